@@ -1,0 +1,1 @@
+//! Writers for PDF, DXF, STEP, glTF and CSV.

@@ -1,0 +1,8 @@
+//! Exact plane and solid geometry: polygons, planar-faced solids, clipping, volumes.
+//!
+//! Everything is in metres, right-handed, z up. The crate knows nothing of tanks. Start at
+//! [`solid`] for what a solid is, [`boolean`] for how solids are combined and [`moments`] for
+//! what is measured on them.
+
+pub mod frame;
+pub mod vector;

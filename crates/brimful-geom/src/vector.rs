@@ -1,0 +1,204 @@
+//! Points and directions in the plane and in space, in metres.
+//!
+//! A point is a place, a vector is the way from one place to another; adding two points does
+//! not compile.
+
+use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
+
+/// A place in a plane, in metres.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Point2 {
+    /// Along the first axis of the plane.
+    pub x: f64,
+    /// Along the second axis of the plane.
+    pub y: f64,
+}
+
+/// A direction with a length in a plane.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Vec2 {
+    /// Along the first axis of the plane.
+    pub x: f64,
+    /// Along the second axis of the plane.
+    pub y: f64,
+}
+
+/// A place in space, in metres.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Point3 {
+    /// Along x.
+    pub x: f64,
+    /// Along y.
+    pub y: f64,
+    /// Along z.
+    pub z: f64,
+}
+
+/// A direction with a length in space.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Vec3 {
+    /// Along x.
+    pub x: f64,
+    /// Along y.
+    pub y: f64,
+    /// Along z.
+    pub z: f64,
+}
+
+impl Point2 {
+    /// The place at `(x, y)`.
+    pub const fn new(x: f64, y: f64) -> Self {
+        Self { x, y }
+    }
+    /// The way here from the origin.
+    pub fn to_vec(self) -> Vec2 {
+        Vec2::new(self.x, self.y)
+    }
+    /// Distance to another place.
+    pub fn distance(self, other: Self) -> f64 {
+        (self - other).length()
+    }
+    /// The place halfway to another.
+    pub fn midpoint(self, other: Self) -> Self {
+        Self::new((self.x + other.x) / 2.0, (self.y + other.y) / 2.0)
+    }
+}
+
+impl Vec2 {
+    /// The vector `(x, y)`.
+    pub const fn new(x: f64, y: f64) -> Self {
+        Self { x, y }
+    }
+    /// Scalar product.
+    pub fn dot(self, other: Self) -> f64 {
+        self.x * other.x + self.y * other.y
+    }
+    /// The z part of the cross product: positive when `other` is to the left of `self`.
+    pub fn cross(self, other: Self) -> f64 {
+        self.x * other.y - self.y * other.x
+    }
+    /// Euclidean length.
+    pub fn length(self) -> f64 {
+        self.x.hypot(self.y)
+    }
+    /// This direction with length one; `None` for the zero vector.
+    pub fn unit(self) -> Option<Self> {
+        let length = self.length();
+        (length > 0.0).then(|| self / length)
+    }
+    /// Turned a quarter to the left.
+    pub fn left(self) -> Self {
+        Self::new(-self.y, self.x)
+    }
+    /// Turned a quarter to the right.
+    pub fn right(self) -> Self {
+        Self::new(self.y, -self.x)
+    }
+}
+
+impl Point3 {
+    /// The origin.
+    pub const ORIGIN: Self = Self::new(0.0, 0.0, 0.0);
+    /// The place at `(x, y, z)`.
+    pub const fn new(x: f64, y: f64, z: f64) -> Self {
+        Self { x, y, z }
+    }
+    /// The way here from the origin.
+    pub fn to_vec(self) -> Vec3 {
+        Vec3::new(self.x, self.y, self.z)
+    }
+    /// Distance to another place.
+    pub fn distance(self, other: Self) -> f64 {
+        (self - other).length()
+    }
+    /// The place halfway to another.
+    pub fn midpoint(self, other: Self) -> Self {
+        self + (other - self) * 0.5
+    }
+    /// The coordinates as `[x, y, z]`.
+    pub const fn to_array(self) -> [f64; 3] {
+        [self.x, self.y, self.z]
+    }
+}
+
+impl Vec3 {
+    /// The zero vector.
+    pub const ZERO: Self = Self::new(0.0, 0.0, 0.0);
+    /// Unit vector along x.
+    pub const X: Self = Self::new(1.0, 0.0, 0.0);
+    /// Unit vector along y.
+    pub const Y: Self = Self::new(0.0, 1.0, 0.0);
+    /// Unit vector along z.
+    pub const Z: Self = Self::new(0.0, 0.0, 1.0);
+    /// The vector `(x, y, z)`.
+    pub const fn new(x: f64, y: f64, z: f64) -> Self {
+        Self { x, y, z }
+    }
+    /// Scalar product.
+    pub fn dot(self, other: Self) -> f64 {
+        self.x * other.x + self.y * other.y + self.z * other.z
+    }
+    /// Vector product.
+    pub fn cross(self, other: Self) -> Self {
+        Self::new(
+            self.y * other.z - self.z * other.y,
+            self.z * other.x - self.x * other.z,
+            self.x * other.y - self.y * other.x,
+        )
+    }
+    /// Euclidean length.
+    pub fn length(self) -> f64 {
+        self.dot(self).sqrt()
+    }
+    /// This direction with length one; `None` for the zero vector.
+    pub fn unit(self) -> Option<Self> {
+        let length = self.length();
+        (length > 0.0).then(|| self / length)
+    }
+    /// The components as `[x, y, z]`.
+    pub const fn to_array(self) -> [f64; 3] {
+        [self.x, self.y, self.z]
+    }
+}
+
+macro_rules! vector_arithmetic {
+    ($point:ident, $vector:ident, $($axis:ident),+) => {
+        impl Add for $vector {
+            type Output = Self;
+            fn add(self, other: Self) -> Self { Self { $($axis: self.$axis + other.$axis),+ } }
+        }
+        impl AddAssign for $vector {
+            fn add_assign(&mut self, other: Self) { $(self.$axis += other.$axis;)+ }
+        }
+        impl Sub for $vector {
+            type Output = Self;
+            fn sub(self, other: Self) -> Self { Self { $($axis: self.$axis - other.$axis),+ } }
+        }
+        impl Neg for $vector {
+            type Output = Self;
+            fn neg(self) -> Self { Self { $($axis: -self.$axis),+ } }
+        }
+        impl Mul<f64> for $vector {
+            type Output = Self;
+            fn mul(self, factor: f64) -> Self { Self { $($axis: self.$axis * factor),+ } }
+        }
+        impl Div<f64> for $vector {
+            type Output = Self;
+            fn div(self, divisor: f64) -> Self { Self { $($axis: self.$axis / divisor),+ } }
+        }
+        impl Add<$vector> for $point {
+            type Output = Self;
+            fn add(self, way: $vector) -> Self { Self { $($axis: self.$axis + way.$axis),+ } }
+        }
+        impl Sub<$vector> for $point {
+            type Output = Self;
+            fn sub(self, way: $vector) -> Self { Self { $($axis: self.$axis - way.$axis),+ } }
+        }
+        impl Sub for $point {
+            type Output = $vector;
+            fn sub(self, other: Self) -> $vector { $vector { $($axis: self.$axis - other.$axis),+ } }
+        }
+    };
+}
+vector_arithmetic!(Point2, Vec2, x, y);
+vector_arithmetic!(Point3, Vec3, x, y, z);

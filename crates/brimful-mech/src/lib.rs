@@ -1,0 +1,1 @@
+//! Mechanics of plates and folds; knows nothing of tanks.

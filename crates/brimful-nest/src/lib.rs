@@ -1,0 +1,1 @@
+//! Rectangles on sheets: guillotine layouts for a saw, with lower bounds.

@@ -1,0 +1,1 @@
+//! The build pack: a finished plan as named bytes.

@@ -1,0 +1,1 @@
+//! Quantities in SI, and how the shop writes and reads them.

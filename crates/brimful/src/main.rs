@@ -1,0 +1,2 @@
+//! The `brimful` command.
+fn main() {}

@@ -1,0 +1,2 @@
+//! Repo chores.
+fn main() {}
