@@ -132,7 +132,10 @@ pub fn temperature_text(text: &str) -> Result<Temperature, UnitError> {
     Ok(temperature)
 }
 
-fn number_and_unit<Q: Copy + IsFinite>(text: &str, table: &UnitTable<Q>) -> Result<Q, UnitError> {
+fn number_and_unit<Q: Copy + StaysFinite>(
+    text: &str,
+    table: &UnitTable<Q>,
+) -> Result<Q, UnitError> {
     let mut scanner = Scanner::new(text, table);
     let number = scanner.number()?;
     if scanner.at_end() {
@@ -175,24 +178,24 @@ fn is_plain_gallon(written: &str) -> bool {
 }
 
 /// Quantities that can be checked after a unit was applied (a huge number may overflow there).
-trait IsFinite {
-    fn is_finite(self) -> bool;
+trait StaysFinite {
+    fn stays_finite(&self) -> bool;
 }
 
-macro_rules! is_finite {
+macro_rules! stays_finite {
     ($($name:ident)+) => { $(
-        impl IsFinite for $name {
-            fn is_finite(self) -> bool {
-                Self::is_finite(self)
+        impl StaysFinite for $name {
+            fn stays_finite(&self) -> bool {
+                self.is_finite()
             }
         }
     )+ };
 }
 
-is_finite!(Length Volume Area Mass Pressure Density Angle Time Speed Temperature);
+stays_finite!(Length Volume Area Mass Pressure Density Angle Time Speed Temperature);
 
-fn finite<Q: Copy + IsFinite>(quantity: Q, scanner: &Scanner<'_>) -> Result<Q, UnitError> {
-    if quantity.is_finite() {
+fn finite<Q: Copy + StaysFinite>(quantity: Q, scanner: &Scanner<'_>) -> Result<Q, UnitError> {
+    if quantity.stays_finite() {
         Ok(quantity)
     } else {
         Err(scanner.error_from(0, UnitFault::NotFinite))
