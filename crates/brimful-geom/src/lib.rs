@@ -4,5 +4,11 @@
 //! [`solid`] for what a solid is, [`boolean`] for how solids are combined and [`moments`] for
 //! what is measured on them.
 
+pub mod boolean;
 pub mod frame;
+pub mod moments;
+pub mod polygon;
+pub mod predicate;
+pub mod solid;
+pub mod triangulate;
 pub mod vector;
