@@ -1,1 +1,3 @@
 //! The trade: from a job to a finished plan. Pure: no files, network, clock or printing.
+
+pub mod job;

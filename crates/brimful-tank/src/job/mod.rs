@@ -1,0 +1,89 @@
+//! The job: one tank to be made, as its file says it, with every default filled in.
+//!
+//! [`Job::parse`] reads the text of a job file. It lists every fault at once, each with its place
+//! and remedy, or gives the whole job together with the list of the defaults it used. Whether the
+//! shapes make sense as solids is found later; every shape keeps its [`Place`] for that.
+
+mod about;
+mod body;
+mod checks;
+mod event;
+mod fault;
+mod inner;
+mod liquid;
+mod opening;
+mod place;
+mod quote;
+mod shape;
+mod shop;
+mod space;
+mod stock;
+mod support;
+mod trim;
+mod vehicle;
+
+pub use about::{About, Duty, LengthUnit};
+pub use body::{BodySpec, JointChoice, JointKind};
+pub use checks::Checks;
+pub use event::Event;
+pub use fault::{FaultKind, JobFault};
+pub use inner::{Hole, Inner, InnerJoint, InnerKind, InnerPlace};
+pub use liquid::{Capacity, Liquid, Wanted};
+pub use opening::{Opening, OpeningSize, Service};
+pub use place::Place;
+pub use quote::Quote;
+pub use shape::{Axis, Obstacle, ObstacleShape, Outline, ShapeSpec};
+pub use shop::{Cutting, Nozzle, Process, Rates, Shop};
+pub use space::Space;
+pub use stock::{RodForm, RodStock, SheetStock, Stock};
+pub use support::Support;
+pub use trim::{AngleRange, Trim};
+pub use vehicle::{Axle, Vehicle};
+
+/// One tank to be made, every default filled in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Job {
+    /// Name, units, duty.
+    pub about: About,
+    /// The measured hole; there is always a space or a body.
+    pub space: Option<Space>,
+    /// The outside as given; none: it is fitted to the space.
+    pub body: Option<BodySpec>,
+    /// What goes in.
+    pub liquid: Liquid,
+    /// How it stands.
+    pub trim: Trim,
+    /// Sheets and rod.
+    pub stock: Stock,
+    /// How the shop works.
+    pub shop: Shop,
+    /// Baffles and dividers.
+    pub inner: Vec<Inner>,
+    /// Fittings and hatches.
+    pub openings: Vec<Opening>,
+    /// What carries it.
+    pub support: Support,
+    /// What carries it on the road.
+    pub vehicle: Option<Vehicle>,
+    /// What the road does; empty for a standing tank, and for one afloat that names none.
+    pub events: Vec<Event>,
+    /// What it is held to.
+    pub checks: Checks,
+    /// The shop's prices.
+    pub quote: Quote,
+    /// Every default that was used, in the order of the file's sections.
+    pub defaults: Vec<DefaultUsed>,
+}
+
+/// A default that stands in for something the job does not say.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DefaultUsed {
+    /// The key it stands in for, as `shop.kerf`.
+    pub key: String,
+    /// Its value, as it would be written in the job file.
+    pub value_text: String,
+    /// Why this value.
+    pub reason: String,
+    /// Where it comes from.
+    pub source: String,
+}

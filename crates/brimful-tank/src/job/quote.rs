@@ -1,0 +1,18 @@
+//! `[quote]`: the shop's own prices. None are invented.
+
+use brimful_units::Time;
+
+/// The shop's own prices, in its own currency.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Quote {
+    /// The currency, as the shop writes it.
+    pub currency: Option<String>,
+    /// Price of a square metre of sheet, for sheets without a price of their own.
+    pub sheet: Option<f64>,
+    /// Price of a kilogram of rod, for rods without a price of their own.
+    pub rod: Option<f64>,
+    /// Price of an hour's work.
+    pub hour: Option<f64>,
+    /// How long the quote holds.
+    pub validity: Option<Time>,
+}
