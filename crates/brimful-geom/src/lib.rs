@@ -7,6 +7,8 @@
 pub mod boolean;
 pub mod frame;
 pub mod moments;
+pub mod offset;
+pub mod plate;
 pub mod polygon;
 pub mod predicate;
 pub mod solid;
