@@ -1,0 +1,91 @@
+//! What a check says.
+
+use crate::job::Place;
+use brimful_units::{Angle, Area, Force, Length, Mass, Pressure, Volume};
+
+/// How much a finding weighs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Grade {
+    /// The tank must not be built like this, or nobody has shown that it may.
+    Stop,
+    /// It can be built, but something should be mended first.
+    Mend,
+    /// Good to know.
+    Note,
+}
+
+/// A number with its kind, so that each reader sees it in units of their own.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Quantity {
+    /// A length.
+    Length(Length),
+    /// An area.
+    Area(Area),
+    /// A volume.
+    Volume(Volume),
+    /// A mass.
+    Mass(Mass),
+    /// A pressure or stress.
+    Pressure(Pressure),
+    /// A force.
+    Force(Force),
+    /// An angle.
+    Angle(Angle),
+    /// A plain ratio.
+    Ratio(f64),
+    /// So many.
+    Count(usize),
+}
+
+/// What a check says: about what, the figure against the limit, by which source, and the cure.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// How much it weighs.
+    pub grade: Grade,
+    /// The panel, seam, opening or part of the job that it is about.
+    pub about: String,
+    /// What is found, in a sentence.
+    pub says: String,
+    /// What was computed, if a number.
+    pub figure: Option<Quantity>,
+    /// What it is held against.
+    pub limit: Option<Quantity>,
+    /// Where the limit or the rule comes from.
+    pub source: String,
+    /// What would cure it; empty for a note that needs nothing.
+    pub cure: String,
+    /// Where in the job file it comes from, if it comes from one place.
+    pub place: Option<Place>,
+}
+
+impl Finding {
+    /// A finding without figures.
+    pub fn new(grade: Grade, about: impl Into<String>, says: impl Into<String>) -> Self {
+        Self {
+            grade,
+            about: about.into(),
+            says: says.into(),
+            figure: None,
+            limit: None,
+            source: String::new(),
+            cure: String::new(),
+            place: None,
+        }
+    }
+    /// With what was computed and what it is held against.
+    pub fn figures(self, figure: Quantity, limit: Quantity) -> Self {
+        Self { figure: Some(figure), limit: Some(limit), ..self }
+    }
+    /// With the source of the rule.
+    pub fn source(self, source: impl Into<String>) -> Self {
+        Self { source: source.into(), ..self }
+    }
+    /// With what would cure it.
+    pub fn cure(self, cure: impl Into<String>) -> Self {
+        Self { cure: cure.into(), ..self }
+    }
+    /// With its place in the job file.
+    pub fn at(self, place: &Place) -> Self {
+        Self { place: Some(place.clone()), ..self }
+    }
+}

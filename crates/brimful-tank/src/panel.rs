@@ -1,0 +1,88 @@
+//! Panels: the flat pieces of sheet a tank is welded from.
+
+use brimful_geom::plate::Plate;
+use brimful_geom::vector::Point2;
+use brimful_units::Length;
+
+/// What a panel is in the tank.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Role {
+    /// Faces down and bounds the liquid from below.
+    Floor,
+    /// Faces up and bounds the liquid from above.
+    Lid,
+    /// Stands up round the liquid, upright or leaning.
+    Wall,
+    /// An inner panel with openings.
+    Baffle,
+    /// An inner panel without any.
+    Divider,
+}
+
+impl Role {
+    /// Baffles and dividers.
+    pub fn is_inner(self) -> bool {
+        matches!(self, Self::Baffle | Self::Divider)
+    }
+}
+
+/// One flat piece of sheet, cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Panel {
+    /// Its short mark on drawings and parts: P1, P2, ...
+    pub mark: String,
+    /// Its name in the trade's words: floor, lid, front, left 2, the baffle's own name.
+    pub name: String,
+    /// What it is.
+    pub role: Role,
+    /// Number of the body's face it is the sheet of; none for inner panels.
+    pub face: Option<usize>,
+    /// Sheet thickness.
+    pub thickness: Length,
+    /// The finished panel. Its frame's normal points out of the tank (for an inner panel along
+    /// the axis it stands across); a side's mark is the number of its seam, or none where it is free.
+    pub finished: Plate,
+    /// The panel as it leaves the saw: the finished one with the edge allowance on welded sides.
+    pub cut: Plate,
+    /// Holes for fittings, hatches and flow.
+    pub openings: Vec<PanelOpening>,
+    /// Stop holes drilled at inside corners before sawing into them.
+    pub reliefs: Vec<Relief>,
+    /// Where inner panels stand on the inside face, or others butt on it away from its sides.
+    pub lands: Vec<Land>,
+}
+
+/// A hole in a panel that the job asks for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PanelOpening {
+    /// What it is called.
+    pub name: String,
+    /// Number in the job's list of openings; none for holes of an inner panel.
+    pub opening: Option<usize>,
+    /// Centre in the panel's frame.
+    pub centre: Point2,
+    /// Number in the plate's list of cutouts.
+    pub cutout: usize,
+}
+
+/// A round stop hole whose rim passes through an inside corner.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Relief {
+    /// Centre in the panel's frame.
+    pub centre: Point2,
+    /// Its radius.
+    pub radius: Length,
+}
+
+/// The middle line along which another panel stands on the inside face of this one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Land {
+    /// One end, in the panel's frame.
+    pub from: Point2,
+    /// The other end.
+    pub to: Point2,
+    /// Number of the panel that stands there.
+    pub panel: usize,
+    /// Number of the seam between the two.
+    pub seam: usize,
+}
