@@ -1,5 +1,6 @@
 //! `[job]`: what the job is called, and how it is written and printed.
 
+use super::reader::Section;
 use brimful_units::{InchFraction, Length, UnitSystem};
 
 /// What the job is called, and how it is written and printed.
@@ -48,6 +49,15 @@ impl LengthUnit {
             Self::Foot => Length::from_feet(number),
         }
     }
+
+    /// The system the unit belongs to.
+    #[must_use]
+    pub const fn system(self) -> UnitSystem {
+        match self {
+            Self::Millimetre | Self::Centimetre | Self::Metre => UnitSystem::Metric,
+            Self::Inch | Self::Foot => UnitSystem::Inch,
+        }
+    }
 }
 
 /// What the tank does all day.
@@ -59,4 +69,53 @@ pub enum Duty {
     Road,
     /// Rides in a boat.
     Afloat,
+}
+
+const LENGTH_UNITS: [(&str, LengthUnit); 5] = [
+    ("mm", LengthUnit::Millimetre),
+    ("cm", LengthUnit::Centimetre),
+    ("m", LengthUnit::Metre),
+    ("in", LengthUnit::Inch),
+    ("ft", LengthUnit::Foot),
+];
+const UNIT_SYSTEMS: [(&str, UnitSystem); 2] =
+    [("metric", UnitSystem::Metric), ("inch", UnitSystem::Inch)];
+const FRACTIONS: [(&str, InchFraction); 2] = [
+    ("1/16", InchFraction::Sixteenth),
+    ("1/32", InchFraction::ThirtySecond),
+];
+const DUTIES: [(&str, Duty); 3] = [
+    ("standing", Duty::Standing),
+    ("road", Duty::Road),
+    ("afloat", Duty::Afloat),
+];
+
+impl About {
+    /// Reads `[job]`; from here on bare lengths have a unit, if it names one.
+    pub(super) fn read(section: &Section<'_>) -> Option<Self> {
+        let lengths = section.optional("lengths", |field| field.choice(&LENGTH_UNITS));
+        section.reading().lengths.set(lengths.flatten());
+        let name = section.defaulted("name", |field| field.text());
+        let units = match lengths.flatten() {
+            Some(unit) if !section.has("units") => {
+                section.optional("units", |_| None::<UnitSystem>);
+                Some(unit.system())
+            }
+            _ => section.defaulted("units", |field| field.choice(&UNIT_SYSTEMS)),
+        };
+        let fraction = section.defaulted("fraction", |field| field.choice(&FRACTIONS));
+        let duty = section.defaulted("duty", |field| field.choice(&DUTIES));
+        let customer = section.optional("customer", |field| field.text());
+        let notes = section.optional("notes", |field| field.text());
+        section.refuse_unknown_keys();
+        Some(Self {
+            name: name?,
+            lengths: lengths?,
+            units: units?,
+            fraction: fraction?,
+            duty: duty?,
+            customer: customer?,
+            notes: notes?,
+        })
+    }
 }

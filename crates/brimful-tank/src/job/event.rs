@@ -1,7 +1,11 @@
 //! `[[event]]`: what the road does to the tank.
 
+use super::fault::FaultKind;
 use super::place::Place;
+use super::reader::{Bound, Complaint, Field, Reading, Section, shortened};
 use brimful_units::Acceleration;
+use std::sync::LazyLock;
+use toml::de::DeTable;
 
 /// What the road does to the tank: how hard the tank is held back or thrown, each way.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,4 +28,109 @@ pub struct Event {
     pub source: String,
     /// Where it is written.
     pub place: Place,
+}
+
+const DIRECTIONS: [&str; 5] = ["forward", "rear", "side", "up", "down"];
+
+impl Event {
+    /// Reads one `[[event]]`: a standard one by its name alone, or the shop's own figures.
+    pub(super) fn read(section: &Section<'_>) -> Option<Self> {
+        let remedy = "Write the name of a standard event, or a name of your own with its figures.";
+        let name = section.needed("name", remedy, |field| field.text());
+        let has_figures = DIRECTIONS.iter().any(|direction| section.has(direction));
+        if has_figures {
+            return Self::read_figures(section, name);
+        }
+        section.expect_keys(&DIRECTIONS);
+        section.expect_keys(&["combined", "source"]);
+        let name = name?;
+        let standard = STANDARD.iter().find(|event| event.name == name);
+        match standard {
+            Some(event) => Some(Self {
+                place: section.place(),
+                ..event.clone()
+            }),
+            None => section.refuse_key(
+                "name",
+                Complaint::new(
+                    FaultKind::UnknownWord,
+                    format!(
+                        "`{}` is not a standard event and has no figures",
+                        shortened(&name)
+                    ),
+                )
+                .allowed(STANDARD.iter().map(|event| event.name.as_str()))
+                .nearest_to(&name)
+                .remedy("Correct the name, or give figures such as `forward = 0.8` (in g)."),
+            ),
+        }
+    }
+
+    fn read_figures(section: &Section<'_>, name: Option<String>) -> Option<Self> {
+        let direction = |key| {
+            let read = section.optional(key, read_multiple_of_g)?;
+            Some(read.unwrap_or(Acceleration::ZERO))
+        };
+        let [forward, rear, side, up, down] = DIRECTIONS.map(direction);
+        let combined = section.optional("combined", |field| field.flag());
+        let source = section.optional("source", |field| field.text());
+        Some(Self {
+            name: name?,
+            forward: forward?,
+            rear: rear?,
+            side: side?,
+            up: up?,
+            down: down?,
+            combined: combined?.unwrap_or(false),
+            source: source?.unwrap_or_else(|| "the job's own figures".to_owned()),
+            place: section.place(),
+        })
+    }
+}
+
+/// The standard events, from the data file beside this.
+static STANDARD: LazyLock<Vec<Event>> =
+    LazyLock::new(|| read_standard().expect("the compiled-in table of events is whole"));
+
+fn read_standard() -> Option<Vec<Event>> {
+    let text = include_str!("data/events.toml");
+    let tree = DeTable::parse(text).ok()?;
+    let reading = Reading::new(text);
+    let root = reading.root(tree.get_ref());
+    root.each("event", |row, _| {
+        let name = row.needed("name", "", |field| field.text());
+        Event::read_figures(row, name)
+    })
+}
+
+/// Past this no tank on a road stays whole; it catches figures written in m/s2.
+const MOST_G: f64 = 5.0;
+
+fn read_multiple_of_g(field: &Field<'_>) -> Option<Acceleration> {
+    let multiple = field.number(Bound::NotNegative)?;
+    if multiple > MOST_G {
+        let complaint = Complaint::new(FaultKind::OutOfRange, "this is more than 5 g");
+        return field.refuse(complaint.remedy("Write it in multiples of g, such as 0.8."));
+    }
+    Some(Acceleration::from_g(multiple))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_standard_event_pushes_somewhere_and_has_a_source() {
+        let events = read_standard().expect("a whole table");
+        assert!(events.len() >= 10);
+        for event in events {
+            let pushes = [event.forward, event.rear, event.side, event.up, event.down];
+            assert!(
+                pushes.iter().any(|push| *push > Acceleration::ZERO),
+                "{}",
+                event.name
+            );
+            assert!(event.source.contains("seen") || event.source.contains("memory"));
+        }
+    }
 }

@@ -1,7 +1,9 @@
 //! `[[inner]]`: baffles and dividers.
 
+use super::fault::FaultKind;
 use super::place::Place;
-use super::shape::Axis;
+use super::reader::{Bound, Complaint, Field, Section};
+use super::shape::{AXES, Axis};
 use brimful_units::Length;
 
 /// A baffle or divider.
@@ -71,4 +73,140 @@ pub enum InnerJoint {
     Tee,
     /// Tongues through the wall, welded outside.
     SlotThrough,
+}
+
+const KINDS: [(&str, InnerKind); 2] = [
+    ("baffle", InnerKind::Baffle),
+    ("divider", InnerKind::Divider),
+];
+const JOINTS: [(&str, InnerJoint); 2] = [
+    ("tee", InnerJoint::Tee),
+    ("slot through", InnerJoint::SlotThrough),
+];
+
+impl Inner {
+    /// Reads one `[[inner]]`.
+    pub(super) fn read(section: &Section<'_>, index: usize) -> Option<Self> {
+        let kind = section.needed("kind", "Write \"baffle\" or \"divider\".", |field| {
+            field.choice(&KINDS)
+        });
+        let name = section.optional("name", |field| field.text());
+        let at = InnerPlace::read(section);
+        let thickness = section.optional("thickness", |field| field.length(Bound::AboveZero));
+        let openings = match kind {
+            Some(InnerKind::Divider) => refuse_openings(section),
+            _ => InnerOpenings::read(section),
+        };
+        let joint = section.defaulted("joint", |field| field.choice(&JOINTS));
+        let span = section.optional("span", read_span);
+        let (kind, openings) = (kind?, openings?);
+        let called = match kind {
+            InnerKind::Baffle => "baffle",
+            InnerKind::Divider => "divider",
+        };
+        Some(Self {
+            name: name?.unwrap_or_else(|| format!("{called} {}", index + 1)),
+            kind,
+            at: at?,
+            thickness: thickness?,
+            air_gap: openings.air_gap,
+            drain_gap: openings.drain_gap,
+            holes: openings.holes,
+            joint: joint?,
+            span: span?,
+            place: section.place(),
+        })
+    }
+}
+
+/// What lets liquid and air past an inner panel.
+struct InnerOpenings {
+    air_gap: Length,
+    drain_gap: Length,
+    holes: Vec<Hole>,
+}
+
+impl InnerOpenings {
+    fn read(section: &Section<'_>) -> Option<Self> {
+        let air_gap = section.defaulted("air_gap", |field| field.length(Bound::NotNegative));
+        let drain_gap = section.defaulted("drain_gap", |field| field.length(Bound::NotNegative));
+        let holes = section.each("hole", |item, _| Hole::read(item));
+        Some(Self {
+            air_gap: air_gap?,
+            drain_gap: drain_gap?,
+            holes: holes?,
+        })
+    }
+}
+
+fn refuse_openings(section: &Section<'_>) -> Option<InnerOpenings> {
+    let keys = ["air_gap", "drain_gap", "hole"];
+    section.expect_keys(&keys);
+    match keys.into_iter().find(|key| section.has(key)) {
+        Some(key) => section.refuse_key(
+            key,
+            Complaint::new(FaultKind::NotTogether, "a divider has no openings")
+                .remedy("Take it out, or make the panel a baffle."),
+        ),
+        None => Some(InnerOpenings {
+            air_gap: Length::ZERO,
+            drain_gap: Length::ZERO,
+            holes: Vec::new(),
+        }),
+    }
+}
+
+impl InnerPlace {
+    fn read(section: &Section<'_>) -> Option<Self> {
+        let remedy =
+            "Write the axis it stands `across` (x or y) and `at` where, or `at = \"auto\"`.";
+        let is_auto =
+            section.needed("at", remedy, |field| Some(field.raw_text() == Some("auto")))?;
+        if is_auto {
+            return match section.has("across") {
+                true => section.refuse_key(
+                    "across",
+                    Complaint::new(
+                        FaultKind::NotTogether,
+                        "`across` has no meaning with `auto`",
+                    )
+                    .remedy("Take it out, or write a place `at`."),
+                ),
+                false => {
+                    section.expect_keys(&["across"]);
+                    Some(Self::Auto)
+                }
+            };
+        }
+        let across = section.needed("across", remedy, |field| field.choice(&AXES[..2]));
+        let at = section.needed("at", remedy, |field| field.length(Bound::Any));
+        Some(Self::At {
+            across: across?,
+            at: at?,
+        })
+    }
+}
+
+impl Hole {
+    fn read(section: &Section<'_>) -> Option<Self> {
+        let diameter = section.needed("diameter", "Write the diameter of the hole.", |field| {
+            field.length(Bound::AboveZero)
+        });
+        let at = section.optional("at", |field| field.lengths(Bound::Any));
+        Some(Self {
+            diameter: diameter?,
+            at: at?,
+            place: section.place(),
+        })
+    }
+}
+
+fn read_span(field: &Field<'_>) -> Option<[Length; 2]> {
+    let [from, to] = field.lengths(Bound::Any)?;
+    if from < to {
+        Some([from, to])
+    } else {
+        let complaint = Complaint::new(FaultKind::OutOfRange, "the span runs backwards");
+        field.refuse(complaint.remedy("Write the lower end first."))
+    }
 }

@@ -1,6 +1,13 @@
 //! `[liquid]`: what goes in, how much, how warm and for how long.
 
-use brimful_units::{Density, Length, Temperature, Time, Volume};
+use super::DefaultUsed;
+use super::fault::FaultKind;
+use super::known_liquids::{self, Refusal};
+use super::reader::{Bound, Complaint, Field, Section, shortened};
+use brimful_units::{
+    Density, Length, Temperature, Time, Volume, density_text, temperature_text, time_text,
+    volume_text,
+};
 
 /// What goes in, how much, how warm and for how long.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,4 +48,136 @@ pub enum Capacity {
     Rated,
     /// What the outlet can really reach.
     Usable,
+}
+
+const CAPACITIES: [(&str, Capacity); 3] = [
+    ("brim", Capacity::Brim),
+    ("rated", Capacity::Rated),
+    ("usable", Capacity::Usable),
+];
+
+impl Liquid {
+    /// Reads `[liquid]`.
+    pub(super) fn read(section: &Section<'_>) -> Option<Self> {
+        let kind = section.optional("kind", read_kind);
+        let density = section.optional("density", |field| field.quantity_above_zero(density_text));
+        let wanted = section.optional("wanted", Wanted::read);
+        let air_space = section.defaulted("air_space", |field| field.length(Bound::NotNegative));
+        let coldest = section.defaulted("coldest", |field| field.quantity(temperature_text));
+        let warmest = section.defaulted("warmest", |field| field.quantity(temperature_text));
+        let additives = section.optional("additives", read_additives);
+        let years = section.defaulted("years", |field| field.quantity_above_zero(time_text));
+        section.refuse_unknown_keys();
+        let (kind, density) = (kind?, density?);
+        let density = known_density(section, kind.as_deref(), density);
+        let (coldest, warmest) = (coldest?, warmest?);
+        if coldest > warmest {
+            return section.refuse_key(
+                "coldest",
+                Complaint::new(
+                    FaultKind::OutOfRange,
+                    "the coldest is warmer than the warmest",
+                )
+                .remedy("Exchange `coldest` and `warmest`."),
+            );
+        }
+        Some(Self {
+            kind,
+            density: density?,
+            wanted: wanted?,
+            air_space: air_space?,
+            coldest,
+            warmest,
+            additives: additives?.unwrap_or_default(),
+            years: years?,
+        })
+    }
+}
+
+/// The density as written, or the table's for the kind, remembered as a default.
+fn known_density(
+    section: &Section<'_>,
+    kind: Option<&str>,
+    written: Option<Density>,
+) -> Option<Density> {
+    if written.is_some() {
+        return written;
+    }
+    let Some(known) = kind.and_then(known_liquids::of_kind) else {
+        return section.refuse(
+            Complaint::new(FaultKind::Missing, "nothing says how heavy the liquid is")
+                .allowed(known_liquids::kinds())
+                .remedy("Write its `kind`, or its `density` such as \"1090 kg/m3\"."),
+        );
+    };
+    section.reading().use_default(DefaultUsed {
+        key: "liquid.density".to_owned(),
+        value_text: known.density_text.clone(),
+        reason: format!("The density of {}.", known.kind),
+        source: known.source.clone(),
+    });
+    Some(known.density)
+}
+
+fn read_kind(field: &Field<'_>) -> Option<String> {
+    let written = field.text()?;
+    if let Some(Refusal { reason, remedy }) = known_liquids::refusal(&written) {
+        let says = format!("no tank for `{}`: {reason}", shortened(&written));
+        return field.refuse(Complaint::new(FaultKind::RefusedLiquid, says).remedy(remedy));
+    }
+    match known_liquids::of_kind(&written) {
+        Some(known) => Some(known.kind.clone()),
+        None => field.unknown_word(&written, known_liquids::kinds()),
+    }
+}
+
+fn read_additives(field: &Field<'_>) -> Option<Vec<String>> {
+    let items = field.list(0..=known_liquids::additives().len())?;
+    let words: Vec<Option<String>> = items
+        .iter()
+        .map(|item| {
+            let written = item.text()?;
+            if known_liquids::additives().contains(&written) {
+                Some(written)
+            } else {
+                let words = known_liquids::additives().iter().map(String::as_str);
+                item.unknown_word(&written, words)
+            }
+        })
+        .collect();
+    words.into_iter().collect()
+}
+
+impl Wanted {
+    fn read(field: &Field<'_>) -> Option<Self> {
+        let remedy = "Write how much and of which capacity, such as \"100 L usable\".";
+        let written = field.text()?;
+        let Some((amount, word)) = written.rsplit_once(char::is_whitespace) else {
+            let says = "this does not say which capacity is wanted";
+            return field.refuse(
+                Complaint::new(FaultKind::WrongForm, says)
+                    .allowed(CAPACITIES.map(|(word, _)| word))
+                    .remedy(remedy),
+            );
+        };
+        let of = CAPACITIES.iter().find(|(known, _)| *known == word);
+        // A capacity whose last word is a unit has forgotten the word, not misspelt it.
+        if of.is_none() && volume_text(&written).is_ok() {
+            let says = "this does not say which capacity is wanted";
+            return field.refuse(
+                Complaint::new(FaultKind::WrongForm, says)
+                    .allowed(CAPACITIES.map(|(word, _)| word))
+                    .remedy(remedy),
+            );
+        }
+        let volume = field.quantity_above_zero(|_| volume_text(amount));
+        let of = match of {
+            Some((_, capacity)) => Some(*capacity),
+            None => field.unknown_word(word, CAPACITIES.map(|(word, _)| word)),
+        };
+        Some(Self {
+            volume: volume?,
+            of: of?,
+        })
+    }
 }

@@ -7,16 +7,21 @@
 mod about;
 mod body;
 mod checks;
+mod defaults;
 mod event;
 mod fault;
 mod inner;
+mod known_liquids;
 mod liquid;
 mod opening;
+mod parse;
 mod place;
 mod quote;
+mod reader;
 mod shape;
 mod shop;
 mod space;
+mod starter;
 mod stock;
 mod support;
 mod trim;
@@ -35,6 +40,7 @@ pub use quote::Quote;
 pub use shape::{Axis, Obstacle, ObstacleShape, Outline, ShapeSpec};
 pub use shop::{Cutting, Nozzle, Process, Rates, Shop};
 pub use space::Space;
+pub use starter::starter;
 pub use stock::{RodForm, RodStock, SheetStock, Stock};
 pub use support::Support;
 pub use trim::{AngleRange, Trim};
@@ -75,6 +81,17 @@ pub struct Job {
     pub defaults: Vec<DefaultUsed>,
 }
 
+impl Job {
+    /// Reads the text of a job file. Touches no disk.
+    ///
+    /// # Errors
+    /// Every fault of the text, in the order of their places; never an empty list. After a slip
+    /// in the TOML itself only the first few slips and what is sure in spite of them are listed.
+    pub fn parse(text: &str) -> Result<Self, Vec<JobFault>> {
+        parse::parse(text)
+    }
+}
+
 /// A default that stands in for something the job does not say.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct DefaultUsed {
@@ -87,3 +104,6 @@ pub struct DefaultUsed {
     /// Where it comes from.
     pub source: String,
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,6 +1,8 @@
 //! `[[opening]]`: fittings and hatches.
 
+use super::fault::FaultKind;
 use super::place::Place;
+use super::reader::{Bound, Complaint, Field, Section};
 use brimful_units::Length;
 
 /// A hole in a panel and what it is for.
@@ -56,4 +58,93 @@ pub enum OpeningSize {
         /// Up, seen from outside.
         height: Length,
     },
+}
+
+const SERVICES: [(&str, Service); 7] = [
+    ("fill", Service::Fill),
+    ("vent", Service::Vent),
+    ("draw", Service::Draw),
+    ("drain", Service::Drain),
+    ("sender", Service::Sender),
+    ("hatch", Service::Hatch),
+    ("overflow", Service::Overflow),
+];
+
+impl Opening {
+    /// Reads one `[[opening]]`.
+    pub(super) fn read(section: &Section<'_>, index: usize) -> Option<Self> {
+        let service = section.needed("service", "Write what the opening is for.", |field| {
+            field.choice(&SERVICES)
+        });
+        let name = section.optional("name", |field| field.text());
+        let panel = section.needed("panel", "Name the panel it is in.", |field| field.text());
+        let at = section.needed(
+            "at",
+            "Write its middle, across and up from the panel's lower-left corner, seen from outside.",
+            |field| field.lengths(Bound::NotNegative),
+        );
+        let size = OpeningSize::read(section);
+        let flange = section.optional("flange", |field| field.length(Bound::AboveZero));
+        let (service, size, flange) = (service?, size?, flange?);
+        if flange.is_some_and(|flange| flange < size.largest()) {
+            return section.refuse_key(
+                "flange",
+                Complaint::new(FaultKind::OutOfRange, "the flange is smaller than its hole")
+                    .remedy("Write the diameter of the flat the fitting covers."),
+            );
+        }
+        Some(Self {
+            name: name?.unwrap_or_else(|| format!("{} {}", service.word(), index + 1)),
+            service,
+            panel: panel?,
+            at: at?,
+            size,
+            flange,
+            place: section.place(),
+        })
+    }
+}
+
+impl Service {
+    /// The word of the job file.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        let found = SERVICES.iter().find(|(_, service)| *service == self);
+        found.map_or("", |(word, _)| word)
+    }
+}
+
+impl OpeningSize {
+    /// The larger of its two sizes.
+    #[must_use]
+    pub fn largest(self) -> Length {
+        match self {
+            Self::Round { diameter } => diameter,
+            Self::Rectangle { width, height } => width.max(height),
+        }
+    }
+
+    fn read(section: &Section<'_>) -> Option<Self> {
+        let size = |field: &Field<'_>| field.length(Bound::AboveZero);
+        let diameter = section.optional("diameter", size);
+        let width = section.optional("width", size);
+        let height = section.optional("height", size);
+        match (diameter?, width?, height?) {
+            (Some(diameter), None, None) => Some(Self::Round { diameter }),
+            (None, Some(width), Some(height)) => Some(Self::Rectangle { width, height }),
+            (Some(_), _, _) => section.refuse_key(
+                "diameter",
+                Complaint::new(
+                    FaultKind::NotTogether,
+                    "a round hole has no width or height",
+                )
+                .remedy("Keep `diameter`, or `width` and `height`."),
+            ),
+            (None, _, _) => section.refuse(
+                Complaint::new(FaultKind::Missing, "the size of the hole is missing")
+                    .allowed(["diameter", "width and height"])
+                    .remedy("Write `diameter`, or `width` and `height`."),
+            ),
+        }
+    }
 }

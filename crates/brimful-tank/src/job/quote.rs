@@ -1,6 +1,7 @@
 //! `[quote]`: the shop's own prices. None are invented.
 
-use brimful_units::Time;
+use super::reader::{Bound, Field, Section};
+use brimful_units::{Time, time_text};
 
 /// The shop's own prices, in its own currency.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,4 +16,24 @@ pub struct Quote {
     pub hour: Option<f64>,
     /// How long the quote holds.
     pub validity: Option<Time>,
+}
+
+impl Quote {
+    /// Reads `[quote]`.
+    pub(super) fn read(section: &Section<'_>) -> Option<Self> {
+        let price = |field: &Field<'_>| field.number(Bound::NotNegative);
+        let currency = section.optional("currency", |field| field.text());
+        let sheet = section.optional("sheet", price);
+        let rod = section.optional("rod", price);
+        let hour = section.optional("hour", price);
+        let validity = section.optional("validity", |field| field.quantity_above_zero(time_text));
+        section.refuse_unknown_keys();
+        Some(Self {
+            currency: currency?,
+            sheet: sheet?,
+            rod: rod?,
+            hour: hour?,
+            validity: validity?,
+        })
+    }
 }

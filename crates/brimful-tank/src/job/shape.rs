@@ -1,6 +1,8 @@
 //! Shapes as a tape gives them: boxes, the outlines of three views, prisms.
 
+use super::fault::FaultKind;
 use super::place::Place;
+use super::reader::{Bound, Complaint, Field, MOST_IN_A_LIST, Section};
 use brimful_units::Length;
 
 /// A direction: x along (forward), y to the left, z up.
@@ -84,4 +86,164 @@ pub enum ObstacleShape {
         /// Where it ends, above `from`.
         to: Length,
     },
+}
+
+pub(super) const AXES: [(&str, Axis); 3] = [("x", Axis::X), ("y", Axis::Y), ("z", Axis::Z)];
+
+impl Outline {
+    pub(super) fn read(field: &Field<'_>) -> Option<Self> {
+        const FEWEST: usize = 3;
+        let items = field.list(FEWEST..=MOST_IN_A_LIST)?;
+        let points: Vec<Option<[Length; 2]>> =
+            items.iter().map(|item| item.lengths(Bound::Any)).collect();
+        Some(Self {
+            points: points.into_iter().collect::<Option<_>>()?,
+            place: field.place(),
+        })
+    }
+}
+
+impl ShapeSpec {
+    /// Reads a box, or the outlines of one to three views.
+    pub(super) fn read(section: &Section<'_>) -> Option<Self> {
+        let size = section.optional("box", |field| {
+            Some((field.lengths(Bound::AboveZero)?, field.place()))
+        });
+        let plan = section.optional("plan", Outline::read);
+        let side = section.optional("side", Outline::read);
+        let front = section.optional("front", Outline::read);
+        let above_zero = |field: &Field<'_>| field.length(Bound::AboveZero);
+        let height = section.optional("height", above_zero);
+        let length = section.optional("length", above_zero);
+        let width = section.optional("width", above_zero);
+        let outlined = ["plan", "side", "front", "height", "length", "width"];
+        if let Some((size, place)) = size? {
+            return match outlined.into_iter().find(|key| section.has(key)) {
+                Some(key) => section.refuse_key(
+                    "box",
+                    Complaint::new(
+                        FaultKind::NotTogether,
+                        format!("a box and `{key}` are both given"),
+                    )
+                    .remedy("Keep one of them."),
+                ),
+                None => Some(Self::Box { size, place }),
+            };
+        }
+        let shape = Self::Outlines {
+            plan: plan?,
+            side: side?,
+            front: front?,
+            height: height?,
+            length: length?,
+            width: width?,
+        };
+        shape.refuse_open_direction(section)?;
+        Some(shape)
+    }
+
+    /// Every direction must be limited by a view or by a size.
+    fn refuse_open_direction(&self, section: &Section<'_>) -> Option<()> {
+        let Self::Outlines {
+            plan,
+            side,
+            front,
+            height,
+            length,
+            width,
+        } = self
+        else {
+            return Some(());
+        };
+        let (plan, side, front) = (plan.is_some(), side.is_some(), front.is_some());
+        if !(plan || side || front) {
+            return section.refuse(
+                Complaint::new(FaultKind::Missing, "no shape is given")
+                    .allowed(["box", "plan", "side", "front"])
+                    .remedy("Give a box, or the outline of at least one view."),
+            );
+        }
+        let open = [
+            ("length", plan || side || length.is_some()),
+            ("width", plan || front || width.is_some()),
+            ("height", side || front || height.is_some()),
+        ];
+        match open.into_iter().find(|(_, limited)| !limited) {
+            Some((key, _)) => section.refuse(
+                Complaint::new(FaultKind::Missing, format!("nothing gives the {key}"))
+                    .remedy(format!("Write `{key}`, or the outline of a second view.")),
+            ),
+            None => Some(()),
+        }
+    }
+}
+
+impl Obstacle {
+    /// Reads a list of obstacles, or of cuts; `called` names those without a name.
+    pub(super) fn read_all(
+        section: &Section<'_>,
+        key: &'static str,
+        called: &str,
+    ) -> Option<Vec<Self>> {
+        section.each(key, |item, index| {
+            let name = item.optional("name", |field| field.text());
+            let shape = ObstacleShape::read(item);
+            Some(Self {
+                name: name?.unwrap_or_else(|| format!("{called} {}", index + 1)),
+                shape: shape?,
+                place: item.place(),
+            })
+        })
+    }
+}
+
+impl ObstacleShape {
+    fn read(section: &Section<'_>) -> Option<Self> {
+        if section.has("outline") || section.has("along") {
+            Self::read_prism(section)
+        } else {
+            Self::read_box(section)
+        }
+    }
+
+    fn read_box(section: &Section<'_>) -> Option<Self> {
+        let remedy =
+            "Write two opposite corners as `from` and `to`, or an `outline` drawn `along` an axis.";
+        let corner = |field: &Field<'_>| field.lengths(Bound::Any);
+        let from = section.needed("from", remedy, corner);
+        let to = section.needed("to", remedy, corner);
+        // Offered as spellings only; with one of them it is a prism.
+        section.expect_keys(&["outline", "along"]);
+        let (from, to): ([Length; 3], [Length; 3]) = (from?, to?);
+        match (0..3).find(|axis| from[*axis] >= to[*axis]) {
+            Some(axis) => section.refuse_key("to", not_beyond(["x", "y", "z"][axis])),
+            None => Some(Self::Box { from, to }),
+        }
+    }
+
+    fn read_prism(section: &Section<'_>) -> Option<Self> {
+        let remedy = "A prism has an `outline`, the axis `along` which it is drawn, and `from` and `to` on it.";
+        let outline = section.needed("outline", remedy, Outline::read);
+        let along = section.needed("along", remedy, |field| field.choice(&AXES));
+        let from = section.needed("from", remedy, |field| field.length(Bound::Any));
+        let to = section.needed("to", remedy, |field| field.length(Bound::Any));
+        let (from, to) = (from?, to?);
+        if from >= to {
+            return section.refuse_key("to", not_beyond("its axis"));
+        }
+        Some(Self::Prism {
+            outline: outline?,
+            along: along?,
+            from,
+            to,
+        })
+    }
+}
+
+fn not_beyond(axis: &str) -> Complaint {
+    Complaint::new(
+        FaultKind::OutOfRange,
+        format!("`to` does not lie beyond `from` on {axis}"),
+    )
+    .remedy("Write the lower corner as `from` and the upper one as `to`.")
 }

@@ -1,6 +1,8 @@
 //! `[shop]`: how the shop cuts and welds, and how fast.
 
-use brimful_units::{Angle, Length, Speed, Time};
+use super::fault::FaultKind;
+use super::reader::{Bound, Complaint, Field, Section};
+use brimful_units::{Angle, Length, Speed, Time, angle_text, speed_text, time_text};
 
 /// How the shop cuts and welds, and how fast.
 #[derive(Clone, Debug, PartialEq)]
@@ -83,4 +85,133 @@ pub struct Rates {
     pub opening_time: Time,
     /// Rod used over the net volume of the groove.
     pub rod_factor: f64,
+}
+
+const CUTTINGS: [(&str, Cutting); 2] = [("saw", Cutting::Saw), ("router", Cutting::Router)];
+const PROCESSES: [(&str, Process); 2] = [
+    ("hot gas", Process::HotGas),
+    ("extrusion", Process::Extrusion),
+];
+const NOZZLES: [(&str, Nozzle); 2] = [("speed", Nozzle::Speed), ("round", Nozzle::Round)];
+/// A sharper inside corner starts a crack.
+const SMALLEST_RELIEF: Length = Length::from_mm(3.0);
+/// Five people round one tank.
+const MOST_HANDS: u32 = 10;
+
+impl Shop {
+    /// Reads `[shop]`.
+    pub(super) fn read(section: &Section<'_>) -> Option<Self> {
+        let cutting = section.defaulted("cutting", |field| field.choice(&CUTTINGS));
+        let process = section.defaulted("process", |field| field.choice(&PROCESSES));
+        let nozzle = section.defaulted("nozzle", |field| field.choice(&NOZZLES));
+        let size = |field: &Field<'_>| field.length(Bound::AboveZero);
+        let allowance = |field: &Field<'_>| field.length(Bound::NotNegative);
+        let kerf = section.defaulted_for("kerf", word_of(&CUTTINGS, cutting), allowance);
+        let trim = section.defaulted("trim", allowance);
+        let crosscut = section.optional("crosscut", size);
+        let gap = section.defaulted_for("gap", word_of(&PROCESSES, process), allowance);
+        let groove_angle = section.defaulted("groove_angle", read_groove_angle);
+        let edge_allowance = section.defaulted("edge_allowance", allowance);
+        let saw_tolerance = section.defaulted("saw_tolerance", allowance);
+        let relief_radius = section.defaulted("relief_radius", read_relief_radius);
+        let reach = section.defaulted("reach", size);
+        let headroom = section.defaulted("headroom", size);
+        let hands = section.defaulted("hands", |field| field.whole(1..=MOST_HANDS));
+        let rates = Rates::read(section, process, nozzle);
+        section.refuse_unknown_keys();
+        Some(Self {
+            cutting: cutting?,
+            kerf: kerf?,
+            trim: trim?,
+            crosscut: crosscut?,
+            process: process?,
+            nozzle: nozzle?,
+            gap: gap?,
+            groove_angle: groove_angle?,
+            edge_allowance: edge_allowance?,
+            saw_tolerance: saw_tolerance?,
+            relief_radius: relief_radius?,
+            reach: reach?,
+            headroom: headroom?,
+            hands: u8::try_from(hands?).ok()?,
+            rates: rates?,
+        })
+    }
+}
+
+impl Rates {
+    fn read(
+        section: &Section<'_>,
+        process: Option<Process>,
+        nozzle: Option<Nozzle>,
+    ) -> Option<Self> {
+        let speed = |field: &Field<'_>| field.quantity_above_zero(speed_text);
+        let time = |field: &Field<'_>| field.quantity_above_zero(time_text);
+        let weld_choice = match (process, nozzle) {
+            (Some(Process::Extrusion), _) => "extrusion",
+            (_, Some(Nozzle::Round)) => "hot gas, round",
+            _ => "hot gas, speed",
+        };
+        let weld_speed = section.defaulted_for("weld_speed", weld_choice, speed);
+        let tack_speed = section.defaulted("tack_speed", speed);
+        let scrape_speed = section.defaulted("scrape_speed", speed);
+        let cut_speed = section.defaulted("cut_speed", speed);
+        let panel_time = section.defaulted("panel_time", time);
+        let run_time = section.defaulted("run_time", time);
+        let opening_time = section.defaulted("opening_time", time);
+        let rod_factor = section.defaulted("rod_factor", read_rod_factor);
+        Some(Self {
+            weld_speed: weld_speed?,
+            tack_speed: tack_speed?,
+            scrape_speed: scrape_speed?,
+            cut_speed: cut_speed?,
+            panel_time: panel_time?,
+            run_time: run_time?,
+            opening_time: opening_time?,
+            rod_factor: rod_factor?,
+        })
+    }
+}
+
+/// The word of a choice, for its default; the first where the choice could not be read.
+fn word_of<T: PartialEq>(words: &[(&'static str, T)], choice: Option<T>) -> &'static str {
+    let found = words
+        .iter()
+        .find(|(_, meaning)| Some(meaning) == choice.as_ref());
+    found.or(words.first()).map_or("", |(word, _)| word)
+}
+
+fn read_groove_angle(field: &Field<'_>) -> Option<Angle> {
+    let angle = field.quantity(angle_text)?;
+    let taken = Angle::from_deg(30.0)..=Angle::from_deg(120.0);
+    if taken.contains(&angle) {
+        Some(angle)
+    } else {
+        let says = "a groove is cut at 30 to 120 deg";
+        field.refuse(Complaint::new(FaultKind::OutOfRange, says))
+    }
+}
+
+fn read_relief_radius(field: &Field<'_>) -> Option<Length> {
+    let radius = field.length(Bound::AboveZero)?;
+    if radius < SMALLEST_RELIEF {
+        return field.refuse(
+            Complaint::new(
+                FaultKind::OutOfRange,
+                "an inside corner sharper than 3 mm starts a crack",
+            )
+            .remedy("Write at least \"3 mm\", or the cutter's radius."),
+        );
+    }
+    Some(radius)
+}
+
+fn read_rod_factor(field: &Field<'_>) -> Option<f64> {
+    let factor = field.number(Bound::AboveZero)?;
+    if (1.0..=10.0).contains(&factor) {
+        Some(factor)
+    } else {
+        let says = "rod used over the net groove is from 1 to 10";
+        field.refuse(Complaint::new(FaultKind::OutOfRange, says))
+    }
 }

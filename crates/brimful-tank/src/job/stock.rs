@@ -1,7 +1,8 @@
 //! `[stock]`: the sheets, offcuts and rod there are.
 
 use super::place::Place;
-use brimful_units::{Length, Mass};
+use super::reader::{Bound, Section};
+use brimful_units::{Length, Mass, mass_text};
 
 /// The sheets, offcuts and rod there are.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,7 +24,8 @@ pub struct SheetStock {
     pub size: [Length; 2],
     /// The thickness.
     pub thickness: Length,
-    /// How many there are; none: as many as are needed can be bought.
+    /// How many there are; none: as many as are needed can be bought. An offcut is one unless
+    /// it says otherwise.
     pub count: Option<u32>,
     /// Price of one, in the currency of the quote.
     pub price: Option<f64>,
@@ -57,4 +59,78 @@ pub enum RodForm {
     Round,
     /// Triangular.
     Triangular,
+}
+
+const MATERIALS: [(&str, &str); 2] = [("HDPE", "HDPE"), ("PP", "PP")];
+const ROD_FORMS: [(&str, RodForm); 2] = [
+    ("round", RodForm::Round),
+    ("triangular", RodForm::Triangular),
+];
+/// More sheets than any shop holds.
+const MOST_SHEETS: u32 = 10_000;
+
+impl Stock {
+    /// Reads `[stock]`.
+    pub(super) fn read(section: &Section<'_>) -> Option<Self> {
+        let material = section.defaulted("material", |field| field.choice(&MATERIALS));
+        let colour = section.optional("colour", |field| field.text());
+        let sheets = section.defaulted("sheet", |field| {
+            field.filled_list()?.each(|item, _| SheetStock::read(item))
+        });
+        let rods = section.defaulted("rod", |field| {
+            field.filled_list()?.each(|item, _| RodStock::read(item))
+        });
+        section.refuse_unknown_keys();
+        Some(Self {
+            material: material?.to_owned(),
+            colour: colour?,
+            sheets: sheets?,
+            rods: rods?,
+        })
+    }
+}
+
+impl SheetStock {
+    fn read(section: &Section<'_>) -> Option<Self> {
+        let size = section.needed("size", "Write the two sides of the sheet.", |field| {
+            field.lengths(Bound::AboveZero)
+        });
+        let thickness = section.needed("thickness", "Write the thickness of the sheet.", |field| {
+            field.length(Bound::AboveZero)
+        });
+        let count = section.optional("count", |field| field.whole(0..=MOST_SHEETS));
+        let price = section.optional("price", |field| field.number(Bound::NotNegative));
+        let offcut = section.optional("offcut", |field| field.flag());
+        let offcut = offcut?.unwrap_or(false);
+        // An offcut cannot be bought again.
+        let count = count?.or(offcut.then_some(1));
+        Some(Self {
+            size: size?,
+            thickness: thickness?,
+            count,
+            price: price?,
+            offcut,
+            place: section.place(),
+        })
+    }
+}
+
+impl RodStock {
+    fn read(section: &Section<'_>) -> Option<Self> {
+        let diameter = section.needed("diameter", "Write the diameter of the rod.", |field| {
+            field.length(Bound::AboveZero)
+        });
+        let form = section.optional("form", |field| field.choice(&ROD_FORMS));
+        let mass = section.optional("mass", |field| field.quantity_above_zero(mass_text));
+        let length = section.optional("length", |field| field.length(Bound::AboveZero));
+        let price = section.optional("price", |field| field.number(Bound::NotNegative));
+        Some(Self {
+            diameter: diameter?,
+            form: form?.unwrap_or(RodForm::Round),
+            mass: mass?,
+            length: length?,
+            price: price?,
+            place: section.place(),
+        })
+    }
 }

@@ -1,6 +1,8 @@
 //! `[support]`: what carries the tank.
 
-use super::shape::Axis;
+use super::fault::FaultKind;
+use super::reader::{Bound, Complaint, Field, MOST_IN_A_LIST, Section};
+use super::shape::{AXES, Axis};
 use brimful_units::Length;
 
 /// What carries the tank. Places are in the body's own axes.
@@ -33,4 +35,100 @@ pub enum Support {
         /// Their sizes along x and y.
         size: [Length; 2],
     },
+}
+
+#[derive(Clone, Copy)]
+enum Kind {
+    Floor,
+    Rails,
+    Straps,
+    Feet,
+}
+
+const KINDS: [(&str, Kind); 4] = [
+    ("floor", Kind::Floor),
+    ("rails", Kind::Rails),
+    ("straps", Kind::Straps),
+    ("feet", Kind::Feet),
+];
+
+impl Support {
+    /// Reads `[support]`.
+    pub(super) fn read(section: &Section<'_>) -> Option<Self> {
+        let kind = section.defaulted("kind", |field| field.choice(&KINDS));
+        let support = match kind? {
+            Kind::Floor => Self::read_floor(section),
+            Kind::Rails => Self::read_rails(section),
+            Kind::Straps => Self::read_straps(section),
+            Kind::Feet => Self::read_feet(section),
+        };
+        section.refuse_unknown_keys();
+        support
+    }
+
+    fn read_floor(section: &Section<'_>) -> Option<Self> {
+        let keys = ["along", "across", "at", "width", "size"];
+        section.expect_keys(&keys);
+        match keys.into_iter().find(|key| section.has(key)) {
+            Some(key) => section.refuse_key(
+                key,
+                Complaint::new(FaultKind::NotTogether, "a floor has no places or sizes")
+                    .remedy("Take it out, or write the `kind` of support it belongs to."),
+            ),
+            None => Some(Self::Floor),
+        }
+    }
+
+    fn read_rails(section: &Section<'_>) -> Option<Self> {
+        let along = section.needed("along", "Write \"x\" or \"y\".", |field| {
+            field.choice(&AXES[..2])
+        });
+        let (at, width) = read_bands(section);
+        Some(Self::Rails {
+            along: along?,
+            at: at?,
+            width: width?,
+        })
+    }
+
+    fn read_straps(section: &Section<'_>) -> Option<Self> {
+        let across = section.needed("across", "Write \"x\" or \"y\".", |field| {
+            field.choice(&AXES[..2])
+        });
+        let (at, width) = read_bands(section);
+        Some(Self::Straps {
+            across: across?,
+            at: at?,
+            width: width?,
+        })
+    }
+
+    fn read_feet(section: &Section<'_>) -> Option<Self> {
+        let at = section.needed("at", "Write the middle of each foot.", |field| {
+            let items = field.list(3..=MOST_IN_A_LIST)?;
+            let feet: Vec<_> = items.iter().map(|item| item.lengths(Bound::Any)).collect();
+            feet.into_iter().collect()
+        });
+        let size = section.needed("size", "Write the size of a foot along x and y.", |field| {
+            field.lengths(Bound::AboveZero)
+        });
+        Some(Self::Feet {
+            at: at?,
+            size: size?,
+        })
+    }
+}
+
+/// The places and the width of rails or straps.
+fn read_bands(section: &Section<'_>) -> (Option<Vec<Length>>, Option<Length>) {
+    let read_places = |field: &Field<'_>| {
+        let items = field.list(2..=MOST_IN_A_LIST)?;
+        let places: Vec<_> = items.iter().map(|item| item.length(Bound::Any)).collect();
+        places.into_iter().collect()
+    };
+    let at = section.needed("at", "Write the middle of each, at least two.", read_places);
+    let width = section.needed("width", "Write how wide each is.", |field| {
+        field.length(Bound::AboveZero)
+    });
+    (at, width)
 }

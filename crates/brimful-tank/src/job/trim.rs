@@ -1,6 +1,8 @@
 //! `[trim]`: how the tank stands in use.
 
-use brimful_units::Angle;
+use super::fault::FaultKind;
+use super::reader::{Complaint, Field, Section};
+use brimful_units::{Angle, angle_text};
 
 /// How the tank stands in use.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -26,4 +28,56 @@ impl AngleRange {
         low: Angle::ZERO,
         high: Angle::ZERO,
     };
+}
+
+/// Steeper than this no tank is in use; it also keeps the lid above the floor.
+const STEEPEST: Angle = Angle::from_deg(45.0);
+
+impl Trim {
+    /// Reads `[trim]`.
+    pub(super) fn read(section: &Section<'_>) -> Option<Self> {
+        let heel = section.defaulted("heel", AngleRange::read);
+        let pitch = section.defaulted("pitch", AngleRange::read);
+        section.refuse_unknown_keys();
+        Some(Self {
+            heel: heel?,
+            pitch: pitch?,
+        })
+    }
+}
+
+impl AngleRange {
+    fn read(field: &Field<'_>) -> Option<Self> {
+        if field.raw_text() == Some("level") {
+            return Some(Self::LEVEL);
+        }
+        if !field.is_list() {
+            let angle = read_angle(field)?;
+            return Some(Self {
+                low: angle,
+                high: angle,
+            });
+        }
+        let ends: Vec<Option<Angle>> = field.list(2..=2)?.iter().map(read_angle).collect();
+        let ends: Vec<Angle> = ends.into_iter().collect::<Option<_>>()?;
+        let (low, high) = (ends[0], ends[1]);
+        if low > high {
+            return field.refuse(
+                Complaint::new(FaultKind::OutOfRange, "the range runs backwards")
+                    .remedy("Write the lower angle first."),
+            );
+        }
+        Some(Self { low, high })
+    }
+}
+
+fn read_angle(field: &Field<'_>) -> Option<Angle> {
+    let angle = field.quantity(angle_text)?;
+    if angle.abs() > STEEPEST {
+        return field.refuse(Complaint::new(
+            FaultKind::OutOfRange,
+            "a tilt in use is at most 45 deg",
+        ));
+    }
+    Some(angle)
 }

@@ -1,6 +1,7 @@
 //! `[vehicle]`: what carries the tank on the road.
 
-use brimful_units::{Length, Mass};
+use super::reader::{Bound, Section};
+use brimful_units::{Length, Mass, mass_text};
 
 /// What carries the tank on the road.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,4 +25,38 @@ pub struct Axle {
     pub at: Length,
     /// What it may still carry.
     pub spare: Option<Mass>,
+}
+
+impl Vehicle {
+    /// Reads `[vehicle]`.
+    pub(super) fn read(section: &Section<'_>) -> Option<Self> {
+        let payload = section.optional("payload", |field| field.quantity_above_zero(mass_text));
+        let tank_at = section.defaulted("tank_at", |field| field.length(Bound::Any));
+        let axles = section.each("axle", Axle::read);
+        let coupling = section.optional("coupling", |field| field.length(Bound::Any));
+        section.refuse_unknown_keys();
+        Some(Self {
+            payload: payload?,
+            tank_at: tank_at?,
+            axles: axles?,
+            coupling: coupling?,
+        })
+    }
+}
+
+impl Axle {
+    fn read(section: &Section<'_>, index: usize) -> Option<Self> {
+        let name = section.optional("name", |field| field.text());
+        let at = section.needed(
+            "at",
+            "Write where the axle lies, forward along x.",
+            |field| field.length(Bound::Any),
+        );
+        let spare = section.optional("spare", |field| field.quantity_above_zero(mass_text));
+        Some(Self {
+            name: name?.unwrap_or_else(|| format!("axle {}", index + 1)),
+            at: at?,
+            spare: spare?,
+        })
+    }
 }

@@ -1,0 +1,117 @@
+//! The table of liquids, additives and refused words, from the data file beside this.
+
+use super::reader::{Field, Reading, Section};
+use brimful_units::{Density, density_text};
+use std::sync::LazyLock;
+use toml::de::DeTable;
+
+const TEXT: &str = include_str!("data/liquids.toml");
+
+/// A liquid of known density.
+pub(super) struct KnownLiquid {
+    pub(super) kind: String,
+    pub(super) density: Density,
+    pub(super) density_text: String,
+    pub(super) source: String,
+}
+
+/// Why no tank is made for a liquid.
+pub(super) struct Refusal {
+    pub(super) reason: String,
+    pub(super) remedy: String,
+}
+
+struct Table {
+    liquids: Vec<KnownLiquid>,
+    refused: Vec<(Vec<String>, Refusal)>,
+    additives: Vec<String>,
+}
+
+static TABLE: LazyLock<Table> =
+    LazyLock::new(|| read_table().expect("the compiled-in table of liquids is whole"));
+
+/// The liquid of a kind, in upper or lower case.
+pub(super) fn of_kind(kind: &str) -> Option<&'static KnownLiquid> {
+    TABLE
+        .liquids
+        .iter()
+        .find(|liquid| liquid.kind.eq_ignore_ascii_case(kind))
+}
+
+/// All kinds, in the order of the table.
+pub(super) fn kinds() -> impl Iterator<Item = &'static str> {
+    TABLE.liquids.iter().map(|liquid| liquid.kind.as_str())
+}
+
+/// The refusal of a liquid, if it is refused.
+pub(super) fn refusal(kind: &str) -> Option<&'static Refusal> {
+    let lower = kind.to_lowercase();
+    let found = TABLE
+        .refused
+        .iter()
+        .find(|(words, _)| words.contains(&lower));
+    found.map(|(_, refusal)| refusal)
+}
+
+/// All additives.
+pub(super) fn additives() -> &'static [String] {
+    &TABLE.additives
+}
+
+fn read_table() -> Option<Table> {
+    let tree = DeTable::parse(TEXT).ok()?;
+    let reading = Reading::new(TEXT);
+    let root = reading.root(tree.get_ref());
+    let liquids = root.each("liquid", |row, _| read_liquid(row));
+    let refused = root.each("refused", |row, _| read_refusal(row));
+    let additives = root.section("additive").needed("names", "", words_of);
+    Some(Table {
+        liquids: liquids?,
+        refused: refused?,
+        additives: additives?,
+    })
+}
+
+fn read_liquid(row: &Section<'_>) -> Option<KnownLiquid> {
+    let density_written = row.needed("density", "", |field| field.text())?;
+    Some(KnownLiquid {
+        kind: row.needed("kind", "", |field| field.text())?,
+        density: density_text(&density_written).ok()?,
+        density_text: density_written,
+        source: row.needed("source", "", |field| field.text())?,
+    })
+}
+
+fn read_refusal(row: &Section<'_>) -> Option<(Vec<String>, Refusal)> {
+    let refusal = Refusal {
+        reason: row.needed("reason", "", |field| field.text())?,
+        remedy: row.needed("remedy", "", |field| field.text())?,
+    };
+    Some((row.needed("words", "", words_of)?, refusal))
+}
+
+fn words_of(field: &Field<'_>) -> Option<Vec<String>> {
+    const MOST_WORDS: usize = 100;
+    field
+        .list(0..=MOST_WORDS)?
+        .iter()
+        .map(Field::text)
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_table_is_whole() {
+        let table = read_table().expect("a whole table");
+        assert!(table.liquids.len() > 10 && table.additives.len() > 3);
+        assert!(of_kind("Drinking water").is_some());
+        assert!(refusal("Diesel").is_some());
+        for liquid in &table.liquids {
+            assert!(refusal(&liquid.kind).is_none());
+            assert!((700.0..2000.0).contains(&liquid.density.kg_m3()));
+        }
+    }
+}

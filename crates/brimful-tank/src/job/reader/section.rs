@@ -1,0 +1,222 @@
+//! A table of the job file.
+
+use super::super::defaults;
+use super::super::fault::FaultKind;
+use super::super::place::Place;
+use super::field::Field;
+use super::{Complaint, Reading, shortened};
+use std::cell::RefCell;
+use std::ops::Range;
+use toml::de::{DeTable, DeValue};
+
+/// A table of the job file, or the lack of it.
+pub(in super::super) struct Section<'a> {
+    reading: &'a Reading<'a>,
+    path: String,
+    table: Option<&'a DeTable<'a>>,
+    span: Range<usize>,
+    /// Written in the file; not out of the table of defaults.
+    written: bool,
+    known: RefCell<Vec<&'static str>>,
+}
+
+impl<'a> Section<'a> {
+    pub(super) fn new(
+        reading: &'a Reading<'a>,
+        path: String,
+        table: Option<&'a DeTable<'a>>,
+        span: Range<usize>,
+        written: bool,
+    ) -> Self {
+        Self {
+            reading,
+            path,
+            table,
+            span,
+            written,
+            known: RefCell::default(),
+        }
+    }
+
+    pub(in super::super) fn reading(&self) -> &'a Reading<'a> {
+        self.reading
+    }
+
+    pub(in super::super) fn place(&self) -> Place {
+        if self.written {
+            self.reading.place(&self.span)
+        } else {
+            Place::default()
+        }
+    }
+
+    /// Whether the section stands in the file at all.
+    pub(in super::super) fn is_there(&self) -> bool {
+        self.table.is_some()
+    }
+
+    /// Whether a key is there, without reading it.
+    pub(in super::super) fn has(&self, key: &str) -> bool {
+        self.table.is_some_and(|table| table.contains_key(key))
+    }
+
+    /// The keys as written, for tables whose keys are names.
+    pub(in super::super) fn fields(&self) -> Vec<(String, Field<'a>)> {
+        let entries = self.table.into_iter().flat_map(|table| table.iter());
+        entries
+            .map(|(key, value)| {
+                let field = self.field_of(key.get_ref(), value.get_ref(), value.span());
+                (key.get_ref().to_string(), field)
+            })
+            .collect()
+    }
+
+    /// A value that may be missing: `Some(None)` if it is, `None` after a fault.
+    pub(in super::super) fn optional<T>(
+        &self,
+        key: &'static str,
+        read: impl FnOnce(&Field<'a>) -> Option<T>,
+    ) -> Option<Option<T>> {
+        match self.get(key) {
+            Some(field) => read(&field).map(Some),
+            None => Some(None),
+        }
+    }
+
+    /// A value that must be there.
+    pub(in super::super) fn needed<T>(
+        &self,
+        key: &'static str,
+        remedy: &str,
+        read: impl FnOnce(&Field<'a>) -> Option<T>,
+    ) -> Option<T> {
+        match self.get(key) {
+            Some(field) => read(&field),
+            None => {
+                let says = format!("`{key}` is missing");
+                self.refuse(Complaint::new(FaultKind::Missing, says).remedy(remedy))
+            }
+        }
+    }
+
+    /// A value that has a default.
+    pub(in super::super) fn defaulted<T>(
+        &self,
+        key: &'static str,
+        read: impl FnOnce(&Field<'a>) -> Option<T>,
+    ) -> Option<T> {
+        self.defaulted_for(key, "", read)
+    }
+
+    /// A value whose default depends on a choice made elsewhere, such as the process.
+    pub(in super::super) fn defaulted_for<T>(
+        &self,
+        key: &'static str,
+        choice: &str,
+        read: impl FnOnce(&Field<'a>) -> Option<T>,
+    ) -> Option<T> {
+        if let Some(field) = self.get(key) {
+            return read(&field);
+        }
+        let path = self.path_of(key);
+        let row = defaults::row(&path, choice);
+        self.reading.use_default(row.as_used(&path));
+        read(&Field::new(self.reading, path, row.value, 0..0, false))
+    }
+
+    /// A table within; a section that is not there if it is missing.
+    pub(in super::super) fn section(&self, key: &'static str) -> Section<'a> {
+        let path = self.path_of(key);
+        match self.get(key) {
+            Some(field) => {
+                let span = field.span();
+                let table = field.table();
+                Section::new(self.reading, path, table, span, self.written)
+            }
+            None => Section::new(self.reading, path, None, self.span.clone(), self.written),
+        }
+    }
+
+    /// The tables of a list such as `[[opening]]`; none if it is missing, `None` after a fault.
+    pub(in super::super) fn each<T>(
+        &self,
+        key: &'static str,
+        read: impl FnMut(&Section<'a>, usize) -> Option<T>,
+    ) -> Option<Vec<T>> {
+        match self.get(key) {
+            Some(field) => field.each(read),
+            None => Some(Vec::new()),
+        }
+    }
+
+    /// Notes a fault about one key, or about the section if the key is not there.
+    pub(in super::super) fn refuse_key<T>(
+        &self,
+        key: &'static str,
+        complaint: Complaint,
+    ) -> Option<T> {
+        match self.get(key) {
+            Some(field) => field.refuse(complaint),
+            None => self.refuse(complaint),
+        }
+    }
+
+    /// Notes a fault about the section as a whole.
+    pub(in super::super) fn refuse<T>(&self, complaint: Complaint) -> Option<T> {
+        self.reading.note(&self.span, &self.path, complaint);
+        None
+    }
+
+    /// Names keys that are known but not read in this case.
+    pub(in super::super) fn expect_keys(&self, keys: &[&'static str]) {
+        let mut known = self.known.borrow_mut();
+        for key in keys {
+            if !known.contains(key) {
+                known.push(key);
+            }
+        }
+    }
+
+    /// Notes every key that no one has asked for. To be called when all is read.
+    pub(in super::super) fn refuse_unknown_keys(&self) {
+        let known = self.known.borrow();
+        let unknown = self
+            .table
+            .into_iter()
+            .flat_map(|table| table.keys())
+            .filter(|key| !known.iter().any(|word| *word == key.get_ref().as_ref()));
+        for key in unknown {
+            let written = key.get_ref().as_ref();
+            let says = if self.path.is_empty() {
+                format!("`{}` is not a section of a job", shortened(written))
+            } else {
+                format!("`{}` is not a key of `{}`", shortened(written), self.path)
+            };
+            let complaint = Complaint::new(FaultKind::UnknownKey, says)
+                .allowed(known.iter().copied())
+                .nearest_to(written)
+                .remedy("Correct the spelling, or take it out.");
+            let path = self.path_of(&shortened(written));
+            self.reading.note(&key.span(), &path, complaint);
+        }
+    }
+
+    fn get(&self, key: &'static str) -> Option<Field<'a>> {
+        self.expect_keys(&[key]);
+        let value = self.table?.get(key)?;
+        Some(self.field_of(key, value.get_ref(), value.span()))
+    }
+
+    fn field_of(&self, key: &str, value: &'a DeValue<'a>, span: Range<usize>) -> Field<'a> {
+        let path = self.path_of(key);
+        Field::new(self.reading, path, value, span, self.written)
+    }
+
+    fn path_of(&self, key: &str) -> String {
+        if self.path.is_empty() {
+            key.to_owned()
+        } else {
+            format!("{}.{key}", self.path)
+        }
+    }
+}
