@@ -1,1 +1,3 @@
 //! Mechanics of plates and folds; knows nothing of tanks.
+
+pub mod plate;
