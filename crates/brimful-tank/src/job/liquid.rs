@@ -5,8 +5,8 @@ use super::fault::FaultKind;
 use super::known_liquids::{self, Refusal};
 use super::reader::{Bound, Complaint, Field, Section, shortened};
 use brimful_units::{
-    Density, Length, Temperature, Time, Volume, density_text, temperature_text, time_text,
-    volume_text,
+    Density, Length, Temperature, Time, UnitSystem, Volume, density_text, show, temperature_text,
+    time_text, volume_text,
 };
 
 /// What goes in, how much, how warm and for how long.
@@ -63,24 +63,13 @@ impl Liquid {
         let density = section.optional("density", |field| field.quantity_above_zero(density_text));
         let wanted = section.optional("wanted", Wanted::read);
         let air_space = section.defaulted("air_space", |field| field.length(Bound::NotNegative));
-        let coldest = section.defaulted("coldest", |field| field.quantity(temperature_text));
-        let warmest = section.defaulted("warmest", |field| field.quantity(temperature_text));
+        let temperatures = read_temperatures(section);
         let additives = section.optional("additives", read_additives);
         let years = section.defaulted("years", |field| field.quantity_above_zero(time_text));
         section.refuse_unknown_keys();
         let (kind, density) = (kind?, density?);
         let density = known_density(section, kind.as_deref(), density);
-        let (coldest, warmest) = (coldest?, warmest?);
-        if coldest > warmest {
-            return section.refuse_key(
-                "coldest",
-                Complaint::new(
-                    FaultKind::OutOfRange,
-                    "the coldest is warmer than the warmest",
-                )
-                .remedy("Exchange `coldest` and `warmest`."),
-            );
-        }
+        let (coldest, warmest) = temperatures?;
         Some(Self {
             kind,
             density: density?,
@@ -92,6 +81,28 @@ impl Liquid {
             years: years?,
         })
     }
+}
+
+/// The coldest and the warmest, in that order.
+fn read_temperatures(section: &Section<'_>) -> Option<(Temperature, Temperature)> {
+    let coldest = section.defaulted("coldest", |field| field.quantity(temperature_text));
+    let warmest = section.defaulted("warmest", |field| field.quantity(temperature_text));
+    let (coldest, warmest) = (coldest?, warmest?);
+    if coldest <= warmest {
+        return Some((coldest, warmest));
+    }
+    section.refuse_key(
+        "coldest",
+        Complaint::new(
+            FaultKind::OutOfRange,
+            format!(
+                "the coldest, {}, is warmer than the warmest, {}",
+                show::temperature(coldest, UnitSystem::Metric),
+                show::temperature(warmest, UnitSystem::Metric)
+            ),
+        )
+        .remedy("Write the lower one as `coldest`, the higher one as `warmest`."),
+    )
 }
 
 /// The density as written, or the table's for the kind, remembered as a default.
@@ -127,7 +138,15 @@ fn read_kind(field: &Field<'_>) -> Option<String> {
     }
     match known_liquids::of_kind(&written) {
         Some(known) => Some(known.kind.clone()),
-        None => field.unknown_word(&written, known_liquids::kinds()),
+        None => field.refuse(
+            Complaint::new(
+                FaultKind::UnknownWord,
+                format!("`{}` is not a liquid known here", shortened(&written)),
+            )
+            .allowed(known_liquids::kinds())
+            .nearest_to(&written)
+            .remedy("Write one of the words taken, or leave `kind` out and write the `density`."),
+        ),
     }
 }
 
@@ -151,8 +170,11 @@ fn read_additives(field: &Field<'_>) -> Option<Vec<String>> {
 impl Wanted {
     fn read(field: &Field<'_>) -> Option<Self> {
         let remedy = "Write how much and of which capacity, such as \"100 L usable\".";
-        let written = field.text()?;
-        let Some((amount, word)) = written.rsplit_once(char::is_whitespace) else {
+        field.text()?;
+        let written = field.raw_text()?.trim_end();
+        // Where the whole reads as a volume, the word was forgotten, not misspelt.
+        let parts = written.rsplit_once(char::is_whitespace);
+        let Some((amount, word)) = parts.filter(|_| volume_text(written).is_err()) else {
             let says = "this does not say which capacity is wanted";
             return field.refuse(
                 Complaint::new(FaultKind::WrongForm, says)
@@ -161,15 +183,6 @@ impl Wanted {
             );
         };
         let of = CAPACITIES.iter().find(|(known, _)| *known == word);
-        // A capacity whose last word is a unit has forgotten the word, not misspelt it.
-        if of.is_none() && volume_text(&written).is_ok() {
-            let says = "this does not say which capacity is wanted";
-            return field.refuse(
-                Complaint::new(FaultKind::WrongForm, says)
-                    .allowed(CAPACITIES.map(|(word, _)| word))
-                    .remedy(remedy),
-            );
-        }
         let volume = field.quantity_above_zero(|_| volume_text(amount));
         let of = match of {
             Some((_, capacity)) => Some(*capacity),

@@ -48,9 +48,12 @@ pub(super) fn parse(text: &str) -> Result<Job, Vec<JobFault>> {
 
 fn note_slip(reading: &Reading<'_>, slip: &Error) {
     let message = slip.message();
-    let complaint = if message.contains("recursion limit") {
+    let complaint = if message.contains("recurs") {
         Complaint::new(FaultKind::TooDeep, "values lie within values too deep")
             .remedy("A job needs no more than five levels.")
+    } else if message.contains("duplicate key") {
+        Complaint::new(FaultKind::NotToml, "the same key stands here a second time")
+            .remedy("Keep one of the two; a list of blocks has double brackets: [[opening]].")
     } else {
         Complaint::new(FaultKind::NotToml, format!("this is not TOML: {message}"))
             .remedy("Text stands in quotation marks, a section in brackets on a line of its own.")
@@ -58,8 +61,8 @@ fn note_slip(reading: &Reading<'_>, slip: &Error) {
     reading.note(&slip.span().unwrap_or_default(), "", complaint);
 }
 
-/// What follows from a slip in the TOML is not listed beside it: a key that was lost with its
-/// line, or a fault on that same line.
+/// What follows from a slip in the TOML is not listed beside it: what was lost with its line (a
+/// key, the unit of lengths), or a fault on that same line.
 fn without_echoes(faults: Vec<JobFault>) -> Vec<JobFault> {
     let is_slip = |fault: &JobFault| matches!(fault.kind, FaultKind::NotToml | FaultKind::TooDeep);
     let slipped: BTreeSet<usize> = faults
@@ -70,8 +73,10 @@ fn without_echoes(faults: Vec<JobFault>) -> Vec<JobFault> {
     if slipped.is_empty() {
         return faults;
     }
-    let is_echo =
-        |fault: &JobFault| fault.kind == FaultKind::Missing || slipped.contains(&fault.line);
+    let is_echo = |fault: &JobFault| {
+        matches!(fault.kind, FaultKind::Missing | FaultKind::BareNumber)
+            || slipped.contains(&fault.line)
+    };
     faults
         .into_iter()
         .filter(|fault| is_slip(fault) || !is_echo(fault))
@@ -145,6 +150,10 @@ fn read_liquid(root: &Section<'_>) -> Option<Liquid> {
     let section = root.section("liquid");
     if section.is_there() {
         return Liquid::read(&section);
+    }
+    if root.has("liquid") {
+        // It is something other than a section, which has been noted.
+        return None;
     }
     root.refuse(
         Complaint::new(FaultKind::Missing, "the section [liquid] is missing")

@@ -1,7 +1,7 @@
 //! Walks through a quantity as written, byte offsets in hand.
 
 use super::error::{UnitError, UnitFault};
-use super::tables::UnitTable;
+use super::tables::{Spelled, UnitTable};
 use crate::spelling;
 use std::ops::Range;
 
@@ -10,7 +10,8 @@ pub(super) struct Scanner<'a> {
     text: &'a str,
     offset: usize,
     quantity: &'static str,
-    words: Vec<&'static str>,
+    /// Every spelling, each with the one that is offered for it.
+    spellings: Vec<(&'static str, &'static str)>,
 }
 
 impl<'a> Scanner<'a> {
@@ -19,7 +20,7 @@ impl<'a> Scanner<'a> {
             text: text.trim_end(),
             offset: 0,
             quantity: table.quantity,
-            words: table.units.iter().map(|spelled| spelled.word).collect(),
+            spellings: table.units.iter().flat_map(Spelled::spellings).collect(),
         };
         scanner.skip_spaces();
         scanner
@@ -102,18 +103,28 @@ impl<'a> Scanner<'a> {
 
     pub(super) fn error_at(&self, span: Range<usize>, fault: UnitFault) -> UnitError {
         let nearest = match &fault {
-            UnitFault::UnknownUnit { found } => {
-                spelling::nearest(found, self.words.iter().copied())
-            }
+            UnitFault::UnknownUnit { found } => self.nearest(found),
             _ => None,
         };
+        let offered =
+            |(spelling, word): &(&'static str, &'static str)| (spelling == word).then_some(*word);
         UnitError {
             fault,
             span,
             quantity: self.quantity,
-            allowed: self.words.clone(),
+            allowed: self.spellings.iter().filter_map(offered).collect(),
             nearest,
         }
+    }
+
+    fn nearest(&self, written: &str) -> Option<&'static str> {
+        let spellings = self.spellings.iter().map(|(spelling, _)| *spelling);
+        let nearest = spelling::nearest(written, spellings)?;
+        let found = self
+            .spellings
+            .iter()
+            .find(|(spelling, _)| *spelling == nearest);
+        found.map(|(_, word)| *word)
     }
 
     fn peek(&self) -> Option<char> {

@@ -13,6 +13,16 @@ pub(super) struct Spelled<Q> {
     pub(super) make: fn(f64) -> Q,
 }
 
+impl<Q> Spelled<Q> {
+    /// Every spelling, each with the one that is offered for it.
+    pub(super) fn spellings(&self) -> impl Iterator<Item = (&'static str, &'static str)> {
+        let word = self.word;
+        std::iter::once(word)
+            .chain(self.also.iter().copied())
+            .map(move |spelling| (spelling, word))
+    }
+}
+
 /// All units of one quantity.
 pub(super) struct UnitTable<Q: 'static> {
     pub(super) quantity: &'static str,

@@ -103,6 +103,8 @@ fn faults_say_where_and_what_was_meant() {
     assert_eq!(slip.nearest, Some("mm"));
     assert_eq!(slip.span, 4..7);
     assert_eq!(length("450 MM").nearest, Some("mm"));
+    assert_eq!(length("8 feets").nearest, Some("ft"));
+    assert_eq!(length("8 feets").allowed, ["mm", "cm", "m", "in", "ft"]);
 
     let gallon = volume_text("26 gal").expect_err("two gallons");
     assert_eq!(gallon.span, 3..6);

@@ -235,13 +235,15 @@ impl<'a> Field<'a> {
             });
         };
         if !count.contains(&items.len()) {
-            let (least, most) = (count.start(), count.end());
+            let (least, most, found) = (*count.start(), *count.end(), items.len());
             let wanted = if least == most {
                 format!("{least}")
+            } else if found < least {
+                format!("at least {least}")
             } else {
-                format!("{least} to {most}")
+                format!("at most {most}")
             };
-            let says = format!("the list holds {}, not {wanted}", items.len());
+            let says = format!("the list holds {found} where {wanted} must stand");
             return self.refuse(Complaint::new(FaultKind::WrongCount, says));
         }
         let fields = items.iter().enumerate().map(|(index, item)| {
