@@ -81,7 +81,9 @@ pub fn remaining_volume(solid: &Solid, others: &[&Solid]) -> Result<f64, Boolean
 pub fn clip(solid: &Solid, plane: &Plane) -> Result<Solid, BooleanFault> {
     let (low, high) = solid.bounds();
     let distances = solid.vertices.iter().map(|&p| plane.distance(p));
-    let (near, far) = distances.fold((f64::INFINITY, f64::NEG_INFINITY), |(n, f), d| (n.min(d), f.max(d)));
+    let (near, far) = distances.fold((f64::INFINITY, f64::NEG_INFINITY), |(n, f), d| {
+        (n.min(d), f.max(d))
+    });
     if far <= 0.0 {
         return Ok(solid.clone());
     }
@@ -91,7 +93,13 @@ pub fn clip(solid: &Solid, plane: &Plane) -> Result<Solid, BooleanFault> {
     let frame = crate::frame::Frame::upright(plane, low.midpoint(high));
     let reach = 2.0 * low.distance(high);
     let square = Outline::rectangle(2.0 * reach, 2.0 * reach);
-    let centred = Outline(square.0.iter().map(|&p| p - crate::vector::Vec2::new(reach, reach)).collect());
+    let centred = Outline(
+        square
+            .0
+            .iter()
+            .map(|&p| p - crate::vector::Vec2::new(reach, reach))
+            .collect(),
+    );
     let mut block = Solid::prism(&centred, &frame, -reach, 0.0);
     block.faces[1].plane = *plane;
     intersection(&[solid, &block])
@@ -108,7 +116,9 @@ pub fn pieces(solid: &Solid) -> Result<Vec<Solid>, BooleanFault> {
     }
     pieces.sort_by(|a: &Solid, b: &Solid| {
         let (p, q) = (a.bounds().0, b.bounds().0);
-        p.x.total_cmp(&q.x).then(p.y.total_cmp(&q.y)).then(p.z.total_cmp(&q.z))
+        p.x.total_cmp(&q.x)
+            .then(p.y.total_cmp(&q.y))
+            .then(p.z.total_cmp(&q.z))
     });
     Ok(pieces)
 }
@@ -123,8 +133,15 @@ fn combine(solids: &[&Solid], operation: OpType) -> Result<Solid, BooleanFault> 
 }
 
 /// A triangle mesh with, on every triangle, the number of its plane in `planes`.
-fn to_mesh(solid: &Solid, number: usize, planes: &mut Vec<Plane>) -> Result<Manifold, BooleanFault> {
-    let mut mesh = MeshGL64 { num_prop: 3, ..MeshGL64::default() };
+fn to_mesh(
+    solid: &Solid,
+    number: usize,
+    planes: &mut Vec<Plane>,
+) -> Result<Manifold, BooleanFault> {
+    let mut mesh = MeshGL64 {
+        num_prop: 3,
+        ..MeshGL64::default()
+    };
     mesh.vert_properties = solid.vertices.iter().flat_map(|p| p.to_array()).collect();
     for (index, face) in solid.faces.iter().enumerate() {
         let plane = plane_number(planes, &face.plane);
@@ -135,12 +152,17 @@ fn to_mesh(solid: &Solid, number: usize, planes: &mut Vec<Plane>) -> Result<Mani
         }
         let corners: Vec<usize> = face.loops.iter().flatten().copied().collect();
         for triangle in triangles {
-            mesh.tri_verts.extend(triangle.map(|corner| corners[corner] as u64));
+            mesh.tri_verts
+                .extend(triangle.map(|corner| corners[corner] as u64));
             mesh.face_id.push(plane as u64);
         }
     }
     let manifold = Manifold::from_mesh_gl64(&mesh);
-    if manifold.status() == Error::NoError { Ok(manifold) } else { Err(BooleanFault::NotClosed(number)) }
+    if manifold.status() == Error::NoError {
+        Ok(manifold)
+    } else {
+        Err(BooleanFault::NotClosed(number))
+    }
 }
 
 /// The number of a plane, whichever way it faces.
@@ -173,20 +195,40 @@ fn from_mesh(manifold: &Manifold, planes: &[Plane]) -> Result<Solid, BooleanFaul
     let planes_at = planes_at_vertices(&points, &patches);
     let vertices = refit(&points, &planes_at, planes);
     let mut faces: BTreeMap<usize, Face> = BTreeMap::new();
+    let mut dropped = false;
     for ring in patches.boundary_loops(&patch_of) {
         let (number, behind) = patches.plane[ring.patch];
-        let plane = if behind { planes[number].flipped() } else { planes[number] };
-        let corners: Vec<_> = ring.corners.into_iter().filter(|&v| planes_at[v].len() > 2).collect();
+        let plane = if behind {
+            planes[number].flipped()
+        } else {
+            planes[number]
+        };
+        let corners: Vec<_> = ring
+            .corners
+            .into_iter()
+            .filter(|&v| planes_at[v].len() > 2)
+            .collect();
+        // A patch of slivers along a line: the faces on its two sides meet there.
         if corners.len() < 3 {
-            return Err(BooleanFault::Result);
+            dropped = true;
+            continue;
         }
-        let face = faces.entry(ring.patch).or_insert(Face { plane, loops: Vec::new() });
+        let face = faces.entry(ring.patch).or_insert(Face {
+            plane,
+            loops: Vec::new(),
+        });
         face.loops.push(corners);
     }
-    let mut solid = Solid { vertices, faces: faces.into_values().collect() };
+    let mut solid = Solid {
+        vertices,
+        faces: faces.into_values().collect(),
+    };
     put_outer_loops_first(&mut solid);
     sort_faces(&mut solid, planes);
     drop_unused_vertices(&mut solid);
+    if dropped && !solid.faults().is_empty() {
+        return Err(BooleanFault::Result);
+    }
     Ok(solid)
 }
 
@@ -202,8 +244,11 @@ fn read_mesh(mesh: &MeshGL64, planes: &[Plane]) -> Result<(Vec<Point3>, Patches)
         Point3::new(p[0], p[1], p[2])
     };
     let points: Vec<_> = (0..n).map(point).collect();
-    let corners: Vec<[usize; 3]> =
-        mesh.tri_verts.chunks_exact(3).map(|t| [0, 1, 2].map(|i| merged[t[i] as usize])).collect();
+    let corners: Vec<[usize; 3]> = mesh
+        .tri_verts
+        .chunks_exact(3)
+        .map(|t| [0, 1, 2].map(|i| merged[t[i] as usize]))
+        .collect();
     let plane = corners
         .iter()
         .zip(&mesh.face_id)
@@ -225,7 +270,14 @@ fn read_mesh(mesh: &MeshGL64, planes: &[Plane]) -> Result<(Vec<Point3>, Patches)
             twin.push(*back.ok_or(BooleanFault::Result)?);
         }
     }
-    Ok((points, Patches { corners, plane, twin }))
+    Ok((
+        points,
+        Patches {
+            corners,
+            plane,
+            twin,
+        },
+    ))
 }
 
 /// A loop round a patch of triangles that lie in one plane.
@@ -279,7 +331,10 @@ impl Patches {
                     h = next(self.twin[h]);
                 }
             }
-            loops.push(BoundaryLoop { patch: patch_of[start / 3], corners });
+            loops.push(BoundaryLoop {
+                patch: patch_of[start / 3],
+                corners,
+            });
         }
         loops
     }
@@ -326,8 +381,11 @@ fn refit(points: &[Point3], planes_at: &[Vec<usize>], planes: &[Plane]) -> Vec<P
 fn put_outer_loops_first(solid: &mut Solid) {
     for index in 0..solid.faces.len() {
         let outlines = solid.face_outlines(index, &solid.face_frame(index));
-        let outer = (0..outlines.len())
-            .max_by(|&a, &b| outlines[a].signed_area().total_cmp(&outlines[b].signed_area()));
+        let outer = (0..outlines.len()).max_by(|&a, &b| {
+            outlines[a]
+                .signed_area()
+                .total_cmp(&outlines[b].signed_area())
+        });
         if let Some(outer) = outer {
             solid.faces[index].loops.swap(0, outer);
         }
@@ -340,25 +398,42 @@ fn sort_faces(solid: &mut Solid, planes: &[Plane]) {
     let vertices = &solid.vertices;
     let lowest = |face: &Face| {
         let far = Vec3::new(f64::INFINITY, f64::INFINITY, f64::INFINITY);
-        face.loops[0].iter().map(|&v| vertices[v]).fold(Point3::ORIGIN + far, |low, p| {
-            let order = p.x.total_cmp(&low.x).then(p.y.total_cmp(&low.y)).then(p.z.total_cmp(&low.z));
-            if order.is_lt() { p } else { low }
-        })
+        face.loops[0]
+            .iter()
+            .map(|&v| vertices[v])
+            .fold(Point3::ORIGIN + far, |low, p| {
+                let order =
+                    p.x.total_cmp(&low.x)
+                        .then(p.y.total_cmp(&low.y))
+                        .then(p.z.total_cmp(&low.z));
+                if order.is_lt() { p } else { low }
+            })
     };
     let rank = |face: &Face| {
-        let same = |p: &Plane| p.normal.dot(face.plane.normal).abs() > 0.5 && (*p == face.plane || p.flipped() == face.plane);
+        let same = |p: &Plane| {
+            p.normal.dot(face.plane.normal).abs() > 0.5
+                && (*p == face.plane || p.flipped() == face.plane)
+        };
         planes.iter().position(same).unwrap_or(planes.len())
     };
     solid.faces.sort_by(|a, b| {
         let (p, q) = (lowest(a), lowest(b));
-        rank(a).cmp(&rank(b)).then(p.x.total_cmp(&q.x)).then(p.y.total_cmp(&q.y)).then(p.z.total_cmp(&q.z))
+        rank(a)
+            .cmp(&rank(b))
+            .then(p.x.total_cmp(&q.x))
+            .then(p.y.total_cmp(&q.y))
+            .then(p.z.total_cmp(&q.z))
     });
 }
 
 fn drop_unused_vertices(solid: &mut Solid) {
     let mut number = vec![None; solid.vertices.len()];
     let mut kept = Vec::new();
-    for v in solid.faces.iter_mut().flat_map(|face| face.loops.iter_mut().flatten()) {
+    for v in solid
+        .faces
+        .iter_mut()
+        .flat_map(|face| face.loops.iter_mut().flatten())
+    {
         *v = *number[*v].get_or_insert_with(|| {
             kept.push(solid.vertices[*v]);
             kept.len() - 1

@@ -16,7 +16,10 @@ impl Plane {
     /// The plane through `point` with the direction `normal` (any length but zero).
     pub fn through(point: Point3, normal: Vec3) -> Option<Self> {
         let normal = normal.unit()?;
-        Some(Self { normal, offset: normal.dot(point.to_vec()) })
+        Some(Self {
+            normal,
+            offset: normal.dot(point.to_vec()),
+        })
     }
     /// Signed distance of a point, positive on the side the normal points to, metres.
     pub fn distance(&self, point: Point3) -> f64 {
@@ -24,11 +27,17 @@ impl Plane {
     }
     /// The plane moved along its normal by `distance` (negative: into the material).
     pub fn moved(&self, distance: f64) -> Self {
-        Self { normal: self.normal, offset: self.offset + distance }
+        Self {
+            normal: self.normal,
+            offset: self.offset + distance,
+        }
     }
     /// The same plane seen from the other side.
     pub fn flipped(&self) -> Self {
-        Self { normal: -self.normal, offset: -self.offset }
+        Self {
+            normal: -self.normal,
+            offset: -self.offset,
+        }
     }
     /// The foot of the perpendicular from `point`.
     pub fn project(&self, point: Point3) -> Point3 {
@@ -68,20 +77,37 @@ pub struct Frame {
 
 impl Frame {
     /// The world's own frame.
-    pub const WORLD: Self = Self { origin: Point3::ORIGIN, x: Vec3::X, y: Vec3::Y, z: Vec3::Z };
+    pub const WORLD: Self = Self {
+        origin: Point3::ORIGIN,
+        x: Vec3::X,
+        y: Vec3::Y,
+        z: Vec3::Z,
+    };
 
     /// A frame in `plane` with its origin at the foot of `near`, and with `y` as near to the
     /// world's up as the plane allows (for a level plane `x` is the world's x).
     pub fn upright(plane: &Plane, near: Point3) -> Self {
         let z = plane.normal;
         let level = z.x.hypot(z.y) < LEVEL_SINE;
-        let x = if level { Vec3::X - z * z.x } else { Vec3::Z.cross(z) };
+        let x = if level {
+            Vec3::X - z * z.x
+        } else {
+            Vec3::Z.cross(z)
+        };
         let x = x.unit().unwrap_or(Vec3::X);
-        Self { origin: plane.project(near), x, y: z.cross(x), z }
+        Self {
+            origin: plane.project(near),
+            x,
+            y: z.cross(x),
+            z,
+        }
     }
     /// The plane of the frame.
     pub fn plane(&self) -> Plane {
-        Plane { normal: self.z, offset: self.z.dot(self.origin.to_vec()) }
+        Plane {
+            normal: self.z,
+            offset: self.z.dot(self.origin.to_vec()),
+        }
     }
     /// In-plane coordinates of a point (its height above the plane is dropped).
     pub fn flat_from_world(&self, point: Point3) -> Point2 {

@@ -4,6 +4,7 @@
 //! [`solid`] for what a solid is, [`boolean`] for how solids are combined and [`moments`] for
 //! what is measured on them.
 
+pub mod basin;
 pub mod boolean;
 pub mod frame;
 pub mod moments;

@@ -29,7 +29,11 @@ pub struct Moments {
 impl Moments {
     /// Centre of volume; the origin for an empty solid.
     pub fn centroid(&self) -> Point3 {
-        if self.volume == 0.0 { Point3::ORIGIN } else { Point3::ORIGIN + self.first / self.volume }
+        if self.volume == 0.0 {
+            Point3::ORIGIN
+        } else {
+            Point3::ORIGIN + self.first / self.volume
+        }
     }
 
     /// Inertia for density one about a point, m5: `[Ixx, Iyy, Izz, Iyz, Izx, Ixy]` with the
@@ -44,12 +48,17 @@ impl Moments {
     pub fn moved(&self, way: Vec3) -> Self {
         let (f, v, w) = (self.first, self.volume, way);
         let axis = |s: f64, fi: f64, wi: f64| s + 2.0 * wi * fi + wi * wi * v;
-        let cross = |s: f64, fi: f64, fj: f64, wi: f64, wj: f64| s + wi * fj + wj * fi + wi * wj * v;
+        let cross =
+            |s: f64, fi: f64, fj: f64, wi: f64, wj: f64| s + wi * fj + wj * fi + wi * wj * v;
         let (a, c) = (self.second_axis, self.second_cross);
         Self {
             volume: v,
             first: f + w * v,
-            second_axis: Vec3::new(axis(a.x, f.x, w.x), axis(a.y, f.y, w.y), axis(a.z, f.z, w.z)),
+            second_axis: Vec3::new(
+                axis(a.x, f.x, w.x),
+                axis(a.y, f.y, w.y),
+                axis(a.z, f.z, w.z),
+            ),
             second_cross: Vec3::new(
                 cross(c.x, f.y, f.z, w.y, w.z),
                 cross(c.y, f.z, f.x, w.z, w.x),
@@ -69,7 +78,8 @@ impl Moments {
         let cross = |p: fn(Vec3) -> f64, q: fn(Vec3) -> f64| {
             volume / 20.0 * (p(a) * q(a) + p(b) * q(b) + p(c) * q(c) + p(sum) * q(sum))
         };
-        let (x, y, z): (fn(Vec3) -> f64, fn(Vec3) -> f64, fn(Vec3) -> f64) = (|v| v.x, |v| v.y, |v| v.z);
+        let (x, y, z): (fn(Vec3) -> f64, fn(Vec3) -> f64, fn(Vec3) -> f64) =
+            (|v| v.x, |v| v.y, |v| v.z);
         Self {
             volume,
             first: sum * (volume / 4.0),
@@ -119,7 +129,9 @@ impl Mul<f64> for Moments {
 impl Solid {
     /// The moments of the whole solid.
     pub fn moments(&self) -> Moments {
-        let Some(&apex) = self.vertices.first() else { return Moments::default() };
+        let Some(&apex) = self.vertices.first() else {
+            return Moments::default();
+        };
         let mut sum = Moments::default();
         self.for_each_triangle(|a, b, c| sum += Moments::cone(a - apex, b - apex, c - apex));
         sum.moved(apex.to_vec())
@@ -128,7 +140,9 @@ impl Solid {
     /// The moments of the part on the inner side of `surface` (against its normal): the liquid
     /// below a surface whose normal points up.
     pub fn moments_below(&self, surface: &Plane) -> Moments {
-        let Some(&near) = self.vertices.first() else { return Moments::default() };
+        let Some(&near) = self.vertices.first() else {
+            return Moments::default();
+        };
         let apex = surface.project(near);
         let mut sum = Moments::default();
         self.for_each_triangle(|a, b, c| {
@@ -142,7 +156,11 @@ impl Solid {
     fn for_each_triangle(&self, mut visit: impl FnMut(Point3, Point3, Point3)) {
         for ring in self.faces.iter().flat_map(|face| &face.loops) {
             for pair in ring[1..].windows(2) {
-                visit(self.vertices[ring[0]], self.vertices[pair[0]], self.vertices[pair[1]]);
+                visit(
+                    self.vertices[ring[0]],
+                    self.vertices[pair[0]],
+                    self.vertices[pair[1]],
+                );
             }
         }
     }
@@ -159,7 +177,9 @@ fn cone_below(corner: [Vec3; 3], height: [f64; 3]) -> Moments {
             // The corner that is alone on its side, then the others in order.
             let lone = (0..3).find(|&i| below[i] == (n_below == 1)).unwrap_or(0);
             let [i, j, k] = [lone, (lone + 1) % 3, (lone + 2) % 3];
-            let cut = |p: usize| corner[i] + (corner[p] - corner[i]) * (height[i] / (height[i] - height[p]));
+            let cut = |p: usize| {
+                corner[i] + (corner[p] - corner[i]) * (height[i] / (height[i] - height[p]))
+            };
             let (q, r) = (cut(j), cut(k));
             if n_below == 1 {
                 Moments::cone(corner[i], q, r)

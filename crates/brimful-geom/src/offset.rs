@@ -60,8 +60,12 @@ impl fmt::Display for OffsetFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::FaceVanishes { face } => write!(f, "face {face} has no room for the distance"),
-            Self::FacesCross { face, other } => write!(f, "faces {face} and {other} would pass through each other"),
-            Self::Corner { vertex } => write!(f, "the faces round corner {vertex} cannot be moved apart"),
+            Self::FacesCross { face, other } => {
+                write!(f, "faces {face} and {other} would pass through each other")
+            }
+            Self::Corner { vertex } => {
+                write!(f, "the faces round corner {vertex} cannot be moved apart")
+            }
         }
     }
 }
@@ -73,30 +77,52 @@ impl std::error::Error for OffsetFault {}
 /// # Errors
 /// An [`OffsetFault`] that names the face or corner without room.
 pub fn offset_inward(solid: &Solid, distance: &[f64]) -> Result<Offset, OffsetFault> {
-    let planes: Vec<Plane> = solid.faces.iter().zip(distance).map(|(f, d)| f.plane.moved(-d)).collect();
+    let planes: Vec<Plane> = solid
+        .faces
+        .iter()
+        .zip(distance)
+        .map(|(f, d)| f.plane.moved(-d))
+        .collect();
     let rings = rings_round_vertices(solid)?;
-    let mut result = Offset { solid: Solid::default(), vertices: vec![Vec::new(); solid.vertices.len()] };
+    let mut result = Offset {
+        solid: Solid::default(),
+        vertices: vec![Vec::new(); solid.vertices.len()],
+    };
     // For each (vertex, face) the new vertices in the order in which the face's loop passes them.
     let mut chain: BTreeMap<(usize, usize), Vec<usize>> = BTreeMap::new();
     for (vertex, ring) in rings.iter().enumerate() {
-        let corner = Corner { solid, planes: &planes, vertex, ring };
+        let corner = Corner {
+            solid,
+            planes: &planes,
+            vertex,
+            ring,
+        };
         let opened = corner.open()?;
         let first = result.solid.vertices.len();
         result.vertices[vertex] = (first..first + opened.points.len()).collect();
         result.solid.vertices.extend(&opened.points);
         for (place, &face) in ring.iter().enumerate() {
             let passed = opened.passed_by(place, ring.len());
-            chain.insert((vertex, face), passed.into_iter().map(|i| first + i).collect());
+            chain.insert(
+                (vertex, face),
+                passed.into_iter().map(|i| first + i).collect(),
+            );
         }
     }
     for (index, face) in solid.faces.iter().enumerate() {
         let moved = |ring: &Vec<usize>| {
-            let mut ring: Vec<_> = ring.iter().flat_map(|&v| chain[&(v, index)].iter().copied()).collect();
+            let mut ring: Vec<_> = ring
+                .iter()
+                .flat_map(|&v| chain[&(v, index)].iter().copied())
+                .collect();
             ring.dedup();
             ring
         };
         let loops = face.loops.iter().map(moved).collect();
-        result.solid.faces.push(Face { plane: planes[index], loops });
+        result.solid.faces.push(Face {
+            plane: planes[index],
+            loops,
+        });
     }
     check(solid, &result)?;
     Ok(result)
@@ -125,8 +151,12 @@ fn rings_round_vertices(solid: &Solid) -> Result<Vec<Vec<usize>>, OffsetFault> {
         let (mut face, mut to) = (face, to);
         loop {
             rings[vertex].push(face);
-            face = *face_of_edge.get(&(to, vertex)).ok_or(OffsetFault::Corner { vertex })?;
-            to = *next.get(&(face, to, vertex)).ok_or(OffsetFault::Corner { vertex })?;
+            face = *face_of_edge
+                .get(&(to, vertex))
+                .ok_or(OffsetFault::Corner { vertex })?;
+            to = *next
+                .get(&(face, to, vertex))
+                .ok_or(OffsetFault::Corner { vertex })?;
             if face == rings[vertex][0] || rings[vertex].len() > solid.faces.len() {
                 break;
             }
@@ -161,7 +191,9 @@ impl Opened {
         if self.triangles.is_empty() {
             return vec![0];
         }
-        let mut fan: Vec<usize> = (0..self.triangles.len()).filter(|&t| self.triangles[t].contains(&place)).collect();
+        let mut fan: Vec<usize> = (0..self.triangles.len())
+            .filter(|&t| self.triangles[t].contains(&place))
+            .collect();
         // Triangles at a polygon's corner sort by how far round the far side lies.
         let turn = |t: usize| {
             let others = self.triangles[t].iter().filter(|&&p| p != place);
@@ -175,16 +207,23 @@ impl Opened {
 impl Corner<'_> {
     fn open(&self) -> Result<Opened, OffsetFault> {
         let n = self.ring.len();
-        let fault = OffsetFault::Corner { vertex: self.vertex };
+        let fault = OffsetFault::Corner {
+            vertex: self.vertex,
+        };
         if n < 3 {
             return Err(fault);
         }
         if let Some(point) = self.common_point() {
-            return Ok(Opened { points: vec![point], triangles: Vec::new() });
+            return Ok(Opened {
+                points: vec![point],
+                triangles: Vec::new(),
+            });
         }
         let candidates = match self.turn() {
             Some(sign) => self.triangulations(&|t| self.stays_inside(t, sign)),
-            None if n <= MOST_FACES_AT_MIXED_VERTEX => self.triangulations(&|t| self.meet(t).is_some()),
+            None if n <= MOST_FACES_AT_MIXED_VERTEX => {
+                self.triangulations(&|t| self.meet(t).is_some())
+            }
             None => return Err(fault),
         };
         let open = |triangles: Vec<[usize; 3]>| {
@@ -193,9 +232,17 @@ impl Corner<'_> {
         };
         let far = |opened: &Opened| {
             let from = self.solid.vertices[self.vertex];
-            opened.points.iter().map(|p| p.distance(from)).fold(0.0, f64::max)
+            opened
+                .points
+                .iter()
+                .map(|p| p.distance(from))
+                .fold(0.0, f64::max)
         };
-        candidates.into_iter().filter_map(open).min_by(|a, b| far(a).total_cmp(&far(b))).ok_or(fault)
+        candidates
+            .into_iter()
+            .filter_map(open)
+            .min_by(|a, b| far(a).total_cmp(&far(b)))
+            .ok_or(fault)
     }
 
     fn meet(&self, triangle: [usize; 3]) -> Option<Point3> {
@@ -206,14 +253,18 @@ impl Corner<'_> {
     /// The point in which all moved planes meet, if they do.
     fn common_point(&self) -> Option<Point3> {
         let n = self.ring.len();
-        let triples = (0..n).flat_map(|i| (i + 1..n).flat_map(move |j| (j + 1..n).map(move |k| [i, j, k])));
+        let triples =
+            (0..n).flat_map(|i| (i + 1..n).flat_map(move |j| (j + 1..n).map(move |k| [i, j, k])));
         let steepness = |t: &[usize; 3]| {
             let [a, b, c] = t.map(|place| self.planes[self.ring[place]].normal);
             a.dot(b.cross(c)).abs()
         };
         let steepest = triples.max_by(|a, b| steepness(a).total_cmp(&steepness(b)))?;
         let point = self.meet(steepest)?;
-        let on_all = self.ring.iter().all(|&face| self.planes[face].distance(point).abs() < SAME_POINT);
+        let on_all = self
+            .ring
+            .iter()
+            .all(|&face| self.planes[face].distance(point).abs() < SAME_POINT);
         on_all.then_some(point)
     }
 
@@ -223,8 +274,9 @@ impl Corner<'_> {
         let face_edges = |face: usize| self.solid.face_edges(face);
         let mut signs = (0..n).map(|i| {
             let (face, next) = (self.ring[i], self.ring[(i + 1) % n]);
-            let (from, to) = face_edges(face)
-                .find(|&(from, to)| from == self.vertex && face_edges(next).any(|edge| edge == (to, from)))?;
+            let (from, to) = face_edges(face).find(|&(from, to)| {
+                from == self.vertex && face_edges(next).any(|edge| edge == (to, from))
+            })?;
             let along = self.solid.vertices[to] - self.solid.vertices[from];
             let normal = |face: usize| self.solid.faces[face].plane.normal;
             Some(normal(face).cross(normal(next)).dot(along).signum())
@@ -234,8 +286,11 @@ impl Corner<'_> {
     }
 
     fn stays_inside(&self, triangle: [usize; 3], sign: f64) -> bool {
-        self.meet(triangle)
-            .is_some_and(|p| self.ring.iter().all(|&face| sign * self.planes[face].distance(p) < SAME_POINT))
+        self.meet(triangle).is_some_and(|p| {
+            self.ring
+                .iter()
+                .all(|&face| sign * self.planes[face].distance(p) < SAME_POINT)
+        })
     }
 
     /// All triangulations of the ring (as a polygon) out of allowed triangles.
@@ -271,17 +326,35 @@ fn check(old: &Solid, new: &Offset) -> Result<(), OffsetFault> {
         let along = old.vertices[edge.to] - old.vertices[edge.from];
         let end = |vertex: usize| {
             let shared = |&&v: &&usize| {
-                let on = |face: usize| new.solid.faces[face].loops.iter().flatten().any(|&w| w == v);
+                let on = |face: usize| {
+                    new.solid.faces[face]
+                        .loops
+                        .iter()
+                        .flatten()
+                        .any(|&w| w == v)
+                };
                 on(edge.face) && on(edge.twin)
             };
-            new.vertices[vertex].iter().find(shared).map(|&v| new.solid.vertices[v])
+            new.vertices[vertex]
+                .iter()
+                .find(shared)
+                .map(|&v| new.solid.vertices[v])
         };
         let (Some(from), Some(to)) = (end(edge.from), end(edge.to)) else {
             return Err(OffsetFault::FaceVanishes { face: edge.face });
         };
         if (to - from).dot(along) <= SAME_POINT * along.length() {
-            let narrower = |a: usize, b: usize| if old.face_area(a) <= old.face_area(b) { a } else { b };
-            return Err(OffsetFault::FaceVanishes { face: vanishing_face(old, new, edge.from, edge.to).unwrap_or(narrower(edge.face, edge.twin)) });
+            let narrower = |a: usize, b: usize| {
+                if old.face_area(a) <= old.face_area(b) {
+                    a
+                } else {
+                    b
+                }
+            };
+            return Err(OffsetFault::FaceVanishes {
+                face: vanishing_face(old, new, edge.from, edge.to)
+                    .unwrap_or(narrower(edge.face, edge.twin)),
+            });
         }
     }
     match new.solid.faults().first() {
@@ -293,17 +366,26 @@ fn check(old: &Solid, new: &Offset) -> Result<(), OffsetFault> {
 /// The face that has shrunk to nothing when the edge `from`-`to` turned round: among the faces at
 /// its ends but not along it, one that has lost its area, if there is one.
 fn vanishing_face(old: &Solid, new: &Offset, from: usize, to: usize) -> Option<usize> {
-    let touches = |face: &usize| old.faces[*face].loops.iter().flatten().any(|&v| v == from || v == to);
-    (0..old.faces.len()).filter(touches).find(|&face| new.solid.face_area(face) <= 0.0)
+    let touches = |face: &usize| {
+        old.faces[*face]
+            .loops
+            .iter()
+            .flatten()
+            .any(|&v| v == from || v == to)
+    };
+    (0..old.faces.len())
+        .filter(touches)
+        .find(|&face| new.solid.face_area(face) <= 0.0)
 }
 
 fn blame(fault: &crate::solid::SolidFault) -> OffsetFault {
     use crate::solid::SolidFault as F;
     match *fault {
         F::FacesCross { face, other } => OffsetFault::FacesCross { face, other },
-        F::BadLoop { face } | F::LoopCrosses { face, .. } | F::LoopTurnsWrongWay { face } | F::NotPlanar { face, .. } => {
-            OffsetFault::FaceVanishes { face }
-        }
+        F::BadLoop { face }
+        | F::LoopCrosses { face, .. }
+        | F::LoopTurnsWrongWay { face }
+        | F::NotPlanar { face, .. } => OffsetFault::FaceVanishes { face },
         F::OpenEdge { .. } | F::NoVolume => OffsetFault::FaceVanishes { face: 0 },
     }
 }
@@ -312,8 +394,8 @@ fn blame(fault: &crate::solid::SolidFault) -> OffsetFault {
 mod tests {
     use super::*;
     use crate::boolean::difference;
-    use crate::polygon::Outline;
     use crate::frame::Frame;
+    use crate::polygon::Outline;
     use crate::vector::{Point2, Vec3};
 
     fn cube(low: [f64; 3], high: [f64; 3]) -> Solid {
@@ -326,15 +408,23 @@ mod tests {
         let body = cube([0.0; 3], [0.964, 0.374, 0.350]);
         let cavity = offset_inward(&body, &[0.008; 6]).unwrap().solid;
         assert!((cavity.moments().volume - 0.948 * 0.358 * 0.334).abs() < 1e-15);
-        let uneven = offset_inward(&body, &[0.01, 0.02, 0.03, 0.04, 0.05, 0.06]).unwrap().solid;
+        let uneven = offset_inward(&body, &[0.01, 0.02, 0.03, 0.04, 0.05, 0.06])
+            .unwrap()
+            .solid;
         assert!((uneven.moments().volume - 0.934 * 0.304 * 0.24).abs() < 1e-15);
     }
 
     #[test]
     fn re_entrant_corners_move_out_of_the_notch() {
         // A box with a block bitten out of one corner: three re-entrant edges meet there.
-        let body = difference(&cube([0.0; 3], [1.0, 1.0, 1.0]), &[&cube([0.6; 3], [2.0; 3])]).unwrap();
-        let cavity = offset_inward(&body, &vec![0.01; body.faces.len()]).unwrap().solid;
+        let body = difference(
+            &cube([0.0; 3], [1.0, 1.0, 1.0]),
+            &[&cube([0.6; 3], [2.0; 3])],
+        )
+        .unwrap();
+        let cavity = offset_inward(&body, &vec![0.01; body.faces.len()])
+            .unwrap()
+            .solid;
         let want = 0.98f64.powi(3) - 0.4f64.powi(3);
         assert!((cavity.moments().volume - want).abs() < 1e-14);
     }
@@ -346,13 +436,19 @@ mod tests {
         let mut vertices: Vec<_> = base.0.iter().map(|p| Point3::new(p.x, p.y, 0.0)).collect();
         vertices.push(Point3::new(0.0, 0.0, 0.6));
         let mut faces = vec![Face {
-            plane: Plane { normal: -Vec3::Z, offset: 0.0 },
+            plane: Plane {
+                normal: -Vec3::Z,
+                offset: 0.0,
+            },
             loops: vec![(0..n).rev().collect()],
         }];
         for i in 0..n {
             let j = (i + 1) % n;
             let normal = (vertices[j] - vertices[i]).cross(vertices[n] - vertices[i]);
-            faces.push(Face { plane: Plane::through(vertices[i], normal).unwrap(), loops: vec![vec![i, j, n]] });
+            faces.push(Face {
+                plane: Plane::through(vertices[i], normal).unwrap(),
+                loops: vec![vec![i, j, n]],
+            });
         }
         let body = Solid { vertices, faces };
         assert_eq!(body.faults(), []);
@@ -374,10 +470,21 @@ mod tests {
         let body = cube([0.0; 3], [1.0, 1.0, 0.01]);
         assert!(offset_inward(&body, &[0.006; 6]).is_err());
         let chamfered = Outline(
-            [(0.0, 0.0), (1.0, 0.0), (1.0, 0.995), (0.995, 1.0), (0.0, 1.0)].map(|(x, y)| Point2::new(x, y)).to_vec(),
+            [
+                (0.0, 0.0),
+                (1.0, 0.0),
+                (1.0, 0.995),
+                (0.995, 1.0),
+                (0.0, 1.0),
+            ]
+            .map(|(x, y)| Point2::new(x, y))
+            .to_vec(),
         );
         let body = Solid::prism(&chamfered, &Frame::WORLD, 0.0, 1.0);
         // Faces: bottom, top, then the sides in the order of the outline; the chamfer is side 2.
-        assert_eq!(offset_inward(&body, &[0.012; 7]), Err(OffsetFault::FaceVanishes { face: 4 }));
+        assert_eq!(
+            offset_inward(&body, &[0.012; 7]),
+            Err(OffsetFault::FaceVanishes { face: 4 })
+        );
     }
 }

@@ -42,7 +42,13 @@ pub struct Side {
 impl Side {
     /// The side that the plane `plane` (in world coordinates, normal out of the plate) cuts on a
     /// plate of `thickness` in `frame`; `None` where the plane is parallel to the plate.
-    pub fn cut_by(plane: &Plane, frame: &Frame, thickness: f64, start: Point2, mark: usize) -> Option<Self> {
+    pub fn cut_by(
+        plane: &Plane,
+        frame: &Frame,
+        thickness: f64,
+        start: Point2,
+        mark: usize,
+    ) -> Option<Self> {
         let flat = frame.flat_from_world_vec(plane.normal);
         let slope = plane.normal.dot(frame.z);
         let length = flat.length();
@@ -61,7 +67,11 @@ impl Side {
 
     /// The side moved out of the plate by `distance` metres (measured in the plate's plane).
     pub fn moved(&self, distance: f64) -> Self {
-        Self { outer: self.outer + distance, inner: self.inner + distance, ..*self }
+        Self {
+            outer: self.outer + distance,
+            inner: self.inner + distance,
+            ..*self
+        }
     }
 
     /// Tilt of the side from square, radians; positive where the outside face is the larger.
@@ -158,7 +168,12 @@ impl Plate {
     /// neighbours are parallel and not in line a square step is put in between.
     pub fn new(frame: Frame, thickness: f64, loops: Vec<Vec<Side>>) -> Self {
         let loops = loops.into_iter().map(|ring| with_steps(&ring)).collect();
-        Self { frame, thickness, loops, cutouts: Vec::new() }
+        Self {
+            frame,
+            thickness,
+            loops,
+            cutouts: Vec::new(),
+        }
     }
 
     /// The outlines on one face: outer loop, then the loops round the body's own holes
@@ -166,14 +181,19 @@ impl Plate {
     pub fn outlines(&self, face: PlateFace) -> Vec<Outline> {
         let ring = |ring: &Vec<Side>| {
             let n = ring.len();
-            Outline((0..n).map(|i| corner(&ring[(i + n - 1) % n], &ring[i], face)).collect())
+            Outline(
+                (0..n)
+                    .map(|i| corner(&ring[(i + n - 1) % n], &ring[i], face))
+                    .collect(),
+            )
         };
         self.loops.iter().map(ring).collect()
     }
 
     /// The smallest upright rectangle in the plate's frame that covers both faces.
     pub fn bounds(&self) -> (Point2, Point2) {
-        let faces = [PlateFace::Outside, PlateFace::Inside].map(|face| self.outlines(face)[0].bounds());
+        let faces =
+            [PlateFace::Outside, PlateFace::Inside].map(|face| self.outlines(face)[0].bounds());
         let (a, b) = (faces[0], faces[1]);
         (
             Point2::new(a.0.x.min(b.0.x), a.0.y.min(b.0.y)),
@@ -185,7 +205,10 @@ impl Plate {
     /// where it is.
     pub fn with_sides_moved(&self, distance: impl Fn(&Side) -> f64) -> Self {
         let ring = |ring: &Vec<Side>| ring.iter().map(|side| side.moved(distance(side))).collect();
-        Self { loops: self.loops.iter().map(ring).collect(), ..self.clone() }
+        Self {
+            loops: self.loops.iter().map(ring).collect(),
+            ..self.clone()
+        }
     }
 
     /// Every reason why the plate cannot be cut.
@@ -197,11 +220,19 @@ impl Plate {
                 for (i, (a, b)) in outline.sides().enumerate() {
                     let backwards = (b - a).dot(sides[i].along()) < -SAME_LINE;
                     if sides[i].mark.is_some() && backwards {
-                        faults.push(PlateFault::SideVanishes { ring: number, side: i });
+                        faults.push(PlateFault::SideVanishes {
+                            ring: number,
+                            side: i,
+                        });
                     }
                 }
                 let outline = without_repeats(&outline);
-                faults.extend(outline.faults().into_iter().map(|fault| PlateFault::Outline(face, fault)));
+                faults.extend(
+                    outline
+                        .faults()
+                        .into_iter()
+                        .map(|fault| PlateFault::Outline(face, fault)),
+                );
             }
         }
         faults
@@ -216,7 +247,11 @@ impl Plate {
 
     /// The plate as a solid in the world, with its cutouts; round ones as polygons of the same area.
     pub fn solid_with_cutouts(&self) -> Solid {
-        let holes = || self.cutouts.iter().map(|cutout| cutout.outline().reversed());
+        let holes = || {
+            self.cutouts
+                .iter()
+                .map(|cutout| cutout.outline().reversed())
+        };
         let mut outer = self.outlines(PlateFace::Outside);
         outer.extend(holes());
         let mut inner = self.outlines(PlateFace::Inside);
@@ -225,13 +260,21 @@ impl Plate {
     }
 
     fn solid_of(&self, outer: &[Outline], inner: &[Outline]) -> Solid {
-        let mut corners = Corners { plate: self, vertices: Vec::new(), by_place: BTreeMap::new() };
+        let mut corners = Corners {
+            plate: self,
+            vertices: Vec::new(),
+            by_place: BTreeMap::new(),
+        };
         let mut top = Vec::new();
         let mut bottom = Vec::new();
         let mut sides = Vec::new();
         for (out, inn) in outer.iter().zip(inner) {
             let up: Vec<_> = out.0.iter().map(|&p| corners.number(p, 0.0)).collect();
-            let down: Vec<_> = inn.0.iter().map(|&p| corners.number(p, -self.thickness)).collect();
+            let down: Vec<_> = inn
+                .0
+                .iter()
+                .map(|&p| corners.number(p, -self.thickness))
+                .collect();
             for i in 0..up.len() {
                 let j = (i + 1) % up.len();
                 sides.push(compact(vec![down[i], down[j], up[j], up[i]]));
@@ -245,11 +288,17 @@ impl Plate {
         let plane = self.frame.plane();
         let mut faces = vec![
             Face { plane, loops: top },
-            Face { plane: plane.flipped().moved(self.thickness), loops: bottom },
+            Face {
+                plane: plane.flipped().moved(self.thickness),
+                loops: bottom,
+            },
         ];
         for ring in sides.into_iter().filter(|ring| ring.len() > 2) {
             if let Some(plane) = plane_of(&vertices, &ring) {
-                faces.push(Face { plane, loops: vec![ring] });
+                faces.push(Face {
+                    plane,
+                    loops: vec![ring],
+                });
             }
         }
         Solid { vertices, faces }
@@ -267,7 +316,11 @@ impl Corners<'_> {
     fn number(&mut self, point: Point2, z: f64) -> usize {
         let key = [point.x, point.y, z].map(|v| (v / SAME_LINE).round() as i64);
         *self.by_place.entry(key).or_insert_with(|| {
-            self.vertices.push(self.plate.frame.world_from_frame(Point3::new(point.x, point.y, z)));
+            self.vertices.push(
+                self.plate
+                    .frame
+                    .world_from_frame(Point3::new(point.x, point.y, z)),
+            );
             self.vertices.len() - 1
         })
     }
@@ -316,13 +369,20 @@ fn with_steps(ring: &[Side]) -> Vec<Side> {
     for i in 0..n {
         let (before, after) = (&ring[(i + n - 1) % n], &ring[i]);
         let parallel = before.normal.cross(after.normal).abs() < PARALLEL_SINE;
-        let in_line = (before.outer - after.outer).abs() < SAME_LINE && (before.inner - after.inner).abs() < SAME_LINE;
+        let in_line = (before.outer - after.outer).abs() < SAME_LINE
+            && (before.inner - after.inner).abs() < SAME_LINE;
         if parallel && !in_line {
             let rises = after.outer + after.inner > before.outer + before.inner;
             let way = if rises { after.normal } else { -after.normal };
             let normal = way.right();
             let line = normal.dot(after.start.to_vec());
-            stepped.push(Side { normal, outer: line, inner: line, start: after.start, mark: None });
+            stepped.push(Side {
+                normal,
+                outer: line,
+                inner: line,
+                start: after.start,
+                mark: None,
+            });
         }
         stepped.push(*after);
     }
@@ -334,7 +394,13 @@ mod tests {
     use super::*;
 
     fn side(normal: (f64, f64), outer: f64, inner: f64, mark: usize) -> Side {
-        Side { normal: Vec2::new(normal.0, normal.1), outer, inner, start: Point2::default(), mark: Some(mark) }
+        Side {
+            normal: Vec2::new(normal.0, normal.1),
+            outer,
+            inner,
+            start: Point2::default(),
+            mark: Some(mark),
+        }
     }
 
     #[test]
@@ -388,7 +454,10 @@ mod tests {
             side((-1., 0.), 0.0, 0.0, 3),
         ];
         let mut plate = Plate::new(Frame::WORLD, 0.01, vec![ring]);
-        plate.cutouts.push(Cutout::Round { centre: Point2::new(0.2, 0.15), radius: 0.05 });
+        plate.cutouts.push(Cutout::Round {
+            centre: Point2::new(0.2, 0.15),
+            radius: 0.05,
+        });
         let solid = plate.solid_with_cutouts();
         assert_eq!(solid.faults(), []);
         let want = (0.12 - std::f64::consts::PI * 0.0025) * 0.01;

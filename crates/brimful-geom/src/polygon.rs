@@ -27,7 +27,9 @@ pub enum OutlineFault {
 impl fmt::Display for OutlineFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::TooFewPoints(n) => write!(f, "an outline needs at least 3 points, this one has {n}"),
+            Self::TooFewPoints(n) => {
+                write!(f, "an outline needs at least 3 points, this one has {n}")
+            }
             Self::NotFinite(i) => write!(f, "point {} is not a finite number", i + 1),
             Self::RepeatedPoint(i) => write!(f, "point {} is given twice in a row", i + 1),
             Self::SidesMeet(i, j) => write!(
@@ -68,13 +70,20 @@ impl Outline {
 
     /// Enclosed area, m2; positive for counter-clockwise.
     pub fn signed_area(&self) -> f64 {
-        let Some(&origin) = self.0.first() else { return 0.0 };
-        self.sides().map(|(a, b)| (a - origin).cross(b - origin)).sum::<f64>() / 2.0
+        let Some(&origin) = self.0.first() else {
+            return 0.0;
+        };
+        self.sides()
+            .map(|(a, b)| (a - origin).cross(b - origin))
+            .sum::<f64>()
+            / 2.0
     }
 
     /// Centre of the enclosed area.
     pub fn centroid(&self) -> Point2 {
-        let Some(&origin) = self.0.first() else { return Point2::default() };
+        let Some(&origin) = self.0.first() else {
+            return Point2::default();
+        };
         let (mut area, mut sum) = (0.0, Vec2::default());
         for (a, b) in self.sides() {
             let (u, v) = (a - origin, b - origin);
@@ -103,7 +112,11 @@ impl Outline {
 
     /// The same outline, counter-clockwise.
     pub fn counter_clockwise(self) -> Self {
-        if self.signed_area() < 0.0 { self.reversed() } else { self }
+        if self.signed_area() < 0.0 {
+            self.reversed()
+        } else {
+            self
+        }
     }
 
     /// Lowest and highest coordinates.
@@ -137,7 +150,9 @@ impl Outline {
 
     /// Distance from a point to the nearest place on the outline, m.
     pub fn distance(&self, point: Point2) -> f64 {
-        self.sides().map(|(a, b)| distance_to_segment(point, a, b)).fold(f64::INFINITY, f64::min)
+        self.sides()
+            .map(|(a, b)| distance_to_segment(point, a, b))
+            .fold(f64::INFINITY, f64::min)
     }
 
     /// Every reason why this is not a simple outline.
@@ -217,7 +232,10 @@ mod tests {
 
     #[test]
     fn every_fault_of_an_outline_is_named() {
-        assert_eq!(outline(&[(0., 0.), (1., 0.)]).faults(), [OutlineFault::TooFewPoints(2)]);
+        assert_eq!(
+            outline(&[(0., 0.), (1., 0.)]).faults(),
+            [OutlineFault::TooFewPoints(2)]
+        );
         let bow = outline(&[(0., 0.), (1., 1.), (1., 0.), (0., 1.)]);
         assert_eq!(bow.faults(), [OutlineFault::SidesMeet(0, 2)]);
         let nan = outline(&[(0., 0.), (1., f64::NAN), (1., 0.)]);

@@ -56,7 +56,10 @@ fn in_box(segment: (Point2, Point2), point: Point2) -> bool {
 }
 
 fn coord(point: Point2) -> robust::Coord<f64> {
-    robust::Coord { x: point.x, y: point.y }
+    robust::Coord {
+        x: point.x,
+        y: point.y,
+    }
 }
 
 #[cfg(test)]

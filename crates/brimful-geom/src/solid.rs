@@ -100,16 +100,34 @@ pub enum SolidFault {
 impl fmt::Display for SolidFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::BadLoop { face } => write!(f, "face {face} has a loop of fewer than three different corners"),
+            Self::BadLoop { face } => write!(
+                f,
+                "face {face} has a loop of fewer than three different corners"
+            ),
             Self::LoopCrosses { face, fault } => write!(f, "face {face}: {fault}"),
-            Self::LoopTurnsWrongWay { face } => write!(f, "a loop of face {face} turns the wrong way"),
-            Self::NotPlanar { face, vertex, distance } => {
-                write!(f, "corner {vertex} is {:.3e} m off the plane of face {face}", distance.abs())
+            Self::LoopTurnsWrongWay { face } => {
+                write!(f, "a loop of face {face} turns the wrong way")
+            }
+            Self::NotPlanar {
+                face,
+                vertex,
+                distance,
+            } => {
+                write!(
+                    f,
+                    "corner {vertex} is {:.3e} m off the plane of face {face}",
+                    distance.abs()
+                )
             }
             Self::OpenEdge { from, to } => {
-                write!(f, "the edge from corner {from} to corner {to} does not have one face on each side")
+                write!(
+                    f,
+                    "the edge from corner {from} to corner {to} does not have one face on each side"
+                )
             }
-            Self::FacesCross { face, other } => write!(f, "face {other} passes through face {face}"),
+            Self::FacesCross { face, other } => {
+                write!(f, "face {other} passes through face {face}")
+            }
             Self::NoVolume => write!(f, "the faces enclose no volume"),
         }
     }
@@ -130,7 +148,10 @@ impl Solid {
         let prism = Self::prism(&outline, &Frame::WORLD, low.z, high.z);
         // The prism lists bottom, top, then the walls from y low round.
         let order = [5, 3, 2, 4, 0, 1];
-        Self { vertices: prism.vertices, faces: order.iter().map(|&i| prism.faces[i].clone()).collect() }
+        Self {
+            vertices: prism.vertices,
+            faces: order.iter().map(|&i| prism.faces[i].clone()).collect(),
+        }
     }
 
     /// A straight prism: `outline` (simple, either way round) in the x-y plane of `frame`, from
@@ -141,11 +162,23 @@ impl Solid {
         let at = |p: &Point2, z: f64| frame.world_from_frame(Point3::new(p.x, p.y, z));
         let mut vertices: Vec<_> = outline.iter().map(|p| at(p, low)).collect();
         vertices.extend(outline.iter().map(|p| at(p, high)));
-        let top = Plane { normal: frame.z, offset: frame.plane().offset + high };
-        let bottom = Plane { normal: -frame.z, offset: -(frame.plane().offset + low) };
+        let top = Plane {
+            normal: frame.z,
+            offset: frame.plane().offset + high,
+        };
+        let bottom = Plane {
+            normal: -frame.z,
+            offset: -(frame.plane().offset + low),
+        };
         let mut faces = vec![
-            Face { plane: bottom, loops: vec![(0..n).rev().collect()] },
-            Face { plane: top, loops: vec![(n..2 * n).collect()] },
+            Face {
+                plane: bottom,
+                loops: vec![(0..n).rev().collect()],
+            },
+            Face {
+                plane: top,
+                loops: vec![(n..2 * n).collect()],
+            },
         ];
         for i in 0..n {
             let j = (i + 1) % n;
@@ -153,7 +186,10 @@ impl Solid {
             let normal = frame.x * out.x + frame.y * out.y;
             // A simple outline has no side of no length, so the normal always exists.
             if let Some(plane) = Plane::through(vertices[i], normal) {
-                faces.push(Face { plane, loops: vec![vec![i, j, n + j, n + i]] });
+                faces.push(Face {
+                    plane,
+                    loops: vec![vec![i, j, n + j, n + i]],
+                });
             }
         }
         Self { vertices, faces }
@@ -180,7 +216,9 @@ impl Solid {
 
     /// Which face runs each directed edge.
     pub fn face_of_edge(&self) -> BTreeMap<(usize, usize), usize> {
-        (0..self.faces.len()).flat_map(|f| self.face_edges(f).map(move |edge| (edge, f))).collect()
+        (0..self.faces.len())
+            .flat_map(|f| self.face_edges(f).map(move |edge| (edge, f)))
+            .collect()
     }
 
     /// Every edge once, in the order in which the faces first name it.
@@ -193,7 +231,13 @@ impl Solid {
                     && face < twin
                 {
                     let angle = self.dihedral(face, twin, from, to);
-                    edges.push(Edge { from, to, face, twin, angle });
+                    edges.push(Edge {
+                        from,
+                        to,
+                        face,
+                        twin,
+                        angle,
+                    });
                 }
             }
         }
@@ -202,7 +246,9 @@ impl Solid {
 
     /// Angle through the material at the edge that `face` runs `from` to `to`, radians in (0, 2 pi).
     fn dihedral(&self, face: usize, twin: usize, from: usize, to: usize) -> f64 {
-        let along = (self.vertices[to] - self.vertices[from]).unit().unwrap_or(Vec3::X);
+        let along = (self.vertices[to] - self.vertices[from])
+            .unit()
+            .unwrap_or(Vec3::X);
         let (n, m) = (self.faces[face].plane.normal, self.faces[twin].plane.normal);
         // Turning from n to m about the edge: positive at a convex edge.
         let turn = n.cross(m).dot(along).atan2(n.dot(m));
@@ -218,7 +264,11 @@ impl Solid {
     /// The loops of a face in the coordinates of `frame`.
     pub fn face_outlines(&self, face: usize, frame: &Frame) -> Vec<Outline> {
         let flat = |ring: &Vec<usize>| {
-            Outline(ring.iter().map(|&v| frame.flat_from_world(self.vertices[v])).collect())
+            Outline(
+                ring.iter()
+                    .map(|&v| frame.flat_from_world(self.vertices[v]))
+                    .collect(),
+            )
         };
         self.faces[face].loops.iter().map(flat).collect()
     }
@@ -226,7 +276,10 @@ impl Solid {
     /// Area of a face, m2.
     pub fn face_area(&self, face: usize) -> f64 {
         let frame = self.face_frame(face);
-        self.face_outlines(face, &frame).iter().map(Outline::signed_area).sum()
+        self.face_outlines(face, &frame)
+            .iter()
+            .map(Outline::signed_area)
+            .sum()
     }
 
     /// Area of all faces, m2.
@@ -237,30 +290,60 @@ impl Solid {
     /// The solid with every place put through `place`, which must be a rigid motion.
     pub fn moved(&self, place: &Frame) -> Self {
         let turn = |v: Vec3| place.x * v.x + place.y * v.y + place.z * v.z;
-        let vertices = self.vertices.iter().map(|&p| place.world_from_frame(p)).collect();
+        let vertices = self
+            .vertices
+            .iter()
+            .map(|&p| place.world_from_frame(p))
+            .collect();
         let face = |face: &Face| {
             let normal = turn(face.plane.normal);
-            let on_plane = place.world_from_frame(Point3::ORIGIN + face.plane.normal * face.plane.offset);
-            Face { plane: Plane { normal, offset: normal.dot(on_plane.to_vec()) }, loops: face.loops.clone() }
+            let on_plane =
+                place.world_from_frame(Point3::ORIGIN + face.plane.normal * face.plane.offset);
+            Face {
+                plane: Plane {
+                    normal,
+                    offset: normal.dot(on_plane.to_vec()),
+                },
+                loops: face.loops.clone(),
+            }
         };
-        Self { vertices, faces: self.faces.iter().map(face).collect() }
+        Self {
+            vertices,
+            faces: self.faces.iter().map(face).collect(),
+        }
     }
 
     /// The mirror image in the plane x = 0.
     pub fn mirrored(&self) -> Self {
-        let vertices = self.vertices.iter().map(|p| Point3::new(-p.x, p.y, p.z)).collect();
+        let vertices = self
+            .vertices
+            .iter()
+            .map(|p| Point3::new(-p.x, p.y, p.z))
+            .collect();
         let face = |face: &Face| {
             let n = face.plane.normal;
-            let plane = Plane { normal: Vec3::new(-n.x, n.y, n.z), offset: face.plane.offset };
-            let loops = face.loops.iter().map(|ring| ring.iter().rev().copied().collect()).collect();
+            let plane = Plane {
+                normal: Vec3::new(-n.x, n.y, n.z),
+                offset: face.plane.offset,
+            };
+            let loops = face
+                .loops
+                .iter()
+                .map(|ring| ring.iter().rev().copied().collect())
+                .collect();
             Face { plane, loops }
         };
-        Self { vertices, faces: self.faces.iter().map(face).collect() }
+        Self {
+            vertices,
+            faces: self.faces.iter().map(face).collect(),
+        }
     }
 
     /// Every reason why this is not a closed, oriented, planar solid that does not cross itself.
     pub fn faults(&self) -> Vec<SolidFault> {
-        let mut faults: Vec<_> = (0..self.faces.len()).flat_map(|face| self.face_faults(face)).collect();
+        let mut faults: Vec<_> = (0..self.faces.len())
+            .flat_map(|face| self.face_faults(face))
+            .collect();
         faults.extend(self.open_edges());
         if faults.is_empty() {
             faults.extend(self.crossing_faces());
@@ -286,7 +369,11 @@ impl Solid {
         for &vertex in loops.iter().flatten() {
             let distance = self.faces[face].plane.distance(self.vertices[vertex]);
             if distance.is_nan() || distance.abs() > PLANAR_TOLERANCE {
-                faults.push(SolidFault::NotPlanar { face, vertex, distance });
+                faults.push(SolidFault::NotPlanar {
+                    face,
+                    vertex,
+                    distance,
+                });
             }
         }
         let outlines = self.face_outlines(face, &self.face_frame(face));
@@ -295,9 +382,14 @@ impl Solid {
         }
         for i in 0..outlines.len() {
             for j in i + 1..outlines.len() {
-                let crosses = outlines[i].sides().any(|a| outlines[j].sides().any(|b| segments_cross(a, b)));
+                let crosses = outlines[i]
+                    .sides()
+                    .any(|a| outlines[j].sides().any(|b| segments_cross(a, b)));
                 if crosses {
-                    faults.push(SolidFault::LoopCrosses { face, fault: OutlineFault::SidesMeet(i, j) });
+                    faults.push(SolidFault::LoopCrosses {
+                        face,
+                        fault: OutlineFault::SidesMeet(i, j),
+                    });
                 }
             }
         }
@@ -310,12 +402,16 @@ impl Solid {
         for i in 0..sides.len() {
             for j in i + 1..sides.len() {
                 if segments_cross(sides[i], sides[j]) {
-                    return Some(SolidFault::LoopCrosses { face, fault: OutlineFault::SidesMeet(i, j) });
+                    return Some(SolidFault::LoopCrosses {
+                        face,
+                        fault: OutlineFault::SidesMeet(i, j),
+                    });
                 }
             }
         }
         let area = outline.signed_area();
-        (area == 0.0 || (area > 0.0) != (index == 0)).then_some(SolidFault::LoopTurnsWrongWay { face })
+        (area == 0.0 || (area > 0.0) != (index == 0))
+            .then_some(SolidFault::LoopTurnsWrongWay { face })
     }
 
     fn open_edges(&self) -> Vec<SolidFault> {
@@ -326,8 +422,11 @@ impl Solid {
             }
         }
         let single = |edge: (usize, usize)| count.get(&edge) == Some(&1);
-        let open = count.keys().filter(|&&(a, b)| !single((a, b)) || !single((b, a)));
-        open.map(|&(from, to)| SolidFault::OpenEdge { from, to }).collect()
+        let open = count
+            .keys()
+            .filter(|&&(a, b)| !single((a, b)) || !single((b, a)));
+        open.map(|&(from, to)| SolidFault::OpenEdge { from, to })
+            .collect()
     }
 
     fn crossing_faces(&self) -> Vec<SolidFault> {
@@ -346,7 +445,10 @@ impl Solid {
                 }
                 let hit = frame.flat_from_world(a + (b - a) * (da / (da - db)));
                 if strictly_inside(&outlines, hit) {
-                    faults.push(SolidFault::FacesCross { face, other: edge.face });
+                    faults.push(SolidFault::FacesCross {
+                        face,
+                        other: edge.face,
+                    });
                 }
             }
         }
@@ -357,6 +459,12 @@ impl Solid {
 
 /// Inside a face and away from its edges by more than the planarity tolerance.
 fn strictly_inside(outlines: &[Outline], point: Point2) -> bool {
-    let in_loops = outlines.iter().filter(|outline| outline.contains(point)).count();
-    in_loops == 1 && outlines.iter().all(|outline| outline.distance(point) > PLANAR_TOLERANCE)
+    let in_loops = outlines
+        .iter()
+        .filter(|outline| outline.contains(point))
+        .count();
+    in_loops == 1
+        && outlines
+            .iter()
+            .all(|outline| outline.distance(point) > PLANAR_TOLERANCE)
 }

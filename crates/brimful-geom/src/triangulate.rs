@@ -65,7 +65,9 @@ fn inside_faces(
     }
     while let Some(face) = queue.pop_front() {
         let here = inside[face.index()] == Some(true);
-        let Some(face) = mesh.face(face).as_inner() else { continue };
+        let Some(face) = mesh.face(face).as_inner() else {
+            continue;
+        };
         for edge in face.adjacent_edges() {
             let next = edge.rev().face().fix();
             if inside[next.index()].is_none() {

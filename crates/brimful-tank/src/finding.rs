@@ -1,6 +1,7 @@
 //! What a check says.
 
-use crate::job::Place;
+use crate::job::{About, Place};
+use brimful_units::show::{self, LengthStyle, decimal};
 use brimful_units::{Angle, Area, Force, Length, Mass, Pressure, Volume};
 
 /// How much a finding weighs.
@@ -35,6 +36,24 @@ pub enum Quantity {
     Ratio(f64),
     /// So many.
     Count(usize),
+}
+
+impl Quantity {
+    /// The number with its unit, as the job's reader wants it.
+    pub fn text(&self, about: &About) -> String {
+        let system = about.units;
+        match *self {
+            Self::Length(length) => show::length(length, LengthStyle::of(system, about.fraction)),
+            Self::Area(area) => show::area(area, system),
+            Self::Volume(volume) => show::volume(volume, system),
+            Self::Mass(mass) => show::mass(mass, system),
+            Self::Pressure(pressure) => show::pressure(pressure, system),
+            Self::Force(force) => show::force(force, system),
+            Self::Angle(angle) => show::angle(angle),
+            Self::Ratio(ratio) => decimal(ratio, 2),
+            Self::Count(count) => count.to_string(),
+        }
+    }
 }
 
 /// What a check says: about what, the figure against the limit, by which source, and the cure.
@@ -74,18 +93,31 @@ impl Finding {
     }
     /// With what was computed and what it is held against.
     pub fn figures(self, figure: Quantity, limit: Quantity) -> Self {
-        Self { figure: Some(figure), limit: Some(limit), ..self }
+        Self {
+            figure: Some(figure),
+            limit: Some(limit),
+            ..self
+        }
     }
     /// With the source of the rule.
     pub fn source(self, source: impl Into<String>) -> Self {
-        Self { source: source.into(), ..self }
+        Self {
+            source: source.into(),
+            ..self
+        }
     }
     /// With what would cure it.
     pub fn cure(self, cure: impl Into<String>) -> Self {
-        Self { cure: cure.into(), ..self }
+        Self {
+            cure: cure.into(),
+            ..self
+        }
     }
     /// With its place in the job file.
     pub fn at(self, place: &Place) -> Self {
-        Self { place: Some(place.clone()), ..self }
+        Self {
+            place: Some(place.clone()),
+            ..self
+        }
     }
 }

@@ -4,7 +4,16 @@
 //! [`job`], [`finding`], `table`, `body`, [`panel`], [`seam`], `capacity`, `gauge`, `check`,
 //! `cut`, `weld`, `plan`.
 
+pub mod body;
+pub mod capacity;
+pub mod cut;
 pub mod finding;
+pub mod gauge;
 pub mod job;
+pub mod liquid;
+pub mod mass;
 pub mod panel;
+pub mod panels;
+pub mod plan;
 pub mod seam;
+pub mod shape;

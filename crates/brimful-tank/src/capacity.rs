@@ -1,0 +1,273 @@
+//! The three capacities: brim, rated, usable; and what is stranded and trapped.
+
+use crate::finding::{Finding, Grade, Quantity};
+use crate::job::{self, Job, OpeningSize, Service};
+use crate::liquid::{Compartment, trims};
+use crate::panel::Panel;
+use brimful_geom::basin::drained;
+use brimful_geom::frame::Plane;
+use brimful_geom::plate::Cutout;
+use brimful_geom::vector::{Point3, Vec3};
+use brimful_units::Volume;
+
+/// What the tank holds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Capacity {
+    /// Each compartment by itself.
+    pub compartments: Vec<CompartmentCapacity>,
+}
+
+/// What a compartment holds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CompartmentCapacity {
+    /// The compartment's name.
+    pub name: String,
+    /// To the inside of the lid, level.
+    pub brim: Volume,
+    /// Below the air space, level.
+    pub rated: Volume,
+    /// What the outlet takes of the rated volume at the worst trim; none without an outlet.
+    pub usable: Option<Volume>,
+    /// What the outlet leaves behind at the worst trim; none without an outlet.
+    pub stranded: Option<Volume>,
+    /// Air that the vent does not let out at the worst trim; none without a vent.
+    pub trapped_air: Option<Volume>,
+    /// The opening that draws.
+    pub outlet: Option<String>,
+    /// The opening that vents.
+    pub vent: Option<String>,
+}
+
+impl Capacity {
+    /// Brim capacity of all compartments.
+    pub fn brim(&self) -> Volume {
+        self.compartments
+            .iter()
+            .map(|compartment| compartment.brim)
+            .sum()
+    }
+    /// Rated capacity of all compartments.
+    pub fn rated(&self) -> Volume {
+        self.compartments
+            .iter()
+            .map(|compartment| compartment.rated)
+            .sum()
+    }
+    /// Usable capacity, if every compartment has an outlet.
+    pub fn usable(&self) -> Option<Volume> {
+        self.compartments
+            .iter()
+            .map(|compartment| compartment.usable)
+            .sum::<Option<Volume>>()
+    }
+}
+
+/// The level surface of the rated fill of a compartment.
+pub fn rated_surface(job: &Job, compartment: &Compartment) -> Plane {
+    let (_, top) = compartment.heights(Vec3::Z);
+    Plane {
+        normal: Vec3::Z,
+        offset: top - job.liquid.air_space.m(),
+    }
+}
+
+/// The three capacities, with what they fall short of.
+pub fn capacity(
+    job: &Job,
+    panels: &[Panel],
+    compartments: &[Compartment],
+) -> (Capacity, Vec<Finding>) {
+    let mut findings = Vec::new();
+    let mut rows = Vec::new();
+    for compartment in compartments {
+        let row = capacity_of(job, panels, compartments, compartment, &mut findings);
+        findings.extend(vent_and_outlet_findings(&row));
+        rows.push(row);
+    }
+    let capacity = Capacity { compartments: rows };
+    findings.extend(wanted_finding(job, &capacity));
+    (capacity, findings)
+}
+
+fn capacity_of(
+    job: &Job,
+    panels: &[Panel],
+    all: &[Compartment],
+    compartment: &Compartment,
+    findings: &mut Vec<Finding>,
+) -> CompartmentCapacity {
+    let brim = Volume::from_m3(compartment.whole().volume);
+    let rated = Volume::from_m3(compartment.below(&rated_surface(job, compartment)).volume);
+    let outlets = ports(job, panels, all, compartment, |service| {
+        service == Service::Draw
+    });
+    let outlets = if outlets.is_empty() {
+        ports(job, panels, all, compartment, |service| {
+            service == Service::Drain
+        })
+    } else {
+        outlets
+    };
+    let vents = ports(job, panels, all, compartment, |service| {
+        service == Service::Vent
+    });
+    let mut left_by = |ports: &[Port], turn: f64| -> Option<(String, Volume)> {
+        let worst = |port: &Port| {
+            let left = trims(job).into_iter().map(|up| {
+                let up = up * turn;
+                drained(&compartment.liquid, up, port.rim(-up)).map(|drained| drained.left)
+            });
+            left.collect::<Result<Vec<f64>, _>>()
+                .map(|left| left.into_iter().fold(0.0, f64::max))
+        };
+        let mut best: Option<(String, f64)> = None;
+        for port in ports {
+            match worst(port) {
+                Ok(left) if best.as_ref().is_none_or(|(_, least)| left < *least) => {
+                    best = Some((port.name.clone(), left))
+                }
+                Ok(_) => {}
+                Err(fault) => findings.push(
+                    Finding::new(
+                        Grade::Stop,
+                        &port.name,
+                        format!("What this opening reaches could not be worked out: {fault}."),
+                    )
+                    .cure("Simplify the inner panels near it."),
+                ),
+            }
+        }
+        best.map(|(name, left)| (name, Volume::from_m3(left)))
+    };
+    let stranded = left_by(&outlets, 1.0);
+    let trapped = left_by(&vents, -1.0);
+    CompartmentCapacity {
+        name: compartment.name.clone(),
+        brim,
+        rated,
+        usable: stranded
+            .as_ref()
+            .map(|(_, left)| (rated - *left).max(Volume::ZERO)),
+        outlet: stranded.as_ref().map(|(name, _)| name.clone()),
+        stranded: stranded.map(|(_, left)| left),
+        vent: trapped.as_ref().map(|(name, _)| name.clone()),
+        trapped_air: trapped.map(|(_, left)| left),
+    }
+}
+
+/// An opening of an outer panel, on its inside face.
+struct Port {
+    name: String,
+    centre: Point3,
+    normal: Vec3,
+    radius: f64,
+}
+
+impl Port {
+    /// The point of the rim that lies furthest along `way`.
+    fn rim(&self, way: Vec3) -> Point3 {
+        let flat = way - self.normal * way.dot(self.normal);
+        // On a face square to `way` the whole rim is level; less than a thousandth is that.
+        let steep = flat.length() > 1e-3;
+        flat.unit()
+            .filter(|_| steep)
+            .map_or(self.centre, |flat| self.centre + flat * self.radius)
+    }
+}
+
+fn ports(
+    job: &Job,
+    panels: &[Panel],
+    all: &[Compartment],
+    compartment: &Compartment,
+    wanted: impl Fn(Service) -> bool,
+) -> Vec<Port> {
+    let mut ports = Vec::new();
+    for panel in panels {
+        for hole in &panel.openings {
+            let Some(opening) = hole.opening.map(|number| &job.openings[number]) else {
+                continue;
+            };
+            let frame = &panel.finished.frame;
+            let centre = frame.world_from_frame(Point3::new(
+                hole.centre.x,
+                hole.centre.y,
+                -panel.thickness.m(),
+            ));
+            let nearest = all
+                .iter()
+                .min_by(|a, b| a.distance(centre).total_cmp(&b.distance(centre)));
+            if wanted(opening.service)
+                && nearest.is_some_and(|nearest| nearest.name == compartment.name)
+            {
+                let radius = match (&panel.finished.cutouts[hole.cutout], opening.size) {
+                    (Cutout::Round { radius, .. }, _) => *radius,
+                    (_, OpeningSize::Rectangle { height, .. }) => height.m() / 2.0,
+                    (_, OpeningSize::Round { diameter }) => diameter.m() / 2.0,
+                };
+                ports.push(Port {
+                    name: opening.name.clone(),
+                    centre,
+                    normal: frame.z,
+                    radius,
+                });
+            }
+        }
+    }
+    ports
+}
+
+fn vent_and_outlet_findings(row: &CompartmentCapacity) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let practice = "common practice";
+    if row.vent.is_none() {
+        findings.push(
+            Finding::new(
+                Grade::Stop,
+                &row.name,
+                "It has no vent: filling and drawing would strain the walls.",
+            )
+            .source(practice)
+            .cure("Add an [[opening]] with service = \"vent\" at its highest place."),
+        );
+    }
+    if row.outlet.is_none() {
+        findings.push(
+            Finding::new(
+                Grade::Mend,
+                &row.name,
+                "It has no draw or drain opening, so its usable capacity cannot be said.",
+            )
+            .source(practice)
+            .cure("Add an [[opening]] with service = \"draw\"."),
+        );
+    }
+    let air_space = row.brim - row.rated;
+    if let Some(trapped) = row.trapped_air.filter(|trapped| *trapped > air_space) {
+        findings.push(
+            Finding::new(Grade::Mend, &row.name, "At the worst trim more air is trapped than the air space, so it fills to less than its rated capacity.")
+                .figures(Quantity::Volume(trapped), Quantity::Volume(air_space))
+                .source("exact clipping of the cavity at trim")
+                .cure("Move the vent to the highest place at that trim, or add a second one."),
+        );
+    }
+    findings
+}
+
+fn wanted_finding(job: &Job, capacity: &Capacity) -> Option<Finding> {
+    let wanted = job.liquid.wanted?;
+    let (name, have) = match wanted.of {
+        job::Capacity::Brim => ("brim", Some(capacity.brim())),
+        job::Capacity::Rated => ("rated", Some(capacity.rated())),
+        job::Capacity::Usable => ("usable", capacity.usable()),
+    };
+    let have = have.unwrap_or(Volume::ZERO);
+    // A millilitre more or less is no broken promise.
+    let short = have < wanted.volume - Volume::from_litres(0.001);
+    short.then(|| {
+        Finding::new(Grade::Stop, "capacity", format!("The {name} capacity is less than what is wanted."))
+            .figures(Quantity::Volume(have), Quantity::Volume(wanted.volume))
+            .source("the capacity wanted in the job")
+            .cure("Make the body larger, the sheet thinner, the outlet lower or the air space smaller; or agree on less.")
+    })
+}

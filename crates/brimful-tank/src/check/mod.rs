@@ -1,0 +1,1 @@
+//! Checks of the finished tank: will it hold?

@@ -1,0 +1,139 @@
+//! The liquid in the tank: compartments between dividers, less the baffles in them.
+
+use crate::body::Body;
+use crate::job::{Job, Trim};
+use crate::panel::{Panel, Role};
+use brimful_geom::boolean::{BooleanFault, common_volume, difference, pieces};
+use brimful_geom::frame::Plane;
+use brimful_geom::moments::Moments;
+use brimful_geom::solid::Solid;
+use brimful_geom::vector::{Point3, Vec3};
+use brimful_units::Angle;
+
+/// A room for liquid of its own.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Compartment {
+    /// Its name: `tank` where there is only one, else compartment 1, 2, ... from the rear right.
+    pub name: String,
+    /// The room between outer panels and dividers.
+    pub room: Solid,
+    /// What stands in it: baffles, with their holes.
+    pub taken: Vec<Solid>,
+    /// The room less what stands in it.
+    pub liquid: Solid,
+}
+
+impl Compartment {
+    /// Moments of the liquid below a surface whose normal points up.
+    pub fn below(&self, surface: &Plane) -> Moments {
+        let taken = self.taken.iter().map(|solid| solid.moments_below(surface));
+        taken.fold(self.room.moments_below(surface), |sum, part| sum - part)
+    }
+
+    /// Moments of the liquid when brim-full.
+    pub fn whole(&self) -> Moments {
+        let taken = self.taken.iter().map(Solid::moments);
+        taken.fold(self.room.moments(), |sum, part| sum - part)
+    }
+
+    /// Least and greatest height of the room along `up`, metres.
+    pub fn heights(&self, up: Vec3) -> (f64, f64) {
+        let along = self.room.vertices.iter().map(|p| up.dot(p.to_vec()));
+        along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), h| {
+            (low.min(h), high.max(h))
+        })
+    }
+
+    /// Whether a point on the inside of an outer panel belongs to this compartment: it is the one
+    /// whose surface is nearest.
+    pub fn distance(&self, point: Point3) -> f64 {
+        brimful_geom::basin::distance(&self.room, point)
+    }
+}
+
+/// The compartments of a tank.
+///
+/// # Errors
+/// A boolean that cannot be made.
+pub fn compartments(body: &Body, panels: &[Panel]) -> Result<Vec<Compartment>, BooleanFault> {
+    let of = |role: Role| panels.iter().filter(move |panel| panel.role == role);
+    let dividers: Vec<Solid> = of(Role::Divider)
+        .map(|panel| widened(panel).solid())
+        .collect();
+    let baffles: Vec<Solid> = of(Role::Baffle)
+        .map(|panel| panel.finished.solid_with_cutouts())
+        .collect();
+    let rooms = if dividers.is_empty() {
+        vec![body.cavity.clone()]
+    } else {
+        pieces(&difference(
+            &body.cavity,
+            &dividers.iter().collect::<Vec<_>>(),
+        )?)?
+    };
+    let n = rooms.len();
+    let mut compartments = Vec::new();
+    for (i, room) in rooms.into_iter().enumerate() {
+        let mut taken = Vec::new();
+        for baffle in &baffles {
+            let share = common_volume(baffle, &room)?;
+            if share > 0.5 * baffle.moments().volume {
+                taken.push(brimful_geom::boolean::intersection(&[baffle, &room])?);
+            }
+        }
+        let liquid = if taken.is_empty() {
+            room.clone()
+        } else {
+            difference(&room, &taken.iter().collect::<Vec<_>>())?
+        };
+        let name = if n == 1 {
+            "tank".to_string()
+        } else {
+            format!("compartment {}", i + 1)
+        };
+        compartments.push(Compartment {
+            name,
+            room,
+            taken,
+            liquid,
+        });
+    }
+    Ok(compartments)
+}
+
+/// A divider widened over its gaps: once welded, rod fills them and no liquid does.
+fn widened(panel: &Panel) -> brimful_geom::plate::Plate {
+    /// More than any root gap, less than any sheet.
+    const OVER_THE_GAP: f64 = 0.003;
+    panel.finished.with_sides_moved(|side| {
+        if side.mark.is_some() {
+            OVER_THE_GAP
+        } else {
+            0.0
+        }
+    })
+}
+
+/// The four corners of the range of trim (fewer where the range is a single angle), as the
+/// world's up in the tank's axes.
+pub fn trims(job: &Job) -> Vec<Vec3> {
+    let Trim { heel, pitch } = job.trim;
+    let mut ups: Vec<Vec3> = Vec::new();
+    for heel in [heel.low, heel.high] {
+        for pitch in [pitch.low, pitch.high] {
+            let up = up_at(heel, pitch);
+            if !ups.contains(&up) {
+                ups.push(up);
+            }
+        }
+    }
+    ups
+}
+
+/// The world's up in the tank's axes, tilted by heel (left side up) and pitch (front down): the
+/// liquid's surface is `z = h + x tan(pitch) - y tan(heel)`.
+pub fn up_at(heel: Angle, pitch: Angle) -> Vec3 {
+    Vec3::new(-pitch.rad().tan(), heel.rad().tan(), 1.0)
+        .unit()
+        .unwrap_or(Vec3::Z)
+}

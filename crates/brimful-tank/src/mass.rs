@@ -1,0 +1,150 @@
+//! What the tank weighs and where its weight sits: empty, rated, brim and worst.
+
+use crate::capacity::rated_surface;
+use crate::job::Job;
+use crate::liquid::{Compartment, trims};
+use crate::panel::Panel;
+use crate::seam::Seam;
+use brimful_geom::frame::Plane;
+use brimful_geom::moments::Moments;
+use brimful_geom::vector::{Point3, Vec3};
+use brimful_units::{Density, Mass, Volume};
+
+/// Fills tried when the worst one is looked for: every twentieth of the depth.
+const FILLS: usize = 20;
+
+/// The tank's weight in the states that matter.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MassTable {
+    /// All panels, holes taken out.
+    pub panels: Mass,
+    /// All rod laid.
+    pub rod: Mass,
+    /// Empty, rated, brim and worst.
+    pub states: Vec<MassState>,
+}
+
+/// The tank with some liquid in it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MassState {
+    /// Empty, rated, brim or worst.
+    pub name: String,
+    /// Liquid in it.
+    pub liquid: Volume,
+    /// Tank and liquid.
+    pub mass: Mass,
+    /// Centre of mass, in the tank's axes.
+    pub centre: Point3,
+    /// Moments of inertia about the centre of mass, the liquid taken as frozen, kg m2:
+    /// `[Ixx, Iyy, Izz, Iyz, Izx, Ixy]`.
+    pub inertia: [f64; 6],
+}
+
+impl MassTable {
+    /// The state of this name.
+    pub fn state(&self, name: &str) -> Option<&MassState> {
+        self.states.iter().find(|state| state.name == name)
+    }
+}
+
+/// Weighs a tank whose seams take `rod` (one mass a seam), of sheet of density `sheet`.
+///
+/// The worst state is the fill and trim at which the centre of mass lies furthest sideways or
+/// lengthways from where it lies in the brim-full level tank, weighed by the mass: the one that
+/// shifts most load.
+pub fn mass(
+    job: &Job,
+    panels: &[Panel],
+    seams: &[Seam],
+    rod: &[Mass],
+    sheet: Density,
+    compartments: &[Compartment],
+) -> MassTable {
+    let plastic = panels
+        .iter()
+        .map(|panel| panel.finished.solid_with_cutouts().moments());
+    let plastic = plastic.fold(Moments::default(), |sum, part| sum + part) * sheet.kg_m3();
+    let laid = seams
+        .iter()
+        .zip(rod)
+        .map(|(seam, mass)| line_mass(seam, *mass));
+    let laid = laid.fold(Moments::default(), |sum, part| sum + part);
+    let empty = plastic + laid;
+    let density = job.liquid.density.kg_m3();
+    let state = |name: &str, liquid: Moments| {
+        let all = empty + liquid * density;
+        MassState {
+            name: name.to_string(),
+            liquid: Volume::from_m3(liquid.volume),
+            mass: Mass::from_kg(all.volume),
+            centre: all.centroid(),
+            inertia: all.inertia_about(all.centroid()),
+        }
+    };
+    let total = |part: &dyn Fn(&Compartment) -> Moments| {
+        compartments
+            .iter()
+            .map(part)
+            .fold(Moments::default(), |sum, part| sum + part)
+    };
+    let rated = total(&|compartment| compartment.below(&rated_surface(job, compartment)));
+    let brim = total(&Compartment::whole);
+    let states = vec![
+        state("empty", Moments::default()),
+        state("rated", rated),
+        state("brim", brim),
+        state("worst", worst_fill(job, empty, brim, density, compartments)),
+    ];
+    MassTable {
+        panels: Mass::from_kg(plastic.volume),
+        rod: Mass::from_kg(laid.volume),
+        states,
+    }
+}
+
+/// A seam's rod as mass at its middle and ends (Simpson's points), which has the line's mass,
+/// centre and moment of inertia.
+fn line_mass(seam: &Seam, mass: Mass) -> Moments {
+    let [a, b] = seam.inner_line;
+    let point = |p: Point3, share: f64| {
+        let unit = Moments {
+            volume: mass.kg() * share,
+            ..Moments::default()
+        };
+        unit.moved(p.to_vec())
+    };
+    point(a, 1.0 / 6.0) + point(a.midpoint(b), 4.0 / 6.0) + point(b, 1.0 / 6.0)
+}
+
+fn worst_fill(
+    job: &Job,
+    empty: Moments,
+    brim: Moments,
+    density: f64,
+    compartments: &[Compartment],
+) -> Moments {
+    let rest = (empty + brim * density).centroid();
+    let mut worst = (0.0, Moments::default());
+    for up in trims(job) {
+        for fill in 1..=FILLS {
+            let share = fill as f64 / FILLS as f64;
+            let mut liquid = Moments::default();
+            for compartment in compartments {
+                let (low, high) = compartment.heights(up);
+                let surface = Plane {
+                    normal: up,
+                    offset: low + (high - low) * share,
+                };
+                liquid += compartment.below(&surface);
+            }
+            let all = empty + liquid * density;
+            let shift = all.centroid() - rest;
+            let level = shift - Vec3::Z * shift.z;
+            let load_shift = all.volume * level.length();
+            if load_shift > worst.0 {
+                worst = (load_shift, liquid);
+            }
+        }
+    }
+    if worst.0 > 0.0 { worst.1 } else { brim }
+}

@@ -1,0 +1,586 @@
+//! Baffles and dividers: slices of the cavity, less their gaps.
+//!
+//! An inner panel is the part of the cavity between two parallel planes. Its sides are the faces
+//! of the cavity (or of inner panels placed before it) that bound that slice, each with its true
+//! bevel. A side that stands on a panel becomes a tee; a baffle's sides at lid and floor are moved
+//! back by the air and drain gap and stay free.
+
+use super::outer::lower_left;
+use crate::body::Body;
+use crate::finding::{Finding, Grade};
+use crate::job::{Axis, Inner, InnerJoint, InnerKind, InnerPlace, Job};
+use crate::panel::{Land, Panel, PanelOpening, Role};
+use crate::seam::{Joint, Seam};
+use crate::shape::ShapeFault;
+use brimful_geom::boolean::{difference, intersection, pieces};
+use brimful_geom::frame::{Frame, Plane};
+use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
+use brimful_geom::polygon::Outline;
+use brimful_geom::solid::Solid;
+use brimful_geom::vector::{Point2, Point3, Vec2, Vec3};
+use brimful_units::{Angle, Length};
+
+/// Planes nearer than this (offset in metres, sine of the angle) are one plane; see the booleans.
+const SAME_PLANE: f64 = 1e-8;
+
+/// Volumes of a slice and of the plate cut for it may differ by rounding only, m3.
+const SAME_VOLUME: f64 = 1e-12;
+
+/// Baffles placed by themselves stand no further apart than this, and no further from an end:
+/// 760 mm by 46 CFR 182.440(a)(8), metal fuel tanks of small craft, taken over for want of a rule
+/// for water.
+const LARGEST_BAY: f64 = 0.760;
+
+/// Tongues of a slot-through panel: this long, this far apart at most (common practice; a tongue
+/// is several sheet thicknesses long so that its two ends do not heat each other).
+const TONGUE_LENGTH: f64 = 0.060;
+const TONGUE_PITCH: f64 = 0.200;
+
+/// Adds the inner panels of the job, their seams and where they land on other panels.
+pub fn add_inner_panels(
+    job: &Job,
+    body: &Body,
+    panels: &mut Vec<Panel>,
+    seams: &mut Vec<Seam>,
+) -> Result<(), Vec<ShapeFault>> {
+    let mut builder = Builder {
+        job,
+        body,
+        panels,
+        seams,
+        slices: Vec::new(),
+    };
+    let mut faults = Vec::new();
+    for inner in &job.inner {
+        for (axis, at) in places(job, body, inner) {
+            if let Err(fault) = builder.add(inner, axis, at) {
+                faults.push(fault);
+            }
+        }
+    }
+    if faults.is_empty() {
+        Ok(())
+    } else {
+        Err(faults)
+    }
+}
+
+/// What was placed by rule and not by the job.
+pub fn placement_findings(job: &Job, body: &Body) -> Vec<Finding> {
+    let auto = job
+        .inner
+        .iter()
+        .filter(|inner| inner.at == InnerPlace::Auto);
+    auto.map(|inner| {
+        let n = places(job, body, inner).len();
+        Finding::new(Grade::Note, &inner.name, format!("Placed by rule: {n} evenly spaced across the longer side, no bay over 760 mm. That this is the best place is not proven."))
+            .source("46 CFR 182.440(a)(8), taken over from fuel tanks of small craft")
+            .at(&inner.place)
+    })
+    .collect()
+}
+
+/// Volume of a slot-through panel's tongues outside the cavity, m3.
+pub fn tongue_volume(panel: &Panel, seams: &[Seam]) -> f64 {
+    let outlines = panel.finished.outlines(PlateFace::Outside);
+    let mut volume = 0.0;
+    for (ring, outline) in panel.finished.loops.iter().zip(&outlines) {
+        for (i, (start, end)) in outline.sides().enumerate() {
+            let foot = ring.iter().find(|side| {
+                side.mark
+                    .is_some_and(|seam| seams[seam].joint == Joint::SlotThrough)
+                    && side.normal == ring[i].normal
+                    && ring[i].mark.is_none()
+                    && ring[i].outer > side.outer
+            });
+            if let Some((foot, seam)) = foot.and_then(|foot| Some((foot, &seams[foot.mark?]))) {
+                let outside = ring[i].outer - foot.outer - seam.gap.m();
+                volume += start.distance(end) * outside * panel.thickness.m();
+            }
+        }
+    }
+    volume
+}
+
+/// The axis and place of each panel of an entry, in world axes.
+fn places(job: &Job, body: &Body, inner: &Inner) -> Vec<(Axis, f64)> {
+    let origin = body_origin(job);
+    match inner.at {
+        InnerPlace::At { across, at } => {
+            let shift = if across == Axis::X {
+                origin.x
+            } else {
+                origin.y
+            };
+            vec![(across, at.m() + shift)]
+        }
+        InnerPlace::Auto => {
+            let (low, high) = body.cavity.bounds();
+            let (x, y) = (high.x - low.x, high.y - low.y);
+            let (axis, from, length) = if x >= y {
+                (Axis::X, low.x, x)
+            } else {
+                (Axis::Y, low.y, y)
+            };
+            let bays = (length / LARGEST_BAY).ceil().max(2.0);
+            (1..bays as usize)
+                .map(|i| (axis, from + length * i as f64 / bays))
+                .collect()
+        }
+    }
+}
+
+fn body_origin(job: &Job) -> Point3 {
+    let at = job.body.as_ref().map_or([Length::ZERO; 3], |body| body.at);
+    Point3::new(at[0].m(), at[1].m(), at[2].m())
+}
+
+struct Builder<'a> {
+    job: &'a Job,
+    body: &'a Body,
+    panels: &'a mut Vec<Panel>,
+    seams: &'a mut Vec<Seam>,
+    /// The full slices of the panels so far, gaps included: later ones end at them.
+    slices: Vec<Solid>,
+}
+
+/// A slice of the cavity to be made into a panel.
+struct Slice<'a> {
+    inner: &'a Inner,
+    axis: Vec3,
+    middle: f64,
+    thickness: f64,
+    solid: Solid,
+}
+
+impl Builder<'_> {
+    fn add(&mut self, inner: &Inner, across: Axis, at: f64) -> Result<(), ShapeFault> {
+        let axis = if across == Axis::X { Vec3::X } else { Vec3::Y };
+        let default = self
+            .body
+            .faces
+            .iter()
+            .map(|face| face.thickness)
+            .fold(Length::ZERO, Length::max);
+        let thickness = inner.thickness.unwrap_or(default).m();
+        let whole = self.slice_of_cavity(inner, axis, at, thickness)?;
+        let before: Vec<&Solid> = self.slices.iter().collect();
+        let left = if before.is_empty() {
+            Ok(whole.clone())
+        } else {
+            difference(&whole, &before)
+        };
+        let parts = left.and_then(|left| pieces(&left)).map_err(|fault| {
+            fault_at(
+                inner,
+                format!("it cannot be cut out of the cavity: {fault}"),
+            )
+        })?;
+        if parts.is_empty() {
+            return Err(fault_at(inner, "it stands outside the cavity"));
+        }
+        let n = parts.len();
+        for (number, solid) in parts.into_iter().enumerate() {
+            let slice = Slice {
+                inner,
+                axis,
+                middle: at,
+                thickness,
+                solid,
+            };
+            let several = n > 1
+                || self
+                    .job
+                    .inner
+                    .iter()
+                    .filter(|other| other.name == inner.name)
+                    .count()
+                    > 1
+                || inner.at == InnerPlace::Auto;
+            self.add_piece(&slice, several.then_some(number))?;
+        }
+        self.slices.push(whole);
+        Ok(())
+    }
+
+    fn slice_of_cavity(
+        &self,
+        inner: &Inner,
+        axis: Vec3,
+        at: f64,
+        thickness: f64,
+    ) -> Result<Solid, ShapeFault> {
+        let cavity = &self.body.cavity;
+        let (low, high) = cavity.bounds();
+        let (mut from, mut to) = (
+            low - Vec3::new(1.0, 1.0, 1.0),
+            high + Vec3::new(1.0, 1.0, 1.0),
+        );
+        let origin = body_origin(self.job);
+        if axis == Vec3::X {
+            (from.x, to.x) = (at - thickness / 2.0, at + thickness / 2.0);
+            if let Some([a, b]) = inner.span {
+                (from.y, to.y) = (a.m() + origin.y, b.m() + origin.y);
+            }
+        } else {
+            (from.y, to.y) = (at - thickness / 2.0, at + thickness / 2.0);
+            if let Some([a, b]) = inner.span {
+                (from.x, to.x) = (a.m() + origin.x, b.m() + origin.x);
+            }
+        }
+        let inside = if axis == Vec3::X {
+            low.x < from.x && to.x < high.x
+        } else {
+            low.y < from.y && to.y < high.y
+        };
+        if !inside {
+            return Err(fault_at(
+                inner,
+                "it stands outside the cavity, or in a wall",
+            ));
+        }
+        intersection(&[cavity, &Solid::cuboid(from, to)]).map_err(|fault| {
+            fault_at(
+                inner,
+                format!("it cannot be cut out of the cavity: {fault}"),
+            )
+        })
+    }
+
+    fn add_piece(&mut self, slice: &Slice<'_>, number: Option<usize>) -> Result<(), ShapeFault> {
+        let plate = self.plate(slice)?;
+        let panel_number = self.panels.len();
+        let mark = format!("P{}", panel_number + 1);
+        let alike = self
+            .panels
+            .iter()
+            .filter(|panel| panel.name.starts_with(&slice.inner.name))
+            .count();
+        let name = match number {
+            Some(_) => format!("{} {}", slice.inner.name, alike + 1),
+            None => slice.inner.name.clone(),
+        };
+        let role = match slice.inner.kind {
+            InnerKind::Baffle => Role::Baffle,
+            InnerKind::Divider => Role::Divider,
+        };
+        let finished = self.join(slice, plate, panel_number)?;
+        if let Some(fault) = finished.faults().first() {
+            return Err(fault_at(
+                slice.inner,
+                format!("no room is left for it between its gaps: {fault}"),
+            ));
+        }
+        let mut panel = Panel {
+            mark,
+            name,
+            role,
+            face: None,
+            thickness: Length::from_m(slice.thickness),
+            cut: finished.clone(),
+            finished,
+            openings: Vec::new(),
+            reliefs: Vec::new(),
+            lands: Vec::new(),
+        };
+        self.add_holes(slice.inner, &mut panel)?;
+        self.panels.push(panel);
+        Ok(())
+    }
+
+    /// The slice as a plate, sides where the cavity ends, before joints and gaps. A side's mark is
+    /// the number of the panel it stands on.
+    fn plate(&self, slice: &Slice<'_>) -> Result<Plate, ShapeFault> {
+        let solid = &slice.solid;
+        let front = Plane {
+            normal: slice.axis,
+            offset: slice.middle + slice.thickness / 2.0,
+        };
+        let changes = || {
+            fault_at(
+                slice.inner,
+                "the cavity changes shape within its thickness; move it a little",
+            )
+        };
+        let face = (0..solid.faces.len())
+            .find(|&face| same_plane(&solid.faces[face].plane, &front))
+            .ok_or_else(changes)?;
+        let frame = Frame::upright(&front, solid.vertices[solid.faces[face].loops[0][0]]);
+        let frame = lower_left(frame, |frame| {
+            solid.face_outlines(face, frame)[0].bounds().0
+        });
+        let face_of_edge = solid.face_of_edge();
+        let mut loops = Vec::new();
+        for ring in &solid.faces[face].loops {
+            let mut sides = Vec::new();
+            for i in 0..ring.len() {
+                let (from, to) = (ring[i], ring[(i + 1) % ring.len()]);
+                let wall = face_of_edge
+                    .get(&(to, from))
+                    .map(|&wall| solid.faces[wall].plane)
+                    .ok_or_else(changes)?;
+                let middle = solid.vertices[from].midpoint(solid.vertices[to]);
+                let start = frame.flat_from_world(solid.vertices[from]);
+                let mut side =
+                    Side::cut_by(&wall, &frame, slice.thickness, start, 0).ok_or_else(changes)?;
+                side.mark = self.stands_on(&wall, middle);
+                sides.push(side);
+            }
+            loops.push(sides);
+        }
+        let plate = Plate {
+            frame,
+            thickness: slice.thickness,
+            loops,
+            cutouts: Vec::new(),
+        };
+        let volume = plate.solid().moments().volume;
+        if (volume - solid.moments().volume).abs() > SAME_VOLUME {
+            return Err(changes());
+        }
+        Ok(plate)
+    }
+
+    /// The panel whose face a side lies on: an outer panel's inside, or a face of an inner panel.
+    fn stands_on(&self, wall: &Plane, middle: Point3) -> Option<usize> {
+        let cavity = &self.body.cavity;
+        let on_cavity = (0..cavity.faces.len()).find(|&face| {
+            same_plane(&cavity.faces[face].plane, wall) && {
+                let frame = cavity.face_frame(face);
+                let outlines = cavity.face_outlines(face, &frame);
+                let point = frame.flat_from_world(middle);
+                outlines[0].contains(point) || outlines[0].distance(point) < SAME_PLANE
+            }
+        });
+        on_cavity.or_else(|| {
+            (0..self.panels.len()).find(|&number| {
+                let panel = &self.panels[number];
+                let front = panel.finished.frame.plane();
+                let back = front.moved(-panel.thickness.m()).flipped();
+                panel.role.is_inner()
+                    && (same_plane(&front.flipped(), wall) || same_plane(&back.flipped(), wall))
+            })
+        })
+    }
+
+    /// Puts in the joints and gaps: every side that stands on a panel becomes a seam or a free edge.
+    fn join(&mut self, slice: &Slice<'_>, plate: Plate, panel: usize) -> Result<Plate, ShapeFault> {
+        let outer = plate.outlines(PlateFace::Outside);
+        let inner = plate.outlines(PlateFace::Inside);
+        let mut loops = Vec::new();
+        for (ring, (out, inn)) in plate.loops.iter().zip(outer.iter().zip(&inner)) {
+            let mut joined = Vec::new();
+            for (i, side) in ring.iter().enumerate() {
+                let Some(on) = side.mark else {
+                    joined.push(*side);
+                    continue;
+                };
+                if let Some(gap) = free_gap(slice.inner, self.panels[on].role) {
+                    joined.push(Side {
+                        mark: None,
+                        ..side.moved(-gap)
+                    });
+                    continue;
+                }
+                let j = (i + 1) % ring.len();
+                let in_world =
+                    |p: Point2, z: f64| plate.frame.world_from_frame(Point3::new(p.x, p.y, z));
+                let foot = [i, j].map(|k| {
+                    in_world(out.0[k], 0.0).midpoint(in_world(inn.0[k], -plate.thickness))
+                });
+                joined.extend(self.seam_at(slice, side, foot, panel, on)?);
+            }
+            loops.push(joined);
+        }
+        Ok(Plate::new(plate.frame, plate.thickness, loops))
+    }
+
+    /// The side, or the side with its tongues, that stands on panel `on` along `foot`.
+    fn seam_at(
+        &mut self,
+        slice: &Slice<'_>,
+        side: &Side,
+        foot: [Point3; 2],
+        panel: usize,
+        on: usize,
+    ) -> Result<Vec<Side>, ShapeFault> {
+        let gap = self.job.shop.gap.m();
+        let land_frame = self.panels[on].finished.frame;
+        let lean = slice.axis.dot(land_frame.z).abs();
+        let number = self.seams.len();
+        let through =
+            slice.inner.joint == InnerJoint::SlotThrough && !self.panels[on].role.is_inner();
+        let bevel = side.bevel(slice.thickness);
+        let base = Side {
+            mark: Some(number),
+            ..side.moved(-gap / bevel.cos())
+        };
+        self.seams.push(Seam {
+            mark: format!("S{}", number + 1),
+            panels: [panel, on],
+            joint: if through {
+                Joint::SlotThrough
+            } else {
+                Joint::Tee
+            },
+            inner_line: foot,
+            outer_line: None,
+            angle: Angle::from_rad(std::f64::consts::FRAC_PI_2 - lean.clamp(0.0, 1.0).asin()),
+            gap: self.job.shop.gap,
+        });
+        let flat = foot.map(|p| land_frame.flat_from_world(p));
+        self.panels[on].lands.push(Land {
+            from: flat[0],
+            to: flat[1],
+            panel,
+            seam: number,
+        });
+        if !through {
+            return Ok(vec![base]);
+        }
+        if lean > SAME_PLANE {
+            return Err(fault_at(
+                slice.inner,
+                format!(
+                    "its tongues would pass the {} at a slant, which is not covered; use `tee`",
+                    self.panels[on].name
+                ),
+            ));
+        }
+        Ok(self.tongues(slice, &base, foot, on))
+    }
+
+    /// Alternates the foot of the panel with tongues that reach to the far face of `on`, and cuts
+    /// the slots for them.
+    fn tongues(
+        &mut self,
+        slice: &Slice<'_>,
+        base: &Side,
+        foot: [Point3; 2],
+        on: usize,
+    ) -> Vec<Side> {
+        let length = foot[0].distance(foot[1]);
+        let n = (length / TONGUE_PITCH).floor().max(1.0);
+        let tongue = TONGUE_LENGTH.min(length / (2.0 * n));
+        let Some(way) = (foot[1] - foot[0]).unit() else {
+            return vec![*base];
+        };
+        let gap = self.job.shop.gap.m();
+        let reach = gap + self.panels[on].thickness.m();
+        let run = base.along();
+        let mut sides = vec![*base];
+        for i in 0..n as usize {
+            let middle = length * (i as f64 + 0.5) / n;
+            let step = |at: f64| base.start + run * at;
+            sides.push(Side {
+                mark: None,
+                start: step(middle - tongue / 2.0),
+                ..base.moved(reach)
+            });
+            sides.push(Side {
+                start: step(middle + tongue / 2.0),
+                ..*base
+            });
+            let land = self.panels[on].finished.frame;
+            let centre = land.flat_from_world(foot[0] + way * middle);
+            let along = land.flat_from_world_vec(way);
+            let slot = rectangle(
+                centre,
+                along,
+                tongue + 2.0 * gap,
+                slice.thickness + 2.0 * gap,
+            );
+            self.panels[on]
+                .finished
+                .cutouts
+                .push(Cutout::Straight(slot));
+        }
+        sides
+    }
+
+    fn add_holes(&self, inner: &Inner, panel: &mut Panel) -> Result<(), ShapeFault> {
+        let outlines = panel.finished.outlines(PlateFace::Outside);
+        let (low, high) = outlines[0].bounds();
+        let unplaced = inner.holes.iter().filter(|hole| hole.at.is_none()).count();
+        let mut next = 0;
+        for (i, hole) in inner.holes.iter().enumerate() {
+            let centre = match hole.at {
+                Some(at) => {
+                    let origin = body_origin(self.job);
+                    let world = match panel.finished.frame.z.x.abs() > 0.5 {
+                        true => Point3::new(0.0, at[0].m() + origin.y, at[1].m() + origin.z),
+                        false => Point3::new(at[0].m() + origin.x, 0.0, at[1].m() + origin.z),
+                    };
+                    panel.finished.frame.flat_from_world(world)
+                }
+                None => {
+                    next += 1;
+                    let share = next as f64 / (unplaced + 1) as f64;
+                    Point2::new(low.x + (high.x - low.x) * share, (low.y + high.y) / 2.0)
+                }
+            };
+            let radius = hole.diameter.m() / 2.0;
+            let clear = outlines[0].contains(centre)
+                && outlines
+                    .iter()
+                    .all(|outline| outline.distance(centre) > radius);
+            if !clear {
+                return Err(ShapeFault::new(
+                    &hole.place,
+                    format!(
+                        "A hole of the inner panel `{}` does not lie inside the panel.",
+                        inner.name
+                    ),
+                    "Move it, or make it smaller.",
+                ));
+            }
+            panel.openings.push(PanelOpening {
+                name: format!("hole {}", i + 1),
+                opening: None,
+                centre,
+                cutout: panel.finished.cutouts.len(),
+            });
+            panel
+                .finished
+                .cutouts
+                .push(Cutout::Round { centre, radius });
+        }
+        Ok(())
+    }
+}
+
+/// The gap a baffle keeps from a panel of this role; none where it is welded to it.
+fn free_gap(inner: &Inner, on: Role) -> Option<f64> {
+    let gap = match (inner.kind, on) {
+        (InnerKind::Baffle, Role::Lid) => inner.air_gap.m(),
+        (InnerKind::Baffle, Role::Floor) => inner.drain_gap.m(),
+        _ => 0.0,
+    };
+    (gap > 0.0).then_some(gap)
+}
+
+fn rectangle(centre: Point2, along: Vec2, length: f64, width: f64) -> Outline {
+    let (a, b) = (along * (length / 2.0), along.left() * (width / 2.0));
+    Outline(vec![
+        centre - a - b,
+        centre + a - b,
+        centre + a + b,
+        centre - a + b,
+    ])
+}
+
+fn same_plane(a: &Plane, b: &Plane) -> bool {
+    (a.normal - b.normal).length() < SAME_PLANE && (a.offset - b.offset).abs() < SAME_PLANE
+}
+
+fn fault_at(inner: &Inner, why: impl Into<String>) -> ShapeFault {
+    ShapeFault::new(
+        &inner.place,
+        format!(
+            "The inner panel `{}` cannot be made: {}.",
+            inner.name,
+            why.into()
+        ),
+        "Check its place, span and gaps against the inside of the tank.",
+    )
+}

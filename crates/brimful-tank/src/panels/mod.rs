@@ -1,0 +1,68 @@
+//! From the body to its panels and seams.
+//!
+//! [`joint`] decides at every edge who runs through and where each panel's side lies; [`outer`]
+//! lays out the sheet of every face; [`inner`] the baffles and dividers; [`opening`] puts in the
+//! holes; [`proof`] shows that the panels are the body: nothing overlaps, nothing sticks out,
+//! every gap is the gap asked for.
+
+mod inner;
+pub mod joint;
+mod opening;
+mod outer;
+pub mod proof;
+
+pub use proof::Proof;
+
+use crate::body::Body;
+use crate::finding::Finding;
+use crate::job::Job;
+use crate::panel::Panel;
+use crate::seam::Seam;
+use crate::shape::ShapeFault;
+
+/// All panels and seams of a tank.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Panels {
+    /// Outer panels in the order of the body's faces, then inner ones in the order of the job.
+    pub panels: Vec<Panel>,
+    /// Every line where two of them meet.
+    pub seams: Vec<Seam>,
+    /// What the proof of panels computed.
+    pub proof: Proof,
+}
+
+/// Lays out the panels of a body and proves them.
+///
+/// # Errors
+/// Every opening, inner panel or joint of the job that cannot be made, with its place.
+pub fn panels(job: &Job, body: &Body) -> Result<(Panels, Vec<Finding>), Vec<ShapeFault>> {
+    let (mut panels, mut seams) = outer::outer_panels(job, body)?;
+    inner::add_inner_panels(job, body, &mut panels, &mut seams)?;
+    for panel in &mut panels {
+        panel.reliefs = outer::reliefs(&panel.finished, job.shop.relief_radius);
+    }
+    let mut findings = opening::add_openings(job, &mut panels, &seams)?;
+    for panel in &mut panels {
+        panel.cut = cut_size(job, panel);
+    }
+    let (proof, found) = proof::prove(job, body, &panels, &seams);
+    findings.extend(found);
+    findings.extend(inner::placement_findings(job, body));
+    Ok((
+        Panels {
+            panels,
+            seams,
+            proof,
+        },
+        findings,
+    ))
+}
+
+/// The panel as it leaves the saw: welded sides keep the edge allowance for scraping and weld
+/// shrinkage.
+fn cut_size(job: &Job, panel: &Panel) -> brimful_geom::plate::Plate {
+    let allowance = job.shop.edge_allowance.m();
+    panel
+        .finished
+        .with_sides_moved(|side| if side.mark.is_some() { allowance } else { 0.0 })
+}

@@ -1,0 +1,202 @@
+//! Fittings and hatches: holes in outer panels.
+
+use crate::finding::{Finding, Grade, Quantity};
+use crate::job::{Job, Opening, OpeningSize};
+use crate::panel::{Panel, PanelOpening};
+use crate::seam::Seam;
+use crate::shape::ShapeFault;
+use brimful_geom::plate::{Cutout, PlateFace};
+use brimful_geom::polygon::{Outline, distance_to_segment};
+use brimful_geom::vector::{Point2, Vec2};
+use brimful_units::Length;
+
+/// Cuts the openings of the job into their panels.
+///
+/// # Errors
+/// Every opening that names no panel, lies off its panel, across a seam or over another hole.
+pub fn add_openings(
+    job: &Job,
+    panels: &mut [Panel],
+    seams: &[Seam],
+) -> Result<Vec<Finding>, Vec<ShapeFault>> {
+    let mut faults = Vec::new();
+    let mut findings = Vec::new();
+    for (number, opening) in job.openings.iter().enumerate() {
+        match add_opening(number, opening, panels, seams) {
+            Ok(found) => findings.extend(found),
+            Err(fault) => faults.push(fault),
+        }
+    }
+    if faults.is_empty() {
+        Ok(findings)
+    } else {
+        Err(faults)
+    }
+}
+
+fn add_opening(
+    number: usize,
+    opening: &Opening,
+    panels: &mut [Panel],
+    seams: &[Seam],
+) -> Result<Option<Finding>, ShapeFault> {
+    let fault = |says: String, remedy: &str| ShapeFault::new(&opening.place, says, remedy);
+    let names: Vec<String> = panels.iter().map(|panel| panel.name.clone()).collect();
+    let index = names
+        .iter()
+        .position(|name| *name == opening.panel)
+        .ok_or_else(|| {
+            fault(
+                format!(
+                    "The opening `{}` is in a panel called `{}`, and there is none.",
+                    opening.name, opening.panel
+                ),
+                &format!("The panels are: {}.", names.join(", ")),
+            )
+        })?;
+    let thicknesses: Vec<f64> = panels.iter().map(|panel| panel.thickness.m()).collect();
+    let panel = &mut panels[index];
+    let (low, _) = panel.finished.bounds();
+    let centre = low + Vec2::new(opening.at[0].m(), opening.at[1].m());
+    let hole = Hole::new(opening, centre);
+    if !hole.inside(panel, 0.0) {
+        return Err(fault(
+            format!(
+                "The opening `{}` does not lie inside the {} panel.",
+                opening.name, panel.name
+            ),
+            "Its place is measured to its middle from the panel's lower-left corner, seen from outside.",
+        ));
+    }
+    for land in &panel.lands {
+        if hole.distance(land.from, land.to) < hole.radius + thicknesses[land.panel] / 2.0 {
+            return Err(fault(
+                format!(
+                    "The opening `{}` lies across seam {}, where the {} stands on the {} panel.",
+                    opening.name, seams[land.seam].mark, names[land.panel], panel.name
+                ),
+                "Move the opening or the inner panel.",
+            ));
+        }
+    }
+    if let Some(other) = panel
+        .openings
+        .iter()
+        .find(|other| hole.overlaps(&panel.finished.cutouts[other.cutout]))
+    {
+        return Err(fault(
+            format!("The opening `{}` runs into `{}`.", opening.name, other.name),
+            "Move one of the two.",
+        ));
+    }
+    let finding = flat_finding(opening, &hole, panel, &thicknesses);
+    panel.openings.push(PanelOpening {
+        name: opening.name.clone(),
+        opening: Some(number),
+        centre,
+        cutout: panel.finished.cutouts.len(),
+    });
+    panel.finished.cutouts.push(hole.cutout);
+    Ok(finding)
+}
+
+/// A hole with the circle that covers it.
+struct Hole {
+    centre: Point2,
+    radius: f64,
+    outline: Outline,
+    cutout: Cutout,
+}
+
+impl Hole {
+    fn new(opening: &Opening, centre: Point2) -> Self {
+        match opening.size {
+            OpeningSize::Round { diameter } => {
+                let radius = diameter.m() / 2.0;
+                let cutout = Cutout::Round { centre, radius };
+                Self {
+                    centre,
+                    radius,
+                    outline: cutout.outline(),
+                    cutout,
+                }
+            }
+            OpeningSize::Rectangle { width, height } => {
+                let (a, b) = (width.m() / 2.0, height.m() / 2.0);
+                let corner = |x: f64, y: f64| centre + Vec2::new(x, y);
+                let outline = Outline(vec![
+                    corner(-a, -b),
+                    corner(a, -b),
+                    corner(a, b),
+                    corner(-a, b),
+                ]);
+                Self {
+                    centre,
+                    radius: a.hypot(b),
+                    outline: outline.clone(),
+                    cutout: Cutout::Straight(outline),
+                }
+            }
+        }
+    }
+
+    /// Whether the hole and `margin` round it lie inside both faces of a panel.
+    fn inside(&self, panel: &Panel, margin: f64) -> bool {
+        [PlateFace::Outside, PlateFace::Inside]
+            .into_iter()
+            .all(|face| {
+                let outlines = panel.finished.outlines(face);
+                let within = |p: &Point2| {
+                    outlines[0].contains(*p)
+                        && outlines[1..].iter().all(|hole| !hole.contains(*p))
+                        && outlines.iter().all(|outline| outline.distance(*p) > margin)
+                };
+                self.outline.0.iter().all(within)
+            })
+    }
+
+    fn distance(&self, from: Point2, to: Point2) -> f64 {
+        distance_to_segment(self.centre, from, to)
+    }
+
+    fn overlaps(&self, other: &Cutout) -> bool {
+        let other = other.outline();
+        let touches = self.outline.sides().any(|a| {
+            other
+                .sides()
+                .any(|b| brimful_geom::predicate::segments_touch(a, b))
+        });
+        touches || other.contains(self.centre) || self.outline.contains(other.centroid())
+    }
+}
+
+/// A fitting needs a flat clear of welds: its flange and a weld leg of one sheet thickness.
+fn flat_finding(
+    opening: &Opening,
+    hole: &Hole,
+    panel: &Panel,
+    thicknesses: &[f64],
+) -> Option<Finding> {
+    let flange = opening
+        .flange
+        .map_or(hole.radius, |flange| flange.m() / 2.0)
+        .max(hole.radius);
+    let needed = flange + panel.thickness.m();
+    let outlines = panel.finished.outlines(PlateFace::Inside);
+    let to_edge = outlines
+        .iter()
+        .map(|outline| outline.distance(hole.centre))
+        .fold(f64::INFINITY, f64::min);
+    let to_land = panel
+        .lands
+        .iter()
+        .map(|land| hole.distance(land.from, land.to) - thicknesses[land.panel] / 2.0);
+    let clear = to_land.fold(to_edge, f64::min);
+    (clear < needed).then(|| {
+        Finding::new(Grade::Mend, &opening.name, format!("The flange of this fitting on the {} panel is too near a weld: no flat is left for it.", panel.name))
+            .figures(Quantity::Length(Length::from_m(clear)), Quantity::Length(Length::from_m(needed)))
+            .source("common practice: flange radius and one sheet thickness for the weld leg, clear of the seam")
+            .cure("Move the fitting away from the seam, or take a smaller flange.")
+            .at(&opening.place)
+    })
+}

@@ -1,0 +1,350 @@
+//! The proof of panels, run on every job.
+//!
+//! Sheets and cavity must make up the body: the volume between body and cavity, less the panels,
+//! is found once by subtracting volumes and once by a boolean of the solids. The two agree only
+//! if no panel overlaps another, sticks out of the body or reaches into the cavity. The same
+//! holds inside for cavity and inner panels. Each seam's gap is then measured on the panels
+//! themselves.
+
+use crate::body::Body;
+use crate::finding::{Finding, Grade, Quantity};
+use crate::job::Job;
+use crate::panel::Panel;
+use crate::seam::{Joint, Seam};
+use brimful_geom::boolean::{common_volume, remaining_volume};
+use brimful_geom::frame::Plane;
+use brimful_geom::plate::{Plate, PlateFace};
+use brimful_geom::solid::Solid;
+use brimful_geom::vector::Point3;
+use brimful_units::{Length, Volume};
+
+/// Relative to the body: rounding in volumes of a body of a few metres stays below 1e-12.
+const VOLUME_TOLERANCE: f64 = 1e-9;
+
+/// A gap may differ from the one asked for by a micrometre: a hundredth of what a caliper shows.
+const GAP_TOLERANCE: f64 = 1e-6;
+
+/// What the proof computed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Proof {
+    /// Volume of the body.
+    pub body: Volume,
+    /// Volume of the cavity.
+    pub cavity: Volume,
+    /// Volume of all outer panels, before openings.
+    pub outer_panels: Volume,
+    /// Volume of all inner panels, before openings.
+    pub inner_panels: Volume,
+    /// Volume of gaps and grooves between the outer panels, to be filled by rod.
+    pub grooves: Volume,
+    /// Body less cavity, panels and grooves; nought but for rounding where the panels are right.
+    pub unaccounted: Volume,
+    /// The largest difference between a gap and the gap asked for.
+    pub worst_gap_error: Length,
+    /// Whether everything held.
+    pub holds: bool,
+}
+
+/// Proves the panels; every failure is a finding that stops the build.
+pub fn prove(job: &Job, body: &Body, panels: &[Panel], seams: &[Seam]) -> (Proof, Vec<Finding>) {
+    let solids: Vec<Solid> = panels.iter().map(|panel| panel.finished.solid()).collect();
+    let mut findings = outline_findings(job, panels, &solids);
+    let of = |inner: bool| {
+        panels
+            .iter()
+            .zip(&solids)
+            .filter(move |(panel, _)| panel.role.is_inner() == inner)
+    };
+    let volume = |inner: bool| {
+        of(inner)
+            .map(|(_, solid)| solid.moments().volume)
+            .sum::<f64>()
+    };
+    let (outer, inner) = (volume(false), volume(true));
+    let (whole, cavity) = (body.solid.moments().volume, body.cavity.moments().volume);
+
+    let mut taken: Vec<&Solid> = vec![&body.cavity];
+    taken.extend(of(false).map(|(_, solid)| solid));
+    let grooves = remaining_volume(&body.solid, &taken);
+    let inner_solids: Vec<&Solid> = of(true).map(|(_, solid)| solid).collect();
+    let slots = tongue_volume(panels, seams);
+    let liquid = remaining_volume(&body.cavity, &inner_solids);
+    let (Ok(grooves), Ok(liquid)) = (grooves, liquid) else {
+        findings.push(
+            stop("panels", "The panels could not be compared with the body.")
+                .cure("Report the job: this is a fault of the program."),
+        );
+        return (Proof::failed(whole, cavity, outer, inner), findings);
+    };
+    let outer_error = whole - cavity - outer - grooves;
+    let inner_error = cavity - (inner - slots) - liquid;
+    let unaccounted = if outer_error.abs() > inner_error.abs() {
+        outer_error
+    } else {
+        inner_error
+    };
+    if unaccounted.abs() > VOLUME_TOLERANCE * whole {
+        findings.extend(blame(panels, &solids, body));
+        findings.push(
+            stop("panels", "The panels do not make up the body: some overlap, stick out or reach into the liquid.")
+                .figures(Quantity::Volume(Volume::from_m3(unaccounted.abs())), Quantity::Volume(Volume::from_m3(VOLUME_TOLERANCE * whole)))
+                .source("proof of panels: body = cavity + panels + grooves")
+                .cure("Choose other joints at the panels named, or move the inner panel."),
+        );
+    }
+    let gaps: Vec<f64> = (0..seams.len())
+        .map(|number| gap_error(panels, seams, number))
+        .collect();
+    let worst = gaps.iter().copied().fold(0.0, f64::max);
+    for (seam, error) in seams
+        .iter()
+        .zip(&gaps)
+        .filter(|(_, error)| **error > GAP_TOLERANCE || error.is_nan())
+    {
+        findings.push(
+            stop(&seam.mark, "The gap of this seam is not the gap asked for.")
+                .figures(
+                    Quantity::Length(Length::from_m(*error)),
+                    Quantity::Length(Length::from_m(GAP_TOLERANCE)),
+                )
+                .source("proof of panels: gaps measured on the panels")
+                .cure("Choose another joint at this edge."),
+        );
+    }
+    let proof = Proof {
+        body: Volume::from_m3(whole),
+        cavity: Volume::from_m3(cavity),
+        outer_panels: Volume::from_m3(outer),
+        inner_panels: Volume::from_m3(inner),
+        grooves: Volume::from_m3(grooves),
+        unaccounted: Volume::from_m3(unaccounted),
+        worst_gap_error: Length::from_m(worst),
+        holds: findings.is_empty(),
+    };
+    (proof, findings)
+}
+
+impl Proof {
+    fn failed(body: f64, cavity: f64, outer: f64, inner: f64) -> Self {
+        Self {
+            body: Volume::from_m3(body),
+            cavity: Volume::from_m3(cavity),
+            outer_panels: Volume::from_m3(outer),
+            inner_panels: Volume::from_m3(inner),
+            grooves: Volume::ZERO,
+            unaccounted: Volume::from_m3(body),
+            worst_gap_error: Length::ZERO,
+            holds: false,
+        }
+    }
+}
+
+fn stop(about: &str, says: &str) -> Finding {
+    Finding::new(Grade::Stop, about, says)
+}
+
+/// Every panel is a proper solid with simple outlines, and no part of it is narrower than the kerf.
+fn outline_findings(job: &Job, panels: &[Panel], solids: &[Solid]) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for (panel, solid) in panels.iter().zip(solids) {
+        let fault = panel.finished.faults().first().map(ToString::to_string);
+        let fault = fault.or_else(|| solid.faults().first().map(ToString::to_string));
+        if let Some(fault) = fault {
+            findings.push(
+                stop(
+                    &panel.name,
+                    &format!("The panel is not one that can be cut: {fault}."),
+                )
+                .source("proof of panels: simple outlines")
+                .cure("Use thinner sheet or another joint."),
+            );
+        }
+        let width = narrowest(&panel.finished);
+        if width < job.shop.kerf.m() {
+            findings.push(
+                stop(
+                    &panel.name,
+                    "Part of the panel is a sliver narrower than the kerf.",
+                )
+                .figures(
+                    Quantity::Length(Length::from_m(width)),
+                    Quantity::Length(job.shop.kerf),
+                )
+                .source("proof of panels: no sliver under the kerf")
+                .cure("Leave out the narrow facet of the body."),
+            );
+        }
+    }
+    findings
+}
+
+/// The narrowest place of a panel: the least distance from a corner to a side that it is not on,
+/// over both faces.
+fn narrowest(plate: &Plate) -> f64 {
+    let mut least = f64::INFINITY;
+    for face in [PlateFace::Outside, PlateFace::Inside] {
+        for outline in plate.outlines(face) {
+            let n = outline.0.len();
+            for (i, &corner) in outline.0.iter().enumerate() {
+                for (j, (a, b)) in outline.sides().enumerate() {
+                    let own = j == i || (j + 1) % n == i;
+                    let step = plate.loops.iter().flatten().any(|side| side.mark.is_none());
+                    if !own && !step {
+                        least = least.min(brimful_geom::polygon::distance_to_segment(corner, a, b));
+                    }
+                }
+            }
+        }
+    }
+    least
+}
+
+/// Names the pairs that overlap and the panels that leave the body.
+fn blame(panels: &[Panel], solids: &[Solid], body: &Body) -> Vec<Finding> {
+    let limit = VOLUME_TOLERANCE * body.solid.moments().volume;
+    let mut findings = Vec::new();
+    for i in 0..panels.len() {
+        for j in i + 1..panels.len() {
+            let common = common_volume(&solids[i], &solids[j]).unwrap_or(f64::INFINITY);
+            if common > limit {
+                findings.push(
+                    stop(
+                        &panels[i].name,
+                        &format!("It overlaps the {} panel.", panels[j].name),
+                    )
+                    .figures(
+                        Quantity::Volume(Volume::from_m3(common)),
+                        Quantity::Volume(Volume::ZERO),
+                    )
+                    .source("proof of panels: no overlap")
+                    .cure("Choose another joint between the two."),
+                );
+            }
+        }
+        let out = remaining_volume(&solids[i], &[&body.solid]).unwrap_or(f64::INFINITY);
+        if out > limit {
+            findings.push(
+                stop(&panels[i].name, "It sticks out of the body.")
+                    .figures(
+                        Quantity::Volume(Volume::from_m3(out)),
+                        Quantity::Volume(Volume::ZERO),
+                    )
+                    .source("proof of panels: inside the body")
+                    .cure("Choose another joint at its edges."),
+            );
+        }
+    }
+    findings
+}
+
+/// What the tongues of slot-through panels take outside the cavity.
+fn tongue_volume(panels: &[Panel], seams: &[Seam]) -> f64 {
+    let tongues = panels.iter().filter(|panel| panel.role.is_inner());
+    tongues
+        .map(|panel| super::inner::tongue_volume(panel, seams))
+        .sum()
+}
+
+/// The largest difference, at any corner of the edges that meet in seam `number`, between the gap
+/// that is left there and the gap asked for.
+fn gap_error(panels: &[Panel], seams: &[Seam], number: usize) -> f64 {
+    let seam = &seams[number];
+    let [a, b] = seam.panels.map(|panel| &panels[panel]);
+    let gap = seam.gap.m();
+    let worst = |panel: &Panel, asked: f64, measured: &dyn Fn(Point3) -> f64| {
+        let corners = edge_corners(panel, number);
+        corners
+            .into_iter()
+            .map(|p| (measured(p) - asked).abs())
+            .fold(0.0, f64::max)
+    };
+    match seam.joint {
+        // Between the butting panel's edge and the face it stands on.
+        Joint::ThroughAndButt { through } => {
+            let (through, butting) = if through == seam.panels[0] {
+                (a, b)
+            } else {
+                (b, a)
+            };
+            let outside = through.finished.frame.plane();
+            let inside = outside.moved(-through.thickness.m()).flipped();
+            let face = if seam.is_re_entrant() {
+                outside
+            } else {
+                inside
+            };
+            worst(butting, gap, &|p| face.distance(p))
+        }
+        // Each of two square edges keeps half the gap from the root line; measured where it is
+        // nearest, as the groove opens away from the root.
+        Joint::OpenCorner => {
+            let root = if seam.is_re_entrant() {
+                seam.outer_line
+            } else {
+                Some(seam.inner_line)
+            };
+            let Some(root) = root else { return f64::NAN };
+            let nearest = |panel: &Panel| {
+                edge_corners(panel, number)
+                    .into_iter()
+                    .map(|p| distance_to_line(p, root))
+                    .fold(f64::INFINITY, f64::min)
+            };
+            (nearest(a) - gap / 2.0)
+                .abs()
+                .max((nearest(b) - gap / 2.0).abs())
+        }
+        // Both edges lie along the plane that halves the angle.
+        Joint::Mitred => {
+            let Some(outer) = seam.outer_line else {
+                return f64::NAN;
+            };
+            let across = (seam.inner_line[0] - outer[0]).cross(outer[1] - outer[0]);
+            let Some(bisector) = Plane::through(outer[0], across) else {
+                return f64::NAN;
+            };
+            let off = |p: Point3| bisector.distance(p).abs();
+            worst(a, gap / 2.0, &off).max(worst(b, gap / 2.0, &off))
+        }
+        // Between the inner panel's edge and the face it stands on.
+        Joint::Tee | Joint::SlotThrough => {
+            let front = b.finished.frame.plane();
+            let back = front.moved(-b.thickness.m()).flipped();
+            if b.role.is_inner() {
+                worst(a, gap, &|p| front.distance(p).max(back.distance(p)))
+            } else {
+                worst(a, gap, &|p| back.distance(p))
+            }
+        }
+        Joint::Butt => 0.0,
+    }
+}
+
+/// The corners, on both faces of a panel, of its sides that belong to a seam.
+fn edge_corners(panel: &Panel, seam: usize) -> Vec<Point3> {
+    let plate = &panel.finished;
+    let mut corners = Vec::new();
+    for (face, z) in [
+        (PlateFace::Outside, 0.0),
+        (PlateFace::Inside, -plate.thickness),
+    ] {
+        for (ring, outline) in plate.loops.iter().zip(plate.outlines(face)) {
+            for (side, (start, end)) in ring.iter().zip(outline.sides()) {
+                if side.mark == Some(seam) {
+                    corners.extend(
+                        [start, end]
+                            .map(|p| plate.frame.world_from_frame(Point3::new(p.x, p.y, z))),
+                    );
+                }
+            }
+        }
+    }
+    corners
+}
+
+fn distance_to_line(point: Point3, line: [Point3; 2]) -> f64 {
+    match (line[1] - line[0]).unit() {
+        Some(along) => (point - line[0]).cross(along).length(),
+        None => point.distance(line[0]),
+    }
+}

@@ -1,0 +1,105 @@
+//! The whole job, a line a stage.
+
+use crate::body::{Body, body};
+use crate::capacity::{Capacity, capacity};
+use crate::cut::{CutPlan, cut};
+use crate::finding::{Finding, Grade};
+use crate::gauge::{Gauge, gauges};
+use crate::job::{DefaultUsed, Job};
+use crate::liquid::{Compartment, compartments};
+use crate::mass::{MassTable, mass};
+use crate::panel::Panel;
+use crate::panels::{Proof, panels};
+use crate::seam::Seam;
+use crate::shape::ShapeFault;
+use brimful_units::{Angle, Density};
+
+/// Everything that is known about a tank before the first cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// The job, defaults filled in.
+    pub job: Job,
+    /// Every default used, the job's and the later stages'.
+    pub defaults: Vec<DefaultUsed>,
+    /// The outside and the cavity.
+    pub body: Body,
+    /// All panels.
+    pub panels: Vec<Panel>,
+    /// All seams.
+    pub seams: Vec<Seam>,
+    /// The proof that the panels make up the body.
+    pub proof: Proof,
+    /// The rooms for liquid.
+    pub compartments: Vec<Compartment>,
+    /// What they hold.
+    pub capacity: Capacity,
+    /// A gauge table a compartment, level.
+    pub gauges: Vec<Gauge>,
+    /// What it weighs.
+    pub mass: MassTable,
+    /// How the sheets are cut.
+    pub cut: CutPlan,
+    /// What all checks say, worst first.
+    pub findings: Vec<Finding>,
+}
+
+impl Plan {
+    /// Whether a finding stops the build.
+    pub fn stops(&self) -> bool {
+        self.findings
+            .iter()
+            .any(|finding| finding.grade == Grade::Stop)
+    }
+}
+
+/// Works a job out from end to end.
+///
+/// # Errors
+/// Every fault of the job that keeps it from being worked out, with its place.
+pub fn plan(job: Job) -> Result<Plan, Vec<ShapeFault>> {
+    let whole_job = |fault: String| {
+        vec![ShapeFault::new(
+            &Default::default(),
+            fault,
+            "Simplify the shapes of the job near it.",
+        )]
+    };
+    let mut defaults = job.defaults.clone();
+    let (body, mut findings) = body(&job)?;
+    defaults.extend(body.defaults.iter().cloned());
+    let (laid_out, found) = panels(&job, &body)?;
+    findings.extend(found);
+    let (panels, seams, proof) = (laid_out.panels, laid_out.seams, laid_out.proof);
+    let compartments = compartments(&body, &panels)
+        .map_err(|fault| whole_job(format!("The cavity cannot be divided: {fault}.")))?;
+    let (capacity, found) = capacity(&job, &panels, &compartments);
+    findings.extend(found);
+    let gauges = gauges(&job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
+    let rod = vec![brimful_units::Mass::ZERO; seams.len()];
+    let mass = mass(
+        &job,
+        &panels,
+        &seams,
+        &rod,
+        Density::from_kg_m3(950.0),
+        &compartments,
+    );
+    let (cut, found) = cut(&job, &panels)
+        .map_err(|fault| whole_job(format!("The sheets cannot be laid out: {fault}.")))?;
+    findings.extend(found);
+    findings.sort_by_key(|finding| finding.grade);
+    Ok(Plan {
+        job,
+        defaults,
+        body,
+        panels,
+        seams,
+        proof,
+        compartments,
+        capacity,
+        gauges,
+        mass,
+        cut,
+        findings,
+    })
+}

@@ -1,0 +1,182 @@
+//! The tables of the trade: materials, factors and welding settings, a source on every row.
+//!
+//! The rows stand in `data/*.csv` and are compiled in. A value comes with where it is from and
+//! how sure it is. Nothing is extrapolated: outside a table the answer is [`NotCovered`]. What
+//! the road does to a tank and how heavy liquids are stands with the job, beside its defaults.
+
+pub mod factor;
+pub mod material;
+pub mod welding;
+
+use brimful_units::{Temperature, Time};
+use std::fmt;
+
+/// How sure a value is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Flag {
+    /// Read in the source named.
+    Seen,
+    /// Recalled from the source named, not read again.
+    FromMemory,
+    /// Worked out as the source says.
+    Computed,
+    /// What shops do, or judgement; no published figure.
+    CommonPractice,
+}
+
+impl Flag {
+    /// The word for it on paper.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Seen => "seen",
+            Self::FromMemory => "from memory",
+            Self::Computed => "computed",
+            Self::CommonPractice => "common practice",
+        }
+    }
+}
+
+/// Where one value comes from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Source {
+    /// What the value is, with the value.
+    pub what: String,
+    /// How sure it is.
+    pub flag: Flag,
+    /// Author, title, table.
+    pub text: String,
+}
+
+impl fmt::Display for Source {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {} ({})", self.what, self.text, self.flag.word())
+    }
+}
+
+impl From<brimful_mech::plate::Flag> for Flag {
+    fn from(flag: brimful_mech::plate::Flag) -> Self {
+        match flag {
+            brimful_mech::plate::Flag::Seen => Self::Seen,
+            brimful_mech::plate::Flag::FromMemory => Self::FromMemory,
+            brimful_mech::plate::Flag::Computed => Self::Computed,
+        }
+    }
+}
+
+/// A value with the sources of everything that went into it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sourced<T> {
+    /// The value.
+    pub value: T,
+    /// Where it and its factors come from.
+    pub sources: Vec<Source>,
+}
+
+/// Why a table has no answer.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NotCovered {
+    /// No rows for this word.
+    Word {
+        /// Which table.
+        table: &'static str,
+        /// The word.
+        word: String,
+    },
+    /// Longer than the table goes.
+    Duration {
+        /// Which table.
+        table: &'static str,
+        /// What was asked for.
+        asked: Time,
+        /// The longest there is.
+        longest: Time,
+    },
+    /// Colder or warmer than the table goes.
+    Temperature {
+        /// Which table.
+        table: &'static str,
+        /// What was asked for.
+        asked: Temperature,
+        /// The coldest there is.
+        coldest: Temperature,
+        /// The warmest there is.
+        warmest: Temperature,
+    },
+}
+
+impl fmt::Display for NotCovered {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Word { table, word } => write!(f, "the table of {table} has no row for `{word}`"),
+            Self::Duration { table, asked, longest } => write!(
+                f,
+                "the table of {table} goes to {:.0} years, and {:.0} years were asked for",
+                longest.years(),
+                asked.years()
+            ),
+            Self::Temperature { table, asked, coldest, warmest } => write!(
+                f,
+                "the table of {table} goes from {:.0} to {:.0} degC, and {:.0} degC was asked for",
+                coldest.degc(),
+                warmest.degc(),
+                asked.degc()
+            ),
+        }
+    }
+}
+
+impl std::error::Error for NotCovered {}
+
+/// The fields of every row of a compiled-in table; the last field, the source, may hold commas.
+fn rows<const N: usize>(text: &'static str) -> impl Iterator<Item = [&'static str; N]> {
+    text.lines().skip(1).map(|line| {
+        let mut fields = line.splitn(N, ',');
+        std::array::from_fn(|_| fields.next().expect("every compiled-in row is whole; a test reads them all"))
+    })
+}
+
+fn number(field: &str) -> f64 {
+    field.parse().expect("every compiled-in number is one; a test reads them all")
+}
+
+fn flag(word: &str) -> Flag {
+    let all = [Flag::Seen, Flag::FromMemory, Flag::Computed, Flag::CommonPractice];
+    all.into_iter().find(|flag| flag.word() == word).expect("every compiled-in flag is known; a test reads them all")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_is_whole() {
+        let check = |flagged: &str, source: &str| {
+            flag(flagged);
+            assert!(!source.is_empty());
+        };
+        for [_, hours, psi, flagged, source] in rows(material::CREEP_MODULUS) {
+            assert!(number(hours) > 0.0 && number(psi) > 0.0);
+            check(flagged, source);
+        }
+        for [_, _, degf, factor, flagged, source] in rows(material::TEMPERATURE_FACTOR) {
+            assert!(number(degf).is_finite() && number(factor) > 0.0);
+            check(flagged, source);
+        }
+        for [_, _, value, _, flagged, source] in rows(material::PROPERTY) {
+            assert!(number(value) > 0.0);
+            check(flagged, source);
+        }
+        for [_, _, value, flagged, source] in rows(factor::FACTOR) {
+            assert!(number(value) > 0.0);
+            check(flagged, source);
+        }
+        for [_, _, _, low, high, _, flagged, source] in rows(welding::SETTING) {
+            assert!(number(low) <= number(high));
+            check(flagged, source);
+        }
+        for [_, thickness, rods, flagged, source] in rows(welding::LAY_UP) {
+            assert!(number(thickness) > 0.0 && rods.contains(" x "));
+            check(flagged, source);
+        }
+    }
+}

@@ -1,0 +1,99 @@
+//! Settings of the gun, and how the published tables lay rods into grooves.
+
+use super::material::Material;
+use super::{Source, flag, number, rows};
+use crate::job::{Nozzle, Process};
+
+pub(super) const SETTING: &str = include_str!("data/setting.csv");
+pub(super) const LAY_UP: &str = include_str!("data/lay_up.csv");
+
+/// A published range of one setting, in the unit of the trade that it is dialled in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Setting {
+    /// What is set: gas temperature, speed, force on 4 mm rod, ...
+    pub quantity: &'static str,
+    /// The least.
+    pub low: f64,
+    /// The greatest.
+    pub high: f64,
+    /// degC, NL/min, mm/min, N, mm.
+    pub unit: &'static str,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+/// Rods that a published table lays into one groove, or into each side of a double one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LayUp {
+    /// `single V` or `double V each side`.
+    pub groove: &'static str,
+    /// Sheet thickness, mm.
+    pub thickness_mm: f64,
+    /// Number times diameter in mm, in order.
+    pub rods: Vec<(u32, f64)>,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+/// Every published setting for a material, process and nozzle.
+pub fn settings(material: Material, process: Process, nozzle: Nozzle) -> Vec<Setting> {
+    let process = match (process, nozzle) {
+        (Process::HotGas, Nozzle::Speed) => "hot gas speed",
+        (Process::HotGas, Nozzle::Round) => "hot gas round",
+        (Process::Extrusion, _) => "extrusion",
+    };
+    let material = match material {
+        Material::Hdpe | Material::HdpePe4 => "PE",
+        Material::Pp => "PP",
+    };
+    let of = rows::<8>(SETTING).filter(|[row_process, row_material, ..]| *row_process == process && *row_material == material);
+    of.map(|[_, _, quantity, low, high, unit, flagged, source]| Setting {
+        quantity,
+        low: number(low),
+        high: number(high),
+        unit,
+        source: Source { what: format!("{quantity} {low} to {high} {unit}"), flag: flag(flagged), text: source.to_owned() },
+    })
+    .collect()
+}
+
+/// Every published rod lay-up.
+pub fn lay_ups() -> Vec<LayUp> {
+    rows(LAY_UP)
+        .map(|[groove, thickness, rods, flagged, source]| LayUp {
+            groove,
+            thickness_mm: number(thickness),
+            rods: rods.split(" + ").filter_map(|part| part.split_once(" x ")).map(|(n, d)| (number(n) as u32, number(d))).collect(),
+            source: Source { what: format!("{groove}, {thickness} mm: {rods}"), flag: flag(flagged), text: source.to_owned() },
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// DVS 2207-3 Supplement 1, draft of March 2013 (seen): PE-HD by the speed nozzle at 300 to
+    /// 340 degC and 250 to 350 mm/min, by the round one at 70 to 90 mm/min.
+    #[test]
+    fn settings_of_hot_gas() {
+        let of = |nozzle, wanted| {
+            let all = settings(Material::Hdpe, Process::HotGas, nozzle);
+            let found = all.into_iter().find(|setting| setting.quantity == wanted).expect("a row");
+            (found.low, found.high)
+        };
+        assert_eq!(of(Nozzle::Speed, "gas temperature"), (300.0, 340.0));
+        assert_eq!(of(Nozzle::Speed, "speed"), (250.0, 350.0));
+        assert_eq!(of(Nozzle::Round, "speed"), (70.0, 90.0));
+        assert_eq!(of(Nozzle::Round, "sheet thickness"), (2.0, 10.0));
+        assert!(!settings(Material::Pp, Process::Extrusion, Nozzle::Speed).is_empty());
+    }
+
+    #[test]
+    fn lay_ups_are_read_whole() {
+        let all = lay_ups();
+        let four = all.iter().find(|row| row.groove == "single V" && row.thickness_mm == 4.0).expect("a row");
+        assert_eq!(four.rods, [(1, 3.0), (2, 4.0)]);
+        assert!(all.iter().all(|row| !row.rods.is_empty()));
+    }
+}
