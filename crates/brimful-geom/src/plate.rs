@@ -84,7 +84,8 @@ impl Side {
         self.normal.left()
     }
 
-    fn offset(&self, face: PlateFace) -> f64 {
+    /// Where the side meets a face, metres.
+    pub fn offset(&self, face: PlateFace) -> f64 {
         match face {
             PlateFace::Outside => self.outer,
             PlateFace::Inside => self.inner,
@@ -351,7 +352,7 @@ fn without_repeats(outline: &Outline) -> Outline {
 }
 
 /// Where two neighbouring sides meet on a face.
-fn corner(before: &Side, after: &Side, face: PlateFace) -> Point2 {
+pub fn corner(before: &Side, after: &Side, face: PlateFace) -> Point2 {
     let (n, m) = (before.normal, after.normal);
     let (a, b) = (before.offset(face), after.offset(face));
     let sine = n.cross(m);

@@ -255,6 +255,33 @@ impl Solid {
         std::f64::consts::PI - turn
     }
 
+    /// How many separate closed surfaces the solid has: one for a plain body, one more for each
+    /// further piece and for each hollow inside.
+    pub fn shells(&self) -> usize {
+        let face_of_edge = self.face_of_edge();
+        let mut seen = vec![false; self.faces.len()];
+        let mut shells = 0;
+        for first in 0..seen.len() {
+            if seen[first] {
+                continue;
+            }
+            shells += 1;
+            seen[first] = true;
+            let mut stack = vec![first];
+            while let Some(face) = stack.pop() {
+                for (from, to) in self.face_edges(face) {
+                    if let Some(&next) = face_of_edge.get(&(to, from))
+                        && !seen[next]
+                    {
+                        seen[next] = true;
+                        stack.push(next);
+                    }
+                }
+            }
+        }
+        shells
+    }
+
     /// A frame in the plane of a face, upright as a person would look at it from outside.
     pub fn face_frame(&self, face: usize) -> Frame {
         let first = self.vertices[self.faces[face].loops[0][0]];

@@ -38,13 +38,21 @@ fn insert(
 ) -> Option<Vec<FixedVertexHandle>> {
     let mut handles = Vec::with_capacity(outline.0.len());
     for (i, p) in outline.0.iter().enumerate() {
-        let handle = mesh.insert(spade::Point2::new(p.x, p.y)).ok()?;
+        let handle = mesh
+            .insert(spade::Point2::new(not_tiny(p.x), not_tiny(p.y)))
+            .ok()?;
         if handle.index() == corner_of_vertex.len() {
             corner_of_vertex.push(first + i);
         }
         handles.push(handle);
     }
     Some(handles)
+}
+
+/// Nought for what rounding leaves of nought: the mesher refuses numbers under 1.8e-43, which
+/// products of roundings reach and no length does.
+fn not_tiny(v: f64) -> f64 {
+    if v.abs() < 1e-30 { 0.0 } else { v }
 }
 
 /// Triangles reached from outside through an odd number of loop sides. Counting sides, unlike

@@ -62,18 +62,39 @@ pub fn body(job: &Job) -> Result<(Body, Vec<Finding>), Vec<ShapeFault>> {
     }
     let mut faces = named(&solid);
     let defaults = set_thicknesses(job, &mut faces)?;
-    let distances: Vec<f64> = faces.iter().map(|face| face.thickness.m()).collect();
-    let cavity =
-        offset_inward(&solid, &distances).map_err(|fault| vec![too_thick(job, &faces, &fault)])?;
-    Ok((
-        Body {
-            solid,
-            faces,
-            cavity: cavity.solid,
-            defaults,
-        },
-        findings,
-    ))
+    let body = Body::new(solid, faces, defaults)
+        .map_err(|(faces, fault)| vec![too_thick(job, &faces, &fault)])?;
+    Ok((body, findings))
+}
+
+impl Body {
+    /// A body of a solid whose faces carry their thickness.
+    fn new(
+        solid: Solid,
+        faces: Vec<BodyFace>,
+        defaults: Vec<DefaultUsed>,
+    ) -> Result<Self, (Vec<BodyFace>, OffsetFault)> {
+        let distances: Vec<f64> = faces.iter().map(|face| face.thickness.m()).collect();
+        match offset_inward(&solid, &distances) {
+            Ok(cavity) => Ok(Self {
+                solid,
+                faces,
+                cavity: cavity.solid,
+                defaults,
+            }),
+            Err(fault) => Err((faces, fault)),
+        }
+    }
+
+    /// A body of any solid, all of one sheet.
+    ///
+    /// # Errors
+    /// The face or corner where the sheet is too thick.
+    pub fn of_solid(solid: Solid, thickness: Length) -> Result<Self, OffsetFault> {
+        let mut faces = named(&solid);
+        faces.iter_mut().for_each(|face| face.thickness = thickness);
+        Self::new(solid, faces, Vec::new()).map_err(|(_, fault)| fault)
+    }
 }
 
 /// The measured hole with what is kept free of it.
@@ -266,6 +287,13 @@ fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
                 "Check the corners of its outlines.",
             ));
         }
+    }
+    if solid.shells() > 1 {
+        return Err(ShapeFault::new(
+            &place,
+            "A cut leaves a closed hollow inside the body.",
+            "Let the cut reach a side of the body, or leave it out.",
+        ));
     }
     if let Some(fault) = solid.faults().first() {
         return Err(ShapeFault::new(

@@ -37,7 +37,6 @@ fn every_example_has_proven_panels() {
         let text = std::fs::read_to_string(&path).unwrap();
         let job = Job::parse(&text).unwrap_or_else(|faults| panic!("{path:?}: {faults:#?}"));
         let plan = plan(job).unwrap_or_else(|faults| panic!("{path:?}: {faults:#?}"));
-        eprintln!(
             "{:?} brim {:?} rated {:?} usable {:?} sheets {}",
             path.file_name().unwrap(),
             plan.capacity.brim().litres(),
@@ -46,7 +45,6 @@ fn every_example_has_proven_panels() {
             plan.cut.sheets()
         );
         for f in &plan.findings {
-            eprintln!(
                 "   {:?} {}: {} [{:?} / {:?}]",
                 f.grade,
                 f.about,
@@ -57,7 +55,6 @@ fn every_example_has_proven_panels() {
         }
         for p in &plan.panels {
             let (a, b) = p.finished.bounds();
-            eprintln!(
                 "   {} {} {:?} {:.1}x{:.1}",
                 p.mark,
                 p.name,

@@ -186,7 +186,11 @@ fn names_pair(between: &[String; 2], faces: &[BodyFace], pair: [usize; 2]) -> bo
 
 /// Who runs through: lids and floors before walls, then by area to a square millimetre (so that
 /// equal panels are told apart by their order and not by rounding), then the earlier face.
-fn rank(body: &Solid, faces: &[BodyFace], face: usize) -> (bool, i64, std::cmp::Reverse<usize>) {
+pub fn rank(
+    body: &Solid,
+    faces: &[BodyFace],
+    face: usize,
+) -> (bool, i64, std::cmp::Reverse<usize>) {
     let level = matches!(faces[face].role, Role::Lid | Role::Floor);
     (
         level,

@@ -7,6 +7,7 @@
 
 mod inner;
 pub mod joint;
+mod nip;
 mod opening;
 mod outer;
 pub mod proof;

@@ -1,6 +1,7 @@
 //! The sheet of every face of the body.
 
 use super::joint::{Fold, joint, misplaced_choices};
+use super::nip::nipped;
 use crate::body::Body;
 use crate::job::Job;
 use crate::panel::{Panel, Relief};
@@ -124,7 +125,14 @@ impl Layout<'_> {
                     self.fault(face, "the bevel at one of its edges is too flat to cut")
                 })?);
             }
-            loops.push(sides);
+            loops.push(nipped(
+                self.body,
+                face,
+                ring,
+                sides,
+                &frame,
+                self.job.shop.gap.m(),
+            ));
         }
         let finished = Plate::new(frame, thickness, loops);
         if let Some(fault) = finished.faults().first() {
