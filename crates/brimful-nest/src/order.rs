@@ -305,7 +305,7 @@ fn check_numbers(parts: &[Part], sheets: &[Sheet], settings: &Settings) -> Resul
         within(
             place,
             value,
-            value >= SMALLEST_SIZE && value <= LARGEST_SIZE,
+            (SMALLEST_SIZE..=LARGEST_SIZE).contains(&value),
             "between 0.000001 and 10000",
         )
     };
