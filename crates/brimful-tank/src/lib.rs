@@ -15,5 +15,7 @@ pub mod mass;
 pub mod panel;
 pub mod panels;
 pub mod plan;
+pub mod practice;
 pub mod seam;
 pub mod shape;
+pub mod table;

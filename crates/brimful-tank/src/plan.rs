@@ -10,6 +10,7 @@ use crate::liquid::{Compartment, compartments};
 use crate::mass::{MassTable, mass};
 use crate::panel::Panel;
 use crate::panels::{Proof, panels};
+use crate::practice::practice;
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use brimful_units::{Angle, Density};
@@ -87,6 +88,7 @@ pub fn plan(job: Job) -> Result<Plan, Vec<ShapeFault>> {
     let (cut, found) = cut(&job, &panels)
         .map_err(|fault| whole_job(format!("The sheets cannot be laid out: {fault}.")))?;
     findings.extend(found);
+    findings.extend(practice(&job, &body.solid, &panels, &compartments, &capacity, &mass));
     findings.sort_by_key(|finding| finding.grade);
     Ok(Plan {
         job,

@@ -1,0 +1,30 @@
+# Two commands do everything on a fresh Debian-like machine with Rust and Node:
+#   make demo   builds Brimful and makes a build pack from an example
+#   make test   installs what the tests need and runs all of them
+.PHONY: demo test outside tools bench fuzz
+
+BRIMFUL = target/release/brimful
+
+demo:
+	cargo build --release --locked -p brimful
+	$(BRIMFUL) check examples/bench-box.job.toml
+	$(BRIMFUL) pack examples/bench-box.job.toml -o build-pack
+	@echo "The build pack is in build-pack/: begin with build-pack.pdf."
+
+test: tools
+	cargo test --release --locked --workspace
+	tests/outside/run.sh
+	fuzz/run.sh 30
+
+# Readers and libraries that are not ours, to judge what we write and measure.
+tools:
+	tests/outside/setup.sh
+
+outside: tools
+	tests/outside/run.sh
+
+bench:
+	cargo bench --locked --workspace
+
+fuzz:
+	fuzz/run.sh 600

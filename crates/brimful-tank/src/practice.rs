@@ -1,0 +1,165 @@
+//! Rules of practice: what experience says goes wrong, each with where it comes from.
+
+use crate::capacity::Capacity;
+use crate::finding::{Finding, Grade, Quantity};
+use crate::job::{Duty, Job, Opening, Service};
+use crate::liquid::Compartment;
+use crate::mass::MassTable;
+use crate::panel::{Panel, Role};
+use brimful_geom::solid::Solid;
+use brimful_units::{Length, Mass, Temperature};
+
+/// Water grows by this share on freezing: 917 kg/m3 against 1000 (handbook value, from memory).
+const ICE_GROWTH: f64 = 0.09;
+
+/// A tank longer than this without baffles surges: 46 CFR 182.440(a)(8).
+const LONGEST_WITHOUT_BAFFLE: Length = Length::from_mm(760.0);
+
+/// Everything that practice has to say about a tank.
+pub fn practice(job: &Job, body: &Solid, panels: &[Panel], compartments: &[Compartment], capacity: &Capacity, mass: &MassTable) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    findings.extend(payload(job, capacity, mass));
+    findings.extend(ports(job));
+    findings.extend(freezing(job, capacity));
+    findings.extend(usable_share(capacity));
+    findings.extend(surge(job, compartments, panels));
+    findings.extend(crossings(body));
+    findings.extend(access(job, panels));
+    findings
+}
+
+/// The full tank against what the vehicle may carry, with the fill that it allows.
+fn payload(job: &Job, capacity: &Capacity, mass: &MassTable) -> Option<Finding> {
+    let payload = job.vehicle.as_ref()?.payload?;
+    let (rated, empty) = (mass.state("rated")?, mass.state("empty")?);
+    if rated.mass <= payload {
+        return None;
+    }
+    let room = (payload - empty.mass).max(Mass::ZERO);
+    let fill = (room / job.liquid.density).min(capacity.rated());
+    let text = Quantity::Volume(fill).text(&job.about);
+    Some(
+        Finding::new(Grade::Stop, "payload", "The tank filled to its rated capacity weighs more than the vehicle may carry.")
+            .figures(Quantity::Mass(rated.mass), Quantity::Mass(payload))
+            .source("the payload left, as the job states it")
+            .cure(format!("Fill to no more than {text}, or build a smaller tank. Axle loads are for the vehicle's maker or a licensed engineer to say.")),
+    )
+}
+
+/// Vents and overflows against what fills the tank.
+fn ports(job: &Job) -> Vec<Finding> {
+    let of = |service: Service| job.openings.iter().filter(move |opening| opening.service == service);
+    let bore = |opening: &Opening| opening.size.largest();
+    let largest = |service: Service| of(service).map(bore).fold(Length::ZERO, Length::max);
+    let (fill, vent, overflow) = (largest(Service::Fill), largest(Service::Vent), largest(Service::Overflow));
+    let liquid_way = fill.max(largest(Service::Draw));
+    let mut findings = Vec::new();
+    if vent > Length::ZERO && vent < liquid_way {
+        findings.push(
+            Finding::new(Grade::Mend, "vent", "The largest vent is smaller than the largest fill or draw opening: filling fast builds pressure, drawing fast builds suction.")
+                .figures(Quantity::Length(vent), Quantity::Length(liquid_way))
+                .source("ASTM D1998-13, 7.4: vent at least the larger of the fill or withdrawal connection")
+                .cure("Make the vent larger, or fill with an air gap and draw slowly; never lock a hose into a tank without a way out for the air."),
+        );
+    }
+    if fill > Length::ZERO && overflow == Length::ZERO {
+        findings.push(
+            Finding::new(Grade::Mend, "overflow", "The tank is filled but has no overflow: filled from a hose it is under pressure the moment it is full.")
+                .source("common practice")
+                .cure("Add an [[opening]] with service = \"overflow\" no smaller than the fill, or leave an air gap at the filler."),
+        );
+    }
+    if overflow > Length::ZERO && overflow < fill {
+        findings.push(
+            Finding::new(Grade::Mend, "overflow", "The overflow is smaller than the fill and cannot carry what comes in.")
+                .figures(Quantity::Length(overflow), Quantity::Length(fill))
+                .source("common practice: an overflow is no smaller than the inlet")
+                .cure("Make the overflow at least as large as the fill."),
+        );
+    }
+    findings
+}
+
+/// Room for ice, where the liquid may freeze.
+fn freezing(job: &Job, capacity: &Capacity) -> Option<Finding> {
+    let freezes = job.liquid.coldest < Temperature::from_degc(0.0);
+    let room = capacity.brim() - capacity.rated();
+    let needed = capacity.rated() * ICE_GROWTH;
+    (freezes && room < needed).then(|| {
+        Finding::new(Grade::Mend, "freezing", "The liquid may freeze, and the air space is less than what ice takes up.")
+            .figures(Quantity::Volume(room), Quantity::Volume(needed))
+            .source("density of ice, from memory")
+            .cure("Drain before frost, or leave a larger air space. Lines and valves freeze first.")
+    })
+}
+
+fn usable_share(capacity: &Capacity) -> Option<Finding> {
+    let usable = capacity.usable()?;
+    let share = usable / capacity.rated();
+    (share < 0.9).then(|| {
+        Finding::new(Grade::Note, "capacity", "Less than nine tenths of the rated capacity is usable.")
+            .figures(Quantity::Ratio(share), Quantity::Ratio(0.9))
+            .source("fire service practice: about 90 % of the nominal capacity")
+            .cure("A lower outlet, a sump or a dip tube reaches more.")
+    })
+}
+
+/// Long bays without baffles on the road or afloat, and events that nobody named.
+fn surge(job: &Job, compartments: &[Compartment], panels: &[Panel]) -> Vec<Finding> {
+    if job.about.duty == Duty::Standing {
+        return Vec::new();
+    }
+    let mut findings = Vec::new();
+    if job.events.is_empty() {
+        findings.push(
+            Finding::new(Grade::Stop, "events", "The tank moves, but no events are given: what the motion does to it is not covered.")
+                .source("the duty of the job")
+                .cure("Add an [[event]] with the accelerations that the vehicle or boat may see."),
+        );
+    }
+    for compartment in compartments {
+        let (low, high) = compartment.room.bounds();
+        let longest = Length::from_m((high.x - low.x).max(high.y - low.y));
+        let baffled = !compartment.taken.is_empty();
+        if longest > LONGEST_WITHOUT_BAFFLE && !baffled {
+            findings.push(
+                Finding::new(Grade::Mend, &compartment.name, "It is long and has no baffle: part full, the liquid will surge.")
+                    .figures(Quantity::Length(longest), Quantity::Length(LONGEST_WITHOUT_BAFFLE))
+                    .source("46 CFR 182.440(a)(8), taken over from fuel tanks of small craft")
+                    .cure("Add an [[inner]] with kind = \"baffle\"."),
+            );
+        }
+    }
+    if panels.iter().any(|panel| panel.role == Role::Baffle) {
+        findings.push(
+            Finding::new(Grade::Note, "baffles", "How far the baffles calm the liquid is not computed here.")
+                .source("no published curve of surge against open area was found"),
+        );
+    }
+    findings
+}
+
+/// Corners where four or more seams run together.
+fn crossings(body: &Solid) -> Option<Finding> {
+    let edges = body.edges();
+    let seams_at = |vertex: usize| edges.iter().filter(|edge| edge.from == vertex || edge.to == vertex).count();
+    let crowded = (0..body.vertices.len()).filter(|&vertex| seams_at(vertex) > 3).count();
+    (crowded > 0).then(|| {
+        Finding::new(Grade::Mend, "seams", format!("At {crowded} corner(s) of the body four or more seams run together."))
+            .figures(Quantity::Count(crowded), Quantity::Count(0))
+            .source("common practice: no crossing of four seams")
+            .cure("Blunt the corner, or accept a weak point there and test it well.")
+    })
+}
+
+/// Every compartment should be reached by a hand.
+fn access(job: &Job, panels: &[Panel]) -> Option<Finding> {
+    let hatch = job.openings.iter().any(|opening| opening.service == Service::Hatch);
+    let baffles = panels.iter().filter(|panel| panel.role == Role::Baffle).count();
+    (!hatch).then(|| {
+        let bays = if baffles > 0 { " Each bay between baffles needs a way in for a hand or a hose." } else { "" };
+        Finding::new(Grade::Note, "access", format!("There is no hatch: the tank cannot be cleaned or looked into.{bays}"))
+            .source("common practice")
+            .cure("Add an [[opening]] with service = \"hatch\".")
+    })
+}
