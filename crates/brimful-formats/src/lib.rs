@@ -9,4 +9,5 @@ mod decimal;
 pub mod dxf;
 pub mod error;
 pub mod gltf;
+pub mod pdf;
 pub mod step;
