@@ -1,7 +1,7 @@
-#!/bin/sh
+#!/usr/bin/env bash
 # Fuzzes the job file and the solids for so many seconds each (default 60). Coverage comes from
 # the compiler's own instrumentation and libFuzzer; nothing but the stable toolchain is needed.
-set -eu
+set -euo pipefail
 cd "$(dirname "$0")"
 seconds=${1:-60}
 host=$(rustc -vV | sed -n 's/^host: //p')

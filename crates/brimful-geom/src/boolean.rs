@@ -20,6 +20,10 @@ use std::fmt;
 /// what rounding set apart.
 const SAME_PLANE: f64 = 1e-9;
 
+/// The solid put together from planes and the mesh it came from must enclose the same volume, but
+/// for the mesh's own rounding (relative to a cubic metre, or to the solid where it is larger).
+const LOST_VOLUME: f64 = 1e-12;
+
 /// Why solids could not be combined.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum BooleanFault {
@@ -226,7 +230,8 @@ fn from_mesh(manifold: &Manifold, planes: &[Plane]) -> Result<Solid, BooleanFaul
     put_outer_loops_first(&mut solid);
     sort_faces(&mut solid, planes);
     drop_unused_vertices(&mut solid);
-    if dropped && !solid.faults().is_empty() {
+    let (kept, whole) = (solid.moments().volume, manifold.volume());
+    if (kept - whole).abs() > LOST_VOLUME * whole.abs().max(1.0) || (dropped && !solid.faults().is_empty()) {
         return Err(BooleanFault::Result);
     }
     Ok(solid)

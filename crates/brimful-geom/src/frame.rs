@@ -53,7 +53,19 @@ impl Plane {
         let ca = c.normal.cross(a.normal);
         let ab = a.normal.cross(b.normal);
         let sum = bc * a.offset + ca * b.offset + ab * c.offset;
-        Some(Point3::ORIGIN + sum / determinant)
+        let mut point = Point3::ORIGIN + sum / determinant;
+        [a, b, c].into_iter().for_each(|plane| plane.settle(&mut point));
+        Some(point)
+    }
+    /// Puts a point that is on the plane but for rounding exactly on it, where the plane is square
+    /// to an axis: faces that touch then touch exactly.
+    fn settle(&self, point: &mut Point3) {
+        match self.normal.to_array() {
+            [x, 0.0, 0.0] => point.x = self.offset * x,
+            [0.0, y, 0.0] => point.y = self.offset * y,
+            [0.0, 0.0, z] => point.z = self.offset * z,
+            _ => {}
+        }
     }
 }
 
