@@ -3,7 +3,8 @@
 use crate::bound::Bound;
 use crate::layout::{Cut, Fate, Layout, LeftOut, Piece, Plan, Rect, Reference, Runs, Verdict, Why};
 use crate::order::{Nano, Problem, to_metres, to_nano};
-use crate::search::{Area, Outcome, Step};
+use crate::search::Outcome;
+use crate::step::{Area, Step};
 
 pub(crate) fn plan(problem: &Problem, bound: Bound, outcome: Outcome) -> Plan {
     let mut supply = Supply::new(problem);
@@ -164,49 +165,51 @@ impl Sawyer<'_, '_> {
             Runs::AlongWidth => Runs::AlongLength,
             Runs::AlongLength => Runs::AlongWidth,
         };
-        self.saw(area, step.first, &step, |sawyer, strip| {
-            sawyer.saw(strip, second, &step, |sawyer, part| {
-                sawyer.part(part, &step)
+        let own = |runs| match runs {
+            Runs::AlongWidth => step.length,
+            Runs::AlongLength => step.width,
+        };
+        self.saw(area, step.first, step.strip, |sawyer, strip| {
+            sawyer.saw(strip, second, own(second), |sawyer, row| {
+                sawyer.saw(row, step.first, own(step.first), |sawyer, part| {
+                    sawyer.part(part, &step)
+                })
             })
         })
     }
 
-    /// Cuts the part's size off `area` where it is larger, and goes on with what is kept, then
-    /// with the rest.
+    /// Cuts `size` off `area` where that is larger, and goes on with what is kept, then with
+    /// the rest.
     fn saw(
         &mut self,
         area: Area,
         runs: Runs,
-        step: &Step,
+        size: Nano,
         go_on: impl FnOnce(&mut Self, Area) -> Piece,
     ) -> Piece {
-        let (size, rest) = match runs {
+        let (kept, rest) = match runs {
             Runs::AlongWidth => (
-                step.length,
                 Area {
-                    x: area.x + step.length,
-                    length: area.length - step.length,
+                    length: size,
+                    ..area
+                },
+                Area {
+                    x: area.x + size,
+                    length: area.length - size,
                     ..area
                 },
             ),
             Runs::AlongLength => (
-                step.width,
                 Area {
-                    y: area.y + step.width,
-                    width: area.width - step.width,
+                    width: size,
+                    ..area
+                },
+                Area {
+                    y: area.y + size,
+                    width: area.width - size,
                     ..area
                 },
             ),
-        };
-        let kept = match runs {
-            Runs::AlongWidth => Area {
-                length: size,
-                ..area
-            },
-            Runs::AlongLength => Area {
-                width: size,
-                ..area
-            },
         };
         if kept == area {
             return go_on(self, area);

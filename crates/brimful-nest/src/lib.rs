@@ -7,8 +7,8 @@
 //! # Method
 //! The kerf is dealt with exactly by growing parts and sheets by one kerf in both directions
 //! (a part flush with the free edge then pays no kerf); from there on cuts have no width.
-//! [`nest`] builds layouts part by part: a part goes into the corner of the piece in hand, one
-//! full-width cut and then another free it, and the two leftovers become pieces in hand. A beam
+//! [`nest`] builds layouts part by part: a part goes into the corner of the piece in hand, two
+//! or three full-width cuts free it, and the leftovers become pieces in hand. A beam
 //! search keeps the most promising unfinished plans, beside a lower bound by dual feasible
 //! functions ([`Bound`]) that says how far from the best the result can be. The work is limited
 //! by a count of nodes, never by a clock, so the same order gives the same layouts.
@@ -19,6 +19,7 @@ mod check;
 mod layout;
 mod order;
 mod search;
+mod step;
 
 pub use bound::Bound;
 pub use check::{Fault, check};

@@ -243,27 +243,31 @@ impl<'a> Problem<'a> {
     }
 
     fn can_free(&self, blank: &Blank, pose: (Nano, Nano)) -> bool {
-        [Runs::AlongWidth, Runs::AlongLength]
-            .iter()
-            .any(|&first| self.can_saw((blank.length, blank.width), pose, first))
+        let piece = (blank.length, blank.width);
+        self.can_saw(piece, pose, Runs::AlongWidth, pose.0)
+            || self.can_saw(piece, pose, Runs::AlongLength, pose.1)
     }
 
-    /// Whether the saw can free a part that lies as `pose` in the corner of `piece`, the blade
-    /// running `first` one way and then, where the part is still too wide, the other.
-    pub fn can_saw(&self, piece: (Nano, Nano), pose: (Nano, Nano), first: Runs) -> bool {
-        let ((length, width), (part_length, part_width)) = (piece, pose);
-        let fits = part_length <= length && part_width <= width;
-        let (over_length, over_width) = (part_length < length, part_width < width);
-        fits && match first {
-            Runs::AlongWidth => {
-                (!over_length || self.can_cut(width, length))
-                    && (!over_width || self.can_cut(part_length, width))
-            }
-            Runs::AlongLength => {
-                (!over_width || self.can_cut(length, width))
-                    && (!over_length || self.can_cut(part_width, length))
-            }
-        }
+    /// Whether the saw can free a part that lies as `pose` in the corner of `piece`: the blade
+    /// runs `first` to take off a `strip`, then across the strip, then where the part is still
+    /// too large the first way again.
+    pub fn can_saw(
+        &self,
+        piece: (Nano, Nano),
+        pose: (Nano, Nano),
+        first: Runs,
+        strip: Nano,
+    ) -> bool {
+        let ((along, deep), (part_along, part_deep)) = match first {
+            Runs::AlongWidth => (piece, pose),
+            Runs::AlongLength => ((piece.1, piece.0), (pose.1, pose.0)),
+        };
+        part_along <= strip
+            && strip <= along
+            && part_deep <= deep
+            && (strip == along || self.can_cut(deep, along))
+            && (part_deep == deep || self.can_cut(strip, deep))
+            && (part_along == strip || self.can_cut(part_deep, strip))
     }
 
     /// Whether the saw can run along `along` of a piece that is `over` deep the other way, both

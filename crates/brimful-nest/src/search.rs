@@ -1,85 +1,17 @@
 //! Beam search over unfinished plans.
 //!
-//! One step puts one part into the corner of the piece in hand and frees it with one or two
-//! full-width cuts. Of two leftovers the one beside the part, inside the strip first cut off,
-//! is taken in hand first; a piece in which no part fits any more is left over. When no piece
-//! is in hand a new sheet is begun. All unfinished plans of one step have equally many parts
-//! placed; the best by [`State::guide`] go on.
+//! One [`Step`] puts one part into the corner of the piece in hand. Of its leftovers the one
+//! nearest the part is taken in hand first; a piece in which no part fits any more is left over.
+//! When no piece is in hand a new sheet is begun. All unfinished plans of one step have equally
+//! many parts placed; the best by their guide go on: sheet used up so far, at its price, over
+//! the worth of the parts placed.
 
 use std::rc::Rc;
 
 use crate::bound::Bound;
 use crate::layout::Runs;
 use crate::order::{Nano, Problem};
-
-/// A piece of a sheet in kerf-free form, from the corner of the usable sheet.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Area {
-    pub x: Nano,
-    pub y: Nano,
-    pub length: Nano,
-    pub width: Nano,
-}
-
-impl Area {
-    fn size(&self) -> f64 {
-        self.length as f64 * self.width as f64
-    }
-}
-
-/// One part put in the corner of one piece.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Step {
-    /// The sheet size begun with this step, if one is.
-    pub begins: Option<usize>,
-    /// The piece in hand.
-    pub piece: Area,
-    pub kind: usize,
-    /// Size of the part as it lies.
-    pub length: Nano,
-    pub width: Nano,
-    /// Which way the blade runs first.
-    pub first: Runs,
-}
-
-impl Step {
-    /// The two leftovers: the one beside the part in its strip, and the rest beyond the strip.
-    /// Either may be empty.
-    pub fn leftovers(&self) -> [Area; 2] {
-        let Area {
-            x,
-            y,
-            length,
-            width,
-        } = self.piece;
-        let along_length = Area {
-            x: x + self.length,
-            length: length - self.length,
-            ..self.piece
-        };
-        let along_width = Area {
-            y: y + self.width,
-            width: width - self.width,
-            ..self.piece
-        };
-        match self.first {
-            Runs::AlongWidth => [
-                Area {
-                    length: self.length,
-                    ..along_width
-                },
-                along_length,
-            ],
-            Runs::AlongLength => [
-                Area {
-                    width: self.width,
-                    ..along_length
-                },
-                along_width,
-            ],
-        }
-    }
-}
+use crate::step::{Area, Step};
 
 /// The best plan found.
 pub(crate) struct Outcome {
@@ -96,9 +28,13 @@ const WIDTHS: [usize; 8] = [1, 4, 16, 64, 256, 1024, 4096, 16384];
 /// Passes up to this width run even when the bound is reached at once, for a better offcut.
 const SETTLING_WIDTH: usize = 16;
 
-/// Powers of the parts' areas in [`State::guide`]. One is plain use of area; above one, large
+/// Powers of its area that make the worth of a part. One is plain use of area; above one, large
 /// parts are placed early. No single power is best for all orders.
 const POWERS: [f64; 3] = [1.1, 1.25, 1.5];
+
+/// Up to this many parts, strips wide enough for a row of two are tried also. They open every
+/// layout, but with more parts the same effort is better spent on a wider beam.
+const FEW_PARTS: usize = 20;
 
 /// The least price of a square metre of sheet against the dearest in hand. Above zero, so that
 /// waste counts on a free offcut also.
@@ -108,14 +44,14 @@ pub(crate) fn search(problem: &Problem, bound: &Bound) -> Outcome {
     let mut best: Option<Finished> = None;
     let mut nodes = 0;
     'passes: for width in WIDTHS {
-        for power in POWERS {
+        for (power, rows) in manners(problem) {
             for allowed in sheet_choices(problem) {
                 let limit = if best.is_some() {
                     problem.effort
                 } else {
                     usize::MAX
                 };
-                let mut pass = Pass::new(problem, width, power, &allowed, limit);
+                let mut pass = Pass::new(problem, width, power, rows, &allowed, limit);
                 pass.nodes = nodes;
                 let finished = pass.run();
                 nodes = pass.nodes;
@@ -137,6 +73,20 @@ pub(crate) fn search(problem: &Problem, bound: &Bound) -> Outcome {
         sheets: best.sheets,
         nodes,
     }
+}
+
+/// The powers, each without rows of two parts and, where there are few parts, also with them.
+fn manners(problem: &Problem) -> Vec<(f64, bool)> {
+    let parts: usize = problem.kinds.iter().map(|kind| kind.members.len()).sum();
+    let with_rows: &[bool] = if parts <= FEW_PARTS {
+        &[false, true]
+    } else {
+        &[false]
+    };
+    with_rows
+        .iter()
+        .flat_map(|&rows| POWERS.map(|power| (power, rows)))
+        .collect()
 }
 
 /// All sheets together, then each size alone: a mixture is not always the cheapest.
@@ -221,6 +171,7 @@ struct Pass<'a> {
     problem: &'a Problem<'a>,
     width: usize,
     values: Vec<f64>,
+    rows: bool,
     allowed: &'a [bool],
     limit: usize,
     nodes: usize,
@@ -231,6 +182,7 @@ impl<'a> Pass<'a> {
         problem: &'a Problem,
         width: usize,
         power: f64,
+        rows: bool,
         allowed: &'a [bool],
         limit: usize,
     ) -> Self {
@@ -248,6 +200,7 @@ impl<'a> Pass<'a> {
             problem,
             width,
             values,
+            rows,
             allowed,
             limit,
             nodes: 0,
@@ -368,23 +321,63 @@ impl<'a> Pass<'a> {
                 let one_cut = length == piece.length || width == piece.width;
                 let firsts = [Runs::AlongWidth, Runs::AlongLength];
                 for &first in &firsts[usize::from(one_cut)..] {
-                    if self
-                        .problem
-                        .can_saw((piece.length, piece.width), (length, width), first)
-                    {
-                        let step = Step {
-                            begins,
-                            piece,
-                            kind,
-                            length,
-                            width,
+                    for strip in self.strips(state, kind, piece, (length, width), first) {
+                        if self.problem.can_saw(
+                            (piece.length, piece.width),
+                            (length, width),
                             first,
-                        };
-                        candidates.push(self.weigh(parent, state, step, rate));
+                            strip,
+                        ) {
+                            let step = Step {
+                                begins,
+                                piece,
+                                kind,
+                                length,
+                                width,
+                                first,
+                                strip,
+                            };
+                            candidates.push(self.weigh(parent, state, step, rate));
+                        }
                     }
                 }
             }
         }
+    }
+
+    /// How wide the first strip may be: the part's own size, and that with a second part beside
+    /// it, nearly as deep as the first, where a third one could lie across both.
+    fn strips(
+        &self,
+        state: &State,
+        kind: usize,
+        piece: Area,
+        part: (Nano, Nano),
+        first: Runs,
+    ) -> Vec<Nano> {
+        let turn = |(length, width)| match first {
+            Runs::AlongWidth => (length, width),
+            Runs::AlongLength => (width, length),
+        };
+        let (along, deep) = turn(part);
+        let (whole_along, whole_deep) = turn((piece.length, piece.width));
+        let mut strips = vec![along];
+        if !self.rows || deep == whole_deep {
+            return strips;
+        }
+        for (other, size) in self.problem.kinds.iter().enumerate() {
+            if state.left[other] <= usize::from(other == kind) {
+                continue;
+            }
+            for (beside, depth) in size.poses().map(turn) {
+                let fits = along + beside <= whole_along && depth <= deep;
+                let fills = depth * ROW_SHARE.1 >= deep * ROW_SHARE.0;
+                if fits && fills && !strips.contains(&(along + beside)) {
+                    strips.push(along + beside);
+                }
+            }
+        }
+        strips
     }
 
     fn weigh(&self, parent: usize, state: &State, step: Step, rate: f64) -> Candidate {
@@ -412,6 +405,9 @@ impl<'a> Pass<'a> {
 
     /// Whether any part left fits `area`; `taken` is a kind of which one is no longer left.
     fn any_fits(&self, left: &[usize], taken: Option<usize>, area: &Area) -> bool {
+        if area.length <= 0 || area.width <= 0 {
+            return false;
+        }
         self.problem.kinds.iter().enumerate().any(|(kind, size)| {
             left[kind] > usize::from(taken == Some(kind)) && size.fits(area.length, area.width)
         })
@@ -451,14 +447,12 @@ impl<'a> Pass<'a> {
             Some(at) => next.begun[at] += 1,
             None => drop(next.open.pop()),
         }
-        let [beside, beyond] = step.leftovers();
-        next.open.extend([beyond, beside]);
-        // Both leftovers of this step are looked at, as weighed; of the older pieces only the
-        // one in hand.
-        let newest = next.open.len() - 2;
-        for at in [newest + 1, newest] {
-            if !self.any_fits(&next.left, None, &next.open[at]) {
-                let area = next.open.remove(at);
+        // All leftovers of this step are looked at, as weighed; of the older pieces only the
+        // one in hand. The leftover nearest the part is taken in hand first.
+        for area in step.leftovers().into_iter().rev() {
+            if self.any_fits(&next.left, None, &area) {
+                next.open.push(area);
+            } else {
                 self.leave(&mut next, area);
             }
         }
@@ -507,6 +501,10 @@ impl<'a> Pass<'a> {
         }
     }
 }
+
+/// A second part in a row must be at least this share as deep as the first; a shallower one
+/// leaves more waste above itself than the row saves.
+const ROW_SHARE: (Nano, Nano) = (3, 4);
 
 /// How many candidates are sorted for each place in the beam.
 const SPARE: usize = 4;

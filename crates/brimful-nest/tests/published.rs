@@ -46,9 +46,8 @@ fn bin_packing() {
 
 /// One sheet, one copy of each part, most area: Beasley's gcut1 to gcut4. The published values
 /// for fixed parts are not all of guillotine layouts, so reaching them is not always possible;
-/// none may be passed, and 95 % is asked. The search frees each part by cuts at its own sizes,
-/// so it misses layouts in which a first cut clears two parts lying side by side below a
-/// narrower one; gcut1 turned (95.1 %) is such a case.
+/// none may be passed, and 98 % is asked. The ten parts of gcut1 must be laid as well as is
+/// possible both ways.
 #[test]
 fn one_sheet_most_area() {
     let published = [
@@ -72,10 +71,12 @@ fn one_sheet_most_area() {
             "{name} turned {may_turn}: {used} of {best}, {:.2} %",
             100.0 * used / best
         );
-        assert!(
-            used <= best && used >= 0.95 * best,
-            "{name}: {used} of {best}"
-        );
+        let least = if name == "gcut1.txt" {
+            best
+        } else {
+            0.98 * best
+        };
+        assert!((least..=best).contains(&used), "{name}: {used} of {best}");
     }
 }
 
