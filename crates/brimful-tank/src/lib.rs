@@ -6,6 +6,7 @@
 
 pub mod body;
 pub mod capacity;
+pub mod check;
 pub mod cut;
 pub mod finding;
 pub mod gauge;
@@ -19,3 +20,4 @@ pub mod practice;
 pub mod seam;
 pub mod shape;
 pub mod table;
+pub mod weld;

@@ -1,1 +1,4 @@
-//! Checks of the finished tank: will it hold?
+//! Checks of the tank as laid out: will it hold?
+
+pub(crate) mod foot;
+pub mod strength;

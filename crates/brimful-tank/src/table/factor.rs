@@ -53,9 +53,19 @@ pub fn medium_factor(additives: &[String]) -> Result<Sourced<f64>, NotCovered> {
 
 fn factor(kind: &'static str, of: &str) -> Result<Sourced<f64>, NotCovered> {
     let found = rows::<5>(FACTOR).find(|[row_kind, row_of, ..]| *row_kind == kind && *row_of == of);
-    let [_, _, value, flagged, source] = found.ok_or_else(|| NotCovered::Word { table: kind, word: of.to_owned() })?;
+    let [_, _, value, flagged, source] = found.ok_or_else(|| NotCovered::Word {
+        table: kind,
+        word: of.to_owned(),
+    })?;
     let what = format!("{kind} {value} ({of})");
-    Ok(Sourced { value: number(value), sources: vec![Source { what, flag: flag(flagged), text: source.to_owned() }] })
+    Ok(Sourced {
+        value: number(value),
+        sources: vec![Source {
+            what,
+            flag: flag(flagged),
+            text: source.to_owned(),
+        }],
+    })
 }
 
 #[cfg(test)]
@@ -83,7 +93,15 @@ mod tests {
     /// Every additive that a job may name has a factor.
     #[test]
     fn every_additive_of_the_job_has_a_row() {
-        for additive in ["surfactant", "detergent", "oxidiser", "disinfectant", "antifreeze", "fertiliser", "salt"] {
+        for additive in [
+            "surfactant",
+            "detergent",
+            "oxidiser",
+            "disinfectant",
+            "antifreeze",
+            "fertiliser",
+            "salt",
+        ] {
             assert!(factor("medium factor", additive).is_ok(), "{additive}");
         }
     }

@@ -40,7 +40,10 @@ impl Material {
         match word {
             "HDPE" => Ok(Self::Hdpe),
             "PP" => Ok(Self::Pp),
-            _ => Err(NotCovered::Word { table: "materials", word: word.to_owned() }),
+            _ => Err(NotCovered::Word {
+                table: "materials",
+                word: word.to_owned(),
+            }),
         }
     }
 
@@ -61,17 +64,33 @@ impl Material {
     }
 
     /// The apparent modulus under a load that acts for `duration` at `temperature`.
-    pub fn creep_modulus(self, duration: Time, temperature: Temperature) -> Result<Sourced<Pressure>, NotCovered> {
+    pub fn creep_modulus(
+        self,
+        duration: Time,
+        temperature: Temperature,
+    ) -> Result<Sourced<Pressure>, NotCovered> {
         let table = "creep moduli";
-        let all: Vec<_> = rows::<5>(CREEP_MODULUS).filter(|[name, ..]| *name == self.row_name()).collect();
-        let points: Vec<(f64, f64)> = all.iter().map(|row| (number(row[1]).ln(), number(row[2]).ln())).collect();
+        let all: Vec<_> = rows::<5>(CREEP_MODULUS)
+            .filter(|[name, ..]| *name == self.row_name())
+            .collect();
+        let points: Vec<(f64, f64)> = all
+            .iter()
+            .map(|row| (number(row[1]).ln(), number(row[2]).ln()))
+            .collect();
         let (Some(first), Some(last)) = (points.first(), points.last()) else {
-            return Err(NotCovered::Word { table, word: self.row_name().to_owned() });
+            return Err(NotCovered::Word {
+                table,
+                word: self.row_name().to_owned(),
+            });
         };
         let hours = duration.hours();
         // The longest row may be asked for in a unit that rounds the other way.
         if hours.is_nan() || hours.ln() > last.0 + ROUNDING {
-            return Err(NotCovered::Duration { table, asked: duration, longest: Time::from_hours(last.0.exp()) });
+            return Err(NotCovered::Duration {
+                table,
+                asked: duration,
+                longest: Time::from_hours(last.0.exp()),
+            });
         }
         let at = hours.ln().clamp(first.0, last.0);
         let (log_psi, from, to) = between(&points, at);
@@ -84,7 +103,10 @@ impl Material {
             text: all[to][4].to_owned(),
         }];
         sources.extend(factor.sources);
-        Ok(Sourced { value: at_room * factor.value, sources })
+        Ok(Sourced {
+            value: at_room * factor.value,
+            sources,
+        })
     }
 
     /// The modulus under a load of seconds.
@@ -96,10 +118,18 @@ impl Material {
 
     /// The strength under a load that acts up to `duration` (50 years at most), before any factor
     /// but that of temperature.
-    pub fn long_strength(self, duration: Time, temperature: Temperature) -> Result<Sourced<Pressure>, NotCovered> {
+    pub fn long_strength(
+        self,
+        duration: Time,
+        temperature: Temperature,
+    ) -> Result<Sourced<Pressure>, NotCovered> {
         let within = duration <= LONGEST_STRENGTH;
         if !within {
-            return Err(NotCovered::Duration { table: "long-time strength", asked: duration, longest: LONGEST_STRENGTH });
+            return Err(NotCovered::Duration {
+                table: "long-time strength",
+                asked: duration,
+                longest: LONGEST_STRENGTH,
+            });
         }
         let strength = self.property("long strength")?;
         let factor = self.temperature_factor("strength", temperature)?;
@@ -124,14 +154,23 @@ impl Material {
     /// Density of sheet and rod.
     pub fn density(self) -> Result<Sourced<Density>, NotCovered> {
         let density = self.property("density")?;
-        Ok(Sourced { value: Density::from_kg_m3(density.value), sources: density.sources })
+        Ok(Sourced {
+            value: Density::from_kg_m3(density.value),
+            sources: density.sources,
+        })
     }
 
     /// Growth in length for each kelvin, from the least to the greatest that is published.
     pub fn expansion(self) -> Result<Sourced<[f64; 2]>, NotCovered> {
-        let (least, greatest) = (self.property("least expansion")?, self.property("greatest expansion")?);
+        let (least, greatest) = (
+            self.property("least expansion")?,
+            self.property("greatest expansion")?,
+        );
         let sources = [least.sources, greatest.sources].concat();
-        Ok(Sourced { value: [least.value, greatest.value], sources })
+        Ok(Sourced {
+            value: [least.value, greatest.value],
+            sources,
+        })
     }
 
     /// The strain that a lasting load may cause.
@@ -145,31 +184,73 @@ impl Material {
     }
 
     fn property(self, wanted: &'static str) -> Result<Sourced<f64>, NotCovered> {
-        let found = rows::<6>(PROPERTY).find(|[name, property, ..]| *name == self.family() && *property == wanted);
-        let [_, _, value, unit, flagged, source] =
-            found.ok_or_else(|| NotCovered::Word { table: wanted, word: self.family().to_owned() })?;
-        let unit = if unit == "1" { String::new() } else { format!(" {unit}") };
+        let found = rows::<6>(PROPERTY)
+            .find(|[name, property, ..]| *name == self.family() && *property == wanted);
+        let [_, _, value, unit, flagged, source] = found.ok_or_else(|| NotCovered::Word {
+            table: wanted,
+            word: self.family().to_owned(),
+        })?;
+        let unit = if unit == "1" {
+            String::new()
+        } else {
+            format!(" {unit}")
+        };
         let what = format!("{wanted} {value}{unit}");
-        Ok(Sourced { value: number(value), sources: vec![Source { what, flag: flag(flagged), text: source.to_owned() }] })
+        Ok(Sourced {
+            value: number(value),
+            sources: vec![Source {
+                what,
+                flag: flag(flagged),
+                text: source.to_owned(),
+            }],
+        })
     }
 
-    fn temperature_factor(self, quantity: &'static str, temperature: Temperature) -> Result<Sourced<f64>, NotCovered> {
-        let table = if quantity == "modulus" { "modulus by temperature" } else { "strength by temperature" };
-        let all: Vec<_> = rows::<6>(TEMPERATURE_FACTOR).filter(|row| row[0] == self.family() && row[1] == quantity).collect();
-        let points: Vec<(f64, f64)> = all.iter().map(|row| (number(row[2]), number(row[3]))).collect();
+    fn temperature_factor(
+        self,
+        quantity: &'static str,
+        temperature: Temperature,
+    ) -> Result<Sourced<f64>, NotCovered> {
+        let table = if quantity == "modulus" {
+            "modulus by temperature"
+        } else {
+            "strength by temperature"
+        };
+        let all: Vec<_> = rows::<6>(TEMPERATURE_FACTOR)
+            .filter(|row| row[0] == self.family() && row[1] == quantity)
+            .collect();
+        let points: Vec<(f64, f64)> = all
+            .iter()
+            .map(|row| (number(row[2]), number(row[3])))
+            .collect();
         let degf = temperature.degf();
         let (Some(first), Some(last)) = (points.first(), points.last()) else {
-            return Err(NotCovered::Word { table, word: self.family().to_owned() });
+            return Err(NotCovered::Word {
+                table,
+                word: self.family().to_owned(),
+            });
         };
         let inside = degf >= first.0 - ROUNDING && degf <= last.0 + ROUNDING;
         if !inside {
             let [coldest, warmest] = [first.0, last.0].map(Temperature::from_degf);
-            return Err(NotCovered::Temperature { table, asked: temperature, coldest, warmest });
+            return Err(NotCovered::Temperature {
+                table,
+                asked: temperature,
+                coldest,
+                warmest,
+            });
         }
         let (value, from, to) = between(&points, degf.clamp(first.0, last.0));
         let surest = flag(all[from][4]).max(flag(all[to][4]));
         let what = format!("{quantity} x {value:.2} at {:.0} degC", temperature.degc());
-        Ok(Sourced { value, sources: vec![Source { what, flag: surest, text: all[to][5].to_owned() }] })
+        Ok(Sourced {
+            value,
+            sources: vec![Source {
+                what,
+                flag: surest,
+                text: all[to][5].to_owned(),
+            }],
+        })
     }
 }
 
@@ -178,18 +259,32 @@ const ROUNDING: f64 = 1e-9;
 
 fn scaled(in_mpa: Sourced<f64>, factor: Sourced<f64>) -> Sourced<Pressure> {
     let sources = [in_mpa.sources, factor.sources].concat();
-    Sourced { value: Pressure::from_mpa(in_mpa.value) * factor.value, sources }
+    Sourced {
+        value: Pressure::from_mpa(in_mpa.value) * factor.value,
+        sources,
+    }
 }
 
 /// The value at `x` on the line through the points, and the two rows it lies between. `x` is
 /// within the first and last point.
 fn between(points: &[(f64, f64)], x: f64) -> (f64, usize, usize) {
-    if let Some(exact) = points.iter().position(|point| (point.0 - x).abs() < ROUNDING) {
+    if let Some(exact) = points
+        .iter()
+        .position(|point| (point.0 - x).abs() < ROUNDING)
+    {
         return (points[exact].1, exact, exact);
     }
-    let above = points.iter().position(|point| x <= point.0).unwrap_or(points.len() - 1).max(1);
+    let above = points
+        .iter()
+        .position(|point| x <= point.0)
+        .unwrap_or(points.len() - 1)
+        .max(1);
     let (a, b) = (points[above - 1], points[above]);
-    (a.1 + (b.1 - a.1) * (x - a.0) / (b.0 - a.0), above - 1, above)
+    (
+        a.1 + (b.1 - a.1) * (x - a.0) / (b.0 - a.0),
+        above - 1,
+        above,
+    )
 }
 
 /// The least sure of several flags; flags are ordered from sure to unsure.
@@ -202,7 +297,10 @@ mod tests {
     use super::*;
 
     fn near(found: f64, wanted: f64, tolerance: f64) {
-        assert!((found / wanted - 1.0).abs() < tolerance, "found {found}, wanted {wanted}");
+        assert!(
+            (found / wanted - 1.0).abs() < tolerance,
+            "found {found}, wanted {wanted}"
+        );
     }
 
     const ROOM: Temperature = Temperature::from_degf(73.4);
@@ -222,8 +320,15 @@ mod tests {
         ];
         for (duration, pe3, pe4) in rows {
             for (material, wanted) in [(Material::Hdpe, pe3), (Material::HdpePe4, pe4)] {
-                let found = material.creep_modulus(duration, ROOM).expect("in the table").value.mpa();
-                assert!((found - wanted).abs() < 0.51, "found {found}, wanted {wanted}");
+                let found = material
+                    .creep_modulus(duration, ROOM)
+                    .expect("in the table")
+                    .value
+                    .mpa();
+                assert!(
+                    (found - wanted).abs() < 0.51,
+                    "found {found}, wanted {wanted}"
+                );
             }
         }
     }
@@ -231,7 +336,9 @@ mod tests {
     /// 29,000 psi x 0.73 = 21,170 psi = 146 MPa: PE4xxx after 50 years at 100 degF.
     #[test]
     fn worked_example_by_duration_and_temperature() {
-        let found = Material::HdpePe4.creep_modulus(Time::from_years(50.0), Temperature::from_degf(100.0)).expect("in the table");
+        let found = Material::HdpePe4
+            .creep_modulus(Time::from_years(50.0), Temperature::from_degf(100.0))
+            .expect("in the table");
         near(found.value.psi(), 21_170.0, 1e-6);
         near(found.value.mpa(), 146.0, 1e-3);
         assert_eq!(found.sources.len(), 2);
@@ -243,18 +350,26 @@ mod tests {
     #[test]
     fn a_pipe_makers_values_at_140_degf_agree() {
         let hot = Temperature::from_degf(140.0);
-        let found = Material::Hdpe.creep_modulus(Time::from_years(50.0), hot).expect("in the table");
+        let found = Material::Hdpe
+            .creep_modulus(Time::from_years(50.0), hot)
+            .expect("in the table");
         near(found.value.psi(), 12_000.0, 0.01);
-        let strength = Material::Hdpe.long_strength(Time::from_years(10.0), hot).expect("in the table");
+        let strength = Material::Hdpe
+            .long_strength(Time::from_years(10.0), hot)
+            .expect("in the table");
         near(strength.value.mpa(), 4.0, 1e-9);
     }
 
     #[test]
     fn between_rows_time_is_logarithmic_and_temperature_linear() {
         let middle = (24.0_f64 * 100.0).sqrt();
-        let found = Material::Hdpe.creep_modulus(Time::from_hours(middle), ROOM).expect("in the table");
+        let found = Material::Hdpe
+            .creep_modulus(Time::from_hours(middle), ROOM)
+            .expect("in the table");
         near(found.value.psi(), (57_000.0_f64 * 52_000.0).sqrt(), 1e-9);
-        let warm = Material::Hdpe.creep_modulus(Time::from_hours(24.0), Temperature::from_degf(85.0)).expect("in the table");
+        let warm = Material::Hdpe
+            .creep_modulus(Time::from_hours(24.0), Temperature::from_degf(85.0))
+            .expect("in the table");
         near(warm.value.psi(), 57_000.0 * 0.875, 1e-9);
     }
 
@@ -264,18 +379,36 @@ mod tests {
         assert!(matches!(ages, Err(NotCovered::Duration { .. })));
         let boiling = Material::Hdpe.short_modulus(Temperature::from_degc(95.0));
         assert!(matches!(boiling, Err(NotCovered::Temperature { .. })));
-        let warm_pp = Material::Pp.creep_modulus(Time::from_years(1.0), Temperature::from_degc(40.0));
+        let warm_pp =
+            Material::Pp.creep_modulus(Time::from_years(1.0), Temperature::from_degc(40.0));
         assert!(matches!(warm_pp, Err(NotCovered::Temperature { .. })));
-        assert!(Material::Pp.creep_modulus(Time::from_years(10.0), Temperature::from_degc(20.0)).is_ok());
-        assert!(matches!(Material::Hdpe.long_strength(Time::from_years(60.0), ROOM), Err(NotCovered::Duration { .. })));
+        assert!(
+            Material::Pp
+                .creep_modulus(Time::from_years(10.0), Temperature::from_degc(20.0))
+                .is_ok()
+        );
+        assert!(matches!(
+            Material::Hdpe.long_strength(Time::from_years(60.0), ROOM),
+            Err(NotCovered::Duration { .. })
+        ));
         assert!(Material::of("glass").is_err());
-        assert!(Material::Hdpe.creep_modulus(Time::from_s(f64::NAN), ROOM).is_err());
-        assert!(Material::Hdpe.short_modulus(Temperature::from_kelvin(f64::NAN)).is_err());
+        assert!(
+            Material::Hdpe
+                .creep_modulus(Time::from_s(f64::NAN), ROOM)
+                .is_err()
+        );
+        assert!(
+            Material::Hdpe
+                .short_modulus(Temperature::from_kelvin(f64::NAN))
+                .is_err()
+        );
     }
 
     #[test]
     fn a_moment_is_as_stiff_as_the_first_row() {
-        let moment = Material::Hdpe.creep_modulus(Time::from_s(1.0), ROOM).expect("in the table");
+        let moment = Material::Hdpe
+            .creep_modulus(Time::from_s(1.0), ROOM)
+            .expect("in the table");
         near(moment.value.psi(), 78_000.0, 1e-9);
     }
 }

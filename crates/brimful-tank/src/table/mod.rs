@@ -108,13 +108,22 @@ impl fmt::Display for NotCovered {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Word { table, word } => write!(f, "the table of {table} has no row for `{word}`"),
-            Self::Duration { table, asked, longest } => write!(
+            Self::Duration {
+                table,
+                asked,
+                longest,
+            } => write!(
                 f,
                 "the table of {table} goes to {:.0} years, and {:.0} years were asked for",
                 longest.years(),
                 asked.years()
             ),
-            Self::Temperature { table, asked, coldest, warmest } => write!(
+            Self::Temperature {
+                table,
+                asked,
+                coldest,
+                warmest,
+            } => write!(
                 f,
                 "the table of {table} goes from {:.0} to {:.0} degC, and {:.0} degC was asked for",
                 coldest.degc(),
@@ -131,17 +140,30 @@ impl std::error::Error for NotCovered {}
 fn rows<const N: usize>(text: &'static str) -> impl Iterator<Item = [&'static str; N]> {
     text.lines().skip(1).map(|line| {
         let mut fields = line.splitn(N, ',');
-        std::array::from_fn(|_| fields.next().expect("every compiled-in row is whole; a test reads them all"))
+        std::array::from_fn(|_| {
+            fields
+                .next()
+                .expect("every compiled-in row is whole; a test reads them all")
+        })
     })
 }
 
 fn number(field: &str) -> f64 {
-    field.parse().expect("every compiled-in number is one; a test reads them all")
+    field
+        .parse()
+        .expect("every compiled-in number is one; a test reads them all")
 }
 
 fn flag(word: &str) -> Flag {
-    let all = [Flag::Seen, Flag::FromMemory, Flag::Computed, Flag::CommonPractice];
-    all.into_iter().find(|flag| flag.word() == word).expect("every compiled-in flag is known; a test reads them all")
+    let all = [
+        Flag::Seen,
+        Flag::FromMemory,
+        Flag::Computed,
+        Flag::CommonPractice,
+    ];
+    all.into_iter()
+        .find(|flag| flag.word() == word)
+        .expect("every compiled-in flag is known; a test reads them all")
 }
 
 #[cfg(test)]

@@ -46,14 +46,22 @@ pub fn settings(material: Material, process: Process, nozzle: Nozzle) -> Vec<Set
         Material::Hdpe | Material::HdpePe4 => "PE",
         Material::Pp => "PP",
     };
-    let of = rows::<8>(SETTING).filter(|[row_process, row_material, ..]| *row_process == process && *row_material == material);
-    of.map(|[_, _, quantity, low, high, unit, flagged, source]| Setting {
-        quantity,
-        low: number(low),
-        high: number(high),
-        unit,
-        source: Source { what: format!("{quantity} {low} to {high} {unit}"), flag: flag(flagged), text: source.to_owned() },
-    })
+    let of = rows::<8>(SETTING).filter(|[row_process, row_material, ..]| {
+        *row_process == process && *row_material == material
+    });
+    of.map(
+        |[_, _, quantity, low, high, unit, flagged, source]| Setting {
+            quantity,
+            low: number(low),
+            high: number(high),
+            unit,
+            source: Source {
+                what: format!("{quantity} {low} to {high} {unit}"),
+                flag: flag(flagged),
+                text: source.to_owned(),
+            },
+        },
+    )
     .collect()
 }
 
@@ -63,8 +71,16 @@ pub fn lay_ups() -> Vec<LayUp> {
         .map(|[groove, thickness, rods, flagged, source]| LayUp {
             groove,
             thickness_mm: number(thickness),
-            rods: rods.split(" + ").filter_map(|part| part.split_once(" x ")).map(|(n, d)| (number(n) as u32, number(d))).collect(),
-            source: Source { what: format!("{groove}, {thickness} mm: {rods}"), flag: flag(flagged), text: source.to_owned() },
+            rods: rods
+                .split(" + ")
+                .filter_map(|part| part.split_once(" x "))
+                .map(|(n, d)| (number(n) as u32, number(d)))
+                .collect(),
+            source: Source {
+                what: format!("{groove}, {thickness} mm: {rods}"),
+                flag: flag(flagged),
+                text: source.to_owned(),
+            },
         })
         .collect()
 }
@@ -79,7 +95,10 @@ mod tests {
     fn settings_of_hot_gas() {
         let of = |nozzle, wanted| {
             let all = settings(Material::Hdpe, Process::HotGas, nozzle);
-            let found = all.into_iter().find(|setting| setting.quantity == wanted).expect("a row");
+            let found = all
+                .into_iter()
+                .find(|setting| setting.quantity == wanted)
+                .expect("a row");
             (found.low, found.high)
         };
         assert_eq!(of(Nozzle::Speed, "gas temperature"), (300.0, 340.0));
@@ -92,7 +111,10 @@ mod tests {
     #[test]
     fn lay_ups_are_read_whole() {
         let all = lay_ups();
-        let four = all.iter().find(|row| row.groove == "single V" && row.thickness_mm == 4.0).expect("a row");
+        let four = all
+            .iter()
+            .find(|row| row.groove == "single V" && row.thickness_mm == 4.0)
+            .expect("a row");
         assert_eq!(four.rods, [(1, 3.0), (2, 4.0)]);
         assert!(all.iter().all(|row| !row.rods.is_empty()));
     }

@@ -1,1 +1,313 @@
-//! Welds.
+//! Welds: what is laid into every seam, with how much rod, in what order and how long it takes.
+//!
+//! [`groove`] the section by plane geometry; [`rod`] runs, metres and kilograms; [`hours`] a
+//! visible sum; [`order`] a fixed rule of work; [`cautions`] what can hurt.
+
+pub mod cautions;
+pub mod groove;
+pub mod hours;
+pub mod order;
+pub mod rod;
+
+use crate::check::foot::foot;
+use crate::finding::{Finding, Grade, Quantity};
+use crate::job::{Job, Process};
+use crate::panel::Panel;
+use crate::seam::{Joint, Seam};
+use crate::table::material::Material;
+use crate::table::welding::{Setting, settings};
+use brimful_geom::plate::PlateFace;
+use brimful_geom::polygon::Outline;
+use brimful_units::{Area, Length, Mass, Speed};
+use groove::{Section, Sheets};
+use hours::HoursLine;
+use order::Step;
+use rod::RodTotal;
+
+/// All the welding of a tank.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Welds {
+    /// What is laid from either side, in the order of the seams.
+    pub welds: Vec<SeamWeld>,
+    /// Rod needed, a line a size of the stock that is used.
+    pub rods: Vec<RodTotal>,
+    /// Working time, line by line.
+    pub hours: Vec<HoursLine>,
+    /// Published settings for the material, process and nozzle.
+    pub settings: Vec<Setting>,
+    /// The order of work.
+    pub steps: Vec<Step>,
+    /// What is to be said about it.
+    pub findings: Vec<Finding>,
+}
+
+impl Welds {
+    /// Mass of the rod that each of `seams` seams keeps: the net section, not what is trimmed or
+    /// left over.
+    pub fn rod_mass_by_seam(&self, seams: usize) -> Vec<Mass> {
+        let mut masses = vec![Mass::ZERO; seams];
+        for weld in &self.welds {
+            if let Some(mass) = masses.get_mut(weld.seam) {
+                *mass += weld.rod_mass;
+            }
+        }
+        masses
+    }
+}
+
+/// The side of the tank a weld is laid from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WeldSide {
+    /// From the liquid's side.
+    Inside,
+    /// From the dry side.
+    Outside,
+}
+
+impl WeldSide {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Inside => "inside",
+            Self::Outside => "outside",
+        }
+    }
+}
+
+/// What is laid into one seam from one side.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SeamWeld {
+    /// Number of the seam.
+    pub seam: usize,
+    /// The side it is laid from.
+    pub side: WeldSide,
+    /// What it is: V, half V, fillet, ...
+    pub kind: &'static str,
+    /// How the edges are prepared.
+    pub preparation: String,
+    /// The section that rod fills, metres, in a frame across the seam (see [`groove`]).
+    pub section: Outline,
+    /// Its area, gap included.
+    pub area: Area,
+    /// Its throat.
+    pub throat: Length,
+    /// Length of the weld.
+    pub length: Length,
+    /// Number of the rod in the stock that it is laid with.
+    pub rod: usize,
+    /// Runs with that rod.
+    pub runs: usize,
+    /// Runs with each size of the stock.
+    pub runs_by_rod: Vec<usize>,
+    /// Rod used, overfill and waste included.
+    pub rod_length: Length,
+    /// The same by mass.
+    pub rod_mass: Mass,
+}
+
+/// Works out all welds.
+pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
+    let mut findings = Vec::new();
+    let material = Material::of(&job.stock.material);
+    let density = material.clone().and_then(Material::density);
+    if let Err(reason) = &density {
+        findings.push(
+            Finding::new(
+                Grade::Stop,
+                "stock",
+                format!("Rod cannot be weighed: {reason}."),
+            )
+            .cure("Name a material that the tables know."),
+        );
+    }
+    let density = density.map_or(brimful_units::Density::ZERO, |found| found.value);
+    let chosen = rod::largest(&job.stock.rods);
+    let mut welds = Vec::new();
+    for (number, seam) in seams.iter().enumerate() {
+        let sheets = sheets(job, panels, seam);
+        match groove::sections(seam, &sheets) {
+            Ok(sections) => {
+                for section in sections {
+                    let length = length_of(seam, number, panels, section.side);
+                    welds.push(seam_weld(job, number, section, length, chosen, density));
+                }
+            }
+            Err(reason) => findings.push(
+                Finding::new(
+                    Grade::Stop,
+                    &seam.mark,
+                    format!("Its groove cannot be worked out: {reason}."),
+                )
+                .source("plane geometry of the joint")
+                .cure("Choose another joint at this edge."),
+            ),
+        }
+    }
+    let settings = material.map_or(Vec::new(), |material| {
+        settings(material, job.shop.process, job.shop.nozzle)
+    });
+    let (rods, short) = rod::totals(job, &welds, density);
+    findings.extend(short);
+    findings.extend(thickness_findings(job, panels, &settings));
+    findings.extend(speed_finding(job, &settings));
+    let steps = order::steps(panels, seams, &welds);
+    findings.extend(order::findings(panels, seams, &welds));
+    let hours = hours::hours(job, panels, seams, &welds);
+    Welds {
+        welds,
+        rods,
+        hours,
+        settings,
+        steps,
+        findings,
+    }
+}
+
+/// Thicknesses and groove data of the two panels of a seam.
+fn sheets(job: &Job, panels: &[Panel], seam: &Seam) -> Sheets {
+    let thickness = seam
+        .panels
+        .map(|number| panels.get(number).map_or(0.0, |panel| panel.thickness.m()));
+    Sheets {
+        thickness,
+        gap: seam.gap.m(),
+        groove_angle: job.shop.groove_angle.rad(),
+    }
+}
+
+/// The line that is really welded: a baffle's foot without its gaps, the tongues of a slotted one.
+fn length_of(seam: &Seam, number: usize, panels: &[Panel], side: WeldSide) -> Length {
+    let inner = panels.get(seam.panels[0]);
+    match (seam.joint, inner, seam.outer_line) {
+        (Joint::Tee, Some(panel), _) => {
+            let [a, b] = foot(panel, number, seam.inner_line);
+            Length::from_m(a.distance(b))
+        }
+        (Joint::SlotThrough, Some(panel), _) => Length::from_m(tongues(panel, number)),
+        (_, _, Some([a, b])) if side == WeldSide::Outside => Length::from_m(a.distance(b)),
+        _ => seam.length(),
+    }
+}
+
+/// Length of a panel's tongues at a seam, all together, metres.
+fn tongues(panel: &Panel, seam: usize) -> f64 {
+    let mut length = 0.0;
+    for (ring, outline) in panel
+        .finished
+        .loops
+        .iter()
+        .zip(panel.finished.outlines(PlateFace::Outside))
+    {
+        let Some(foot) = ring.iter().find(|side| side.mark == Some(seam)) else {
+            continue;
+        };
+        for (side, (a, b)) in ring.iter().zip(outline.sides()) {
+            let is_tongue =
+                side.mark.is_none() && side.normal == foot.normal && side.outer > foot.outer;
+            length += if is_tongue { a.distance(b) } else { 0.0 };
+        }
+    }
+    length
+}
+
+fn seam_weld(
+    job: &Job,
+    seam: usize,
+    section: Section,
+    length: Length,
+    chosen: usize,
+    density: brimful_units::Density,
+) -> SeamWeld {
+    let area = Area::from_m2(section.outline.signed_area().abs());
+    let factor = job.shop.rates.rod_factor;
+    let runs = |rod: &crate::job::RodStock| rod::runs(job.shop.process, area, factor, rod);
+    let runs_by_rod: Vec<usize> = job.stock.rods.iter().map(runs).collect();
+    let rod_area = job.stock.rods.get(chosen).map_or(Area::ZERO, rod::section);
+    let rod_length = if rod_area > Area::ZERO {
+        length * (area * factor / rod_area)
+    } else {
+        Length::ZERO
+    };
+    SeamWeld {
+        seam,
+        side: section.side,
+        kind: section.kind,
+        preparation: section.preparation,
+        area,
+        section: section.outline,
+        throat: Length::from_m(section.throat),
+        length,
+        rod: chosen,
+        runs: runs_by_rod.get(chosen).copied().unwrap_or(0),
+        runs_by_rod,
+        rod_length,
+        rod_mass: rod_length * rod_area * density,
+    }
+}
+
+/// Sheets that the process is not known for.
+fn thickness_findings(job: &Job, panels: &[Panel], settings: &[Setting]) -> Vec<Finding> {
+    let Some(range) = settings
+        .iter()
+        .find(|setting| setting.quantity == "sheet thickness")
+    else {
+        return Vec::new();
+    };
+    let (low, high) = (Length::from_mm(range.low), Length::from_mm(range.high));
+    let outside = |thickness: Length| thickness > high || thickness < low;
+    let mut findings: Vec<Finding> = Vec::new();
+    for panel in panels.iter().filter(|panel| outside(panel.thickness)) {
+        let limit = if panel.thickness > high { high } else { low };
+        let cure = if panel.thickness > high {
+            "Weld it with an extruder, or use thinner sheet."
+        } else {
+            "Use thicker sheet."
+        };
+        findings.push(
+            Finding::new(
+                Grade::Stop,
+                &panel.name,
+                "Its sheet is outside what hot gas with rod is known to weld.",
+            )
+            .figures(Quantity::Length(panel.thickness), Quantity::Length(limit))
+            .source(range.source.to_string())
+            .cure(cure),
+        );
+    }
+    if job.shop.process == Process::HotGas {
+        findings
+    } else {
+        Vec::new()
+    }
+}
+
+/// A shop's speed outside the published range.
+fn speed_finding(job: &Job, settings: &[Setting]) -> Option<Finding> {
+    let range = settings
+        .iter()
+        .find(|setting| setting.quantity == "speed")?;
+    let speed = job.shop.rates.weld_speed;
+    let limit = if speed > Speed::from_mm_min(range.high) {
+        range.high
+    } else if speed < Speed::from_mm_min(range.low) {
+        range.low
+    } else {
+        return None;
+    };
+    let says = format!(
+        "The shop's welding speed of {:.0} mm/min is outside the published {:.0} to {:.0} mm/min.",
+        speed.mm_min(),
+        range.low,
+        range.high
+    );
+    let figures = [speed.mm_min(), limit].map(Quantity::Ratio);
+    Some(
+        Finding::new(Grade::Mend, "shop.weld_speed", says)
+            .figures(figures[0], figures[1])
+            .source(range.source.to_string())
+            .cure("Prove the settings by a bend test of coupons, or weld at a published speed."),
+    )
+}
+
+#[cfg(test)]
+mod tests;

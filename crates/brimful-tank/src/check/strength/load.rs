@@ -1,0 +1,241 @@
+//! Load cases, and the pressure they put on a span.
+//!
+//! Liquid that rests against an accelerated tank presses as if gravity were turned and stretched:
+//! `p = density x (gravity - acceleration) . way from the highest point in that direction`, the form of
+//! 46 CFR 154.407 (seen). The tank is brim-full and the head is taken over the whole cavity, also
+//! where dividers would shorten it.
+
+use super::span::Span;
+use crate::job::{Event, Job};
+use crate::table::Flag;
+use brimful_geom::solid::Solid;
+use brimful_geom::vector::{Point3, Vec3};
+use brimful_mech::plate;
+use brimful_units::{Acceleration, Density, Length, Temperature, Time};
+
+/// What is needed to know the pressure anywhere: the liquid, and the corners it can reach.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Heads {
+    /// Density of the liquid.
+    pub density: Density,
+    /// Corners of the cavity.
+    pub corners: Vec<Point3>,
+}
+
+impl Heads {
+    /// The heads in a brim-full cavity.
+    pub fn new(density: Density, cavity: &Solid) -> Self {
+        Self {
+            density,
+            corners: cavity.vertices.clone(),
+        }
+    }
+
+    /// The least of `pull . corner`: there the pressure is nought.
+    fn datum(&self, pull: Vec3) -> f64 {
+        self.corners
+            .iter()
+            .map(|corner| pull.dot(corner.to_vec()))
+            .fold(f64::INFINITY, f64::min)
+    }
+}
+
+/// What kind of load it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LoadKind {
+    /// The liquid of the job at rest, for its years.
+    Rest,
+    /// Filled with water to be tested.
+    Test,
+    /// Something on the road.
+    Event,
+}
+
+/// One load case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoadCase {
+    /// What it is called.
+    pub name: String,
+    /// Its kind.
+    pub kind: LoadKind,
+    /// How long it acts.
+    pub duration: Time,
+    /// How warm it is.
+    pub temperature: Temperature,
+    /// What pulls on the liquid, gravity included, m/s2.
+    pub pull: Vec3,
+    /// Where it comes from.
+    pub source: String,
+    /// How sure that is.
+    pub flag: Flag,
+}
+
+/// A leak test stands for a day: DVS 2206 and shop practice, from memory.
+const TEST_TIME: Time = Time::from_hours(24.0);
+/// The room temperature of the tables.
+const TEST_TEMPERATURE: Temperature = Temperature::from_degc(23.0);
+/// Water when it is heaviest, at 4 degC: 999.97 by Kell 1975, from memory.
+const TEST_WATER: Density = Density::from_kg_m3(1000.0);
+/// How long an event is said to last; the short-time properties hold for seconds.
+const EVENT_TIME: Time = Time::from_s(1.0);
+
+/// Standard gravity, m/s2.
+const STANDARD_GRAVITY: f64 = Acceleration::from_g(1.0).m_s2();
+
+/// Every load case of the job.
+pub fn cases(job: &Job) -> Vec<LoadCase> {
+    let mut cases = vec![rest(
+        job,
+        "brim-full at rest".to_owned(),
+        -Vec3::Z * STANDARD_GRAVITY,
+    )];
+    for (name, pull) in tilts(job) {
+        cases.push(rest(job, name, pull));
+    }
+    cases.push(LoadCase {
+        name: "leak test with water".to_owned(),
+        kind: LoadKind::Test,
+        duration: TEST_TIME,
+        temperature: TEST_TEMPERATURE,
+        pull: -Vec3::Z * STANDARD_GRAVITY,
+        source: "A day brim-full: DVS 2206 and shop practice".to_owned(),
+        flag: Flag::FromMemory,
+    });
+    for event in &job.events {
+        cases.extend(
+            pushes(event)
+                .into_iter()
+                .map(|(way, push)| event_case(job, event, way, push)),
+        );
+    }
+    cases
+}
+
+fn rest(job: &Job, name: String, pull: Vec3) -> LoadCase {
+    LoadCase {
+        name,
+        kind: LoadKind::Rest,
+        duration: job.liquid.years,
+        temperature: job.liquid.warmest,
+        pull,
+        source: "The job's years of service and warmest liquid, all the time".to_owned(),
+        flag: Flag::Computed,
+    }
+}
+
+fn event_case(job: &Job, event: &Event, way: &str, push: Vec3) -> LoadCase {
+    LoadCase {
+        name: format!("{}, {way}", event.name),
+        kind: LoadKind::Event,
+        duration: EVENT_TIME,
+        temperature: job.liquid.warmest,
+        pull: push - Vec3::Z * STANDARD_GRAVITY,
+        flag: if event.source.contains("from memory") {
+            Flag::FromMemory
+        } else {
+            Flag::Seen
+        },
+        source: event.source.clone(),
+    }
+}
+
+/// The tank at each corner of its range of heel and pitch, as the pull seen from the tank.
+fn tilts(job: &Job) -> Vec<(String, Vec3)> {
+    let trim = &job.trim;
+    let mut tilts: Vec<(String, Vec3)> = Vec::new();
+    for heel in [trim.heel.low, trim.heel.high] {
+        for pitch in [trim.pitch.low, trim.pitch.high] {
+            // Heel lifts the left (+y) side, so the liquid runs right; pitch lowers the front (+x).
+            let down = Vec3::new(
+                pitch.rad().sin(),
+                -heel.rad().sin() * pitch.rad().cos(),
+                -heel.rad().cos() * pitch.rad().cos(),
+            );
+            let name = format!(
+                "brim-full at rest, heel {:.1} deg, pitch {:.1} deg",
+                heel.deg(),
+                pitch.deg()
+            );
+            let level = heel.rad() == 0.0 && pitch.rad() == 0.0;
+            if !level && tilts.iter().all(|tilt| tilt.0 != name) {
+                tilts.push((name, down * STANDARD_GRAVITY));
+            }
+        }
+    }
+    tilts
+}
+
+/// Each way an event pushes, with its name: one at a time, or in every combination at once.
+fn pushes(event: &Event) -> Vec<(&'static str, Vec3)> {
+    let along = |axis: Vec3, push: Acceleration| axis * push.m_s2();
+    let x = [
+        ("forward", along(Vec3::X, event.forward)),
+        ("to the rear", along(-Vec3::X, event.rear)),
+    ];
+    let y = [
+        ("to the left", along(Vec3::Y, event.side)),
+        ("to the right", along(-Vec3::Y, event.side)),
+    ];
+    let z = [
+        ("down", along(-Vec3::Z, event.down)),
+        ("up", along(Vec3::Z, event.up)),
+    ];
+    if event.combined {
+        let mut all = Vec::new();
+        for (_, x) in x {
+            for (_, y) in y {
+                all.extend(z.iter().map(|(_, z)| ("all at once", x + y + *z)));
+            }
+        }
+        return all;
+    }
+    x.into_iter()
+        .chain(y)
+        .chain(z)
+        .filter(|(_, push)| *push != Vec3::ZERO)
+        .collect()
+}
+
+/// The pressure of a load case on a span, with the weight of the sheet itself, which is taken to
+/// act the same way.
+pub fn on_span(
+    case: &LoadCase,
+    heads: &Heads,
+    span: &Span,
+    thickness: Length,
+    sheet: Density,
+) -> plate::Load {
+    let density = if case.kind == LoadKind::Test {
+        TEST_WATER
+    } else {
+        heads.density
+    };
+    let datum = heads.datum(case.pull);
+    // Rounding may leave a hair below nought at the highest corner.
+    let pressure =
+        |point: Point3| (density.kg_m3() * (case.pull.dot(point.to_vec()) - datum)).max(0.0);
+    let [low_left, low_right, high_right, high_left] = span.corners.map(pressure);
+    let own_weight = sheet.kg_m3() * thickness.m() * case.pull.dot(span.normal).abs();
+    plate::Load {
+        uniform: low_left.min(low_right).min(high_left).min(high_right) + own_weight,
+        falling_up: (high_left - low_left).abs(),
+        falling_across: (low_right - low_left).abs(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A full closed tank 1.0 m long and 0.4 m deep at 0.8 g: rho g (0.4 + 0.8 x 1.0) = 11,747 Pa
+    /// at the lower front edge, by the form of 46 CFR 154.407; water of 998.2 kg/m3.
+    #[test]
+    fn braking_adds_the_length() {
+        let cavity = Solid::cuboid(Point3::ORIGIN, Point3::new(1.0, 0.5, 0.4));
+        let heads = Heads::new(Density::from_kg_m3(998.2), &cavity);
+        let pull = Vec3::new(0.8, 0.0, -1.0) * STANDARD_GRAVITY;
+        let pressure = |point: Point3| 998.2 * (pull.dot(point.to_vec()) - heads.datum(pull));
+        assert!((pressure(Point3::new(1.0, 0.0, 0.0)) - 11_747.0).abs() < 0.5);
+        assert!(pressure(Point3::new(0.0, 0.5, 0.4)).abs() < 1e-9);
+    }
+}

@@ -1,0 +1,603 @@
+//! The section that rod fills, by plane geometry.
+//!
+//! Plain metres and radians. Sections are drawn in a frame across the seam. For grooves between
+//! two edges (open corner, mitred, butt) the origin is the root, `y` points to the side the weld
+//! is laid from, along the middle of the groove. For joints where one sheet stands on another
+//! (through and butt, tee, slot through) the origin is where the standing sheet's far face meets
+//! the other's surface, `x` runs along that surface and `y` up the standing sheet.
+//!
+//! Grooves are filled to the straight line between the two sheets' edges, less than a sharp
+//! corner; the overfill of real runs is in the shop's rod factor.
+
+use super::WeldSide;
+use crate::seam::{Joint, Seam};
+use brimful_geom::polygon::Outline;
+use brimful_geom::vector::Point2;
+use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI};
+use std::fmt;
+
+/// Single V up to this thickness, double above: hot-gas practice, seen in a training text.
+const THICKEST_SINGLE_V: f64 = 0.006;
+
+/// Throat of a fillet over the thinner sheet: DVS 2205-3 and EN 12573 practice, from memory.
+const THROAT: f64 = 0.7;
+
+/// Depth of the outside bevel over the butting sheet's thickness; the inside fillet does the
+/// rest. DVS asks for 45 to 60 degrees, from both sides where reachable (from memory).
+const BEVEL_DEPTH: f64 = 0.5;
+
+/// The bevel of a butting edge, from memory as above.
+const BEVEL: f64 = FRAC_PI_4;
+
+/// Where a sheet leans out so far that 45 degrees would not run out on its face, the bevel takes
+/// this share of what room there is; the rest lets it run out.
+const SHARE_OF_ROOM: f64 = 2.0 / 3.0;
+
+/// A groove narrower than this cannot be reached into: half of the usual 60-degree V. A hair is
+/// left for the rounding of angles.
+const NARROWEST: f64 = PI / 6.0 - 1e-6;
+
+/// Joints nearer than this to flat or to shut have no section worth drawing (5 degrees).
+const LEAST_ANGLE: f64 = PI / 36.0;
+
+/// Points nearer than this are one, metres: a thousandth of a hair.
+const SAME_POINT: f64 = 1e-9;
+
+/// What a section is worked out from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sheets {
+    /// Thickness of the seam's two panels.
+    pub thickness: [f64; 2],
+    /// Root gap.
+    pub gap: f64,
+    /// Angle between the two faces of a V.
+    pub groove_angle: f64,
+}
+
+/// The section of one weld.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Section {
+    /// The side it is laid from.
+    pub side: WeldSide,
+    /// V, half V, fillet, ...
+    pub kind: &'static str,
+    /// How the edges are prepared.
+    pub preparation: String,
+    /// The outline, gap included.
+    pub outline: Outline,
+    /// The throat.
+    pub throat: f64,
+}
+
+/// Why there is no section.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoSection {
+    /// The sheets meet at too flat or too sharp an angle for the joint.
+    Angle,
+    /// A size is not a number above nought.
+    Size,
+}
+
+impl fmt::Display for NoSection {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Angle => "its sheets meet at too flat or too sharp an angle for this joint",
+            Self::Size => "a thickness, gap or angle is not a number above nought",
+        })
+    }
+}
+
+impl std::error::Error for NoSection {}
+
+/// The sections of a seam, inside first.
+///
+/// # Errors
+/// Angles at which the joint has no groove.
+pub fn sections(seam: &Seam, sheets: &Sheets) -> Result<Vec<Section>, NoSection> {
+    let sizes = [
+        sheets.thickness[0],
+        sheets.thickness[1],
+        sheets.groove_angle,
+        seam.angle.rad(),
+    ];
+    if !(sizes.iter().all(|size| size.is_finite() && *size > 0.0)
+        && sheets.gap.is_finite()
+        && sheets.gap >= 0.0)
+    {
+        return Err(NoSection::Size);
+    }
+    // At an inside corner of the body, inside and outside change places.
+    let (angle, near, far) = if seam.is_re_entrant() {
+        (
+            2.0 * PI - seam.angle.rad(),
+            WeldSide::Outside,
+            WeldSide::Inside,
+        )
+    } else {
+        (seam.angle.rad(), WeldSide::Inside, WeldSide::Outside)
+    };
+    let mut sections = match seam.joint {
+        Joint::OpenCorner => vec![open_corner(angle, sheets, far)?],
+        Joint::ThroughAndButt { through } => {
+            let butting = if through == seam.panels[0] { 1 } else { 0 };
+            vec![
+                standing_fillet(angle, sheets, butting, near)?,
+                bevel(angle, sheets, butting, far)?,
+            ]
+        }
+        Joint::Mitred => mitred(angle, sheets, [near, far])?,
+        Joint::Tee => tee(angle, sheets)?,
+        Joint::SlotThrough => vec![plug(sheets), plug(sheets)],
+        Joint::Butt => mitred(PI, sheets, [WeldSide::Inside, WeldSide::Outside])?,
+    };
+    sections.sort_by_key(|section| section.side);
+    Ok(sections)
+}
+
+/// Square edges whose near corners meet: a V of 180 degrees less the angle, chamfered where that
+/// is less than the shop's groove.
+fn open_corner(angle: f64, sheets: &Sheets, side: WeldSide) -> Result<Section, NoSection> {
+    if !(LEAST_ANGLE..=PI + LEAST_ANGLE).contains(&angle) {
+        return Err(NoSection::Angle);
+    }
+    let natural = PI - angle;
+    let half = natural.max(sheets.groove_angle) / 2.0;
+    // Each sheet runs away from the root at half the angle from straight down.
+    let run = angle / 2.0;
+    let wall = |t: f64| {
+        let root = [sheets.gap / 2.0 * run.sin(), -sheets.gap / 2.0 * run.cos()];
+        // From the root up the edge, at `half` from upright, to the far face.
+        let rise = t / (half - (FRAC_PI_2 - run)).cos();
+        [
+            root,
+            [root[0] + rise * half.sin(), root[1] + rise * half.cos()],
+        ]
+    };
+    let [left, right] = sheets.thickness.map(wall);
+    let outline = vec![
+        point(right[0]),
+        point(right[1]),
+        mirrored(left[1]),
+        mirrored(left[0]),
+    ];
+    let preparation = match natural >= sheets.groove_angle {
+        true => format!("square edges, open V of {:.0} deg", natural.to_degrees()),
+        false => format!(
+            "both edges chamfered to a V of {:.0} deg",
+            (2.0 * half).to_degrees()
+        ),
+    };
+    let throat = distance_to_line(
+        Point2::new(0.0, root_height(&right, &left)),
+        outline[1],
+        outline[2],
+    );
+    Ok(Section {
+        side,
+        kind: "V",
+        preparation,
+        outline: outline_of(outline),
+        throat,
+    })
+}
+
+fn root_height(right: &[[f64; 2]; 2], left: &[[f64; 2]; 2]) -> f64 {
+    (right[0][1] + left[0][1]) / 2.0
+}
+
+/// Two edges cut to meet in one plane (a butt at 180 degrees), chamfered from the far side, or
+/// from both where the sheet is thick. `sides`: near and far.
+fn mitred(angle: f64, sheets: &Sheets, sides: [WeldSide; 2]) -> Result<Vec<Section>, NoSection> {
+    if !(LEAST_ANGLE..=PI).contains(&angle) {
+        return Err(NoSection::Angle);
+    }
+    let [t, u] = sheets.thickness;
+    // The mitre plane goes through the near and the far line of the two sheets; each sheet runs
+    // away from it at its own angle.
+    let first = (t * angle.sin()).atan2(u + t * angle.cos());
+    let runs = if angle == PI {
+        [FRAC_PI_2; 2]
+    } else {
+        [first, angle - first]
+    };
+    let depth = if angle == PI {
+        t.min(u)
+    } else {
+        t / first.sin()
+    };
+    let slope = (sheets.groove_angle / 2.0).tan();
+    let g = sheets.gap / 2.0;
+    let double = t.max(u) > THICKEST_SINGLE_V;
+    let root = if double { depth / 2.0 } else { 0.0 };
+    let rise = depth - root;
+    // On the far side the sheets fall away from the top of the mitre plane.
+    let far = runs.map(|run| {
+        let along = (g + rise * slope) / (run.sin() + run.cos() * slope);
+        [along * run.sin(), rise - along * run.cos()]
+    });
+    let degrees = sheets.groove_angle.to_degrees();
+    let far_outline = vec![
+        Point2::new(g, 0.0),
+        point(far[0]),
+        mirrored(far[1]),
+        Point2::new(-g, 0.0),
+    ];
+    let preparation = |what: &str| format!("both edges chamfered to a {what} of {degrees:.0} deg");
+    let mut sections = vec![Section {
+        side: sides[1],
+        kind: if double { "double V" } else { "V" },
+        preparation: preparation(if double { "double V" } else { "V" }),
+        outline: outline_of(far_outline),
+        throat: rise,
+    }];
+    if double {
+        // On the near side they fall away too, from the near corner; the groove opens downward
+        // and is drawn turned over.
+        let mut near = [[0.0; 2]; 2];
+        for (end, run) in near.iter_mut().zip(runs) {
+            let opening = run.sin() - run.cos() * slope;
+            if opening <= LEAST_ANGLE.sin() {
+                return Err(NoSection::Angle);
+            }
+            let along = (g + root * slope) / opening;
+            *end = [along * run.sin(), root + along * run.cos()];
+        }
+        let outline = vec![
+            Point2::new(g, 0.0),
+            point(near[0]),
+            Point2::new(0.0, root),
+            mirrored(near[1]),
+            Point2::new(-g, 0.0),
+        ];
+        sections.push(Section {
+            side: sides[0],
+            kind: "double V",
+            preparation: preparation("double V"),
+            outline: outline_of(outline),
+            throat: root,
+        });
+    }
+    Ok(sections)
+}
+
+/// The bevel on the far side of a butting sheet that stands on the other at `angle`.
+fn bevel(
+    angle: f64,
+    sheets: &Sheets,
+    butting: usize,
+    side: WeldSide,
+) -> Result<Section, NoSection> {
+    let depth = BEVEL_DEPTH * sheets.thickness[butting];
+    let (sin, cos) = angle.sin_cos();
+    // Where the bevel starts on the butting edge, and along the standing sheet's far face.
+    let start = Point2::new(sheets.gap * cos / sin + depth / sin, sheets.gap);
+    let opening = BEVEL.min(SHARE_OF_ROOM * (PI - angle));
+    if angle < LEAST_ANGLE || opening < NARROWEST {
+        return Err(NoSection::Angle);
+    }
+    // start + k (-cos opening, sin opening) lies on the far face u (cos angle, sin angle).
+    let (bevel_sin, bevel_cos) = opening.sin_cos();
+    let determinant = -bevel_cos * sin - bevel_sin * cos;
+    let k = (start.y * cos - start.x * sin) / determinant;
+    let end = Point2::new(start.x - k * bevel_cos, start.y + k * bevel_sin);
+    let outline = vec![Point2::new(0.0, 0.0), Point2::new(start.x, 0.0), start, end];
+    let preparation = format!(
+        "butting edge opened to {:.0} deg, {:.1} mm deep",
+        opening.to_degrees(),
+        depth * 1e3
+    );
+    Ok(Section {
+        side,
+        kind: "half V",
+        preparation,
+        outline: outline_of(outline),
+        throat: depth,
+    })
+}
+
+/// The fillet on the near side of the same joint, with the rest of the gap under the sheet.
+fn standing_fillet(
+    angle: f64,
+    sheets: &Sheets,
+    butting: usize,
+    side: WeldSide,
+) -> Result<Section, NoSection> {
+    let t = sheets.thickness[butting];
+    fillet(angle, sheets, (t * BEVEL_DEPTH, t), side)
+}
+
+/// A fillet in the corner of `angle` with the gap under the sheet between two depths from its far
+/// face.
+fn fillet(
+    angle: f64,
+    sheets: &Sheets,
+    (from, to): (f64, f64),
+    side: WeldSide,
+) -> Result<Section, NoSection> {
+    if !(LEAST_ANGLE..=PI - LEAST_ANGLE).contains(&angle) {
+        return Err(NoSection::Angle);
+    }
+    let throat = THROAT * sheets.thickness[0].min(sheets.thickness[1]);
+    let leg = throat / (angle / 2.0).cos();
+    let (sin, cos) = angle.sin_cos();
+    let g = sheets.gap;
+    let corner = to / sin;
+    let under = g * cos / sin;
+    let mut outline = vec![
+        Point2::new(corner + leg, 0.0),
+        Point2::new(corner + leg * cos, leg * sin),
+        Point2::new(corner + under, g),
+    ];
+    if g > SAME_POINT {
+        outline.extend([
+            Point2::new(from / sin + under, g),
+            Point2::new(from / sin + under, 0.0),
+        ]);
+    }
+    let preparation = format!(
+        "square corner, fillet with a throat of {:.1} mm",
+        throat * 1e3
+    );
+    Ok(Section {
+        side,
+        kind: "fillet",
+        preparation,
+        outline: outline_of(outline),
+        throat,
+    })
+}
+
+/// An inner panel on another: a fillet on either side, the gap shared.
+fn tee(angle: f64, sheets: &Sheets) -> Result<Vec<Section>, NoSection> {
+    let t = sheets.thickness[0];
+    let each = |angle| fillet(angle, sheets, (t / 2.0, t), WeldSide::Inside);
+    Ok(vec![each(angle)?, each(PI - angle)?])
+}
+
+/// One long side of a tongue in its slot, from outside: the gap, opened by a bevel of the slot.
+fn plug(sheets: &Sheets) -> Section {
+    let (t, g) = (sheets.thickness[1], sheets.gap);
+    let depth = BEVEL_DEPTH * t;
+    let outline = vec![
+        Point2::new(0.0, 0.0),
+        Point2::new(g, 0.0),
+        Point2::new(g, t - depth),
+        Point2::new(g + depth * BEVEL.tan(), t),
+        Point2::new(0.0, t),
+    ];
+    Section {
+        side: WeldSide::Outside,
+        kind: "plug",
+        preparation: format!(
+            "slot bevelled {:.0} deg to {:.1} mm deep from outside",
+            BEVEL.to_degrees(),
+            depth * 1e3
+        ),
+        outline: outline_of(outline),
+        throat: depth,
+    }
+}
+
+/// The outline without repeated points, which a gap of nought leaves.
+fn outline_of(points: Vec<Point2>) -> Outline {
+    let n = points.len();
+    let apart = |i: &usize| points[*i].distance(points[(i + 1) % n]) > SAME_POINT;
+    Outline((0..n).filter(apart).map(|i| points[i]).collect())
+}
+
+fn point([x, y]: [f64; 2]) -> Point2 {
+    Point2::new(x, y)
+}
+
+fn mirrored([x, y]: [f64; 2]) -> Point2 {
+    Point2::new(-x, y)
+}
+
+fn distance_to_line(point: Point2, a: Point2, b: Point2) -> f64 {
+    (b - a).unit().map_or(0.0, |way| way.cross(point - a).abs())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use brimful_geom::vector::Point3;
+    use brimful_units::{Angle, Length};
+
+    fn seam(joint: Joint, degrees: f64) -> Seam {
+        let line = [Point3::ORIGIN, Point3::new(1.0, 0.0, 0.0)];
+        Seam {
+            mark: "S1".into(),
+            panels: [0, 1],
+            joint,
+            inner_line: line,
+            outer_line: Some(line),
+            angle: Angle::from_deg(degrees),
+            gap: Length::from_mm(1.0),
+        }
+    }
+
+    fn sheets(t_mm: f64, u_mm: f64, gap_mm: f64) -> Sheets {
+        Sheets {
+            thickness: [t_mm * 1e-3, u_mm * 1e-3],
+            gap: gap_mm * 1e-3,
+            groove_angle: 60.0_f64.to_radians(),
+        }
+    }
+
+    fn areas(joint: Joint, degrees: f64, sheets: &Sheets) -> Vec<f64> {
+        let found = sections(&seam(joint, degrees), sheets).expect("a section");
+        for section in &found {
+            assert!(section.outline.signed_area() > 0.0, "{section:?}");
+            assert!(section.outline.faults().is_empty(), "{section:?}");
+        }
+        found
+            .iter()
+            .map(|section| section.outline.signed_area() * 1e6)
+            .collect()
+    }
+
+    fn near(found: f64, wanted: f64, tolerance: f64) {
+        assert!(
+            (found - wanted).abs() <= tolerance,
+            "found {found}, wanted {wanted}"
+        );
+    }
+
+    /// Groove areas computed for the reference independently: 60 degrees, gap 1 mm; fillet throat
+    /// 0.7 t, one side and no gap. Thickness in mm; single V, double V, fillet in mm2.
+    #[test]
+    fn butts_and_fillets_are_those_of_the_table() {
+        let table = [
+            (5.0, 19.4, 12.2, 12.2),
+            (6.0, 26.8, 16.4, 17.6),
+            (6.35, 29.6, 18.0, 19.8),
+            (8.0, 45.0, 26.5, 31.4),
+            (9.53, 61.9, 35.7, 44.5),
+            (10.0, 67.7, 38.9, 49.0),
+            (12.7, 105.8, 59.3, 79.0),
+        ];
+        for (t, single, double, fillet) in table {
+            let areas_of_butt = areas(Joint::Butt, 180.0, &sheets(t, t, 1.0));
+            let total: f64 = areas_of_butt.iter().sum();
+            match areas_of_butt.len() {
+                1 => near(total, single, 0.06),
+                _ => near(total, double, 0.06),
+            }
+            assert_eq!(areas_of_butt.len() == 1, t <= 6.0);
+            for area in areas(Joint::Tee, 90.0, &sheets(t, t, 0.0)) {
+                near(area, fillet, 0.06);
+            }
+        }
+    }
+
+    #[test]
+    fn a_square_open_corner_is_half_the_square_of_the_thickness() {
+        near(
+            areas(Joint::OpenCorner, 90.0, &sheets(8.0, 8.0, 0.0))[0],
+            32.0,
+            1e-9,
+        );
+        near(
+            areas(Joint::OpenCorner, 90.0, &sheets(8.0, 6.0, 0.0))[0],
+            24.0,
+            1e-9,
+        );
+        // With a gap each edge moves back by half of it: a trapezium.
+        let (t, g) = (8.0, 1.0);
+        near(
+            areas(Joint::OpenCorner, 90.0, &sheets(t, t, g))[0],
+            t * (t + g) / 2.0,
+            1e-9,
+        );
+        let found =
+            sections(&seam(Joint::OpenCorner, 90.0), &sheets(8.0, 8.0, 0.0)).expect("a section");
+        near(found[0].throat * 1e3, 8.0 / 2.0_f64.sqrt(), 1e-9);
+        assert_eq!(found[0].side, WeldSide::Outside);
+    }
+
+    #[test]
+    fn a_flat_open_corner_is_a_single_v() {
+        let (t, g) = (6.0, 1.0);
+        let v = g * t + t * t * 30.0_f64.to_radians().tan();
+        near(
+            areas(Joint::OpenCorner, 180.0, &sheets(t, t, g))[0],
+            v,
+            1e-9,
+        );
+        near(
+            areas(Joint::Mitred, 180.0 - 1e-9, &sheets(t, t, g))[0],
+            v,
+            1e-6,
+        );
+    }
+
+    #[test]
+    fn through_and_butt_is_a_bevel_and_a_fillet() {
+        let (t, g) = (8.0, 1.0);
+        let joint = Joint::ThroughAndButt { through: 0 };
+        let found = areas(joint, 90.0, &sheets(10.0, t, g));
+        let (depth, throat) = (t / 2.0, 0.7 * t);
+        near(found[0], throat * throat + g * (t - depth), 1e-9);
+        near(found[1], depth * g + depth * depth / 2.0, 1e-9);
+        // Which one butts decides the depth, the thinner sheet the throat.
+        let other = areas(
+            Joint::ThroughAndButt { through: 1 },
+            90.0,
+            &sheets(10.0, t, g),
+        );
+        near(other[1], 5.0 * g + 12.5, 1e-9);
+    }
+
+    #[test]
+    fn at_an_inside_corner_the_sides_change() {
+        let joint = Joint::ThroughAndButt { through: 0 };
+        let out = sections(&seam(joint, 90.0), &sheets(8.0, 8.0, 1.0)).expect("sections");
+        let inn = sections(&seam(joint, 270.0), &sheets(8.0, 8.0, 1.0)).expect("sections");
+        assert_eq!(out[0].kind, "fillet");
+        assert_eq!(inn[0].kind, "half V");
+        assert_eq!(inn[0].side, WeldSide::Inside);
+        near(
+            out[0].outline.signed_area(),
+            inn[1].outline.signed_area(),
+            1e-15,
+        );
+    }
+
+    #[test]
+    fn leaning_fillets_follow_the_half_angle() {
+        let found = areas(Joint::Tee, 60.0, &sheets(8.0, 8.0, 0.0));
+        let throat: f64 = 5.6;
+        near(
+            found[0],
+            throat * throat * 30.0_f64.to_radians().tan(),
+            1e-9,
+        );
+        near(
+            found[1],
+            throat * throat * 60.0_f64.to_radians().tan(),
+            1e-9,
+        );
+    }
+
+    #[test]
+    fn thick_mitres_are_grooved_from_both_sides() {
+        let found =
+            sections(&seam(Joint::Mitred, 150.0), &sheets(10.0, 10.0, 1.0)).expect("sections");
+        assert_eq!(found.len(), 2);
+        assert_eq!(
+            (found[0].side, found[1].side),
+            (WeldSide::Inside, WeldSide::Outside)
+        );
+        let depth = 10.0 / 75.0_f64.to_radians().sin();
+        near((found[0].throat + found[1].throat) * 1e3, depth, 1e-9);
+        let uneven =
+            sections(&seam(Joint::Mitred, 140.0), &sheets(10.0, 6.0, 1.0)).expect("sections");
+        assert!(
+            uneven
+                .iter()
+                .all(|section| section.outline.signed_area() > 0.0)
+        );
+    }
+
+    #[test]
+    fn what_has_no_groove_says_so() {
+        let joint = Joint::ThroughAndButt { through: 0 };
+        assert_eq!(
+            sections(&seam(joint, 2.0), &sheets(8.0, 8.0, 1.0)),
+            Err(NoSection::Angle)
+        );
+        assert!(sections(&seam(joint, 135.0), &sheets(8.0, 8.0, 1.0)).is_ok());
+        assert_eq!(
+            sections(&seam(joint, 150.0), &sheets(8.0, 8.0, 1.0)),
+            Err(NoSection::Angle)
+        );
+        assert_eq!(
+            sections(&seam(Joint::Tee, 90.0), &sheets(0.0, 8.0, 1.0)),
+            Err(NoSection::Size)
+        );
+        assert_eq!(
+            sections(&seam(Joint::Butt, 180.0), &sheets(8.0, f64::NAN, 1.0)),
+            Err(NoSection::Size)
+        );
+    }
+}

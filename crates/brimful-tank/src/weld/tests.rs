@@ -1,0 +1,185 @@
+use super::*;
+use crate::body::body;
+use crate::panels::panels;
+use order::Work;
+
+fn job(rest: &str) -> Job {
+    let text = format!(
+        "[job]\nduty = \"standing\"\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\n[body]\nbox = [600, 400, 300]\nthickness = 8\n{rest}"
+    );
+    Job::parse(&text).unwrap_or_else(|faults| panic!("{faults:?}"))
+}
+
+fn worked(job: &Job) -> (Welds, Vec<Panel>, Vec<Seam>) {
+    let (body, _) = body(job).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let (laid_out, _) = panels(job, &body).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let (panels, seams) = (laid_out.panels, laid_out.seams);
+    (welds(job, &panels, &seams), panels, seams)
+}
+
+#[test]
+fn a_box_has_twelve_seams_each_welded_from_both_sides() {
+    let job = job("");
+    let (welds, _, seams) = worked(&job);
+    assert_eq!(seams.len(), 12);
+    assert_eq!(welds.welds.len(), 24);
+    // Fillet 0.7 t square and the rest of the gap; bevel to half the sheet.
+    let (t, gap) = (8.0, 1.0);
+    let fillet = (0.7 * t) * (0.7 * t) + gap * t / 2.0;
+    let bevel = gap * t / 2.0 + t * t / 8.0;
+    let mut rod = 0.0;
+    for weld in &welds.welds {
+        let wanted = if weld.side == WeldSide::Inside {
+            fillet
+        } else {
+            bevel
+        };
+        assert!((weld.area.mm2() - wanted).abs() < 1e-6);
+        rod += weld.length.mm() * wanted;
+    }
+    // The net volume of all grooves, times the factor, over the section of the 4 mm rod.
+    let length = rod * job.shop.rates.rod_factor / (std::f64::consts::PI * 4.0) / 1e3;
+    assert!((welds.rods[0].length.m() / length - 1.0).abs() < 1e-9);
+    let sum: Mass = welds.welds.iter().map(|weld| weld.rod_mass).sum();
+    assert!((sum.kg() / welds.rods[0].mass.kg() - 1.0).abs() < 1e-9);
+    let by_seam: Mass = welds.rod_mass_by_seam(seams.len()).into_iter().sum();
+    assert!((sum - by_seam).abs().kg() < 1e-12);
+}
+
+#[test]
+fn hours_are_the_sum_of_their_lines() {
+    let (welds, ..) = worked(&job(""));
+    let laid: f64 = welds
+        .welds
+        .iter()
+        .map(|weld| weld.length.m() * weld.runs as f64)
+        .sum();
+    let line = welds
+        .hours
+        .iter()
+        .find(|line| line.what == "laying runs")
+        .expect("a line");
+    assert!((line.quantity - laid).abs() < 1e-9);
+    assert!((line.time.minutes() - laid / 0.3).abs() < 1e-6);
+    let sum: f64 = welds.hours.iter().map(|line| line.time.hours()).sum();
+    assert!((hours::total(&welds.hours).hours() - sum).abs() < 1e-9);
+}
+
+#[test]
+fn a_baffle_is_welded_along_its_foot_only() {
+    let job = job(
+        "[[inner]]\nkind = \"baffle\"\nacross = \"x\"\nat = 300\nair_gap = 30\ndrain_gap = 20\n",
+    );
+    let (welds, _, seams) = worked(&job);
+    let tees: Vec<_> = welds
+        .welds
+        .iter()
+        .filter(|weld| seams[weld.seam].joint == Joint::Tee)
+        .collect();
+    assert_eq!(tees.len(), 4);
+    for tee in tees {
+        assert!(
+            (tee.length.mm() - (300.0 - 16.0 - 50.0)).abs() < 1e-6,
+            "{}",
+            tee.length.mm()
+        );
+    }
+}
+
+#[test]
+fn tongues_are_welded_outside_along_both_their_sides() {
+    let inner =
+        "[[inner]]\nkind = \"baffle\"\nacross = \"x\"\nat = 300\njoint = \"slot through\"\n";
+    let (welds, _, seams) = worked(&job(inner));
+    let plugs: Vec<_> = welds
+        .welds
+        .iter()
+        .filter(|weld| seams[weld.seam].joint == Joint::SlotThrough)
+        .collect();
+    assert_eq!(plugs.len(), 4);
+    for plug in plugs {
+        assert_eq!(plug.side, WeldSide::Outside);
+        assert!(
+            plug.length.mm() > 50.0 && plug.length.mm() < 284.0,
+            "{}",
+            plug.length.mm()
+        );
+    }
+}
+
+#[test]
+fn every_seam_is_tacked_once_and_every_weld_has_its_step() {
+    let (welds, panels, seams) = worked(&job(
+        "[[inner]]\nkind = \"divider\"\nacross = \"x\"\nat = 300\n",
+    ));
+    let mut tacked: Vec<usize> = welds
+        .steps
+        .iter()
+        .filter(|step| step.work == Work::Tack)
+        .flat_map(|step| step.seams.clone())
+        .collect();
+    tacked.sort_unstable();
+    assert_eq!(tacked, (0..seams.len()).collect::<Vec<_>>());
+    let set: Vec<usize> = welds
+        .steps
+        .iter()
+        .filter(|step| step.work == Work::Set)
+        .flat_map(|step| step.panels.clone())
+        .collect();
+    assert_eq!(set.len(), panels.len());
+    assert_eq!(panels[set[0]].role, crate::panel::Role::Floor);
+    assert_eq!(
+        panels[*set.last().expect("panels")].role,
+        crate::panel::Role::Lid
+    );
+    for weld in &welds.welds {
+        let work = if weld.side == WeldSide::Inside {
+            Work::WeldInside
+        } else {
+            Work::WeldOutside
+        };
+        assert!(
+            welds
+                .steps
+                .iter()
+                .any(|step| step.work == work && step.seams.contains(&weld.seam))
+        );
+    }
+    assert!(
+        welds
+            .findings
+            .iter()
+            .any(|finding| finding.says.contains("Reach and access are not yet proven"))
+    );
+}
+
+#[test]
+fn thick_sheet_and_short_rod_are_found() {
+    let mut thick = job("");
+    if let Some(body) = &mut thick.body {
+        body.thickness = Some(Length::from_mm(12.0));
+    }
+    thick.stock.rods[0].length = Some(Length::from_m(5.0));
+    let (welds, ..) = worked(&thick);
+    let stop = welds
+        .findings
+        .iter()
+        .find(|finding| finding.grade == Grade::Stop)
+        .expect("a stop");
+    assert!(stop.source.contains("DVS 2207-3"));
+    assert!(
+        welds
+            .findings
+            .iter()
+            .any(|finding| finding.says.contains("not enough rod"))
+    );
+    thick.shop.process = Process::Extrusion;
+    let (welds, ..) = worked(&thick);
+    assert!(
+        welds
+            .findings
+            .iter()
+            .all(|finding| finding.grade != Grade::Stop)
+    );
+    assert!(welds.welds.iter().all(|weld| weld.runs == 1));
+}
