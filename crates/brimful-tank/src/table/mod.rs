@@ -22,6 +22,8 @@ pub enum Flag {
     Computed,
     /// What shops do, or judgement; no published figure.
     CommonPractice,
+    /// Given in the job; its maker answers for it.
+    Given,
 }
 
 impl Flag {
@@ -32,6 +34,7 @@ impl Flag {
             Self::FromMemory => "from memory",
             Self::Computed => "computed",
             Self::CommonPractice => "common practice",
+            Self::Given => "given in the job",
         }
     }
 }

@@ -18,7 +18,7 @@ use crate::table::material::Material;
 use crate::table::welding::{Setting, settings};
 use brimful_geom::plate::PlateFace;
 use brimful_geom::polygon::Outline;
-use brimful_units::{Area, Length, Mass, Speed};
+use brimful_units::{Area, Density, Length, Mass, Speed};
 use groove::{Section, Sheets};
 use hours::HoursLine;
 use order::Step;
@@ -120,7 +120,7 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
             .cure("Name a material that the tables know."),
         );
     }
-    let density = density.map_or(brimful_units::Density::ZERO, |found| found.value);
+    let density = density.map_or(Density::ZERO, |found| found.value);
     let chosen = rod::largest(&job.stock.rods);
     let mut welds = Vec::new();
     for (number, seam) in seams.iter().enumerate() {
@@ -216,7 +216,7 @@ fn seam_weld(
     section: Section,
     length: Length,
     chosen: usize,
-    density: brimful_units::Density,
+    density: Density,
 ) -> SeamWeld {
     let area = Area::from_m2(section.outline.signed_area().abs());
     let factor = job.shop.rates.rod_factor;
@@ -287,23 +287,18 @@ fn speed_finding(job: &Job, settings: &[Setting]) -> Option<Finding> {
         .iter()
         .find(|setting| setting.quantity == "speed")?;
     let speed = job.shop.rates.weld_speed;
-    let limit = if speed > Speed::from_mm_min(range.high) {
-        range.high
-    } else if speed < Speed::from_mm_min(range.low) {
-        range.low
-    } else {
+    let published = Speed::from_mm_min(range.low)..=Speed::from_mm_min(range.high);
+    if published.contains(&speed) {
         return None;
-    };
+    }
     let says = format!(
         "The shop's welding speed of {:.0} mm/min is outside the published {:.0} to {:.0} mm/min.",
         speed.mm_min(),
         range.low,
         range.high
     );
-    let figures = [speed.mm_min(), limit].map(Quantity::Ratio);
     Some(
         Finding::new(Grade::Mend, "shop.weld_speed", says)
-            .figures(figures[0], figures[1])
             .source(range.source.to_string())
             .cure("Prove the settings by a bend test of coupons, or weld at a published speed."),
     )

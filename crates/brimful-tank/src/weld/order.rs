@@ -155,12 +155,6 @@ impl Bench<'_> {
     fn set(&mut self, number: usize) {
         let panel = &self.panels[number];
         let what = format!("{} ({})", panel.name, panel.mark);
-        self.steps.push(Step {
-            work: Work::Set,
-            panels: vec![number],
-            seams: Vec::new(),
-            text: format!("Set {what}; scrape and wipe dry every edge that meets another."),
-        });
         let stands = |other: &usize| self.standing.get(*other).copied().unwrap_or(false);
         let meets = |seam: &Seam| match seam.panels {
             [a, b] if a == number => stands(&b),
@@ -171,6 +165,18 @@ impl Bench<'_> {
             .filter(|&seam| meets(&self.seams[seam]))
             .collect();
         self.standing[number] = true;
+        let hangs = tacked.is_empty() && number_of_standing(&self.standing) > 1;
+        let how = if hangs {
+            " on packers, held upright until a wall meets it"
+        } else {
+            ""
+        };
+        self.steps.push(Step {
+            work: Work::Set,
+            panels: vec![number],
+            seams: Vec::new(),
+            text: format!("Set {what}{how}; scrape and wipe dry every edge that meets another."),
+        });
         if !tacked.is_empty() {
             let text = format!(
                 "Tack {what} along {}; check that it is square.",
@@ -218,4 +224,8 @@ impl Bench<'_> {
             .collect();
         marks.join(", ")
     }
+}
+
+fn number_of_standing(standing: &[bool]) -> usize {
+    standing.iter().filter(|stands| **stands).count()
 }

@@ -54,13 +54,19 @@ pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
     let poisson = keep(&mut sources, material.poisson(duration)?);
     let weld_factor = keep(&mut sources, weld_factor(job.shop.process, duration)?);
     let toughness = keep(&mut sources, material.toughness_factor()?);
-    let medium = keep(&mut sources, medium_factor(&job.liquid.additives)?);
+    // The leak test is done with plain water.
+    let additives: &[String] = if case.kind == LoadKind::Test {
+        &[]
+    } else {
+        &job.liquid.additives
+    };
+    let medium = keep(&mut sources, medium_factor(additives)?);
     let safety = match job.checks.safety_factor {
         Some(factor) => {
             sources.push(Source {
                 what: format!("safety factor {factor}"),
-                flag: Flag::Computed,
-                text: "given in the job".to_owned(),
+                flag: Flag::Given,
+                text: "[checks] safety_factor".to_owned(),
             });
             factor
         }

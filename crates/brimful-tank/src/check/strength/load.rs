@@ -119,7 +119,7 @@ fn rest(job: &Job, name: String, pull: Vec3) -> LoadCase {
         temperature: job.liquid.warmest,
         pull,
         source: "The job's years of service and warmest liquid, all the time".to_owned(),
-        flag: Flag::Computed,
+        flag: Flag::Given,
     }
 }
 
@@ -130,13 +130,17 @@ fn event_case(job: &Job, event: &Event, way: &str, push: Vec3) -> LoadCase {
         duration: EVENT_TIME,
         temperature: job.liquid.warmest,
         pull: push - Vec3::Z * STANDARD_GRAVITY,
-        flag: if event.source.contains("from memory") {
-            Flag::FromMemory
-        } else {
-            Flag::Seen
-        },
+        flag: flag_of(&event.source),
         source: event.source.clone(),
     }
+}
+
+/// The standing table of events writes its flag into its source; figures of the job's own have none.
+fn flag_of(source: &str) -> Flag {
+    let written = [Flag::FromMemory, Flag::Seen]
+        .into_iter()
+        .find(|flag| source.contains(flag.word()));
+    written.unwrap_or(Flag::Given)
 }
 
 /// The tank at each corner of its range of heel and pitch, as the pull seen from the tank.

@@ -270,7 +270,9 @@ fn rails(job: &Job, panel: &Panel, rectangle: &Rectangle) -> Result<Lines, Strin
             return Err("it stands on feet, and the tables know only lines of support".to_owned());
         }
         Support::Straps { .. } => {
-            return Err("it hangs in straps, and the tables know only straight supports".to_owned());
+            return Err(
+                "it hangs in straps, and the tables know only straight supports".to_owned(),
+            );
         }
         Support::Floor => return Ok(Lines::default()),
     };

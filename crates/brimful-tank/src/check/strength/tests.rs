@@ -69,6 +69,18 @@ fn a_small_thick_box_passes_and_a_large_thin_one_stops() {
         "{:?}",
         strong.findings
     );
+    let mut cautious = job("[330, 330, 330]", "15", "");
+    cautious.checks.safety_factor = Some(20.0);
+    let (cautious, _) = checked(&cautious);
+    let stressed =
+        |finding: &&Finding| finding.grade == Grade::Stop && finding.says.contains("stress");
+    assert!(
+        cautious
+            .findings
+            .iter()
+            .find(stressed)
+            .is_some_and(|finding| finding.limit.is_some())
+    );
     let (weak, _) = checked(&job("[1200, 800, 800]", "6", ""));
     let stops: Vec<_> = weak
         .findings
@@ -80,7 +92,6 @@ fn a_small_thick_box_passes_and_a_large_thin_one_stops() {
             .iter()
             .any(|finding| finding.says.contains("half its thickness") && finding.figure.is_some())
     );
-    assert!(stops.iter().any(|finding| finding.says.contains("stress")));
 }
 
 #[test]
@@ -205,7 +216,12 @@ fn detergent_lowers_what_is_allowed() {
     soapy.liquid.additives = vec!["detergent".to_owned()];
     let (plain, soapy) = (checked(&plain).0, checked(&soapy).0);
     for (a, b) in plain.rows.iter().zip(&soapy.rows) {
-        assert!(b.utilisation > a.utilisation);
+        let same = a.case == "leak test with water";
+        assert!(if same {
+            b.utilisation == a.utilisation
+        } else {
+            b.utilisation > a.utilisation
+        });
     }
     assert!(
         soapy
@@ -247,4 +263,33 @@ fn a_divider_takes_one_side_full() {
         "{}",
         rest.pressure_high.pa()
     );
+}
+
+/// The bench box of the scenarios, 964 x 374 x 350 outside in 8 mm: its long side bulges 5 mm
+/// clamped and 24 mm hinged, 4 and 14 mm with one baffle in the middle (computed for the
+/// reference by plate finite elements; its modulus is not stated there, 200 MPa with a Poisson's
+/// ratio of 0.4 fits all four).
+#[test]
+fn the_bench_box_bulges_as_reckoned() {
+    let bulges = |inner: &str| {
+        let mut job = job("[964, 374, 350]", "8", inner);
+        job.liquid.years = Time::from_years(50.0);
+        let (strength, panels) = checked(&job);
+        let row = rows_of(&strength, &panels, "left")[0].clone();
+        assert!(!row.covered);
+        let to_200_mpa = row.modulus.mpa() / 200.0 * (1.0 - 0.4 * 0.4) / (1.0 - 0.45 * 0.45);
+        [row.deflection_clamped, row.deflection].map(|deflection| deflection.mm() * to_200_mpa)
+    };
+    let near = |found: [f64; 2], wanted: [f64; 2]| {
+        for (found, wanted) in found.into_iter().zip(wanted) {
+            assert!(
+                (found - wanted).abs() < 0.75,
+                "found {found}, wanted {wanted}"
+            );
+        }
+    };
+    near(bulges(""), [5.0, 24.0]);
+    let baffle =
+        "[[inner]]\nkind = \"baffle\"\nacross = \"x\"\nat = 482\nair_gap = 20\ndrain_gap = 20\n";
+    near(bulges(baffle), [4.0, 14.0]);
 }

@@ -108,7 +108,9 @@ impl<'a> Verdict<'a> {
                     .cure(CURE_DEPTH),
             );
         }
-        if let Some(row) = worst(|row| row.utilisation, &|row| over(row.utilisation)) {
+        if let Some(row) = worst(|row| row.utilisation, &|row| {
+            row.covered && over(row.utilisation)
+        }) {
             let place = match row.governs {
                 Governs::Sheet => "in the sheet",
                 Governs::Weld => "at its welds",
@@ -200,7 +202,7 @@ impl<'a> Verdict<'a> {
 
 /// A utilisation over one, or one that is not a number.
 fn over(utilisation: f64) -> bool {
-    !(utilisation <= 1.0)
+    utilisation > 1.0 || utilisation.is_nan()
 }
 
 /// Whatever the check takes for granted.
