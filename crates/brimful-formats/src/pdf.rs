@@ -84,6 +84,8 @@ pub fn compile(source: &str, files: &[(String, Vec<u8>)]) -> Result<Vec<u8>, Pdf
     let options = PdfOptions {
         // Left alone, the compiler's version is written into the file.
         creator: Smart::Custom(Some("Brimful".into())),
+        // The pages are for print; tags would double the file.
+        tagged: false,
         ..PdfOptions::default()
     };
     let bytes = pdf(&document, &options).map_err(|errors| first(&errors))?;

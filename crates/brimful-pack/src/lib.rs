@@ -1,1 +1,55 @@
 //! The build pack: a finished plan as named bytes.
+//!
+//! [`pack`] turns a [`Plan`] into the pages for the bench and the files for the machine shop. It
+//! asks the plan for every figure and works none out; all it adds is where ink goes. It touches
+//! no disk, and the same plan gives the same bytes.
+//!
+//! `draw` makes drawings, `pages` puts them and the figures on paper, `files` writes what other
+//! programs read.
+
+mod draw;
+mod error;
+mod files;
+mod pages;
+mod words;
+
+pub use error::PackError;
+
+use brimful_tank::plan::Plan;
+
+/// The paper that the pages are printed on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Paper {
+    /// 210 mm by 297 mm.
+    #[default]
+    A4,
+    /// 8 1/2 in by 11 in.
+    Letter,
+}
+
+/// One file of the pack.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PackFile {
+    /// Its name in the pack's directory, with `/` between directory and file.
+    pub name: String,
+    /// What is in it.
+    pub bytes: Vec<u8>,
+}
+
+/// The whole pack: the pages, a drawing file a panel and a sheet, the model in two forms, and
+/// the lists.
+///
+/// # Errors
+/// [`PackError`] naming the file that cannot be made.
+pub fn pack(plan: &Plan, paper: Paper) -> Result<Vec<PackFile>, PackError> {
+    let mut files = vec![PackFile {
+        name: "build-pack.pdf".into(),
+        bytes: pages::pdf(plan, paper)?,
+    }];
+    files.extend(files::panel_drawings(plan)?);
+    files.extend(files::sheet_drawings(plan)?);
+    files.push(files::step(plan)?);
+    files.push(files::glb(plan)?);
+    files.extend(files::lists(plan)?);
+    Ok(files)
+}

@@ -1,0 +1,35 @@
+//! Makes the build pack of a job file: `pack_example JOB DIR [letter]`.
+
+use brimful_pack::{Paper, pack};
+use brimful_tank::job::Job;
+use brimful_tank::plan::plan;
+use std::error::Error;
+use std::path::PathBuf;
+use std::{env, fs};
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let mut arguments = env::args().skip(1);
+    let job = arguments.next().ok_or("Name the job file.")?;
+    let place = PathBuf::from(
+        arguments
+            .next()
+            .ok_or("Name the directory to write into.")?,
+    );
+    let paper = match arguments.next().as_deref() {
+        Some("letter") => Paper::Letter,
+        _ => Paper::A4,
+    };
+    let joined = |faults: Vec<String>| faults.join("\n");
+    let job = Job::parse(&fs::read_to_string(job)?)
+        .map_err(|faults| joined(faults.iter().map(ToString::to_string).collect()))?;
+    let plan =
+        plan(job).map_err(|faults| joined(faults.iter().map(ToString::to_string).collect()))?;
+    for file in pack(&plan, paper)? {
+        let path = place.join(&file.name);
+        if let Some(folder) = path.parent() {
+            fs::create_dir_all(folder)?;
+        }
+        fs::write(path, file.bytes)?;
+    }
+    Ok(())
+}

@@ -1,0 +1,12 @@
+//! Drawings: flat ink on a canvas in millimetres of paper, as SVG.
+//!
+//! Plain SI numbers inside: metres of tank, millimetres of paper.
+
+pub mod canvas;
+mod dimension;
+pub mod panel;
+pub mod picture;
+mod projection;
+mod scale;
+pub mod sheet;
+pub mod stick;

@@ -1,0 +1,326 @@
+//! One panel as it leaves the saw, seen from outside, with running dimensions from its
+//! lower-left corner.
+
+use super::canvas::{Canvas, Drawing, Line, TEXT, text_width};
+use super::dimension::{Edge, Tick, depth, running};
+use super::scale::Scale;
+use crate::words::Words;
+use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
+use brimful_geom::polygon::Outline;
+use brimful_geom::vector::Point2;
+use brimful_tank::panel::{Land, Panel};
+use brimful_tank::plan::Plan;
+
+/// Places nearer than this share one dimension, metres: what no tape shows.
+const ONE_PLACE: f64 = 2e-5;
+/// From the outline to the first figure line, and from an edge to its seam's mark.
+const MARK_ROOM: f64 = 7.0;
+
+/// The lower-left corner that a panel's places are measured from: of the rectangle round the
+/// panel as cut.
+pub fn corner(panel: &Panel) -> Point2 {
+    panel.cut.bounds().0
+}
+
+/// The mark of hole number `number` of a panel: a, b, c, and after z the number.
+pub fn hole_mark(number: usize) -> String {
+    match u8::try_from(number) {
+        Ok(n) if n < 26 => char::from(b'a' + n).to_string(),
+        _ => format!("h{}", number + 1),
+    }
+}
+
+/// The drawing, no larger than `room` millimetres, and its scale in words.
+pub fn panel_drawing(
+    plan: &Plan,
+    panel: &Panel,
+    words: &Words<'_>,
+    room: (f64, f64),
+) -> (Drawing, String) {
+    let plate = &panel.cut;
+    let origin = corner(panel);
+    let (low, high) = plate.bounds();
+    let size = (high.x - low.x, high.y - low.y);
+    let figure = |metres: f64| words.bare(metres);
+    let corners = |axis: fn(Point2) -> f64| {
+        places(
+            plate
+                .outlines(PlateFace::Outside)
+                .iter()
+                .flat_map(|ring| &ring.0)
+                .map(|p| axis(*p)),
+        )
+    };
+    let (xs, ys) = (corners(|p| p.x), corners(|p| p.y));
+    let centres: Vec<Point2> = plate.cutouts.iter().map(centre).collect();
+    let hole_xs = places(centres.iter().map(|p| p.x));
+    let hole_ys = places(centres.iter().map(|p| p.y));
+    let figures = |places: &[f64], from: f64| -> Vec<String> {
+        places.iter().map(|place| figure(place - from)).collect()
+    };
+    let (xs_text, ys_text) = (figures(&xs, origin.x), figures(&ys, origin.y));
+    let (hole_xs_text, hole_ys_text) = (figures(&hole_xs, origin.x), figures(&hole_ys, origin.y));
+    let beyond = |texts: &[String]| {
+        if texts.is_empty() {
+            MARK_ROOM
+        } else {
+            MARK_ROOM + depth(texts.iter().map(String::as_str))
+        }
+    };
+    let (left, right) = (beyond(&ys_text), beyond(&hole_ys_text));
+    let (below, above) = (beyond(&xs_text), beyond(&hole_xs_text));
+    let inner = (room.0 - left - right, room.1 - below - above);
+    let scale = Scale::fitting(size, inner, origin, (0.0, 0.0));
+    let paper = (scale.paper(size.0), scale.paper(size.1));
+    let height = above + paper.1 + below;
+    let place = (left + (inner.0 - paper.0) / 2.0, above + paper.1);
+    let scale = scale.at(place);
+    let mut canvas = Canvas::new(room.0, height);
+
+    let tick = |point: Point2, figure: &String| Tick {
+        from: scale.spot(point),
+        figure: figure.clone(),
+    };
+    let bottom = xs
+        .iter()
+        .zip(&xs_text)
+        .map(|(&x, text)| tick(Point2::new(x, lowest_at(plate, x)), text));
+    let side = ys
+        .iter()
+        .zip(&ys_text)
+        .map(|(&y, text)| tick(Point2::new(leftmost_at(plate, y), y), text));
+    running(
+        &mut canvas,
+        Edge::Below,
+        place.1 + MARK_ROOM,
+        Line::Thin,
+        &bottom.collect::<Vec<_>>(),
+    );
+    running(
+        &mut canvas,
+        Edge::Left,
+        place.0 - MARK_ROOM,
+        Line::Thin,
+        &side.collect::<Vec<_>>(),
+    );
+    let over = |x: f64| {
+        centres
+            .iter()
+            .filter(|c| (c.x - x).abs() < ONE_PLACE)
+            .map(|c| c.y)
+            .fold(f64::INFINITY, f64::min)
+    };
+    let beside = |y: f64| {
+        centres
+            .iter()
+            .filter(|c| (c.y - y).abs() < ONE_PLACE)
+            .map(|c| c.x)
+            .fold(f64::INFINITY, f64::min)
+    };
+    let top = hole_xs
+        .iter()
+        .zip(&hole_xs_text)
+        .map(|(&x, text)| tick(Point2::new(x, over(x)), text));
+    let far = hole_ys
+        .iter()
+        .zip(&hole_ys_text)
+        .map(|(&y, text)| tick(Point2::new(beside(y), y), text));
+    running(
+        &mut canvas,
+        Edge::Above,
+        place.1 - paper.1 - MARK_ROOM,
+        Line::Centre,
+        &top.collect::<Vec<_>>(),
+    );
+    running(
+        &mut canvas,
+        Edge::Right,
+        place.0 + paper.0 + MARK_ROOM,
+        Line::Centre,
+        &far.collect::<Vec<_>>(),
+    );
+
+    outline(&mut canvas, plate, &scale);
+    for land in &panel.lands {
+        draw_land(&mut canvas, plan, land, &scale);
+    }
+    for (number, cutout) in plate.cutouts.iter().enumerate() {
+        hole(&mut canvas, cutout, &hole_mark(number), &scale);
+    }
+    for relief in &panel.reliefs {
+        let radius = scale.paper(relief.radius.m());
+        canvas.circle(scale.spot(relief.centre), radius.max(0.6), None, Line::Seen);
+    }
+    for ring in 0..plate.loops.len() {
+        side_marks(&mut canvas, plan, panel, ring, words, &scale);
+    }
+    let text = scale.text();
+    (canvas.finish(), text)
+}
+
+/// Sorted places, those that fall together taken once.
+fn places(all: impl Iterator<Item = f64>) -> Vec<f64> {
+    let mut places: Vec<f64> = all.collect();
+    places.sort_by(f64::total_cmp);
+    places.dedup_by(|a, b| (*a - *b).abs() < ONE_PLACE);
+    places
+}
+
+fn lowest_at(plate: &Plate, x: f64) -> f64 {
+    let rings = plate.outlines(PlateFace::Outside);
+    let here = rings
+        .iter()
+        .flat_map(|ring| &ring.0)
+        .filter(|p| (p.x - x).abs() < ONE_PLACE);
+    here.map(|p| p.y).fold(f64::INFINITY, f64::min)
+}
+
+fn leftmost_at(plate: &Plate, y: f64) -> f64 {
+    let rings = plate.outlines(PlateFace::Outside);
+    let here = rings
+        .iter()
+        .flat_map(|ring| &ring.0)
+        .filter(|p| (p.y - y).abs() < ONE_PLACE);
+    here.map(|p| p.x).fold(f64::INFINITY, f64::min)
+}
+
+/// The middle of a hole.
+pub fn centre(cutout: &Cutout) -> Point2 {
+    match cutout {
+        Cutout::Round { centre, .. } => *centre,
+        Cutout::Straight(outline) => outline.centroid(),
+    }
+}
+
+/// The outside face drawn wide; the inside face, where a bevel sets it off, seen or hidden.
+fn outline(canvas: &mut Canvas, plate: &Plate, scale: &Scale) {
+    let rings = |face: PlateFace| -> Vec<Vec<_>> {
+        let outlines = plate.outlines(face);
+        outlines
+            .iter()
+            .map(|ring| ring.0.iter().map(|p| scale.spot(*p)).collect())
+            .collect()
+    };
+    canvas.outlines(&rings(PlateFace::Outside), None, Some(Line::Seen));
+    let inner = plate.outlines(PlateFace::Inside);
+    for (sides, ring) in plate.loops.iter().zip(&inner) {
+        for (side, (a, b)) in sides.iter().zip(ring.sides()) {
+            if (side.outer - side.inner).abs() > ONE_PLACE {
+                let line = if side.outer > side.inner {
+                    Line::Hidden
+                } else {
+                    Line::Thin
+                };
+                canvas.line(scale.spot(a), scale.spot(b), line);
+            }
+        }
+    }
+}
+
+/// The two faces of the panel that stands here, dashed, and its mark.
+fn draw_land(canvas: &mut Canvas, plan: &Plan, land: &Land, scale: &Scale) {
+    let Some(standing) = plan.panels.get(land.panel) else {
+        return;
+    };
+    let Some(along) = (land.to - land.from).unit() else {
+        return;
+    };
+    let half = along.left() * (standing.thickness.m() / 2.0);
+    for way in [half, -half] {
+        canvas.line(
+            scale.spot(land.from + way),
+            scale.spot(land.to + way),
+            Line::Hidden,
+        );
+    }
+    let at = land.from + (land.to - land.from) * 0.3;
+    canvas.label(scale.spot(at), TEXT, &standing.mark);
+}
+
+fn hole(canvas: &mut Canvas, cutout: &Cutout, mark: &str, scale: &Scale) {
+    let middle = scale.spot(centre(cutout));
+    let reach = match cutout {
+        Cutout::Round { radius, .. } => {
+            let radius = scale.paper(*radius);
+            canvas.circle(middle, radius, None, Line::Seen);
+            (radius, radius)
+        }
+        Cutout::Straight(outline) => {
+            let ring: Vec<_> = outline.0.iter().map(|p| scale.spot(*p)).collect();
+            canvas.outlines(&[ring], None, Some(Line::Seen));
+            let (low, high) = outline.bounds();
+            (
+                scale.paper(high.x - low.x) / 2.0,
+                scale.paper(high.y - low.y) / 2.0,
+            )
+        }
+    };
+    let (x, y) = middle;
+    canvas.line((x - reach.0 - 1.5, y), (x + reach.0 + 1.5, y), Line::Centre);
+    canvas.line((x, y - reach.1 - 1.5), (x, y + reach.1 + 1.5), Line::Centre);
+    // Beside the hole, off its centre lines.
+    let beside = (x - reach.0 * 0.72 - 2.2, y + reach.1 * 0.72 + 2.2);
+    canvas.label(beside, TEXT, mark);
+}
+
+/// The marks of the seams along the sides of a loop, outside the panel, with the bevel.
+fn side_marks(
+    canvas: &mut Canvas,
+    plan: &Plan,
+    panel: &Panel,
+    ring: usize,
+    words: &Words<'_>,
+    scale: &Scale,
+) {
+    let plate = &panel.cut;
+    let corners = plate.outlines(PlateFace::Outside).swap_remove(ring);
+    let sides: Vec<(&Side, _)> = plate.loops[ring].iter().zip(corners.sides()).collect();
+    for (side, (a, b)) in sides {
+        let Some(seam) = side.mark.and_then(|mark| plan.seams.get(mark)) else {
+            continue;
+        };
+        let bevel = side.bevel(plate.thickness);
+        let text = if bevel.abs() < BEVEL_SHOWN {
+            seam.mark.clone()
+        } else {
+            format!("{} {}", seam.mark, words.angle(bevel.abs()))
+        };
+        let (x, y) = scale.spot(a.midpoint(b));
+        let half_text = text_width(&text, TEXT) / 2.0;
+        let away = 1.0 + side.normal.x.abs() * half_text + side.normal.y.abs() * TEXT * 0.6;
+        // Where the text would not fit outside (narrow margins left and right) it stands inside.
+        let wide = side.normal.x.abs() * half_text * 2.0 > MARK_ROOM - 1.0;
+        let out = if wide || ring > 0 { -1.0 } else { 1.0 };
+        let at = (
+            x + out * away * side.normal.x,
+            y - out * away * side.normal.y,
+        );
+        canvas.label(at, TEXT, &text);
+    }
+}
+
+/// A twentieth of a degree.
+const BEVEL_SHOWN: f64 = 9e-4;
+
+/// The bounding size of a hole.
+pub fn hole_size(outline: &Outline) -> (f64, f64) {
+    let (low, high) = outline.bounds();
+    (high.x - low.x, high.y - low.y)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn holes_have_marks_of_their_own() {
+        assert_eq!(hole_mark(0), "a");
+        assert_eq!(hole_mark(25), "z");
+        assert_eq!(hole_mark(26), "h27");
+    }
+
+    #[test]
+    fn a_place_is_dimensioned_once() {
+        assert_eq!(places([0.1, 0.0, 0.100001, 0.3].into_iter()).len(), 3);
+    }
+}

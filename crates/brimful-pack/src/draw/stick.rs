@@ -1,0 +1,92 @@
+//! The dipstick at full size: marks at even volumes, in strips that fit the page.
+
+use super::canvas::{Anchor, Canvas, Drawing, Line, TEXT};
+use crate::words::Words;
+use brimful_tank::gauge::Gauge;
+use brimful_units::Length;
+
+/// Marks closer than this on paper get no figure of their own, millimetres.
+const FIGURE_PITCH: f64 = TEXT * 1.15;
+
+/// The stick from foot to brim at 1 : 1, `room` millimetres at most; cut into strips that are
+/// taped together where it is longer. A check line stands beside it.
+pub fn stick(gauge: &Gauge, words: &Words<'_>, room: (f64, f64)) -> Drawing {
+    let check = check_length(words);
+    let strip_height = room.1 - 16.0;
+    let depth = gauge.rows.last().map_or(0.0, |row| row.dip.mm());
+    let strips = (depth / strip_height).ceil().max(1.0) as usize;
+    let pitch = 34.0;
+    let mut canvas = Canvas::new(room.0, room.1);
+    let foot = room.1 - 8.0;
+    for strip in 0..strips {
+        let left = 4.0 + strip as f64 * pitch;
+        let low = strip as f64 * strip_height;
+        let high = (low + strip_height).min(depth);
+        let y = |dip: f64| foot - (dip - low);
+        let rail = [
+            (left, y(low)),
+            (left + 12.0, y(low)),
+            (left + 12.0, y(high)),
+            (left, y(high)),
+        ];
+        canvas.outlines(&[rail.to_vec()], None, Some(Line::Seen));
+        let caption = if strips == 1 {
+            "foot".into()
+        } else {
+            format!("strip {}", strip + 1)
+        };
+        canvas.text(
+            (left + 6.0, foot + 4.0),
+            Anchor::Middle,
+            0.0,
+            TEXT,
+            &caption,
+        );
+        let mut last_figure = f64::NEG_INFINITY;
+        for mark in &gauge.marks {
+            let dip = mark.dip.mm();
+            if dip < low || dip > high {
+                continue;
+            }
+            let roomy = dip - last_figure >= FIGURE_PITCH;
+            canvas.line(
+                (left, y(dip)),
+                (left + if roomy { 8.0 } else { 4.0 }, y(dip)),
+                Line::Thin,
+            );
+            if roomy {
+                canvas.text(
+                    (left + 13.5, y(dip)),
+                    Anchor::Start,
+                    0.0,
+                    TEXT,
+                    &words.volume(mark.volume),
+                );
+                last_figure = dip;
+            }
+        }
+    }
+    let x = room.0 - 12.0;
+    canvas.line((x, foot), (x, foot - check.mm()), Line::Seen);
+    for end in [foot, foot - check.mm()] {
+        canvas.line((x - 3.0, end), (x + 3.0, end), Line::Seen);
+    }
+    let text = format!("This line must measure {}", words.length(check));
+    canvas.text(
+        (x - 3.5, foot - check.mm() / 2.0),
+        Anchor::Middle,
+        90.0,
+        TEXT,
+        &text,
+    );
+    canvas.finish()
+}
+
+/// The length that proves a print to be at full size: 100 mm, or 4 in.
+pub fn check_length(words: &Words<'_>) -> Length {
+    if words.inches() {
+        Length::from_inches(4.0)
+    } else {
+        Length::from_mm(100.0)
+    }
+}

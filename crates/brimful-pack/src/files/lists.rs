@@ -1,0 +1,285 @@
+//! The lists for a spreadsheet. Each names its unit in the head of the column; numbers are not
+//! rounded to the tape.
+
+use super::file;
+use crate::PackFile;
+use crate::error::PackError;
+use crate::words::{self, Words, edge_cut};
+use brimful_formats::csv::{CsvCell, CsvColumn, CsvStyle, CsvTable, DecimalMark, Separator};
+use brimful_nest::{Reference, Runs};
+use brimful_tank::plan::Plan;
+use brimful_units::{Length, UnitSystem, Volume};
+
+const STYLE: CsvStyle = CsvStyle {
+    separator: Separator::Comma,
+    decimal_mark: DecimalMark::Point,
+};
+
+/// Panels, cuts, seams, gauge and findings.
+pub fn lists(plan: &Plan) -> Result<Vec<PackFile>, PackError> {
+    let lists = [
+        ("panels.csv", panels(plan)),
+        ("cuts.csv", cuts(plan)),
+        ("seams.csv", seams(plan)),
+        ("gauge.csv", gauge(plan)),
+        ("findings.csv", findings(plan)),
+    ];
+    lists
+        .into_iter()
+        .map(|(name, table)| file(name.into(), table.to_bytes(STYLE)))
+        .collect()
+}
+
+fn plain(name: &str) -> CsvColumn {
+    CsvColumn {
+        name: name.into(),
+        unit: None,
+    }
+}
+
+fn text(text: impl Into<String>) -> CsvCell {
+    CsvCell::Text(text.into())
+}
+
+fn count(number: usize) -> CsvCell {
+    CsvCell::Number {
+        value: number as f64,
+        decimals: 0,
+    }
+}
+
+/// Numbers in the job's units, to a hundredth of a millimetre or a ten-thousandth of an inch.
+struct Units(UnitSystem);
+
+impl Units {
+    fn of(plan: &Plan) -> Self {
+        Self(plan.job.about.units)
+    }
+    fn lengths(&self, name: &str) -> CsvColumn {
+        self.column(name, "mm", "in")
+    }
+    fn volumes(&self, name: &str) -> CsvColumn {
+        self.column(name, "L", "US gal")
+    }
+    fn column(&self, name: &str, metric: &str, inch: &str) -> CsvColumn {
+        let unit = match self.0 {
+            UnitSystem::Metric => metric,
+            UnitSystem::Inch => inch,
+        };
+        CsvColumn {
+            name: name.into(),
+            unit: Some(unit.into()),
+        }
+    }
+    fn length(&self, metres: f64) -> CsvCell {
+        let length = Length::from_m(metres);
+        match self.0 {
+            UnitSystem::Metric => number(length.mm(), 2),
+            UnitSystem::Inch => number(length.inches(), 4),
+        }
+    }
+    fn volume(&self, volume: Volume) -> CsvCell {
+        match self.0 {
+            UnitSystem::Metric => number(volume.litres(), 3),
+            UnitSystem::Inch => number(volume.us_gal(), 3),
+        }
+    }
+}
+
+fn number(value: f64, decimals: usize) -> CsvCell {
+    CsvCell::Number { value, decimals }
+}
+
+fn panels(plan: &Plan) -> CsvTable {
+    let units = Units::of(plan);
+    let row = |panel: &brimful_tank::panel::Panel| {
+        let size = |plate: &brimful_geom::plate::Plate| {
+            let (low, high) = plate.bounds();
+            [units.length(high.x - low.x), units.length(high.y - low.y)]
+        };
+        let [cut_length, cut_width] = size(&panel.cut);
+        let [length, width] = size(&panel.finished);
+        let words = Words::of(&plan.job.about);
+        let edges: Vec<String> = panel
+            .cut
+            .loops
+            .iter()
+            .flatten()
+            .map(|side| {
+                let mark = side
+                    .mark
+                    .and_then(|mark| plan.seams.get(mark))
+                    .map_or("free", |seam| seam.mark.as_str());
+                format!(
+                    "{mark} {}",
+                    edge_cut(&words, side.bevel(panel.cut.thickness))
+                )
+            })
+            .collect();
+        vec![
+            text(&panel.mark),
+            text(&panel.name),
+            text(words::role(panel.role)),
+            text(&plan.job.stock.material),
+            units.length(panel.thickness.m()),
+            cut_length,
+            cut_width,
+            length,
+            width,
+            count(panel.cut.cutouts.len()),
+            count(panel.reliefs.len()),
+            text(edges.join("; ")),
+        ]
+    };
+    CsvTable {
+        columns: vec![
+            plain("panel"),
+            plain("name"),
+            plain("role"),
+            plain("material"),
+            units.lengths("thickness"),
+            units.lengths("cut length"),
+            units.lengths("cut width"),
+            units.lengths("finished length"),
+            units.lengths("finished width"),
+            plain("holes"),
+            plain("stop holes"),
+            plain("edges"),
+        ],
+        rows: plan.panels.iter().map(row).collect(),
+    }
+}
+
+fn cuts(plan: &Plan) -> CsvTable {
+    let units = Units::of(plan);
+    let mut rows = Vec::new();
+    let mut sheet = 0;
+    for group in &plan.cut.groups {
+        for layout in &group.plan.layouts {
+            sheet += 1;
+            for (piece, cut) in layout.cuts() {
+                rows.push(vec![
+                    count(sheet),
+                    units.length(group.thickness.m()),
+                    count(cut.number),
+                    units.length(piece.length),
+                    units.length(piece.width),
+                    text(match cut.runs {
+                        Runs::AlongLength => "along the sheet",
+                        Runs::AlongWidth => "across the sheet",
+                    }),
+                    text(match cut.reference {
+                        Reference::Near => "near",
+                        Reference::Far => "far",
+                    }),
+                    units.length(cut.fence),
+                    text(match cut.kept.fate {
+                        brimful_nest::Fate::Part { id, .. } => {
+                            plan.panels.get(id).map_or("", |panel| panel.mark.as_str())
+                        }
+                        _ => "",
+                    }),
+                ]);
+            }
+        }
+    }
+    CsvTable {
+        columns: vec![
+            plain("sheet"),
+            units.lengths("thickness"),
+            plain("cut"),
+            units.lengths("piece length"),
+            units.lengths("piece width"),
+            plain("blade runs"),
+            plain("fence edge"),
+            units.lengths("fence"),
+            plain("gives panel"),
+        ],
+        rows,
+    }
+}
+
+fn seams(plan: &Plan) -> CsvTable {
+    let units = Units::of(plan);
+    let mark = |number: usize| {
+        plan.panels
+            .get(number)
+            .map_or(String::new(), |panel| panel.mark.clone())
+    };
+    let row = |seam: &brimful_tank::seam::Seam| {
+        vec![
+            text(&seam.mark),
+            text(mark(seam.panels[0])),
+            text(mark(seam.panels[1])),
+            text(words::joint(seam.joint, mark)),
+            units.length(seam.length().m()),
+            number(seam.angle.deg(), 2),
+            units.length(seam.gap.m()),
+        ]
+    };
+    CsvTable {
+        columns: vec![
+            plain("seam"),
+            plain("panel"),
+            plain("other panel"),
+            plain("joint"),
+            units.lengths("length"),
+            CsvColumn {
+                name: "angle".into(),
+                unit: Some("deg".into()),
+            },
+            units.lengths("gap"),
+        ],
+        rows: plan.seams.iter().map(row).collect(),
+    }
+}
+
+fn gauge(plan: &Plan) -> CsvTable {
+    let units = Units::of(plan);
+    let mut rows = Vec::new();
+    for gauge in &plan.gauges {
+        for row in &gauge.rows {
+            rows.push(vec![
+                text(&gauge.compartment),
+                text(&gauge.under),
+                units.length(row.dip.m()),
+                units.volume(row.volume),
+            ]);
+        }
+    }
+    CsvTable {
+        columns: vec![
+            plain("compartment"),
+            plain("dip under"),
+            units.lengths("dip"),
+            units.volumes("volume"),
+        ],
+        rows,
+    }
+}
+
+fn findings(plan: &Plan) -> CsvTable {
+    let words = Words::of(&plan.job.about);
+    let row = |finding: &brimful_tank::finding::Finding| {
+        let quantity = |quantity: Option<_>| {
+            text(quantity.map_or(String::new(), |quantity| words.quantity(quantity)))
+        };
+        vec![
+            text(words::grade(finding.grade).to_lowercase()),
+            text(&finding.about),
+            text(&finding.says),
+            quantity(finding.figure),
+            quantity(finding.limit),
+            text(&finding.source),
+            text(&finding.cure),
+        ]
+    };
+    CsvTable {
+        columns: [
+            "grade", "about", "says", "figure", "limit", "source", "cure",
+        ]
+        .map(plain)
+        .to_vec(),
+        rows: plan.findings.iter().map(row).collect(),
+    }
+}

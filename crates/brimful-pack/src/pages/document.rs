@@ -1,0 +1,271 @@
+//! The paper itself: headings, paragraphs, tables and drawings as typst source.
+
+use crate::Paper;
+use crate::draw::canvas::Drawing;
+use brimful_formats::pdf::{PdfError, SANS, compile};
+use std::fmt::Write;
+
+/// Left and right margins, millimetres.
+const SIDE: f64 = 15.0;
+/// Upper and lower margins, millimetres; header and footer stand in them.
+const END: f64 = 20.0;
+
+/// A column of a table.
+#[derive(Clone, Debug)]
+pub struct Column {
+    title: String,
+    width: &'static str,
+    align: &'static str,
+}
+
+/// A column of words that is as wide as it needs.
+pub fn words(title: impl Into<String>) -> Column {
+    Column {
+        title: title.into(),
+        width: "auto",
+        align: "left",
+    }
+}
+
+/// A column of words that takes a share of the room left.
+pub fn wide(title: impl Into<String>) -> Column {
+    Column {
+        title: title.into(),
+        width: "1fr",
+        align: "left",
+    }
+}
+
+/// A column of sentences: three shares.
+pub fn widest(title: impl Into<String>) -> Column {
+    Column {
+        title: title.into(),
+        width: "3fr",
+        align: "left",
+    }
+}
+
+/// A column of figures.
+pub fn figures(title: impl Into<String>) -> Column {
+    Column {
+        title: title.into(),
+        width: "auto",
+        align: "right",
+    }
+}
+
+/// A document being written.
+pub struct Document {
+    paper: Paper,
+    source: String,
+    drawings: Vec<(String, Vec<u8>)>,
+}
+
+impl Document {
+    /// An empty document whose pages carry the job's name, the page's number, and that they are
+    /// no certificate.
+    pub fn new(paper: Paper, name: &str) -> Self {
+        let sheet = match paper {
+            Paper::A4 => "a4",
+            Paper::Letter => "us-letter",
+        };
+        let name = quoted(name);
+        let footer = quoted(
+            "Brimful build pack. Worked out from the job file as written. It is no certificate: follow local codes, and take licensed advice where they ask for it.",
+        );
+        let source = format!(
+            r##"#set document(title: {name}, author: "Brimful")
+#set page(paper: "{sheet}", margin: (x: {SIDE}mm, y: {END}mm),
+  header: context {{ set text(9pt); grid(columns: (1fr, auto), strong({name}), "page " + counter(page).display() + " of " + str(counter(page).final().first())); v(-2mm); line(length: 100%, stroke: 0.4pt) }},
+  footer: {{ set text(9pt); line(length: 100%, stroke: 0.4pt); v(-2mm); {footer} }})
+#set text(font: "{SANS}", size: 9.5pt, lang: "en", hyphenate: false)
+#set par(leading: 0.55em, spacing: 0.9em)
+#set table(stroke: 0.4pt, inset: (x: 4pt, y: 3pt))
+#set list(spacing: 0.65em)
+#set enum(spacing: 0.65em)
+#show table.cell.where(y: 0): strong
+#show heading.where(level: 1): set text(15pt)
+#show heading.where(level: 2): set text(11.5pt)
+#show heading: set block(above: 1.2em, below: 0.7em)
+"##
+        );
+        Self {
+            paper,
+            source,
+            drawings: Vec::new(),
+        }
+    }
+
+    /// Room between the margins, millimetres: across and up.
+    pub fn room(&self) -> (f64, f64) {
+        let (width, height) = match self.paper {
+            Paper::A4 => (210.0, 297.0),
+            Paper::Letter => (215.9, 279.4),
+        };
+        (width - 2.0 * SIDE, height - 2.0 * END)
+    }
+
+    /// Begins a new page with a heading.
+    pub fn page(&mut self, title: &str) {
+        self.put(format_args!(
+            "#pagebreak(weak: true)\n#heading(level: 1, {})",
+            quoted(title)
+        ));
+    }
+    /// A heading within a page, kept with what follows.
+    pub fn heading(&mut self, title: &str) {
+        self.put(format_args!("#heading(level: 2, {})", quoted(title)));
+    }
+    /// A paragraph.
+    pub fn paragraph(&mut self, text: &str) {
+        self.put(format_args!("#par({})", quoted(text)));
+    }
+    /// A paragraph in a frame, in bold.
+    pub fn notice(&mut self, text: &str) {
+        self.put(format_args!(
+            "#block(stroke: 1pt, inset: 6pt, width: 100%, strong({}))",
+            quoted(text)
+        ));
+    }
+    /// A bulleted list.
+    pub fn bullets<T: AsRef<str>>(&mut self, items: &[T]) {
+        self.items("list", items);
+    }
+    /// A numbered list.
+    pub fn steps<T: AsRef<str>>(&mut self, items: &[T]) {
+        self.items("enum", items);
+    }
+    /// Lines with a box to tick.
+    pub fn ticks<T: AsRef<str>>(&mut self, items: &[T]) {
+        for item in items {
+            self.put(format_args!(
+                "#grid(columns: (7mm, 1fr), rect(width: 3.5mm, height: 3.5mm, stroke: 0.6pt), {})",
+                quoted(item.as_ref())
+            ));
+        }
+    }
+
+    /// A table; its head is repeated on each page that it runs over, and no row is torn apart.
+    pub fn table(&mut self, columns: &[Column], rows: &[Vec<String>]) {
+        let list = |pick: fn(&Column) -> &'static str| {
+            columns.iter().map(pick).collect::<Vec<_>>().join(", ")
+        };
+        self.put(format_args!(
+            "#[#set table.cell(breakable: false)\n#table(columns: ({},), align: ({},),",
+            list(|column| column.width),
+            list(|column| column.align)
+        ));
+        let titles: Vec<String> = columns.iter().map(|column| quoted(&column.title)).collect();
+        self.put(format_args!("  table.header({}),", titles.join(", ")));
+        for row in rows {
+            let cells: Vec<String> = row.iter().map(|cell| quoted(cell)).collect();
+            self.put(format_args!("  {},", cells.join(", ")));
+        }
+        self.put(format_args!(")]"));
+    }
+
+    /// A table of two columns without a head: what, and how much.
+    pub fn facts(&mut self, rows: &[(String, String)]) {
+        self.put(format_args!(
+            "#[#show table.cell.where(y: 0): set text(weight: \"regular\")\n#table(columns: (auto, 1fr),"
+        ));
+        for (what, how_much) in rows {
+            self.put(format_args!(
+                "  strong({}), {},",
+                quoted(what),
+                quoted(how_much)
+            ));
+        }
+        self.put(format_args!(")]"));
+    }
+
+    /// A drawing at its own size, centred.
+    pub fn drawing(&mut self, drawing: Drawing) {
+        let name = self.keep(drawing.svg);
+        self.put(format_args!(
+            "#align(center, image(\"{name}\", width: {:.2}mm))",
+            drawing.width
+        ));
+    }
+
+    /// A drawing with lines of text on its right.
+    pub fn beside<T: AsRef<str>>(&mut self, drawing: Drawing, lines: &[T]) {
+        let name = self.keep(drawing.svg);
+        let lines: Vec<String> = lines
+            .iter()
+            .map(|line| format!("par({})", quoted(line.as_ref())))
+            .collect();
+        self.put(format_args!(
+            "#block(breakable: false, grid(columns: (auto, 1fr), gutter: 5mm, align: horizon, image(\"{name}\", width: {:.2}mm), {{ {} }}))",
+            drawing.width,
+            lines.join("; ")
+        ));
+    }
+
+    fn keep(&mut self, svg: Vec<u8>) -> String {
+        let name = format!("drawing-{}.svg", self.drawings.len() + 1);
+        self.drawings.push((name.clone(), svg));
+        name
+    }
+
+    /// Ruled lines to write on, each after its own words.
+    pub fn lines<T: AsRef<str>>(&mut self, labels: &[T]) {
+        for label in labels {
+            self.put(format_args!(
+                "#block(above: 5mm, grid(columns: (auto, 1fr), gutter: 2mm, {}, align(bottom, line(length: 100%, stroke: 0.4pt))))",
+                quoted(label.as_ref())
+            ));
+        }
+    }
+
+    /// The document as PDF.
+    pub fn pdf(&self) -> Result<Vec<u8>, PdfError> {
+        compile(&self.source, &self.drawings)
+    }
+
+    fn items<T: AsRef<str>>(&mut self, kind: &str, items: &[T]) {
+        let items: Vec<String> = items.iter().map(|item| quoted(item.as_ref())).collect();
+        self.put(format_args!("#{kind}({},)", items.join(", ")));
+    }
+
+    fn put(&mut self, source: std::fmt::Arguments<'_>) {
+        // Writing to a string cannot fail.
+        let _ = writeln!(self.source, "{source}\n");
+    }
+}
+
+/// Text as a string of the page compiler, in which nothing is markup.
+fn quoted(text: &str) -> String {
+    let mut quoted = String::from("\"");
+    for c in text.chars() {
+        match c {
+            '"' => quoted.push_str("\\\""),
+            '\\' => quoted.push_str("\\\\"),
+            '\n' => quoted.push_str("\\n"),
+            '\t' => quoted.push(' '),
+            c if c.is_control() => {}
+            c => quoted.push(c),
+        }
+    }
+    quoted + "\""
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_written_in_a_job_is_markup() {
+        let mut document = Document::new(Paper::A4, "a \"tank\" #panic(1) \\ $x$ *b*");
+        document.paragraph("#panic(\"no\")\nline two");
+        document.table(
+            &[words("a"), figures("b"), wide("c")],
+            &[vec!["#x".into(), "]".into(), "@y".into()]],
+        );
+        document.facts(&[("k".into(), "v".into())]);
+        document.bullets(&["-", "="]);
+        document.ticks(&["t"]);
+        document.lines(&["name"]);
+        assert!(document.pdf().is_ok());
+    }
+}

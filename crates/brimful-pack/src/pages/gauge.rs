@@ -1,0 +1,62 @@
+//! Dip against volume, as a table and as a stick at full size.
+
+use super::document::{Document, figures};
+use crate::draw::stick::{check_length, stick};
+use crate::words::Words;
+use brimful_tank::gauge::{Gauge, GaugeRow};
+use brimful_tank::plan::Plan;
+
+/// Tables are set side by side in this many columns.
+const BESIDE: usize = 3;
+
+pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
+    for gauge in &plan.gauges {
+        table_page(document, gauge, words);
+        stick_page(document, gauge, words);
+    }
+}
+
+fn table_page(document: &mut Document, gauge: &Gauge, words: &Words<'_>) {
+    document.page(&format!("Gauge table: {}", gauge.compartment));
+    let [x, y, z] = gauge.foot.to_array().map(|metres| words.bare(metres));
+    document.paragraph(&format!(
+        "Depth of liquid on a stick set upright under the {}, touching the floor at x {x}, y {y}, z {z} {}. Heel {}, pitch {}: with the tank at another tilt the table does not hold. Computed from the panels as drawn; bulge, and what pipes or fittings take up, is not in it. Calibrate by pouring in a known volume.",
+        gauge.under,
+        words.length_unit(),
+        words.angle(gauge.heel.rad()),
+        words.angle(gauge.pitch.rad())
+    ));
+    document.heading("At even depths");
+    side_by_side(document, &gauge.rows, words);
+    document.heading("At even volumes");
+    side_by_side(document, &gauge.marks, words);
+}
+
+fn side_by_side(document: &mut Document, rows: &[GaugeRow], words: &Words<'_>) {
+    let high = rows.len().div_ceil(BESIDE);
+    let mut columns = Vec::new();
+    for _ in 0..BESIDE {
+        columns.extend([figures("Dip"), figures("Volume")]);
+    }
+    let lines: Vec<Vec<String>> = (0..high)
+        .map(|line| {
+            let cells = (0..BESIDE).flat_map(|beside| match rows.get(beside * high + line) {
+                Some(row) => [words.length(row.dip), words.volume(row.volume)],
+                None => [String::new(), String::new()],
+            });
+            cells.collect()
+        })
+        .collect();
+    document.table(&columns, &lines);
+}
+
+fn stick_page(document: &mut Document, gauge: &Gauge, words: &Words<'_>) {
+    document.page(&format!("Dipstick at full size: {}", gauge.compartment));
+    document.notice(&format!(
+        "Print at 100 %, not \"fit to page\". Measure the check line: if it is not {}, do not use this page.",
+        words.length(check_length(words))
+    ));
+    document.paragraph("Cut out the strip (strips are taped end to end, from the foot up) and lay it against the stick, its lower end at the foot.");
+    let (width, height) = document.room();
+    document.drawing(stick(gauge, words, (width, height - 42.0)));
+}

@@ -1,0 +1,33 @@
+//! The pages of the pack, in the order in which they are used.
+
+mod cautions;
+mod cutting;
+mod defaults;
+mod document;
+mod gauge;
+mod leak_test;
+mod overview;
+mod panels;
+mod record;
+mod summary;
+
+use crate::error::PackError;
+use crate::words::Words;
+use crate::{Paper, Plan};
+use document::Document;
+
+/// All pages as one PDF.
+pub fn pdf(plan: &Plan, paper: Paper) -> Result<Vec<u8>, PackError> {
+    let words = Words::of(&plan.job.about);
+    let mut document = Document::new(paper, &plan.job.about.name);
+    summary::write(&mut document, plan, &words);
+    overview::write(&mut document, plan, &words);
+    panels::write(&mut document, plan, &words);
+    cutting::write(&mut document, plan, &words);
+    gauge::write(&mut document, plan, &words);
+    leak_test::write(&mut document, plan, &words);
+    cautions::write(&mut document, plan);
+    record::write(&mut document, plan, &words);
+    defaults::write(&mut document, plan, &words);
+    Ok(document.pdf()?)
+}
