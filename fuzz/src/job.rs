@@ -13,8 +13,7 @@ fuzz_target!(|bytes: &[u8]| {
             assert!(!faults.is_empty());
             for fault in faults {
                 assert!(text.get(fault.span.clone()).is_some(), "the span cuts a character");
-                let helps = !fault.remedy.is_empty() || !fault.allowed.is_empty() || fault.nearest.is_some();
-                assert!(!fault.says.is_empty() && helps, "{fault:?}");
+                assert!(!fault.says.is_empty());
             }
         }
         Ok(job) => {

@@ -2,9 +2,10 @@
 //!
 //! [`joint`] decides at every edge who runs through and where each panel's side lies; [`outer`]
 //! lays out the sheet of every face; [`inner`] the baffles and dividers; [`opening`] puts in the
-//! holes; [`proof`] shows that the panels are the body: nothing overlaps, nothing sticks out,
+//! holes; [`butt`] parts what is larger than a sheet; [`proof`] shows that the panels are the body: nothing overlaps, nothing sticks out,
 //! every gap is the gap asked for.
 
+mod butt;
 mod inner;
 pub mod joint;
 mod nip;
@@ -43,6 +44,7 @@ pub fn panels(job: &Job, body: &Body) -> Result<(Panels, Vec<Finding>), Vec<Shap
         panel.reliefs = outer::reliefs(&panel.finished, job.shop.relief_radius);
     }
     let mut findings = opening::add_openings(job, &mut panels, &seams)?;
+    butt::part_large_panels(job, &mut panels, &mut seams);
     for panel in &mut panels {
         panel.cut = cut_size(job, panel);
     }

@@ -1,0 +1,53 @@
+//! What working out a job costs: on a real one, and against the number of faces.
+//!
+//! `cargo bench -p brimful-tank`. The bound: a 14-panel job with its gauge tables under
+//! 50 ms.
+
+use brimful_tank::job::Job;
+use brimful_tank::plan::plan;
+use divan::{Bencher, black_box};
+use std::fmt::Write;
+
+fn main() {
+    divan::main();
+}
+
+/// Twelve outer panels and two baffles.
+const SPRAYER: &str = include_str!("../../../examples/frame-rail-sprayer.job.toml");
+
+#[divan::bench]
+fn fourteen_panels_with_gauge(bencher: Bencher) {
+    let job = Job::parse(SPRAYER).expect("the example parses");
+    bencher.bench(|| plan(black_box(job.clone())).expect("the example works out"));
+}
+
+#[divan::bench]
+fn reading_the_job(bencher: Bencher) {
+    bencher.bench(|| Job::parse(black_box(SPRAYER)).expect("the example parses"));
+}
+
+/// A prism over a zigzag outline, half of its corners re-entrant.
+fn zigzag(faces: usize) -> Job {
+    let sides = faces - 2;
+    let mut outline = String::new();
+    for i in 0..sides {
+        let angle = std::f64::consts::TAU * i as f64 / sides as f64;
+        let radius = if i % 2 == 0 { 1500.0 } else { 1320.0 };
+        let _ = write!(
+            outline,
+            "[{:.3}, {:.3}], ",
+            radius * angle.cos(),
+            radius * angle.sin()
+        );
+    }
+    let text = format!(
+        "[job]\nname = \"zigzag\"\nlengths = \"mm\"\nduty = \"standing\"\n[body]\nplan = [{outline}]\nheight = 500\nthickness = 4\n[liquid]\nkind = \"drinking water\"\n[stock]\nmaterial = \"HDPE\"\n[[stock.sheet]]\nsize = [4000, 4000]\nthickness = 4\n"
+    );
+    Job::parse(&text).expect("the zigzag parses")
+}
+
+#[divan::bench(args = [10, 30, 100])]
+fn faces(bencher: Bencher, n: usize) {
+    let job = zigzag(n);
+    bencher.bench(|| plan(black_box(job.clone())).expect("the zigzag works out"));
+}
