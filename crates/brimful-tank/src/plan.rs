@@ -2,6 +2,7 @@
 
 use crate::body::{Body, body};
 use crate::capacity::{Capacity, capacity};
+use crate::check::strength::{Heads, Strength, quick};
 use crate::cut::{CutPlan, cut};
 use crate::finding::{Finding, Grade};
 use crate::gauge::{Gauge, gauges};
@@ -13,7 +14,9 @@ use crate::panels::{Proof, panels};
 use crate::practice::practice;
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
-use brimful_units::{Angle, Density};
+use crate::table::material::Material;
+use crate::weld::{Welds, welds};
+use brimful_units::Angle;
 
 /// Everything that is known about a tank before the first cut.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,6 +39,10 @@ pub struct Plan {
     pub capacity: Capacity,
     /// A gauge table a compartment, level.
     pub gauges: Vec<Gauge>,
+    /// The quick strength check, span by span.
+    pub strength: Strength,
+    /// Grooves, rod, hours and order of work.
+    pub welds: Welds,
     /// What it weighs.
     pub mass: MassTable,
     /// How the sheets are cut.
@@ -76,19 +83,26 @@ pub fn plan(job: Job) -> Result<Plan, Vec<ShapeFault>> {
     let (capacity, found) = capacity(&job, &panels, &compartments);
     findings.extend(found);
     let gauges = gauges(&job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
-    let rod = vec![brimful_units::Mass::ZERO; seams.len()];
-    let mass = mass(
-        &job,
-        &panels,
-        &seams,
-        &rod,
-        Density::from_kg_m3(950.0),
-        &compartments,
-    );
+    let strength = quick(&job, &panels, &seams, &Heads::new(job.liquid.density, &body.cavity));
+    findings.extend(strength.findings.iter().cloned());
+    let welds = welds(&job, &panels, &seams);
+    findings.extend(welds.findings.iter().cloned());
+    let sheet = Material::of(&job.stock.material)
+        .and_then(Material::density)
+        .map_err(|fault| whole_job(format!("The sheet cannot be weighed: {fault}.")))?;
+    let rod = welds.rod_mass_by_seam(seams.len());
+    let mass = mass(&job, &panels, &seams, &rod, sheet.value, &compartments);
     let (cut, found) = cut(&job, &panels)
         .map_err(|fault| whole_job(format!("The sheets cannot be laid out: {fault}.")))?;
     findings.extend(found);
-    findings.extend(practice(&job, &body.solid, &panels, &compartments, &capacity, &mass));
+    findings.extend(practice(
+        &job,
+        &body.solid,
+        &panels,
+        &compartments,
+        &capacity,
+        &mass,
+    ));
     findings.sort_by_key(|finding| finding.grade);
     Ok(Plan {
         job,
@@ -100,6 +114,8 @@ pub fn plan(job: Job) -> Result<Plan, Vec<ShapeFault>> {
         compartments,
         capacity,
         gauges,
+        strength,
+        welds,
         mass,
         cut,
         findings,

@@ -16,7 +16,14 @@ const ICE_GROWTH: f64 = 0.09;
 const LONGEST_WITHOUT_BAFFLE: Length = Length::from_mm(760.0);
 
 /// Everything that practice has to say about a tank.
-pub fn practice(job: &Job, body: &Solid, panels: &[Panel], compartments: &[Compartment], capacity: &Capacity, mass: &MassTable) -> Vec<Finding> {
+pub fn practice(
+    job: &Job,
+    body: &Solid,
+    panels: &[Panel],
+    compartments: &[Compartment],
+    capacity: &Capacity,
+    mass: &MassTable,
+) -> Vec<Finding> {
     let mut findings = Vec::new();
     findings.extend(payload(job, capacity, mass));
     findings.extend(ports(job));
@@ -48,10 +55,18 @@ fn payload(job: &Job, capacity: &Capacity, mass: &MassTable) -> Option<Finding> 
 
 /// Vents and overflows against what fills the tank.
 fn ports(job: &Job) -> Vec<Finding> {
-    let of = |service: Service| job.openings.iter().filter(move |opening| opening.service == service);
+    let of = |service: Service| {
+        job.openings
+            .iter()
+            .filter(move |opening| opening.service == service)
+    };
     let bore = |opening: &Opening| opening.size.largest();
     let largest = |service: Service| of(service).map(bore).fold(Length::ZERO, Length::max);
-    let (fill, vent, overflow) = (largest(Service::Fill), largest(Service::Vent), largest(Service::Overflow));
+    let (fill, vent, overflow) = (
+        largest(Service::Fill),
+        largest(Service::Vent),
+        largest(Service::Overflow),
+    );
     let liquid_way = fill.max(largest(Service::Draw));
     let mut findings = Vec::new();
     if vent > Length::ZERO && vent < liquid_way {
@@ -71,10 +86,14 @@ fn ports(job: &Job) -> Vec<Finding> {
     }
     if overflow > Length::ZERO && overflow < fill {
         findings.push(
-            Finding::new(Grade::Mend, "overflow", "The overflow is smaller than the fill and cannot carry what comes in.")
-                .figures(Quantity::Length(overflow), Quantity::Length(fill))
-                .source("common practice: an overflow is no smaller than the inlet")
-                .cure("Make the overflow at least as large as the fill."),
+            Finding::new(
+                Grade::Mend,
+                "overflow",
+                "The overflow is smaller than the fill and cannot carry what comes in.",
+            )
+            .figures(Quantity::Length(overflow), Quantity::Length(fill))
+            .source("common practice: an overflow is no smaller than the inlet")
+            .cure("Make the overflow at least as large as the fill."),
         );
     }
     findings
@@ -86,10 +105,14 @@ fn freezing(job: &Job, capacity: &Capacity) -> Option<Finding> {
     let room = capacity.brim() - capacity.rated();
     let needed = capacity.rated() * ICE_GROWTH;
     (freezes && room < needed).then(|| {
-        Finding::new(Grade::Mend, "freezing", "The liquid may freeze, and the air space is less than what ice takes up.")
-            .figures(Quantity::Volume(room), Quantity::Volume(needed))
-            .source("density of ice, from memory")
-            .cure("Drain before frost, or leave a larger air space. Lines and valves freeze first.")
+        Finding::new(
+            Grade::Mend,
+            "freezing",
+            "The liquid may freeze, and the air space is less than what ice takes up.",
+        )
+        .figures(Quantity::Volume(room), Quantity::Volume(needed))
+        .source("density of ice, from memory")
+        .cure("Drain before frost, or leave a larger air space. Lines and valves freeze first.")
     })
 }
 
@@ -97,10 +120,14 @@ fn usable_share(capacity: &Capacity) -> Option<Finding> {
     let usable = capacity.usable()?;
     let share = usable / capacity.rated();
     (share < 0.9).then(|| {
-        Finding::new(Grade::Note, "capacity", "Less than nine tenths of the rated capacity is usable.")
-            .figures(Quantity::Ratio(share), Quantity::Ratio(0.9))
-            .source("fire service practice: about 90 % of the nominal capacity")
-            .cure("A lower outlet, a sump or a dip tube reaches more.")
+        Finding::new(
+            Grade::Note,
+            "capacity",
+            "Less than nine tenths of the rated capacity is usable.",
+        )
+        .figures(Quantity::Ratio(share), Quantity::Ratio(0.9))
+        .source("fire service practice: about 90 % of the nominal capacity")
+        .cure("A lower outlet, a sump or a dip tube reaches more.")
     })
 }
 
@@ -123,17 +150,28 @@ fn surge(job: &Job, compartments: &[Compartment], panels: &[Panel]) -> Vec<Findi
         let baffled = !compartment.taken.is_empty();
         if longest > LONGEST_WITHOUT_BAFFLE && !baffled {
             findings.push(
-                Finding::new(Grade::Mend, &compartment.name, "It is long and has no baffle: part full, the liquid will surge.")
-                    .figures(Quantity::Length(longest), Quantity::Length(LONGEST_WITHOUT_BAFFLE))
-                    .source("46 CFR 182.440(a)(8), taken over from fuel tanks of small craft")
-                    .cure("Add an [[inner]] with kind = \"baffle\"."),
+                Finding::new(
+                    Grade::Mend,
+                    &compartment.name,
+                    "It is long and has no baffle: part full, the liquid will surge.",
+                )
+                .figures(
+                    Quantity::Length(longest),
+                    Quantity::Length(LONGEST_WITHOUT_BAFFLE),
+                )
+                .source("46 CFR 182.440(a)(8), taken over from fuel tanks of small craft")
+                .cure("Add an [[inner]] with kind = \"baffle\"."),
             );
         }
     }
     if panels.iter().any(|panel| panel.role == Role::Baffle) {
         findings.push(
-            Finding::new(Grade::Note, "baffles", "How far the baffles calm the liquid is not computed here.")
-                .source("no published curve of surge against open area was found"),
+            Finding::new(
+                Grade::Note,
+                "baffles",
+                "How far the baffles calm the liquid is not computed here.",
+            )
+            .source("no published curve of surge against open area was found"),
         );
     }
     findings
@@ -142,24 +180,49 @@ fn surge(job: &Job, compartments: &[Compartment], panels: &[Panel]) -> Vec<Findi
 /// Corners where four or more seams run together.
 fn crossings(body: &Solid) -> Option<Finding> {
     let edges = body.edges();
-    let seams_at = |vertex: usize| edges.iter().filter(|edge| edge.from == vertex || edge.to == vertex).count();
-    let crowded = (0..body.vertices.len()).filter(|&vertex| seams_at(vertex) > 3).count();
+    let seams_at = |vertex: usize| {
+        edges
+            .iter()
+            .filter(|edge| edge.from == vertex || edge.to == vertex)
+            .count()
+    };
+    let crowded = (0..body.vertices.len())
+        .filter(|&vertex| seams_at(vertex) > 3)
+        .count();
     (crowded > 0).then(|| {
-        Finding::new(Grade::Mend, "seams", format!("At {crowded} corner(s) of the body four or more seams run together."))
-            .figures(Quantity::Count(crowded), Quantity::Count(0))
-            .source("common practice: no crossing of four seams")
-            .cure("Blunt the corner, or accept a weak point there and test it well.")
+        Finding::new(
+            Grade::Mend,
+            "seams",
+            format!("At {crowded} corner(s) of the body four or more seams run together."),
+        )
+        .figures(Quantity::Count(crowded), Quantity::Count(0))
+        .source("common practice: no crossing of four seams")
+        .cure("Blunt the corner, or accept a weak point there and test it well.")
     })
 }
 
 /// Every compartment should be reached by a hand.
 fn access(job: &Job, panels: &[Panel]) -> Option<Finding> {
-    let hatch = job.openings.iter().any(|opening| opening.service == Service::Hatch);
-    let baffles = panels.iter().filter(|panel| panel.role == Role::Baffle).count();
+    let hatch = job
+        .openings
+        .iter()
+        .any(|opening| opening.service == Service::Hatch);
+    let baffles = panels
+        .iter()
+        .filter(|panel| panel.role == Role::Baffle)
+        .count();
     (!hatch).then(|| {
-        let bays = if baffles > 0 { " Each bay between baffles needs a way in for a hand or a hose." } else { "" };
-        Finding::new(Grade::Note, "access", format!("There is no hatch: the tank cannot be cleaned or looked into.{bays}"))
-            .source("common practice")
-            .cure("Add an [[opening]] with service = \"hatch\".")
+        let bays = if baffles > 0 {
+            " Each bay between baffles needs a way in for a hand or a hose."
+        } else {
+            ""
+        };
+        Finding::new(
+            Grade::Note,
+            "access",
+            format!("There is no hatch: the tank cannot be cleaned or looked into.{bays}"),
+        )
+        .source("common practice")
+        .cure("Add an [[opening]] with service = \"hatch\".")
     })
 }
