@@ -1,7 +1,8 @@
 """Bending coefficients of thin rectangular plates by Ritz with Legendre functions.
 
 Prints the rows of crates/brimful-mech/src/plate/data/plates.csv, or compares that file with
-what is computed here (`plates.py --check FILE`): width 1 along x, height b along y; load 1, or falling from 1 at
+what is computed here (`--check FILE`), or shows what a support that stops short does (`--feet`).
+Width 1 along x, height b along y; load 1, or falling from 1 at
 y = 0 to 0 at y = b. Deflections in units of q s^4 / D, moments in q s^2, s the shorter side.
 """
 import sys
@@ -10,6 +11,7 @@ import numpy as np
 from numpy.polynomial import legendre as L
 
 N = 18
+STIFF = 1e8
 
 def functions(low, high, n=N):
     """Legendre functions on [-1, 1] times the factors that hold the edges; low/high in S C F."""
@@ -26,8 +28,8 @@ def functions(low, high, n=N):
 def at(fs, x, d, scale):
     return np.array([L.legval(x, L.legder(f, d) if d else f) for f in fs]) * scale ** d
 
-def solve(edges, ratio, load, nu):
-    """edges: x=0, x=a, y=0, y=b."""
+def solve(edges, ratio, load, nu, foot=None):
+    """edges: x=0, x=a, y=0, y=b; foot: where a line at half the width is held, as shares of b."""
     a, b = 1.0, ratio
     X, Y = functions(*edges[:2]), functions(*edges[2:])
     g, w = L.leggauss(60)
@@ -39,6 +41,12 @@ def solve(edges, ratio, load, nu):
     k = (K(I(x[2], x[2], wx), I(y[0], y[0], wy)) + K(I(x[0], x[0], wx), I(y[2], y[2], wy))
          + nu * (K(I(x[2], x[0], wx), I(y[0], y[2], wy)) + K(I(x[0], x[2], wx), I(y[2], y[0], wy)))
          + 2 * (1 - nu) * K(I(x[1], x[1], wx), I(y[1], y[1], wy)))
+    if foot:
+        # Held by a spring so stiff that the line moves by less than a thousandth of the rest.
+        low, high = 2 * foot[0] - 1, 2 * foot[1] - 1
+        line = at(Y, (low + high) / 2 + (high - low) / 2 * g, 0, 2 / b)
+        middle = at(X, np.array([0.0]), 0, 2 / a)[:, 0]
+        k = k + STIFF * K(np.outer(middle, middle), I(line, line, w * (high - low) / 2 * b / 2))
     q = np.ones_like(g) if load == "uniform" else (1 - g) / 2
     f = np.einsum("i,k->ik", x[0] @ wx, y[0] @ (wy * q))
     n, m = len(X), len(Y)
@@ -97,6 +105,16 @@ def rows():
                 for r in (1 / 3, .4, .5, .6, .75, .9, 1, 1.25, 1.5, 2, 2.5, 3):
                     yield edges, load, nu, f"{r:.6g}", row(edges, r, load, nu), "computed", RITZ
 
+def short_feet():
+    """Largest deflection of a wall of two bays whose middle support stops short at its ends, over
+    that with a whole support: bay over height, foot, ratio; the rule of the quick check for baffles."""
+    for edges in ("SSSS", "CCCC"):
+        for bay in (0.6, 1.0, 1.5):
+            whole = solve(edges, 1 / (2 * bay), "hydrostatic", 0.42, (0, 1))[0].max()
+            for foot in ((0.15, 0.85), (0.0, 0.7), (0.3, 1.0), (0.25, 0.75)):
+                short = solve(edges, 1 / (2 * bay), "hydrostatic", 0.42, foot)[0].max()
+                yield edges, bay, foot, short / whole
+
 def table():
     lines = ["edges,load,poisson,height_over_width,deflection,field_moment,field_moment_across,edge_moment,flag,source"]
     for edges, load, nu, ratio, values, flag, source in rows():
@@ -121,4 +139,8 @@ if __name__ == "__main__":
         bad = differences(sys.argv[2])
         print("\n".join(bad) or "plate rows agree")
         sys.exit(1 if bad else 0)
+    if sys.argv[1:] == ["--feet"]:
+        for edges, bay, foot, ratio in short_feet():
+            print(f"{edges} bay {bay} foot {foot}: {ratio:.4f}")
+        sys.exit(0)
     print("\n".join(table()))

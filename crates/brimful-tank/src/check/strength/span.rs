@@ -17,9 +17,14 @@ const SQUARE: f64 = 0.01;
 /// Lines this near are one line: a tenth of a millimetre, below what a tape shows.
 const SAME_LINE: f64 = 1e-4;
 
-/// An inner panel counts as a support where its foot runs along at least this share of the span;
-/// the rest is the gaps at floor and lid. Judgement: a baffle with 25 mm gaps in a 340 mm tank.
-const SUPPORTING_SHARE: f64 = 0.85;
+/// An inner panel counts as a support where its foot runs along at least this share of the span,
+/// the rest being its gaps at floor and lid. Two bays with a foot of 70 % bulge within 2 % of two
+/// bays with a whole one (Ritz, bays of 0.6 to 1.5 heights, `tests/outside/plates.py --feet`).
+const SUPPORTING_SHARE: f64 = 0.70;
+
+/// Two feet in line are one where they leave no more than this share of the span between them: the
+/// thickness of a panel that crosses there.
+const CROSSING_SHARE: f64 = 0.05;
 
 /// Panels whose outward normals are this far apart (cosine, 120 degrees) face each other.
 const FACING: f64 = -0.5;
@@ -216,13 +221,21 @@ impl Lines {
     }
 }
 
-/// The lines along which inner panels stand on this one for nearly all of its size.
+/// A line along which inner panels stand: where it lies, from where to where, and how much of it.
+struct Held {
+    at: f64,
+    low: f64,
+    high: f64,
+    length: f64,
+}
+
+/// The lines along which inner panels stand on this one for most of its size.
 fn lands(panel: &Panel, panels: &[Panel], seams: &[Seam], rectangle: &Rectangle) -> Lines {
     let mut lines = Lines::default();
     for axis in 0..2 {
         let other = 1 - axis;
-        // Where the line lies, and how much of it is held; pieces in line are added up.
-        let mut held: Vec<(f64, f64)> = Vec::new();
+        // Pieces in line are added up.
+        let mut held: Vec<Held> = Vec::new();
         for land in &panel.lands {
             let Some((inner, seam)) = panels.get(land.panel).zip(seams.get(land.seam)) else {
                 continue;
@@ -238,15 +251,33 @@ fn lands(panel: &Panel, panels: &[Panel], seams: &[Seam], rectangle: &Rectangle)
                 continue;
             }
             let at = (from[axis] + to[axis]) / 2.0;
-            match held.iter_mut().find(|line| (line.0 - at).abs() < SAME_LINE) {
-                Some(line) => line.1 += length,
-                None => held.push((at, length)),
+            let (low, high) = (from[other].min(to[other]), from[other].max(to[other]));
+            match held
+                .iter_mut()
+                .find(|line| (line.at - at).abs() < SAME_LINE)
+            {
+                Some(line) => {
+                    *line = Held {
+                        at,
+                        low: line.low.min(low),
+                        high: line.high.max(high),
+                        length: line.length + length,
+                    }
+                }
+                None => held.push(Held {
+                    at,
+                    low,
+                    high,
+                    length,
+                }),
             }
         }
-        let supports = held
-            .into_iter()
-            .filter(|line| line.1 >= SUPPORTING_SHARE * rectangle.size(other));
-        lines.0[axis] = supports.map(|(at, _)| [at, at]).collect();
+        let size = rectangle.size(other);
+        let supports = held.into_iter().filter(|line| {
+            line.length >= SUPPORTING_SHARE * size
+                && line.high - line.low - line.length <= CROSSING_SHARE * size
+        });
+        lines.0[axis] = supports.map(|line| [line.at, line.at]).collect();
     }
     lines
 }

@@ -211,7 +211,7 @@ fn assumptions() -> Vec<String> {
         "Each span is bent by itself; a real corner lies between the hinged and the clamped edge that are reckoned with.",
         "The tank is brim-full; in an event the liquid is taken as still, pressing by the tilted pull alone, without surge.",
         "Pressure from filling against a blocked vent, suction and live load on the lid are not in it.",
-        "An inner panel holds another where its foot runs along at least 85 % of the span and it ties the panel to one that faces it; what the tie passes on where the two are pressed unequally is not followed.",
+        "An inner panel holds another where its foot runs along at least 70 % of the span and it ties the panel to one that faces it; what the tie passes on where the two are pressed unequally, and the peak of stress at the end of a foot, are not followed.",
         "In an event the bulge that has crept at rest is kept and the quick part added.",
         "The weight of the sheet is taken to act the same way as the liquid.",
     ]
