@@ -42,8 +42,8 @@ pub struct Welds {
 }
 
 impl Welds {
-    /// Mass of the rod that each of `seams` seams keeps: the net section, not what is trimmed or
-    /// left over.
+    /// Mass of the rod used on each of `seams` seams, overfill and waste included: what stays on
+    /// the tank is a little less.
     pub fn rod_mass_by_seam(&self, seams: usize) -> Vec<Mass> {
         let mut masses = vec![Mass::ZERO; seams];
         for weld in &self.welds {
