@@ -34,3 +34,10 @@ fn every_example_has_proven_panels() {
         assert!(!findings.any(|f| f.grade == Grade::Stop && of_proof(&f.source)));
     }
 }
+
+#[test]
+fn the_shelf_box_passes_every_check() {
+    let text = include_str!("../../../examples/shelf-box.job.toml");
+    let plan = plan(Job::parse(text).unwrap()).unwrap();
+    assert!(!plan.stops(), "{:#?}", plan.findings);
+}

@@ -36,7 +36,7 @@ fn job() -> Job {
         [stock]
         material = "HDPE"
         [[stock.sheet]]
-        size = [3000, 1500]
+        size = [4000, 4000]
         thickness = 8
         "#,
     )
