@@ -7,8 +7,8 @@ BRIMFUL = target/release/brimful
 
 demo:
 	cargo build --release --locked -p brimful
-	$(BRIMFUL) check examples/bench-box.job.toml
-	$(BRIMFUL) pack examples/bench-box.job.toml -o build-pack
+	$(BRIMFUL) check examples/shelf-box.job.toml
+	$(BRIMFUL) pack examples/shelf-box.job.toml -o build-pack
 	@echo "The build pack is in build-pack/: begin with build-pack.pdf."
 
 test: tools

@@ -83,7 +83,12 @@ pub fn plan(job: Job) -> Result<Plan, Vec<ShapeFault>> {
     let (capacity, found) = capacity(&job, &panels, &compartments);
     findings.extend(found);
     let gauges = gauges(&job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
-    let strength = quick(&job, &panels, &seams, &Heads::new(job.liquid.density, &body.cavity));
+    let strength = quick(
+        &job,
+        &panels,
+        &seams,
+        &Heads::new(job.liquid.density, &body.cavity),
+    );
     findings.extend(strength.findings.iter().cloned());
     let welds = welds(&job, &panels, &seams);
     findings.extend(welds.findings.iter().cloned());

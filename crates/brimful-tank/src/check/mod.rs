@@ -1,4 +1,3 @@
 //! Checks of the tank as laid out: will it hold?
 
-pub(crate) mod foot;
 pub mod strength;

@@ -5,6 +5,7 @@
 //! bevel. A side that stands on a panel becomes a tee; a baffle's sides at lid and floor are moved
 //! back by the air and drain gap and stay free.
 
+use super::foot::foot;
 use super::outer::lower_left;
 use crate::body::Body;
 use crate::finding::{Finding, Grade};
@@ -284,8 +285,28 @@ impl Builder<'_> {
             lands: Vec::new(),
         };
         self.add_holes(slice.inner, &mut panel)?;
+        self.settle_feet(&panel, panel_number);
         self.panels.push(panel);
         Ok(())
+    }
+
+    /// Shortens the seams and lands of a finished panel to where its feet really run, the gaps at
+    /// floor and lid taken off.
+    fn settle_feet(&mut self, panel: &Panel, panel_number: usize) {
+        for (number, seam) in self.seams.iter_mut().enumerate() {
+            if seam.panels[0] != panel_number
+                || !matches!(seam.joint, Joint::Tee | Joint::SlotThrough)
+            {
+                continue;
+            }
+            seam.inner_line = foot(panel, number, seam.inner_line);
+            let on = &mut self.panels[seam.panels[1]];
+            let frame = on.finished.frame;
+            let ends = seam.inner_line.map(|end| frame.flat_from_world(end));
+            for land in on.lands.iter_mut().filter(|land| land.seam == number) {
+                (land.from, land.to) = (ends[0], ends[1]);
+            }
+        }
     }
 
     /// The slice as a plate, sides where the cavity ends, before joints and gaps. A side's mark is

@@ -6,6 +6,7 @@
 //! every gap is the gap asked for.
 
 mod butt;
+mod foot;
 mod inner;
 pub mod joint;
 mod nip;

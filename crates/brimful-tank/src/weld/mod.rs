@@ -9,7 +9,6 @@ pub mod hours;
 pub mod order;
 pub mod rod;
 
-use crate::check::foot::foot;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Job, Process};
 use crate::panel::Panel;
@@ -175,14 +174,10 @@ fn sheets(job: &Job, panels: &[Panel], seam: &Seam) -> Sheets {
     }
 }
 
-/// The line that is really welded: a baffle's foot without its gaps, the tongues of a slotted one.
+/// The line that is really welded: of a slotted panel its tongues.
 fn length_of(seam: &Seam, number: usize, panels: &[Panel], side: WeldSide) -> Length {
     let inner = panels.get(seam.panels[0]);
     match (seam.joint, inner, seam.outer_line) {
-        (Joint::Tee, Some(panel), _) => {
-            let [a, b] = foot(panel, number, seam.inner_line);
-            Length::from_m(a.distance(b))
-        }
         (Joint::SlotThrough, Some(panel), _) => Length::from_m(tongues(panel, number)),
         (_, _, Some([a, b])) if side == WeldSide::Outside => Length::from_m(a.distance(b)),
         _ => seam.length(),

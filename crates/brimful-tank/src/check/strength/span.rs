@@ -1,7 +1,6 @@
 //! Spans: the rectangles of a panel between the lines that hold it.
 
 use super::load::Heads;
-use crate::check::foot::foot;
 use crate::job::{Axis, Job, Support};
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
@@ -237,14 +236,10 @@ fn lands(panel: &Panel, panels: &[Panel], seams: &[Seam], rectangle: &Rectangle)
         // Pieces in line are added up.
         let mut held: Vec<Held> = Vec::new();
         for land in &panel.lands {
-            let Some((inner, seam)) = panels.get(land.panel).zip(seams.get(land.seam)) else {
-                continue;
-            };
             if !ties(panel, land.panel, panels, seams) {
                 continue;
             }
-            let [from, to] = foot(inner, land.seam, seam.inner_line)
-                .map(|end| rectangle.local(panel.finished.frame.flat_from_world(end)));
+            let [from, to] = [land.from, land.to].map(|end| rectangle.local(end));
             let length = (to[other] - from[other]).abs();
             let square = (to[axis] - from[axis]).abs() <= SQUARE * length;
             if !square || length <= SAME_LINE {
