@@ -1,9 +1,23 @@
 #!/bin/sh
-# Fetches the outside readers that judge our files: a Python environment in `.venv` at the
-# workspace root and Node packages beside this script. Safe to run again.
+# Fetches the outside readers that judge our files: system packages, a Python environment in
+# `.venv` at the workspace root and Node packages beside this script. Safe to run again.
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
 root=$(cd "$here/../.." && pwd)
+
+# poppler reads the PDF; g++ builds the fuzzer's runtime; libgl1 is what the STEP reader links.
+missing=""
+command -v pdftotext >/dev/null || missing="$missing poppler-utils"
+command -v g++ >/dev/null || missing="$missing g++"
+python3 -c 'import ensurepip' 2>/dev/null || missing="$missing python3-venv"
+ldconfig -p | grep -q 'libGL\.so\.1' || missing="$missing libgl1"
+if [ -n "$missing" ]; then
+    sudo=""
+    [ "$(id -u)" -eq 0 ] || sudo=sudo
+    $sudo apt-get update -qq
+    # shellcheck disable=SC2086 # one word a package
+    $sudo apt-get install -y -qq --no-install-recommends $missing
+fi
 
 if [ ! -x "$root/.venv/bin/python" ]; then
     python3 -m venv "$root/.venv"

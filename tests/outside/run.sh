@@ -1,0 +1,33 @@
+#!/usr/bin/env bash
+# Everything that programs and libraries which are not ours have to say about what we measure and
+# write: moments, plate coefficients, and every file of every example's build pack.
+# Run setup.sh once before.
+set -euo pipefail
+here=$(cd "$(dirname "$0")" && pwd)
+root=$(cd "$here/../.." && pwd)
+python="$root/.venv/bin/python"
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+cd "$root"
+
+cargo run --release --locked --quiet -p brimful-geom --example random_solids 300 > "$work/solids.jsonl"
+"$python" "$here/check_moments.py" < "$work/solids.jsonl"
+"$python" "$here/plates.py" --check crates/brimful-mech/src/plate/data/plates.csv
+"$here/check_formats.sh"
+
+cargo build --release --locked --quiet -p brimful
+packs=0
+for job in examples/*.job.toml; do
+    for paper in a4 letter; do
+        pack="$work/$(basename "$job" .job.toml)-$paper"
+        # 1 says that a finding stops the build; the pack is written all the same.
+        target/release/brimful pack "$job" -o "$pack" --paper "$paper" > "$pack.log" || [ $? -eq 1 ]
+        "$here/check_pdf.sh" "$pack/build-pack.pdf" "$paper"
+    done
+    "$python" "$here/check_pack.py" "$pack"
+    "$python" "$here/check_dxf.py" "$pack"
+    "$python" "$here/check_step.py" "$pack/tank.step" "$pack.expected.json"
+    node "$here/check_gltf.mjs" "$pack/tank.glb"
+    packs=$((packs + 1))
+done
+echo "outside checks: $packs build packs read back"
