@@ -4,7 +4,8 @@ use brimful_tank::finding::{Grade, Quantity};
 use brimful_tank::job::{About, Duty};
 use brimful_tank::panel::Role;
 use brimful_tank::seam::Joint;
-use brimful_units::{Angle, Length, Mass, UnitSystem, Volume};
+use brimful_units::show::{self, decimal};
+use brimful_units::{Angle, InchFraction, Length, LengthStyle, Mass, UnitSystem, Volume};
 
 /// Writes figures in the job's units.
 #[derive(Clone, Copy)]
@@ -39,6 +40,23 @@ impl<'a> Words<'a> {
         match self.about.units {
             UnitSystem::Metric => "mm",
             UnitSystem::Inch => "in",
+        }
+    }
+    /// A length too small for the tape's fractions (blade, gap, rod), with its unit: in inch
+    /// jobs the millimetres stand behind it.
+    pub fn fine(&self, length: Length) -> String {
+        match self.about.units {
+            UnitSystem::Metric => self.length(length),
+            UnitSystem::Inch => {
+                let style = LengthStyle::Inch {
+                    fraction: InchFraction::ThirtySecond,
+                };
+                format!(
+                    "{} ({} mm)",
+                    show::length(length, style),
+                    decimal(length.mm(), 1)
+                )
+            }
         }
     }
     /// Two lengths with one unit: `700 x 400 mm`.

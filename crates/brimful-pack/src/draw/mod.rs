@@ -4,6 +4,7 @@
 
 pub mod canvas;
 mod dimension;
+pub mod groove;
 pub mod panel;
 pub mod picture;
 mod projection;

@@ -4,8 +4,8 @@ use super::canvas::Spot;
 use brimful_geom::vector::Point2;
 
 /// Reductions that are printed, `1 : n`.
-const REDUCTIONS: [f64; 15] = [
-    1.0, 2.0, 2.5, 4.0, 5.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 40.0, 50.0, 100.0, 200.0,
+const REDUCTIONS: [f64; 17] = [
+    1.0, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 40.0, 50.0, 100.0, 200.0,
 ];
 
 /// Where a flat drawing in metres (y up) lies on the paper (y down).

@@ -1,12 +1,15 @@
 //! A sheet with its parts, its cuts in order and what is left over.
 
-use super::canvas::{Anchor, Canvas, Drawing, Line, TEXT, balloon_radius, text_width};
+use super::canvas::{Anchor, Canvas, Drawing, Line, Spot, TEXT, balloon_radius, text_width};
 use super::scale::Scale;
 use crate::words::Words;
 use brimful_geom::vector::Point2;
 use brimful_nest::{Cut, Layout, Rect, Reference, Runs};
 use brimful_tank::plan::Plan;
 use brimful_units::Length;
+
+/// Where along a cut its number may stand, best first.
+const MARK_PLACES: [f64; 7] = [0.15, 0.85, 0.3, 0.7, 0.5, 0.05, 0.95];
 
 /// The two ends of a cut: the near side of the blade.
 pub fn cut_line(piece: &Rect, cut: &Cut) -> [Point2; 2] {
@@ -73,15 +76,26 @@ pub fn sheet_drawing(
         ];
         name(&mut canvas, &placed.rect, &lines, &scale);
     }
-    for (number, (piece, cut)) in layout.cuts().into_iter().enumerate() {
+    let mut marked: Vec<Spot> = Vec::new();
+    for (piece, cut) in layout.cuts() {
         let [a, b] = cut_line(&piece, cut);
         canvas.line(scale.spot(a), scale.spot(b), Line::Thin);
-        // Marks of cuts that share a line would fall together at one place along it.
-        let share = [0.12, 0.88, 0.3, 0.7][number % 4];
-        let at = scale.spot(a + (b - a) * share);
-        if scale.paper(a.distance(b)) > 3.0 * balloon_radius("1") {
-            canvas.balloon(at, &cut.number.to_string());
-        }
+        // The place along the cut that lies clearest of the marks that are there.
+        let clear = |spot: &Spot| {
+            let far = |other: &Spot| (spot.0 - other.0).hypot(spot.1 - other.1);
+            marked.iter().map(far).fold(f64::INFINITY, f64::min)
+        };
+        let spots = MARK_PLACES.map(|share| scale.spot(a + (b - a) * share));
+        let clearest = spots.into_iter().fold(spots[0], |best, spot| {
+            let enough = 3.0 * balloon_radius("1");
+            if clear(&best) < enough && clear(&spot) > clear(&best) {
+                spot
+            } else {
+                best
+            }
+        });
+        marked.push(clearest);
+        canvas.balloon(clearest, &cut.number.to_string());
     }
     let text = scale.text();
     (canvas.finish(), text)
@@ -91,7 +105,7 @@ fn size(rect: &Rect, words: &Words<'_>) -> String {
     words.size(&[Length::from_m(rect.length), Length::from_m(rect.width)])
 }
 
-fn corners(rect: &Rect, scale: &Scale) -> Vec<super::canvas::Spot> {
+fn corners(rect: &Rect, scale: &Scale) -> Vec<Spot> {
     let (x, y) = (rect.x, rect.y);
     let ring = [
         (x, y),

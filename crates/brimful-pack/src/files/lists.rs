@@ -15,12 +15,14 @@ const STYLE: CsvStyle = CsvStyle {
     decimal_mark: DecimalMark::Point,
 };
 
-/// Panels, cuts, seams, gauge and findings.
+/// Panels, cuts, seams, welds, strength, gauge and findings.
 pub fn lists(plan: &Plan) -> Result<Vec<PackFile>, PackError> {
     let lists = [
         ("panels.csv", panels(plan)),
         ("cuts.csv", cuts(plan)),
         ("seams.csv", seams(plan)),
+        ("welds.csv", welds(plan)),
+        ("strength.csv", strength(plan)),
         ("gauge.csv", gauge(plan)),
         ("findings.csv", findings(plan)),
     ];
@@ -231,6 +233,95 @@ fn seams(plan: &Plan) -> CsvTable {
             units.lengths("gap"),
         ],
         rows: plan.seams.iter().map(row).collect(),
+    }
+}
+
+fn welds(plan: &Plan) -> CsvTable {
+    let units = Units::of(plan);
+    let row = |weld: &brimful_tank::weld::SeamWeld| {
+        let rod = plan.job.stock.rods.get(weld.rod);
+        vec![
+            text(
+                plan.seams
+                    .get(weld.seam)
+                    .map_or("", |seam| seam.mark.as_str()),
+            ),
+            text(weld.side.word()),
+            text(weld.kind),
+            text(&weld.preparation),
+            units.length(weld.length.m()),
+            units.length(weld.throat.m()),
+            rod.map_or(CsvCell::Empty, |rod| units.length(rod.diameter.m())),
+            count(weld.runs),
+            units.length(weld.rod_length.m()),
+        ]
+    };
+    CsvTable {
+        columns: vec![
+            plain("seam"),
+            plain("from"),
+            plain("weld"),
+            plain("preparation"),
+            units.lengths("length"),
+            units.lengths("throat"),
+            units.lengths("rod"),
+            plain("runs"),
+            units.lengths("rod used"),
+        ],
+        rows: plan.welds.welds.iter().map(row).collect(),
+    }
+}
+
+fn strength(plan: &Plan) -> CsvTable {
+    let units = Units::of(plan);
+    let row = |check: &brimful_tank::check::strength::SpanCheck| {
+        vec![
+            text(
+                plan.panels
+                    .get(check.panel)
+                    .map_or("", |panel| panel.mark.as_str()),
+            ),
+            text(&check.span),
+            text(&check.case),
+            units.length(check.width.m()),
+            units.length(check.height.m()),
+            number(check.pressure_low.kpa(), 3),
+            number(check.pressure_high.kpa(), 3),
+            number(check.duration.s(), 1),
+            number(check.temperature.degc(), 1),
+            number(check.modulus.mpa(), 1),
+            units.length(check.deflection.m()),
+            units.length(check.deflection_clamped.m()),
+            number(check.stress.mpa(), 3),
+            number(check.allowable.mpa(), 3),
+            number(check.utilisation, 3),
+            text(if check.covered { "yes" } else { "no" }),
+        ]
+    };
+    let fixed = |name: &str, unit: &str| CsvColumn {
+        name: name.into(),
+        unit: Some(unit.into()),
+    };
+    CsvTable {
+        columns: vec![
+            plain("panel"),
+            plain("span"),
+            plain("load"),
+            units.lengths("width"),
+            units.lengths("height"),
+            fixed("least pressure", "kPa"),
+            fixed("greatest pressure", "kPa"),
+            fixed("duration", "s"),
+            fixed("temperature", "degC"),
+            fixed("modulus", "MPa"),
+            units.lengths("bulge, edges hinged"),
+            units.lengths("bulge, edges clamped"),
+            fixed("stress", "MPa"),
+            fixed("allowed", "MPa"),
+            plain("stress over allowed"),
+            plain("covered"),
+        ],
+        rows: plan.strength.rows.iter().map(row).collect(),
     }
 }
 

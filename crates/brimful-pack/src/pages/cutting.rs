@@ -47,7 +47,7 @@ fn write_sheet(
         if offcut { "Offcut" } else { "Sheet" },
         words.size(&[sheet.length, sheet.width].map(Length::from_m)),
         words.length(group.thickness),
-        words.length(plan.job.shop.kerf),
+        words.fine(plan.job.shop.kerf),
         how_good(group)
     ));
     document.drawing(drawing);

@@ -36,11 +36,11 @@ pub fn wide(title: impl Into<String>) -> Column {
     }
 }
 
-/// A column of sentences: three shares.
+/// A column of sentences: five shares.
 pub fn widest(title: impl Into<String>) -> Column {
     Column {
         title: title.into(),
-        width: "3fr",
+        width: "5fr",
         align: "left",
     }
 }

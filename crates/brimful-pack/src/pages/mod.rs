@@ -9,7 +9,9 @@ mod leak_test;
 mod overview;
 mod panels;
 mod record;
+mod strength;
 mod summary;
+mod welding;
 
 use crate::error::PackError;
 use crate::words::Words;
@@ -24,8 +26,10 @@ pub fn pdf(plan: &Plan, paper: Paper) -> Result<Vec<u8>, PackError> {
     overview::write(&mut document, plan, &words);
     panels::write(&mut document, plan, &words);
     cutting::write(&mut document, plan, &words);
+    welding::write(&mut document, plan, &words);
     gauge::write(&mut document, plan, &words);
     leak_test::write(&mut document, plan, &words);
+    strength::write(&mut document, plan, &words);
     cautions::write(&mut document, plan);
     record::write(&mut document, plan, &words);
     defaults::write(&mut document, plan, &words);

@@ -146,9 +146,8 @@ fn findings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         &[
             column("Grade"),
             wide("About"),
-            widest("What is found, and what would cure it"),
+            widest("What is found, what would cure it, and by which source"),
             figures("Figure\nagainst limit"),
-            wide("Source"),
         ],
         &rows,
     );
@@ -162,16 +161,16 @@ fn row(finding: &Finding, words: &Words<'_>) -> Vec<String> {
         (Some(figure), None) => words.quantity(figure),
         _ => String::new(),
     };
-    let says = if finding.cure.is_empty() {
-        finding.says.clone()
-    } else {
-        format!("{}\nCure: {}", finding.says, finding.cure)
-    };
+    let mut says = finding.says.clone();
+    for (what, text) in [("Cure", &finding.cure), ("Source", &finding.source)] {
+        if !text.is_empty() {
+            says += &format!("\n{what}: {text}");
+        }
+    }
     vec![
         words::grade(finding.grade).into(),
         finding.about.clone(),
         says,
         against,
-        finding.source.clone(),
     ]
 }
