@@ -207,11 +207,7 @@ fn pseudo_normals(solid: &Solid, stretch: &[usize]) -> Vec<Vec3> {
 mod tests {
     use super::*;
     use crate::boolean::difference;
-
-    fn cube(low: [f64; 3], high: [f64; 3]) -> Solid {
-        let p = |a: [f64; 3]| Point3::new(a[0], a[1], a[2]);
-        Solid::cuboid(p(low), p(high))
-    }
+    use crate::testing::cube;
 
     #[test]
     fn a_level_box_keeps_what_is_below_the_sill() {

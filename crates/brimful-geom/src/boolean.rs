@@ -231,7 +231,9 @@ fn from_mesh(manifold: &Manifold, planes: &[Plane]) -> Result<Solid, BooleanFaul
     sort_faces(&mut solid, planes);
     drop_unused_vertices(&mut solid);
     let (kept, whole) = (solid.moments().volume, manifold.volume());
-    if (kept - whole).abs() > LOST_VOLUME * whole.abs().max(1.0) || (dropped && !solid.faults().is_empty()) {
+    if (kept - whole).abs() > LOST_VOLUME * whole.abs().max(1.0)
+        || (dropped && !solid.faults().is_empty())
+    {
         return Err(BooleanFault::Result);
     }
     Ok(solid)
@@ -450,11 +452,7 @@ fn drop_unused_vertices(solid: &mut Solid) {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn cube(low: [f64; 3], high: [f64; 3]) -> Solid {
-        let p = |a: [f64; 3]| Point3::new(a[0], a[1], a[2]);
-        Solid::cuboid(p(low), p(high))
-    }
+    use crate::testing::cube;
 
     #[test]
     fn a_notched_box_is_put_together_from_its_planes() {

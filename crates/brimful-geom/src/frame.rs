@@ -54,7 +54,9 @@ impl Plane {
         let ab = a.normal.cross(b.normal);
         let sum = bc * a.offset + ca * b.offset + ab * c.offset;
         let mut point = Point3::ORIGIN + sum / determinant;
-        [a, b, c].into_iter().for_each(|plane| plane.settle(&mut point));
+        [a, b, c]
+            .into_iter()
+            .for_each(|plane| plane.settle(&mut point));
         Some(point)
     }
     /// Puts a point that is on the plane but for rounding exactly on it, where the plane is square

@@ -13,5 +13,7 @@ pub mod plate;
 pub mod polygon;
 pub mod predicate;
 pub mod solid;
+#[cfg(test)]
+mod testing;
 pub mod triangulate;
 pub mod vector;

@@ -26,6 +26,9 @@ pub struct Moments {
     pub second_cross: Vec3,
 }
 
+/// Picks one component of a vector.
+type Component = fn(Vec3) -> f64;
+
 impl Moments {
     /// Centre of volume; the origin for an empty solid.
     pub fn centroid(&self) -> Point3 {
@@ -71,15 +74,14 @@ impl Moments {
     fn cone(a: Vec3, b: Vec3, c: Vec3) -> Self {
         let volume = a.dot(b.cross(c)) / 6.0;
         let sum = a + b + c;
-        let axis = |pick: fn(Vec3) -> f64| {
+        let axis = |pick: Component| {
             let (a, b, c, s) = (pick(a), pick(b), pick(c), pick(sum));
             volume / 20.0 * (a * a + b * b + c * c + s * s)
         };
-        let cross = |p: fn(Vec3) -> f64, q: fn(Vec3) -> f64| {
+        let cross = |p: Component, q: Component| {
             volume / 20.0 * (p(a) * q(a) + p(b) * q(b) + p(c) * q(c) + p(sum) * q(sum))
         };
-        let (x, y, z): (fn(Vec3) -> f64, fn(Vec3) -> f64, fn(Vec3) -> f64) =
-            (|v| v.x, |v| v.y, |v| v.z);
+        let (x, y, z): (Component, Component, Component) = (|v| v.x, |v| v.y, |v| v.z);
         Self {
             volume,
             first: sum * (volume / 4.0),

@@ -396,12 +396,8 @@ mod tests {
     use crate::boolean::difference;
     use crate::frame::Frame;
     use crate::polygon::Outline;
+    use crate::testing::cube;
     use crate::vector::{Point2, Vec3};
-
-    fn cube(low: [f64; 3], high: [f64; 3]) -> Solid {
-        let p = |a: [f64; 3]| Point3::new(a[0], a[1], a[2]);
-        Solid::cuboid(p(low), p(high))
-    }
 
     #[test]
     fn a_box_shrinks_by_each_wall() {

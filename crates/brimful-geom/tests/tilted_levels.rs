@@ -2,6 +2,8 @@
 //! tilted tanks" of the project's reference (benchmarks, section 6; computed there by exact
 //! clipping to the digits given), and the identities named beside it.
 
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point3, Vec3};
@@ -14,6 +16,9 @@ fn surface(pitch: f64, roll: f64, h0: f64) -> Plane {
     let normal = Vec3::new(-pitch.to_radians().tan(), -roll.to_radians().tan(), 1.0);
     Plane::through(Point3::new(0.0, 0.0, h0), normal).unwrap()
 }
+
+/// Tank, pitch, roll, h0, litres, centroid.
+type Row<'a> = (&'a Solid, f64, f64, f64, f64, [f64; 3]);
 
 fn tank_box() -> Solid {
     Solid::cuboid(Point3::new(-0.5, -0.3, 0.0), Point3::new(0.5, 0.3, 0.5))
@@ -56,7 +61,7 @@ fn frustum() -> Solid {
 fn the_reference_table_of_tilted_tanks() {
     let (b, f) = (tank_box(), frustum());
     assert!((f.moments().volume * 1e3 - 246.666_667).abs() < PRINTED);
-    let rows: [(&Solid, f64, f64, f64, f64, [f64; 3]); 11] = [
+    let rows: [Row<'_>; 11] = [
         (&b, 10., 0., 0.05, 32.477985, [0.238812, 0., 0.046054]),
         (&b, 10., 0., 0.10, 60.000000, [0.146939, 0., 0.062955]),
         (&b, 10., 0., 0.48, 280.094923, [0.021002, 0., 0.234796]),

@@ -1,5 +1,7 @@
 //! Every example job is worked out from end to end.
 
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
 use brimful_tank::finding::Grade;
 use brimful_tank::job::Job;
 use brimful_tank::plan::plan;

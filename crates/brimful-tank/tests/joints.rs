@@ -1,5 +1,7 @@
 //! Every kind of joint, chosen and by rule, holds the proof of panels and lays out as it should.
 
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
 use brimful_tank::job::Job;
 use brimful_tank::panel::Role;
 use brimful_tank::plan::{Plan, plan};

@@ -1,5 +1,7 @@
 //! Laws that hold for every body, tried on a thousand random ones a run.
 
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
 use brimful_geom::boolean::{clip, difference};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::polygon::Outline;

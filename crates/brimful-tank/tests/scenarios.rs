@@ -1,6 +1,8 @@
 //! The check numbers of the scenario briefs S1 (camper bench) and S4 (frame-rail sprayer). The
 //! briefs' figures are hand geometry "exact to about 1 %"; that is the tolerance.
 
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
 use brimful_geom::frame::Plane;
 use brimful_geom::vector::Vec3;
 use brimful_tank::finding::{Finding, Grade};

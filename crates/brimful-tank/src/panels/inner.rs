@@ -7,6 +7,7 @@
 
 use super::foot::foot;
 use super::outer::lower_left;
+use super::tongue::with_tongues;
 use crate::body::Body;
 use crate::finding::{Finding, Grade};
 use crate::job::{Axis, Inner, InnerJoint, InnerKind, InnerPlace, Job};
@@ -16,9 +17,8 @@ use crate::shape::ShapeFault;
 use brimful_geom::boolean::{difference, intersection, pieces};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
-use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
-use brimful_geom::vector::{Point2, Point3, Vec2, Vec3};
+use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_units::{Angle, Length};
 
 /// Planes nearer than this (offset in metres, sine of the angle) are one plane; see the booleans.
@@ -31,11 +31,6 @@ const SAME_VOLUME: f64 = 1e-12;
 /// 760 mm by 46 CFR 182.440(a)(8), metal fuel tanks of small craft, taken over for want of a rule
 /// for water.
 const LARGEST_BAY: f64 = 0.760;
-
-/// Tongues of a slot-through panel: this long, this far apart at most (common practice; a tongue
-/// is several sheet thicknesses long so that its two ends do not heat each other).
-const TONGUE_LENGTH: f64 = 0.060;
-const TONGUE_PITCH: f64 = 0.200;
 
 /// Adds the inner panels of the job, their seams and where they land on other panels.
 pub fn add_inner_panels(
@@ -79,28 +74,6 @@ pub fn placement_findings(job: &Job, body: &Body) -> Vec<Finding> {
             .at(&inner.place)
     })
     .collect()
-}
-
-/// Volume of a slot-through panel's tongues outside the cavity, m3.
-pub fn tongue_volume(panel: &Panel, seams: &[Seam]) -> f64 {
-    let outlines = panel.finished.outlines(PlateFace::Outside);
-    let mut volume = 0.0;
-    for (ring, outline) in panel.finished.loops.iter().zip(&outlines) {
-        for (i, (start, end)) in outline.sides().enumerate() {
-            let foot = ring.iter().find(|side| {
-                side.mark
-                    .is_some_and(|seam| seams[seam].joint == Joint::SlotThrough)
-                    && side.normal == ring[i].normal
-                    && ring[i].mark.is_none()
-                    && ring[i].outer > side.outer
-            });
-            if let Some((foot, seam)) = foot.and_then(|foot| Some((foot, &seams[foot.mark?]))) {
-                let outside = ring[i].outer - foot.outer - seam.gap.m();
-                volume += start.distance(end) * outside * panel.thickness.m();
-            }
-        }
-    }
-    volume
 }
 
 /// The axis and place of each panel of an entry, in world axes.
@@ -468,57 +441,17 @@ impl Builder<'_> {
                 ),
             ));
         }
-        Ok(self.tongues(slice, &base, foot, on))
+        Ok(with_tongues(
+            &base,
+            foot,
+            slice.thickness,
+            gap,
+            &mut self.panels[on],
+        ))
     }
 
     /// Alternates the foot of the panel with tongues that reach to the far face of `on`, and cuts
     /// the slots for them.
-    fn tongues(
-        &mut self,
-        slice: &Slice<'_>,
-        base: &Side,
-        foot: [Point3; 2],
-        on: usize,
-    ) -> Vec<Side> {
-        let length = foot[0].distance(foot[1]);
-        let n = (length / TONGUE_PITCH).floor().max(1.0);
-        let tongue = TONGUE_LENGTH.min(length / (2.0 * n));
-        let Some(way) = (foot[1] - foot[0]).unit() else {
-            return vec![*base];
-        };
-        let gap = self.job.shop.gap.m();
-        let reach = gap + self.panels[on].thickness.m();
-        let run = base.along();
-        let mut sides = vec![*base];
-        for i in 0..n as usize {
-            let middle = length * (i as f64 + 0.5) / n;
-            let step = |at: f64| base.start + run * at;
-            sides.push(Side {
-                mark: None,
-                start: step(middle - tongue / 2.0),
-                ..base.moved(reach)
-            });
-            sides.push(Side {
-                start: step(middle + tongue / 2.0),
-                ..*base
-            });
-            let land = self.panels[on].finished.frame;
-            let centre = land.flat_from_world(foot[0] + way * middle);
-            let along = land.flat_from_world_vec(way);
-            let slot = rectangle(
-                centre,
-                along,
-                tongue + 2.0 * gap,
-                slice.thickness + 2.0 * gap,
-            );
-            self.panels[on]
-                .finished
-                .cutouts
-                .push(Cutout::Straight(slot));
-        }
-        sides
-    }
-
     fn add_holes(&self, inner: &Inner, panel: &mut Panel) -> Result<(), ShapeFault> {
         let outlines = panel.finished.outlines(PlateFace::Outside);
         let (low, high) = outlines[0].bounds();
@@ -578,16 +511,6 @@ fn free_gap(inner: &Inner, on: Role) -> Option<f64> {
         _ => 0.0,
     };
     (gap > 0.0).then_some(gap)
-}
-
-fn rectangle(centre: Point2, along: Vec2, length: f64, width: f64) -> Outline {
-    let (a, b) = (along * (length / 2.0), along.left() * (width / 2.0));
-    Outline(vec![
-        centre - a - b,
-        centre + a - b,
-        centre + a + b,
-        centre - a + b,
-    ])
 }
 
 fn same_plane(a: &Plane, b: &Plane) -> bool {

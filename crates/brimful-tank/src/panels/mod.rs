@@ -13,6 +13,7 @@ mod nip;
 mod opening;
 mod outer;
 pub mod proof;
+mod tongue;
 
 pub use proof::Proof;
 

@@ -241,7 +241,7 @@ fn blame(panels: &[Panel], solids: &[Solid], body: &Body) -> Vec<Finding> {
 fn tongue_volume(panels: &[Panel], seams: &[Seam]) -> f64 {
     let tongues = panels.iter().filter(|panel| panel.role.is_inner());
     tongues
-        .map(|panel| super::inner::tongue_volume(panel, seams))
+        .map(|panel| super::tongue::tongue_volume(panel, seams))
         .sum()
 }
 
