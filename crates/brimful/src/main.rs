@@ -1,2 +1,7 @@
 //! The `brimful` command.
-fn main() {}
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    brimful::run()
+}

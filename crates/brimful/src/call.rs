@@ -1,0 +1,167 @@
+//! The call: verbs and their arguments.
+
+use crate::fault::{Failure, Fault};
+use crate::{Outcome, verb};
+use brimful_units::{Angle, angle_text};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+/// Works out a one-off liquid tank welded from flat thermoplastic sheet: panels, checks, cut
+/// layout, welds, gauge table and the build pack for the bench, all from one job file.
+#[derive(Debug, Parser)]
+#[command(name = "brimful", version, max_term_width = 100, after_help = EXIT_CODES)]
+pub(crate) struct Call {
+    #[command(subcommand)]
+    verb: Verb,
+}
+
+const EXIT_CODES: &str = "Exit codes: 0 done, and nothing stops the build; 1 done, and a finding \
+stops the build; 2 the job file or the call cannot be used; 3 Brimful itself failed.";
+
+#[derive(Debug, Subcommand)]
+enum Verb {
+    /// Write a commented starter job
+    New {
+        /// The job file to write; it must not be there yet
+        #[arg(value_name = "FILE")]
+        file: PathBuf,
+        /// Begin from an example instead of the plain starter
+        #[arg(long, value_name = "NAME")]
+        like: Option<String>,
+        /// Answer as JSON
+        #[arg(long)]
+        json: bool,
+    },
+    /// Check the whole tank: summary and findings
+    Check(Given),
+    /// Lay the panels out on the sheets, with the order of cuts
+    Cut(Given),
+    /// List seams, runs, rod, hours and the order of work
+    Weld(Given),
+    /// Print the gauge table: dip against volume
+    Gauge {
+        #[command(flatten)]
+        given: Given,
+        /// Tilt about travel, left side up: "3 deg", "2 %"
+        #[arg(long, value_name = "ANGLE", value_parser = tilt, allow_hyphen_values = true)]
+        heel: Option<Angle>,
+        /// Tilt about the cross axis, front down: "3 deg", "2 %"
+        #[arg(long, value_name = "ANGLE", value_parser = tilt, allow_hyphen_values = true)]
+        pitch: Option<Angle>,
+    },
+    /// Write the build pack: paper, drawings and lists
+    Pack {
+        #[command(flatten)]
+        given: Given,
+        /// The folder to write; an earlier pack in it is replaced as a whole
+        #[arg(short = 'o', long = "out", value_name = "DIR")]
+        folder: PathBuf,
+        /// The paper to print on
+        #[arg(long, value_enum, default_value_t = Paper::A4)]
+        paper: Paper,
+    },
+}
+
+/// What every verb that reads a job is given.
+#[derive(Args, Debug)]
+struct Given {
+    /// The job file, NAME.job.toml
+    #[arg(value_name = "JOB")]
+    job: PathBuf,
+    /// Answer as JSON, in SI units (docs/schema/brimful.schema.json)
+    #[arg(long)]
+    json: bool,
+}
+
+/// A size of paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Paper {
+    /// 210 x 297 mm
+    A4,
+    /// 8 1/2 x 11 in
+    Letter,
+}
+
+/// Reads the arguments of the process; help, version and bad calls are answered here, and give
+/// the exit code.
+pub(crate) fn read() -> Result<Call, ExitCode> {
+    Call::try_parse().map_err(|answer| {
+        if !answer.use_stderr() {
+            // A reader who has left needs no help.
+            let _ = answer.print();
+            return ExitCode::SUCCESS;
+        }
+        if std::env::args_os().any(|argument| argument == "--json") {
+            let says = answer.to_string();
+            let says = says.trim().trim_start_matches("error: ").to_owned();
+            Failure::of_call(Fault::new(says, "See `brimful --help`.")).report(true);
+        } else {
+            let _ = answer.print();
+        }
+        ExitCode::from(2)
+    })
+}
+
+impl Call {
+    /// Whether the answer is wanted as JSON.
+    pub(crate) fn json(&self) -> bool {
+        match &self.verb {
+            Verb::New { json, .. } => *json,
+            Verb::Check(given) | Verb::Cut(given) | Verb::Weld(given) => given.json,
+            Verb::Gauge { given, .. } | Verb::Pack { given, .. } => given.json,
+        }
+    }
+
+    /// Does what the verb says.
+    pub(crate) fn answer(&self) -> Result<Outcome, Failure> {
+        let json = self.json();
+        match &self.verb {
+            Verb::New { file, like, .. } => verb::new::new(file, like.as_deref(), json),
+            Verb::Check(given) => verb::check::check(&given.job, json),
+            Verb::Cut(given) => verb::cut::cut(&given.job, json),
+            Verb::Weld(given) => verb::weld::weld(&given.job, json),
+            Verb::Gauge { given, heel, pitch } => {
+                verb::gauge::gauge(&given.job, json, *heel, *pitch)
+            }
+            Verb::Pack {
+                given,
+                folder,
+                paper,
+            } => verb::pack::pack(&given.job, json, folder, *paper),
+        }
+    }
+}
+
+/// Steeper than this no tank stands; the same limit as in the job file.
+const STEEPEST: Angle = Angle::from_deg(45.0);
+
+fn tilt(text: &str) -> Result<Angle, String> {
+    let angle = angle_text(text).map_err(|fault| {
+        format!("{fault}; write the unit after the number, such as \"3 deg\" or \"2 %\"")
+    })?;
+    if angle.abs() > STEEPEST {
+        return Err("a tilt in use is at most 45 deg".to_owned());
+    }
+    Ok(angle)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_call_is_sound() {
+        Call::command().debug_assert();
+    }
+
+    #[test]
+    fn a_tilt_needs_its_unit_and_a_limit() {
+        assert_eq!(tilt("3 deg"), Ok(Angle::from_deg(3.0)));
+        assert_eq!(tilt("-2 %"), Ok(Angle::from_slope(-0.02)));
+        for bad in ["3", "", "46 deg", "nan deg", "inf deg", "3 mm"] {
+            assert!(tilt(bad).is_err(), "{bad}");
+        }
+    }
+}

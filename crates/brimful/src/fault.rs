@@ -1,0 +1,168 @@
+//! What keeps a verb from its answer: faults, each with place, reason and remedy, and the exit
+//! code they lead to.
+
+mod show;
+
+use crate::output;
+use brimful_tank::job::{FaultKind, JobFault, Place};
+use brimful_tank::shape::ShapeFault;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::ops::Range;
+use std::process::ExitCode;
+
+/// One fault of a job file, of the call, or of Brimful itself.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
+pub struct Fault {
+    /// The line of the job file, from 1; null where no line is at fault.
+    pub line: Option<usize>,
+    /// The character in the line, from 1; null as for the line.
+    pub column: Option<usize>,
+    /// The key of the job file, as `space.obstacle[2].from`; null where none is at fault.
+    pub key: Option<String>,
+    /// What is wrong, as a sentence.
+    pub says: String,
+    /// What is taken there.
+    pub allowed: Vec<String>,
+    /// What was probably meant.
+    pub nearest: Option<String>,
+    /// What to do, as a sentence; may be empty.
+    pub remedy: String,
+    /// The bytes of the job file it is about.
+    #[serde(skip)]
+    span: Range<usize>,
+}
+
+/// All faults of a call, in the order of their places.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct Faults {
+    /// Never empty.
+    pub faults: Vec<Fault>,
+}
+
+/// Why a verb has no answer.
+#[derive(Debug)]
+pub(crate) struct Failure {
+    faults: Vec<Fault>,
+    own: bool,
+    /// Name and text of the job file that the faults point into.
+    file: Option<(String, String)>,
+}
+
+impl Fault {
+    /// A fault of no place.
+    pub(crate) fn new(says: impl Into<String>, remedy: impl Into<String>) -> Self {
+        Self {
+            says: says.into(),
+            remedy: remedy.into(),
+            ..Self::default()
+        }
+    }
+
+    fn at(self, place: &Place) -> Self {
+        if place.line == 0 {
+            return self;
+        }
+        Self {
+            line: Some(place.line),
+            column: Some(place.column),
+            span: place.span.clone(),
+            ..self
+        }
+    }
+}
+
+impl From<JobFault> for Fault {
+    fn from(fault: JobFault) -> Self {
+        let place = Place {
+            line: fault.line,
+            column: fault.column,
+            span: fault.span,
+        };
+        let mut says = fault.says;
+        says.push('.');
+        let remedy = if fault.remedy.is_empty() && fault.allowed.is_empty() {
+            plain_remedy(&fault.kind).to_owned()
+        } else {
+            fault.remedy
+        };
+        Self {
+            key: Some(fault.path).filter(|path| !path.is_empty()),
+            allowed: fault.allowed,
+            nearest: fault.nearest,
+            ..Self::new(says, remedy)
+        }
+        .at(&place)
+    }
+}
+
+/// The remedy of a fault that speaks for itself.
+fn plain_remedy(kind: &FaultKind) -> &'static str {
+    match kind {
+        FaultKind::OutOfRange | FaultKind::Unit(_) => "Write a number within those limits.",
+        FaultKind::WrongForm => "Write it in that form.",
+        FaultKind::WrongCount => "Add what is missing, or take out what is too much.",
+        _ => "Correct the line that is shown.",
+    }
+}
+
+impl From<ShapeFault> for Fault {
+    fn from(fault: ShapeFault) -> Self {
+        Self::new(fault.says, fault.remedy).at(&fault.place)
+    }
+}
+
+impl Failure {
+    /// The call cannot be used.
+    pub(crate) fn call(says: impl Into<String>, remedy: impl Into<String>) -> Self {
+        Self::of_call(Fault::new(says, remedy))
+    }
+
+    /// The call cannot be used, for this fault.
+    pub(crate) fn of_call(fault: Fault) -> Self {
+        Self {
+            faults: vec![fault],
+            own: false,
+            file: None,
+        }
+    }
+
+    /// The job file cannot be used.
+    pub(crate) fn job<F: Into<Fault>>(name: &str, text: &str, faults: Vec<F>) -> Self {
+        Self {
+            faults: faults.into_iter().map(Into::into).collect(),
+            own: false,
+            file: Some((name.to_owned(), text.to_owned())),
+        }
+    }
+
+    /// Brimful itself failed.
+    pub(crate) fn own(fault: Fault) -> Self {
+        Self {
+            faults: vec![fault],
+            own: true,
+            file: None,
+        }
+    }
+
+    /// 2 for the job file and the call, 3 for Brimful itself.
+    pub(crate) fn exit_code(&self) -> ExitCode {
+        ExitCode::from(if self.own { 3 } else { 2 })
+    }
+
+    /// Shows every fault, on standard error; or as JSON on standard output.
+    pub(crate) fn report(&self, json: bool) {
+        let shown = if json {
+            let faults = Faults {
+                faults: self.faults.clone(),
+            };
+            output::json(&faults)
+        } else {
+            output::error(&show::text(&self.faults, self.file.as_ref()));
+            Ok(())
+        };
+        if let Err(failure) = shown {
+            output::error(&show::text(&failure.faults, None));
+        }
+    }
+}

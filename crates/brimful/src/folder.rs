@@ -1,0 +1,216 @@
+//! A folder that is replaced as a whole: either the new one is there complete, or the old one is
+//! left as it was.
+//!
+//! All files are first written into a hidden folder beside the target. The old one is then
+//! renamed to a hidden name, the new one to its own; two renames within one folder. A run that
+//! is cut off between the two leaves the old pack whole under its hidden name, and the next run
+//! puts it back before anything else.
+
+use crate::fault::{Failure, Fault};
+use crate::{interrupt, wire};
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// A file to be written: its name within the folder, with `/` between folders.
+pub(crate) struct NamedBytes {
+    /// Its name.
+    pub(crate) name: String,
+    /// What is in it.
+    pub(crate) bytes: Vec<u8>,
+}
+
+/// A folder for a pack: not there yet, empty, or holding an earlier pack and nothing else.
+pub(crate) struct Folder {
+    /// As it was given, for messages.
+    shown: String,
+    /// The folder it is in, which is there.
+    parent: PathBuf,
+    /// The whole path.
+    path: PathBuf,
+    /// Where the old one waits while the new one is put in.
+    aside: PathBuf,
+}
+
+impl Folder {
+    /// The folder at `given`, if a pack may be put there. An earlier pack that a cut-off run left
+    /// aside is put back.
+    pub(crate) fn new(given: &Path) -> Result<Self, Failure> {
+        let shown = given.display().to_string();
+        let refuse = |says: String, remedy: &str| Failure::call(says, remedy);
+        let path = match fs::canonicalize(given) {
+            Ok(path) => path,
+            Err(_) => not_there_yet(given)?,
+        };
+        let (Some(parent), Some(name)) = (path.parent(), path.file_name()) else {
+            return Err(refuse(
+                format!("`{shown}` cannot be a pack's folder."),
+                "Give a new folder.",
+            ));
+        };
+        let mut hidden = std::ffi::OsString::from(".");
+        hidden.push(name);
+        hidden.push(".earlier-pack");
+        let folder = Self {
+            shown,
+            parent: parent.to_owned(),
+            aside: parent.join(hidden),
+            path: path.clone(),
+        };
+        folder.put_back()?;
+        folder.refuse_what_is_no_pack()?;
+        Ok(folder)
+    }
+
+    /// As it was given.
+    pub(crate) fn shown(&self) -> &str {
+        &self.shown
+    }
+
+    /// Puts the files in place of whatever was there.
+    pub(crate) fn replace(&self, files: &[NamedBytes]) -> Result<(), Failure> {
+        let failed = |fault: io::Error| {
+            Failure::own(Fault::new(
+                format!(
+                    "The pack could not be written to `{}`: {fault}.",
+                    self.shown
+                ),
+                "What was there before is left as it was; see whether there is room on the disk.",
+            ))
+        };
+        // Gone with everything in it when dropped.
+        let scratch = tempfile::Builder::new()
+            .prefix(".brimful-")
+            .tempdir_in(&self.parent)
+            .map_err(failed)?;
+        // A folder of its own inside, since a temporary one may be read by its owner alone.
+        let fresh = scratch.path().join("pack");
+        fs::create_dir(&fresh).map_err(failed)?;
+        for file in files {
+            interrupt::check()?;
+            let path = fresh.join(&file.name);
+            if let Some(parent) = path.parent() {
+                fs::create_dir_all(parent).map_err(failed)?;
+            }
+            fs::write(path, &file.bytes).map_err(failed)?;
+        }
+        interrupt::check()?;
+        let had_one = self.path.exists();
+        if had_one {
+            fs::rename(&self.path, &self.aside).map_err(failed)?;
+        }
+        if let Err(fault) = fs::rename(&fresh, &self.path) {
+            self.put_back()?;
+            return Err(failed(fault));
+        }
+        if had_one {
+            // The new pack is in; an old one that cannot be taken away is taken by the next run.
+            let _ = fs::remove_dir_all(&self.aside);
+        }
+        Ok(())
+    }
+
+    /// Ends what a cut-off run left: puts the old pack back, or takes it away where the new one
+    /// is in.
+    fn put_back(&self) -> Result<(), Failure> {
+        if !self.aside.exists() {
+            return Ok(());
+        }
+        let done = if self.path.exists() {
+            fs::remove_dir_all(&self.aside)
+        } else {
+            fs::rename(&self.aside, &self.path)
+        };
+        done.map_err(|fault| {
+            Failure::own(Fault::new(
+                format!(
+                    "An earlier pack lies in `{}` and cannot be put back: {fault}.",
+                    self.aside.display()
+                ),
+                format!("Rename it to `{}` by hand.", self.shown),
+            ))
+        })
+    }
+
+    fn refuse_what_is_no_pack(&self) -> Result<(), Failure> {
+        let shown = &self.shown;
+        if !self.path.exists() {
+            return Ok(());
+        }
+        if !self.path.is_dir() {
+            return Err(Failure::call(
+                format!("`{shown}` is a file, not a folder."),
+                "Give the name of a folder for the pack.",
+            ));
+        }
+        if std::env::current_dir().is_ok_and(|here| here.starts_with(&self.path)) {
+            return Err(Failure::call(
+                format!("`{shown}` is the folder you are in, and cannot be replaced."),
+                "Give a new folder, such as `-o pack`.",
+            ));
+        }
+        let found = files_in(&self.path).map_err(|fault| {
+            Failure::call(
+                format!("`{shown}` cannot be looked into: {fault}."),
+                "Give another folder.",
+            )
+        })?;
+        let own = wire::files_of_pack(&self.path.join(wire::PACK_FILE));
+        if own.is_empty() && !found.is_empty() {
+            return Err(Failure::call(
+                format!("`{shown}` is there and holds no earlier pack."),
+                "Give a new folder, so that nobody's files are lost.",
+            ));
+        }
+        match found.iter().find(|name| !own.contains(name)) {
+            None => Ok(()),
+            Some(strange) => Err(Failure::call(
+                format!(
+                    "`{shown}` holds an earlier pack, but also `{strange}`, which no pack wrote."
+                ),
+                "Move it away, or give a new folder, so that nobody's files are lost.",
+            )),
+        }
+    }
+}
+
+/// The path of a folder that is not there, in a folder that is.
+fn not_there_yet(given: &Path) -> Result<PathBuf, Failure> {
+    let parent = match given.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent,
+        _ => Path::new("."),
+    };
+    let name = given.file_name();
+    let parent = fs::canonicalize(parent)
+        .ok()
+        .filter(|parent| parent.is_dir());
+    match (parent, name) {
+        (Some(parent), Some(name)) => Ok(parent.join(name)),
+        _ => Err(Failure::call(
+            format!(
+                "`{}` cannot be made: the folder it should be in is not there.",
+                given.display()
+            ),
+            "Make that folder first, or give another.",
+        )),
+    }
+}
+
+/// The names of all files in a folder and the folders in it, with `/` between, in order.
+fn files_in(folder: &Path) -> io::Result<Vec<String>> {
+    let mut names = Vec::new();
+    let mut waiting = vec![(folder.to_owned(), String::new())];
+    while let Some((folder, prefix)) = waiting.pop() {
+        for entry in fs::read_dir(folder)? {
+            let entry = entry?;
+            let name = format!("{prefix}{}", entry.file_name().to_string_lossy());
+            if entry.file_type()?.is_dir() {
+                waiting.push((entry.path(), format!("{name}/")));
+            } else {
+                names.push(name);
+            }
+        }
+    }
+    names.sort();
+    Ok(names)
+}

@@ -1,0 +1,126 @@
+//! Reading the job file: bounded, and every reason why it cannot be read as a sentence.
+
+use crate::fault::{Failure, Fault};
+use brimful_tank::job::Job;
+use brimful_tank::plan::{Plan, plan};
+use brimful_units::spelling::nearest;
+use std::fs::File;
+use std::io::{ErrorKind, Read};
+use std::path::Path;
+
+/// No job written by hand comes near, and no more than this is ever read.
+const LARGEST_FILE: u64 = 1_000_000;
+
+/// A job file that has been read and understood.
+pub(crate) struct Source {
+    /// The path as it was given, for messages.
+    pub(crate) name: String,
+    /// The text.
+    pub(crate) text: String,
+}
+
+/// Reads a job file and works it out.
+pub(crate) fn planned(path: &Path) -> Result<(Source, Plan), Failure> {
+    let source = read(path)?;
+    let Source { name, text } = &source;
+    let job = Job::parse(text).map_err(|faults| Failure::job(name, text, faults))?;
+    let plan = plan(job).map_err(|faults| Failure::job(name, text, faults))?;
+    Ok((source, plan))
+}
+
+fn read(path: &Path) -> Result<Source, Failure> {
+    let name = path.display().to_string();
+    let refuse = |says: String, remedy: String| Failure::call(says, remedy);
+    let cannot = |fault: std::io::Error| match fault.kind() {
+        ErrorKind::NotFound => refuse(format!("There is no file `{name}`."), like(path)),
+        ErrorKind::PermissionDenied => refuse(
+            format!("The file `{name}` may not be read."),
+            "Give yourself leave to read it.".to_owned(),
+        ),
+        _ => refuse(
+            format!("The file `{name}` cannot be read: {fault}."),
+            "Give the path of a job file.".to_owned(),
+        ),
+    };
+    let about = std::fs::metadata(path).map_err(cannot)?;
+    if about.is_dir() {
+        return Err(refuse(
+            format!("`{name}` is a folder, not a job file."),
+            jobs_in(path),
+        ));
+    }
+    let file = File::open(path).map_err(cannot)?;
+    let mut bytes = Vec::new();
+    if about.len() <= LARGEST_FILE {
+        file.take(LARGEST_FILE + 1)
+            .read_to_end(&mut bytes)
+            .map_err(cannot)?;
+    }
+    if about.len() > LARGEST_FILE || bytes.len() as u64 > LARGEST_FILE {
+        return Err(refuse(
+            format!("The file `{name}` is larger than 1 MB, which no job file is."),
+            "Give the file of one job.".to_owned(),
+        ));
+    }
+    let text = String::from_utf8(bytes).map_err(|fault| not_text(&name, &fault))?;
+    let text = text
+        .strip_prefix('\u{feff}')
+        .map(str::to_owned)
+        .unwrap_or(text);
+    Ok(Source { name, text })
+}
+
+fn not_text(name: &str, fault: &std::string::FromUtf8Error) -> Failure {
+    let good = &fault.as_bytes()[..fault.utf8_error().valid_up_to()];
+    let line = good.iter().filter(|byte| **byte == b'\n').count() + 1;
+    let utf16 =
+        fault.as_bytes().starts_with(&[0xff, 0xfe]) || fault.as_bytes().starts_with(&[0xfe, 0xff]);
+    let says = if utf16 {
+        format!("The file `{name}` is written as UTF-16, not as UTF-8.")
+    } else {
+        format!("The file `{name}` is not UTF-8 text: line {line} holds other bytes.")
+    };
+    let mut fault = Fault::new(
+        says,
+        "Save it as UTF-8 in the editor, or give a job file if it is something else.",
+    );
+    fault.line = Some(line).filter(|_| !utf16);
+    Failure::of_call(fault)
+}
+
+/// What to do about a missing file: the nearest name in its folder, or a new one.
+fn like(path: &Path) -> String {
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
+    let names = job_names(folder.unwrap_or(Path::new(".")));
+    let wanted = path.file_name().unwrap_or_default().to_string_lossy();
+    match nearest(&wanted, names.iter().map(String::as_str)) {
+        Some(near) => format!("Did you mean `{}`?", path.with_file_name(near).display()),
+        None => format!(
+            "Check the spelling, or begin one with `brimful new {}`.",
+            path.display()
+        ),
+    }
+}
+
+fn jobs_in(folder: &Path) -> String {
+    match job_names(folder).first() {
+        Some(first) => format!(
+            "Give the file in it, such as `{}`.",
+            folder.join(first).display()
+        ),
+        None => "Give the path of a job file.".to_owned(),
+    }
+}
+
+/// The job files of a folder, in alphabetical order.
+fn job_names(folder: &Path) -> Vec<String> {
+    let entries = std::fs::read_dir(folder).into_iter().flatten().flatten();
+    let mut names: Vec<String> = entries
+        .map(|entry| entry.file_name().to_string_lossy().into_owned())
+        .filter(|name| name.ends_with(".job.toml"))
+        .collect();
+    names.sort();
+    names
+}

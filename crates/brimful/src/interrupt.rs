@@ -1,0 +1,23 @@
+//! Ctrl-C: remembered, and asked for between steps, so that nothing is left half done.
+
+use crate::fault::{Failure, Fault};
+use std::sync::atomic::{AtomicBool, Ordering};
+
+static ASKED: AtomicBool = AtomicBool::new(false);
+
+/// From here on Ctrl-C (and a request to end) is only remembered. Where no handler can be set the
+/// process ends at once instead, which leaves no more than a hidden temporary folder behind.
+pub(crate) fn remember() {
+    let _ = ctrlc::set_handler(|| ASKED.store(true, Ordering::SeqCst));
+}
+
+/// A failure once Ctrl-C has been pressed.
+pub(crate) fn check() -> Result<(), Failure> {
+    if ASKED.load(Ordering::SeqCst) {
+        return Err(Failure::own(Fault::new(
+            "Stopped on request before the pack was finished.",
+            "Nothing was changed; run it again for a whole pack.",
+        )));
+    }
+    Ok(())
+}

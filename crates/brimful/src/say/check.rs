@@ -1,0 +1,275 @@
+//! `check`: the whole tank on two screens, then every finding.
+
+use super::findings;
+use super::layout::{Table, heading, wrapped};
+use super::units::Units;
+use crate::words;
+use brimful_tank::panel::Panel;
+use brimful_tank::plan::Plan;
+use brimful_tank::seam::Seam;
+use brimful_tank::weld::hours::total;
+use brimful_units::{Angle, Length, Mass, Time, UnitSystem, show};
+
+/// A bevel of less than a twentieth of a degree is a square edge: no saw is set finer.
+const SQUARE: Angle = Angle::from_deg(0.05);
+
+/// The summary and the findings.
+pub(crate) fn check(plan: &Plan) -> String {
+    [
+        title(plan),
+        capacity(plan),
+        mass(plan),
+        panels(plan),
+        seams(plan),
+        sheets(plan),
+        strength(plan),
+        weld(plan),
+        defaults(plan),
+        findings::all(plan),
+        findings::verdict(plan),
+    ]
+    .concat()
+}
+
+/// What the tank is, in two lines; every answer begins with it.
+pub(super) fn title(plan: &Plan) -> String {
+    let about = &plan.job.about;
+    let units = Units(about);
+    let corners = &plan.body.solid.vertices;
+    let span = |along: fn(&brimful_geom::vector::Point3) -> f64| {
+        let at = corners.iter().map(along);
+        let (low, high) = at.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| {
+            (low.min(v), high.max(v))
+        });
+        high - low
+    };
+    let liquid = match &plan.job.liquid.kind {
+        Some(kind) => kind.clone(),
+        None => show::density(plan.job.liquid.density, about.units),
+    };
+    let line = format!(
+        "{}, {}; {}; outside {}",
+        liquid,
+        match words::duty(about.duty) {
+            "road" => "on the road",
+            other => other,
+        },
+        plan.job.stock.material,
+        units.sizes([span(|p| p.x), span(|p| p.y), span(|p| p.z)])
+    );
+    let mut text = heading(&about.name).trim_start().to_owned();
+    text.push_str(&wrapped("", 0, &line));
+    if about.units == UnitSystem::Inch {
+        let parts = about.fraction.parts();
+        text.push_str(&format!(
+            "Lengths are rounded to the nearest 1/{parts} in.\n"
+        ));
+    }
+    text
+}
+
+pub(super) fn capacity(plan: &Plan) -> String {
+    let units = Units(&plan.job.about);
+    let mut table = Table::new(&[
+        "capacity",
+        ">brim",
+        ">rated",
+        ">usable",
+        ">left behind",
+        ">trapped air",
+        "outlet",
+        "vent",
+    ]);
+    let none = || "none".to_owned();
+    for row in &plan.capacity.compartments {
+        table.row([
+            row.name.clone(),
+            units.volume(row.brim),
+            units.volume(row.rated),
+            units.maybe_volume(row.usable),
+            units.maybe_volume(row.stranded),
+            units.maybe_volume(row.trapped_air),
+            row.outlet.clone().unwrap_or_else(none),
+            row.vent.clone().unwrap_or_else(none),
+        ]);
+    }
+    if plan.capacity.compartments.len() > 1 {
+        table.row([
+            "together".to_owned(),
+            units.volume(plan.capacity.brim()),
+            units.volume(plan.capacity.rated()),
+            units.maybe_volume(plan.capacity.usable()),
+        ]);
+    }
+    format!("\n{}", table.text())
+}
+
+fn mass(plan: &Plan) -> String {
+    let units = Units(&plan.job.about);
+    let mut table = Table::new(&["mass", ">liquid", ">in all", ">centre x", ">y", ">z"]);
+    for state in &plan.mass.states {
+        table.row([
+            state.name.clone(),
+            units.volume(state.liquid),
+            units.mass(state.mass),
+            units.metres(state.centre.x),
+            units.metres(state.centre.y),
+            units.metres(state.centre.z),
+        ]);
+    }
+    format!("\n{}", table.text())
+}
+
+fn panels(plan: &Plan) -> String {
+    let units = Units(&plan.job.about);
+    let mut table = Table::new(&[
+        "panel",
+        "name",
+        ">sheet",
+        ">finished",
+        ">as sawn",
+        ">sides",
+        "edges",
+        ">holes",
+    ]);
+    for panel in &plan.panels {
+        table.row([
+            panel.mark.clone(),
+            panel.name.clone(),
+            units.length(panel.thickness),
+            size(units, &panel.finished),
+            size(units, &panel.cut),
+            panel
+                .finished
+                .loops
+                .iter()
+                .map(Vec::len)
+                .sum::<usize>()
+                .to_string(),
+            edges(units, panel),
+            panel.openings.len().to_string(),
+        ]);
+    }
+    format!("\n{}", table.text())
+}
+
+/// The rectangle that covers both faces of a plate.
+pub(super) fn size(units: Units<'_>, plate: &brimful_geom::plate::Plate) -> String {
+    let (low, high) = plate.bounds();
+    units.sizes([high.x - low.x, high.y - low.y])
+}
+
+fn edges(units: Units<'_>, panel: &Panel) -> String {
+    let sides = panel.finished.loops.iter().flatten();
+    let mut bevels: Vec<String> = sides
+        .map(|side| Angle::from_rad(side.bevel(panel.thickness.m())).abs())
+        .filter(|bevel| *bevel > SQUARE)
+        .map(|bevel| units.angle(bevel))
+        .collect();
+    bevels.sort();
+    bevels.dedup();
+    match bevels.len() {
+        0 => "square".to_owned(),
+        _ => format!("bevel {}", bevels.join(", ")),
+    }
+}
+
+fn seams(plan: &Plan) -> String {
+    let units = Units(&plan.job.about);
+    let mut table = Table::new(&["seams", ">how many", ">length"]);
+    let mut kinds: Vec<&str> = plan.seams.iter().map(|it| words::joint(it.joint)).collect();
+    kinds.sort_unstable();
+    kinds.dedup();
+    for kind in kinds {
+        let alike: Vec<&Seam> = plan
+            .seams
+            .iter()
+            .filter(|seam| words::joint(seam.joint) == kind)
+            .collect();
+        let length: Length = alike.iter().map(|seam| seam.length()).sum();
+        table.row([kind.to_owned(), alike.len().to_string(), units.run(length)]);
+    }
+    format!("\n{}", table.text())
+}
+
+fn sheets(plan: &Plan) -> String {
+    let units = Units(&plan.job.about);
+    let mut table = Table::new(&[
+        ">sheets",
+        ">thickness",
+        ">least possible",
+        ">panels",
+        ">left out",
+    ]);
+    for group in &plan.cut.groups {
+        table.row([
+            group.plan.layouts.len().to_string(),
+            units.length(group.thickness),
+            group.plan.bound.sheets.to_string(),
+            group.blanks.len().to_string(),
+            group.plan.left_out.len().to_string(),
+        ]);
+    }
+    format!("\n{}", table.text())
+}
+
+/// The hardest worked span of every panel that the quick check covers.
+fn strength(plan: &Plan) -> String {
+    let units = Units(&plan.job.about);
+    let mut table = Table::new(&[
+        "strength",
+        ">of limit",
+        ">stress",
+        ">allowed",
+        ">bulge",
+        "where",
+        "load",
+    ]);
+    for (number, panel) in plan.panels.iter().enumerate() {
+        let rows = plan.strength.rows.iter().filter(|row| row.panel == number);
+        // What is not covered is shown first: its figures must not be trusted.
+        let worst = rows.max_by(|a, b| {
+            (!a.covered)
+                .cmp(&!b.covered)
+                .then(a.utilisation.total_cmp(&b.utilisation))
+        });
+        let Some(row) = worst else { continue };
+        table.row([
+            format!("{} {}", panel.mark, row.span),
+            if row.covered {
+                format!("{} %", show::decimal(row.utilisation * 100.0, 0))
+            } else {
+                "not covered".to_owned()
+            },
+            units.stress(row.stress),
+            units.stress(row.allowable),
+            units.length(row.deflection),
+            words::governs(row.governs).to_owned(),
+            row.case.clone(),
+        ]);
+    }
+    format!("\n{}", table.text())
+}
+
+fn weld(plan: &Plan) -> String {
+    let units = Units(&plan.job.about);
+    let runs: usize = plan.welds.welds.iter().map(|weld| weld.runs).sum();
+    let rod: Mass = plan.welds.rods.iter().map(|rod| rod.mass).sum();
+    let length: Length = plan.welds.rods.iter().map(|rod| rod.length).sum();
+    let time: Time = total(&plan.welds.hours);
+    let line = format!(
+        "Welding: {runs} runs, {} of rod ({}), {} of work without sawing; see `brimful weld`.",
+        units.run(length),
+        units.mass(rod),
+        units.time(time)
+    );
+    format!("\n{}", wrapped("  ", 2, &line))
+}
+
+fn defaults(plan: &Plan) -> String {
+    let line = format!(
+        "Defaults: {} stand in for what the job does not say; the build pack lists them.",
+        plan.defaults.len()
+    );
+    wrapped("  ", 2, &line)
+}

@@ -1,0 +1,92 @@
+//! Findings, worst first, each with its cure; and the last line of every answer.
+
+use super::layout::{GOOD, MEND, NOTE, STOP, heading, styled, wrapped};
+use crate::words;
+use brimful_tank::finding::{Finding, Grade};
+use brimful_tank::plan::Plan;
+
+/// Findings stand in behind their grade.
+const INDENT: usize = 6;
+/// Figure, cure and source stand in behind their names.
+const INNER: usize = INDENT + 8;
+
+/// Every finding.
+pub(super) fn all(plan: &Plan) -> String {
+    let mut text = heading(&format!("Findings: {}", counts(plan)));
+    for finding in &plan.findings {
+        text.push_str(&one(plan, finding));
+    }
+    text
+}
+
+/// The findings that stop the build, in short, for answers about one part of the plan.
+pub(super) fn stops(plan: &Plan) -> String {
+    let mut text = heading(&format!("Findings: {}", counts(plan)));
+    let stops = |finding: &&Finding| finding.grade == Grade::Stop;
+    for finding in plan.findings.iter().filter(stops) {
+        text.push_str(&says(finding));
+    }
+    text.push_str("Cures, sources and the other findings: `brimful check`.\n");
+    text
+}
+
+/// Whether the tank may be built.
+pub(super) fn verdict(plan: &Plan) -> String {
+    let stops = plan.findings.iter().filter(|it| it.grade == Grade::Stop);
+    match stops.count() {
+        0 => format!("\n{}\n", styled(GOOD, "Nothing stops the build.")),
+        1 => format!(
+            "\n{}\n",
+            styled(STOP, "Do not build yet: one finding stops it.")
+        ),
+        n => format!(
+            "\n{}\n",
+            styled(STOP, &format!("Do not build yet: {n} findings stop it."))
+        ),
+    }
+}
+
+fn counts(plan: &Plan) -> String {
+    let grades = [Grade::Stop, Grade::Mend, Grade::Note];
+    let count = |grade: Grade| {
+        let number = plan.findings.iter().filter(|it| it.grade == grade).count();
+        format!("{number} {}", words::grade(grade))
+    };
+    grades.map(count).join(", ")
+}
+
+fn one(plan: &Plan, finding: &Finding) -> String {
+    let mut text = says(finding);
+    let about = &plan.job.about;
+    if let (Some(figure), Some(limit)) = (finding.figure, finding.limit) {
+        let figures = format!("{}, limit {}", figure.text(about), limit.text(about));
+        text.push_str(&wrapped("      figure  ", INNER, &figures));
+    } else if let Some(figure) = finding.figure {
+        text.push_str(&wrapped("      figure  ", INNER, &figure.text(about)));
+    }
+    if !finding.cure.is_empty() {
+        text.push_str(&wrapped("      cure    ", INNER, &finding.cure));
+    }
+    if !finding.source.is_empty() {
+        text.push_str(&wrapped("      source  ", INNER, &finding.source));
+    }
+    text
+}
+
+/// Grade, what it is about and what is found.
+fn says(finding: &Finding) -> String {
+    let style = match finding.grade {
+        Grade::Stop => STOP,
+        Grade::Mend => MEND,
+        Grade::Note => NOTE,
+    };
+    let grade = format!("{:<INDENT$}", words::grade(finding.grade).to_uppercase());
+    let line = finding.place.as_ref().map_or(0, |place| place.line);
+    let place = if line > 0 {
+        format!(" (line {line} of the job)")
+    } else {
+        String::new()
+    };
+    let says = format!("{}: {}{place}", finding.about, finding.says);
+    wrapped(&styled(style, &grade), INDENT, &says)
+}

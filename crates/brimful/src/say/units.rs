@@ -1,0 +1,63 @@
+//! Quantities in the units of the job's reader.
+
+use brimful_tank::finding::Quantity;
+use brimful_tank::job::About;
+use brimful_units::{Angle, Length, Mass, Pressure, Time, Volume, show};
+
+/// The units that a job is printed in.
+#[derive(Clone, Copy)]
+pub(super) struct Units<'a>(pub(super) &'a About);
+
+impl Units<'_> {
+    pub(super) fn length(self, length: Length) -> String {
+        Quantity::Length(length).text(self.0)
+    }
+
+    pub(super) fn metres(self, metres: f64) -> String {
+        self.length(Length::from_m(metres))
+    }
+
+    /// `700 x 400 mm`; in inches each size keeps its unit.
+    pub(super) fn sizes<const N: usize>(self, metres: [f64; N]) -> String {
+        let texts = metres.map(|size| self.metres(size));
+        match self.0.units {
+            brimful_units::UnitSystem::Metric => {
+                let numbers = texts.map(|text| text.trim_end_matches(" mm").to_owned());
+                format!("{} mm", numbers.join(" x "))
+            }
+            brimful_units::UnitSystem::Inch => texts.join(" x "),
+        }
+    }
+
+    pub(super) fn volume(self, volume: Volume) -> String {
+        Quantity::Volume(volume).text(self.0)
+    }
+
+    pub(super) fn maybe_volume(self, volume: Option<Volume>) -> String {
+        volume.map_or_else(|| "not known".to_owned(), |volume| self.volume(volume))
+    }
+
+    pub(super) fn mass(self, mass: Mass) -> String {
+        Quantity::Mass(mass).text(self.0)
+    }
+
+    pub(super) fn stress(self, stress: Pressure) -> String {
+        show::stress(stress, self.0.units)
+    }
+
+    pub(super) fn angle(self, angle: Angle) -> String {
+        show::angle(angle)
+    }
+
+    pub(super) fn time(self, time: Time) -> String {
+        show::time(time)
+    }
+
+    /// A long length, such as that of all seams: metres or feet.
+    pub(super) fn run(self, length: Length) -> String {
+        match self.0.units {
+            brimful_units::UnitSystem::Metric => format!("{} m", show::decimal(length.m(), 2)),
+            brimful_units::UnitSystem::Inch => format!("{} ft", show::decimal(length.feet(), 1)),
+        }
+    }
+}

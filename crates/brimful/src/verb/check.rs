@@ -1,0 +1,17 @@
+//! `brimful check`: everything, as findings and a summary.
+
+use super::outcome;
+use crate::fault::Failure;
+use crate::{Outcome, input, output, say, wire};
+use std::path::Path;
+
+/// Answers with everything, as findings and a summary.
+pub(crate) fn check(job: &Path, json: bool) -> Result<Outcome, Failure> {
+    let (_, plan) = input::planned(job)?;
+    if json {
+        output::json(&wire::Document::check(&plan))?;
+    } else {
+        output::text(&say::check(&plan))?;
+    }
+    Ok(outcome(&plan))
+}

@@ -1,0 +1,17 @@
+//! `brimful cut`: the sheet layout and the order of cuts.
+
+use super::outcome;
+use crate::fault::Failure;
+use crate::{Outcome, input, output, say, wire};
+use std::path::Path;
+
+/// Answers with the sheet layout and the order of cuts.
+pub(crate) fn cut(job: &Path, json: bool) -> Result<Outcome, Failure> {
+    let (_, plan) = input::planned(job)?;
+    if json {
+        output::json(&wire::Document::cut(&plan))?;
+    } else {
+        output::text(&say::cut(&plan))?;
+    }
+    Ok(outcome(&plan))
+}

@@ -1,0 +1,28 @@
+//! `brimful gauge`: the gauge table, at a tilt if asked.
+
+use super::outcome;
+use crate::fault::Failure;
+use crate::{Outcome, input, output, say, wire};
+use brimful_tank::gauge::gauges;
+use brimful_units::Angle;
+use std::path::Path;
+
+/// Answers with a gauge table for every compartment; without heel or pitch, level.
+pub(crate) fn gauge(
+    job: &Path,
+    json: bool,
+    heel: Option<Angle>,
+    pitch: Option<Angle>,
+) -> Result<Outcome, Failure> {
+    let (_, mut plan) = input::planned(job)?;
+    if heel.is_some() || pitch.is_some() {
+        let (heel, pitch) = (heel.unwrap_or(Angle::ZERO), pitch.unwrap_or(Angle::ZERO));
+        plan.gauges = gauges(&plan.job, &plan.panels, &plan.compartments, heel, pitch);
+    }
+    if json {
+        output::json(&wire::Document::gauge(&plan))?;
+    } else {
+        output::text(&say::gauge(&plan))?;
+    }
+    Ok(outcome(&plan))
+}

@@ -1,0 +1,87 @@
+//! `brimful new`: writes a commented starter job.
+
+use crate::fault::{Failure, Fault};
+use crate::{Outcome, output, wire};
+use brimful_tank::job::starter;
+use brimful_units::spelling::nearest;
+use std::fs::OpenOptions;
+use std::io::{ErrorKind, Write};
+use std::path::Path;
+
+macro_rules! examples {
+    ($($name:literal),+ $(,)?) => {
+        [$(($name, include_str!(concat!("../../../../examples/", $name, ".job.toml")))),+]
+    };
+}
+
+/// The examples, compiled in.
+const EXAMPLES: [(&str, &str); 7] = examples![
+    "bench-box",
+    "camper-bench",
+    "frame-rail-sprayer",
+    "l-shape",
+    "shelf-box",
+    "sloping-floor",
+    "two-compartment",
+];
+
+/// Writes a job file that is not there yet.
+pub(crate) fn new(file: &Path, like: Option<&str>, json: bool) -> Result<Outcome, Failure> {
+    let text = match like {
+        None => starter(),
+        Some(name) => example(name)?,
+    };
+    write(file, text)?;
+    if json {
+        output::json(&wire::NewJob::new(file))?;
+    } else {
+        let file = file.display();
+        output::text(&format!(
+            "Wrote {file}. Fill in your own measures, then run: brimful check {file}\n"
+        ))?;
+    }
+    Ok(Outcome::Clear)
+}
+
+fn example(name: &str) -> Result<&'static str, Failure> {
+    let names = EXAMPLES.map(|(name, _)| name);
+    let found = EXAMPLES.iter().find(|(known, _)| *known == name);
+    found.map(|(_, text)| *text).ok_or_else(|| {
+        let mut fault = Fault::new(
+            format!("There is no example called `{name}`."),
+            "Give one of the names taken, or leave `--like` out for the plain starter.",
+        );
+        fault.nearest = nearest(name, names).map(str::to_owned);
+        fault.allowed = names.map(str::to_owned).to_vec();
+        Failure::of_call(fault)
+    })
+}
+
+/// Writes the file in one go; one that is there is left as it is, and one that could not be
+/// written to its end is taken away again.
+fn write(path: &Path, text: &str) -> Result<(), Failure> {
+    let name = path.display();
+    let opened = OpenOptions::new().write(true).create_new(true).open(path);
+    let mut file = opened.map_err(|fault| match fault.kind() {
+        ErrorKind::AlreadyExists => Failure::call(
+            format!("`{name}` is there already and is left as it is."),
+            "Give another name, or move the old file away first.",
+        ),
+        ErrorKind::NotFound => Failure::call(
+            format!("The folder of `{name}` is not there."),
+            "Make the folder first.",
+        ),
+        _ => Failure::call(
+            format!("`{name}` cannot be written: {fault}."),
+            "Give a path that may be written to.",
+        ),
+    })?;
+    file.write_all(text.as_bytes()).map_err(|fault| {
+        // Taking it away may fail like the writing did; the fault said is the first one.
+        let _ = std::fs::remove_file(path);
+        Failure::own(Fault::new(
+            format!("`{name}` could not be written to its end: {fault}."),
+            "See whether there is room on the disk.",
+        ))
+    })
+}

@@ -1,0 +1,17 @@
+//! `brimful weld`: seams, runs, rod, hours and the order of work.
+
+use super::outcome;
+use crate::fault::Failure;
+use crate::{Outcome, input, output, say, wire};
+use std::path::Path;
+
+/// Answers with seams, runs, rod, hours and the order of work.
+pub(crate) fn weld(job: &Path, json: bool) -> Result<Outcome, Failure> {
+    let (_, plan) = input::planned(job)?;
+    if json {
+        output::json(&wire::Document::weld(&plan))?;
+    } else {
+        output::text(&say::weld(&plan))?;
+    }
+    Ok(outcome(&plan))
+}

@@ -1,0 +1,172 @@
+//! The job as JSON.
+
+mod shape;
+mod shop;
+mod stock;
+mod use_of_tank;
+
+use crate::words;
+use brimful_tank::job;
+use brimful_tank::plan::Plan;
+use brimful_units::{Length, Volume};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// The job, defaults filled in.
+#[derive(Debug, Default, Serialize, JsonSchema)]
+pub(crate) struct Job {
+    /// What it is called.
+    name: String,
+    /// `standing`, `road` or `afloat`.
+    duty: &'static str,
+    /// The units of what is printed: `metric` or `inch`.
+    units: &'static str,
+    /// Who it is for.
+    customer: Option<String>,
+    /// Anything the shop wants to remember.
+    notes: Option<String>,
+    /// The measured hole; null where none is given.
+    space: Option<shape::Space>,
+    /// The body as given; null where it takes the whole space.
+    body: Option<shape::Body>,
+    /// What goes in.
+    liquid: Liquid,
+    /// How it stands in use.
+    trim: use_of_tank::Trim,
+    /// Sheets and rod there are.
+    stock: stock::Stock,
+    /// How the shop works.
+    shop: shop::Shop,
+    /// Baffles and dividers.
+    inner: Vec<shape::Inner>,
+    /// Fittings and hatches.
+    openings: Vec<Opening>,
+    /// What carries the tank.
+    support: use_of_tank::Support,
+    /// What carries it on the road.
+    vehicle: Option<use_of_tank::Vehicle>,
+    /// What the road does.
+    events: Vec<use_of_tank::Event>,
+    /// What it is held to, where the job asks for more than the rules.
+    checks: use_of_tank::Checks,
+    /// The shop's own prices.
+    quote: stock::Quote,
+}
+
+/// A default that stands in for something the job does not say.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct DefaultUsed {
+    /// The key it stands in for.
+    key: String,
+    /// Its value, as it would be written in the job file.
+    value: String,
+    /// Why this value.
+    reason: String,
+    /// Where it comes from.
+    source: String,
+}
+
+#[derive(Debug, Default, Serialize, JsonSchema)]
+struct Liquid {
+    /// Null where only a density was given.
+    kind: Option<String>,
+    density_kg_m3: f64,
+    wanted: Option<Wanted>,
+    /// Air left above the rated level.
+    air_space_m: f64,
+    coldest_k: f64,
+    warmest_k: f64,
+    additives: Vec<String>,
+    /// How long the tank must last.
+    service_s: f64,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct Wanted {
+    /// `brim`, `rated` or `usable`.
+    of: &'static str,
+    volume_m3: f64,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct Opening {
+    name: String,
+    /// `fill`, `vent`, `draw`, `drain`, `sender`, `hatch` or `overflow`.
+    service: &'static str,
+    /// The name of the panel.
+    panel: String,
+    /// Its middle, from the panel's lower-left corner, seen from outside.
+    at_m: [f64; 2],
+    /// Of a round hole.
+    diameter_m: Option<f64>,
+    /// Of a rectangular hole, across and up.
+    size_m: Option<[f64; 2]>,
+    /// Diameter of the flat the fitting covers.
+    flange_m: Option<f64>,
+}
+
+pub(super) fn job(job: &job::Job) -> Job {
+    Job {
+        name: job.about.name.clone(),
+        duty: words::duty(job.about.duty),
+        units: words::units(job.about.units),
+        customer: job.about.customer.clone(),
+        notes: job.about.notes.clone(),
+        space: job.space.as_ref().map(shape::space),
+        body: job.body.as_ref().map(shape::body),
+        liquid: liquid(&job.liquid),
+        trim: use_of_tank::trim(&job.trim),
+        stock: stock::stock(&job.stock),
+        shop: shop::shop(&job.shop),
+        inner: job.inner.iter().map(shape::inner).collect(),
+        openings: job.openings.iter().map(opening).collect(),
+        support: use_of_tank::support(&job.support),
+        vehicle: job.vehicle.as_ref().map(use_of_tank::vehicle),
+        events: job.events.iter().map(use_of_tank::event).collect(),
+        checks: use_of_tank::checks(&job.checks),
+        quote: stock::quote(&job.quote),
+    }
+}
+
+pub(super) fn defaults(plan: &Plan) -> Vec<DefaultUsed> {
+    let used = plan.defaults.iter().cloned();
+    used.map(|used| DefaultUsed {
+        key: used.key,
+        value: used.value_text,
+        reason: used.reason,
+        source: used.source,
+    })
+    .collect()
+}
+
+fn liquid(liquid: &job::Liquid) -> Liquid {
+    Liquid {
+        kind: liquid.kind.clone(),
+        density_kg_m3: liquid.density.kg_m3(),
+        wanted: liquid.wanted.map(|wanted| Wanted {
+            of: words::capacity(wanted.of),
+            volume_m3: Volume::m3(wanted.volume),
+        }),
+        air_space_m: liquid.air_space.m(),
+        coldest_k: liquid.coldest.kelvin(),
+        warmest_k: liquid.warmest.kelvin(),
+        additives: liquid.additives.clone(),
+        service_s: liquid.years.s(),
+    }
+}
+
+fn opening(opening: &job::Opening) -> Opening {
+    let (diameter_m, size_m) = match opening.size {
+        job::OpeningSize::Round { diameter } => (Some(diameter.m()), None),
+        job::OpeningSize::Rectangle { width, height } => (None, Some([width.m(), height.m()])),
+    };
+    Opening {
+        name: opening.name.clone(),
+        service: words::service(opening.service),
+        panel: opening.panel.clone(),
+        at_m: opening.at.map(Length::m),
+        diameter_m,
+        size_m,
+        flange_m: opening.flange.map(Length::m),
+    }
+}

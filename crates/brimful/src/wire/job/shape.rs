@@ -1,0 +1,226 @@
+//! Space, body and inner panels as JSON.
+
+use crate::words;
+use brimful_tank::job::{self, InnerJoint, InnerPlace, JointKind, ObstacleShape, ShapeSpec};
+use brimful_units::Length;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// The measured hole.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct Space {
+    shape: Shape,
+    clearance_m: f64,
+    keep_above_m: f64,
+    /// Width and height of the opening the tank must pass.
+    way_in_m: Option<[f64; 2]>,
+    obstacles: Vec<Obstacle>,
+}
+
+/// The outside of the tank as given.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct Body {
+    shape: Shape,
+    /// Where its origin lies in the space.
+    at_m: [f64; 3],
+    /// What is taken off it.
+    cuts: Vec<Obstacle>,
+    thickness_m: Option<f64>,
+    /// Sheet thickness by the name of the panel.
+    thicknesses_m: BTreeMap<String, f64>,
+    joints: Vec<Joint>,
+}
+
+/// A joint chosen by hand.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Joint {
+    between: [String; 2],
+    /// `open corner`, `through and butt` or `mitred`.
+    kind: &'static str,
+    /// Which of the two runs through.
+    through: Option<String>,
+}
+
+/// A box, or what the given views have in common.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Shape {
+    /// Sizes of a box along x, y, z.
+    box_m: Option<[f64; 3]>,
+    /// From above: (x, y).
+    plan_m: Option<Vec<[f64; 2]>>,
+    /// From the side: (x, z).
+    side_m: Option<Vec<[f64; 2]>>,
+    /// From the front: (y, z).
+    front_m: Option<Vec<[f64; 2]>>,
+    length_m: Option<f64>,
+    width_m: Option<f64>,
+    height_m: Option<f64>,
+}
+
+/// What sticks into the space, or is taken off the body: a box, or an outlined prism.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Obstacle {
+    name: String,
+    /// Lowest and highest corner of a box.
+    box_m: Option<[[f64; 3]; 2]>,
+    /// Outline of a prism.
+    outline_m: Option<Vec<[f64; 2]>>,
+    /// The axis a prism runs along.
+    along: Option<&'static str>,
+    /// From where to where it runs.
+    reach_m: Option<[f64; 2]>,
+}
+
+/// A baffle or divider.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct Inner {
+    name: String,
+    /// `baffle` or `divider`.
+    kind: &'static str,
+    /// The axis it stands square to; null where Brimful places it.
+    across: Option<&'static str>,
+    /// Where its middle plane lies on that axis.
+    at_m: Option<f64>,
+    thickness_m: Option<f64>,
+    air_gap_m: f64,
+    drain_gap_m: f64,
+    /// `tee` or `slot-through`.
+    joint: &'static str,
+    /// From where to where along the wall it crosses; null from wall to wall.
+    span_m: Option<[f64; 2]>,
+    holes: Vec<Hole>,
+}
+
+/// A round hole of an inner panel.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Hole {
+    diameter_m: f64,
+    /// Null where Brimful places it.
+    at_m: Option<[f64; 2]>,
+}
+
+pub(super) fn space(space: &job::Space) -> Space {
+    Space {
+        shape: shape(&space.shape),
+        clearance_m: space.clearance.m(),
+        keep_above_m: space.keep_above.m(),
+        way_in_m: space.way_in.map(|sizes| sizes.map(Length::m)),
+        obstacles: space.obstacles.iter().map(obstacle).collect(),
+    }
+}
+
+pub(super) fn body(body: &job::BodySpec) -> Body {
+    let thicknesses = body.thicknesses.iter();
+    Body {
+        shape: shape(&body.shape),
+        at_m: body.at.map(Length::m),
+        cuts: body.cuts.iter().map(obstacle).collect(),
+        thickness_m: body.thickness.map(Length::m),
+        thicknesses_m: thicknesses
+            .map(|(name, thickness)| (name.clone(), thickness.m()))
+            .collect(),
+        joints: body.joints.iter().map(joint).collect(),
+    }
+}
+
+pub(super) fn inner(inner: &job::Inner) -> Inner {
+    let (across, at_m) = match inner.at {
+        InnerPlace::At { across, at } => (Some(words::axis(across)), Some(at.m())),
+        InnerPlace::Auto => (None, None),
+    };
+    Inner {
+        name: inner.name.clone(),
+        kind: words::inner(inner.kind),
+        across,
+        at_m,
+        thickness_m: inner.thickness.map(Length::m),
+        air_gap_m: inner.air_gap.m(),
+        drain_gap_m: inner.drain_gap.m(),
+        joint: match inner.joint {
+            InnerJoint::Tee => "tee",
+            InnerJoint::SlotThrough => "slot-through",
+        },
+        span_m: inner.span.map(|span| span.map(Length::m)),
+        holes: inner
+            .holes
+            .iter()
+            .map(|hole| Hole {
+                diameter_m: hole.diameter.m(),
+                at_m: hole.at.map(|at| at.map(Length::m)),
+            })
+            .collect(),
+    }
+}
+
+fn joint(joint: &job::JointChoice) -> Joint {
+    Joint {
+        between: joint.between.clone(),
+        kind: match joint.kind {
+            JointKind::OpenCorner => "open corner",
+            JointKind::ThroughAndButt => "through and butt",
+            JointKind::Mitred => "mitred",
+        },
+        through: joint.through.clone(),
+    }
+}
+
+fn shape(shape: &ShapeSpec) -> Shape {
+    let mut twin = Shape {
+        box_m: None,
+        plan_m: None,
+        side_m: None,
+        front_m: None,
+        length_m: None,
+        width_m: None,
+        height_m: None,
+    };
+    match shape {
+        ShapeSpec::Box { size, .. } => twin.box_m = Some(size.map(Length::m)),
+        ShapeSpec::Outlines {
+            plan,
+            side,
+            front,
+            height,
+            length,
+            width,
+        } => {
+            twin.plan_m = plan.as_ref().map(outline);
+            twin.side_m = side.as_ref().map(outline);
+            twin.front_m = front.as_ref().map(outline);
+            twin.length_m = length.map(Length::m);
+            twin.width_m = width.map(Length::m);
+            twin.height_m = height.map(Length::m);
+        }
+    }
+    twin
+}
+
+fn obstacle(obstacle: &job::Obstacle) -> Obstacle {
+    let name = obstacle.name.clone();
+    match &obstacle.shape {
+        ObstacleShape::Box { from, to } => Obstacle {
+            name,
+            box_m: Some([from.map(Length::m), to.map(Length::m)]),
+            outline_m: None,
+            along: None,
+            reach_m: None,
+        },
+        ObstacleShape::Prism {
+            outline: points,
+            along,
+            from,
+            to,
+        } => Obstacle {
+            name,
+            box_m: None,
+            outline_m: Some(outline(points)),
+            along: Some(words::axis(*along)),
+            reach_m: Some([from.m(), to.m()]),
+        },
+    }
+}
+
+fn outline(outline: &job::Outline) -> Vec<[f64; 2]> {
+    outline.points.iter().map(|p| p.map(Length::m)).collect()
+}

@@ -1,0 +1,76 @@
+//! The shop as JSON.
+
+use crate::words;
+use brimful_tank::job;
+use brimful_units::Length;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// How the shop cuts and welds.
+#[derive(Debug, Default, Serialize, JsonSchema)]
+pub(super) struct Shop {
+    /// `saw` or `router`.
+    cutting: &'static str,
+    kerf_m: f64,
+    /// Cut off each edge of a fresh sheet.
+    trim_m: f64,
+    /// The longest cut the saw can make across a sheet; null for no limit.
+    crosscut_m: Option<f64>,
+    /// `hot gas` or `extrusion`.
+    process: &'static str,
+    /// `speed` or `round`.
+    nozzle: &'static str,
+    /// The root opening left between two edges.
+    gap_m: f64,
+    groove_angle_rad: f64,
+    edge_allowance_m: f64,
+    saw_tolerance_m: f64,
+    relief_radius_m: f64,
+    reach_m: f64,
+    headroom_m: f64,
+    hands: u8,
+    rates: Rates,
+}
+
+/// How fast the shop works.
+#[derive(Debug, Default, Serialize, JsonSchema)]
+struct Rates {
+    weld_m_per_s: f64,
+    tack_m_per_s: f64,
+    scrape_m_per_s: f64,
+    cut_m_per_s: f64,
+    panel_s: f64,
+    run_s: f64,
+    opening_s: f64,
+    /// Rod used over the net volume of the groove.
+    rod_factor: f64,
+}
+
+pub(super) fn shop(shop: &job::Shop) -> Shop {
+    Shop {
+        cutting: words::cutting(shop.cutting),
+        kerf_m: shop.kerf.m(),
+        trim_m: shop.trim.m(),
+        crosscut_m: shop.crosscut.map(Length::m),
+        process: words::process(shop.process),
+        nozzle: words::nozzle(shop.nozzle),
+        gap_m: shop.gap.m(),
+        groove_angle_rad: shop.groove_angle.rad(),
+        edge_allowance_m: shop.edge_allowance.m(),
+        saw_tolerance_m: shop.saw_tolerance.m(),
+        relief_radius_m: shop.relief_radius.m(),
+        reach_m: shop.reach.m(),
+        headroom_m: shop.headroom.m(),
+        hands: shop.hands,
+        rates: Rates {
+            weld_m_per_s: shop.rates.weld_speed.m_s(),
+            tack_m_per_s: shop.rates.tack_speed.m_s(),
+            scrape_m_per_s: shop.rates.scrape_speed.m_s(),
+            cut_m_per_s: shop.rates.cut_speed.m_s(),
+            panel_s: shop.rates.panel_time.s(),
+            run_s: shop.rates.run_time.s(),
+            opening_s: shop.rates.opening_time.s(),
+            rod_factor: shop.rates.rod_factor,
+        },
+    }
+}

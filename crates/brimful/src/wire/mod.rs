@@ -1,0 +1,162 @@
+//! The JSON: twins of the plan's values, in SI with the unit in every name.
+//!
+//! Each twin is made from the plan by a function of its own name and works nothing out. Points
+//! and outlines are lists of numbers: `[x, y, z]` in the tank's axes, `[x, y]` in a panel's own.
+
+mod cut;
+mod finding;
+mod gauge;
+mod job;
+mod pack;
+mod panel;
+mod room;
+mod schema;
+mod seam;
+mod strength;
+mod weld;
+
+pub(crate) use pack::{PACK_FILE, files_of_pack};
+pub use schema::schema;
+
+use crate::folder::NamedBytes;
+use brimful_tank::plan::Plan;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::path::Path;
+
+/// What every verb but `new` answers. `check` and `pack` give every section, the others those
+/// that they are about.
+#[derive(Debug, Default, Serialize, JsonSchema)]
+pub struct Document {
+    /// The job as written, defaults filled in.
+    job: job::Job,
+    /// Every default used (`check`, `pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    defaults: Option<Vec<job::DefaultUsed>>,
+    /// What the tank holds (`check`, `gauge`, `pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    capacity: Option<room::Capacity>,
+    /// What it weighs and where its weight sits (`check`, `pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    mass: Option<room::Mass>,
+    /// All panels (`check`, `cut`, `weld`, `pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    panels: Option<Vec<panel::Panel>>,
+    /// All seams (`check`, `weld`, `pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    seams: Option<Vec<seam::Seam>>,
+    /// What the quick strength check computed (`check`, `pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    strength: Option<strength::Strength>,
+    /// The sheet layouts (`check`, `cut`, `pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cut: Option<cut::Cut>,
+    /// Runs, rod, hours and the order of work (`check`, `weld`, `pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    weld: Option<weld::Weld>,
+    /// A gauge table a compartment (`check`, `gauge`, `pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    gauge: Option<Vec<gauge::Gauge>>,
+    /// What all checks say, worst first.
+    findings: Vec<finding::Finding>,
+    /// The pack that was written (`pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pack: Option<pack::Pack>,
+}
+
+/// What `new` answers.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct NewJob {
+    /// The job file that was written.
+    written: String,
+}
+
+impl Document {
+    /// Everything.
+    pub(crate) fn check(plan: &Plan) -> Self {
+        Self {
+            defaults: Some(job::defaults(plan)),
+            capacity: Some(room::capacity(plan)),
+            mass: Some(room::mass(plan)),
+            panels: Some(panel::panels(plan)),
+            seams: Some(seam::seams(plan)),
+            strength: Some(strength::strength(plan)),
+            cut: Some(cut::cut(plan)),
+            weld: Some(weld::weld(plan)),
+            gauge: Some(gauge::gauges(plan)),
+            ..Self::framed(plan)
+        }
+    }
+
+    /// The sheet layouts with the panels on them.
+    pub(crate) fn cut(plan: &Plan) -> Self {
+        Self {
+            panels: Some(panel::panels(plan)),
+            cut: Some(cut::cut(plan)),
+            ..Self::framed(plan)
+        }
+    }
+
+    /// The welds with the seams and panels they join.
+    pub(crate) fn weld(plan: &Plan) -> Self {
+        Self {
+            panels: Some(panel::panels(plan)),
+            seams: Some(seam::seams(plan)),
+            weld: Some(weld::weld(plan)),
+            ..Self::framed(plan)
+        }
+    }
+
+    /// The gauge tables with the capacities.
+    pub(crate) fn gauge(plan: &Plan) -> Self {
+        Self {
+            capacity: Some(room::capacity(plan)),
+            gauge: Some(gauge::gauges(plan)),
+            ..Self::framed(plan)
+        }
+    }
+
+    /// Everything, with the files of the pack: as it lies in the pack, which may be moved.
+    pub(crate) fn pack(plan: &Plan, files: &[NamedBytes]) -> Self {
+        Self {
+            pack: Some(pack::Pack::new(files)),
+            ..Self::check(plan)
+        }
+    }
+
+    /// With the folder that the pack was written to.
+    pub(crate) fn written_to(mut self, folder: &str) -> Self {
+        if let Some(pack) = &mut self.pack {
+            pack.folder = Some(folder.to_owned());
+        }
+        self
+    }
+
+    /// What every answer has: the job and the findings.
+    fn framed(plan: &Plan) -> Self {
+        Self {
+            job: job::job(&plan.job),
+            findings: plan.findings.iter().map(finding::finding).collect(),
+            ..Self::default()
+        }
+    }
+}
+
+impl NewJob {
+    /// For a job file that was written.
+    pub(crate) fn new(file: &Path) -> Self {
+        Self {
+            written: file.display().to_string(),
+        }
+    }
+}
+
+/// A point in the tank's axes.
+fn point(p: brimful_geom::vector::Point3) -> [f64; 3] {
+    [p.x, p.y, p.z]
+}
+
+/// A point in a panel's own axes.
+fn flat_point(p: brimful_geom::vector::Point2) -> [f64; 2] {
+    [p.x, p.y]
+}

@@ -1,0 +1,100 @@
+//! What the tank holds and weighs, as JSON.
+
+use super::point;
+use brimful_tank::capacity::CompartmentCapacity;
+use brimful_tank::mass::MassState;
+use brimful_tank::plan::Plan;
+use brimful_units::Volume;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// What the tank holds.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Capacity {
+    /// To the inside of the lid.
+    brim_m3: f64,
+    /// Below the air space.
+    rated_m3: f64,
+    /// What the outlets take at the worst trim; null where a compartment has none.
+    usable_m3: Option<f64>,
+    compartments: Vec<Compartment>,
+}
+
+/// What a compartment holds.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Compartment {
+    name: String,
+    brim_m3: f64,
+    rated_m3: f64,
+    usable_m3: Option<f64>,
+    /// Left behind by the outlet at the worst trim.
+    stranded_m3: Option<f64>,
+    /// Air that the vent does not let out at the worst trim.
+    trapped_air_m3: Option<f64>,
+    /// The opening that draws.
+    outlet: Option<String>,
+    /// The opening that vents.
+    vent: Option<String>,
+}
+
+/// What the tank weighs.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Mass {
+    panels_kg: f64,
+    rod_kg: f64,
+    /// `empty`, `rated`, `brim` and `worst`.
+    states: Vec<State>,
+}
+
+/// The tank with some liquid in it.
+#[derive(Debug, Serialize, JsonSchema)]
+struct State {
+    name: String,
+    liquid_m3: f64,
+    mass_kg: f64,
+    /// Centre of mass in the tank's axes.
+    centre_m: [f64; 3],
+    /// About the centre of mass: xx, yy, zz, yz, zx, xy.
+    inertia_kg_m2: [f64; 6],
+}
+
+pub(super) fn capacity(plan: &Plan) -> Capacity {
+    let capacity = &plan.capacity;
+    Capacity {
+        brim_m3: capacity.brim().m3(),
+        rated_m3: capacity.rated().m3(),
+        usable_m3: capacity.usable().map(Volume::m3),
+        compartments: capacity.compartments.iter().map(compartment).collect(),
+    }
+}
+
+fn compartment(row: &CompartmentCapacity) -> Compartment {
+    Compartment {
+        name: row.name.clone(),
+        brim_m3: row.brim.m3(),
+        rated_m3: row.rated.m3(),
+        usable_m3: row.usable.map(Volume::m3),
+        stranded_m3: row.stranded.map(Volume::m3),
+        trapped_air_m3: row.trapped_air.map(Volume::m3),
+        outlet: row.outlet.clone(),
+        vent: row.vent.clone(),
+    }
+}
+
+pub(super) fn mass(plan: &Plan) -> Mass {
+    Mass {
+        panels_kg: plan.mass.panels.kg(),
+        rod_kg: plan.mass.rod.kg(),
+        states: plan.mass.states.iter().map(state).collect(),
+    }
+}
+
+fn state(state: &MassState) -> State {
+    State {
+        name: state.name.clone(),
+        liquid_m3: state.liquid.m3(),
+        mass_kg: state.mass.kg(),
+        centre_m: point(state.centre),
+        inertia_kg_m2: state.inertia,
+    }
+}

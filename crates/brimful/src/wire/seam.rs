@@ -1,0 +1,56 @@
+//! Seams as JSON.
+
+use super::{panel, point};
+use crate::words;
+use brimful_tank::plan::Plan;
+use brimful_tank::seam::Joint;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// A line where two panels are welded.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Seam {
+    /// Its short mark: S1, S2, ...
+    mark: String,
+    /// Marks of the two panels.
+    panels: [String; 2],
+    /// `open corner`, `through and butt`, `mitred`, `tee`, `slot-through` or `butt`.
+    joint: &'static str,
+    /// Mark of the panel that runs through, of a through-and-butt joint.
+    through: Option<String>,
+    length_m: f64,
+    /// The root line on the liquid side.
+    inner_line_m: [[f64; 3]; 2],
+    /// The line on the dry side; null for a tee.
+    outer_line_m: Option<[[f64; 3]; 2]>,
+    /// Angle through the material between the outside faces.
+    angle_rad: f64,
+    /// Root gap.
+    gap_m: f64,
+}
+
+/// The mark of the seam of a number.
+pub(super) fn mark(plan: &Plan, seam: usize) -> String {
+    let seam = plan.seams.get(seam);
+    seam.map(|seam| seam.mark.clone()).unwrap_or_default()
+}
+
+pub(super) fn seams(plan: &Plan) -> Vec<Seam> {
+    let seams = plan.seams.iter();
+    seams
+        .map(|seam| Seam {
+            mark: seam.mark.clone(),
+            panels: seam.panels.map(|number| panel::mark(plan, number)),
+            joint: words::joint(seam.joint),
+            through: match seam.joint {
+                Joint::ThroughAndButt { through } => Some(panel::mark(plan, through)),
+                _ => None,
+            },
+            length_m: seam.length().m(),
+            inner_line_m: seam.inner_line.map(point),
+            outer_line_m: seam.outer_line.map(|line| line.map(point)),
+            angle_rad: seam.angle.rad(),
+            gap_m: seam.gap.m(),
+        })
+        .collect()
+}

@@ -1,0 +1,188 @@
+//! Runs, rod, hours and the order of work as JSON.
+
+use super::{flat_point, panel, seam};
+use crate::words;
+use brimful_tank::plan::Plan;
+use brimful_tank::weld::hours::total;
+use brimful_tank::weld::{SeamWeld, cautions};
+use brimful_units::Length;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// All the welding of the tank.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Weld {
+    /// What is laid from either side, in the order of the seams.
+    welds: Vec<Laid>,
+    /// Rod needed, a line a size.
+    rods: Vec<Rod>,
+    /// Working time, line by line.
+    hours: Vec<Hours>,
+    hours_total_s: f64,
+    /// Published settings, each in the unit that it is dialled in.
+    settings: Vec<Setting>,
+    /// The order of work.
+    steps: Vec<Step>,
+    cautions: Vec<Caution>,
+}
+
+/// What is laid into one seam from one side.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Laid {
+    /// Mark of the seam.
+    seam: String,
+    /// `inside` or `outside`.
+    side: &'static str,
+    /// V, half V, fillet, ...
+    kind: String,
+    /// How the edges are prepared.
+    preparation: String,
+    /// The section that rod fills, in a frame across the seam.
+    section_m: Vec<[f64; 2]>,
+    area_m2: f64,
+    throat_m: f64,
+    length_m: f64,
+    /// Place of its rod in the job's list of rods, from 0.
+    rod: usize,
+    runs: usize,
+    /// Runs with each rod of the job.
+    runs_by_rod: Vec<usize>,
+    rod_length_m: f64,
+    rod_mass_kg: f64,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct Rod {
+    /// Place in the job's list of rods, from 0.
+    rod: usize,
+    diameter_m: f64,
+    length_m: f64,
+    mass_kg: f64,
+    /// Null where the job does not say.
+    on_hand_m: Option<f64>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct Hours {
+    what: String,
+    /// Metres, or a count.
+    quantity: f64,
+    /// `m`, or `count`.
+    quantity_unit: &'static str,
+    /// The shop's rate, in words.
+    rate: String,
+    time_s: f64,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct Setting {
+    quantity: String,
+    low: f64,
+    high: f64,
+    unit: String,
+    source: String,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct Step {
+    /// `set`, `tack`, `weld inside`, `turn` or `weld outside`.
+    work: &'static str,
+    /// Marks of the panels.
+    panels: Vec<String>,
+    /// Marks of the seams.
+    seams: Vec<String>,
+    /// In a sentence.
+    text: String,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct Caution {
+    about: String,
+    text: String,
+    source: String,
+}
+
+pub(super) fn weld(plan: &Plan) -> Weld {
+    let welds = &plan.welds;
+    Weld {
+        welds: welds.welds.iter().map(|weld| laid(plan, weld)).collect(),
+        rods: welds
+            .rods
+            .iter()
+            .map(|rod| Rod {
+                rod: rod.rod,
+                diameter_m: rod.diameter.m(),
+                length_m: rod.length.m(),
+                mass_kg: rod.mass.kg(),
+                on_hand_m: rod.on_hand.map(Length::m),
+            })
+            .collect(),
+        hours: welds
+            .hours
+            .iter()
+            .map(|line| Hours {
+                what: line.what.to_owned(),
+                quantity: line.quantity,
+                quantity_unit: if line.unit.is_empty() {
+                    "count"
+                } else {
+                    line.unit
+                },
+                rate: line.rate.clone(),
+                time_s: line.time.s(),
+            })
+            .collect(),
+        hours_total_s: total(&welds.hours).s(),
+        settings: welds
+            .settings
+            .iter()
+            .map(|setting| Setting {
+                quantity: setting.quantity.to_owned(),
+                low: setting.low,
+                high: setting.high,
+                unit: setting.unit.to_owned(),
+                source: setting.source.to_string(),
+            })
+            .collect(),
+        steps: welds
+            .steps
+            .iter()
+            .map(|step| Step {
+                work: words::work(step.work),
+                panels: step
+                    .panels
+                    .iter()
+                    .map(|&it| panel::mark(plan, it))
+                    .collect(),
+                seams: step.seams.iter().map(|&it| seam::mark(plan, it)).collect(),
+                text: step.text.clone(),
+            })
+            .collect(),
+        cautions: cautions::CAUTIONS
+            .iter()
+            .map(|caution| Caution {
+                about: caution.about.to_owned(),
+                text: caution.text.to_owned(),
+                source: caution.source.to_owned(),
+            })
+            .collect(),
+    }
+}
+
+fn laid(plan: &Plan, weld: &SeamWeld) -> Laid {
+    Laid {
+        seam: seam::mark(plan, weld.seam),
+        side: weld.side.word(),
+        kind: weld.kind.to_owned(),
+        preparation: weld.preparation.clone(),
+        section_m: weld.section.0.iter().map(|&p| flat_point(p)).collect(),
+        area_m2: weld.area.m2(),
+        throat_m: weld.throat.m(),
+        length_m: weld.length.m(),
+        rod: weld.rod,
+        runs: weld.runs,
+        runs_by_rod: weld.runs_by_rod.clone(),
+        rod_length_m: weld.rod_length.m(),
+        rod_mass_kg: weld.rod_mass.kg(),
+    }
+}

@@ -1,0 +1,66 @@
+//! The trade's words for what the plan keeps as kinds; the same in text and JSON.
+
+use brimful_tank::check::strength::Governs;
+use brimful_tank::finding::Grade;
+use brimful_tank::job::{
+    Axis, Capacity, Cutting, Duty, InnerKind, Nozzle, Process, RodForm, Service,
+};
+use brimful_tank::panel::Role;
+use brimful_tank::seam::Joint;
+use brimful_tank::weld::order::Work;
+use brimful_units::UnitSystem;
+
+macro_rules! words {
+    ($($name:ident($kind:ty) { $($case:pat => $word:literal),+ $(,)? })+) => {$(
+        pub(crate) fn $name(kind: $kind) -> &'static str {
+            match kind { $($case => $word),+ }
+        }
+    )+};
+}
+
+words! {
+    grade(Grade) { Grade::Stop => "stop", Grade::Mend => "mend", Grade::Note => "note" }
+    duty(Duty) { Duty::Standing => "standing", Duty::Road => "road", Duty::Afloat => "afloat" }
+    units(UnitSystem) { UnitSystem::Metric => "metric", UnitSystem::Inch => "inch" }
+    capacity(Capacity) {
+        Capacity::Brim => "brim", Capacity::Rated => "rated", Capacity::Usable => "usable",
+    }
+    rod_form(RodForm) { RodForm::Round => "round", RodForm::Triangular => "triangular" }
+    cutting(Cutting) { Cutting::Saw => "saw", Cutting::Router => "router" }
+    process(Process) { Process::HotGas => "hot gas", Process::Extrusion => "extrusion" }
+    nozzle(Nozzle) { Nozzle::Speed => "speed", Nozzle::Round => "round" }
+    axis(Axis) { Axis::X => "x", Axis::Y => "y", Axis::Z => "z" }
+    inner(InnerKind) { InnerKind::Baffle => "baffle", InnerKind::Divider => "divider" }
+    service(Service) {
+        Service::Fill => "fill",
+        Service::Vent => "vent",
+        Service::Draw => "draw",
+        Service::Drain => "drain",
+        Service::Sender => "sender",
+        Service::Hatch => "hatch",
+        Service::Overflow => "overflow",
+    }
+    role(Role) {
+        Role::Floor => "floor",
+        Role::Lid => "lid",
+        Role::Wall => "wall",
+        Role::Baffle => "baffle",
+        Role::Divider => "divider",
+    }
+    work(Work) {
+        Work::Set => "set",
+        Work::Tack => "tack",
+        Work::WeldInside => "weld inside",
+        Work::Turn => "turn",
+        Work::WeldOutside => "weld outside",
+    }
+    governs(Governs) { Governs::Sheet => "sheet", Governs::Weld => "weld" }
+    joint(Joint) {
+        Joint::OpenCorner => "open corner",
+        Joint::ThroughAndButt { .. } => "through and butt",
+        Joint::Mitred => "mitred",
+        Joint::Tee => "tee",
+        Joint::SlotThrough => "slot-through",
+        Joint::Butt => "butt",
+    }
+}

@@ -1,0 +1,264 @@
+//! Every verb on every example, in words and as JSON.
+
+mod common;
+use common::{Bench, examples};
+use serde_json::Value;
+
+/// The verbs that read a job, with the sections that each gives.
+const VERBS: [(&str, &[&str]); 4] = [
+    (
+        "check",
+        &[
+            "job", "defaults", "capacity", "mass", "panels", "seams", "strength", "cut", "weld",
+            "gauge", "findings",
+        ],
+    ),
+    ("cut", &["job", "panels", "cut", "findings"]),
+    ("weld", &["job", "panels", "seams", "weld", "findings"]),
+    ("gauge", &["job", "capacity", "gauge", "findings"]),
+];
+
+fn schema() -> Value {
+    let path = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../../docs/schema/brimful.schema.json"
+    );
+    serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
+}
+
+#[test]
+fn the_committed_schema_is_the_generated_one() {
+    assert_eq!(
+        schema(),
+        brimful::wire::schema(),
+        "run: cargo run --release -p brimful --example schema > docs/schema/brimful.schema.json"
+    );
+}
+
+#[test]
+fn every_example_answers_every_verb_as_the_schema_says() {
+    let schema = schema();
+    for name in examples() {
+        let bench = Bench::new();
+        let job = bench.example(&name);
+        for (verb, sections) in VERBS {
+            let ended = bench.run(&[verb, &job, "--json"]);
+            assert!(
+                ended.code < 2 && ended.err.is_empty(),
+                "{verb} {name}: {ended:?}"
+            );
+            let answer = ended.json();
+            let keys: Vec<&str> = answer
+                .as_object()
+                .unwrap()
+                .keys()
+                .map(String::as_str)
+                .collect();
+            assert_eq!(keys, sections, "{verb} {name}");
+            fits(
+                &schema,
+                &schema["$defs"]["Document"],
+                &answer,
+                &format!("{verb} {name}"),
+            );
+            let stops = answer["findings"]
+                .as_array()
+                .unwrap()
+                .iter()
+                .any(|finding| finding["grade"] == "stop");
+            assert_eq!(ended.code, i32::from(stops), "{verb} {name}");
+        }
+        assert_eq!(bench.names(), [job]);
+    }
+}
+
+#[test]
+fn every_example_answers_in_words_with_the_same_exit_code() {
+    for name in examples() {
+        let bench = Bench::new();
+        let job = bench.example(&name);
+        for (verb, _) in VERBS {
+            let words = bench.run(&[verb, &job]);
+            let json = bench.run(&[verb, &job, "--json"]);
+            assert_eq!(words.code, json.code);
+            assert_eq!(words.err, "");
+            assert!(!words.out.contains('\u{1b}'), "colours in a pipe");
+            assert!(!words.out.contains("NaN") && !words.out.contains("inf "));
+            let last = words.out.lines().last().unwrap();
+            assert_eq!(
+                last.starts_with("Do not build"),
+                words.code == 1,
+                "{verb} {name}: {last}"
+            );
+        }
+    }
+}
+
+#[test]
+fn the_same_call_gives_the_same_bytes() {
+    let bench = Bench::new();
+    let job = bench.example("two-compartment");
+    for verb in ["check", "cut", "weld", "gauge"] {
+        let runs = [0; 3].map(|_| bench.run(&[verb, &job, "--json"]).out);
+        assert!(runs[0] == runs[1] && runs[1] == runs[2], "{verb}");
+        let runs = [0; 2].map(|_| bench.run(&[verb, &job]).out);
+        assert_eq!(runs[0], runs[1], "{verb}");
+    }
+}
+
+#[test]
+fn figures_agree_with_the_job() {
+    let bench = Bench::new();
+    let job = bench.example("bench-box");
+    let answer = bench.run(&["check", &job, "--json"]).json();
+    // 684 x 384 x 284 mm inside, less a baffle of 8 x 382 x 234 mm.
+    let brim = 0.684 * 0.384 * 0.284 - 0.008 * 0.382 * 0.234;
+    let found = answer["capacity"]["brim_m3"].as_f64().unwrap();
+    assert!((found - brim).abs() < 1e-9, "{found} {brim}");
+    let rows = answer["gauge"][0]["rows"].as_array().unwrap();
+    let last = rows.last().unwrap()["volume_m3"].as_f64().unwrap();
+    assert!((last - brim).abs() < 1e-9);
+    assert_eq!(answer["job"]["shop"]["kerf_m"], 0.0032);
+    assert_eq!(answer["panels"].as_array().unwrap().len(), 7);
+}
+
+#[test]
+fn a_gauge_table_at_a_tilt_differs_from_the_level_one_and_ends_at_brim() {
+    let bench = Bench::new();
+    let job = bench.example("bench-box");
+    let level = bench.run(&["gauge", &job, "--json"]).json();
+    let tilted = bench
+        .run(&[
+            "gauge", &job, "--heel", "-3 deg", "--pitch", "2 %", "--json",
+        ])
+        .json();
+    let heel = tilted["gauge"][0]["heel_rad"].as_f64().unwrap();
+    let pitch = tilted["gauge"][0]["pitch_rad"].as_f64().unwrap();
+    assert!((heel + 3f64.to_radians()).abs() < 1e-12);
+    assert!((pitch - 0.02f64.atan()).abs() < 1e-12);
+    let last = |gauge: &Value| {
+        let rows = gauge["gauge"][0]["rows"].as_array().unwrap();
+        rows.last().unwrap()["volume_m3"].as_f64().unwrap()
+    };
+    assert_ne!(level["gauge"], tilted["gauge"]);
+    assert!((last(&level) - last(&tilted)).abs() < 1e-9);
+}
+
+#[test]
+fn a_new_job_can_be_checked_as_it_stands() {
+    let bench = Bench::new();
+    let ended = bench.run(&["new", "mine.job.toml"]);
+    assert_eq!((ended.code, ended.err.as_str()), (0, ""));
+    assert!(ended.out.contains("brimful check mine.job.toml"));
+    assert!(bench.run(&["check", "mine.job.toml"]).code < 2);
+    for name in examples() {
+        let file = format!("{name}.job.toml");
+        let ended = bench.run(&["new", &file, "--like", &name, "--json"]);
+        assert_eq!(ended.json()["written"], file.as_str());
+        let other = Bench::new();
+        other.example(&name);
+        assert_eq!(bench.read(&file), other.read(&file));
+    }
+}
+
+#[test]
+fn a_reader_who_leaves_early_is_no_fault() {
+    use std::process::Stdio;
+    let bench = Bench::new();
+    let job = bench.example("two-compartment");
+    for call in [
+        &["check", job.as_str()][..],
+        &["check", &job, "--json"],
+        &["--help"],
+    ] {
+        let mut child = bench
+            .command(call)
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        drop(child.stdout.take());
+        let ended = child.wait_with_output().unwrap();
+        assert!(
+            ended.status.code().is_some_and(|code| code < 2),
+            "{call:?}: {ended:?}"
+        );
+        assert!(ended.stderr.is_empty(), "{ended:?}");
+    }
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_full_disk_behind_standard_output_is_said() {
+    let bench = Bench::new();
+    let job = bench.example("bench-box");
+    let full = std::fs::OpenOptions::new()
+        .write(true)
+        .open("/dev/full")
+        .unwrap();
+    let ended = bench
+        .command(&["check", &job])
+        .stdout(full)
+        .output()
+        .unwrap();
+    assert_eq!(ended.status.code(), Some(3));
+    assert!(
+        String::from_utf8(ended.stderr)
+            .unwrap()
+            .contains("cannot be written")
+    );
+}
+
+/// Holds a value to a schema, as far as this schema goes: types, required and known keys, items,
+/// and references.
+fn fits(root: &Value, schema: &Value, value: &Value, place: &str) {
+    if let Some(name) = schema["$ref"].as_str() {
+        let name = name.strip_prefix("#/$defs/").unwrap();
+        return fits(root, &root["$defs"][name], value, place);
+    }
+    if let Some(choices) = schema["anyOf"].as_array() {
+        let choice = choices
+            .iter()
+            .find(|choice| (choice["type"] == "null") == value.is_null())
+            .unwrap_or_else(|| panic!("{place}: {value} is none of {choices:?}"));
+        return fits(root, choice, value, place);
+    }
+    let types = match &schema["type"] {
+        Value::Array(types) => types.clone(),
+        one => vec![one.clone()],
+    };
+    let of_type = |name: &Value| match name.as_str().unwrap_or_default() {
+        "null" => value.is_null(),
+        "string" => value.is_string(),
+        "number" => value.is_number(),
+        "integer" => value.is_u64() || value.is_i64(),
+        "boolean" => value.is_boolean(),
+        "array" => value.is_array(),
+        "object" => value.is_object(),
+        other => panic!("{place}: type `{other}` in the schema"),
+    };
+    assert!(
+        types.iter().any(of_type),
+        "{place}: {value} is not {types:?}"
+    );
+    if let Some(items) = value.as_array() {
+        for (number, item) in items.iter().enumerate() {
+            fits(root, &schema["items"], item, &format!("{place}[{number}]"));
+        }
+    }
+    if let Some(entries) = value.as_object() {
+        for key in schema["required"].as_array().into_iter().flatten() {
+            assert!(
+                entries.contains_key(key.as_str().unwrap()),
+                "{place}: no {key}"
+            );
+        }
+        for (key, entry) in entries {
+            let known = schema["properties"]
+                .get(key)
+                .or(schema.get("additionalProperties"));
+            let known = known.unwrap_or_else(|| panic!("{place}: `{key}` is not in the schema"));
+            fits(root, known, entry, &format!("{place}.{key}"));
+        }
+    }
+}
