@@ -1,6 +1,8 @@
 //! Every kind of bad input: exit code 2, a message with place, reason and remedy, and nothing
 //! written.
 
+#![allow(clippy::unwrap_used, reason = "a test ends where it fails")]
+
 mod common;
 use common::Bench;
 

@@ -1,5 +1,7 @@
 //! The build pack is written whole, or not at all.
 
+#![allow(clippy::unwrap_used, reason = "a test ends where it fails")]
+
 mod common;
 use common::{Bench, examples};
 

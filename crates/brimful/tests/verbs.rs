@@ -1,5 +1,7 @@
 //! Every verb on every example, in words and as JSON.
 
+#![allow(clippy::unwrap_used, reason = "a test ends where it fails")]
+
 mod common;
 use common::{Bench, examples};
 use serde_json::Value;

@@ -1,5 +1,6 @@
 //! Runs the built command in an empty folder of its own.
 #![allow(dead_code, reason = "each test file uses its share")]
+#![allow(clippy::unwrap_used, reason = "a test ends where it fails")]
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
