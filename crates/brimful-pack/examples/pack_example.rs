@@ -1,4 +1,6 @@
-//! Makes the build pack of a job file: `pack_example JOB DIR [letter]`.
+//! Makes the build pack of a job file: `pack_example JOB DIR [letter]`. Beside it goes
+//! `step_expected.json`, the panels' volumes by the plan's own moments, for the outside reader
+//! of the STEP file.
 
 use brimful_pack::{Paper, pack};
 use brimful_tank::job::Job;
@@ -31,5 +33,16 @@ fn main() -> Result<(), Box<dyn Error>> {
         }
         fs::write(path, file.bytes)?;
     }
+    let solids: Vec<String> = plan
+        .panels
+        .iter()
+        .map(|panel| {
+            let name = format!("{} {}", panel.mark, panel.name);
+            let volume = panel.finished.solid_with_cutouts().moments().volume;
+            format!("{{\"name\": {name:?}, \"volume_m3\": {volume:e}}}")
+        })
+        .collect();
+    let expected = format!("{{\"solids\": [{}]}}", solids.join(", "));
+    fs::write(place.join("step_expected.json"), expected)?;
     Ok(())
 }

@@ -176,7 +176,7 @@ fn part(tile: &Tile, plane: &Plane) -> Option<Tile> {
             corners.push((crossing, from < 0.0 && drawn));
         }
     }
-    (corners.len() > 2).then(|| Tile {
+    (corners.len() > 2).then_some(Tile {
         corners,
         plane: tile.plane,
     })

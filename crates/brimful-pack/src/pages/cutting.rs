@@ -135,17 +135,21 @@ fn left_out(plan: &Plan, group: &CutGroup, words: &Words<'_>) -> String {
     )
 }
 
+/// A strip narrower than this is swept up, not kept, metres.
+const NARROWEST_KEPT: f64 = 0.02;
+
 fn offcuts(document: &mut Document, layout: &Layout, words: &Words<'_>) {
     let sizes: Vec<String> = layout
         .offcuts()
         .iter()
+        .filter(|rect| rect.length.min(rect.width) >= NARROWEST_KEPT)
         .map(|rect| words.size(&[rect.length, rect.width].map(Length::from_m)))
         .collect();
     if sizes.is_empty() {
-        document.paragraph("Nothing is left over.");
+        document.paragraph("Nothing worth keeping is left over.");
     } else {
         document.paragraph(&format!(
-            "Left over, largest first: {}. Mark thickness and material on what is kept.",
+            "Left over, largest first, without narrow strips: {}. Mark thickness and material on what is kept.",
             sizes.join("; ")
         ));
     }

@@ -47,7 +47,7 @@ fn heading(plan: &Plan, panel: &Panel, words: &Words<'_>, scale: &str) -> String
         "Seen from outside the tank."
     };
     format!(
-        "{} {}, {} thick. Size as cut {}; finished {}. {seen} Drawn as cut, scale {scale}; all figures on the drawing in {}, measured from the lower-left corner of the panel as cut. Do not measure from the print.",
+        "{} {}, {} thick. Size as cut {}; finished {}. {seen} Drawn as cut, scale {scale}; all figures on the drawing in {}, measured from the lower-left corner of the rectangle round the panel as cut. Do not measure from the print.",
         plan.job.stock.material,
         words::role(panel.role),
         words.length(panel.thickness),
@@ -156,7 +156,7 @@ fn holes(document: &mut Document, panel: &Panel, words: &Words<'_>) {
         return;
     }
     let unit = words.length_unit();
-    document.heading("Holes: size and middle, from the lower-left corner of the panel as cut");
+    document.heading("Holes: size and middle, from the lower-left corner of the rectangle round the panel as cut");
     document.table(
         &[
             column("Mark"),

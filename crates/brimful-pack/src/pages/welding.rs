@@ -186,7 +186,9 @@ fn seam_list(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words
             weld.kind.into(),
             words.bare(weld.length.m()),
             weld.runs.to_string(),
-            rod_size(plan, weld.rod, words),
+            plan.job.stock.rods.get(weld.rod).map_or("-".into(), |rod| {
+                format!("{} mm", show::decimal(rod.diameter.mm(), 1))
+            }),
             long(weld.rod_length, words),
         ]);
     }
