@@ -22,7 +22,7 @@ for job in examples/*.job.toml; do
         pack="$work/$(basename "$job" .job.toml)-$paper"
         # 1 says that a finding stops the build; the pack is written all the same.
         target/release/brimful pack "$job" -o "$pack" --paper "$paper" > "$pack.log" || [ $? -eq 1 ]
-        "$here/check_pdf.sh" "$pack/build-pack.pdf" "$paper"
+        "$here/check_pdf.sh" "$pack"
     done
     "$python" "$here/check_pack.py" "$pack"
     "$python" "$here/check_dxf.py" "$pack"

@@ -193,7 +193,7 @@ impl<'a> Verdict<'a> {
         if self.rows.iter().any(|row| row.covered) {
             findings.push(
                 Finding::new(Grade::Note, "quick check", assumptions().join(" "))
-                    .source("module `check::strength`"),
+                    .source("assumptions of the quick check"),
             );
         }
         findings
