@@ -119,7 +119,7 @@ pub fn joint(joint: Joint, mark: impl Fn(usize) -> String) -> String {
     match joint {
         Joint::OpenCorner => "open corner".into(),
         Joint::ThroughAndButt { through } => {
-            format!("through and butt ({} runs through)", mark(through))
+            format!("through and butt ({} through)", mark(through))
         }
         Joint::Mitred => "mitred corner".into(),
         Joint::Tee => "tee".into(),

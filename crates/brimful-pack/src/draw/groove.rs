@@ -42,8 +42,8 @@ pub fn groove_drawing(
         shown: SHOWN * thickness[0].max(thickness[1]),
         double: welds.iter().any(|weld| weld.kind == DOUBLE),
     };
-    let sheets = cross.sheets();
     let fills = cross.fills(welds);
+    let sheets = cross.sheets(welds, &fills);
     let all: Vec<Point2> = sheets.iter().chain(&fills).flatten().copied().collect();
     let (low, high) = Outline(all).bounds();
     let (across, up) = (high.x - low.x, high.y - low.y);
@@ -74,7 +74,7 @@ struct Cross<'a> {
 }
 
 impl Cross<'_> {
-    fn sheets(&self) -> Vec<Vec<Point2>> {
+    fn sheets(&self, welds: &[&SeamWeld], fills: &[Vec<Point2>]) -> Vec<Vec<Point2>> {
         match self.seam.joint {
             Joint::OpenCorner => {
                 let run = self.angle / 2.0;
@@ -83,7 +83,13 @@ impl Cross<'_> {
                     mirrored(&self.edge(0.0, self.thickness[0], run, self.gap / 2.0)),
                 ]
             }
-            Joint::Mitred | Joint::Butt => self.mitre(),
+            Joint::Mitred | Joint::Butt => {
+                let of_side = |near: bool| {
+                    let found = welds.iter().position(|weld| self.is_near(weld) == near);
+                    found.and_then(|at| fills.get(at))
+                };
+                self.mitre(of_side(true), of_side(false))
+            }
             Joint::ThroughAndButt { through } => {
                 let butting = usize::from(through == self.seam.panels[0]);
                 self.standing(self.thickness[butting], self.thickness[1 - butting], 0.0)
@@ -139,8 +145,13 @@ impl Cross<'_> {
         vec![start, end, end + across, start + across]
     }
 
-    /// Both sheets cut along the mitre plane (the y axis), half a gap off it.
-    fn mitre(&self) -> Vec<Vec<Point2>> {
+    /// Both sheets of a mitre or butt (the y axis is the plane they meet in), chamfered as their
+    /// welds have it.
+    fn mitre(
+        &self,
+        near_fill: Option<&Vec<Point2>>,
+        far_fill: Option<&Vec<Point2>>,
+    ) -> Vec<Vec<Point2>> {
         let [t, u] = self.thickness;
         let flat = (self.angle - PI).abs() < 1e-9;
         let first = if flat {
@@ -149,25 +160,29 @@ impl Cross<'_> {
             (t * self.angle.sin()).atan2(u + t * self.angle.cos())
         };
         let depth = if flat { t.min(u) } else { t / first.sin() };
-        let near = -depth * self.share_below();
-        let half = |run: f64| {
+        let near = if self.double { -depth / 2.0 } else { 0.0 };
+        let half = |run: f64, sign: f64| {
             let way = Vec2::new(run.sin(), -run.cos());
             let start = self.gap / 2.0 / run.sin();
             let at = |y: f64, along: f64| Point2::new(0.0, y) + way * along;
             let far = near + depth;
-            vec![
-                at(near, start),
+            // Where a groove opens on a face the sheet ends; without one it ends at the gap.
+            let opens = |fill: Option<&Vec<Point2>>, or: Point2| {
+                let here = fill.into_iter().flatten();
+                here.map(|p| Point2::new(p.x * sign, p.y))
+                    .max_by(|a, b| a.x.total_cmp(&b.x))
+                    .unwrap_or(or)
+            };
+            let sheet = [
+                opens(near_fill, at(near, start)),
                 at(near, start + self.shown),
                 at(far, start + self.shown),
-                at(far, start),
-            ]
+                opens(far_fill, at(far, start)),
+                Point2::new(self.gap / 2.0, 0.0),
+            ];
+            sheet.map(|p| Point2::new(p.x * sign, p.y)).to_vec()
         };
-        vec![half(first), mirrored(&half(self.angle - first))]
-    }
-
-    /// The share of a mitre that lies below its root: half where it is chamfered from both sides.
-    fn share_below(&self) -> f64 {
-        if self.double { 0.5 } else { 0.0 }
+        vec![half(first, 1.0), half(self.angle - first, -1.0)]
     }
 
     /// A sheet standing on another that goes on for `beyond` past the standing one's far face.

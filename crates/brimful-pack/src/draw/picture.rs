@@ -8,6 +8,7 @@ use brimful_geom::polygon::{Outline, distance_to_segment};
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_tank::panel::{Panel, Role};
 use brimful_tank::plan::Plan;
+use std::collections::BTreeMap;
 
 /// Sides of a round hole in a picture.
 const ROUND: usize = 24;
@@ -46,12 +47,7 @@ pub fn picture(plan: &Plan, show: Show, room: (f64, f64)) -> Drawing {
     }
     let mut placed: Vec<Point2> = Vec::new();
     for mark in &scene.marks {
-        let spots: Vec<Point3> = mark
-            .spots
-            .iter()
-            .copied()
-            .filter(|&spot| is_seen(spot, &scene.tiles, &view))
-            .collect();
+        let spots = mark.seen_spots(&scene.tiles, &view);
         let ring = balloon_radius(&mark.text) / per_metre;
         let roomy = |spot: &Point3| {
             let flat = view.flat(*spot);
@@ -95,10 +91,29 @@ fn eye(plan: &Plan) -> Vec3 {
 
 struct Mark {
     text: String,
-    /// Where it may be put, in the world.
-    spots: Vec<Point3>,
+    /// Where it may be put, in the world, by column and row of a grid on the panel; one place
+    /// alone for a fitting.
+    spots: BTreeMap<(usize, usize), Point3>,
     /// What it should keep clear of.
     rims: Vec<(Point3, Point3)>,
+}
+
+impl Mark {
+    /// The places that are seen, and of a grid only those whose neighbours are seen as well: what
+    /// shows through a slit gets no mark.
+    fn seen_spots(&self, tiles: &[Tile], view: &View) -> Vec<Point3> {
+        let mut seen = self.spots.clone();
+        seen.retain(|_, spot| is_seen(*spot, tiles, view));
+        let amid = |&(i, j): &(usize, usize)| {
+            [(i - 1, j), (i + 1, j), (i, j - 1), (i, j + 1)]
+                .iter()
+                .all(|place| seen.contains_key(place))
+        };
+        let roomy = seen
+            .iter()
+            .filter(|(place, _)| self.spots.len() == 1 || amid(place));
+        roomy.map(|(_, spot)| *spot).collect()
+    }
 }
 
 struct Scene {
@@ -163,7 +178,7 @@ fn panel_mark(panel: &Panel, plate: &Plate, view: &View) -> Mark {
     outlines.extend(plate.cutouts.iter().map(Cutout::outline));
     let world = |p: Point2| plate.frame.world_from_frame(Point3::new(p.x, p.y, depth));
     let (low, high) = outlines[0].bounds();
-    let mut spots = Vec::new();
+    let mut spots = BTreeMap::new();
     for i in 1..TRIES {
         for j in 1..TRIES {
             let share = |k: usize| k as f64 / TRIES as f64;
@@ -173,7 +188,7 @@ fn panel_mark(panel: &Panel, plate: &Plate, view: &View) -> Mark {
             );
             let in_hole = outlines[1..].iter().any(|hole| hole.contains(spot));
             if outlines[0].contains(spot) && !in_hole {
-                spots.push(world(spot));
+                spots.insert((i, j), world(spot));
             }
         }
     }
@@ -202,7 +217,7 @@ fn fitting_marks(panel: &Panel, plate: &Plate, view: &View) -> Vec<Mark> {
     with_numbers
         .map(|(hole, number)| Mark {
             text: (number + 1).to_string(),
-            spots: vec![plate.frame.world_from_flat(hole.centre)],
+            spots: BTreeMap::from([((1, 1), plate.frame.world_from_flat(hole.centre))]),
             rims: Vec::new(),
         })
         .collect()
@@ -214,12 +229,7 @@ fn bounds(tiles: &[Tile], view: &View) -> (Point2, Point2) {
 }
 
 fn paint(canvas: &mut Canvas, tile: &Tile, view: &View, scale: &Scale) {
-    // Light from above, a little from the eye's left: each way a face can look gets its own grey.
-    let light = Vec3::new(0.25, -0.35, 0.9);
-    let bright = light
-        .unit()
-        .map_or(0.0, |light| tile.plane.normal.dot(light));
-    let grey = 0.84 + 0.16 * bright;
+    let grey = 0.8 + 0.19 * view.brightness(tile.plane.normal);
     let corners: Vec<_> = tile
         .corners
         .iter()

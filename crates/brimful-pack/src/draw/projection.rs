@@ -44,6 +44,12 @@ impl View {
         let way = point.to_vec();
         Point2::new(way.dot(self.right), way.dot(self.up))
     }
+    /// How bright a face is, -1 to 1, in light from above and from the left of the eye: the two
+    /// walls and the lid that are seen at a corner each get a grey of their own.
+    pub fn brightness(&self, normal: Vec3) -> f64 {
+        let light = Vec3::Z * 0.7 - self.right * 0.7 + self.eye * 0.2;
+        light.unit().map_or(0.0, |light| light.dot(normal))
+    }
     /// Cosine of the angle at which a face is seen; not above nought from behind.
     pub fn facing(&self, normal: Vec3) -> f64 {
         self.eye.dot(normal)

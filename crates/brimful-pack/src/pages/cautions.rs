@@ -1,6 +1,6 @@
 //! What can hurt, and what this pack does not know.
 
-use super::document::{Document, wide, widest, words as column};
+use super::document::{Document, wide, words as column};
 use brimful_tank::job::Duty;
 use brimful_tank::plan::Plan;
 use brimful_tank::weld::cautions::CAUTIONS;
@@ -14,17 +14,12 @@ pub fn write(document: &mut Document, plan: &Plan) {
         .map(|caution| {
             vec![
                 caution.about.into(),
-                caution.text.into(),
-                caution.source.into(),
+                format!("{}\nSource: {}", caution.text, caution.source),
             ]
         })
         .collect();
     document.table(
-        &[
-            column("About"),
-            widest("What to do, what not"),
-            wide("Source"),
-        ],
+        &[column("About"), wide("What to do, what not, and whence")],
         &rows,
     );
     document.heading("In use");

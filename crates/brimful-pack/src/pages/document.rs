@@ -83,7 +83,7 @@ impl Document {
 #set table(stroke: 0.4pt, inset: (x: 4pt, y: 3pt))
 #set list(spacing: 0.65em)
 #set enum(spacing: 0.65em)
-#show table.cell.where(y: 0): strong
+#show table.cell.where(y: 0): set text(weight: "bold")
 #show heading.where(level: 1): set text(15pt)
 #show heading.where(level: 2): set text(11.5pt)
 #show heading: set block(above: 1.2em, below: 0.7em)

@@ -1,6 +1,6 @@
 //! Seams, grooves, rod and settings; then the order of work and its hours.
 
-use super::document::{Document, figures, wide, widest, words as column};
+use super::document::{Document, figures, wide, words as column};
 use crate::draw::groove::groove_drawing;
 use crate::words::{self, Words};
 use brimful_tank::job::{Nozzle, Process};
@@ -273,7 +273,7 @@ fn settings(document: &mut Document, plan: &Plan) {
             ]
         })
         .collect();
-    document.table(&[wide("What"), wide("Range"), widest("Source")], &rows);
+    document.table(&[column("What"), column("Range"), wide("Source")], &rows);
 }
 
 fn order(document: &mut Document, plan: &Plan) {
