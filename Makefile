@@ -24,7 +24,8 @@ outside: tools
 	tests/outside/run.sh
 
 bench:
-	cargo bench --locked --workspace
+	cargo bench --locked -p brimful-tank --bench check
+	python3 benches/measure.py --rebuild
 
 fuzz:
 	fuzz/run.sh 600
