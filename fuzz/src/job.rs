@@ -7,12 +7,17 @@ use brimful_tank::plan::plan;
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|bytes: &[u8]| {
-    let Ok(text) = std::str::from_utf8(bytes) else { return };
+    let Ok(text) = std::str::from_utf8(bytes) else {
+        return;
+    };
     match Job::parse(text) {
         Err(faults) => {
             assert!(!faults.is_empty());
             for fault in faults {
-                assert!(text.get(fault.span.clone()).is_some(), "the span cuts a character");
+                assert!(
+                    text.get(fault.span.clone()).is_some(),
+                    "the span cuts a character"
+                );
                 assert!(!fault.says.is_empty());
             }
         }

@@ -17,15 +17,26 @@ fn block(bytes: &[u8]) -> Option<Solid> {
         (from, from + f64::from(size % 16 + 1) / 16.0)
     };
     let ((x0, x1), (y0, y1), (z0, z1)) = (span(a, d), span(b, e), span(c, f));
-    Some(Solid::cuboid(Point3::new(x0, y0, z0), Point3::new(x1, y1, z1)))
+    Some(Solid::cuboid(
+        Point3::new(x0, y0, z0),
+        Point3::new(x1, y1, z1),
+    ))
 }
 
 fuzz_target!(|bytes: &[u8]| {
-    let Some(mut solid) = block(bytes) else { return };
+    let Some(mut solid) = block(bytes) else {
+        return;
+    };
     for step in bytes.get(6..).unwrap_or_default().chunks_exact(7).take(6) {
-        let Some(other) = block(&step[1..]) else { return };
+        let Some(other) = block(&step[1..]) else {
+            return;
+        };
         let (v, w) = (solid.moments().volume, other.moments().volume);
-        let (Ok(both), Ok(all), Ok(left)) = (intersection(&[&solid, &other]), union(&[&solid, &other]), difference(&solid, &[&other])) else {
+        let (Ok(both), Ok(all), Ok(left)) = (
+            intersection(&[&solid, &other]),
+            union(&[&solid, &other]),
+            difference(&solid, &[&other]),
+        ) else {
             return;
         };
         let [both_v, all_v, left_v] = [&both, &all, &left].map(|s| s.moments().volume);
@@ -35,9 +46,17 @@ fuzz_target!(|bytes: &[u8]| {
             1 => all,
             2 => both,
             _ => {
-                let way = Vec3::new(f64::from(step[1]) - 127.5, f64::from(step[2]) - 127.5, f64::from(step[3]) - 127.5);
-                let Some(plane) = Plane::through(Point3::new(0.5, 0.5, 0.5), way) else { return };
-                let Ok(kept) = clip(&solid, &plane) else { return };
+                let way = Vec3::new(
+                    f64::from(step[1]) - 127.5,
+                    f64::from(step[2]) - 127.5,
+                    f64::from(step[3]) - 127.5,
+                );
+                let Some(plane) = Plane::through(Point3::new(0.5, 0.5, 0.5), way) else {
+                    return;
+                };
+                let Ok(kept) = clip(&solid, &plane) else {
+                    return;
+                };
                 assert!((kept.moments().volume - solid.moments_below(&plane).volume).abs() < 1e-12);
                 kept
             }

@@ -7,8 +7,25 @@ pub const ROOMS: &[(&str, &[&str])] = &[
     ("brimful-mech", &[]),
     ("brimful-nest", &[]),
     ("brimful-formats", &["brimful-units", "brimful-geom"]),
-    ("brimful-tank", &["brimful-units", "brimful-geom", "brimful-mech", "brimful-nest"]),
-    ("brimful-pack", &["brimful-units", "brimful-geom", "brimful-nest", "brimful-tank", "brimful-formats"]),
+    (
+        "brimful-tank",
+        &[
+            "brimful-units",
+            "brimful-geom",
+            "brimful-mech",
+            "brimful-nest",
+        ],
+    ),
+    (
+        "brimful-pack",
+        &[
+            "brimful-units",
+            "brimful-geom",
+            "brimful-nest",
+            "brimful-tank",
+            "brimful-formats",
+        ],
+    ),
     (
         "brimful",
         &[
@@ -28,8 +45,8 @@ pub const ROOMS: &[(&str, &[&str])] = &[
 pub const STAGES: &[(&str, &[&str])] = &[(
     "brimful-tank",
     &[
-        "job", "finding", "table", "shape", "panel", "seam", "body", "panels", "liquid", "capacity",
-        "gauge", "check", "weld", "mass", "cut", "practice", "plan",
+        "job", "finding", "table", "shape", "panel", "seam", "body", "panels", "liquid",
+        "capacity", "gauge", "check", "weld", "mass", "cut", "practice", "plan",
     ],
 )];
 
@@ -45,15 +62,25 @@ mod tests {
 
     #[test]
     fn crates_import_only_from_the_rooms_below() {
-        let mut rooms = fs::read_dir(root().join("crates")).unwrap().map(|entry| entry.unwrap().file_name().into_string().unwrap()).collect::<Vec<_>>();
+        let mut rooms = fs::read_dir(root().join("crates"))
+            .unwrap()
+            .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+            .collect::<Vec<_>>();
         rooms.sort();
         for room in rooms {
-            let (_, may_import) = ROOMS.iter().find(|(name, _)| *name == room).unwrap_or_else(|| panic!("{room} has no place in the order"));
-            let manifest = fs::read_to_string(root().join("crates").join(&room).join("Cargo.toml")).unwrap();
+            let (_, may_import) = ROOMS
+                .iter()
+                .find(|(name, _)| *name == room)
+                .unwrap_or_else(|| panic!("{room} has no place in the order"));
+            let manifest =
+                fs::read_to_string(root().join("crates").join(&room).join("Cargo.toml")).unwrap();
             let manifest: toml::Table = manifest.parse().unwrap();
             for dependency in manifest["dependencies"].as_table().unwrap().keys() {
                 let ours = dependency.starts_with("brimful");
-                assert!(!ours || may_import.contains(&dependency.as_str()), "{room} must not import {dependency}");
+                assert!(
+                    !ours || may_import.contains(&dependency.as_str()),
+                    "{room} must not import {dependency}"
+                );
             }
         }
     }
@@ -72,11 +99,19 @@ mod tests {
                     for later in &order[place + 1..] {
                         let uses = [format!("crate::{later}::"), format!("crate::{later};")];
                         let found = uses.iter().find(|path| text.contains(path.as_str()));
-                        assert!(found.is_none(), "{} uses the later stage `{later}`", file.display());
+                        assert!(
+                            found.is_none(),
+                            "{} uses the later stage `{later}`",
+                            file.display()
+                        );
                     }
                 }
             }
-            assert!(seen >= order.len(), "only {seen} files were read for {} stages", order.len());
+            assert!(
+                seen >= order.len(),
+                "only {seen} files were read for {} stages",
+                order.len()
+            );
         }
     }
 
@@ -102,12 +137,31 @@ mod tests {
 
     #[test]
     fn heavy_crates_stay_behind_the_writers() {
-        let outward = ["typst", "typst-pdf", "typst-layout", "typst-kit", "clap", "indicatif", "serde_json", "tempfile"];
-        for room in ["brimful-units", "brimful-geom", "brimful-mech", "brimful-nest", "brimful-tank"] {
-            let manifest = fs::read_to_string(root().join("crates").join(room).join("Cargo.toml")).unwrap();
+        let outward = [
+            "typst",
+            "typst-pdf",
+            "typst-layout",
+            "typst-kit",
+            "clap",
+            "indicatif",
+            "serde_json",
+            "tempfile",
+        ];
+        for room in [
+            "brimful-units",
+            "brimful-geom",
+            "brimful-mech",
+            "brimful-nest",
+            "brimful-tank",
+        ] {
+            let manifest =
+                fs::read_to_string(root().join("crates").join(room).join("Cargo.toml")).unwrap();
             let manifest: toml::Table = manifest.parse().unwrap();
             for dependency in manifest["dependencies"].as_table().unwrap().keys() {
-                assert!(!outward.contains(&dependency.as_str()), "{room} must not import {dependency}");
+                assert!(
+                    !outward.contains(&dependency.as_str()),
+                    "{room} must not import {dependency}"
+                );
             }
         }
     }

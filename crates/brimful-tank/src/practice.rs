@@ -25,13 +25,62 @@ pub fn practice(
     mass: &MassTable,
 ) -> Vec<Finding> {
     let mut findings = Vec::new();
+    findings.extend(way_in(job, body));
     findings.extend(payload(job, capacity, mass));
+    findings.extend(not_worked_out(job));
     findings.extend(ports(job));
     findings.extend(freezing(job, capacity));
     findings.extend(usable_share(capacity));
     findings.extend(surge(job, compartments, panels));
     findings.extend(crossings(body));
     findings.extend(access(job, panels));
+    findings
+}
+
+/// The body through the opening it must pass, pushed straight along one of its own axes. Turning
+/// and sliding round corners is not worked out, so a body that does not pass straight is stopped.
+fn way_in(job: &Job, body: &Solid) -> Option<Finding> {
+    let [a, b] = job.space.as_ref()?.way_in?;
+    let opening = (a.max(b), a.min(b));
+    let (low, high) = body.bounds();
+    let mut sides = [high.x - low.x, high.y - low.y, high.z - low.z].map(Length::from_m);
+    sides.sort_by(Length::total_cmp);
+    // End on, it shows its two smaller sides.
+    let passes = sides[0] <= opening.1 && sides[1] <= opening.0;
+    let how = "the box round the body, pushed straight along its longest side";
+    Some(if passes {
+        Finding::new(Grade::Note, "way in", "It passes the opening on the way in end on. Room to turn before and behind it is not worked out, nor fittings that stand out.")
+            .figures(Quantity::Length(sides[1]), Quantity::Length(opening.0))
+            .source(how)
+    } else {
+        Finding::new(Grade::Stop, "way in", "It is not shown to pass the opening on the way in: the box round it does not go through end on, and tilting or turning it is not worked out.")
+            .figures(Quantity::Length(if sides[0] > opening.1 { sides[0] } else { sides[1] }), Quantity::Length(if sides[0] > opening.1 { opening.1 } else { opening.0 }))
+            .source(how)
+            .cure("Try it with a dummy of cardboard, make the body slimmer, or build it in two pieces.")
+    })
+}
+
+/// What the job tells and nothing here makes use of.
+fn not_worked_out(job: &Job) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let vehicle = job.vehicle.as_ref();
+    if vehicle.is_some_and(|vehicle| !vehicle.axles.is_empty() || vehicle.coupling.is_some()) {
+        findings.push(
+            Finding::new(
+                Grade::Mend,
+                "axles",
+                "Loads on axles and coupling are not worked out.",
+            )
+            .cure("Take mass and centre of mass from the pack to whoever answers for the vehicle."),
+        );
+    }
+    let quote = &job.quote;
+    if quote.sheet.is_some() || quote.rod.is_some() || quote.hour.is_some() {
+        findings.push(
+            Finding::new(Grade::Note, "quote", "The tank is not priced yet.")
+                .cure("Sheets, rod and hours are listed; price them by hand."),
+        );
+    }
     findings
 }
 
