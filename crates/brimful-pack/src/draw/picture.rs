@@ -1,7 +1,7 @@
 //! Pictures of the tank in space: closed, with the lid off, and pulled apart.
 
 use super::canvas::{Canvas, Drawing, Line, balloon_radius};
-use super::projection::{Tile, View, back_to_front, is_seen, tiles};
+use super::projection::{Screen, Tile, View, back_to_front, tiles};
 use super::scale::Scale;
 use brimful_geom::plate::{Cutout, Plate, PlateFace};
 use brimful_geom::polygon::{Outline, distance_to_segment};
@@ -45,9 +45,10 @@ pub fn picture(plan: &Plan, show: Show, room: (f64, f64)) -> Drawing {
     for tile in back_to_front(scene.tiles.clone()) {
         paint(&mut canvas, &tile, &view, &scale);
     }
+    let screen = Screen::new(&scene.tiles, &view);
     let mut placed: Vec<Point2> = Vec::new();
     for mark in &scene.marks {
-        let spots = mark.seen_spots(&scene.tiles, &view);
+        let spots = mark.seen_spots(&screen);
         let ring = balloon_radius(&mark.text) / per_metre;
         let roomy = |spot: &Point3| {
             let flat = view.flat(*spot);
@@ -101,9 +102,9 @@ struct Mark {
 impl Mark {
     /// The places that are seen, and of a grid only those whose neighbours are seen as well: what
     /// shows through a slit gets no mark.
-    fn seen_spots(&self, tiles: &[Tile], view: &View) -> Vec<Point3> {
+    fn seen_spots(&self, screen: &Screen) -> Vec<Point3> {
         let mut seen = self.spots.clone();
-        seen.retain(|_, spot| is_seen(*spot, tiles, view));
+        seen.retain(|_, spot| screen.shows(*spot));
         let amid = |&(i, j): &(usize, usize)| {
             [(i - 1, j), (i + 1, j), (i, j - 1), (i, j + 1)]
                 .iter()

@@ -188,23 +188,40 @@ fn part(tile: &Tile, plane: &Plane) -> Option<Tile> {
     })
 }
 
-/// Whether nothing hides a point of the scene from the eye.
-pub fn is_seen(point: Point3, tiles: &[Tile], view: &View) -> bool {
-    /// Tiles no nearer than this in front of the point are the point's own face, metres.
-    const OWN_FACE: f64 = 1e-4;
-    let flat = view.flat(point);
-    !tiles.iter().any(|tile| {
-        let n = tile.corners.len();
-        let inside = (0..n).all(|i| {
-            let (a, b) = (
-                view.flat(tile.corners[i].0),
-                view.flat(tile.corners[(i + 1) % n].0),
-            );
-            (b - a).cross(flat - a) >= 0.0
-        });
-        // Along the line of sight the tile's plane is met this far in front of the point.
-        inside && -tile.plane.distance(point) / view.facing(tile.plane.normal) > OWN_FACE
-    })
+/// The scene as it stands before the eye, to ask what is seen.
+pub struct Screen {
+    view: View,
+    /// Each tile's outline on the picture plane, the box round it, and its plane.
+    tiles: Vec<(Outline, (Point2, Point2), Plane)>,
+}
+
+impl Screen {
+    /// The screen of these tiles.
+    pub fn new(tiles: &[Tile], view: &View) -> Self {
+        let flat = |tile: &Tile| {
+            let corners = tile.corners.iter().map(|(point, _)| view.flat(*point));
+            let outline = Outline(corners.collect());
+            let bounds = outline.bounds();
+            (outline, bounds, tile.plane)
+        };
+        Self {
+            view: *view,
+            tiles: tiles.iter().map(flat).collect(),
+        }
+    }
+
+    /// Whether nothing hides a point of the scene from the eye.
+    pub fn shows(&self, point: Point3) -> bool {
+        /// Tiles no nearer than this in front of the point are the point's own face, metres.
+        const OWN_FACE: f64 = 1e-4;
+        let flat = self.view.flat(point);
+        !self.tiles.iter().any(|(outline, (low, high), plane)| {
+            let near = flat.x >= low.x && flat.x <= high.x && flat.y >= low.y && flat.y <= high.y;
+            near && outline.sides().all(|(a, b)| (b - a).cross(flat - a) >= 0.0)
+                // Along the line of sight the tile's plane is met this far in front of the point.
+                && -plane.distance(point) / self.view.facing(plane.normal) > OWN_FACE
+        })
+    }
 }
 
 #[cfg(test)]
@@ -235,6 +252,7 @@ mod tests {
         let sorted = back_to_front(flat.clone());
         let total = |tiles: &[Tile]| tiles.iter().map(|tile| area(tile, &view)).sum::<f64>();
         assert!((total(&flat) - total(&sorted)).abs() < 1e-9);
+        let screen = Screen::new(&flat, &view);
         // A tile must never be painted over by one that lies behind it: try the middle of each.
         for (i, tile) in sorted.iter().enumerate() {
             let n = tile.corners.len() as f64;
@@ -243,7 +261,7 @@ mod tests {
                 .iter()
                 .fold(Vec3::ZERO, |sum, (p, _)| sum + p.to_vec());
             let middle = Point3::ORIGIN + sum / n;
-            if is_seen(middle, &flat, &view) {
+            if screen.shows(middle) {
                 let flat_middle = view.flat(middle);
                 for later in &sorted[i + 1..] {
                     let ring = later.corners.iter().map(|(point, _)| view.flat(*point));
