@@ -17,12 +17,18 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 fn write_panel(document: &mut Document, plan: &Plan, panel: &Panel, words: &Words<'_>) {
     document.page(&format!("{}: {}", panel.mark, panel.name));
     let (width, height) = document.room();
-    // Tables need the rest of the page.
+    // The tables take the rest of the page; where that is too little they go to the next one and
+    // leave this one to the drawing.
     let lines = panel.cut.loops.iter().map(Vec::len).sum::<usize>()
         + panel.cut.cutouts.len()
         + panel.reliefs.len()
         + panel.lands.len();
-    let for_drawing = (height - 62.0 - 5.6 * lines as f64).max(height * 0.42);
+    let left = height - 62.0 - 5.6 * lines as f64;
+    let for_drawing = if left < height * 0.42 {
+        height * 0.85
+    } else {
+        left
+    };
     let (drawing, scale) = panel_drawing(plan, panel, words, (width, for_drawing));
     document.paragraph(&heading(plan, panel, words, &scale));
     document.drawing(drawing);
