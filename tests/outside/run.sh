@@ -30,4 +30,11 @@ for job in examples/*.job.toml; do
     node "$here/check_gltf.mjs" "$pack/tank.glb"
     packs=$((packs + 1))
 done
+
+# The judge of pages must be able to say no.
+sed 's/^LEAST_POINTS = .*/LEAST_POINTS = 12/' "$here/check_pdf.py" > "$work/stricter.py"
+if python3 "$work/stricter.py" "$work/bench-box-a4/build-pack.pdf" >/dev/null 2>&1; then
+    echo "letters of 9 pt passed as 12 pt" >&2
+    exit 1
+fi
 echo "outside checks: $packs build packs read back"

@@ -45,7 +45,7 @@ pub const ROOMS: &[(&str, &[&str])] = &[
 pub const STAGES: &[(&str, &[&str])] = &[(
     "brimful-tank",
     &[
-        "job", "finding", "table", "shape", "panel", "seam", "body", "panels", "liquid",
+        "job", "finding", "table", "shape", "panel", "seam", "body", "panels", "liquid", "port",
         "capacity", "gauge", "check", "weld", "mass", "cut", "practice", "plan",
     ],
 )];

@@ -122,7 +122,12 @@ impl Room {
                     "Check its corners against the origin of the space, or leave it out.",
                 ));
             }
-            let all_round = vec![-space.clearance.m(); solid.faces.len()];
+            let kept = |face: &brimful_geom::solid::Face| match role_of(face.plane.normal) {
+                // What hangs over the tank leaves the room above it, as the top of the space does.
+                Role::Floor => -space.clearance.max(space.keep_above).m(),
+                _ => -space.clearance.m(),
+            };
+            let all_round: Vec<f64> = solid.faces.iter().map(kept).collect();
             let fat = offset_inward(&solid, &all_round).map_err(|fault| {
                 ShapeFault::new(
                     &obstacle.place,

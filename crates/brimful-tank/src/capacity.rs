@@ -1,13 +1,13 @@
 //! The three capacities: brim, rated, usable; and what is stranded and trapped.
 
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{self, Job, OpeningSize, Service};
+use crate::job::{self, Job, Service};
 use crate::liquid::{Compartment, trims};
 use crate::panel::Panel;
+use crate::port::{Port, ports};
 use brimful_geom::basin::drained;
 use brimful_geom::frame::Plane;
-use brimful_geom::plate::Cutout;
-use brimful_geom::vector::{Point3, Vec3};
+use brimful_geom::vector::Vec3;
 use brimful_units::Volume;
 
 /// What the tank holds.
@@ -24,8 +24,10 @@ pub struct CompartmentCapacity {
     pub name: String,
     /// To the inside of the lid, level.
     pub brim: Volume,
-    /// Below the air space, level.
+    /// Below the air space and any overflow, level, less what trapped air keeps out.
     pub rated: Volume,
+    /// Below the air space and any overflow, level, trapped air or not.
+    pub below_rated_surface: Volume,
     /// What the outlet takes of the rated volume at the worst trim; none without an outlet.
     pub usable: Option<Volume>,
     /// What the outlet leaves behind at the worst trim; none without an outlet.
@@ -62,12 +64,20 @@ impl Capacity {
     }
 }
 
-/// The level surface of the rated fill of a compartment.
-pub fn rated_surface(job: &Job, compartment: &Compartment) -> Plane {
+/// The level surface of the rated fill of a compartment: below the air space, and no higher than
+/// the lowest edge of an overflow.
+pub fn rated_surface(
+    job: &Job,
+    panels: &[Panel],
+    all: &[Compartment],
+    compartment: &Compartment,
+) -> Plane {
     let (_, top) = compartment.heights(Vec3::Z);
+    let overflows = ports(job, panels, all, compartment, Service::Overflow);
+    let sills = overflows.iter().map(|port| port.rim(-Vec3::Z).z);
     Plane {
         normal: Vec3::Z,
-        offset: top - job.liquid.air_space.m(),
+        offset: sills.fold(top - job.liquid.air_space.m(), f64::min),
     }
 }
 
@@ -97,22 +107,18 @@ fn capacity_of(
     findings: &mut Vec<Finding>,
 ) -> CompartmentCapacity {
     let brim = Volume::from_m3(compartment.whole().volume);
-    let rated = Volume::from_m3(compartment.below(&rated_surface(job, compartment)).volume);
-    let outlets = ports(job, panels, all, compartment, |service| {
-        service == Service::Draw
-    });
-    let outlets = if outlets.is_empty() {
-        ports(job, panels, all, compartment, |service| {
-            service == Service::Drain
-        })
+    let surface = rated_surface(job, panels, all, compartment);
+    let below_surface = Volume::from_m3(compartment.below(&surface).volume);
+    let of = |service: Service| ports(job, panels, all, compartment, service);
+    let draws = of(Service::Draw);
+    let outlets = if draws.is_empty() {
+        of(Service::Drain)
     } else {
-        outlets
+        draws
     };
-    let vents = ports(job, panels, all, compartment, |service| {
-        service == Service::Vent
-    });
-    let mut left_by = |ports: &[Port], turn: f64| -> Option<(String, Volume)> {
-        let worst = |port: &Port| {
+    let vents = of(Service::Vent);
+    let mut left_by = |ports: &[Port<'_>], turn: f64| -> Option<(String, Volume)> {
+        let worst = |port: &Port<'_>| {
             let left = trims(job).into_iter().map(|up| {
                 let up = up * turn;
                 drained(&compartment.liquid, up, port.rim(-up)).map(|drained| drained.left)
@@ -124,13 +130,13 @@ fn capacity_of(
         for port in ports {
             match worst(port) {
                 Ok(left) if best.as_ref().is_none_or(|(_, least)| left < *least) => {
-                    best = Some((port.name.clone(), left))
+                    best = Some((port.opening.name.clone(), left))
                 }
                 Ok(_) => {}
                 Err(fault) => findings.push(
                     Finding::new(
                         Grade::Stop,
-                        &port.name,
+                        &port.opening.name,
                         format!("What this opening reaches could not be worked out: {fault}."),
                     )
                     .cure("Simplify the inner panels near it."),
@@ -141,6 +147,9 @@ fn capacity_of(
     };
     let stranded = left_by(&outlets, 1.0);
     let trapped = left_by(&vents, -1.0);
+    // Air that stays in takes the liquid's room.
+    let fills_to = trapped.as_ref().map_or(brim, |(_, air)| brim - *air);
+    let rated = below_surface.min(fills_to);
     CompartmentCapacity {
         name: compartment.name.clone(),
         brim,
@@ -152,69 +161,8 @@ fn capacity_of(
         stranded: stranded.map(|(_, left)| left),
         vent: trapped.as_ref().map(|(name, _)| name.clone()),
         trapped_air: trapped.map(|(_, left)| left),
+        below_rated_surface: below_surface,
     }
-}
-
-/// An opening of an outer panel, on its inside face.
-struct Port {
-    name: String,
-    centre: Point3,
-    normal: Vec3,
-    radius: f64,
-}
-
-impl Port {
-    /// The point of the rim that lies furthest along `way`.
-    fn rim(&self, way: Vec3) -> Point3 {
-        let flat = way - self.normal * way.dot(self.normal);
-        // On a face square to `way` the whole rim is level; less than a thousandth is that.
-        let steep = flat.length() > 1e-3;
-        flat.unit()
-            .filter(|_| steep)
-            .map_or(self.centre, |flat| self.centre + flat * self.radius)
-    }
-}
-
-fn ports(
-    job: &Job,
-    panels: &[Panel],
-    all: &[Compartment],
-    compartment: &Compartment,
-    wanted: impl Fn(Service) -> bool,
-) -> Vec<Port> {
-    let mut ports = Vec::new();
-    for panel in panels {
-        for hole in &panel.openings {
-            let Some(opening) = hole.opening.map(|number| &job.openings[number]) else {
-                continue;
-            };
-            let frame = &panel.finished.frame;
-            let centre = frame.world_from_frame(Point3::new(
-                hole.centre.x,
-                hole.centre.y,
-                -panel.thickness.m(),
-            ));
-            let nearest = all
-                .iter()
-                .min_by(|a, b| a.distance(centre).total_cmp(&b.distance(centre)));
-            if wanted(opening.service)
-                && nearest.is_some_and(|nearest| nearest.name == compartment.name)
-            {
-                let radius = match (&panel.finished.cutouts[hole.cutout], opening.size) {
-                    (Cutout::Round { radius, .. }, _) => *radius,
-                    (_, OpeningSize::Rectangle { height, .. }) => height.m() / 2.0,
-                    (_, OpeningSize::Round { diameter }) => diameter.m() / 2.0,
-                };
-                ports.push(Port {
-                    name: opening.name.clone(),
-                    centre,
-                    normal: frame.z,
-                    radius,
-                });
-            }
-        }
-    }
-    ports
 }
 
 fn vent_and_outlet_findings(row: &CompartmentCapacity) -> Vec<Finding> {
@@ -242,12 +190,14 @@ fn vent_and_outlet_findings(row: &CompartmentCapacity) -> Vec<Finding> {
             .cure("Add an [[opening]] with service = \"draw\"."),
         );
     }
-    let air_space = row.brim - row.rated;
-    if let Some(trapped) = row.trapped_air.filter(|trapped| *trapped > air_space) {
+    if let Some(trapped) = row
+        .trapped_air
+        .filter(|_| row.rated < row.below_rated_surface)
+    {
         findings.push(
-            Finding::new(Grade::Mend, &row.name, "At the worst trim more air is trapped than the air space, so it fills to less than its rated capacity.")
-                .figures(Quantity::Volume(trapped), Quantity::Volume(air_space))
-                .source("exact clipping of the cavity at trim")
+            Finding::new(Grade::Mend, &row.name, "At the worst trim so much air is trapped that it never fills to its rated surface; the rated and usable capacities are lower for it.")
+                .figures(Quantity::Volume(trapped), Quantity::Volume(row.brim - row.below_rated_surface))
+                .source("the cavity cut by the tilted surface")
                 .cure("Move the vent to the highest place at that trim, or add a second one."),
         );
     }

@@ -3,6 +3,7 @@
 use crate::job::{Job, Service};
 use crate::liquid::{Compartment, up_at};
 use crate::panel::Panel;
+use crate::port::{Port, ports};
 use brimful_geom::frame::Plane;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_units::{Angle, Length, UnitSystem, Volume};
@@ -167,26 +168,13 @@ fn dip_place(
     compartment: &Compartment,
 ) -> (String, Point3) {
     for service in [Service::Sender, Service::Fill, Service::Hatch] {
-        for panel in panels {
-            for hole in &panel.openings {
-                let Some(opening) = hole.opening.map(|number| &job.openings[number]) else {
-                    continue;
-                };
-                let frame = &panel.finished.frame;
-                let inside = frame.world_from_frame(Point3::new(
-                    hole.centre.x,
-                    hole.centre.y,
-                    -panel.thickness.m(),
-                ));
-                let nearest = all
-                    .iter()
-                    .min_by(|a, b| a.distance(inside).total_cmp(&b.distance(inside)));
-                let own = nearest.is_some_and(|nearest| nearest.name == compartment.name);
-                // A stick goes straight down only through an opening that looks up.
-                if opening.service == service && own && frame.z.z > 0.5 {
-                    return (opening.name.clone(), inside);
-                }
-            }
+        // A stick goes straight down only through an opening that looks up.
+        let upward = |port: &Port<'_>| port.normal.z > 0.5;
+        if let Some(port) = ports(job, panels, all, compartment, service)
+            .into_iter()
+            .find(upward)
+        {
+            return (port.opening.name.clone(), port.centre);
         }
     }
     let whole = compartment.whole();
@@ -213,13 +201,15 @@ fn vertical_reach(compartment: &Compartment, place: Point3) -> (f64, f64) {
             crossings.push(z);
         }
     }
-    let low = crossings.iter().copied().fold(f64::INFINITY, f64::min);
-    let high = crossings.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    if low < high {
-        (low, high)
-    } else {
-        compartment.heights(Vec3::Z)
-    }
+    // The upright is inside between every second pair of crossings; the stick stands in the stretch
+    // whose top is nearest to where it goes in.
+    crossings.sort_by(f64::total_cmp);
+    let stretches = crossings.chunks_exact(2).map(|pair| (pair[0], pair[1]));
+    let off = |stretch: &(f64, f64)| (stretch.1 - place.z).abs();
+    let nearest = stretches
+        .filter(|(low, high)| low < high)
+        .min_by(|a, b| off(a).total_cmp(&off(b)));
+    nearest.unwrap_or_else(|| compartment.heights(Vec3::Z))
 }
 
 fn dip_step(units: UnitSystem, depth: f64) -> f64 {

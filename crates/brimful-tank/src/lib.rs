@@ -1,8 +1,8 @@
 //! The trade: from a job to a finished plan. Pure: no files, network, clock or printing.
 //!
 //! Data flows one way, a module a stage; each may use only those above it:
-//! [`job`], [`finding`], `table`, `body`, [`panel`], [`seam`], `capacity`, `gauge`, `check`,
-//! `cut`, `weld`, `plan`.
+//! [`job`], [`finding`], [`table`], [`shape`], [`panel`], [`seam`], [`body`], [`panels`], [`liquid`],
+//! [`port`], [`capacity`], [`gauge`], [`check`], [`weld`], [`mass`], [`cut`], [`practice`], [`plan`].
 
 pub mod body;
 pub mod capacity;
@@ -16,6 +16,7 @@ pub mod mass;
 pub mod panel;
 pub mod panels;
 pub mod plan;
+pub mod port;
 pub mod practice;
 pub mod seam;
 pub mod shape;

@@ -3,9 +3,11 @@
 use crate::body::Body;
 use crate::job::{Job, Trim};
 use crate::panel::{Panel, Role};
+use crate::seam::Seam;
 use brimful_geom::boolean::{BooleanFault, common_volume, difference, pieces};
 use brimful_geom::frame::Plane;
 use brimful_geom::moments::Moments;
+use brimful_geom::plate::Plate;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_units::Angle;
@@ -55,13 +57,17 @@ impl Compartment {
 ///
 /// # Errors
 /// A boolean that cannot be made.
-pub fn compartments(body: &Body, panels: &[Panel]) -> Result<Vec<Compartment>, BooleanFault> {
+pub fn compartments(
+    body: &Body,
+    panels: &[Panel],
+    seams: &[Seam],
+) -> Result<Vec<Compartment>, BooleanFault> {
     let of = |role: Role| panels.iter().filter(move |panel| panel.role == role);
     let dividers: Vec<Solid> = of(Role::Divider)
-        .map(|panel| widened(panel).solid())
+        .map(|panel| welded_in(panel, seams).solid())
         .collect();
     let baffles: Vec<Solid> = of(Role::Baffle)
-        .map(|panel| panel.finished.solid_with_cutouts())
+        .map(|panel| welded_in(panel, seams).solid_with_cutouts())
         .collect();
     let rooms = if dividers.is_empty() {
         vec![body.cavity.clone()]
@@ -101,16 +107,17 @@ pub fn compartments(body: &Body, panels: &[Panel]) -> Result<Vec<Compartment>, B
     Ok(compartments)
 }
 
-/// A divider widened over its gaps: once welded, rod fills them and no liquid does.
-fn widened(panel: &Panel) -> brimful_geom::plate::Plate {
-    /// More than any root gap, less than any sheet.
-    const OVER_THE_GAP: f64 = 0.003;
+/// An inner panel widened over its root gaps: once welded, rod fills them and no liquid does.
+fn welded_in(panel: &Panel, seams: &[Seam]) -> Plate {
+    /// Past the wall's face, so that no film of rounding is left between; far less than any sheet.
+    const INTO_THE_WALL: f64 = 0.0005;
+    let thickness = panel.finished.thickness;
     panel.finished.with_sides_moved(|side| {
-        if side.mark.is_some() {
-            OVER_THE_GAP
-        } else {
-            0.0
-        }
+        let gap = side
+            .mark
+            .and_then(|seam| seams.get(seam))
+            .map(|seam| seam.gap.m());
+        gap.map_or(0.0, |gap| gap / side.bevel(thickness).cos() + INTO_THE_WALL)
     })
 }
 

@@ -10,8 +10,8 @@ use brimful_geom::moments::Moments;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_units::{Density, Mass, Volume};
 
-/// Fills tried when the worst one is looked for: every twentieth of the depth.
-const FILLS: usize = 20;
+/// Fills tried when the worst one is looked for: every tenth of the volume.
+const FILLS: usize = 10;
 
 /// The tank's weight in the states that matter.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,9 +49,7 @@ impl MassTable {
 
 /// Weighs a tank whose seams take `rod` (one mass a seam), of sheet of density `sheet`.
 ///
-/// The worst state is the fill and trim at which the centre of mass lies furthest sideways or
-/// lengthways from where it lies in the brim-full level tank, weighed by the mass: the one that
-/// shifts most load.
+/// The worst state is the fill and trim at which most load shifts; see [`worst_fill`].
 pub fn mass(
     job: &Job,
     panels: &[Panel],
@@ -87,13 +85,15 @@ pub fn mass(
             .map(part)
             .fold(Moments::default(), |sum, part| sum + part)
     };
-    let rated = total(&|compartment| compartment.below(&rated_surface(job, compartment)));
+    let rated = total(&|compartment| {
+        compartment.below(&rated_surface(job, panels, compartments, compartment))
+    });
     let brim = total(&Compartment::whole);
     let states = vec![
         state("empty", Moments::default()),
         state("rated", rated),
         state("brim", brim),
-        state("worst", worst_fill(job, empty, brim, density, compartments)),
+        state("worst", worst_fill(job, brim, density, compartments)),
     ];
     MassTable {
         panels: Mass::from_kg(plastic.volume),
@@ -116,35 +116,46 @@ fn line_mass(seam: &Seam, mass: Mass) -> Moments {
     point(a, 1.0 / 6.0) + point(a.midpoint(b), 4.0 / 6.0) + point(b, 1.0 / 6.0)
 }
 
-fn worst_fill(
-    job: &Job,
-    empty: Moments,
-    brim: Moments,
-    density: f64,
-    compartments: &[Compartment],
-) -> Moments {
-    let rest = (empty + brim * density).centroid();
-    let mut worst = (0.0, Moments::default());
-    for up in trims(job) {
-        for fill in 1..=FILLS {
+/// The fill and trim of the job's range at which most load has shifted sideways and lengthways
+/// against the same fill in the level tank; brim-full where the tank only ever stands level.
+fn worst_fill(job: &Job, brim: Moments, density: f64, compartments: &[Compartment]) -> Moments {
+    let mut worst = (0.0, brim);
+    for up in trims(job).into_iter().filter(|up| *up != Vec3::Z) {
+        for fill in 1..FILLS {
             let share = fill as f64 / FILLS as f64;
-            let mut liquid = Moments::default();
-            for compartment in compartments {
-                let (low, high) = compartment.heights(up);
-                let surface = Plane {
-                    normal: up,
-                    offset: low + (high - low) * share,
-                };
-                liquid += compartment.below(&surface);
-            }
-            let all = empty + liquid * density;
-            let shift = all.centroid() - rest;
-            let level = shift - Vec3::Z * shift.z;
-            let load_shift = all.volume * level.length();
+            let level = filled(compartments, Vec3::Z, share);
+            let tilted = filled(compartments, up, share);
+            let shift = (tilted.first - level.first) * density;
+            let load_shift = (shift - Vec3::Z * shift.z).length();
             if load_shift > worst.0 {
-                worst = (load_shift, liquid);
+                worst = (load_shift, tilted);
             }
         }
     }
-    if worst.0 > 0.0 { worst.1 } else { brim }
+    worst.1
 }
+
+/// Every compartment filled to the same share of its own volume, under a surface square to `up`.
+fn filled(compartments: &[Compartment], up: Vec3, share: f64) -> Moments {
+    let fill = |compartment: &Compartment| {
+        let wanted = compartment.whole().volume * share;
+        let (mut low, mut high) = compartment.heights(up);
+        let below = |offset: f64| compartment.below(&Plane { normal: up, offset });
+        for _ in 0..HALVINGS {
+            let middle = (low + high) / 2.0;
+            if below(middle).volume < wanted {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        below(high)
+    };
+    compartments
+        .iter()
+        .map(fill)
+        .fold(Moments::default(), |sum, part| sum + part)
+}
+
+/// Halvings of a depth of a metre or two down to a tenth of a micrometre.
+const HALVINGS: usize = 24;

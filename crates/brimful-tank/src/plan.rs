@@ -78,7 +78,7 @@ pub fn plan(job: Job) -> Result<Plan, Vec<ShapeFault>> {
     let (laid_out, found) = panels(&job, &body)?;
     findings.extend(found);
     let (panels, seams, proof) = (laid_out.panels, laid_out.seams, laid_out.proof);
-    let compartments = compartments(&body, &panels)
+    let compartments = compartments(&body, &panels, &seams)
         .map_err(|fault| whole_job(format!("The cavity cannot be divided: {fault}.")))?;
     let (capacity, found) = capacity(&job, &panels, &compartments);
     findings.extend(found);

@@ -2,12 +2,15 @@
 
 use crate::capacity::Capacity;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Duty, Job, Opening, Service};
+use crate::job::{Axis, Duty, Job, Service, Support};
 use crate::liquid::Compartment;
 use crate::mass::MassTable;
 use crate::panel::{Panel, Role};
+use crate::port::ports;
+use brimful_geom::boolean::pieces;
 use brimful_geom::solid::Solid;
-use brimful_units::{Length, Mass, Temperature};
+use brimful_geom::vector::Point3;
+use brimful_units::{Density, Length, Mass, Temperature};
 
 /// Water grows by this share on freezing: 917 kg/m3 against 1000 (handbook value, from memory).
 const ICE_GROWTH: f64 = 0.09;
@@ -26,9 +29,14 @@ pub fn practice(
 ) -> Vec<Finding> {
     let mut findings = Vec::new();
     findings.extend(way_in(job, body));
+    findings.extend(carried(job, body));
+    findings.extend(liquid_known(job));
+    findings.extend(apart(panels, compartments));
     findings.extend(payload(job, capacity, mass));
     findings.extend(not_worked_out(job));
-    findings.extend(ports(job));
+    for compartment in compartments {
+        findings.extend(vents(job, panels, compartments, compartment));
+    }
     findings.extend(freezing(job, capacity));
     findings.extend(usable_share(capacity));
     findings.extend(surge(job, compartments, panels));
@@ -60,6 +68,117 @@ fn way_in(job: &Job, body: &Solid) -> Option<Finding> {
     })
 }
 
+/// Whether what carries the tank is under it at all. Places of rails and feet are in the body's axes.
+fn carried(job: &Job, body: &Solid) -> Option<Finding> {
+    let (low, high) = body.bounds();
+    let origin = job.body.as_ref().map_or([Length::ZERO; 3], |spec| spec.at);
+    let under = |axis: Axis, at: Length| {
+        let (low, high, shift) = match axis {
+            Axis::X => (low.x, high.x, origin[0].m()),
+            Axis::Y => (low.y, high.y, origin[1].m()),
+            Axis::Z => (low.z, high.z, origin[2].m()),
+        };
+        low <= at.m() + shift && at.m() + shift <= high
+    };
+    let (all_under, what) = match &job.support {
+        Support::Rails { along, at, .. } => {
+            let across = if *along == Axis::X { Axis::Y } else { Axis::X };
+            (at.iter().all(|&at| under(across, at)), "a rail")
+        }
+        Support::Straps { across, at, .. } => (at.iter().all(|&at| under(*across, at)), "a strap"),
+        Support::Feet { at, .. } => (
+            at.iter()
+                .all(|at| under(Axis::X, at[0]) && under(Axis::Y, at[1])),
+            "a foot",
+        ),
+        Support::Floor => {
+            let stands = job.space.is_none() || origin[2].m() + low.z.min(0.0) <= FLOOR_PACKING;
+            (stands, "the floor of the space")
+        }
+    };
+    (!all_under).then(|| {
+        Finding::new(
+            Grade::Stop,
+            "support",
+            format!(
+                "The tank does not stand on what the job says carries it: {what} is not under it."
+            ),
+        )
+        .source("places of body and support in the job")
+        .cure("Check `at` of the body and the places of the support.")
+    })
+}
+
+/// Foam, strips or a mat under a tank that stands on a floor are no thicker than this, metres
+/// (common practice).
+const FLOOR_PACKING: f64 = 0.030;
+
+/// Liquids whose effect on the sheet nobody has stated, and densities that no liquid for these
+/// tanks has.
+fn liquid_known(job: &Job) -> Vec<Finding> {
+    let density = job.liquid.density;
+    let mut findings = Vec::new();
+    let (low, high) = (Density::from_g_cm3(0.9), Density::from_g_cm3(2.0));
+    if density < low || density > high {
+        findings.push(
+            Finding::new(Grade::Stop, "liquid", format!("A density of {:.2} g/cm3 belongs to no liquid these tanks are for: under 0.9 it is a fuel, an oil or a solvent, or a slip of the unit.", density.g_cm3()))
+                .source("common practice")
+                .cure("Check the number and its unit. Fuels are under other laws."),
+        );
+    }
+    let kind = job.liquid.kind.as_deref().unwrap_or("");
+    let plain = kind.contains("water") || kind == "milk";
+    if !plain {
+        findings.push(
+            Finding::new(Grade::Mend, "liquid", "That sheet, rod, seals and fittings stand this liquid is not checked, nor what it does to people.")
+                .source("no table of resistance is kept here")
+                .cure("Ask the makers of sheet and fittings for this liquid at its strength and temperature; for acids, bleaches and the like follow the local rules on catch trays, labels and protection."),
+        );
+    }
+    findings
+}
+
+/// Dividers that do not divide, and bays that nothing gets into or out of.
+fn apart(panels: &[Panel], compartments: &[Compartment]) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for divider in panels.iter().filter(|panel| panel.role == Role::Divider) {
+        let plate = &divider.finished;
+        let middle = plate.outlines(brimful_geom::plate::PlateFace::Outside)[0].centroid();
+        // A point just off either face.
+        let beside = |z: f64| {
+            plate
+                .frame
+                .world_from_frame(Point3::new(middle.x, middle.y, z))
+        };
+        let room = |point: Point3| {
+            let nearest = compartments
+                .iter()
+                .min_by(|a, b| a.distance(point).total_cmp(&b.distance(point)));
+            nearest.map(|compartment| compartment.name.as_str())
+        };
+        let off = 1e-4;
+        if room(beside(off)) == room(beside(-plate.thickness - off)) {
+            findings.push(
+                Finding::new(Grade::Stop, &divider.name, "This divider does not divide: the liquid gets from one side of it to the other.")
+                    .source("compartments worked out from the panels")
+                    .cure("Let it reach from wall to wall, or call it a baffle."),
+            );
+        }
+    }
+    for compartment in compartments {
+        let parts = pieces(&compartment.liquid).map_or(2, |parts| parts.len());
+        if parts > 1 {
+            findings.push(
+                Finding::new(Grade::Stop, &compartment.name, "A baffle without any opening closes off part of it: no liquid gets there, and no air out.")
+                    .figures(Quantity::Count(parts), Quantity::Count(1))
+                    .source("compartments worked out from the panels")
+                    .cure("Give the baffle air and drain gaps or holes, or make it a divider with ports on both sides."),
+            );
+        }
+    }
+    findings
+}
+
 /// What the job tells and nothing here makes use of.
 fn not_worked_out(job: &Job) -> Vec<Finding> {
     let mut findings = Vec::new();
@@ -88,8 +207,14 @@ fn not_worked_out(job: &Job) -> Vec<Finding> {
 fn payload(job: &Job, capacity: &Capacity, mass: &MassTable) -> Option<Finding> {
     let payload = job.vehicle.as_ref()?.payload?;
     let (rated, empty) = (mass.state("rated")?, mass.state("empty")?);
+    let brim = mass.state("brim")?;
     if rated.mass <= payload {
-        return None;
+        return (brim.mass > payload).then(|| {
+            Finding::new(Grade::Mend, "payload", "Filled past its rated capacity, to the brim, the tank weighs more than the vehicle may carry.")
+                .figures(Quantity::Mass(brim.mass), Quantity::Mass(payload))
+                .source("the payload left, as the job states it")
+                .cure("Mark the highest fill on the tank, or set an overflow there.")
+        });
     }
     let room = (payload - empty.mass).max(Mass::ZERO);
     let fill = (room / job.liquid.density).min(capacity.rated());
@@ -102,15 +227,20 @@ fn payload(job: &Job, capacity: &Capacity, mass: &MassTable) -> Option<Finding> 
     )
 }
 
-/// Vents and overflows against what fills the tank.
-fn ports(job: &Job) -> Vec<Finding> {
-    let of = |service: Service| {
-        job.openings
+/// Vents and overflows of a compartment against what fills it.
+fn vents(
+    job: &Job,
+    panels: &[Panel],
+    all: &[Compartment],
+    compartment: &Compartment,
+) -> Vec<Finding> {
+    let largest = |service: Service| {
+        let ports = ports(job, panels, all, compartment, service);
+        ports
             .iter()
-            .filter(move |opening| opening.service == service)
+            .map(|port| port.opening.size.largest())
+            .fold(Length::ZERO, Length::max)
     };
-    let bore = |opening: &Opening| opening.size.largest();
-    let largest = |service: Service| of(service).map(bore).fold(Length::ZERO, Length::max);
     let (fill, vent, overflow) = (
         largest(Service::Fill),
         largest(Service::Vent),
@@ -120,7 +250,7 @@ fn ports(job: &Job) -> Vec<Finding> {
     let mut findings = Vec::new();
     if vent > Length::ZERO && vent < liquid_way {
         findings.push(
-            Finding::new(Grade::Mend, "vent", "The largest vent is smaller than the largest fill or draw opening: filling fast builds pressure, drawing fast builds suction.")
+            Finding::new(Grade::Mend, format!("vent of the {}", compartment.name), "The largest vent is smaller than the largest fill or draw opening: filling fast builds pressure, drawing fast builds suction.")
                 .figures(Quantity::Length(vent), Quantity::Length(liquid_way))
                 .source("ASTM D1998-13, 7.4: vent at least the larger of the fill or withdrawal connection")
                 .cure("Make the vent larger, or fill with an air gap and draw slowly; never lock a hose into a tank without a way out for the air."),
@@ -128,7 +258,7 @@ fn ports(job: &Job) -> Vec<Finding> {
     }
     if fill > Length::ZERO && overflow == Length::ZERO {
         findings.push(
-            Finding::new(Grade::Mend, "overflow", "The tank is filled but has no overflow: filled from a hose it is under pressure the moment it is full.")
+            Finding::new(Grade::Mend, format!("overflow of the {}", compartment.name), "The tank is filled but has no overflow: filled from a hose it is under pressure the moment it is full.")
                 .source("common practice")
                 .cure("Add an [[opening]] with service = \"overflow\" no smaller than the fill, or leave an air gap at the filler."),
         );
@@ -137,7 +267,7 @@ fn ports(job: &Job) -> Vec<Finding> {
         findings.push(
             Finding::new(
                 Grade::Mend,
-                "overflow",
+                format!("overflow of the {}", compartment.name),
                 "The overflow is smaller than the fill and cannot carry what comes in.",
             )
             .figures(Quantity::Length(overflow), Quantity::Length(fill))

@@ -30,9 +30,15 @@ pub fn part_large_panels(job: &Job, panels: &mut Vec<Panel>, seams: &mut Vec<Sea
     let mut number = 0;
     let mut parted = 0;
     while number < panels.len() {
-        let sheet = largest_sheet(job, panels[number].thickness);
-        let pieces = sheet
-            .filter(|sheet| !fits(job, &panels[number].finished, *sheet))
+        let sheets = sheets(job, panels[number].thickness);
+        let whole = sheets
+            .iter()
+            .any(|sheet| fits(job, &panels[number].finished, *sheet));
+        let largest = sheets
+            .into_iter()
+            .max_by(|a, b| (a.0 * a.1).total_cmp(&(b.0 * b.1)));
+        let pieces = largest
+            .filter(|_| !whole)
             .and_then(|sheet| part(job, &panels[number], sheet, parted, seams.len()));
         let Some((lower, upper)) = pieces else {
             number += 1;
@@ -43,8 +49,8 @@ pub fn part_large_panels(job: &Job, panels: &mut Vec<Panel>, seams: &mut Vec<Sea
     }
 }
 
-/// Sizes of the largest sheet of a thickness, longer side first, trim taken off.
-fn largest_sheet(job: &Job, thickness: Length) -> Option<(f64, f64)> {
+/// Sizes of the sheets of a thickness, longer side first, trim taken off.
+fn sheets(job: &Job, thickness: Length) -> Vec<(f64, f64)> {
     let trim = 2.0 * job.shop.trim.m();
     let of_thickness = job
         .stock
@@ -56,7 +62,7 @@ fn largest_sheet(job: &Job, thickness: Length) -> Option<(f64, f64)> {
             let [a, b] = sheet.size.map(|side| side.m() - trim);
             (a.max(b), a.min(b))
         })
-        .max_by(|a, b| (a.0 * a.1).total_cmp(&(b.0 * b.1)))
+        .collect()
 }
 
 fn size(plate: &Plate) -> Vec2 {

@@ -47,7 +47,16 @@ pub fn add_inner_panels(
         slices: Vec::new(),
     };
     let mut faults = Vec::new();
-    for inner in &job.inner {
+    // Dividers first: they must reach from wall to wall, and baffles end at them.
+    let of = |kind: InnerKind| job.inner.iter().filter(move |inner| inner.kind == kind);
+    for inner in of(InnerKind::Divider).chain(of(InnerKind::Baffle)) {
+        if inner.kind == InnerKind::Divider && inner.span.is_some() {
+            faults.push(fault_at(
+                inner,
+                "a divider must reach from wall to wall, and this one has a span",
+            ));
+            continue;
+        }
         for (axis, at) in places(job, body, inner) {
             if let Err(fault) = builder.add(inner, axis, at) {
                 faults.push(fault);

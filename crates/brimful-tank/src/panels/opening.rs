@@ -54,6 +54,15 @@ fn add_opening(
                 &format!("The panels are: {}.", names.join(", ")),
             )
         })?;
+    if panels[index].role.is_inner() {
+        return Err(fault(
+            format!(
+                "The opening `{}` is in `{}`, which is an inner panel.",
+                opening.name, opening.panel
+            ),
+            "Put fittings in outer panels; give a baffle its openings with [[inner.hole]].",
+        ));
+    }
     let thicknesses: Vec<f64> = panels.iter().map(|panel| panel.thickness.m()).collect();
     let panel = &mut panels[index];
     let (low, _) = panel.finished.bounds();
@@ -192,10 +201,17 @@ fn flat_finding(
         .iter()
         .map(|land| hole.distance(land.from, land.to) - thicknesses[land.panel] / 2.0);
     let clear = to_land.fold(to_edge, f64::min);
+    let in_weld = clear < hole.radius + panel.thickness.m() / 2.0;
+    let grade = if in_weld { Grade::Stop } else { Grade::Mend };
+    let what = if in_weld {
+        "This hole"
+    } else {
+        "The flange of this fitting"
+    };
     (clear < needed).then(|| {
-        Finding::new(Grade::Mend, &opening.name, format!("The flange of this fitting on the {} panel is too near a weld: no flat is left for it.", panel.name))
+        Finding::new(grade, &opening.name, format!("{what} on the {} panel is too near a weld: no flat is left for it.", panel.name))
             .figures(Quantity::Length(Length::from_m(clear)), Quantity::Length(Length::from_m(needed)))
-            .source("common practice: flange radius and one sheet thickness for the weld leg, clear of the seam")
+            .source("common practice: at least the flange radius and one sheet thickness for the weld leg from the middle of the fitting to the seam")
             .cure("Move the fitting away from the seam, or take a smaller flange.")
             .at(&opening.place)
     })

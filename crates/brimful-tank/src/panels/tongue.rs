@@ -24,7 +24,7 @@ pub fn with_tongues(
     let Some(way) = (foot[1] - foot[0]).unit() else {
         return vec![*base];
     };
-    let n = (length / TONGUE_PITCH).floor().max(1.0);
+    let n = (length / TONGUE_PITCH).ceil().max(1.0);
     let tongue = TONGUE_LENGTH.min(length / (2.0 * n));
     let reach = gap + on.thickness.m();
     let step = |at: f64| base.start + base.along() * at;

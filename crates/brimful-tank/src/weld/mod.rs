@@ -150,7 +150,7 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
     findings.extend(thickness_findings(job, panels, &settings));
     findings.extend(speed_finding(job, &settings));
     let steps = order::steps(panels, seams, &welds);
-    findings.extend(order::findings(panels, seams, &welds));
+    findings.extend(order::findings(job, panels, seams, &welds));
     let hours = hours::hours(job, panels, seams, &welds);
     Welds {
         welds,

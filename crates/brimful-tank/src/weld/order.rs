@@ -5,6 +5,7 @@
 
 use super::{SeamWeld, WeldSide};
 use crate::finding::{Finding, Grade, Quantity};
+use crate::job::{Job, Service};
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
 use brimful_geom::plate::PlateFace;
@@ -95,7 +96,7 @@ pub fn steps(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Step> 
 }
 
 /// What the rule leaves open.
-pub fn findings(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Finding> {
+pub fn findings(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Finding> {
     if seams.is_empty() {
         return Vec::new();
     }
@@ -114,8 +115,23 @@ pub fn findings(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Fin
         .collect();
     closed.dedup();
     if !closed.is_empty() {
+        let hatch = job
+            .openings
+            .iter()
+            .any(|opening| opening.service == Service::Hatch);
+        let (grade, says) = if hatch {
+            (
+                Grade::Mend,
+                "These seams have inside runs that lie behind the lid once it is on: they can only be laid through a hatch, if at all.",
+            )
+        } else {
+            (
+                Grade::Stop,
+                "These seams have inside runs that lie behind the lid once it is on, and there is no hatch to lay them through.",
+            )
+        };
         findings.push(
-            Finding::new(Grade::Mend, closed.join(", "), "These seams have inside runs that lie behind the lid once it is on: they can only be laid through a hatch, if at all.")
+            Finding::new(grade, closed.join(", "), says)
                 .figures(Quantity::Count(closed.len()), Quantity::Count(0))
                 .source(rule)
                 .cure("A hatch large enough, or an open-corner lid welded from outside alone at its lower strength."),

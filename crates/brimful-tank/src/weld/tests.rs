@@ -179,7 +179,7 @@ fn thick_sheet_and_short_rod_are_found() {
         welds
             .findings
             .iter()
-            .all(|finding| finding.grade != Grade::Stop)
+            .all(|finding| !finding.source.contains("DVS 2207-3"))
     );
     assert!(welds.welds.iter().all(|weld| weld.runs == 1));
 }

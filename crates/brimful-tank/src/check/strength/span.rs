@@ -2,8 +2,8 @@
 
 use super::load::Heads;
 use crate::job::{Axis, Job, Support};
-use crate::panel::{Panel, Role};
-use crate::seam::Seam;
+use crate::panel::{Panel, PanelOpening, Role};
+use crate::seam::{Joint, Seam};
 use brimful_geom::plate::PlateFace;
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec2, Vec3};
@@ -68,6 +68,12 @@ pub fn spans(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads, number:
     if panel.role == Role::Baffle {
         return Spans::Baffle;
     }
+    let parted = |seam: &Seam| seam.joint == Joint::Butt && seam.panels.contains(&number);
+    if seams.iter().any(parted) {
+        return Spans::NotCovered(
+            "it is made of pieces joined in line, and a butt seam holds no edge".to_owned(),
+        );
+    }
     let standing = stands_on_support(panel, heads);
     if standing && job.support == Support::Floor {
         return Spans::Carried;
@@ -82,7 +88,30 @@ pub fn spans(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads, number:
             Err(reason) => return Spans::NotCovered(reason),
         }
     }
-    Spans::Free(cut_up(panel, number, &rectangle, &lines))
+    let spans = cut_up(panel, number, &rectangle, &lines);
+    match large_opening(panel, &spans) {
+        Some(name) => {
+            Spans::NotCovered(format!("its opening `{name}` is larger than half the span"))
+        }
+        None => Spans::Free(spans),
+    }
+}
+
+/// An opening wider than half the shorter side of the smallest span: no longer a hole in a plate.
+fn large_opening<'a>(panel: &'a Panel, spans: &[Span]) -> Option<&'a str> {
+    let shorter = spans
+        .iter()
+        .map(|span| span.width.min(span.height))
+        .fold(f64::INFINITY, f64::min);
+    let across = |opening: &&PanelOpening| {
+        let (low, high) = panel.finished.cutouts[opening.cutout].outline().bounds();
+        (high.x - low.x).max(high.y - low.y)
+    };
+    let large = panel
+        .openings
+        .iter()
+        .find(|opening| across(opening) > 0.5 * shorter)?;
+    Some(&large.name)
 }
 
 fn stands_on_support(panel: &Panel, heads: &Heads) -> bool {
@@ -236,6 +265,13 @@ fn lands(panel: &Panel, panels: &[Panel], seams: &[Seam], rectangle: &Rectangle)
         // Pieces in line are added up.
         let mut held: Vec<Held> = Vec::new();
         for land in &panel.lands {
+            // Only the tongues of a slotted panel are welded: a few points, not a held line.
+            if seams
+                .get(land.seam)
+                .is_none_or(|seam| seam.joint == Joint::SlotThrough)
+            {
+                continue;
+            }
             if !ties(panel, land.panel, panels, seams) {
                 continue;
             }

@@ -17,21 +17,32 @@ const CURE_STRESS: &str = "Thicker sheet, a baffle nearer, a lower fill, or cool
 const NOT_COVERED: &str = "Not covered by the quick check";
 const PLATE_THEORY: &str = "Plate theory without membrane forces ends at half the thickness (DVS 2205-5 and plate theory, from memory)";
 
+/// Stress at the rim of a round hole over the stress of the whole plate, for a plate pulled one
+/// way; less in bending, so this is on the safe side (G. Kirsch 1898, from memory).
+const STRESS_AT_A_HOLE: f64 = 3.0;
+
 /// The rows and findings so far.
 pub struct Verdict<'a> {
     job: &'a Job,
     rows: Vec<SpanCheck>,
     thickness: Vec<Length>,
+    /// For each panel the name of an opening in it, if it has one.
+    pierced: Vec<Option<String>>,
     findings: Vec<Finding>,
 }
 
 impl<'a> Verdict<'a> {
     pub fn new(job: &'a Job, panels: &[Panel]) -> Self {
         let thickness = panels.iter().map(|panel| panel.thickness).collect();
+        let pierced = panels
+            .iter()
+            .map(|panel| panel.openings.first().map(|opening| opening.name.clone()))
+            .collect();
         Self {
             job,
             rows: Vec::new(),
             thickness,
+            pierced,
             findings: Vec::new(),
         }
     }
@@ -66,7 +77,7 @@ impl<'a> Verdict<'a> {
     }
 
     pub fn baffle(&mut self, panel: &Panel) {
-        if self.job.about.duty != Duty::Standing {
+        if self.job.about.duty != Duty::Standing || !self.job.events.is_empty() {
             self.findings.push(
                 Finding::new(Grade::Stop, &panel.name, format!("{NOT_COVERED}: the surge on a baffle. Liquid at rest presses on both its sides alike; what it takes in an event is a matter of moving liquid."))
                     .source("quasi-static pressure, 46 CFR 154.407 form (seen), knows no flow")
@@ -158,6 +169,28 @@ impl<'a> Verdict<'a> {
         )
     }
 
+    /// Panels whose stress, three times as high at the rim of an opening, would be over the allowed.
+    fn overstressed_at_openings(&self) -> Vec<Finding> {
+        let mut findings = Vec::new();
+        for (number, opening) in self.pierced.iter().enumerate() {
+            let Some(opening) = opening else { continue };
+            let own = self
+                .rows
+                .iter()
+                .filter(|row| row.panel == number && row.covered);
+            let used = own.map(|row| row.utilisation).fold(0.0, f64::max);
+            if used <= 1.0 && used * STRESS_AT_A_HOLE > 1.0 {
+                findings.push(
+                    Finding::new(Grade::Stop, opening, format!("{NOT_COVERED}: the stress at the rim of this opening, which may be three times that of the whole panel, and then is over the allowed."))
+                        .figures(Quantity::Ratio(used * STRESS_AT_A_HOLE), Quantity::Ratio(1.0))
+                        .source("Three times at a small round hole in a pulled plate (G. Kirsch 1898, from memory)")
+                        .cure("Thicker sheet, the opening in another panel, or the whole-tank check."),
+                );
+            }
+        }
+        findings
+    }
+
     fn about_the_whole(&self) -> Vec<Finding> {
         let mut findings = Vec::new();
         if matches!(self.job.support, Support::Straps { .. }) {
@@ -171,6 +204,7 @@ impl<'a> Verdict<'a> {
                 .cure("The whole-tank check, or stand the tank on a floor or rails."),
             );
         }
+        findings.extend(self.overstressed_at_openings());
         if !self.job.openings.is_empty() {
             findings.push(
                 Finding::new(Grade::Mend, "openings", "The stress round openings is not in the plate coefficients: the panels are checked as if whole.")

@@ -1,0 +1,91 @@
+//! Openings of outer panels as the liquid sees them: on the inside face, in a compartment.
+
+use crate::job::{Job, Opening, Service};
+use crate::liquid::Compartment;
+use crate::panel::Panel;
+use brimful_geom::plate::Cutout;
+use brimful_geom::vector::{Point3, Vec3};
+
+/// An opening on the inside face of an outer panel.
+#[derive(Clone, Debug)]
+pub struct Port<'a> {
+    /// The opening of the job.
+    pub opening: &'a Opening,
+    /// Its middle on the inside face.
+    pub centre: Point3,
+    /// Unit normal of the panel, out of the tank.
+    pub normal: Vec3,
+    rim: Rim,
+}
+
+#[derive(Clone, Debug)]
+enum Rim {
+    Round(f64),
+    Corners(Vec<Point3>),
+}
+
+impl Port<'_> {
+    /// The point of the rim that lies furthest along `way`.
+    pub fn rim(&self, way: Vec3) -> Point3 {
+        match &self.rim {
+            Rim::Round(radius) => {
+                let flat = way - self.normal * way.dot(self.normal);
+                // On a face square to `way` the whole rim is level; less than a thousandth is that.
+                let steep = flat.length() > 1e-3;
+                let along = flat.unit().filter(|_| steep);
+                along.map_or(self.centre, |along| self.centre + along * *radius)
+            }
+            Rim::Corners(corners) => {
+                let reach = |p: &Point3| way.dot(p.to_vec());
+                let furthest = corners.iter().max_by(|a, b| reach(a).total_cmp(&reach(b)));
+                furthest.copied().unwrap_or(self.centre)
+            }
+        }
+    }
+}
+
+/// The openings of one service in one compartment, in the order of the panels.
+pub fn ports<'a>(
+    job: &'a Job,
+    panels: &[Panel],
+    all: &[Compartment],
+    compartment: &Compartment,
+    service: Service,
+) -> Vec<Port<'a>> {
+    let mut ports = Vec::new();
+    for panel in panels {
+        for hole in &panel.openings {
+            let Some(opening) = hole.opening.map(|number| &job.openings[number]) else {
+                continue;
+            };
+            let plate = &panel.finished;
+            let inside = |x: f64, y: f64| {
+                plate
+                    .frame
+                    .world_from_frame(Point3::new(x, y, -plate.thickness))
+            };
+            let centre = inside(hole.centre.x, hole.centre.y);
+            let nearest = all
+                .iter()
+                .min_by(|a, b| a.distance(centre).total_cmp(&b.distance(centre)));
+            if opening.service != service
+                || nearest.is_none_or(|near| near.name != compartment.name)
+            {
+                continue;
+            }
+            let rim = match &plate.cutouts[hole.cutout] {
+                Cutout::Round { radius, .. } => Rim::Round(*radius),
+                Cutout::Straight(outline) => {
+                    Rim::Corners(outline.0.iter().map(|p| inside(p.x, p.y)).collect())
+                }
+            };
+            ports.push(Port {
+                opening,
+                centre,
+                normal: plate.frame.z,
+                rim,
+            });
+        }
+    }
+    ports
+}
