@@ -8,18 +8,40 @@ use brimful_units::Length;
 /// Marks closer than this on paper get no figure of their own, millimetres.
 const FIGURE_PITCH: f64 = TEXT * 1.15;
 
-/// The stick from foot to brim at 1 : 1, `room` millimetres at most; cut into strips that are
-/// taped together where it is longer. A check line stands beside it.
-pub fn stick(gauge: &Gauge, words: &Words<'_>, room: (f64, f64)) -> Drawing {
-    let check = check_length(words);
+/// Width of a strip with its figures, millimetres.
+const STRIP_PITCH: f64 = 34.0;
+/// Kept at the right for the check line, millimetres.
+const CHECK_ROOM: f64 = 24.0;
+
+/// The stick from foot to brim at 1 : 1, a drawing a page of `room` millimetres; cut into strips
+/// that are taped together where it is longer. A check line stands on every page.
+pub fn stick_pages(gauge: &Gauge, words: &Words<'_>, room: (f64, f64)) -> Vec<Drawing> {
     let strip_height = room.1 - 16.0;
     let depth = gauge.rows.last().map_or(0.0, |row| row.dip.mm());
     let strips = (depth / strip_height).ceil().max(1.0) as usize;
-    let pitch = 34.0;
+    let on_a_page = (((room.0 - CHECK_ROOM) / STRIP_PITCH).floor() as usize).max(1);
+    let numbers: Vec<usize> = (0..strips).collect();
+    numbers
+        .chunks(on_a_page)
+        .map(|page| stick(gauge, words, room, page, strips))
+        .collect()
+}
+
+/// The strips of one page.
+fn stick(
+    gauge: &Gauge,
+    words: &Words<'_>,
+    room: (f64, f64),
+    page: &[usize],
+    strips: usize,
+) -> Drawing {
+    let check = check_length(words);
+    let strip_height = room.1 - 16.0;
+    let depth = gauge.rows.last().map_or(0.0, |row| row.dip.mm());
     let mut canvas = Canvas::new(room.0, room.1);
     let foot = room.1 - 8.0;
-    for strip in 0..strips {
-        let left = 4.0 + strip as f64 * pitch;
+    for (place, &strip) in page.iter().enumerate() {
+        let left = 4.0 + place as f64 * STRIP_PITCH;
         let low = strip as f64 * strip_height;
         let high = (low + strip_height).min(depth);
         let y = |dip: f64| foot - (dip - low);
@@ -88,5 +110,26 @@ pub fn check_length(words: &Words<'_>) -> Length {
         Length::from_inches(4.0)
     } else {
         Length::from_mm(100.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use brimful_tank::job::Job;
+    use brimful_tank::plan::plan;
+
+    #[test]
+    fn a_tall_tank_has_all_its_marks_on_some_page() {
+        let job = include_str!("../../../../examples/shelf-box.job.toml").replace("260]", "1900]");
+        let job = Job::parse(&job).expect("the job is sound");
+        let plan = plan(job).expect("the tank can be laid out");
+        let words = Words::of(&plan.job.about);
+        let pages = stick_pages(&plan.gauges[0], &words, (180.0, 200.0));
+        assert!(pages.len() > 1);
+        let svg: Vec<u8> = pages.into_iter().flat_map(|page| page.svg).collect();
+        let svg = String::from_utf8(svg).expect("drawings are text");
+        let last = plan.gauges[0].marks.last().expect("a mark");
+        assert!(svg.contains(&words.volume(last.volume)));
     }
 }

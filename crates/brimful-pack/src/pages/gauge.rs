@@ -1,7 +1,7 @@
 //! Dip against volume, as a table and as a stick at full size.
 
 use super::document::{Document, figures};
-use crate::draw::stick::{check_length, stick};
+use crate::draw::stick::{check_length, stick_pages};
 use crate::words::Words;
 use brimful_tank::gauge::{Gauge, GaugeRow};
 use brimful_tank::plan::Plan;
@@ -51,12 +51,21 @@ fn side_by_side(document: &mut Document, rows: &[GaugeRow], words: &Words<'_>) {
 }
 
 fn stick_page(document: &mut Document, gauge: &Gauge, words: &Words<'_>) {
-    document.page(&format!("Dipstick at full size: {}", gauge.compartment));
-    document.notice(&format!(
-        "Print at 100 %, not \"fit to page\". Measure the check line: if it is not {}, do not use this page.",
-        words.length(check_length(words))
-    ));
-    document.paragraph("Cut out the strip (strips are taped end to end, from the foot up) and lay it against the stick, its lower end at the foot.");
     let (width, height) = document.room();
-    document.drawing(stick(gauge, words, (width, height - 42.0)));
+    let pages = stick_pages(gauge, words, (width, height - 42.0));
+    let n = pages.len();
+    for (number, drawing) in pages.into_iter().enumerate() {
+        let of = if n > 1 {
+            format!(" ({} of {n})", number + 1)
+        } else {
+            String::new()
+        };
+        document.page(&format!("Dipstick at full size: {}{of}", gauge.compartment));
+        document.notice(&format!(
+            "Print at 100 %, not \"fit to page\". Measure the check line: if it is not {}, do not use this page.",
+            words.length(check_length(words))
+        ));
+        document.paragraph("Cut out the strip (strips are taped end to end, from the foot up) and lay it against the stick, its lower end at the foot.");
+        document.drawing(drawing);
+    }
 }
