@@ -49,7 +49,7 @@ impl MassTable {
 
 /// Weighs a tank whose seams take `rod` (one mass a seam), of sheet of density `sheet`.
 ///
-/// The worst state is the fill and trim at which most load shifts; see [`worst_fill`].
+/// The worst state is the fill and trim at which most load shifts; see `worst_fill`.
 pub fn mass(
     job: &Job,
     panels: &[Panel],

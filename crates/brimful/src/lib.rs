@@ -1,8 +1,8 @@
 //! The command: a small file a verb. The only room that touches disk and terminal; it works no
 //! figure of the trade out, and asks the plan for each.
 //!
-//! A verb reads the job ([`input`]), has the plan made, and answers in words ([`say`]) or as JSON
-//! ([`wire`]). What keeps it from answering is a [`fault::Failure`], which knows its exit code.
+//! A verb reads the job (`input`), has the plan made, and answers in words (`say`) or as JSON
+//! ([`wire`]). What keeps it from answering is a `fault::Failure`, which knows its exit code.
 
 mod call;
 mod fault;

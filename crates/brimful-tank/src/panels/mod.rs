@@ -1,8 +1,8 @@
 //! From the body to its panels and seams.
 //!
-//! [`joint`] decides at every edge who runs through and where each panel's side lies; [`outer`]
-//! lays out the sheet of every face; [`inner`] the baffles and dividers; [`opening`] puts in the
-//! holes; [`butt`] parts what is larger than a sheet; [`proof`] shows that the panels are the body: nothing overlaps, nothing sticks out,
+//! [`joint`] decides at every edge who runs through and where each panel's side lies; `outer`
+//! lays out the sheet of every face; `inner` the baffles and dividers; `opening` puts in the
+//! holes; `butt` parts what is larger than a sheet; [`proof`] shows that the panels are the body: nothing overlaps, nothing sticks out,
 //! every gap is the gap asked for.
 
 mod butt;
