@@ -1,0 +1,200 @@
+//! Tanks that were once passed, or told a wrong figure, and must not be again.
+
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+use brimful_tank::finding::Grade;
+use brimful_tank::job::Job;
+use brimful_tank::panel::Role;
+use brimful_tank::plan::{Plan, plan};
+
+const START: &str = r#"
+[job]
+name = "once passed"
+lengths = "mm"
+duty = "standing"
+[liquid]
+kind = "drinking water"
+warmest = "20 degC"
+[stock]
+material = "HDPE"
+[[stock.sheet]]
+size = [3000, 1500]
+thickness = 12
+[shop]
+process = "extrusion"
+[[opening]]
+service = "vent"
+panel = "lid"
+at = [100, 100]
+diameter = 40
+[[opening]]
+service = "hatch"
+panel = "lid"
+at = [200, 150]
+diameter = 110
+"#;
+
+fn planned(rest: &str) -> Plan {
+    let text = format!("{START}\n{rest}");
+    let job = Job::parse(&text).unwrap_or_else(|faults| panic!("{faults:#?}"));
+    plan(job).unwrap_or_else(|faults| panic!("{faults:#?}"))
+}
+
+#[track_caller]
+fn stops(plan: &Plan, says: &str) {
+    let found = |grade: Grade| {
+        plan.findings
+            .iter()
+            .any(|finding| finding.grade == grade && finding.says.contains(says))
+    };
+    assert!(found(Grade::Stop), "{:#?}", plan.findings);
+}
+
+const BOX: &str = "[body]\nbox = [400, 300, 260]\nthickness = 12\n";
+
+const DRAW: &str = "[[opening]]\nservice = \"draw\"\npanel = \"front\"\nat = [138, 36]\ndiameter = 27\nflange = 40\n";
+
+#[test]
+fn a_welded_baffle_without_openings_seals_a_bay() {
+    let plan = planned(&format!(
+        "{BOX}{DRAW}[[inner]]\nname = \"wall\"\nkind = \"baffle\"\nacross = \"x\"\nat = 330\nair_gap = 0\ndrain_gap = 0\n"
+    ));
+    stops(&plan, "closes off part of it");
+}
+
+#[test]
+fn no_liquid_runs_through_a_welded_foot() {
+    let baffle = "[[inner]]\nname = \"wall\"\nkind = \"baffle\"\nacross = \"x\"\nat = 330\nair_gap = 40\ndrain_gap = 0\n";
+    let plan = planned(&format!("{BOX}{DRAW}{baffle}"));
+    let left = plan.capacity.compartments[0].stranded.unwrap().litres();
+    // The rear bay, 306 x 276 mm, stays full up to the baffle's head, 196 mm up; the front bay
+    // below the bore.
+    let rear = 3.12 * 2.76 * 1.96;
+    assert!(left > rear, "{left} {rear}");
+}
+
+#[test]
+fn an_overflow_limits_what_it_holds() {
+    let at = |up: u32| {
+        format!(
+            "{BOX}{DRAW}[[opening]]\nservice = \"overflow\"\npanel = \"rear\"\nat = [80, {up}]\ndiameter = 40\n"
+        )
+    };
+    let (high, low) = (planned(&at(190)), planned(&at(90)));
+    let lost = high.capacity.rated().litres() - low.capacity.rated().litres();
+    assert!((lost - 3.76 * 2.76 * 1.0).abs() < 1e-6, "{lost}");
+}
+
+#[test]
+fn trapped_air_takes_the_liquids_room() {
+    let text = START.replace(
+        "panel = \"lid\"\nat = [100, 100]",
+        "panel = \"left\"\nat = [100, 60]",
+    );
+    let job = Job::parse(&format!("{text}\n{BOX}{DRAW}")).unwrap();
+    let plan = plan(job).unwrap();
+    assert!(
+        plan.capacity.rated().litres() < 9.0,
+        "{}",
+        plan.capacity.rated().litres()
+    );
+}
+
+#[test]
+fn a_butt_seam_holds_no_edge() {
+    let small = START.replace("size = [3000, 1500]", "size = [430, 430]");
+    let job = Job::parse(&format!(
+        "{small}\n[body]\nbox = [600, 300, 400]\nthickness = 12\n{DRAW}"
+    ))
+    .unwrap();
+    stops(&plan(job).unwrap(), "a butt seam holds no edge");
+}
+
+#[test]
+fn a_few_tongues_hold_no_wall() {
+    let baffle = |joint: &str| {
+        let plan = planned(&format!(
+            "[body]\nbox = [960, 400, 560]\nthickness = 12\n{DRAW}[[inner]]\nname = \"wall\"\nkind = \"baffle\"\nacross = \"x\"\nat = 480\njoint = \"{joint}\"\n"
+        ));
+        let spans = plan
+            .strength
+            .rows
+            .iter()
+            .filter(|row| row.span.starts_with("left"));
+        spans.map(|row| row.deflection.mm()).fold(0.0, f64::max)
+    };
+    assert!(baffle("slot through") > 2.0 * baffle("tee"));
+}
+
+#[test]
+fn a_panel_that_is_mostly_hole_is_not_a_plate() {
+    let plan = planned(&format!(
+        "{BOX}{DRAW}[[opening]]\nname = \"window\"\nservice = \"hatch\"\npanel = \"left\"\nat = [200, 116]\ndiameter = 160\n"
+    ));
+    stops(&plan, "larger than half the span");
+}
+
+#[test]
+fn a_divider_divides_whatever_comes_first_in_the_file() {
+    let divider = "[[inner]]\nname = \"bulkhead\"\nkind = \"divider\"\nacross = \"x\"\nat = 400\n";
+    let baffle = "[[inner]]\nname = \"long\"\nkind = \"baffle\"\nacross = \"y\"\nat = 230\n";
+    let second =
+        "[[opening]]\nservice = \"vent\"\npanel = \"lid\"\nat = [500, 60]\ndiameter = 40\n";
+    let at = BOX.replace("[400, 300, 260]", "[600, 300, 260]");
+    for order in [format!("{divider}{baffle}"), format!("{baffle}{divider}")] {
+        let plan = planned(&format!("{at}{DRAW}{second}{order}"));
+        assert_eq!(plan.compartments.len(), 2);
+        let halves = plan
+            .panels
+            .iter()
+            .filter(|panel| panel.role == Role::Baffle);
+        assert_eq!(halves.count(), 2);
+    }
+}
+
+#[test]
+fn an_opening_in_a_divider_is_refused() {
+    let text = format!(
+        "{START}\n{BOX}[[inner]]\nname = \"bulkhead\"\nkind = \"divider\"\nacross = \"x\"\nat = 330\n[[opening]]\nservice = \"draw\"\npanel = \"bulkhead\"\nat = [100, 100]\ndiameter = 27\n"
+    );
+    let faults = plan(Job::parse(&text).unwrap()).unwrap_err();
+    assert!(
+        faults
+            .iter()
+            .any(|fault| fault.says.contains("inner panel")),
+        "{faults:?}"
+    );
+}
+
+#[test]
+fn events_on_a_standing_tank_surge_on_its_baffles_too() {
+    let plan = planned(&format!(
+        "{BOX}{DRAW}[[event]]\nname = \"braking\"\n[[inner]]\nname = \"wall\"\nkind = \"baffle\"\nacross = \"x\"\nat = 330\n"
+    ));
+    stops(&plan, "the surge on a baffle");
+}
+
+#[test]
+fn rails_must_be_under_the_tank() {
+    let plan = planned(&format!(
+        "{BOX}{DRAW}[support]\nkind = \"rails\"\nalong = \"y\"\nat = [-900, -500]\nwidth = 50\n"
+    ));
+    stops(&plan, "does not stand on");
+}
+
+#[test]
+fn room_above_is_kept_under_a_beam_too() {
+    let space = "[space]\nbox = [420, 320, 600]\nclearance = 5\nkeep_above = 60\n[[space.obstacle]]\nname = \"beam\"\nfrom = [0, 100, 300]\nto = [420, 200, 400]\n";
+    let body = "[body]\nbox = [400, 300, 290]\nat = [10, 10, 0]\nthickness = 12\n";
+    stops(
+        &planned(&format!("{space}{body}{DRAW}")),
+        "not with the clearance",
+    );
+}
+
+#[test]
+fn a_fuel_by_its_density_is_no_water() {
+    let text = START.replace("kind = \"drinking water\"", "density = \"745 kg/m3\"");
+    let job = Job::parse(&format!("{text}\n{BOX}{DRAW}")).unwrap();
+    stops(&plan(job).unwrap(), "belongs to no liquid");
+}
