@@ -1,12 +1,14 @@
 # Two commands do everything on a fresh Debian-like machine with Rust and Node:
 #   make demo   builds Brimful and makes a build pack from an example
 #   make test   installs what the tests need and runs all of them
+# Both build the whole workspace, so that its crates settle on the same features and the document
+# compiler is compiled once.
 .PHONY: demo test outside tools bench fuzz
 
 BRIMFUL = target/release/brimful
 
 demo:
-	cargo build --release --locked -p brimful
+	cargo build --release --locked --workspace --bins --examples
 	$(BRIMFUL) check examples/shelf-box.job.toml
 	$(BRIMFUL) pack examples/shelf-box.job.toml -o build-pack
 	@echo "The build pack is in build-pack/: begin with build-pack.pdf."

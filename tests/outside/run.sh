@@ -10,12 +10,14 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 cd "$root"
 
-cargo run --release --locked --quiet -p brimful-geom --example random_solids 300 > "$work/solids.jsonl"
+# The whole workspace at once, as the tests build it: a build of one crate alone would settle on
+# other features and compile the document compiler a second time.
+cargo build --release --locked --quiet --workspace --bins --examples
+target/release/examples/random_solids 300 > "$work/solids.jsonl"
 "$python" "$here/check_moments.py" < "$work/solids.jsonl"
 "$python" "$here/plates.py" --check crates/brimful-mech/src/plate/data/plates.csv
 "$here/check_formats.sh"
 
-cargo build --release --locked --quiet -p brimful
 packs=0
 for job in examples/*.job.toml; do
     for paper in a4 letter; do
