@@ -7,6 +7,7 @@ use crate::liquid::Compartment;
 use crate::mass::MassTable;
 use crate::panel::{Panel, Role};
 use crate::port::ports;
+use crate::shape::solid_of;
 use brimful_geom::boolean::pieces;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
@@ -92,7 +93,12 @@ fn carried(job: &Job, body: &Solid) -> Option<Finding> {
             "a foot",
         ),
         Support::Floor => {
-            let stands = job.space.is_none() || origin[2].m() + low.z.min(0.0) <= FLOOR_PACKING;
+            let floor = job
+                .space
+                .as_ref()
+                .and_then(|space| solid_of(&space.shape).ok())
+                .map(|space| space.bounds().0.z);
+            let stands = floor.is_none_or(|floor| low.z - floor <= FLOOR_PACKING);
             (stands, "the floor of the space")
         }
     };

@@ -198,3 +198,13 @@ fn a_fuel_by_its_density_is_no_water() {
     let job = Job::parse(&format!("{text}\n{BOX}{DRAW}")).unwrap();
     stops(&plan(job).unwrap(), "belongs to no liquid");
 }
+
+#[test]
+fn a_body_drawn_above_the_floor_does_not_stand_on_it() {
+    let space = "[space]\nbox = [420, 320, 600]\nclearance = 5\n";
+    let body = "[body]\nside = [[10, 150], [410, 150], [410, 420], [10, 420]]\nwidth = 300\nat = [0, 10, 0]\nthickness = 12\n";
+    stops(
+        &planned(&format!("{space}{body}{DRAW}")),
+        "does not stand on",
+    );
+}

@@ -14,6 +14,7 @@ use crate::seam::{Joint, Seam};
 use brimful_geom::boolean::{common_volume, remaining_volume};
 use brimful_geom::frame::Plane;
 use brimful_geom::plate::{Plate, PlateFace};
+use brimful_geom::polygon::distance_to_segment;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
 use brimful_units::{Length, Volume};
@@ -179,18 +180,23 @@ fn outline_findings(job: &Job, panels: &[Panel], solids: &[Solid]) -> Vec<Findin
 }
 
 /// The narrowest place of a panel: the least distance from a corner to a side that it is not on,
-/// over both faces.
+/// over both faces. Across a short unmarked side (a step, a tongue's flank, a nipped corner) the
+/// sides on either end of it are near each other by design.
 fn narrowest(plate: &Plate) -> f64 {
     let mut least = f64::INFINITY;
     for face in [PlateFace::Outside, PlateFace::Inside] {
-        for outline in plate.outlines(face) {
-            let n = outline.0.len();
+        for (ring, outline) in plate.loops.iter().zip(plate.outlines(face)) {
+            let n = ring.len();
             for (i, &corner) in outline.0.iter().enumerate() {
+                let before = (i + n - 1) % n;
+                let beyond_next = (i + 1) % n;
+                let beyond_last = (i + n - 2) % n;
                 for (j, (a, b)) in outline.sides().enumerate() {
-                    let own = j == i || (j + 1) % n == i;
-                    let step = plate.loops.iter().flatten().any(|side| side.mark.is_none());
-                    if !own && !step {
-                        least = least.min(brimful_geom::polygon::distance_to_segment(corner, a, b));
+                    let own = j == i || j == before;
+                    let across = (j == beyond_next && ring[i].mark.is_none())
+                        || (j == beyond_last && ring[before].mark.is_none());
+                    if !own && !across {
+                        least = least.min(distance_to_segment(corner, a, b));
                     }
                 }
             }
