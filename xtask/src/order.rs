@@ -4,7 +4,7 @@
 pub const ROOMS: &[(&str, &[&str])] = &[
     ("brimful-units", &[]),
     ("brimful-geom", &[]),
-    ("brimful-mech", &[]),
+    ("brimful-mech", &["brimful-geom"]),
     ("brimful-nest", &[]),
     ("brimful-formats", &["brimful-units", "brimful-geom"]),
     (
