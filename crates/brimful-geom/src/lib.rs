@@ -7,6 +7,7 @@
 pub mod basin;
 pub mod boolean;
 pub mod frame;
+pub mod mesh;
 pub mod moments;
 pub mod offset;
 pub mod plate;
