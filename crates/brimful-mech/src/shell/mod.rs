@@ -3,4 +3,20 @@
 //! A [`model::Shell`] is nodes, triangles and what holds them; a [`model::Load`] is what acts on
 //! it. Plain SI `f64` throughout: metres, newtons, pascals, kilograms, seconds, kelvins, radians.
 
+mod corotation;
+mod element;
+mod factor;
+mod fault;
+mod frame;
+pub mod linear;
+mod loading;
 pub mod model;
+mod small;
+mod state;
+mod support;
+mod system;
+
+pub use factor::Workspace;
+pub use fault::Fault;
+pub use state::State;
+pub use system::System;

@@ -1,0 +1,121 @@
+//! The flat three-node shell with six freedoms a corner.
+//!
+//! Everything here is in the element's own axes: the first two in its plane, the origin in its
+//! middle. Bending is the discrete Kirchhoff triangle, stretching the optimal triangle with
+//! drilling freedoms; both have strains that vary linearly, so that one [`Strain`] serves both.
+
+mod bending;
+mod flat;
+mod geometric;
+mod load;
+mod membrane;
+mod strain;
+
+pub(crate) use flat::{Flat, Section};
+pub(crate) use geometric::stiffness as geometric_stiffness;
+pub(crate) use load::{lumped_mass, pressure_forces};
+pub(crate) use strain::Strain;
+
+use crate::shell::model::{FreeStrain, Resultants};
+use crate::shell::small::apply;
+
+/// One value for each freedom of the element: by corners, three displacements and three turns.
+pub(crate) type Column = [f64; 18];
+/// A square matrix over the element's freedoms.
+pub(crate) type Square = [[f64; 18]; 18];
+
+/// Which of the eighteen freedoms stretch the element: u, v and drilling of each corner.
+const STRETCHING: [usize; 9] = [0, 1, 5, 6, 7, 11, 12, 13, 17];
+/// Which bend it: w and the turns about x and y of each corner.
+const BENDING: [usize; 9] = [2, 3, 4, 8, 9, 10, 14, 15, 16];
+
+/// A triangle ready for use: how its corners' freedoms strain it, and how stiff it is.
+pub(crate) struct Element {
+    flat: Flat,
+    section: Section,
+    stretch: Strain,
+    curvature: Strain,
+}
+
+impl Element {
+    /// The element on a flat triangle.
+    pub fn new(flat: Flat, section: Section) -> Self {
+        Self {
+            stretch: membrane::strain(&flat, section.poisson),
+            curvature: bending::strain(&flat),
+            flat,
+            section,
+        }
+    }
+
+    /// Stiffness.
+    pub fn stiffness(&self) -> Square {
+        let mut out = [[0.0; 18]; 18];
+        let parts = [
+            (self.stretch.stiffness(self.flat.area, &self.section.stretching), STRETCHING),
+            (self.curvature.stiffness(self.flat.area, &self.section.bending), BENDING),
+        ];
+        for (part, places) in parts {
+            for (line, &i) in part.iter().zip(&places) {
+                for (value, &j) in line.iter().zip(&places) {
+                    out[i][j] = *value;
+                }
+            }
+        }
+        out
+    }
+
+    /// Forces on the corners that hold it in this deformation: stiffness times deformation.
+    pub fn forces(&self, deformation: &Column) -> Column {
+        let mut out = [0.0; 18];
+        let parts = [
+            (&self.stretch, &self.section.stretching, STRETCHING),
+            (&self.curvature, &self.section.bending, BENDING),
+        ];
+        for (strain, law, places) in parts {
+            let nine = places.map(|i| deformation[i]);
+            let stress = strain.at_corners(&nine).map(|s| apply(law, s));
+            for (force, &i) in strain.forces(self.flat.area, &stress).iter().zip(&places) {
+                out[i] = *force;
+            }
+        }
+        out
+    }
+
+    /// Forces on the corners that a free strain is as good as: those which would hold the
+    /// element in the shape that it takes when free.
+    pub fn free_forces(&self, free: &FreeStrain) -> Column {
+        let mut out = [0.0; 18];
+        let parts = [
+            (&self.stretch, apply(&self.section.stretching, free.stretch), STRETCHING),
+            (&self.curvature, apply(&self.section.bending, free.curvature), BENDING),
+        ];
+        for (strain, stress, places) in parts {
+            for (force, &i) in strain.forces(self.flat.area, &[stress; 3]).iter().zip(&places) {
+                out[i] = *force;
+            }
+        }
+        out
+    }
+
+    /// Stress resultants at the corners, before a free strain is taken off.
+    pub fn resultants(&self, deformation: &Column) -> [Resultants; 3] {
+        let stretch = self.stretch.at_corners(&STRETCHING.map(|i| deformation[i]));
+        let curvature = self.curvature.at_corners(&BENDING.map(|i| deformation[i]));
+        std::array::from_fn(|corner| Resultants {
+            force: apply(&self.section.stretching, stretch[corner]),
+            moment: apply(&self.section.bending, curvature[corner]),
+        })
+    }
+
+    /// The stress resultants that a free strain is as good as.
+    pub fn free_resultants(&self, free: &FreeStrain) -> Resultants {
+        Resultants {
+            force: apply(&self.section.stretching, free.stretch),
+            moment: apply(&self.section.bending, free.curvature),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;
