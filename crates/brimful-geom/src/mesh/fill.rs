@@ -273,7 +273,7 @@ fn spacing(cap: f64, level: i32) -> f64 {
 const ROW: f64 = 0.866_025_403_784_438_6;
 /// Places nearer to a line than this share of the size are left out: the triangle they would
 /// make with an element side on the line would be flatter than a right-angled one.
-const CLEAR_LINE: f64 = 0.5;
+const CLEAR_LINE: f64 = 0.47;
 /// The same for a single point.
 const CLEAR_POINT: f64 = 0.7;
 /// Places of neighbouring lattices keep this share of the size between them.

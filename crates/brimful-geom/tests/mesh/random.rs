@@ -1,0 +1,92 @@
+//! Random boxes and prisms with random flats inside.
+
+use crate::check::{given_angle, meshed};
+use crate::shapes::{flat, moved, p, prism, round_hole};
+use brimful_geom::mesh::{Flat, Size};
+use brimful_geom::vector::Vec3;
+
+#[test]
+fn random_tanks_conform() {
+    let mut least = 180.0_f64;
+    for seed in 0..200 {
+        let flats = tank(seed);
+        let (mesh, worst) = meshed(&flats, &Size::default());
+        // Angles given by lines that cross flatly cannot be mended, nor those of the triangles
+        // that lie along both lines.
+        let given = given_angle(&flats, &mesh);
+        assert!(
+            worst > f64::min(20.0, 0.8 * given),
+            "tank {seed}: {worst}, given {given}"
+        );
+        if given > 25.0 {
+            least = least.min(worst);
+        }
+    }
+    println!("smallest angle of all where none below 25 degrees is given: {least:.2} degrees");
+}
+
+/// A box or a prism of 3 to 7 sides with up to four upright or level flats inside, some stopping
+/// short of the walls, some with a hole, turned at random.
+fn tank(seed: u64) -> Vec<Flat> {
+    let mut random = fastrand::Rng::with_seed(seed);
+    let mut within = |low: f64, high: f64| low + (high - low) * random.f64();
+    let size = within(0.05, 0.15);
+    let (w, d, h) = (within(0.4, 2.0), within(0.3, 1.2), within(0.3, 1.5));
+    let sides = within(3.0, 8.0) as usize;
+    let boxy = within(0.0, 1.0) < 0.6;
+    let base: Vec<(f64, f64)> = if boxy {
+        vec![(0.0, 0.0), (w, 0.0), (w, d), (0.0, d)]
+    } else {
+        let turn = |i: usize| std::f64::consts::TAU * i as f64 / sides as f64;
+        (0..sides)
+            .map(|i| (w / 2.0 * turn(i).cos(), w / 2.0 * turn(i).sin()))
+            .collect()
+    };
+    let mut flats = prism(&base, h, size);
+    if boxy {
+        let gap = |v: f64| if v < 0.5 { 0.0 } else { 0.02 + 0.1 * (v - 0.5) };
+        for _ in 0..within(0.0, 3.0) as usize {
+            let x = within(0.1, 0.9) * w;
+            let (y0, y1) = (gap(within(0.0, 1.0)), d - gap(within(0.0, 1.0)));
+            let (z0, z1) = (gap(within(0.0, 1.0)), h - gap(within(0.0, 1.0)));
+            let lean = if within(0.0, 1.0) < 0.3 {
+                0.05 * w
+            } else {
+                0.0
+            };
+            let mut baffle = flat(
+                &[
+                    p(x, y0, z0),
+                    p(x, y1, z0),
+                    p(x + lean, y1, z1),
+                    p(x + lean, y0, z1),
+                ],
+                size,
+            );
+            if within(0.0, 1.0) < 0.5 {
+                let (lower, upper) = baffle.outlines[0].bounds();
+                let middle = lower.midpoint(upper);
+                baffle
+                    .outlines
+                    .push(round_hole(middle.x, middle.y, 0.06, 12));
+            }
+            flats.push(baffle);
+        }
+        if within(0.0, 1.0) < 0.6 {
+            let y = within(0.2, 0.8) * d;
+            let (x0, x1) = (gap(within(0.0, 1.0)), w - gap(within(0.0, 1.0)));
+            let z = within(0.3, 1.0) * h;
+            flats.push(flat(
+                &[p(x0, y, 0.0), p(x1, y, 0.0), p(x1, y, z), p(x0, y, z)],
+                size * 0.7,
+            ));
+        }
+    } else {
+        let z = within(0.2, 0.8) * h;
+        let ring: Vec<_> = base.iter().map(|&(x, y)| p(x, y, z)).collect();
+        flats.push(flat(&ring, size));
+    }
+    let angle = within(0.0, 3.0);
+    let shift = Vec3::new(within(-3.0, 3.0), within(-3.0, 3.0), 0.0);
+    moved(&flats, angle, shift)
+}
