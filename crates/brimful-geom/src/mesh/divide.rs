@@ -42,7 +42,8 @@ fn shares(a: Point3, b: Point3, wanted: impl Fn(Point3) -> f64, room: usize) -> 
     let mut here = wanted(a);
     let mut table = vec![(0.0, 0.0)];
     while at < length {
-        let step = (here / STEPS_AN_ELEMENT).min(length - at);
+        let step = (here / STEPS_AN_ELEMENT).max(length * SHORTEST_STEP);
+        let step = step.min(length - at);
         let next = if at + step < length {
             at + step
         } else {
@@ -74,3 +75,6 @@ const STEPS_AN_ELEMENT: f64 = 4.0;
 /// An edge may be this share of an element longer than its parts should make it: better
 /// elements a little too large than a whole row much too small, and no jump by rounding.
 const STRETCH: f64 = 0.2;
+/// Steps are no shorter than this share of an edge, so that rounding cannot stop them; parts so
+/// short are over any limit of nodes.
+const SHORTEST_STEP: f64 = 1e-9;

@@ -117,9 +117,9 @@ pub(super) fn check(flats: &[Flat], size: &Size, merge: f64) -> Result<(), MeshF
         return Err(MeshFault::Policy("the least size must not be negative"));
     }
     for refine in &size.refine {
-        if !positive(refine.size) || !finite(refine.point.to_vec()) {
+        if !(positive(refine.size) && refine.size > merge) || !finite(refine.point.to_vec()) {
             return Err(MeshFault::Policy(
-                "a place to be refined needs a finite place and a size above nought",
+                "a place to be refined needs a finite place and a size above the merge tolerance",
             ));
         }
     }

@@ -40,6 +40,10 @@ pub(super) fn fill_flat(
 ) -> Result<Part, MeshFault> {
     let flat = &flats[index];
     let (fixed, lines) = lines_of(flat, index, arrangement);
+    if lines.outline < 3 {
+        let place = flat.frame.world_from_flat(flat.outlines[0].0[0]);
+        return Err(MeshFault::SidesTouch(index, place));
+    }
     let segment = |&[i, j]: &[usize; 2]| (lines.places[i], lines.places[j]);
     let mut segments: Vec<_> = lines.sides.iter().map(segment).collect();
     segments.extend(flat.points.iter().map(|&p| (p, p)));

@@ -2,8 +2,10 @@
 
 use crate::check::{given_angle, meshed};
 use crate::shapes::{flat, moved, p, prism, round_hole};
-use brimful_geom::mesh::{Flat, Size};
+use brimful_geom::mesh::{Flat, Mesh, MeshFault, Refine, Size};
+use brimful_geom::predicate::segments_touch;
 use brimful_geom::vector::Vec3;
+use std::collections::BTreeMap;
 
 #[test]
 fn random_tanks_conform() {
@@ -89,4 +91,75 @@ fn tank(seed: u64) -> Vec<Flat> {
     let angle = within(0.0, 3.0);
     let shift = Vec3::new(within(-3.0, 3.0), within(-3.0, 3.0), 0.0);
     moved(&flats, angle, shift)
+}
+
+/// Flats thrown together: what cannot be meshed is refused, what can has its area.
+#[test]
+fn heaps_of_flats_never_panic() {
+    let (mut meshes, mut faults) = (0, BTreeMap::new());
+    for seed in 0..300 {
+        let mut random = fastrand::Rng::with_seed(seed);
+        let mut flats = Vec::new();
+        let grid = random.bool();
+        for _ in 0..random.usize(1..6) {
+            let mut at = || {
+                let v = random.f64();
+                if grid { (v * 4.0).round() / 4.0 } else { v }
+            };
+            let (a, b, c) = (
+                p(at(), at(), at()),
+                p(at(), at(), at()),
+                p(at(), at(), at()),
+            );
+            if (b - a).cross(c - a).length() < 1e-3 {
+                continue;
+            }
+            let d = a + (c - b);
+            let corners: &[_] = if at() < 0.5 {
+                &[a, b, c]
+            } else {
+                &[a, b, c, d]
+            };
+            let mut flat = flat(corners, 0.03 + 0.3 * at());
+            if at() < 0.4 {
+                let (low, high) = flat.outlines[0].bounds();
+                let middle = low.midpoint(high);
+                flat.outlines.push(round_hole(middle.x, middle.y, 0.05, 8));
+                flat.segments.push((low, middle));
+                flat.points.push(low.midpoint(middle));
+            }
+            flats.push(flat);
+        }
+        let merge = 10.0_f64.powi(-random.i32(0..10));
+        let size = Size {
+            refine: vec![Refine {
+                point: p(random.f64(), random.f64(), random.f64()),
+                size: merge * 10.0_f64.powi(random.i32(0..9)),
+            }],
+            most_nodes: 5_000,
+            ..Size::default()
+        };
+        match Mesh::of(&flats, &size, merge) {
+            Ok(_) => meshes += 1,
+            Err(fault) => {
+                if let MeshFault::LinesCross(flat, _) = fault {
+                    assert!(hole_clashes(&flats[flat]), "heap {seed}: {fault}");
+                }
+                let text = format!("{fault:?}");
+                let kind = text.split('(').next().unwrap_or_default().to_owned();
+                *faults.entry(kind).or_insert(0) += 1;
+            }
+        }
+    }
+    println!("{meshes} meshed; refused: {faults:?}");
+    assert!(meshes > 50);
+}
+
+/// Whether the hole of a flat sticks out of it.
+fn hole_clashes(flat: &Flat) -> bool {
+    let [outer, hole] = &flat.outlines[..] else {
+        return false;
+    };
+    let touches = |a| hole.sides().any(|b| segments_touch(a, b));
+    !outer.contains(hole.0[0]) || outer.sides().any(touches)
 }
