@@ -117,7 +117,8 @@ pub(super) fn check(flats: &[Flat], size: &Size, merge: f64) -> Result<(), MeshF
         return Err(MeshFault::Policy("the least size must not be negative"));
     }
     for refine in &size.refine {
-        if !(positive(refine.size) && refine.size > merge) || !finite(refine.point.to_vec()) {
+        let usable = refine.size.is_finite() && refine.size > merge;
+        if !(usable && finite(refine.point.to_vec())) {
             return Err(MeshFault::Policy(
                 "a place to be refined needs a finite place and a size above the merge tolerance",
             ));
