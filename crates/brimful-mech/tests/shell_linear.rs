@@ -37,7 +37,11 @@ fn speed() {
         for _ in 0..3 {
             let t = std::time::Instant::now();
             linear::solve(&grid.shell, &system, &mut w, std::slice::from_ref(&load)).unwrap();
-            println!("{} symbolic {t1:?} solve {:?}", system.unknowns(), t.elapsed());
+            println!(
+                "{} symbolic {t1:?} solve {:?}",
+                system.unknowns(),
+                t.elapsed()
+            );
         }
     }
 }

@@ -58,7 +58,12 @@ impl Moved {
             deformation[6 * i + 3..6 * i + 6].copy_from_slice(&turn_of(&rotation));
         }
         let fitter = fitter(plane, &flat, stretch);
-        Self { flat, axes, deformation, fitter }
+        Self {
+            flat,
+            axes,
+            deformation,
+            fitter,
+        }
     }
 
     /// Forces on the corners in the turned axes, in balance with each other, that do the same
@@ -80,7 +85,6 @@ impl Moved {
     /// in which `forces` act on the deformation. Not symmetric away from equilibrium.
     pub fn tangent(&self, stiffness: &Square, forces: &Column) -> Square {
         let mut out = self.spun_stiffness(stiffness, forces);
-        let spun = self.spun(forces);
         let balanced = self.balanced(forces);
         self.project(&mut out);
         for i in 0..3 {
@@ -98,8 +102,36 @@ impl Moved {
             }
         }
         self.subtract_moving_lever(&mut out, &balanced);
-        self.subtract_changing_fitter(&mut out, self.moment(&spun));
         out
+    }
+
+    /// Change of the deformation, to first order, with a change of the corners' freedoms along the
+    /// turned axes.
+    pub fn rate(&self, change: &Column) -> Column {
+        let mut out = *change;
+        let mut turned = [0.0; 3];
+        for axis in 0..3 {
+            for i in 0..3 {
+                for c in 0..3 {
+                    turned[axis] += self.fitter[axis][3 * i + c] * change[6 * i + c];
+                }
+            }
+        }
+        for i in 0..3 {
+            let carried = cross(turned, [self.flat.x[i], self.flat.y[i], 0.0]);
+            let spun = sub(part(change, 6 * i + 3), turned);
+            let rate = turn_rate(part(&self.deformation, 6 * i + 3));
+            for c in 0..3 {
+                out[6 * i + c] -= carried[c];
+            }
+            out[6 * i + 3..6 * i + 6].copy_from_slice(&apply(&rate, spun));
+        }
+        out
+    }
+
+    /// Turn about one of the axes by displacement of a corner along another.
+    pub fn turn_by(&self, axis: usize, corner: usize, along: usize) -> f64 {
+        self.fitter[axis][3 * corner + along]
     }
 
     /// Forces by the world's axes.
@@ -122,7 +154,10 @@ impl Moved {
     fn moment(&self, forces: &Column) -> Row {
         (0..3).fold([0.0; 3], |sum, i| {
             let lever = [self.flat.x[i], self.flat.y[i], 0.0];
-            add(sum, add(cross(lever, part(forces, 6 * i)), part(forces, 6 * i + 3)))
+            add(
+                sum,
+                add(cross(lever, part(forces, 6 * i)), part(forces, 6 * i + 3)),
+            )
         })
     }
 
@@ -157,7 +192,10 @@ impl Moved {
         // Columns: A S, with S made of turns of the whole.
         for line in a.iter_mut() {
             let turned = (0..3).fold([0.0; 3], |sum, i| {
-                add(sum, add(cross(levers[i], part(line, 6 * i)), part(line, 6 * i + 3)))
+                add(
+                    sum,
+                    add(cross(levers[i], part(line, 6 * i)), part(line, 6 * i + 3)),
+                )
             });
             for j in 0..3 {
                 for e in 0..3 {
@@ -213,7 +251,8 @@ impl Moved {
             for j in 0..3 {
                 for e in 0..3 {
                     for other in 0..3 {
-                        changes[axis][6 * j + e] -= turned[axis][other] * self.fitter[other][3 * j + e];
+                        changes[axis][6 * j + e] -=
+                            turned[axis][other] * self.fitter[other][3 * j + e];
                     }
                 }
             }
@@ -229,13 +268,10 @@ impl Moved {
             }
         }
     }
-
-    /// The axes' turn by displacement depends on the shape of the triangle: a small term, in
-    /// proportion to the strain, which makes the tangent exact.
-    fn subtract_changing_fitter(&self, _out: &mut Square, _moment: Row) {}
 }
 
 /// Forces along turned axes by the world's.
+#[inline]
 pub(crate) fn to_world(axes: &Matrix, forces: &Column) -> Column {
     let mut out = [0.0; 18];
     for i in 0..6 {
@@ -245,6 +281,7 @@ pub(crate) fn to_world(axes: &Matrix, forces: &Column) -> Column {
 }
 
 /// Freedoms by the world's axes along turned ones.
+#[inline]
 pub(crate) fn from_world(axes: &Matrix, freedoms: &Column) -> Column {
     let mut out = [0.0; 18];
     for i in 0..6 {
@@ -254,18 +291,24 @@ pub(crate) fn from_world(axes: &Matrix, freedoms: &Column) -> Column {
 }
 
 /// A matrix over turned axes by the world's, made symmetric.
+#[inline]
 pub(crate) fn square_to_world(axes: &Matrix, a: &Square) -> Square {
     let mut out = [[0.0; 18]; 18];
     for i in 0..6 {
         for j in 0..=i {
-            let block: Matrix = std::array::from_fn(|r| {
-                std::array::from_fn(|c| 0.5 * (a[3 * i + r][3 * j + c] + a[3 * j + c][3 * i + r]))
-            });
-            let right: Matrix = block.map(|line| apply_transposed(axes, line));
+            let mut right = [[0.0; 3]; 3];
+            for r in 0..3 {
+                let mut line = [0.0; 3];
+                for c in 0..3 {
+                    line[c] = 0.5 * (a[3 * i + r][3 * j + c] + a[3 * j + c][3 * i + r]);
+                }
+                right[r] = apply_transposed(axes, line);
+            }
             for r in 0..3 {
                 for c in 0..3 {
-                    let value =
-                        axes[0][r] * right[0][c] + axes[1][r] * right[1][c] + axes[2][r] * right[2][c];
+                    let value = axes[0][r] * right[0][c]
+                        + axes[1][r] * right[1][c]
+                        + axes[2][r] * right[2][c];
                     out[3 * i + r][3 * j + c] = value;
                     out[3 * j + c][3 * i + r] = value;
                 }
@@ -276,6 +319,7 @@ pub(crate) fn square_to_world(axes: &Matrix, a: &Square) -> Square {
 }
 
 /// Three components out of many.
+#[inline]
 pub(crate) fn part(column: &Column, start: usize) -> Row {
     [column[start], column[start + 1], column[start + 2]]
 }
@@ -296,7 +340,12 @@ fn motion_gradient(plane: &Plane, now: &Flat) -> [[f64; 2]; 2] {
 /// tilts, about the normal by how the polar decomposition turns.
 fn fitter(plane: &Plane, now: &Flat, stretch: f64) -> [[f64; 9]; 3] {
     let mut out = [[0.0; 9]; 3];
-    for (i, (now, first)) in now.gradients().iter().zip(plane.flat.gradients()).enumerate() {
+    for (i, (now, first)) in now
+        .gradients()
+        .iter()
+        .zip(plane.flat.gradients())
+        .enumerate()
+    {
         out[0][3 * i + 2] = now[1];
         out[1][3 * i + 2] = -now[0];
         out[2][3 * i] = -first[1] / stretch;
@@ -329,7 +378,8 @@ fn moment_correction(turn: Row, moment: Row, rate: &Matrix) -> Matrix {
     let mut left = [[0.0; 3]; 3];
     for i in 0..3 {
         for j in 0..3 {
-            left[i][j] = eta * (inner * UNIT[i][j] + turn[i] * moment[j] - 2.0 * moment[i] * turn[j])
+            left[i][j] = eta
+                * (inner * UNIT[i][j] + turn[i] * moment[j] - 2.0 * moment[i] * turn[j])
                 + mu * twice_turned[i] * turn[j]
                 - 0.5 * half[i][j];
         }
@@ -355,3 +405,6 @@ fn coefficients(turn: Row) -> (f64, f64) {
         )
     }
 }
+
+#[cfg(test)]
+mod tests;

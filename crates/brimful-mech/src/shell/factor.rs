@@ -50,17 +50,30 @@ impl Workspace {
     }
 
     /// Adds a triangle's stiffness, in the world's axes.
-    pub(crate) fn add_triangle(&mut self, system: &System, number: usize, nodes: [usize; 3], stiffness: &Square) {
+    #[inline]
+    pub(crate) fn add_triangle(
+        &mut self,
+        system: &System,
+        number: usize,
+        nodes: [usize; 3],
+        stiffness: &Square,
+    ) {
         for i in 0..3 {
             let j = (i + 1) % 3;
-            self.add_block(system, [nodes[i]; 2], 0, |r, c| stiffness[6 * i + r][6 * i + c]);
-            self.add_block(system, [nodes[i], nodes[j]], system.triangle_offsets[number][i], |r, c| {
-                stiffness[6 * i + r][6 * j + c]
+            self.add_block(system, [nodes[i]; 2], 0, |r, c| {
+                stiffness[6 * i + r][6 * i + c]
             });
+            self.add_block(
+                system,
+                [nodes[i], nodes[j]],
+                system.triangle_offsets[number][i],
+                |r, c| stiffness[6 * i + r][6 * j + c],
+            );
         }
     }
 
     /// Adds to the block of two nodes; `value` is by freedom of the first and of the second.
+    #[inline]
     pub(crate) fn add_block(
         &mut self,
         system: &System,
@@ -70,22 +83,31 @@ impl Workspace {
     ) {
         let [a, b] = nodes.map(|n| &system.equations[n]);
         if nodes[0] == nodes[1] {
-            for (c, &column) in a.iter().enumerate().filter(|(_, q)| **q != NONE) {
-                let start = system.column_starts[column as usize];
-                for (r, &row) in a.iter().enumerate().skip(c).filter(|(_, q)| **q != NONE) {
-                    self.values[(start + row - column) as usize] += value(r, c);
-                }
-            }
-            return;
-        }
-        let first_of = |e: &[u32; 6]| e.iter().copied().min().unwrap_or(NONE);
-        if first_of(a) < first_of(b) {
+            self.add_own(system, a, value);
+        } else if first(a) < first(b) {
             self.add_below(system, a, b, offset, |r, c| value(c, r));
         } else {
             self.add_below(system, b, a, offset, value);
         }
     }
 
+    #[inline]
+    fn add_own(&mut self, system: &System, own: &[u32; 6], value: impl Fn(usize, usize) -> f64) {
+        for c in 0..6 {
+            let column = own[c];
+            if column == NONE {
+                continue;
+            }
+            let start = system.column_starts[column as usize] - column;
+            for r in c..6 {
+                if own[r] != NONE {
+                    self.values[(start + own[r]) as usize] += value(r, c);
+                }
+            }
+        }
+    }
+
+    #[inline]
     fn add_below(
         &mut self,
         system: &System,
@@ -94,12 +116,22 @@ impl Workspace {
         offset: u32,
         value: impl Fn(usize, usize) -> f64,
     ) {
-        let Some(last) = earlier.iter().copied().filter(|q| *q != NONE).max() else { return };
-        let Some(first) = later.iter().copied().min().filter(|q| *q != NONE) else { return };
-        for (c, &column) in earlier.iter().enumerate().filter(|(_, q)| **q != NONE) {
-            let start = system.column_starts[column as usize] + (last + 1 - column) + offset;
-            for (r, &row) in later.iter().enumerate().filter(|(_, q)| **q != NONE) {
-                self.values[(start + row - first) as usize] += value(r, c);
+        let first_row = first(later);
+        if first_row == NONE {
+            return;
+        }
+        let past = first(earlier) + earlier.iter().map(|q| u32::from(*q != NONE)).sum::<u32>();
+        for c in 0..6 {
+            let column = earlier[c];
+            if column == NONE {
+                continue;
+            }
+            // Below the own block of the earlier node, which ends with its last equation.
+            let start = system.column_starts[column as usize] + (past - column) + offset;
+            for r in 0..6 {
+                if later[r] != NONE {
+                    self.values[(start + later[r] - first_row) as usize] += value(r, c);
+                }
             }
         }
     }
@@ -153,7 +185,11 @@ impl Workspace {
             return Ok(());
         }
         let count = columns.len() / unknowns;
-        let mut memory = buffer(system.symbolic.solve_in_place_scratch::<f64>(count, Par::Seq))?;
+        let mut memory = buffer(
+            system
+                .symbolic
+                .solve_in_place_scratch::<f64>(count, Par::Seq),
+        )?;
         SupernodalLdltRef::new(&system.symbolic, &self.factor).solve_in_place_with_conj(
             Conj::No,
             MatMut::from_column_major_slice_mut(columns, unknowns, count),
@@ -190,6 +226,12 @@ pub(crate) fn scatter(nodes: &[usize; 3], forces: &Column, out: &mut [[f64; 6]])
             *o += f;
         }
     }
+}
+
+/// First equation of a node, or [`NONE`].
+#[inline]
+fn first(equations: &[u32; 6]) -> u32 {
+    equations.iter().fold(NONE, |least, q| least.min(*q))
 }
 
 fn pattern(system: &System) -> SymbolicSparseColMatRef<'_, u32> {

@@ -80,13 +80,22 @@ impl fmt::Display for Fault {
                 "A load acts on node {node} ({}), where nothing can take it. Put it on a plate.",
                 name(*freedom)
             ),
-            Self::NotConverged { reached, tried, node, residual } => write!(
+            Self::NotConverged {
+                reached,
+                tried,
+                node,
+                residual,
+            } => write!(
                 f,
                 "No equilibrium was found at {:.1} % of the load (found up to {:.1} %); most is left over at node {node}, {residual:.3e} N. Stiffen or support the shell there.",
                 tried * 100.0,
                 reached * 100.0
             ),
-            Self::Unstable { stable, unstable, node } => write!(
+            Self::Unstable {
+                stable,
+                unstable,
+                node,
+            } => write!(
                 f,
                 "The shell loses its stability between {:.1} % and {:.1} % of the load; node {node} moves most. Stiffen or support it there.",
                 stable * 100.0,

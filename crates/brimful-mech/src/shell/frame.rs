@@ -47,7 +47,10 @@ pub(crate) fn plane(shell: &Shell, number: usize) -> Result<Plane, Fault> {
     }
     let first = scale(flattened, 1.0 / length(flattened));
     let axes = [first, cross(normal, first), normal];
-    Ok(Plane { flat: flat_in(&axes, &corners), axes })
+    Ok(Plane {
+        flat: flat_in(&axes, &corners),
+        axes,
+    })
 }
 
 /// The corners along the first two axes, about their middle.

@@ -77,7 +77,13 @@ fn with_contacts(
             if factored.as_ref() != Some(&active) {
                 workspace.values.copy_from_slice(&without);
                 for (contact, _) in shell.contacts.iter().zip(&active).filter(|(_, on)| **on) {
-                    add_direction(workspace, system, contact.node, row(contact.push), contact.stiffness);
+                    add_direction(
+                        workspace,
+                        system,
+                        contact.node,
+                        row(contact.push),
+                        contact.stiffness,
+                    );
                 }
                 workspace.factorize(system)?;
                 factored = Some(active.clone());
@@ -94,9 +100,16 @@ fn with_contacts(
                 states.push(problem.state(shell, system, &column));
                 break;
             }
-            let changed = closed.iter().zip(&active).position(|(a, b)| a != b).unwrap_or(0);
+            let changed = closed
+                .iter()
+                .zip(&active)
+                .position(|(a, b)| a != b)
+                .unwrap_or(0);
             if !seen.insert(closed.clone()) {
-                return Err(Fault::Chatter { tried: 1.0, contact: changed });
+                return Err(Fault::Chatter {
+                    tried: 1.0,
+                    contact: changed,
+                });
             }
             active = closed;
         }
@@ -121,7 +134,11 @@ impl<'a> Problem<'a> {
         for hold in &shell.holds {
             held[hold.node][hold.freedom as usize] = hold.value;
         }
-        Ok(Self { load, external, held })
+        Ok(Self {
+            load,
+            external,
+            held,
+        })
     }
 
     /// What acts on the unknowns when all of them are nought.
@@ -135,13 +152,23 @@ impl<'a> Problem<'a> {
         }
         for spring in &shell.springs {
             let stretched = dot(row(spring.direction), displacement(&self.held, spring.node));
-            add_force(&mut force[spring.node], scale(row(spring.direction), -spring.stiffness * stretched));
+            add_force(
+                &mut force[spring.node],
+                scale(row(spring.direction), -spring.stiffness * stretched),
+            );
         }
         for (contact, _) in shell.contacts.iter().zip(active).filter(|(_, on)| **on) {
             let depth = pressed(contact, displacement(&self.held, contact.node));
-            add_force(&mut force[contact.node], scale(row(contact.push), contact.stiffness * depth));
+            add_force(
+                &mut force[contact.node],
+                scale(row(contact.push), contact.stiffness * depth),
+            );
         }
-        system.owners.iter().map(|&(node, freedom)| force[node as usize][freedom as usize]).collect()
+        system
+            .owners
+            .iter()
+            .map(|&(node, freedom)| force[node as usize][freedom as usize])
+            .collect()
     }
 
     fn displacements(&self, shell: &Shell, system: &System, column: &[f64]) -> Vec<[f64; 6]> {
@@ -157,7 +184,10 @@ impl<'a> Problem<'a> {
     fn state(&self, shell: &Shell, system: &System, column: &[f64]) -> State {
         let displacements = self.displacements(shell, system, column);
         let (internal, energy) = internal_forces(shell, system, self.load, &displacements);
-        let rest = internal.iter().zip(&self.external).map(|(i, e)| std::array::from_fn(|k| i[k] - e[k]));
+        let rest = internal
+            .iter()
+            .zip(&self.external)
+            .map(|(i, e)| std::array::from_fn(|k| i[k] - e[k]));
         supported(shell, displacements, rest.collect(), energy)
     }
 }
@@ -175,7 +205,10 @@ pub(crate) fn supported(
         .map(|s| -s.stiffness * dot(row(s.direction), displacement(&displacements, s.node)))
         .collect();
     for (spring, force) in shell.springs.iter().zip(&spring_forces) {
-        add_force(&mut needed[spring.node], scale(row(spring.direction), -force));
+        add_force(
+            &mut needed[spring.node],
+            scale(row(spring.direction), -force),
+        );
     }
     let contact_forces: Vec<f64> = shell
         .contacts
@@ -189,7 +222,14 @@ pub(crate) fn supported(
     for (force, hold) in hold_forces.iter_mut().zip(&shell.holds).rev() {
         *force = std::mem::take(&mut needed[hold.node][hold.freedom as usize]);
     }
-    State { displacements, hold_forces, spring_forces, contact_forces, energy, ..State::default() }
+    State {
+        displacements,
+        hold_forces,
+        spring_forces,
+        contact_forces,
+        energy,
+        ..State::default()
+    }
 }
 
 /// Forces that the nodes put on triangles and bars, and the energy in these.
@@ -212,10 +252,19 @@ fn internal_forces(
                 *f -= e;
             }
         }
-        scatter(&triangle.nodes, &to_world(&system.planes[number].axes, &forces), &mut out);
+        scatter(
+            &triangle.nodes,
+            &to_world(&system.planes[number].axes, &forces),
+            &mut out,
+        );
     }
     for bar in &shell.bars {
-        let pull = pull(shell, bar, bar.nodes.map(|n| displacement(displacements, n)), false);
+        let pull = pull(
+            shell,
+            bar,
+            bar.nodes.map(|n| displacement(displacements, n)),
+            false,
+        );
         energy += 0.5 * pull.tension * (pull.lengths.1 - pull.lengths.0);
         add_force(&mut out[bar.nodes[0]], scale(pull.along, -pull.tension));
         add_force(&mut out[bar.nodes[1]], scale(pull.along, pull.tension));

@@ -11,13 +11,20 @@ use super::system::{FREEDOMS, System};
 ///
 /// # Errors
 /// [`Fault::Input`] for a load that does not fit the shell, [`Fault::LoadOnNothing`].
-pub(crate) fn fixed_forces(shell: &Shell, system: &System, load: &Load) -> Result<Vec<[f64; 6]>, Fault> {
+pub(crate) fn fixed_forces(
+    shell: &Shell,
+    system: &System,
+    load: &Load,
+) -> Result<Vec<[f64; 6]>, Fault> {
     check(shell, load)?;
     let mut out = vec![[0.0; 6]; shell.nodes.len()];
     for (node, force) in &load.forces {
         for freedom in 0..6 {
             if force[freedom] != 0.0 && !system.attached[*node][freedom] {
-                return Err(Fault::LoadOnNothing { node: *node, freedom: FREEDOMS[freedom] });
+                return Err(Fault::LoadOnNothing {
+                    node: *node,
+                    freedom: FREEDOMS[freedom],
+                });
             }
             out[*node][freedom] += force[freedom];
         }
@@ -35,7 +42,12 @@ pub(crate) fn fixed_forces(shell: &Shell, system: &System, load: &Load) -> Resul
 
 /// Adds the forces of the pressure on the shell before it moves.
 pub(crate) fn add_pressure(shell: &Shell, system: &System, load: &Load, out: &mut [[f64; 6]]) {
-    for ((triangle, plane), pressure) in shell.triangles.iter().zip(&system.planes).zip(&load.pressures) {
+    for ((triangle, plane), pressure) in shell
+        .triangles
+        .iter()
+        .zip(&system.planes)
+        .zip(&load.pressures)
+    {
         if *pressure != [0.0; 3] {
             let forces = to_world(&plane.axes, &pressure_forces(&plane.flat, pressure));
             scatter(&triangle.nodes, &forces, out);
@@ -64,12 +76,20 @@ pub(crate) fn masses(shell: &Shell, system: &System) -> Vec<(f64, f64)> {
 }
 
 fn check(shell: &Shell, load: &Load) -> Result<(), Fault> {
-    let fault = |what: &str| Err(Fault::Input { what: what.to_owned() });
+    let fault = |what: &str| {
+        Err(Fault::Input {
+            what: what.to_owned(),
+        })
+    };
     let fits = |count: usize| count == 0 || count == shell.triangles.len();
     if !fits(load.pressures.len()) || !fits(load.free_strains.len()) {
         return fault("A load has pressures or free strains for another number of triangles.");
     }
-    if load.forces.iter().any(|(node, _)| *node >= shell.nodes.len()) {
+    if load
+        .forces
+        .iter()
+        .any(|(node, _)| *node >= shell.nodes.len())
+    {
         return fault("A load names a node that is not there.");
     }
     let numbers = load
@@ -77,8 +97,15 @@ fn check(shell: &Shell, load: &Load) -> Result<(), Fault> {
         .iter()
         .flatten()
         .chain(load.forces.iter().flat_map(|(_, f)| f))
-        .chain(load.free_strains.iter().flat_map(|f| f.stretch.iter().chain(&f.curvature)));
-    if numbers.chain(&load.pull.to_array()).any(|value| !value.is_finite()) {
+        .chain(
+            load.free_strains
+                .iter()
+                .flat_map(|f| f.stretch.iter().chain(&f.curvature)),
+        );
+    if numbers
+        .chain(&load.pull.to_array())
+        .any(|value| !value.is_finite())
+    {
         return fault("A load has a value that is not a number.");
     }
     Ok(())

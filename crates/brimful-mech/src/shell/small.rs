@@ -1,4 +1,6 @@
 //! Small fixed-size algebra on plain arrays, and finite rotations.
+//!
+//! Written out, and marked for inlining: these run a thousand times for each triangle.
 
 use brimful_geom::vector::Vec3;
 
@@ -14,36 +16,37 @@ pub const UNIT: Matrix = [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]];
 const SMALL_TURN: f64 = 0.05;
 
 /// The components of a vector.
+#[inline]
 pub fn row(vector: Vec3) -> Row {
     vector.to_array()
 }
 
-/// The vector with these components.
-pub fn vector(row: Row) -> Vec3 {
-    Vec3::new(row[0], row[1], row[2])
-}
-
 /// Sum.
+#[inline]
 pub fn add(a: Row, b: Row) -> Row {
     [a[0] + b[0], a[1] + b[1], a[2] + b[2]]
 }
 
 /// Difference.
+#[inline]
 pub fn sub(a: Row, b: Row) -> Row {
     [a[0] - b[0], a[1] - b[1], a[2] - b[2]]
 }
 
 /// Multiple.
+#[inline]
 pub fn scale(a: Row, factor: f64) -> Row {
     [a[0] * factor, a[1] * factor, a[2] * factor]
 }
 
 /// Scalar product.
+#[inline]
 pub fn dot(a: Row, b: Row) -> f64 {
     a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 }
 
 /// Vector product.
+#[inline]
 pub fn cross(a: Row, b: Row) -> Row {
     [
         a[1] * b[2] - a[2] * b[1],
@@ -53,57 +56,58 @@ pub fn cross(a: Row, b: Row) -> Row {
 }
 
 /// Length.
+#[inline]
 pub fn length(a: Row) -> f64 {
     dot(a, a).sqrt()
 }
 
 /// Matrix times column.
+#[inline]
 pub fn apply(m: &Matrix, v: Row) -> Row {
     [dot(m[0], v), dot(m[1], v), dot(m[2], v)]
 }
 
 /// Transposed matrix times column.
+#[inline]
 pub fn apply_transposed(m: &Matrix, v: Row) -> Row {
-    let mut out = [0.0; 3];
-    for (line, factor) in m.iter().zip(v) {
-        for (o, value) in out.iter_mut().zip(line) {
-            *o += value * factor;
-        }
-    }
-    out
-}
-
-/// Matrix product.
-pub fn multiply(a: &Matrix, b: &Matrix) -> Matrix {
-    a.map(|line| apply_transposed(b, line))
-}
-
-/// Product of a matrix with the transpose of another.
-pub fn multiply_transposed(a: &Matrix, b: &Matrix) -> Matrix {
-    a.map(|line| apply(b, line))
-}
-
-/// Columns and rows exchanged.
-pub fn transpose(m: &Matrix) -> Matrix {
     [
-        [m[0][0], m[1][0], m[2][0]],
-        [m[0][1], m[1][1], m[2][1]],
-        [m[0][2], m[1][2], m[2][2]],
+        m[0][0] * v[0] + m[1][0] * v[1] + m[2][0] * v[2],
+        m[0][1] * v[0] + m[1][1] * v[1] + m[2][1] * v[2],
+        m[0][2] * v[0] + m[1][2] * v[1] + m[2][2] * v[2],
     ]
 }
 
+/// Matrix product.
+#[inline]
+pub fn multiply(a: &Matrix, b: &Matrix) -> Matrix {
+    [
+        apply_transposed(b, a[0]),
+        apply_transposed(b, a[1]),
+        apply_transposed(b, a[2]),
+    ]
+}
+
+/// Product of a matrix with the transpose of another.
+#[inline]
+pub fn multiply_transposed(a: &Matrix, b: &Matrix) -> Matrix {
+    [apply(b, a[0]), apply(b, a[1]), apply(b, a[2])]
+}
+
 /// The matrix that takes the vector product of `v` with what it is applied to.
+#[inline]
 pub fn spin(v: Row) -> Matrix {
     [[0.0, -v[2], v[1]], [v[2], 0.0, -v[0]], [-v[1], v[0], 0.0]]
 }
 
 /// The rotation about the direction of `turn` by its length (Rodrigues).
+#[inline]
 pub fn rotation(turn: Row) -> Matrix {
     let angle_squared = dot(turn, turn);
     let (first, second) = if angle_squared < SMALL_TURN * SMALL_TURN {
         (
             1.0 - angle_squared / 6.0 * (1.0 - angle_squared / 20.0 * (1.0 - angle_squared / 42.0)),
-            0.5 - angle_squared / 24.0 * (1.0 - angle_squared / 30.0 * (1.0 - angle_squared / 56.0)),
+            0.5 - angle_squared / 24.0
+                * (1.0 - angle_squared / 30.0 * (1.0 - angle_squared / 56.0)),
         )
     } else {
         let angle = angle_squared.sqrt();
@@ -123,6 +127,7 @@ pub fn rotation(turn: Row) -> Matrix {
 /// The turn, direction times angle up to a half circle, of a rotation.
 ///
 /// By way of the unit quaternion (Spurrier 1978), which keeps its digits at every angle.
+#[inline]
 pub fn turn_of(r: &Matrix) -> Row {
     let trace = r[0][0] + r[1][1] + r[2][2];
     let largest = (0..3).fold(0, |best, i| if r[i][i] > r[best][best] { i } else { best });
@@ -139,8 +144,11 @@ pub fn turn_of(r: &Matrix) -> Row {
         imaginary[k] = (r[k][i] + r[i][k]) / (4.0 * main);
         ((r[k][j] - r[j][k]) / (4.0 * main), imaginary)
     };
-    let (real, imaginary) =
-        if real < 0.0 { (-real, scale(imaginary, -1.0)) } else { (real, imaginary) };
+    let (real, imaginary) = if real < 0.0 {
+        (-real, scale(imaginary, -1.0))
+    } else {
+        (real, imaginary)
+    };
     let sine = length(imaginary);
     let factor = if sine < SMALL_TURN * SMALL_TURN {
         2.0 * (1.0 + sine * sine / 6.0)
@@ -165,7 +173,10 @@ mod tests {
             [0.0, -2.0, 2.3],
         ] {
             let back = turn_of(&rotation(turn));
-            assert!(length(sub(back, turn)) < 1e-14 + 1e-13 * length(turn), "{turn:?} {back:?}");
+            assert!(
+                length(sub(back, turn)) < 1e-14 + 1e-13 * length(turn),
+                "{turn:?} {back:?}"
+            );
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::factor::Workspace;
 use super::model::{Bar, Contact, Shell};
-use super::small::{Matrix, Row, add, dot, length, row, scale, sub};
+use super::small::{Row, add, dot, length, row, scale, sub};
 use super::system::System;
 
 /// Force in a bar and the way it points after its ends have moved.
@@ -37,9 +37,20 @@ pub(crate) fn pull(shell: &Shell, bar: &Bar, moved: [Row; 2], large: bool) -> Pu
 }
 
 /// Adds a bar's stiffness; with `large` also what its tension does when it turns.
-pub(crate) fn add_bar(workspace: &mut Workspace, system: &System, number: usize, bar: &Bar, pull: &Pull, large: bool) {
+pub(crate) fn add_bar(
+    workspace: &mut Workspace,
+    system: &System,
+    number: usize,
+    bar: &Bar,
+    pull: &Pull,
+    large: bool,
+) {
     let axial = bar.modulus * bar.area / pull.lengths.0;
-    let turning = if large { pull.tension / pull.lengths.1 } else { 0.0 };
+    let turning = if large {
+        pull.tension / pull.lengths.1
+    } else {
+        0.0
+    };
     let block = |r: usize, c: usize| {
         if r > 2 || c > 2 {
             return 0.0;
@@ -50,20 +61,38 @@ pub(crate) fn add_bar(workspace: &mut Workspace, system: &System, number: usize,
     for node in bar.nodes {
         workspace.add_block(system, [node; 2], 0, block);
     }
-    workspace.add_block(system, bar.nodes, system.bar_offsets[number], |r, c| -block(r, c));
+    workspace.add_block(system, bar.nodes, system.bar_offsets[number], |r, c| {
+        -block(r, c)
+    });
 }
 
 /// Adds a stiffness along one direction at one node.
-pub(crate) fn add_direction(workspace: &mut Workspace, system: &System, node: usize, direction: Row, stiffness: f64) {
+pub(crate) fn add_direction(
+    workspace: &mut Workspace,
+    system: &System,
+    node: usize,
+    direction: Row,
+    stiffness: f64,
+) {
     workspace.add_block(system, [node; 2], 0, |r, c| {
-        if r > 2 || c > 2 { 0.0 } else { stiffness * direction[r] * direction[c] }
+        if r > 2 || c > 2 {
+            0.0
+        } else {
+            stiffness * direction[r] * direction[c]
+        }
     });
 }
 
 /// Adds all springs.
 pub(crate) fn add_springs(workspace: &mut Workspace, system: &System, shell: &Shell) {
     for spring in &shell.springs {
-        add_direction(workspace, system, spring.node, row(spring.direction), spring.stiffness);
+        add_direction(
+            workspace,
+            system,
+            spring.node,
+            row(spring.direction),
+            spring.stiffness,
+        );
     }
 }
 
@@ -76,9 +105,4 @@ pub(crate) fn pressed(contact: &Contact, displacement: Row) -> f64 {
 pub(crate) fn displacement(displacements: &[[f64; 6]], node: usize) -> Row {
     let d = displacements[node];
     [d[0], d[1], d[2]]
-}
-
-/// The unit matrix times a factor, for blocks that do not care for directions.
-pub(crate) fn diagonal(factor: f64) -> Matrix {
-    [[factor, 0.0, 0.0], [0.0, factor, 0.0], [0.0, 0.0, factor]]
 }

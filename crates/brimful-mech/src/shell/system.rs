@@ -25,8 +25,14 @@ use std::collections::BTreeSet;
 pub(crate) const NONE: u32 = u32::MAX;
 
 /// All six freedoms in order.
-pub(crate) const FREEDOMS: [Freedom; 6] =
-    [Freedom::X, Freedom::Y, Freedom::Z, Freedom::TurnX, Freedom::TurnY, Freedom::TurnZ];
+pub(crate) const FREEDOMS: [Freedom; 6] = [
+    Freedom::X,
+    Freedom::Y,
+    Freedom::Z,
+    Freedom::TurnX,
+    Freedom::TurnY,
+    Freedom::TurnZ,
+];
 
 /// The unknowns of a shell and the pattern of its equations.
 #[derive(Debug)]
@@ -73,8 +79,11 @@ impl System {
             .iter()
             .map(|t| std::array::from_fn(|i| pattern.offset(t.nodes[i], t.nodes[(i + 1) % 3])))
             .collect();
-        let bar_offsets =
-            shell.bars.iter().map(|b| pattern.offset(b.nodes[0], b.nodes[1])).collect();
+        let bar_offsets = shell
+            .bars
+            .iter()
+            .map(|b| pattern.offset(b.nodes[0], b.nodes[1]))
+            .collect();
         let (column_starts, rows) = pattern.lower(&owners)?;
         let symbolic = analyse(&column_starts, &rows)?;
         Ok(Self {
@@ -120,11 +129,15 @@ fn check(shell: &Shell) -> Result<(), Fault> {
         .iter()
         .position(|p| !(p.x.is_finite() && p.y.is_finite() && p.z.is_finite()))
     {
-        return fault(format!("Node {node} has a coordinate that is not a number."));
+        return fault(format!(
+            "Node {node} has a coordinate that is not a number."
+        ));
     }
     for (number, t) in shell.triangles.iter().enumerate() {
         if t.nodes.iter().any(|&n| n >= count) || t.plate >= shell.plates.len() {
-            return fault(format!("Triangle {number} names a node or plate that is not there."));
+            return fault(format!(
+                "Triangle {number} names a node or plate that is not there."
+            ));
         }
     }
     for (number, p) in shell.plates.iter().enumerate() {
@@ -142,11 +155,20 @@ fn check(shell: &Shell) -> Result<(), Fault> {
         }
         let [from, to] = b.nodes.map(|n| shell.nodes[n]);
         if !(b.area > 0.0 && b.modulus > 0.0 && b.density >= 0.0) || from.distance(to) <= 0.0 {
-            return fault(format!("Bar {number} needs a length, a cross-section and a modulus."));
+            return fault(format!(
+                "Bar {number} needs a length, a cross-section and a modulus."
+            ));
         }
     }
-    if let Some(hold) = shell.holds.iter().find(|h| h.node >= count || !h.value.is_finite()) {
-        return fault(format!("A hold names node {} or a value that is not there.", hold.node));
+    if let Some(hold) = shell
+        .holds
+        .iter()
+        .find(|h| h.node >= count || !h.value.is_finite())
+    {
+        return fault(format!(
+            "A hold names node {} or a value that is not there.",
+            hold.node
+        ));
     }
     for (number, s) in shell.springs.iter().enumerate() {
         if s.node >= count || !(s.stiffness >= 0.0 && s.stiffness.is_finite()) {
@@ -156,7 +178,9 @@ fn check(shell: &Shell) -> Result<(), Fault> {
     for (number, c) in shell.contacts.iter().enumerate() {
         if c.node >= count || !(c.stiffness > 0.0 && c.stiffness.is_finite()) || !c.gap.is_finite()
         {
-            return fault(format!("Contact {number} needs a node, a gap and a stiffness."));
+            return fault(format!(
+                "Contact {number} needs a node, a gap and a stiffness."
+            ));
         }
     }
     Ok(())
@@ -169,7 +193,10 @@ fn attached(shell: &Shell) -> Vec<[bool; 6]> {
     }
     let bars = shell.bars.iter().flat_map(|b| b.nodes);
     let springs = shell.springs.iter().map(|s| s.node);
-    for node in bars.chain(springs).chain(shell.contacts.iter().map(|c| c.node)) {
+    for node in bars
+        .chain(springs)
+        .chain(shell.contacts.iter().map(|c| c.node))
+    {
         out[node][..3].fill(true);
     }
     out
@@ -221,8 +248,11 @@ fn node_order(neighbours: &[Vec<u32>]) -> Result<Vec<u32>, Fault> {
 
 /// Equation of each freedom and owner of each equation.
 fn number(shell: &Shell, attached: &[[bool; 6]], order: &[u32]) -> (Vec<[u32; 6]>, Vec<(u32, u8)>) {
-    let held: BTreeSet<(usize, usize)> =
-        shell.holds.iter().map(|h| (h.node, h.freedom as usize)).collect();
+    let held: BTreeSet<(usize, usize)> = shell
+        .holds
+        .iter()
+        .map(|h| (h.node, h.freedom as usize))
+        .collect();
     let mut equations = vec![[NONE; 6]; shell.nodes.len()];
     let mut owners = Vec::new();
     for &node in order {
@@ -256,7 +286,10 @@ impl Pattern {
             .iter()
             .map(|e| {
                 let free = e.iter().filter(|&&q| q != NONE);
-                (free.clone().copied().min().unwrap_or(0), free.count() as u32)
+                (
+                    free.clone().copied().min().unwrap_or(0),
+                    free.count() as u32,
+                )
             })
             .collect();
         let later = neighbours
@@ -285,7 +318,11 @@ impl Pattern {
 
     /// Offset of the block of two joined nodes below the own block of the earlier.
     fn offset(&self, a: usize, b: usize) -> u32 {
-        let (first, second) = if self.rank[a] < self.rank[b] { (a, b) } else { (b, a) };
+        let (first, second) = if self.rank[a] < self.rank[b] {
+            (a, b)
+        } else {
+            (b, a)
+        };
         self.later[first]
             .iter()
             .find(|(other, _)| *other as usize == second)
@@ -348,10 +385,14 @@ fn transposed(column_starts: &[u32], rows: &[u32]) -> (Vec<u32>, Vec<u32>) {
 
 /// Memory of this size.
 pub(crate) fn buffer(size: StackReq) -> Result<MemBuffer, Fault> {
-    MemBuffer::try_new(size).map_err(|_| Fault::Solver { what: "there is not enough memory".into() })
+    MemBuffer::try_new(size).map_err(|_| Fault::Solver {
+        what: "there is not enough memory".into(),
+    })
 }
 
 /// The solver's own words as a fault.
 pub(crate) fn solver(error: &dyn std::fmt::Display) -> Fault {
-    Fault::Solver { what: error.to_string() }
+    Fault::Solver {
+        what: error.to_string(),
+    }
 }

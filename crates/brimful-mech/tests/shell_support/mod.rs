@@ -14,17 +14,34 @@ pub struct Grid {
 
 /// What the sheet of a grid is made of.
 pub fn plate(thickness: f64, modulus: f64, poisson: f64, axis: Vec3) -> Plate {
-    Plate { thickness, modulus, poisson, density: 1.0, expansion: 0.0, axis }
+    Plate {
+        thickness,
+        modulus,
+        poisson,
+        density: 1.0,
+        expansion: 0.0,
+        axis,
+    }
 }
 
 impl Grid {
     /// Nodes at `place(i / columns, j / rows)`. The normal is that of the first coordinate turned
     /// to the second.
-    pub fn new(columns: usize, rows: usize, plate: Plate, place: impl Fn(f64, f64) -> Point3) -> Self {
-        let mut shell = Shell { plates: vec![plate], ..Shell::default() };
+    pub fn new(
+        columns: usize,
+        rows: usize,
+        plate: Plate,
+        place: impl Fn(f64, f64) -> Point3,
+    ) -> Self {
+        let mut shell = Shell {
+            plates: vec![plate],
+            ..Shell::default()
+        };
         for j in 0..=rows {
             for i in 0..=columns {
-                shell.nodes.push(place(i as f64 / columns as f64, j as f64 / rows as f64));
+                shell
+                    .nodes
+                    .push(place(i as f64 / columns as f64, j as f64 / rows as f64));
             }
         }
         for j in 0..rows {
@@ -36,10 +53,16 @@ impl Grid {
                 } else {
                     [[a, b, d], [b, c, d]]
                 };
-                shell.triangles.extend(pair.map(|nodes| Triangle { nodes, plate: 0 }));
+                shell
+                    .triangles
+                    .extend(pair.map(|nodes| Triangle { nodes, plate: 0 }));
             }
         }
-        Self { shell, columns, rows }
+        Self {
+            shell,
+            columns,
+            rows,
+        }
     }
 
     pub fn node(&self, i: usize, j: usize) -> usize {
@@ -50,39 +73,60 @@ impl Grid {
     pub fn edge(&self, which: usize) -> Vec<usize> {
         match which {
             0 => (0..=self.rows).map(|j| self.node(0, j)).collect(),
-            1 => (0..=self.rows).map(|j| self.node(self.columns, j)).collect(),
+            1 => (0..=self.rows)
+                .map(|j| self.node(self.columns, j))
+                .collect(),
             2 => (0..=self.columns).map(|i| self.node(i, 0)).collect(),
-            _ => (0..=self.columns).map(|i| self.node(i, self.rows)).collect(),
+            _ => (0..=self.columns)
+                .map(|i| self.node(i, self.rows))
+                .collect(),
         }
     }
 
     pub fn hold(&mut self, nodes: &[usize], freedoms: &[Freedom]) {
         for &node in nodes {
             for &freedom in freedoms {
-                self.shell.holds.push(Hold { node, freedom, value: 0.0 });
+                self.shell.holds.push(Hold {
+                    node,
+                    freedom,
+                    value: 0.0,
+                });
             }
         }
     }
 
     pub fn pressure(&self, value: f64) -> Load {
-        Load { pressures: vec![[value; 3]; self.shell.triangles.len()], ..Load::default() }
+        Load {
+            pressures: vec![[value; 3]; self.shell.triangles.len()],
+            ..Load::default()
+        }
     }
 }
 
-pub const ALL: [Freedom; 6] =
-    [Freedom::X, Freedom::Y, Freedom::Z, Freedom::TurnX, Freedom::TurnY, Freedom::TurnZ];
+pub const ALL: [Freedom; 6] = [
+    Freedom::X,
+    Freedom::Y,
+    Freedom::Z,
+    Freedom::TurnX,
+    Freedom::TurnY,
+    Freedom::TurnZ,
+];
 
 /// The linear answer to one load.
 pub fn solve(shell: &Shell, load: &Load) -> State {
     let system = System::new(shell).unwrap();
     let mut workspace = Workspace::new(&system).unwrap();
-    linear::solve(shell, &system, &mut workspace, std::slice::from_ref(load)).unwrap().remove(0)
+    linear::solve(shell, &system, &mut workspace, std::slice::from_ref(load))
+        .unwrap()
+        .remove(0)
 }
 
 /// A quarter of a square plate of side `a`, symmetric about x = a/2 and y = a/2, its outer edges
 /// simply supported or clamped, in-plane freedoms held there too.
 pub fn quarter_plate(n: usize, a: f64, plate: Plate, clamped: bool) -> Grid {
-    let mut grid = Grid::new(n, n, plate, |s, t| Point3::new(s * a / 2.0, t * a / 2.0, 0.0));
+    let mut grid = Grid::new(n, n, plate, |s, t| {
+        Point3::new(s * a / 2.0, t * a / 2.0, 0.0)
+    });
     use Freedom::*;
     let (west, east, south, north) = (grid.edge(0), grid.edge(1), grid.edge(2), grid.edge(3));
     grid.hold(&west, if clamped { &ALL } else { &[X, Y, Z, TurnX] });

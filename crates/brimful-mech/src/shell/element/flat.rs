@@ -17,8 +17,7 @@ pub(crate) struct Flat {
 impl Flat {
     /// The triangle with these corners.
     pub fn new(x: [f64; 3], y: [f64; 3]) -> Self {
-        let area =
-            0.5 * ((x[1] - x[0]) * (y[2] - y[0]) - (x[2] - x[0]) * (y[1] - y[0]));
+        let area = 0.5 * ((x[1] - x[0]) * (y[2] - y[0]) - (x[2] - x[0]) * (y[1] - y[0]));
         Self { x, y, area }
     }
 
@@ -54,7 +53,13 @@ impl Section {
     pub fn of(plate: &Plate) -> Self {
         let (t, nu) = (plate.thickness, plate.poisson);
         let factor = plate.modulus * t / (1.0 - nu * nu);
-        let law = |k: f64| [[k, nu * k, 0.0], [nu * k, k, 0.0], [0.0, 0.0, (1.0 - nu) / 2.0 * k]];
+        let law = |k: f64| {
+            [
+                [k, nu * k, 0.0],
+                [nu * k, k, 0.0],
+                [0.0, 0.0, (1.0 - nu) / 2.0 * k],
+            ]
+        };
         Self {
             stretching: law(factor),
             bending: law(factor * t * t / 12.0),

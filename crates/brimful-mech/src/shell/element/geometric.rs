@@ -20,7 +20,12 @@ pub(crate) fn stiffness(flat: &Flat, force: &[f64; 3]) -> Square {
     // The slopes are quadratic, their product of fourth degree; the rule of the middles of the
     // sides is exact for the second only, which is the order of the deflection itself.
     for side in 0..3 {
-        add_product(&mut out, &slopes_at_middle(flat, side), force, flat.area / 3.0);
+        add_product(
+            &mut out,
+            &slopes_at_middle(flat, side),
+            force,
+            flat.area / 3.0,
+        );
     }
     out
 }

@@ -14,7 +14,8 @@ pub(crate) fn pressure_forces(flat: &Flat, pressure: &[f64; 3]) -> Column {
     for i in 0..3 {
         out[6 * i + 2] = weights[i] * flat.area;
         for (j, k) in [((i + 1) % 3, (i + 2) % 3), ((i + 2) % 3, (i + 1) % 3)] {
-            let share = flat.area / 360.0 * (7.0 * pressure[i] + 5.0 * pressure[j] + 3.0 * pressure[k]);
+            let share =
+                flat.area / 360.0 * (7.0 * pressure[i] + 5.0 * pressure[j] + 3.0 * pressure[k]);
             out[6 * i + 3] += share * (flat.y[j] - flat.y[i]);
             out[6 * i + 4] -= share * (flat.x[j] - flat.x[i]);
         }

@@ -47,7 +47,10 @@ pub(crate) fn strain(flat: &Flat, poisson: f64) -> Strain {
 
 /// Mean strain: the force-lumping matrix over the volume, transposed, (22).
 fn mean_strain(flat: &Flat) -> [[f64; 9]; 3] {
-    let (x, y) = (|a: usize, b: usize| flat.x[a] - flat.x[b], |a: usize, b: usize| flat.y[a] - flat.y[b]);
+    let (x, y) = (
+        |a: usize, b: usize| flat.x[a] - flat.x[b],
+        |a: usize, b: usize| flat.y[a] - flat.y[b],
+    );
     let over = 1.0 / (2.0 * flat.area);
     let turn = DRILLING_SHARE / 6.0 * over;
     let mut out = [[0.0; 9]; 3];
@@ -67,7 +70,10 @@ fn mean_strain(flat: &Flat) -> [[f64; 9]; 3] {
 /// From strains along the sides 12, 23, 31 to Cartesian strains, (12), each column over the
 /// square of its side.
 fn rosette(flat: &Flat) -> [[f64; 3]; 3] {
-    let (x, y) = (|a: usize, b: usize| flat.x[a] - flat.x[b], |a: usize, b: usize| flat.y[a] - flat.y[b]);
+    let (x, y) = (
+        |a: usize, b: usize| flat.x[a] - flat.x[b],
+        |a: usize, b: usize| flat.y[a] - flat.y[b],
+    );
     let over = 1.0 / (4.0 * flat.area * flat.area);
     let mut out = [[0.0; 3]; 3];
     for i in 0..3 {

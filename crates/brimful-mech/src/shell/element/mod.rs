@@ -13,7 +13,7 @@ mod strain;
 
 pub(crate) use flat::{Flat, Section};
 pub(crate) use geometric::stiffness as geometric_stiffness;
-pub(crate) use load::{lumped_mass, pressure_forces};
+pub(crate) use load::{lumped_mass, pressure_forces, pressure_weights};
 pub(crate) use strain::Strain;
 
 use crate::shell::model::{FreeStrain, Resultants};
@@ -52,8 +52,16 @@ impl Element {
     pub fn stiffness(&self) -> Square {
         let mut out = [[0.0; 18]; 18];
         let parts = [
-            (self.stretch.stiffness(self.flat.area, &self.section.stretching), STRETCHING),
-            (self.curvature.stiffness(self.flat.area, &self.section.bending), BENDING),
+            (
+                self.stretch
+                    .stiffness(self.flat.area, &self.section.stretching),
+                STRETCHING,
+            ),
+            (
+                self.curvature
+                    .stiffness(self.flat.area, &self.section.bending),
+                BENDING,
+            ),
         ];
         for (part, places) in parts {
             for (line, &i) in part.iter().zip(&places) {
@@ -87,11 +95,23 @@ impl Element {
     pub fn free_forces(&self, free: &FreeStrain) -> Column {
         let mut out = [0.0; 18];
         let parts = [
-            (&self.stretch, apply(&self.section.stretching, free.stretch), STRETCHING),
-            (&self.curvature, apply(&self.section.bending, free.curvature), BENDING),
+            (
+                &self.stretch,
+                apply(&self.section.stretching, free.stretch),
+                STRETCHING,
+            ),
+            (
+                &self.curvature,
+                apply(&self.section.bending, free.curvature),
+                BENDING,
+            ),
         ];
         for (strain, stress, places) in parts {
-            for (force, &i) in strain.forces(self.flat.area, &[stress; 3]).iter().zip(&places) {
+            for (force, &i) in strain
+                .forces(self.flat.area, &[stress; 3])
+                .iter()
+                .zip(&places)
+            {
                 out[i] = *force;
             }
         }

@@ -1,6 +1,8 @@
 //! Strains that vary linearly over a triangle.
+//!
+//! Loops are over indices of fixed arrays, which the compiler unrolls and vectorizes.
 
-use crate::shell::small::{Matrix, Row, add, apply, scale};
+use crate::shell::small::{Matrix, Row, add, scale};
 
 /// Three strains at each corner from nine freedoms; in between they vary linearly.
 pub(crate) struct Strain {
@@ -11,9 +13,15 @@ pub(crate) struct Strain {
 impl Strain {
     /// The strains at the corners.
     pub fn at_corners(&self, freedoms: &[f64; 9]) -> [Row; 3] {
-        self.corners.map(|corner| {
-            corner.map(|line| line.iter().zip(freedoms).map(|(b, d)| b * d).sum())
-        })
+        let mut out = [[0.0; 3]; 3];
+        for corner in 0..3 {
+            for s in 0..3 {
+                for f in 0..9 {
+                    out[corner][s] += self.corners[corner][s][f] * freedoms[f];
+                }
+            }
+        }
+        out
     }
 
     /// Nodal forces that do the work of a stress which varies linearly from corner to corner.
@@ -22,11 +30,11 @@ impl Strain {
         // product of the sums).
         let sum = add(add(stress[0], stress[1]), stress[2]);
         let mut out = [0.0; 9];
-        for (corner, own) in self.corners.iter().zip(stress) {
-            let weight = scale(add(*own, sum), area / 12.0);
-            for (line, w) in corner.iter().zip(weight) {
-                for (o, b) in out.iter_mut().zip(line) {
-                    *o += b * w;
+        for corner in 0..3 {
+            let weight = scale(add(stress[corner], sum), area / 12.0);
+            for s in 0..3 {
+                for f in 0..9 {
+                    out[f] += self.corners[corner][s][f] * weight[s];
                 }
             }
         }
@@ -46,18 +54,20 @@ impl Strain {
                 }
             }
             let mut stress = [[0.0; 9]; 3];
-            for f in 0..9 {
-                let column = apply(law, [middle[0][f], middle[1][f], middle[2][f]]);
-                for s in 0..3 {
-                    stress[s][f] = column[s] * area / 3.0;
+            for s in 0..3 {
+                let factors = scale(law[s], area / 3.0);
+                for f in 0..9 {
+                    stress[s][f] = factors[0] * middle[0][f]
+                        + factors[1] * middle[1][f]
+                        + factors[2] * middle[2][f];
                 }
             }
-            for (r, line) in out.iter_mut().enumerate() {
-                for s in 0..3 {
-                    let factor = middle[s][r];
-                    for (o, value) in line.iter_mut().zip(&stress[s]) {
-                        *o += factor * value;
-                    }
+            for r in 0..9 {
+                let factors = [middle[0][r], middle[1][r], middle[2][r]];
+                for f in 0..9 {
+                    out[r][f] += factors[0] * stress[0][f]
+                        + factors[1] * stress[1][f]
+                        + factors[2] * stress[2][f];
                 }
             }
         }

@@ -37,7 +37,10 @@ fn a_rigid_motion_takes_no_force() {
                 d[6 * i + 3..6 * i + 6].copy_from_slice(&turn);
             }
         }
-        let largest = element().forces(&d).iter().fold(0.0_f64, |m, f| m.max(f.abs()));
+        let largest = element()
+            .forces(&d)
+            .iter()
+            .fold(0.0_f64, |m, f| m.max(f.abs()));
         assert!(largest < 1e-10, "motion {motion}: {largest}");
     }
 }
@@ -120,9 +123,19 @@ fn bending_in_the_plane_is_exact_for_slender_rectangles() {
                 d[6 * i + 5] = x[i];
             }
             let element = Element::new(Flat::new(x, y), section);
-            energy += 0.5 * element.forces(&d).iter().zip(&d).map(|(f, v)| f * v).sum::<f64>();
+            energy += 0.5
+                * element
+                    .forces(&d)
+                    .iter()
+                    .zip(&d)
+                    .map(|(f, v)| f * v)
+                    .sum::<f64>();
         }
         let beam = 0.5 * 1000.0 * 0.1 * b * b * b / 12.0 * a;
-        assert!((energy / beam - 1.0).abs() < 1e-9, "{slenderness}: {}", energy / beam);
+        assert!(
+            (energy / beam - 1.0).abs() < 1e-9,
+            "{slenderness}: {}",
+            energy / beam
+        );
     }
 }

@@ -1,0 +1,401 @@
+//! The way from the first load to the last, and the balance of forces anywhere on it.
+
+use super::Motion;
+use crate::shell::corotation::{Moved, from_world, square_to_world};
+use crate::shell::element::{Column, Element, Section, Square, pressure_forces, pressure_weights};
+use crate::shell::factor::{Workspace, scatter};
+use crate::shell::fault::Fault;
+use crate::shell::linear::{add_force, inner};
+use crate::shell::loading::fixed_forces;
+use crate::shell::model::{FreeStrain, Load, Shell};
+use crate::shell::small::{add, dot, row, scale, spin};
+use crate::shell::state::{Kept, State};
+use crate::shell::support::{add_bar, add_direction, add_springs, pressed, pull};
+use crate::shell::system::{NONE, System};
+
+/// A state that a new load starts from.
+#[derive(Clone, Copy, Debug)]
+pub struct Prior<'a> {
+    /// The shell as it was stiff then, with the same nodes, triangles and bars.
+    pub shell: &'a Shell,
+    /// What it bore.
+    pub load: &'a Load,
+    /// How it bore that.
+    pub state: &'a State,
+}
+
+/// The way from one load to another.
+pub(crate) struct Path {
+    fixed: [Vec<[f64; 6]>; 2],
+    pressures: [Vec<[f64; 3]>; 2],
+    free: [Vec<FreeStrain>; 2],
+    /// What triangles have kept from the prior state.
+    pub kept: Vec<Kept>,
+    /// Values of the holds at both ends.
+    pub holds: [Vec<f64>; 2],
+}
+
+/// Forces on the nodes at one place on the way.
+pub(crate) struct Balance {
+    /// What acts less what resists, supports among what resists.
+    pub left_over: Vec<[f64; 6]>,
+    /// What supports have to put on each node for balance.
+    pub unsupported: Vec<[f64; 6]>,
+    /// What acts from outside.
+    pub external: Vec<[f64; 6]>,
+    /// Elastic energy.
+    pub energy: f64,
+    /// Which contacts push.
+    pub closed: Vec<bool>,
+}
+
+/// Which contacts stiffen the tangent.
+#[derive(Clone, Copy, PartialEq)]
+pub(crate) enum Touching {
+    /// Those that push or just touch.
+    Closed,
+    /// All: a first guess for a shell that nothing else holds.
+    All,
+}
+
+/// What a tangent is made of beside the place.
+pub(crate) struct Tangent<'a> {
+    pub workspace: &'a mut Workspace,
+    pub touching: Touching,
+    /// Forces in the triangles that their motion's tangent is made with; those that act where
+    /// there are none.
+    pub expected: &'a [Column],
+}
+
+impl Path {
+    pub fn new(
+        shell: &Shell,
+        system: &System,
+        load: &Load,
+        prior: Option<&Prior>,
+    ) -> Result<Self, Fault> {
+        let nothing = Load::default();
+        let first = prior.map_or(&nothing, |p| p.load);
+        let count = shell.triangles.len();
+        if let Some(p) = prior {
+            let alike = p.shell.triangles == shell.triangles && p.shell.nodes == shell.nodes;
+            if !alike || p.state.displacements.len() != shell.nodes.len() {
+                return Err(Fault::Input {
+                    what: "A prior state belongs to another mesh.".into(),
+                });
+            }
+        }
+        let filled = |list: &[[f64; 3]]| {
+            if list.is_empty() {
+                vec![[0.0; 3]; count]
+            } else {
+                list.to_vec()
+            }
+        };
+        let strains = |load: &Load| {
+            if load.free_strains.is_empty() {
+                vec![FreeStrain::default(); count]
+            } else {
+                load.free_strains.clone()
+            }
+        };
+        let held = |node: usize, freedom: usize| {
+            prior.map_or(0.0, |p| p.state.displacements[node][freedom])
+        };
+        let mut path = Self {
+            fixed: [
+                fixed_forces(shell, system, first)?,
+                fixed_forces(shell, system, load)?,
+            ],
+            pressures: [filled(&first.pressures), filled(&load.pressures)],
+            free: [strains(first), strains(load)],
+            kept: Vec::new(),
+            holds: [
+                shell
+                    .holds
+                    .iter()
+                    .map(|h| held(h.node, h.freedom as usize))
+                    .collect(),
+                shell.holds.iter().map(|h| h.value).collect(),
+            ],
+        };
+        if let Some(prior) = prior {
+            path.kept = kept(shell, system, prior, &path.free[0]);
+        }
+        Ok(path)
+    }
+
+    /// The balance of forces at a share `at` of the way; with a workspace also the tangent.
+    pub fn balance(
+        &self,
+        shell: &Shell,
+        system: &System,
+        motion: &Motion,
+        at: f64,
+        mut tangent: Option<Tangent>,
+    ) -> Balance {
+        let mut internal = vec![[0.0; 6]; shell.nodes.len()];
+        let mut external: Vec<[f64; 6]> = self.fixed[0]
+            .iter()
+            .zip(&self.fixed[1])
+            .map(|(a, b)| std::array::from_fn(|i| between(a[i], b[i], at)))
+            .collect();
+        let mut energy = 0.0;
+        if let Some(Tangent { workspace, .. }) = &mut tangent {
+            workspace.clear();
+        }
+        for (number, triangle) in shell.triangles.iter().enumerate() {
+            let (element, moved) = moved(shell, system, number, motion);
+            let mut forces = element.forces(&moved.deformation);
+            energy += 0.5 * inner(&forces, &moved.deformation);
+            let idle = self.idle_forces(number, &element, at);
+            energy -= inner(&idle, &moved.deformation);
+            for (f, i) in forces.iter_mut().zip(&idle) {
+                *f -= i;
+            }
+            scatter(
+                &triangle.nodes,
+                &moved.to_world(&moved.balanced(&forces)),
+                &mut internal,
+            );
+            let pressure = self.pressure(number, at);
+            let pushed = pressure_forces(&moved.flat, &pressure);
+            scatter(&triangle.nodes, &moved.to_world(&pushed), &mut external);
+            if let Some(Tangent {
+                workspace,
+                expected,
+                ..
+            }) = &mut tangent
+            {
+                let acting = expected.get(number).unwrap_or(&forces);
+                let mut stiffness = moved.tangent(&element.stiffness(), acting);
+                add_pressure_stiffness(&mut stiffness, &moved, &pressure, &pushed);
+                let stiffness = square_to_world(&moved.axes, &stiffness);
+                workspace.add_triangle(system, number, triangle.nodes, &stiffness);
+            }
+        }
+        for (number, bar) in shell.bars.iter().enumerate() {
+            let pull = pull(shell, bar, bar.nodes.map(|n| motion.shifts[n]), true);
+            energy += 0.5 * pull.tension * (pull.lengths.1 - pull.lengths.0);
+            add_force(
+                &mut internal[bar.nodes[0]],
+                scale(pull.along, -pull.tension),
+            );
+            add_force(&mut internal[bar.nodes[1]], scale(pull.along, pull.tension));
+            if let Some(Tangent { workspace, .. }) = &mut tangent {
+                add_bar(workspace, system, number, bar, &pull, true);
+            }
+        }
+        if let Some(Tangent {
+            workspace,
+            touching,
+            ..
+        }) = tangent
+        {
+            add_springs(workspace, system, shell);
+            for contact in &shell.contacts {
+                if touching == Touching::All || pressed(contact, motion.shifts[contact.node]) >= 0.0
+                {
+                    add_direction(
+                        workspace,
+                        system,
+                        contact.node,
+                        row(contact.push),
+                        contact.stiffness,
+                    );
+                }
+            }
+        }
+        let unsupported: Vec<[f64; 6]> = internal
+            .iter()
+            .zip(&external)
+            .map(|(i, e)| std::array::from_fn(|k| i[k] - e[k]))
+            .collect();
+        let (left_over, closed) = with_supports(shell, motion, &unsupported);
+        Balance {
+            left_over,
+            unsupported,
+            external,
+            energy,
+            closed,
+        }
+    }
+
+    /// Forces in the triangles as they would be after a further move, were that move small.
+    ///
+    /// To use these in the next tangent, and not those that come with the finite move, spares
+    /// Newton's method the stretch that a finite turn feigns (the mixed point of Magisano,
+    /// Leonetti, Garcea, *Advantages of the mixed format in geometrically nonlinear analysis of
+    /// beams and shells*, Int. J. Numer. Meth. Engng 109 (2017) 1237-1262, from memory).
+    pub fn expected(
+        &self,
+        shell: &Shell,
+        system: &System,
+        motion: &Motion,
+        at: f64,
+        column: &[f64],
+        share: f64,
+    ) -> Vec<Column> {
+        (0..shell.triangles.len())
+            .map(|number| {
+                let (element, moved) = moved(shell, system, number, motion);
+                let mut change = [0.0; 18];
+                for (corner, &node) in shell.triangles[number].nodes.iter().enumerate() {
+                    for (freedom, &equation) in system.equations[node].iter().enumerate() {
+                        if equation != NONE {
+                            change[6 * corner + freedom] = share * column[equation as usize];
+                        }
+                    }
+                }
+                let rate = moved.rate(&from_world(&moved.axes, &change));
+                let after: Column = std::array::from_fn(|i| moved.deformation[i] + rate[i]);
+                let idle = self.idle_forces(number, &element, at);
+                let forces = element.forces(&after);
+                std::array::from_fn(|i| forces[i] - idle[i])
+            })
+            .collect()
+    }
+
+    fn pressure(&self, number: usize, at: f64) -> [f64; 3] {
+        let [a, b] = [&self.pressures[0][number], &self.pressures[1][number]];
+        std::array::from_fn(|i| between(a[i], b[i], at))
+    }
+
+    /// Forces that the deformation does not make: those of free strain and of what was kept.
+    fn idle_forces(&self, number: usize, element: &Element, at: f64) -> Column {
+        let mut out = element.free_forces(&mixed(&self.free[0][number], &self.free[1][number], at));
+        if let Some(kept) = self.kept.get(number) {
+            for (o, k) in out.iter_mut().zip(&kept.forces) {
+                *o += k;
+            }
+        }
+        out
+    }
+}
+
+/// A triangle after the motion of its nodes.
+pub(crate) fn moved(
+    shell: &Shell,
+    system: &System,
+    number: usize,
+    motion: &Motion,
+) -> (Element, Moved) {
+    let triangle = shell.triangles[number];
+    let plane = &system.planes[number];
+    let places = triangle
+        .nodes
+        .map(|n| add(shell.nodes[n].to_array(), motion.shifts[n]));
+    let moved = Moved::new(plane, &places, triangle.nodes.map(|n| &motion.rotations[n]));
+    (
+        Element::new(plane.flat, Section::of(&shell.plates[triangle.plate])),
+        moved,
+    )
+}
+
+/// Pressure grows with the area and turns with the triangle.
+fn add_pressure_stiffness(out: &mut Square, moved: &Moved, pressure: &[f64; 3], forces: &Column) {
+    if *pressure == [0.0; 3] {
+        return;
+    }
+    let weights = pressure_weights(pressure);
+    let flat = &moved.flat;
+    for i in 0..3 {
+        let moment = spin([forces[6 * i + 3], forces[6 * i + 4], 0.0]);
+        for j in 0..3 {
+            let (k, l) = ((j + 1) % 3, (j + 2) % 3);
+            let opposite = spin([flat.x[l] - flat.x[k], flat.y[l] - flat.y[k], 0.0]);
+            for r in 0..3 {
+                for c in 0..3 {
+                    out[6 * i + r][6 * j + c] -= 0.5 * weights[i] * opposite[r][c];
+                    out[6 * i + 3 + r][6 * j + c] += (0..3)
+                        .map(|a| moment[r][a] * moved.turn_by(a, j, c))
+                        .sum::<f64>();
+                }
+            }
+        }
+    }
+}
+
+/// Takes off what springs and contacts put on the nodes.
+fn with_supports(
+    shell: &Shell,
+    motion: &Motion,
+    unsupported: &[[f64; 6]],
+) -> (Vec<[f64; 6]>, Vec<bool>) {
+    let mut left_over: Vec<[f64; 6]> = unsupported.iter().map(|f| f.map(|v| -v)).collect();
+    for spring in &shell.springs {
+        let stretched = dot(row(spring.direction), motion.shifts[spring.node]);
+        add_force(
+            &mut left_over[spring.node],
+            scale(row(spring.direction), -spring.stiffness * stretched),
+        );
+    }
+    let mut closed = Vec::with_capacity(shell.contacts.len());
+    for contact in &shell.contacts {
+        let depth = pressed(contact, motion.shifts[contact.node]);
+        closed.push(depth > 0.0);
+        add_force(
+            &mut left_over[contact.node],
+            scale(row(contact.push), contact.stiffness * depth.max(0.0)),
+        );
+    }
+    (left_over, closed)
+}
+
+/// What each triangle keeps: what its deformation would ask for now, less what it asked for then.
+fn kept(shell: &Shell, system: &System, prior: &Prior, free: &[FreeStrain]) -> Vec<Kept> {
+    let motion = Motion::of(prior.shell, Some(prior.state));
+    (0..shell.triangles.len())
+        .map(|number| {
+            let (now, moved) = moved(shell, system, number, &motion);
+            let plate = shell.triangles[number].plate;
+            let then = Element::new(system.flat(number), Section::of(&prior.shell.plates[plate]));
+            let strain = &free[number];
+            let earlier = prior.state.kept.get(number);
+            let (f, g) = (
+                now.forces(&moved.deformation),
+                then.forces(&moved.deformation),
+            );
+            let (ff, fg) = (now.free_forces(strain), then.free_forces(strain));
+            let (r, s) = (
+                now.resultants(&moved.deformation),
+                then.resultants(&moved.deformation),
+            );
+            let (fr, fs) = (now.free_resultants(strain), then.free_resultants(strain));
+            let mut out = Kept {
+                forces: std::array::from_fn(|i| f[i] - ff[i] - g[i] + fg[i]),
+                resultants: r,
+            };
+            for corner in 0..3 {
+                for k in 0..3 {
+                    let o = &mut out.resultants[corner];
+                    o.force[k] += -fr.force[k] - s[corner].force[k] + fs.force[k];
+                    o.moment[k] += -fr.moment[k] - s[corner].moment[k] + fs.moment[k];
+                }
+            }
+            if let Some(earlier) = earlier {
+                for (o, e) in out.forces.iter_mut().zip(&earlier.forces) {
+                    *o += e;
+                }
+                for (o, e) in out.resultants.iter_mut().zip(&earlier.resultants) {
+                    for k in 0..3 {
+                        o.force[k] += e.force[k];
+                        o.moment[k] += e.moment[k];
+                    }
+                }
+            }
+            out
+        })
+        .collect()
+}
+
+fn between(a: f64, b: f64, at: f64) -> f64 {
+    a + (b - a) * at
+}
+
+fn mixed(a: &FreeStrain, b: &FreeStrain, at: f64) -> FreeStrain {
+    FreeStrain {
+        stretch: std::array::from_fn(|i| between(a.stretch[i], b.stretch[i], at)),
+        curvature: std::array::from_fn(|i| between(a.curvature[i], b.curvature[i], at)),
+    }
+}

@@ -1,0 +1,340 @@
+//! One load step: Newton's method with a line search.
+
+use super::Steps;
+use super::motion::Motion;
+use super::path::{Balance, Path, Tangent, Touching};
+use crate::shell::element::Column;
+use crate::shell::factor::Workspace;
+use crate::shell::fault::Fault;
+use crate::shell::model::Shell;
+use crate::shell::system::{NONE, System};
+
+/// Work left along the way, as a share of that at its start, with which a line search is content.
+const CONTENT: f64 = 0.5;
+/// Trials of a line search; each costs a tenth of a factorization or less.
+const TRIALS: usize = 8;
+/// Iterations of a step that are searched along. A plate that stiffens is brought near its answer by
+/// the first; a strip that turns far only creeps when every stretch on its way is avoided.
+const SEARCHED: usize = 1;
+/// Part of the holds' change by which their effect on the unknowns is measured.
+const NUDGE: f64 = 1e-5;
+
+/// What came of a step.
+pub(crate) enum Outcome {
+    Stable {
+        iterations: usize,
+        residual: f64,
+        unstable_on_the_way: bool,
+    },
+    Failed(Fault),
+}
+
+/// What all steps have in common.
+pub(crate) struct Search<'a> {
+    pub shell: &'a Shell,
+    pub system: &'a System,
+    pub path: &'a Path,
+    pub steps: &'a Steps,
+    pub work: &'a mut Workspace,
+}
+
+impl Search<'_> {
+    /// Goes from the share `reached` of the load to `tried`.
+    ///
+    /// # Errors
+    /// A mechanism in the shell as it stands, which no smaller step would mend.
+    pub fn step(
+        &mut self,
+        motion: &mut Motion,
+        reached: f64,
+        tried: f64,
+    ) -> Result<Outcome, Fault> {
+        if let Some(column) = self.hold_response(motion, reached, tried)? {
+            motion.advance(self.system, &column, 1.0);
+            self.move_holds(motion, reached, tried, 1.0);
+        }
+        let (mut closed, mut unsettled) = (Vec::new(), None);
+        let mut unstable_on_the_way = false;
+        let mut expected: Vec<Column> = Vec::new();
+        let mut last = Fault::Solver {
+            what: "no step was taken".into(),
+        };
+        for iteration in 0..=self.steps.iterations {
+            let tangent = Some(Tangent {
+                workspace: &mut *self.work,
+                touching: Touching::Closed,
+                expected: &expected,
+            });
+            let mut balance = self
+                .path
+                .balance(self.shell, self.system, motion, tried, tangent);
+            let (share, node, force) = self.left_over(&balance);
+            if !share.is_finite() {
+                break;
+            }
+            last = Fault::NotConverged {
+                reached,
+                tried,
+                node,
+                residual: force,
+            };
+            if iteration > 0 && closed != balance.closed {
+                unsettled = closed.iter().zip(&balance.closed).position(|(a, b)| a != b);
+            }
+            let settled = closed == balance.closed || iteration == 0;
+            closed = std::mem::take(&mut balance.closed);
+            if share <= self.steps.tolerance && settled {
+                return self.judge(reached, tried, iteration, share, unstable_on_the_way);
+            }
+            let negative = match self.work.factorize(self.system) {
+                Ok(negative) => negative,
+                Err(fault) if iteration == 0 && !self.shell.contacts.is_empty() => {
+                    let tangent = Some(Tangent {
+                        workspace: &mut *self.work,
+                        touching: Touching::All,
+                        expected: &expected,
+                    });
+                    balance = self
+                        .path
+                        .balance(self.shell, self.system, motion, tried, tangent);
+                    self.work.factorize(self.system).map_err(|_| fault)?
+                }
+                Err(fault) if iteration == 0 && reached == 0.0 => return Err(fault),
+                Err(_) => break,
+            };
+            unstable_on_the_way |= negative > 0;
+            let mut column = self.unknown(&balance.left_over);
+            if self.work.solve(self.system, &mut column).is_err() {
+                break;
+            }
+            let share = if iteration < SEARCHED {
+                self.line_search(motion, tried, &balance, &column)
+            } else {
+                1.0
+            };
+            expected = self
+                .path
+                .expected(self.shell, self.system, motion, tried, &column, share);
+            motion.advance(self.system, &column, share);
+        }
+        Ok(Outcome::Failed(match unsettled {
+            Some(contact)
+                if matches!(last, Fault::NotConverged { .. })
+                    && self.chatters(motion, tried, &closed) =>
+            {
+                Fault::Chatter { tried, contact }
+            }
+            _ => last,
+        }))
+    }
+
+    /// Stable unless the tangent, which is that of the converged state, has a negative pivot.
+    fn judge(
+        &mut self,
+        reached: f64,
+        tried: f64,
+        iterations: usize,
+        residual: f64,
+        unstable_on_the_way: bool,
+    ) -> Result<Outcome, Fault> {
+        let unstable = !matches!(self.work.factorize(self.system), Ok(0));
+        if !unstable {
+            return Ok(Outcome::Stable {
+                iterations,
+                residual,
+                unstable_on_the_way,
+            });
+        }
+        Ok(Outcome::Failed(Fault::Unstable {
+            stable: reached,
+            unstable: tried,
+            node: self.weakest_node(),
+        }))
+    }
+
+    /// The node that moves most in the lowest mode, by inverse iteration from a fixed start.
+    fn weakest_node(&mut self) -> usize {
+        let mut column: Vec<f64> = (0..self.system.unknowns())
+            .map(|i| ((i % 7) as f64 - 3.0) + 0.5)
+            .collect();
+        for _ in 0..4 {
+            if self.work.solve(self.system, &mut column).is_err() {
+                break;
+            }
+            let size = column.iter().fold(0.0_f64, |m, v| m.max(v.abs()));
+            column.iter_mut().for_each(|v| *v /= size);
+        }
+        let shifts = column
+            .iter()
+            .zip(&self.system.owners)
+            .filter(|(_, (_, f))| *f < 3);
+        shifts
+            .fold((0.0, 0), |best, (v, (node, _))| {
+                if v.abs() > best.0 {
+                    (v.abs(), *node as usize)
+                } else {
+                    best
+                }
+            })
+            .1
+    }
+
+    /// Whether the contacts still change.
+    fn chatters(&self, motion: &Motion, tried: f64, closed: &[bool]) -> bool {
+        self.path
+            .balance(self.shell, self.system, motion, tried, None)
+            .closed
+            != closed
+    }
+
+    /// How the unknowns answer to the holds' change; `None` when the holds stay.
+    fn hold_response(
+        &mut self,
+        motion: &Motion,
+        reached: f64,
+        tried: f64,
+    ) -> Result<Option<Vec<f64>>, Fault> {
+        if self.path.holds[0] == self.path.holds[1] {
+            return Ok(None);
+        }
+        let tangent = Some(Tangent {
+            workspace: &mut *self.work,
+            touching: Touching::Closed,
+            expected: &[],
+        });
+        let before = self
+            .path
+            .balance(self.shell, self.system, motion, reached, tangent);
+        self.work.factorize(self.system)?;
+        let mut nudged = motion.clone();
+        self.move_holds(&mut nudged, reached, tried, NUDGE);
+        let after = self
+            .path
+            .balance(self.shell, self.system, &nudged, reached, None);
+        let (before, after) = (
+            self.unknown(&before.left_over),
+            self.unknown(&after.left_over),
+        );
+        let mut column: Vec<f64> = after
+            .iter()
+            .zip(&before)
+            .map(|(a, b)| (a - b) / NUDGE)
+            .collect();
+        self.work.solve(self.system, &mut column)?;
+        Ok(Some(column))
+    }
+
+    fn move_holds(&self, motion: &mut Motion, reached: f64, tried: f64, share: f64) {
+        let [from, to] = &self.path.holds;
+        for ((hold, from), to) in self.shell.holds.iter().zip(from).zip(to) {
+            let mut change = [0.0; 6];
+            change[hold.freedom as usize] = (to - from) * (tried - reached) * share;
+            motion.move_node(hold.node, change);
+        }
+    }
+
+    /// Share of the way along `column` at which the work of what is left over is small.
+    fn line_search(&self, motion: &Motion, tried: f64, start: &Balance, column: &[f64]) -> f64 {
+        let work = |share: f64| {
+            let mut trial = motion.clone();
+            trial.advance(self.system, column, share);
+            let balance = self
+                .path
+                .balance(self.shell, self.system, &trial, tried, None);
+            self.work_of(&balance, column)
+        };
+        let first = self.work_of(start, column);
+        let whole = work(1.0);
+        if first <= 0.0 || whole.abs() <= CONTENT * first {
+            return 1.0;
+        }
+        if whole > 0.0 {
+            return 1.0;
+        }
+        let (mut low, mut high) = ((0.0, first), (1.0, whole));
+        // A plate stiffens with the cube of its deflection: the first guess.
+        let mut share = if whole.is_finite() {
+            (first / -whole).cbrt().min(0.9)
+        } else {
+            0.1
+        };
+        for _ in 0..TRIALS {
+            let value = work(share);
+            if value.abs() <= CONTENT * first {
+                break;
+            }
+            // Halving the standing end keeps the secant from creeping (Illinois).
+            if value > 0.0 {
+                low = (share, value);
+                high.1 *= 0.5;
+            } else {
+                high = (share, value);
+                low.1 *= 0.5;
+            }
+            share = if high.1.is_finite() {
+                low.0 + (high.0 - low.0) * low.1 / (low.1 - high.1)
+            } else {
+                0.5 * (low.0 + high.0)
+            };
+        }
+        share
+    }
+
+    fn work_of(&self, balance: &Balance, column: &[f64]) -> f64 {
+        let owners = self.system.owners.iter().zip(column);
+        owners
+            .map(|(&(n, f), c)| balance.left_over[n as usize][f as usize] * c)
+            .sum()
+    }
+
+    fn unknown(&self, forces: &[[f64; 6]]) -> Vec<f64> {
+        self.system
+            .owners
+            .iter()
+            .map(|&(n, f)| forces[n as usize][f as usize])
+            .collect()
+    }
+
+    /// Force left over on the unknowns as a share of the forces at work, and the node with most.
+    fn left_over(&self, balance: &Balance) -> (f64, usize, f64) {
+        let size = self.typical_size();
+        let square = |force: f64, freedom: usize| {
+            let value = if freedom < 3 { force } else { force / size };
+            value * value
+        };
+        let (mut left, mut at_work, mut worst) = (0.0, 0.0, (0.0, 0));
+        for (node, equations) in self.system.equations.iter().enumerate() {
+            let mut own = 0.0;
+            for (freedom, &equation) in equations.iter().enumerate() {
+                let value = square(balance.left_over[node][freedom], freedom);
+                at_work += square(balance.external[node][freedom], freedom);
+                if equation == NONE {
+                    at_work += value
+                } else {
+                    own += value
+                }
+            }
+            left += own;
+            if own > worst.0 {
+                worst = (own, node);
+            }
+        }
+        let share = if left == 0.0 {
+            0.0
+        } else {
+            (left / at_work).sqrt()
+        };
+        (share, worst.1, worst.0.sqrt())
+    }
+
+    /// Size of a triangle, m: what moments are divided by to be compared with forces.
+    fn typical_size(&self) -> f64 {
+        let area: f64 = self.system.planes.iter().map(|p| p.flat.area).sum();
+        let count = self.system.planes.len().max(1) as f64;
+        if area > 0.0 {
+            (2.0 * area / count).sqrt()
+        } else {
+            1.0
+        }
+    }
+}
