@@ -11,9 +11,14 @@ use faer::sparse::linalg::cholesky::supernodal::{
 use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
 use faer::{Conj, MatMut, Par};
 
-/// A pivot smaller than this share of its diagonal entry is nought but for rounding: thin shells
-/// as long as ten thousand thicknesses stay above 1e-12, loose parts come out near 1e-15.
+/// A pivot smaller than this share of its diagonal entry is nought but for rounding.
 const LEAST_PIVOT: f64 = 1e-13;
+/// A pivot smaller than this share is looked into. Strips fifty triangles long stay above 1e-7,
+/// loose parts come out between 1e-11 and 1e-16.
+const DOUBTFUL_PIVOT: f64 = 1e-8;
+/// Stiffness along the softest motion, as a share of the sum of the diagonal's, that rounding
+/// leaves of nought.
+const LEAST_STIFFNESS: f64 = 1e-14;
 
 /// Room for the stiffness of a system and its factor, used over and over.
 pub struct Workspace {
@@ -159,23 +164,50 @@ impl Workspace {
         self.judge_pivots(system)
     }
 
-    fn judge_pivots(&self, system: &System) -> Result<usize, Fault> {
+    /// Number of negative pivots.
+    fn judge_pivots(&mut self, system: &System) -> Result<usize, Fault> {
         let factor = SupernodalLdltRef::new(&system.symbolic, &self.factor);
-        let mut negative = 0;
+        let (mut negative, mut least, mut place) = (0, f64::INFINITY, 0);
         for number in 0..system.symbolic.n_supernodes() {
             let supernode = factor.supernode(number);
             let block = supernode.val();
             for j in 0..block.ncols() {
                 let equation = supernode.start() + j;
                 let pivot = block[(j, j)];
-                let diagonal = self.values[system.column_starts[equation] as usize];
-                if !(pivot.abs() > LEAST_PIVOT * diagonal.abs()) {
+                let share = (pivot / self.values[system.column_starts[equation] as usize]).abs();
+                if !(share >= LEAST_PIVOT) {
                     return Err(mechanism(system, equation));
+                }
+                if share < least {
+                    (least, place) = (share, equation);
                 }
                 negative += usize::from(pivot < 0.0);
             }
         }
+        if least < DOUBTFUL_PIVOT && self.stiffness_along(system, place)? < LEAST_STIFFNESS {
+            return Err(mechanism(system, place));
+        }
         Ok(negative)
+    }
+
+    /// Stiffness along the motion that a force on one unknown makes, as a share of what its
+    /// freedoms would have each for itself: nearly that of the softest motion when the pivot of
+    /// this unknown is nearly nought.
+    fn stiffness_along(&mut self, system: &System, equation: usize) -> Result<f64, Fault> {
+        let mut motion = vec![0.0; system.unknowns()];
+        motion[equation] = 1.0;
+        self.solve(system, &mut motion)?;
+        let largest = motion.iter().fold(0.0_f64, |m, v| m.max(v.abs()));
+        motion.iter_mut().for_each(|v| *v /= largest);
+        let mut force = vec![0.0; motion.len()];
+        times(system, &self.values, &motion, &mut force);
+        let energy: f64 = motion.iter().zip(&force).map(|(x, f)| x * f).sum();
+        let starts = &system.column_starts;
+        let apart = motion
+            .iter()
+            .zip(starts)
+            .map(|(x, s)| x * x * self.values[*s as usize].abs());
+        Ok(energy.abs() / apart.sum::<f64>())
     }
 
     /// Solves for as many right-hand sides as there are columns of length `unknowns` in `columns`.

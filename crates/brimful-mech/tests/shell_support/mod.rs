@@ -3,7 +3,7 @@
 
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::*;
-use brimful_mech::shell::{State, System, Workspace, linear};
+use brimful_mech::shell::{State, System, Workspace, linear, nonlinear};
 
 /// A grid of nodes over the unit square, each cell cut into two triangles, the cuts alternating.
 pub struct Grid {
@@ -95,6 +95,28 @@ impl Grid {
         }
     }
 
+    /// Holds freedoms of whole edges, numbered as in [`Grid::edge`].
+    pub fn hold_edges(&mut self, edges: &[(usize, &[Freedom])]) {
+        for (edge, freedoms) in edges {
+            let nodes = self.edge(*edge);
+            self.hold(&nodes, freedoms);
+        }
+    }
+
+    /// A force (or moment) along one freedom, spread evenly over an edge.
+    pub fn edge_force(&self, edge: usize, freedom: usize, total: f64) -> Load {
+        let nodes = self.edge(edge);
+        let pieces = (nodes.len() - 1) as f64;
+        let mut load = Load::default();
+        for (k, node) in nodes.iter().enumerate() {
+            let end = k == 0 || k + 1 == nodes.len();
+            let share = if end { 0.5 } else { 1.0 } / pieces;
+            load.forces
+                .extend(point(*node, freedom, total * share).forces);
+        }
+        load
+    }
+
     pub fn pressure(&self, value: f64) -> Load {
         Load {
             pressures: vec![[value; 3]; self.shell.triangles.len()],
@@ -121,6 +143,46 @@ pub fn solve(shell: &Shell, load: &Load) -> State {
         .remove(0)
 }
 
+/// The answer to one load with large displacements.
+pub fn large(shell: &Shell, load: &Load) -> (State, nonlinear::Report) {
+    let system = System::new(shell).unwrap();
+    let mut workspace = Workspace::new(&system).unwrap();
+    nonlinear::solve(
+        shell,
+        &system,
+        &mut workspace,
+        load,
+        None,
+        &Default::default(),
+    )
+    .unwrap()
+}
+
+/// One force or moment on one node.
+pub fn point(node: usize, freedom: usize, value: f64) -> Load {
+    let mut six = [0.0; 6];
+    six[freedom] = value;
+    Load {
+        forces: vec![(node, six)],
+        ..Load::default()
+    }
+}
+
+/// Holds freedoms of all nodes at certain places.
+pub fn hold_where(shell: &mut Shell, freedoms: &[Freedom], at: impl Fn(Point3) -> bool) {
+    for node in 0..shell.nodes.len() {
+        if at(shell.nodes[node]) {
+            for &freedom in freedoms {
+                shell.holds.push(Hold {
+                    node,
+                    freedom,
+                    value: 0.0,
+                });
+            }
+        }
+    }
+}
+
 /// A quarter of a square plate of side `a`, symmetric about x = a/2 and y = a/2, its outer edges
 /// simply supported or clamped, in-plane freedoms held there too.
 pub fn quarter_plate(n: usize, a: f64, plate: Plate, clamped: bool) -> Grid {
@@ -144,4 +206,86 @@ pub fn close(what: &str, value: f64, reference: f64, share: f64) {
         "{what}: {value} against {reference}, off by {:.3} %",
         (value / reference - 1.0) * 100.0
     );
+}
+
+/// Makes one shell of several whose nodes at the same place are the same. Plates are renumbered;
+/// holds are carried over.
+pub fn weld(parts: &[Shell]) -> Shell {
+    let mut out = Shell::default();
+    let mut places: std::collections::BTreeMap<[i64; 3], usize> = Default::default();
+    for part in parts {
+        let plates = out.plates.len();
+        let renumbered: Vec<usize> = part
+            .nodes
+            .iter()
+            .map(|p| {
+                let key = p.to_array().map(|c| (c * 1e7).round() as i64);
+                *places.entry(key).or_insert_with(|| {
+                    out.nodes.push(*p);
+                    out.nodes.len() - 1
+                })
+            })
+            .collect();
+        out.plates.extend(&part.plates);
+        out.triangles
+            .extend(part.triangles.iter().map(|t| Triangle {
+                nodes: t.nodes.map(|n| renumbered[n]),
+                plate: t.plate + plates,
+            }));
+        out.holds.extend(part.holds.iter().map(|h| Hold {
+            node: renumbered[h.node],
+            ..*h
+        }));
+    }
+    out
+}
+
+/// An open box `l` by `b` by `h`, normals outward, `n` elements to `h`; floor if asked.
+pub fn open_box(l: f64, b: f64, h: f64, n: usize, sheet: Plate, floor: bool) -> Shell {
+    let (nl, nb) = (
+        (n as f64 * l / h).round() as usize,
+        (n as f64 * b / h).round() as usize,
+    );
+    let with = |axis: Vec3| Plate { axis, ..sheet };
+    let mut parts = vec![
+        Grid::new(nl, n, with(Vec3::X), |s, t| Point3::new(s * l, 0.0, t * h)),
+        Grid::new(nb, n, with(Vec3::Y), |s, t| Point3::new(l, s * b, t * h)),
+        Grid::new(nl, n, with(Vec3::X), |s, t| {
+            Point3::new((1.0 - s) * l, b, t * h)
+        }),
+        Grid::new(nb, n, with(Vec3::Y), |s, t| {
+            Point3::new(0.0, (1.0 - s) * b, t * h)
+        }),
+    ];
+    if floor {
+        parts.push(Grid::new(nb, nl, with(Vec3::X), |s, t| {
+            Point3::new(t * l, s * b, 0.0)
+        }));
+    }
+    weld(&parts.into_iter().map(|g| g.shell).collect::<Vec<_>>())
+}
+
+/// Liquid full to `h` in a shell whose normals point outward.
+pub fn full(shell: &Shell, weight: f64, h: f64) -> Load {
+    let pressure = |n: usize| weight * (h - shell.nodes[n].z);
+    Load {
+        pressures: shell
+            .triangles
+            .iter()
+            .map(|t| t.nodes.map(pressure))
+            .collect(),
+        ..Load::default()
+    }
+}
+
+/// The node nearest to a place.
+pub fn nearest(shell: &Shell, x: f64, y: f64, z: f64) -> usize {
+    let target = Point3::new(x, y, z);
+    (0..shell.nodes.len())
+        .min_by(|a, b| {
+            shell.nodes[*a]
+                .distance(target)
+                .total_cmp(&shell.nodes[*b].distance(target))
+        })
+        .unwrap()
 }

@@ -67,8 +67,6 @@ pub struct Step {
     pub iterations: usize,
     /// Force left over as a share of the forces at work.
     pub residual: f64,
-    /// Whether an iterate on the way had lost its stability.
-    pub unstable_on_the_way: bool,
 }
 
 /// The equilibrium of `shell` under `load`, displacements and turns of any size.
@@ -110,7 +108,6 @@ pub fn solve(
             Outcome::Stable {
                 iterations,
                 residual,
-                unstable_on_the_way,
             } => {
                 motion = attempt;
                 reached = tried;
@@ -118,7 +115,6 @@ pub fn solve(
                     load_factor: tried,
                     iterations,
                     residual,
-                    unstable_on_the_way,
                 });
                 step = if iterations <= steps.iterations / 2 {
                     2.0 * step

@@ -8,7 +8,7 @@ use crate::shell::fault::Fault;
 use crate::shell::linear::{add_force, inner};
 use crate::shell::loading::fixed_forces;
 use crate::shell::model::{FreeStrain, Load, Shell};
-use crate::shell::small::{add, dot, row, scale, spin};
+use crate::shell::small::{add, dot, row, scale, spin, sub};
 use crate::shell::state::{Kept, State};
 use crate::shell::support::{add_bar, add_direction, add_springs, pressed, pull};
 use crate::shell::system::{NONE, System};
@@ -47,6 +47,8 @@ pub(crate) struct Balance {
     pub energy: f64,
     /// Which contacts push.
     pub closed: Vec<bool>,
+    /// Largest displacement along any axis, m.
+    pub farthest: f64,
 }
 
 /// Which contacts stiffen the tangent.
@@ -211,6 +213,11 @@ impl Path {
             .zip(&external)
             .map(|(i, e)| std::array::from_fn(|k| i[k] - e[k]))
             .collect();
+        let farthest = motion
+            .shifts
+            .iter()
+            .flatten()
+            .fold(0.0_f64, |m, v| m.max(v.abs()));
         let (left_over, closed) = with_supports(shell, motion, &unsupported);
         Balance {
             left_over,
@@ -218,6 +225,7 @@ impl Path {
             external,
             energy,
             closed,
+            farthest,
         }
     }
 
@@ -282,9 +290,12 @@ pub(crate) fn moved(
 ) -> (Element, Moved) {
     let triangle = shell.triangles[number];
     let plane = &system.planes[number];
-    let places = triangle
-        .nodes
-        .map(|n| add(shell.nodes[n].to_array(), motion.shifts[n]));
+    // Seen from the first corner, so that the shell's own place costs no digits.
+    let [origin, ..] = triangle.nodes;
+    let places = triangle.nodes.map(|n| {
+        let apart = (shell.nodes[n] - shell.nodes[origin]).to_array();
+        add(apart, sub(motion.shifts[n], motion.shifts[origin]))
+    });
     let moved = Moved::new(plane, &places, triangle.nodes.map(|n| &motion.rotations[n]));
     (
         Element::new(plane.flat, Section::of(&shell.plates[triangle.plate])),

@@ -16,16 +16,14 @@ const TRIALS: usize = 8;
 /// Iterations of a step that are searched along. A plate that stiffens is brought near its answer by
 /// the first; a strip that turns far only creeps when every stretch on its way is avoided.
 const SEARCHED: usize = 1;
+/// Rounding of a displacement by the time it is a strain.
+const ROUNDING: f64 = 8.0 * f64::EPSILON;
 /// Part of the holds' change by which their effect on the unknowns is measured.
 const NUDGE: f64 = 1e-5;
 
 /// What came of a step.
 pub(crate) enum Outcome {
-    Stable {
-        iterations: usize,
-        residual: f64,
-        unstable_on_the_way: bool,
-    },
+    Stable { iterations: usize, residual: f64 },
     Failed(Fault),
 }
 
@@ -40,6 +38,10 @@ pub(crate) struct Search<'a> {
 
 impl Search<'_> {
     /// Goes from the share `reached` of the load to `tried`.
+    ///
+    /// An iterate that has lost its stability makes the step fail even when it ends stable: the
+    /// shell may have snapped through. Where contacts changed, that alone may have been the
+    /// reason, and the end counts.
     ///
     /// # Errors
     /// A mechanism in the shell as it stands, which no smaller step would mend.
@@ -84,7 +86,20 @@ impl Search<'_> {
             let settled = closed == balance.closed || iteration == 0;
             closed = std::mem::take(&mut balance.closed);
             if share <= self.steps.tolerance && settled {
-                return self.judge(reached, tried, iteration, share, unstable_on_the_way);
+                let jumped = unstable_on_the_way && unsettled.is_none();
+                return Ok(if jumped || !self.is_stable() {
+                    let node = self.weakest_node();
+                    Outcome::Failed(Fault::Unstable {
+                        stable: reached,
+                        unstable: tried,
+                        node,
+                    })
+                } else {
+                    Outcome::Stable {
+                        iterations: iteration,
+                        residual: share,
+                    }
+                });
             }
             let negative = match self.work.factorize(self.system) {
                 Ok(negative) => negative,
@@ -128,28 +143,9 @@ impl Search<'_> {
         }))
     }
 
-    /// Stable unless the tangent, which is that of the converged state, has a negative pivot.
-    fn judge(
-        &mut self,
-        reached: f64,
-        tried: f64,
-        iterations: usize,
-        residual: f64,
-        unstable_on_the_way: bool,
-    ) -> Result<Outcome, Fault> {
-        let unstable = !matches!(self.work.factorize(self.system), Ok(0));
-        if !unstable {
-            return Ok(Outcome::Stable {
-                iterations,
-                residual,
-                unstable_on_the_way,
-            });
-        }
-        Ok(Outcome::Failed(Fault::Unstable {
-            stable: reached,
-            unstable: tried,
-            node: self.weakest_node(),
-        }))
+    /// Whether the tangent, which is that of the state as it stands, has positive pivots only.
+    fn is_stable(&mut self) -> bool {
+        matches!(self.work.factorize(self.system), Ok(0))
     }
 
     /// The node that moves most in the lowest mode, by inverse iteration from a fixed start.
@@ -319,12 +315,29 @@ impl Search<'_> {
                 worst = (own, node);
             }
         }
+        // What rounding of the places leaves over cannot be brought lower.
+        let least = self.rounding(balance) / self.steps.tolerance;
         let share = if left == 0.0 {
             0.0
         } else {
-            (left / at_work).sqrt()
+            (left / at_work.max(least * least)).sqrt()
         };
         (share, worst.1, worst.0.sqrt())
+    }
+
+    /// Force left over by the rounding of places alone: a few units in the last digit of size and
+    /// displacement of each triangle, times its stiffness against stretch.
+    fn rounding(&self, balance: &Balance) -> f64 {
+        let triangles = self.shell.triangles.iter().zip(&self.system.planes);
+        let sum: f64 = triangles
+            .map(|(t, plane)| {
+                let plate = &self.shell.plates[t.plate];
+                let size = plane.flat.area.sqrt() + balance.farthest;
+                let force = ROUNDING * plate.modulus * plate.thickness * size;
+                force * force
+            })
+            .sum();
+        sum.sqrt()
     }
 
     /// Size of a triangle, m: what moments are divided by to be compared with forces.

@@ -1,10 +1,10 @@
 //! What the triangles on one side of a line put on it.
 
-use super::{check, standing};
+use super::{Smooth, check, standing};
 use crate::shell::fault::Fault;
-use crate::shell::model::{Load, Shell};
+use crate::shell::model::{Load, Resultants, Shell};
 use crate::shell::nonlinear::Motion;
-use crate::shell::small::{Row, add, cross, dot, length, scale, sub};
+use crate::shell::small::{Matrix, Row, add, apply, cross, dot, length, scale, sub};
 use crate::shell::state::State;
 use crate::shell::system::System;
 
@@ -18,8 +18,12 @@ pub struct LineForce {
     /// Along the line, in the plate square to the line and pointing to the line from the plate,
     /// along the plate's normal, N/m.
     pub force: [f64; 3],
-    /// About the same three axes, N m/m. The first is the bending of the joint.
+    /// About the same three axes, N m/m. The first is the bending of the joint; it balances the
+    /// plate, but what it is at one node is only true to first order in the size of the triangles.
     pub moment: [f64; 3],
+    /// The smooth resultants along the first axis and across the line, true to second order:
+    /// the ones to judge a joint by.
+    pub smooth: Resultants,
     /// The three axes in the world.
     pub axes: [[f64; 3]; 3],
 }
@@ -38,6 +42,7 @@ pub fn line_forces(
     system: &System,
     load: &Load,
     state: &State,
+    smooth: &Smooth,
     chain: &[usize],
     triangles: &[usize],
 ) -> Result<Vec<LineForce>, Fault> {
@@ -49,6 +54,9 @@ pub fn line_forces(
     };
     if chain.len() < 2 || chain.iter().any(|n| *n >= shell.nodes.len()) {
         return fault("A line needs two nodes of the shell or more.");
+    }
+    if smooth.corners.len() != shell.triangles.len() {
+        return fault("The smooth resultants belong to another shell.");
     }
     if triangles.iter().any(|t| *t >= shell.triangles.len()) {
         return fault("A line's side names a triangle that is not there.");
@@ -79,6 +87,7 @@ pub fn line_forces(
             let six = &standing.on_nodes[6 * corner..6 * corner + 6];
             own.force = add(own.force, [six[0], six[1], six[2]]);
             own.moment = add(own.moment, [six[3], six[4], six[5]]);
+            own.add_smooth(&standing.axes, &smooth.corners[number][corner]);
             own.normal = add(own.normal, standing.axes[2]);
             own.outward = add(own.outward, sub(standing.places[corner], middle));
         }
@@ -124,9 +133,25 @@ struct Gathered {
     moment: Row,
     normal: Row,
     outward: Row,
+    /// Sum of the smooth forces and moments per metre as tensors in the world's axes.
+    tensors: [Matrix; 2],
+    count: f64,
 }
 
 impl Gathered {
+    fn add_smooth(&mut self, axes: &Matrix, own: &Resultants) {
+        self.count += 1.0;
+        for (tensor, [xx, yy, xy]) in self.tensors.iter_mut().zip([own.force, own.moment]) {
+            for (i, j, value) in [(0, 0, xx), (1, 1, yy), (0, 1, xy), (1, 0, xy)] {
+                for r in 0..3 {
+                    for c in 0..3 {
+                        tensor[r][c] += value * axes[i][r] * axes[j][c];
+                    }
+                }
+            }
+        }
+    }
+
     fn per_metre(&self, node: usize, tributary: f64, along: Row) -> LineForce {
         let first = scale(along, 1.0 / length(along));
         let flattened = sub(self.normal, scale(first, dot(first, self.normal)));
@@ -147,9 +172,21 @@ impl Gathered {
             1.0
         };
         let axes = [scale(first, sign), scale(across, sign), normal];
+        let along = |tensor: &Matrix| {
+            let part = |a: Row, b: Row| dot(a, apply(tensor, b)) / self.count;
+            [
+                part(axes[0], axes[0]),
+                part(axes[1], axes[1]),
+                part(axes[0], axes[1]),
+            ]
+        };
         LineForce {
             node,
             length: tributary,
+            smooth: Resultants {
+                force: along(&self.tensors[0]),
+                moment: along(&self.tensors[1]),
+            },
             force: axes.map(|a| dot(a, self.force) / tributary),
             moment: axes.map(|a| dot(a, self.moment) / tributary),
             axes,
