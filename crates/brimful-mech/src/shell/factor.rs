@@ -175,7 +175,7 @@ impl Workspace {
                 let equation = supernode.start() + j;
                 let pivot = block[(j, j)];
                 let share = (pivot / self.values[system.column_starts[equation] as usize]).abs();
-                if !(share >= LEAST_PIVOT) {
+                if share.is_nan() || share < LEAST_PIVOT {
                     return Err(mechanism(system, equation));
                 }
                 if share < least {

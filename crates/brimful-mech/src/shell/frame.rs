@@ -29,15 +29,17 @@ pub(crate) fn plane(shell: &Shell, number: usize) -> Result<Plane, Fault> {
     let longest = (0..3)
         .map(|i| length(sub(corners[(i + 1) % 3], corners[i])))
         .fold(0.0, f64::max);
-    if !(length(twice_area) > LEAST_SLENDERNESS * longest * longest) {
+    let area = length(twice_area);
+    if area.is_nan() || area <= LEAST_SLENDERNESS * longest * longest {
         return Err(Fault::Input {
             what: format!("Triangle {number} has no area to speak of. Mesh its plate anew."),
         });
     }
-    let normal = scale(twice_area, 1.0 / length(twice_area));
+    let normal = scale(twice_area, 1.0 / area);
     let given = row(shell.plates[triangle.plate].axis);
     let flattened = sub(given, scale(normal, dot(given, normal)));
-    if !(length(flattened) > LEAST_AXIS * length(given)) {
+    let left = length(flattened);
+    if left.is_nan() || left <= LEAST_AXIS * length(given) {
         return Err(Fault::Input {
             what: format!(
                 "The axis of plate {} does not lie in the plane of its triangle {number}.",
@@ -45,7 +47,7 @@ pub(crate) fn plane(shell: &Shell, number: usize) -> Result<Plane, Fault> {
             ),
         });
     }
-    let first = scale(flattened, 1.0 / length(flattened));
+    let first = scale(flattened, 1.0 / left);
     let axes = [first, cross(normal, first), normal];
     Ok(Plane {
         flat: flat_in(&axes, &corners),

@@ -3,6 +3,9 @@
 //! A [`model::Shell`] is nodes, triangles and what holds them; a [`model::Load`] is what acts on
 //! it. Plain SI `f64` throughout: metres, newtons, pascals, kilograms, seconds, kelvins, radians.
 
+// Tensors are written with their indices, as in the papers.
+#![allow(clippy::needless_range_loop)]
+
 mod corotation;
 mod element;
 mod factor;

@@ -143,7 +143,7 @@ fn check(shell: &Shell) -> Result<(), Fault> {
     for (number, p) in shell.plates.iter().enumerate() {
         let positive = p.thickness > 0.0 && p.modulus > 0.0 && p.density >= 0.0;
         let finite = p.thickness.is_finite() && p.modulus.is_finite() && p.density.is_finite();
-        if !positive || !finite || !(p.poisson > -1.0 && p.poisson <= 0.5) {
+        if !(positive && finite && p.poisson > -1.0 && p.poisson <= 0.5) {
             return fault(format!(
                 "Plate {number} needs a positive thickness and modulus, a density of at least nought and a Poisson's ratio between -1 and 0.5."
             ));
