@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Everything that programs and libraries which are not ours have to say about what we measure and
-# write: moments, plate coefficients, and every file of every example's build pack.
+# write: moments, plate coefficients, whole tanks as shells, and every file of every example's build pack.
 # Run setup.sh once before.
 set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)
@@ -16,6 +16,8 @@ cargo build --release --locked --quiet --workspace --bins --examples
 target/release/examples/random_solids 300 > "$work/solids.jsonl"
 "$python" "$here/check_moments.py" < "$work/solids.jsonl"
 "$python" "$here/plates.py" --check crates/brimful-mech/src/plate/data/plates.csv
+"$python" "$here/check_ccx.py" target/release/examples/tank_cases --quick
+"$python" "$here/check_deck.py" target/release/examples/shell_deck
 "$here/check_formats.sh"
 
 packs=0

@@ -5,11 +5,13 @@ set -eu
 here=$(cd "$(dirname "$0")" && pwd)
 root=$(cd "$here/../.." && pwd)
 
-# poppler reads the PDF; g++ builds the fuzzer's runtime; libgl1 is what the STEP reader links.
+# poppler reads the PDF; g++ builds the fuzzer's runtime; libgl1 is what the STEP reader links;
+# ccx is the general finite-element program that whole tanks are compared with.
 missing=""
 command -v pdftotext >/dev/null || missing="$missing poppler-utils"
 command -v g++ >/dev/null || missing="$missing g++"
 python3 -c 'import ensurepip' 2>/dev/null || missing="$missing python3-venv"
+command -v ccx >/dev/null || missing="$missing calculix-ccx"
 ldconfig -p | grep -q 'libGL\.so\.1' || missing="$missing libgl1"
 if [ -n "$missing" ]; then
     sudo=""

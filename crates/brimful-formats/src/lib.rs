@@ -1,4 +1,4 @@
-//! Writers for PDF, DXF, STEP, glTF and CSV.
+//! Writers for PDF, DXF, STEP, glTF, CSV and finite-element decks.
 //!
 //! Each writer turns plain shapes, in metres, into the bytes of one file. The same input gives
 //! the same bytes: no clock, no random names, no hash order. Nothing here knows what the shapes
@@ -6,6 +6,7 @@
 
 pub mod csv;
 mod decimal;
+pub mod deck;
 pub mod dxf;
 pub mod error;
 pub mod gltf;

@@ -1,0 +1,453 @@
+//! Shells as a keyword deck for general finite-element programs: the open format of CalculiX
+//! (G. Dhondt, *CalculiX CrunchiX user's manual*, chapter "Input deck format"), which its
+//! solver `ccx` reads. Plain SI numbers.
+//!
+//! Triangles are written as S6: a node is put in the middle of every side and shared by the
+//! triangles that meet there, since S3 is far too stiff in bending. What `ccx` makes of it: each
+//! shell becomes a layer of solid, and nodes where shells meet at an angle, or whose turns are
+//! held, become rigid. Results are therefore too stiff to the first order in the size of elements:
+//! write two or three sizes and look where they go.
+//!
+//! Springs are SPRINGA elements to a far fixed node; a support that only pushes is a GAPUNI
+//! element to a fixed node at the same place. `ccx` leaves gaps open in a step with small
+//! displacements (seen with version 2.20), so a deck with contacts always asks for large ones.
+
+use crate::error::{FormatError, LARGEST};
+use std::collections::BTreeMap;
+use std::fmt::Write;
+
+/// A model with one load.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Deck {
+    /// What it is, for the head of the file; one line each.
+    pub title: Vec<String>,
+    /// Places of the nodes, m.
+    pub nodes: Vec<[f64; 3]>,
+    /// The sheets.
+    pub shells: Vec<DeckShell>,
+    /// Freedoms held at a value: node, freedom from 1 to 6 (turns from 4), m or rad. Where both ends
+    /// of a side are held its middle is held too, at their mean.
+    pub holds: Vec<(usize, u8, f64)>,
+    /// Elastic supports.
+    pub springs: Vec<DeckSpring>,
+    /// Supports that only push.
+    pub contacts: Vec<DeckContact>,
+    /// Forces and moments on nodes: node, freedom from 1 to 6, N or N m.
+    pub forces: Vec<(usize, u8, f64)>,
+    /// Acceleration that pulls on all mass, m/s2.
+    pub pull: [f64; 3],
+    /// Whether displacements are taken as large; with contacts they always are.
+    pub large: bool,
+}
+
+/// One sheet: triangles of one thickness and material.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DeckShell {
+    /// Name of its set, from which letters, digits and hyphens are kept.
+    pub name: String,
+    /// Corners of its triangles, as indices of nodes.
+    pub triangles: Vec<[usize; 3]>,
+    /// Pressure on each triangle, Pa, positive along the normal that its corners go round
+    /// counter-clockwise. Empty for none.
+    pub pressures: Vec<f64>,
+    /// Thickness, m.
+    pub thickness: f64,
+    /// Young's modulus, Pa.
+    pub modulus: f64,
+    /// Poisson's ratio.
+    pub poisson: f64,
+    /// Density, kg/m3.
+    pub density: f64,
+}
+
+/// An elastic support.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DeckSpring {
+    /// The node it holds.
+    pub node: usize,
+    /// Direction of its force, unit.
+    pub direction: [f64; 3],
+    /// Force per displacement, N/m.
+    pub stiffness: f64,
+}
+
+/// A support that only pushes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DeckContact {
+    /// The node it pushes.
+    pub node: usize,
+    /// Direction of the push, unit.
+    pub push: [f64; 3],
+    /// How far the node moves before it is touched, m.
+    pub gap: f64,
+    /// Force per depth pressed in, N/m.
+    pub stiffness: f64,
+}
+
+/// The deck as text. Nodes of the result keep the order of `deck.nodes`, counted from 1; the
+/// middles of sides and the fixed ends of springs come after them.
+///
+/// # Errors
+/// [`FormatError::Number`] for a number that is not finite or too large;
+/// [`FormatError::BadReference`] for a node that is not there, a freedom beyond 1 to 6, names of
+/// sheets that come out the same, or pressures that are not one a triangle.
+pub fn write(deck: &Deck) -> Result<String, FormatError> {
+    let names = check(deck)?;
+    let mut out = String::new();
+    for line in &deck.title {
+        push(
+            &mut out,
+            format_args!("** {}", line.replace(['\n', '\r'], " ")),
+        );
+    }
+    push(
+        &mut out,
+        format_args!("** Metres, newtons, pascals, kilograms, seconds."),
+    );
+    let middles = Middles::of(deck);
+    let fixed = deck.nodes.len() + middles.places.len();
+    write_nodes(&mut out, deck, &middles);
+    write_shells(&mut out, deck, &names, &middles);
+    let holds = middles.held(deck);
+    write_supports(&mut out, deck, &holds, fixed);
+    write_step(&mut out, deck, &holds, &names);
+    Ok(out)
+}
+
+/// How far away the fixed ends of springs are put, m, so that their directions turn little when
+/// their nodes move.
+const REACH: f64 = 1000.0;
+
+/// The nodes in the middles of sides.
+struct Middles {
+    of: BTreeMap<[usize; 2], usize>,
+    places: Vec<[f64; 3]>,
+}
+
+impl Middles {
+    fn of(deck: &Deck) -> Self {
+        let mut middles = Self {
+            of: BTreeMap::new(),
+            places: Vec::new(),
+        };
+        for [a, b, c] in deck.shells.iter().flat_map(|s| &s.triangles).copied() {
+            for side in [[a, b], [b, c], [c, a]].map(ordered) {
+                middles.of.entry(side).or_insert_with(|| {
+                    let [from, to] = side.map(|n| deck.nodes[n]);
+                    middles
+                        .places
+                        .push(std::array::from_fn(|k| 0.5 * (from[k] + to[k])));
+                    deck.nodes.len() + middles.places.len() - 1
+                });
+            }
+        }
+        middles
+    }
+
+    /// All holds, those of the middles after the deck's own.
+    fn held(&self, deck: &Deck) -> Vec<(usize, u8, f64)> {
+        let own: BTreeMap<(usize, u8), f64> =
+            deck.holds.iter().map(|h| ((h.0, h.1), h.2)).collect();
+        let between = self.of.iter().flat_map(|(&[a, b], &middle)| {
+            let both = (1..=6).map(move |freedom| (freedom, (a, freedom), (b, freedom)));
+            let own = &own;
+            both.filter_map(move |(freedom, a, b)| {
+                Some((middle, freedom, 0.5 * (own.get(&a)? + own.get(&b)?)))
+            })
+        });
+        deck.holds.iter().copied().chain(between).collect()
+    }
+}
+
+fn ordered([a, b]: [usize; 2]) -> [usize; 2] {
+    [a.min(b), a.max(b)]
+}
+
+fn write_nodes(out: &mut String, deck: &Deck, middles: &Middles) {
+    push(out, format_args!("*NODE, NSET=ALL"));
+    for (index, place) in deck.nodes.iter().chain(&middles.places).enumerate() {
+        push(out, format_args!("{}, {}", index + 1, three(*place)));
+    }
+    if !deck.springs.is_empty() || !deck.contacts.is_empty() {
+        push(out, format_args!("*NODE"));
+    }
+    let springs = deck.springs.iter().map(|s| (s.node, s.direction, REACH));
+    let supports = springs.chain(deck.contacts.iter().map(|c| (c.node, c.push, 0.0)));
+    let first = deck.nodes.len() + middles.places.len();
+    for (index, (node, direction, reach)) in supports.enumerate() {
+        let place = std::array::from_fn(|k| deck.nodes[node][k] - reach * direction[k]);
+        push(out, format_args!("{}, {}", first + index + 1, three(place)));
+    }
+}
+
+fn write_shells(out: &mut String, deck: &Deck, names: &[String], middles: &Middles) {
+    let mut element = 0;
+    for (shell, name) in deck.shells.iter().zip(names) {
+        push(out, format_args!("*ELEMENT, TYPE=S6, ELSET={name}"));
+        for [a, b, c] in shell.triangles.iter().copied() {
+            element += 1;
+            let [ab, bc, ca] = [[a, b], [b, c], [c, a]].map(|side| middles.of[&ordered(side)] + 1);
+            push(
+                out,
+                format_args!(
+                    "{element}, {}, {}, {}, {ab}, {bc}, {ca}",
+                    a + 1,
+                    b + 1,
+                    c + 1
+                ),
+            );
+        }
+        push(out, format_args!("*MATERIAL, NAME=M-{name}"));
+        push(
+            out,
+            format_args!(
+                "*ELASTIC\n{}, {}",
+                number(shell.modulus),
+                number(shell.poisson)
+            ),
+        );
+        push(out, format_args!("*DENSITY\n{}", number(shell.density)));
+        push(
+            out,
+            format_args!(
+                "*SHELL SECTION, ELSET={name}, MATERIAL=M-{name}\n{}",
+                number(shell.thickness)
+            ),
+        );
+    }
+}
+
+/// Springs and contacts; `fixed` is the index of the first fixed node.
+fn write_supports(out: &mut String, deck: &Deck, holds: &[(usize, u8, f64)], fixed: usize) {
+    let mut element = deck.shells.iter().map(|s| s.triangles.len()).sum::<usize>();
+    let mut other = fixed;
+    for spring in &deck.springs {
+        (element, other) = (element + 1, other + 1);
+        push(
+            out,
+            format_args!("*ELEMENT, TYPE=SPRINGA, ELSET=SPRING-{element}"),
+        );
+        push(out, format_args!("{element}, {}, {other}", spring.node + 1));
+        push(
+            out,
+            format_args!(
+                "*SPRING, ELSET=SPRING-{element}\n\n{}",
+                number(spring.stiffness)
+            ),
+        );
+    }
+    for contact in &deck.contacts {
+        (element, other) = (element + 1, other + 1);
+        push(
+            out,
+            format_args!("*ELEMENT, TYPE=GAPUNI, ELSET=GAP-{element}"),
+        );
+        push(
+            out,
+            format_args!("{element}, {other}, {}", contact.node + 1),
+        );
+        let (gap, stiffness) = (number(contact.gap), number(contact.stiffness));
+        push(
+            out,
+            format_args!(
+                "*GAP, ELSET=GAP-{element}\n{gap}, {}, , {stiffness}, {PULL}",
+                three(contact.push)
+            ),
+        );
+    }
+    if other > fixed || !holds.is_empty() {
+        push(out, format_args!("*BOUNDARY"));
+    }
+    for (node, freedom, _) in holds.iter().filter(|h| h.2 == 0.0) {
+        push(out, format_args!("{}, {freedom}, {freedom}", node + 1));
+    }
+    for node in fixed + 1..=other {
+        push(out, format_args!("{node}, 1, 3"));
+    }
+}
+
+/// Pull of an open contact, N: the solver wants some, so that an open contact is not singular;
+/// this is far below any load of a shell that is worth solving.
+const PULL: &str = "1e-6";
+
+fn write_step(out: &mut String, deck: &Deck, holds: &[(usize, u8, f64)], names: &[String]) {
+    if deck.large || !deck.contacts.is_empty() {
+        if !deck.large {
+            push(
+                out,
+                format_args!(
+                    "** Supports that only push count in a step with large displacements only."
+                ),
+            );
+        }
+        push(
+            out,
+            format_args!("*STEP, NLGEOM, INC={MOST_INCREMENTS}\n*STATIC\n0.25, 1."),
+        );
+    } else {
+        push(out, format_args!("*STEP\n*STATIC"));
+    }
+    if holds.iter().any(|h| h.2 != 0.0) {
+        push(out, format_args!("*BOUNDARY"));
+    }
+    for (node, freedom, value) in holds.iter().filter(|h| h.2 != 0.0) {
+        push(
+            out,
+            format_args!("{}, {freedom}, {freedom}, {}", node + 1, number(*value)),
+        );
+    }
+    write_loads(out, deck, names);
+    // Shells as they were given, at their own nodes, not as the solids that are made of them.
+    push(
+        out,
+        format_args!("*NODE FILE, OUTPUT=2D, FREQUENCY={MOST_INCREMENTS}\nU, RF"),
+    );
+    push(
+        out,
+        format_args!("*EL FILE, OUTPUT=2D, FREQUENCY={MOST_INCREMENTS}\nS\n*END STEP"),
+    );
+}
+
+/// Load increments after which the solver gives up, and which only the last result comes before.
+const MOST_INCREMENTS: usize = 1000;
+
+fn write_loads(out: &mut String, deck: &Deck, names: &[String]) {
+    let pull = deck.pull.iter().map(|p| p * p).sum::<f64>().sqrt();
+    let pressures = deck.shells.iter().flat_map(|s| {
+        let none = s.triangles.iter().skip(s.pressures.len()).map(|_| 0.0);
+        s.pressures.iter().copied().chain(none)
+    });
+    let pressures: Vec<(usize, f64)> = pressures.enumerate().filter(|p| p.1 != 0.0).collect();
+    if pull > 0.0 || !pressures.is_empty() {
+        push(out, format_args!("*DLOAD"));
+    }
+    for (index, pressure) in pressures {
+        push(out, format_args!("{}, P, {}", index + 1, number(pressure)));
+    }
+    for name in names.iter().filter(|_| pull > 0.0) {
+        let way = three(deck.pull.map(|p| p / pull));
+        push(out, format_args!("{name}, GRAV, {}, {way}", number(pull)));
+    }
+    if !deck.forces.is_empty() {
+        push(out, format_args!("*CLOAD"));
+    }
+    for (node, freedom, value) in &deck.forces {
+        push(
+            out,
+            format_args!("{}, {freedom}, {}", node + 1, number(*value)),
+        );
+    }
+}
+
+/// Refuses what the solver could not read; gives the names of the sets.
+fn check(deck: &Deck) -> Result<Vec<String>, FormatError> {
+    let names: Vec<String> = deck.shells.iter().map(|s| set_name(&s.name)).collect();
+    for (index, name) in names.iter().enumerate() {
+        if name.is_empty() || names[..index].contains(name) {
+            return wrong(
+                &deck.shells[index].name,
+                "its name is empty or another sheet has it too",
+            );
+        }
+    }
+    for shell in &deck.shells {
+        let numbers = [shell.thickness, shell.modulus, shell.poisson, shell.density];
+        finite(&shell.name, numbers.iter().chain(&shell.pressures))?;
+        if !shell.pressures.is_empty() && shell.pressures.len() != shell.triangles.len() {
+            return wrong(&shell.name, "it has not one pressure a triangle");
+        }
+        if shell
+            .triangles
+            .iter()
+            .flatten()
+            .any(|n| *n >= deck.nodes.len())
+        {
+            return wrong(&shell.name, "a triangle names a node that is not there");
+        }
+    }
+    finite("A node", deck.nodes.iter().flatten())?;
+    finite("The pull", &deck.pull)?;
+    let freedoms = deck.holds.iter().chain(&deck.forces);
+    finite("A hold or force", freedoms.clone().map(|f| &f.2))?;
+    finite(
+        "A spring",
+        deck.springs
+            .iter()
+            .flat_map(|s| s.direction.iter().chain([&s.stiffness])),
+    )?;
+    finite(
+        "A contact",
+        deck.contacts
+            .iter()
+            .flat_map(|c| c.push.iter().chain([&c.gap, &c.stiffness])),
+    )?;
+    let supports = deck
+        .springs
+        .iter()
+        .map(|s| s.node)
+        .chain(deck.contacts.iter().map(|c| c.node));
+    if freedoms
+        .clone()
+        .map(|f| f.0)
+        .chain(supports)
+        .any(|n| n >= deck.nodes.len())
+    {
+        return wrong(
+            "supports",
+            "a hold, force, spring or contact names a node that is not there",
+        );
+    }
+    if freedoms.clone().any(|f| !(1..=6).contains(&f.1)) {
+        return wrong(
+            "supports",
+            "a hold or force names a freedom other than 1 to 6",
+        );
+    }
+    Ok(names)
+}
+
+fn wrong<T>(solid: &str, what: &str) -> Result<T, FormatError> {
+    Err(FormatError::BadReference {
+        solid: solid.to_owned(),
+        what: what.to_owned(),
+    })
+}
+
+fn finite<'a>(place: &str, numbers: impl IntoIterator<Item = &'a f64>) -> Result<(), FormatError> {
+    match numbers.into_iter().all(|n| n.abs() <= LARGEST) {
+        true => Ok(()),
+        false => Err(FormatError::Number {
+            place: place.to_owned(),
+        }),
+    }
+}
+
+/// A name of a set: upper case, as the solver reads it, and no longer than it keeps apart.
+fn set_name(name: &str) -> String {
+    let kept = name.chars().map(|c| if c == ' ' { '-' } else { c });
+    let kept = kept.filter(|c| c.is_ascii_alphanumeric() || *c == '-');
+    kept.map(|c| c.to_ascii_uppercase())
+        .take(LONGEST_NAME)
+        .collect()
+}
+
+/// Names of sets may have 80 characters and those of materials too, with two for `M-` before.
+const LONGEST_NAME: usize = 78;
+
+/// A number that the solver reads back to ten digits or more: its fields end at 20 characters.
+fn number(value: f64) -> String {
+    format!("{value:.11e}")
+}
+
+fn three(values: [f64; 3]) -> String {
+    values.map(number).join(", ")
+}
+
+fn push(out: &mut String, line: std::fmt::Arguments) {
+    // Writing to a string cannot fail.
+    let _ = out.write_fmt(line);
+    out.push('\n');
+}
+
+#[cfg(test)]
+mod tests;
