@@ -46,7 +46,7 @@ pub const STAGES: &[(&str, &[&str])] = &[(
     "brimful-tank",
     &[
         "job", "finding", "table", "shape", "panel", "seam", "body", "panels", "liquid", "port",
-        "capacity", "gauge", "check", "weld", "mass", "cut", "practice", "plan",
+        "capacity", "gauge", "weld", "check", "mass", "cut", "practice", "remedy", "plan",
     ],
 )];
 

@@ -2,7 +2,7 @@
 
 use brimful_pack::{PackFile, Paper, pack};
 use brimful_tank::job::Job;
-use brimful_tank::plan::{Plan, plan};
+use brimful_tank::plan::{Depth, Plan, plan};
 use std::fs;
 
 fn example(name: &str) -> Plan {
@@ -11,7 +11,7 @@ fn example(name: &str) -> Plan {
         env!("CARGO_MANIFEST_DIR")
     );
     let text = fs::read_to_string(place).expect("the example is there");
-    plan(Job::parse(&text).expect("it can be read")).expect("it can be worked out")
+    plan(Job::parse(&text).expect("it can be read"), Depth::Whole).expect("it can be worked out")
 }
 
 fn named<'a>(files: &'a [PackFile], name: &str) -> &'a [u8] {

@@ -4,7 +4,7 @@
 //! 50 ms.
 
 use brimful_tank::job::Job;
-use brimful_tank::plan::plan;
+use brimful_tank::plan::{Depth, plan};
 use divan::{Bencher, black_box};
 use std::fmt::Write;
 
@@ -18,7 +18,7 @@ const SPRAYER: &str = include_str!("../../../examples/frame-rail-sprayer.job.tom
 #[divan::bench]
 fn fourteen_panels_with_gauge(bencher: Bencher) {
     let job = Job::parse(SPRAYER).expect("the example parses");
-    bencher.bench(|| plan(black_box(job.clone())).expect("the example works out"));
+    bencher.bench(|| plan(black_box(job.clone()), Depth::Quick).expect("the example works out"));
 }
 
 #[divan::bench]
@@ -49,5 +49,5 @@ fn zigzag(faces: usize) -> Job {
 #[divan::bench(args = [10, 30, 100])]
 fn faces(bencher: Bencher, n: usize) {
     let job = zigzag(n);
-    bencher.bench(|| plan(black_box(job.clone())).expect("the zigzag works out"));
+    bencher.bench(|| plan(black_box(job.clone()), Depth::Quick).expect("the zigzag works out"));
 }

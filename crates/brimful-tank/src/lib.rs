@@ -2,7 +2,8 @@
 //!
 //! Data flows one way, a module a stage; each may use only those above it:
 //! [`job`], [`finding`], [`table`], [`shape`], [`panel`], [`seam`], [`body`], [`panels`], [`liquid`],
-//! [`port`], [`capacity`], [`gauge`], [`check`], [`weld`], [`mass`], [`cut`], [`practice`], [`plan`].
+//! [`port`], [`capacity`], [`gauge`], [`weld`], [`check`], [`mass`], [`cut`], [`practice`],
+//! [`remedy`], [`plan`].
 
 pub mod body;
 pub mod capacity;
@@ -18,6 +19,7 @@ pub mod panels;
 pub mod plan;
 pub mod port;
 pub mod practice;
+pub mod remedy;
 pub mod seam;
 pub mod shape;
 pub mod table;

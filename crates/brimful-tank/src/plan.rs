@@ -2,7 +2,9 @@
 
 use crate::body::{Body, body};
 use crate::capacity::{Capacity, capacity};
-use crate::check::strength::{Heads, Strength, quick};
+use crate::check::load::Heads;
+use crate::check::quick::{Quick, quick};
+use crate::check::whole::{Tank, Whole, whole};
 use crate::cut::{CutPlan, cut};
 use crate::finding::{Finding, Grade};
 use crate::gauge::{Gauge, gauges};
@@ -12,6 +14,7 @@ use crate::mass::{MassTable, mass};
 use crate::panel::Panel;
 use crate::panels::{Proof, panels};
 use crate::practice::practice;
+use crate::remedy::{Remedies, remedies};
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use crate::table::material::Material;
@@ -40,9 +43,13 @@ pub struct Plan {
     /// A gauge table a compartment, level.
     pub gauges: Vec<Gauge>,
     /// The quick strength check, span by span.
-    pub strength: Strength,
+    pub quick: Quick,
+    /// The whole-tank check; none where only a draft was asked for.
+    pub whole: Option<Whole>,
     /// Grooves, rod, hours and order of work.
     pub welds: Welds,
+    /// What would make it hold, where it does not.
+    pub remedies: Remedies,
     /// What it weighs.
     pub mass: MassTable,
     /// How the sheets are cut.
@@ -60,11 +67,21 @@ impl Plan {
     }
 }
 
+/// How surely a tank is checked.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Depth {
+    /// By published plate coefficients alone: for drafts.
+    Quick,
+    /// The whole tank as one shell; the quick check stands beside it.
+    #[default]
+    Whole,
+}
+
 /// Works a job out from end to end.
 ///
 /// # Errors
 /// Every fault of the job that keeps it from being worked out, with its place.
-pub fn plan(job: Job) -> Result<Plan, Vec<ShapeFault>> {
+pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
     let whole_job = |fault: String| {
         vec![ShapeFault::new(
             &Default::default(),
@@ -83,15 +100,31 @@ pub fn plan(job: Job) -> Result<Plan, Vec<ShapeFault>> {
     let (capacity, found) = capacity(&job, &panels, &compartments);
     findings.extend(found);
     let gauges = gauges(&job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
-    let strength = quick(
+    let quick = quick(
         &job,
         &panels,
         &seams,
         &Heads::new(job.liquid.density, &body.cavity),
     );
-    findings.extend(strength.findings.iter().cloned());
     let welds = welds(&job, &panels, &seams);
     findings.extend(welds.findings.iter().cloned());
+    let tank = Tank {
+        job: &job,
+        body: &body,
+        panels: &panels,
+        seams: &seams,
+        compartments: &compartments,
+    };
+    let whole = (depth == Depth::Whole).then(|| whole(&tank, &welds.welds));
+    // What the quick check could not cover the whole-tank check does; its verdict is the surer one.
+    let verdict = whole
+        .as_ref()
+        .map_or(&quick.findings, |whole| &whole.findings);
+    findings.extend(verdict.iter().cloned());
+    let remedies = whole
+        .as_ref()
+        .map_or_else(Remedies::default, |whole| remedies(&job, whole));
+    findings.extend(remedies.findings.iter().cloned());
     let sheet = Material::of(&job.stock.material)
         .and_then(Material::density)
         .map_err(|fault| whole_job(format!("The sheet cannot be weighed: {fault}.")))?;
@@ -119,7 +152,9 @@ pub fn plan(job: Job) -> Result<Plan, Vec<ShapeFault>> {
         compartments,
         capacity,
         gauges,
-        strength,
+        quick,
+        whole,
+        remedies,
         welds,
         mass,
         cut,

@@ -4,7 +4,7 @@
 
 use brimful_tank::finding::Grade;
 use brimful_tank::job::Job;
-use brimful_tank::plan::plan;
+use brimful_tank::plan::{Depth, plan};
 use std::path::PathBuf;
 
 fn examples() -> Vec<PathBuf> {
@@ -24,7 +24,7 @@ fn every_example_has_proven_panels() {
     for path in examples() {
         let text = std::fs::read_to_string(&path).unwrap();
         let job = Job::parse(&text).unwrap_or_else(|faults| panic!("{path:?}: {faults:#?}"));
-        let plan = plan(job).unwrap_or_else(|faults| panic!("{path:?}: {faults:#?}"));
+        let plan = plan(job, Depth::Quick).unwrap_or_else(|faults| panic!("{path:?}: {faults:#?}"));
         assert!(plan.proof.holds, "{path:?}: {:#?}", plan.proof);
         assert!(plan.body.solid.faults().is_empty() && plan.body.cavity.faults().is_empty());
         for panel in &plan.panels {
@@ -40,6 +40,6 @@ fn every_example_has_proven_panels() {
 #[test]
 fn the_shelf_box_passes_every_check() {
     let text = include_str!("../../../examples/shelf-box.job.toml");
-    let plan = plan(Job::parse(text).unwrap()).unwrap();
+    let plan = plan(Job::parse(text).unwrap(), Depth::Quick).unwrap();
     assert!(!plan.stops(), "{:#?}", plan.findings);
 }

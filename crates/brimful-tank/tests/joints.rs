@@ -4,7 +4,7 @@
 
 use brimful_tank::job::Job;
 use brimful_tank::panel::Role;
-use brimful_tank::plan::{Plan, plan};
+use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::seam::Joint;
 
 const START: &str = r#"
@@ -33,7 +33,7 @@ fn planned(rest: &str) -> Plan {
 fn plan_with(start: &str, rest: &str) -> Plan {
     let text = format!("{start}\n{rest}");
     let job = Job::parse(&text).unwrap_or_else(|faults| panic!("{faults:#?}"));
-    let plan = plan(job).unwrap_or_else(|faults| panic!("{faults:#?}"));
+    let plan = plan(job, Depth::Quick).unwrap_or_else(|faults| panic!("{faults:#?}"));
     assert!(plan.proof.holds, "{:#?}\n{:#?}", plan.proof, plan.findings);
     for panel in &plan.panels {
         assert_eq!(

@@ -5,7 +5,7 @@
 use brimful_tank::finding::Grade;
 use brimful_tank::job::Job;
 use brimful_tank::panel::Role;
-use brimful_tank::plan::{Plan, plan};
+use brimful_tank::plan::{Depth, Plan, plan};
 
 const START: &str = r#"
 [job]
@@ -37,7 +37,7 @@ diameter = 110
 fn planned(rest: &str) -> Plan {
     let text = format!("{START}\n{rest}");
     let job = Job::parse(&text).unwrap_or_else(|faults| panic!("{faults:#?}"));
-    plan(job).unwrap_or_else(|faults| panic!("{faults:#?}"))
+    plan(job, Depth::Quick).unwrap_or_else(|faults| panic!("{faults:#?}"))
 }
 
 #[track_caller]
@@ -92,7 +92,7 @@ fn trapped_air_takes_the_liquids_room() {
         "panel = \"left\"\nat = [100, 60]",
     );
     let job = Job::parse(&format!("{text}\n{BOX}{DRAW}")).unwrap();
-    let plan = plan(job).unwrap();
+    let plan = plan(job, Depth::Quick).unwrap();
     assert!(
         plan.capacity.rated().litres() < 9.0,
         "{}",
@@ -107,7 +107,10 @@ fn a_butt_seam_holds_no_edge() {
         "{small}\n[body]\nbox = [600, 300, 400]\nthickness = 12\n{DRAW}"
     ))
     .unwrap();
-    stops(&plan(job).unwrap(), "a butt seam holds no edge");
+    stops(
+        &plan(job, Depth::Quick).unwrap(),
+        "a butt seam holds no edge",
+    );
 }
 
 #[test]
@@ -117,7 +120,7 @@ fn a_few_tongues_hold_no_wall() {
             "[body]\nbox = [960, 400, 560]\nthickness = 12\n{DRAW}[[inner]]\nname = \"wall\"\nkind = \"baffle\"\nacross = \"x\"\nat = 480\njoint = \"{joint}\"\n"
         ));
         let spans = plan
-            .strength
+            .quick
             .rows
             .iter()
             .filter(|row| row.span.starts_with("left"));
@@ -157,7 +160,7 @@ fn an_opening_in_a_divider_is_refused() {
     let text = format!(
         "{START}\n{BOX}[[inner]]\nname = \"bulkhead\"\nkind = \"divider\"\nacross = \"x\"\nat = 330\n[[opening]]\nservice = \"draw\"\npanel = \"bulkhead\"\nat = [100, 100]\ndiameter = 27\n"
     );
-    let faults = plan(Job::parse(&text).unwrap()).unwrap_err();
+    let faults = plan(Job::parse(&text).unwrap(), Depth::Quick).unwrap_err();
     assert!(
         faults
             .iter()
@@ -196,7 +199,7 @@ fn room_above_is_kept_under_a_beam_too() {
 fn a_fuel_by_its_density_is_no_water() {
     let text = START.replace("kind = \"drinking water\"", "density = \"745 kg/m3\"");
     let job = Job::parse(&format!("{text}\n{BOX}{DRAW}")).unwrap();
-    stops(&plan(job).unwrap(), "belongs to no liquid");
+    stops(&plan(job, Depth::Quick).unwrap(), "belongs to no liquid");
 }
 
 #[test]

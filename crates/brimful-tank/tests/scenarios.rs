@@ -9,10 +9,10 @@ use brimful_tank::finding::{Finding, Grade};
 use brimful_tank::job::Job;
 use brimful_tank::liquid::Compartment;
 use brimful_tank::panel::Role;
-use brimful_tank::plan::{Plan, plan};
+use brimful_tank::plan::{Depth, Plan, plan};
 
 fn plan_of(text: &str) -> Plan {
-    plan(Job::parse(text).unwrap()).unwrap()
+    plan(Job::parse(text).unwrap(), Depth::Quick).unwrap()
 }
 
 const CAMPER: &str = include_str!("../../../examples/camper-bench.job.toml");

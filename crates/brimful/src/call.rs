@@ -34,7 +34,13 @@ enum Verb {
         json: bool,
     },
     /// Check the whole tank: summary and findings
-    Check(Given),
+    Check {
+        #[command(flatten)]
+        given: Given,
+        /// For drafts: strength by published plate coefficients alone, panel by panel
+        #[arg(long)]
+        quick: bool,
+    },
     /// Lay the panels out on the sheets, with the order of cuts
     Cut(Given),
     /// List seams, runs, rod, hours and the order of work
@@ -108,8 +114,10 @@ impl Call {
     pub(crate) fn json(&self) -> bool {
         match &self.verb {
             Verb::New { json, .. } => *json,
-            Verb::Check(given) | Verb::Cut(given) | Verb::Weld(given) => given.json,
-            Verb::Gauge { given, .. } | Verb::Pack { given, .. } => given.json,
+            Verb::Cut(given) | Verb::Weld(given) => given.json,
+            Verb::Check { given, .. } | Verb::Gauge { given, .. } | Verb::Pack { given, .. } => {
+                given.json
+            }
         }
     }
 
@@ -118,7 +126,7 @@ impl Call {
         let json = self.json();
         match &self.verb {
             Verb::New { file, like, .. } => verb::new::new(file, like.as_deref(), json),
-            Verb::Check(given) => verb::check::check(&given.job, json),
+            Verb::Check { given, quick } => verb::check::check(&given.job, json, *quick),
             Verb::Cut(given) => verb::cut::cut(&given.job, json),
             Verb::Weld(given) => verb::weld::weld(&given.job, json),
             Verb::Gauge { given, heel, pitch } => {

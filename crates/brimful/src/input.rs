@@ -2,7 +2,7 @@
 
 use crate::fault::{Failure, Fault};
 use brimful_tank::job::Job;
-use brimful_tank::plan::{Plan, plan};
+use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_units::spelling::nearest;
 use std::fs::File;
 use std::io::{ErrorKind, Read};
@@ -19,12 +19,12 @@ pub(crate) struct Source {
     pub(crate) text: String,
 }
 
-/// Reads a job file and works it out.
-pub(crate) fn planned(path: &Path) -> Result<(Source, Plan), Failure> {
+/// Reads a job file and works it out, checked as surely as `depth` says.
+pub(crate) fn planned(path: &Path, depth: Depth) -> Result<(Source, Plan), Failure> {
     let source = read(path)?;
     let Source { name, text } = &source;
     let job = Job::parse(text).map_err(|faults| Failure::job(name, text, faults))?;
-    let plan = plan(job).map_err(|faults| Failure::job(name, text, faults))?;
+    let plan = plan(job, depth).map_err(|faults| Failure::job(name, text, faults))?;
     Ok((source, plan))
 }
 

@@ -1,6 +1,6 @@
 //! The trade's words for what the plan keeps as kinds; the same in text and JSON.
 
-use brimful_tank::check::strength::Governs;
+use brimful_tank::check::quick::Governs;
 use brimful_tank::finding::Grade;
 use brimful_tank::job::{
     Axis, Capacity, Cutting, Duty, InnerKind, Nozzle, Process, RodForm, Service,

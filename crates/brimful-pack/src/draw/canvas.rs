@@ -93,11 +93,19 @@ impl Canvas {
 
     /// A filled shape whose rim is drawn in its own grey, so that neighbours leave no white seam.
     pub fn tile(&mut self, corners: &[Spot], grey: f64) {
+        self.patch(corners, &tone(grey));
+    }
+
+    /// A filled shape in a shade from pale (0) to dark (1), its rim in the same.
+    pub fn tint(&mut self, corners: &[Spot], share: f64) {
+        self.patch(corners, &shade(share));
+    }
+
+    fn patch(&mut self, corners: &[Spot], tone: &str) {
         let mut way = String::new();
         for (i, &corner) in corners.iter().enumerate() {
             let _ = write!(way, "{}{}", if i == 0 { 'M' } else { 'L' }, spot(corner));
         }
-        let tone = tone(grey);
         self.put(format_args!(
             "<path d=\"{way}Z\" fill=\"{tone}\" stroke=\"{tone}\" stroke-width=\"0.1\"/>"
         ));
@@ -206,6 +214,16 @@ fn fill(grey: Option<f64>) -> String {
 fn tone(grey: f64) -> String {
     let level = (grey.clamp(0.0, 1.0) * 255.0).round() as u8;
     format!("#{level:02x}{level:02x}{level:02x}")
+}
+
+/// From pale straw to dark plum: darker all the way, so that a grey print tells the same.
+fn shade(share: f64) -> String {
+    let (pale, dark) = ([250.0, 240.0, 205.0], [88.0, 24.0, 69.0]);
+    let level = |i: usize| {
+        let mixed: f64 = pale[i] + (dark[i] - pale[i]) * share.clamp(0.0, 1.0);
+        mixed.round() as u8
+    };
+    format!("#{:02x}{:02x}{:02x}", level(0), level(1), level(2))
 }
 
 fn spot((x, y): Spot) -> String {

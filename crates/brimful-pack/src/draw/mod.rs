@@ -2,6 +2,7 @@
 //!
 //! Plain SI numbers inside: metres of tank, millimetres of paper.
 
+pub mod answer;
 pub mod canvas;
 mod dimension;
 pub mod groove;

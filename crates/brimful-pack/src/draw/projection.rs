@@ -44,6 +44,10 @@ impl View {
         let way = point.to_vec();
         Point2::new(way.dot(self.right), way.dot(self.up))
     }
+    /// How near a point is to the eye, metres; more is nearer.
+    pub fn depth(&self, point: Point3) -> f64 {
+        self.eye.dot(point.to_vec())
+    }
     /// How bright a face is, -1 to 1, in light from above and from the left of the eye: the two
     /// walls and the lid that are seen at a corner each get a grey of their own.
     pub fn brightness(&self, normal: Vec3) -> f64 {

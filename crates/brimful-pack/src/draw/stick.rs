@@ -123,7 +123,7 @@ mod tests {
     fn a_tall_tank_has_all_its_marks_on_some_page() {
         let job = include_str!("../../../../examples/shelf-box.job.toml").replace("260]", "1900]");
         let job = Job::parse(&job).expect("the job is sound");
-        let plan = plan(job).expect("the tank can be laid out");
+        let plan = plan(job, brimful_tank::plan::Depth::Quick).expect("the tank can be laid out");
         let words = Words::of(&plan.job.about);
         let pages = stick_pages(&plan.gauges[0], &words, (180.0, 200.0));
         assert!(pages.len() > 1);

@@ -274,7 +274,7 @@ fn welds(plan: &Plan) -> CsvTable {
 
 fn strength(plan: &Plan) -> CsvTable {
     let units = Units::of(plan);
-    let row = |check: &brimful_tank::check::strength::SpanCheck| {
+    let row = |check: &brimful_tank::check::quick::SpanCheck| {
         vec![
             text(
                 plan.panels
@@ -321,7 +321,7 @@ fn strength(plan: &Plan) -> CsvTable {
             plain("stress over allowed"),
             plain("covered"),
         ],
-        rows: plan.strength.rows.iter().map(row).collect(),
+        rows: plan.quick.rows.iter().map(row).collect(),
     }
 }
 

@@ -12,6 +12,7 @@ mod record;
 mod strength;
 mod summary;
 mod welding;
+mod whole;
 
 use crate::error::PackError;
 use crate::words::Words;
@@ -29,6 +30,7 @@ pub fn pdf(plan: &Plan, paper: Paper) -> Result<Vec<u8>, PackError> {
     welding::write(&mut document, plan, &words);
     gauge::write(&mut document, plan, &words);
     leak_test::write(&mut document, plan, &words);
+    whole::write(&mut document, plan, &words);
     strength::write(&mut document, plan, &words);
     cautions::write(&mut document, plan);
     record::write(&mut document, plan, &words);

@@ -2,7 +2,7 @@
 
 use super::document::{Document, figures, wide, words as column};
 use crate::words::Words;
-use brimful_tank::check::strength::{Governs, SpanCheck};
+use brimful_tank::check::quick::{Governs, SpanCheck};
 use brimful_tank::plan::Plan;
 use brimful_units::show;
 use std::collections::BTreeSet;
@@ -11,7 +11,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.page("Strength: the quick check");
     document.paragraph("Each span of a panel between its supports as a flat plate. Bulge is with hinged edges, the larger of the two bounds. \"Used\" is stress over what is allowed: above 1 it does not hold. A span that is not covered is not passed. Of each span only the loads with the most bulge and the most use are listed here; strength.csv has all.");
     let system = plan.job.about.units;
-    let rows: Vec<Vec<String>> = governing(&plan.strength.rows)
+    let rows: Vec<Vec<String>> = governing(&plan.quick.rows)
         .into_iter()
         .map(|row| row_of(plan, row, words, system))
         .collect();
@@ -34,7 +34,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         );
     }
     document.heading("What the check takes for granted");
-    document.bullets(&plan.strength.assumptions);
+    document.bullets(&plan.quick.assumptions);
     sources(document, plan);
 }
 
@@ -98,7 +98,7 @@ fn row_of(
 
 fn sources(document: &mut Document, plan: &Plan) {
     let sources: BTreeSet<String> = plan
-        .strength
+        .quick
         .rows
         .iter()
         .flat_map(|row| &row.sources)

@@ -2,7 +2,7 @@
 
 use super::fault::FaultKind;
 use super::reader::{Bound, Complaint, Field, Section};
-use brimful_units::Length;
+use brimful_units::{Length, Mass, Pressure, mass_text, pressure_text};
 
 /// What the tank is held to, where the job asks for more than the rules do.
 #[derive(Clone, Debug, PartialEq)]
@@ -11,6 +11,12 @@ pub struct Checks {
     pub safety_factor: Option<f64>,
     /// The most a wall may bulge; none: the rules'.
     pub bulge: Option<Length>,
+    /// How high liquid can stand above the lid while the tank is filled.
+    pub filling_head: Length,
+    /// How hard a shut vent lets the tank be sucked at.
+    pub suction: Pressure,
+    /// What may stand or kneel on the lid, in one place; none: nothing may.
+    pub lid_load: Option<Mass>,
 }
 
 impl Checks {
@@ -18,10 +24,18 @@ impl Checks {
     pub(super) fn read(section: &Section<'_>) -> Option<Self> {
         let safety_factor = section.optional("safety_factor", read_safety_factor);
         let bulge = section.optional("bulge", |field| field.length(Bound::AboveZero));
+        let filling_head =
+            section.defaulted("filling_head", |field| field.length(Bound::NotNegative));
+        let suction =
+            section.defaulted("suction", |field| field.quantity_above_zero(pressure_text));
+        let lid_load = section.optional("lid_load", |field| field.quantity_above_zero(mass_text));
         section.refuse_unknown_keys();
         Some(Self {
             safety_factor: safety_factor?,
             bulge: bulge?,
+            filling_head: filling_head?,
+            suction: suction?,
+            lid_load: lid_load?,
         })
     }
 }

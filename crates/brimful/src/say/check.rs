@@ -22,7 +22,7 @@ pub(crate) fn check(plan: &Plan) -> String {
         panels(plan),
         seams(plan),
         sheets(plan),
-        strength(plan),
+        super::strength::strength(plan),
         weld(plan),
         defaults(plan),
         findings::all(plan),
@@ -214,43 +214,6 @@ fn sheets(plan: &Plan) -> String {
 }
 
 /// The hardest worked span of every panel that the quick check covers.
-fn strength(plan: &Plan) -> String {
-    let units = Units(&plan.job.about);
-    let mut table = Table::new(&[
-        "strength",
-        ">of limit",
-        ">stress",
-        ">allowed",
-        ">bulge",
-        "where",
-        "load",
-    ]);
-    for (number, panel) in plan.panels.iter().enumerate() {
-        let rows = plan.strength.rows.iter().filter(|row| row.panel == number);
-        // What is not covered is shown first: its figures must not be trusted.
-        let worst = rows.max_by(|a, b| {
-            (!a.covered)
-                .cmp(&!b.covered)
-                .then(a.utilisation.total_cmp(&b.utilisation))
-        });
-        let Some(row) = worst else { continue };
-        table.row([
-            format!("{} {}", panel.mark, row.span),
-            if row.covered {
-                format!("{} %", show::decimal(row.utilisation * 100.0, 0))
-            } else {
-                "not covered".to_owned()
-            },
-            units.stress(row.stress),
-            units.stress(row.allowable),
-            units.length(row.deflection),
-            words::governs(row.governs).to_owned(),
-            row.case.clone(),
-        ]);
-    }
-    format!("\n{}", table.text())
-}
-
 fn weld(plan: &Plan) -> String {
     let units = Units(&plan.job.about);
     let runs: usize = plan.welds.welds.iter().map(|weld| weld.runs).sum();

@@ -9,6 +9,7 @@ mod findings;
 mod gauge;
 mod layout;
 mod pack;
+mod strength;
 mod units;
 mod weld;
 

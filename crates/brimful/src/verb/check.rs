@@ -3,11 +3,13 @@
 use super::outcome;
 use crate::fault::Failure;
 use crate::{Outcome, input, output, say, wire};
+use brimful_tank::plan::Depth;
 use std::path::Path;
 
 /// Answers with everything, as findings and a summary.
-pub(crate) fn check(job: &Path, json: bool) -> Result<Outcome, Failure> {
-    let (_, plan) = input::planned(job)?;
+pub(crate) fn check(job: &Path, json: bool, quick: bool) -> Result<Outcome, Failure> {
+    let depth = if quick { Depth::Quick } else { Depth::Whole };
+    let (_, plan) = input::planned(job, depth)?;
     if json {
         output::json(&wire::Document::check(&plan))?;
     } else {

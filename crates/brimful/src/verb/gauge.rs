@@ -4,6 +4,7 @@ use super::outcome;
 use crate::fault::Failure;
 use crate::{Outcome, input, output, say, wire};
 use brimful_tank::gauge::gauges;
+use brimful_tank::plan::Depth;
 use brimful_units::Angle;
 use std::path::Path;
 
@@ -14,7 +15,7 @@ pub(crate) fn gauge(
     heel: Option<Angle>,
     pitch: Option<Angle>,
 ) -> Result<Outcome, Failure> {
-    let (_, mut plan) = input::planned(job)?;
+    let (_, mut plan) = input::planned(job, Depth::Quick)?;
     if heel.is_some() || pitch.is_some() {
         let (heel, pitch) = (heel.unwrap_or(Angle::ZERO), pitch.unwrap_or(Angle::ZERO));
         plan.gauges = gauges(&plan.job, &plan.panels, &plan.compartments, heel, pitch);

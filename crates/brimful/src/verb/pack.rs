@@ -7,6 +7,7 @@ use crate::folder::{Folder, NamedBytes};
 use crate::input::{self, Source};
 use crate::progress::Progress;
 use crate::{Outcome, interrupt, output, say, wire};
+use brimful_tank::plan::Depth;
 use brimful_tank::plan::Plan;
 use std::path::Path;
 
@@ -20,7 +21,7 @@ pub(crate) fn pack(
     interrupt::remember();
     let progress = Progress::new();
     progress.step("working the job out");
-    let (source, plan) = input::planned(job)?;
+    let (source, plan) = input::planned(job, Depth::Whole)?;
     let folder = Folder::new(folder)?;
     interrupt::check()?;
     progress.step("drawing and printing the pack");

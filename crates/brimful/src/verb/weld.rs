@@ -3,11 +3,12 @@
 use super::outcome;
 use crate::fault::Failure;
 use crate::{Outcome, input, output, say, wire};
+use brimful_tank::plan::Depth;
 use std::path::Path;
 
 /// Answers with seams, runs, rod, hours and the order of work.
 pub(crate) fn weld(job: &Path, json: bool) -> Result<Outcome, Failure> {
-    let (_, plan) = input::planned(job)?;
+    let (_, plan) = input::planned(job, Depth::Quick)?;
     if json {
         output::json(&wire::Document::weld(&plan))?;
     } else {

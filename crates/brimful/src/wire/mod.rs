@@ -45,7 +45,7 @@ pub struct Document {
     /// All seams (`check`, `weld`, `pack`).
     #[serde(skip_serializing_if = "Option::is_none")]
     seams: Option<Vec<seam::Seam>>,
-    /// What the quick strength check computed (`check`, `pack`).
+    /// What the strength checks computed (`check`, `pack`).
     #[serde(skip_serializing_if = "Option::is_none")]
     strength: Option<strength::Strength>,
     /// The sheet layouts (`check`, `cut`, `pack`).

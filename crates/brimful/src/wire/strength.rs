@@ -1,18 +1,97 @@
-//! The quick strength check as JSON.
+//! The strength checks as JSON.
 
 use crate::words;
-use brimful_tank::check::strength;
+use brimful_tank::check::quick;
+use brimful_tank::check::whole::CaseRun;
 use brimful_tank::plan::Plan;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-/// What the quick check computed; what it says is among the findings.
+/// What the strength checks computed; what they say is among the findings.
 #[derive(Debug, Serialize, JsonSchema)]
 pub(crate) struct Strength {
-    /// Every span under every load case.
+    /// The quick check: every span under every load case.
     spans: Vec<Span>,
+    /// What the quick check takes for granted.
+    assumptions: Vec<String>,
+    /// The whole-tank check; null for a draft.
+    whole: Option<Whole>,
+}
+
+/// The whole tank as one shell.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Whole {
+    load_cases: Vec<Case>,
+    /// The meshes, coarse to fine.
+    meshes: Vec<MeshSize>,
     /// What the check takes for granted.
     assumptions: Vec<String>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct MeshSize {
+    triangles: usize,
+    unknowns: usize,
+}
+
+/// One load case.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Case {
+    name: String,
+    duration_s: f64,
+    temperature_k: f64,
+    /// What pulls on liquid and sheet, gravity included.
+    pull_m_s2: [f64; 3],
+    /// Pressure inside beyond that of the liquid.
+    overpressure_pa: f64,
+    /// The apparent modulus.
+    modulus_pa: f64,
+    poisson: f64,
+    allowable_sheet_pa: f64,
+    allowable_weld_pa: f64,
+    panels: Vec<PanelFigure>,
+    seams: Vec<SeamFigure>,
+    /// Push of the support, all together, in newtons.
+    borne_n: f64,
+    /// Number of the mesh it was last run on, from 0.
+    mesh: usize,
+    /// Estimated relative error of the greatest bulge, panel use and seam use; null where the case
+    /// governs nothing and was run on one mesh.
+    bulge_error: Option<f64>,
+    panel_error: Option<f64>,
+    seam_error: Option<f64>,
+    newton_iterations: usize,
+    load_steps: usize,
+    sources: Vec<String>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct PanelFigure {
+    /// Mark of the panel.
+    panel: String,
+    outward_m: f64,
+    inward_m: f64,
+    bulge_at_m: [f64; 3],
+    stress_pa: f64,
+    stress_at_m: [f64; 3],
+    /// Stress over allowable.
+    utilisation: f64,
+}
+
+/// What a seam passes on at its worst place, per metre.
+#[derive(Debug, Serialize, JsonSchema)]
+struct SeamFigure {
+    /// Mark of the seam.
+    seam: String,
+    at_m: [f64; 3],
+    pull_n_m: f64,
+    shear_along_n_m: f64,
+    shear_across_n_m: f64,
+    /// Newton metres per metre; positive where it stretches the outside face.
+    bending_n: f64,
+    /// Null where the root of a single-sided weld is bent open and gets no credit.
+    stress_pa: Option<f64>,
+    utilisation: Option<f64>,
 }
 
 /// One span of a panel under one load case.
@@ -46,12 +125,69 @@ struct Span {
 
 pub(super) fn strength(plan: &Plan) -> Strength {
     Strength {
-        spans: plan.strength.rows.iter().map(|it| span(plan, it)).collect(),
-        assumptions: plan.strength.assumptions.clone(),
+        spans: plan.quick.rows.iter().map(|it| span(plan, it)).collect(),
+        assumptions: plan.quick.assumptions.clone(),
+        whole: plan.whole.as_ref().map(|it| whole(plan, it)),
     }
 }
 
-fn span(plan: &Plan, row: &strength::SpanCheck) -> Span {
+fn whole(plan: &Plan, whole: &brimful_tank::check::whole::Whole) -> Whole {
+    let size = |mesh: &brimful_tank::check::whole::MeshSize| MeshSize {
+        triangles: mesh.triangles,
+        unknowns: mesh.unknowns,
+    };
+    Whole {
+        load_cases: whole.cases.iter().map(|run| case(plan, run)).collect(),
+        meshes: whole.meshes.iter().map(size).collect(),
+        assumptions: whole.assumptions.clone(),
+    }
+}
+
+fn case(plan: &Plan, run: &CaseRun) -> Case {
+    let known = |error: f64| error.is_finite().then_some(error);
+    let panel = |(number, figure): (usize, &brimful_tank::check::whole::PanelFigure)| PanelFigure {
+        panel: super::panel::mark(plan, number),
+        outward_m: figure.outward,
+        inward_m: figure.inward,
+        bulge_at_m: super::point(figure.bulge_at),
+        stress_pa: figure.stress,
+        stress_at_m: super::point(figure.stress_at),
+        utilisation: figure.utilisation,
+    };
+    let seam = |figure: &brimful_tank::check::whole::SeamFigure| SeamFigure {
+        seam: plan.seams[figure.seam].mark.clone(),
+        at_m: super::point(figure.at),
+        pull_n_m: figure.passed.pull,
+        shear_along_n_m: figure.passed.along,
+        shear_across_n_m: figure.passed.across,
+        bending_n: figure.passed.moment,
+        stress_pa: known(figure.stress),
+        utilisation: known(figure.utilisation),
+    };
+    Case {
+        name: run.case.name.clone(),
+        duration_s: run.case.duration.s(),
+        temperature_k: run.case.temperature.kelvin(),
+        pull_m_s2: run.case.pull.to_array(),
+        overpressure_pa: run.case.overpressure.pa(),
+        modulus_pa: run.limits.modulus.pa(),
+        poisson: run.limits.poisson,
+        allowable_sheet_pa: run.limits.sheet.pa(),
+        allowable_weld_pa: run.limits.weld.pa(),
+        panels: run.figures.panels.iter().enumerate().map(panel).collect(),
+        seams: run.figures.seams.iter().map(seam).collect(),
+        borne_n: run.figures.borne,
+        mesh: run.mesh,
+        bulge_error: known(run.error.bulge),
+        panel_error: known(run.error.panel),
+        seam_error: known(run.error.seam),
+        newton_iterations: run.iterations,
+        load_steps: run.steps,
+        sources: run.limits.sources.iter().map(ToString::to_string).collect(),
+    }
+}
+
+fn span(plan: &Plan, row: &quick::SpanCheck) -> Span {
     Span {
         panel: super::panel::mark(plan, row.panel),
         span: row.span.clone(),

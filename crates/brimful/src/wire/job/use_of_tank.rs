@@ -65,6 +65,12 @@ pub(super) struct Event {
 pub(super) struct Checks {
     safety_factor: Option<f64>,
     bulge_m: Option<f64>,
+    /// How high liquid can stand above the lid while the tank is filled.
+    filling_head_m: f64,
+    /// How hard a shut vent lets the tank be sucked at.
+    suction_pa: f64,
+    /// What may stand on the lid, in one place.
+    lid_load_kg: Option<f64>,
 }
 
 pub(super) fn trim(trim: &job::Trim) -> Trim {
@@ -136,5 +142,8 @@ pub(super) fn checks(checks: &job::Checks) -> Checks {
     Checks {
         safety_factor: checks.safety_factor,
         bulge_m: checks.bulge.map(Length::m),
+        filling_head_m: checks.filling_head.m(),
+        suction_pa: checks.suction.pa(),
+        lid_load_kg: checks.lid_load.map(Mass::kg),
     }
 }

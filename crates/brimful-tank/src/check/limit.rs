@@ -1,0 +1,114 @@
+//! Stiffness and allowable stress for a load case, every factor with its source.
+//!
+//! Allowable stress = strength x weld factor / (A1 x A2 x safety factor), the form of DVS 2205-1
+//! (from memory); under a lasting load not more than the design strain allows either.
+
+use super::load::{LoadCase, LoadKind};
+use crate::finding::{Finding, Grade, Quantity};
+use crate::job::Job;
+use crate::table::factor::{LoadClass, medium_factor, safety_factor, weld_factor};
+use crate::table::material::{Duration, Material};
+use crate::table::{Flag, NotCovered, Source, Sourced};
+use brimful_units::{Density, Pressure};
+
+/// What a span may take under one load case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Limits {
+    /// The apparent modulus.
+    pub modulus: Pressure,
+    /// Poisson's ratio.
+    pub poisson: f64,
+    /// Allowable stress in the sheet.
+    pub sheet: Pressure,
+    /// Allowable stress at a weld.
+    pub weld: Pressure,
+    /// Density of the sheet.
+    pub sheet_density: Density,
+    /// Where all of it comes from.
+    pub sources: Vec<Source>,
+}
+
+/// The limits for a load case.
+///
+/// # Errors
+/// The table that does not reach so far.
+pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
+    let material = Material::of(&job.stock.material)?;
+    let mut sources = Vec::new();
+    let duration = if case.kind == LoadKind::Event {
+        Duration::Short
+    } else {
+        Duration::Long
+    };
+    let (modulus, strength) = match duration {
+        Duration::Short => (
+            material.short_modulus(case.temperature)?,
+            material.short_strength(case.temperature)?,
+        ),
+        Duration::Long => (
+            material.creep_modulus(case.duration, case.temperature)?,
+            material.long_strength(case.duration, case.temperature)?,
+        ),
+    };
+    let modulus = keep(&mut sources, modulus);
+    let strength = keep(&mut sources, strength);
+    let poisson = keep(&mut sources, material.poisson(duration)?);
+    let weld_factor = keep(&mut sources, weld_factor(job.shop.process, duration)?);
+    let toughness = keep(&mut sources, material.toughness_factor()?);
+    // The leak test is done with plain water.
+    let additives: &[String] = if case.kind == LoadKind::Test {
+        &[]
+    } else {
+        &job.liquid.additives
+    };
+    let medium = keep(&mut sources, medium_factor(additives)?);
+    let safety = match job.checks.safety_factor {
+        Some(factor) => {
+            sources.push(Source {
+                what: format!("safety factor {factor}"),
+                flag: Flag::Given,
+                text: "[checks] safety_factor".to_owned(),
+            });
+            factor
+        }
+        None => keep(&mut sources, safety_factor(LoadClass::ChangingOrHarmful)?),
+    };
+    let by_strength = strength / (toughness * medium * safety);
+    let by_strain = match duration {
+        Duration::Short => Pressure::from_pa(f64::INFINITY),
+        Duration::Long => modulus * keep(&mut sources, material.design_strain()?),
+    };
+    let sheet_density = keep(&mut sources, material.density()?);
+    Ok(Limits {
+        modulus,
+        poisson,
+        sheet: by_strength.min(by_strain),
+        weld: (by_strength * weld_factor).min(by_strain),
+        sheet_density,
+        sources,
+    })
+}
+
+/// A factor of the liquid that nobody has published.
+pub fn medium_finding(job: &Job) -> Option<Finding> {
+    let medium = medium_factor(&job.liquid.additives).ok()?;
+    let unsure = medium
+        .sources
+        .iter()
+        .find(|source| source.flag == Flag::CommonPractice)?;
+    let says = format!(
+        "What is in the liquid weakens stressed plastic by a factor nobody has published here: {}.",
+        unsure.what
+    );
+    Some(
+        Finding::new(Grade::Mend, "liquid", says)
+            .figures(Quantity::Ratio(medium.value), Quantity::Ratio(1.0))
+            .source(&unsure.text)
+            .cure("Ask the maker of the sheet for its factor A2 with this liquid."),
+    )
+}
+
+fn keep<T>(sources: &mut Vec<Source>, found: Sourced<T>) -> T {
+    sources.extend(found.sources);
+    found.value
+}

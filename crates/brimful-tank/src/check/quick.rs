@@ -1,0 +1,238 @@
+//! The quick strength check: panel by panel, span by span, by published plate coefficients.
+//!
+//! Every outer panel and divider whose wetted face is a rectangle is split into spans at the inner
+//! panels that stand across it (the floor also at its rails). Each span is bent under every load
+//! case, once with its edges hinged and once clamped: a real corner lies between. The verdict takes
+//! the hinged deflection, and the worse of the hinged field stress (in the sheet) and the clamped
+//! edge stress (in the weld). What plate theory does not cover stops the verdict.
+
+mod span;
+mod verdict;
+
+use super::limit::{self, Limits};
+use super::load::{self, Heads, LoadCase, LoadKind};
+use crate::finding::Finding;
+use crate::job::Job;
+use crate::panel::Panel;
+use crate::seam::Seam;
+use crate::table::Source;
+use brimful_mech::plate::{self, Bending, Edges, NotCovered, Plate};
+use brimful_units::{Length, Pressure, Temperature, Time};
+use span::{Span, Spans};
+
+/// What the quick check computed, and what it says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Quick {
+    /// Every span under every load case, in the order of the panels.
+    pub rows: Vec<SpanCheck>,
+    /// What the check takes for granted, in sentences.
+    pub assumptions: Vec<String>,
+    /// What it says.
+    pub findings: Vec<Finding>,
+}
+
+/// One span of one panel under one load case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SpanCheck {
+    /// Number of the panel.
+    pub panel: usize,
+    /// Which span: the panel's name, with a number where there are several.
+    pub span: String,
+    /// The load case.
+    pub case: String,
+    /// Size across, in the panel's frame.
+    pub width: Length,
+    /// Size up, in the panel's frame.
+    pub height: Length,
+    /// Least pressure on it, own weight included.
+    pub pressure_low: Pressure,
+    /// Greatest pressure on it, own weight included.
+    pub pressure_high: Pressure,
+    /// How long the load acts.
+    pub duration: Time,
+    /// How warm it is meanwhile.
+    pub temperature: Temperature,
+    /// The apparent modulus.
+    pub modulus: Pressure,
+    /// Deflection with hinged edges; in an event on top of what has crept at rest.
+    pub deflection: Length,
+    /// Deflection with clamped edges, likewise.
+    pub deflection_clamped: Length,
+    /// Where the stress is nearer to its limit.
+    pub governs: Governs,
+    /// The stress there.
+    pub stress: Pressure,
+    /// What is allowed there.
+    pub allowable: Pressure,
+    /// Stress over allowable.
+    pub utilisation: f64,
+    /// Whether plate theory covers it: deflection up to half the thickness.
+    pub covered: bool,
+    /// Where every number comes from.
+    pub sources: Vec<Source>,
+}
+
+/// Where a span is nearest to its limit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Governs {
+    /// In the middle of the sheet, edges taken as hinged.
+    Sheet,
+    /// At the weld along an edge, edges taken as clamped.
+    Weld,
+}
+
+/// Checks every outer panel and divider.
+pub fn quick(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads) -> Quick {
+    let mut verdict = verdict::Verdict::new(job, panels);
+    let cases = load::cases(job);
+    let limits: Vec<(LoadCase, Limits)> = cases
+        .into_iter()
+        .filter_map(|case| match limit::limits(job, &case) {
+            Ok(limits) => Some((case, limits)),
+            Err(reason) => {
+                verdict.case_not_covered(&case, &reason);
+                None
+            }
+        })
+        .collect();
+    for (number, panel) in panels.iter().enumerate() {
+        match span::spans(job, panels, seams, heads, number) {
+            Spans::Carried => verdict.carried(panel),
+            Spans::NotCovered(reason) => verdict.panel_not_covered(panel, reason),
+            Spans::Baffle => verdict.baffle(panel),
+            Spans::Free(spans) => {
+                for span in &spans {
+                    check_span(&mut verdict, panel, span, heads, &limits);
+                }
+            }
+        }
+    }
+    verdict.finish()
+}
+
+/// Bends one span under every load case.
+fn check_span(
+    verdict: &mut verdict::Verdict<'_>,
+    panel: &Panel,
+    span: &Span,
+    heads: &Heads,
+    limits: &[(LoadCase, Limits)],
+) {
+    let mut rest: Option<Rest> = None;
+    for (case, limits) in limits {
+        let load = span.load(case, heads, limits.sheet_density);
+        let plate = Plate {
+            width: span.width,
+            height: span.height,
+            thickness: panel.thickness.m(),
+            modulus: limits.modulus.pa(),
+            poisson: limits.poisson,
+        };
+        let bent = [Edges::Hinged, Edges::Clamped].map(|edges| bend(&plate, edges, &load));
+        let [Ok(hinged), Ok(clamped)] = bent else {
+            let reason = bent
+                .into_iter()
+                .find_map(Result::err)
+                .map_or(String::new(), |reason| reason.to_string());
+            verdict.panel_not_covered(panel, format!("{}: {reason}", span.label));
+            return;
+        };
+        // What has crept at rest stays when the event comes; only the rest of it is quick.
+        let crept = match (&rest, case.kind) {
+            (Some(rest), LoadKind::Event) => rest.beyond(limits.modulus),
+            _ => [0.0; 2],
+        };
+        if case.kind == LoadKind::Rest
+            && rest
+                .as_ref()
+                .is_none_or(|rest| rest.deflection[0] < hinged.deflection)
+        {
+            rest = Some(Rest {
+                deflection: [hinged.deflection, clamped.deflection],
+                modulus: limits.modulus,
+            });
+        }
+        verdict.add(row(span, case, limits, &load, [&hinged, &clamped], crept));
+    }
+}
+
+/// The deflection at rest, hinged and clamped, and the modulus it goes with.
+struct Rest {
+    deflection: [f64; 2],
+    modulus: Pressure,
+}
+
+impl Rest {
+    /// The part of it that is there beyond what a quick load of the same size would cause.
+    fn beyond(&self, quick: Pressure) -> [f64; 2] {
+        let share = (1.0 - self.modulus / quick).max(0.0);
+        self.deflection.map(|deflection| deflection * share)
+    }
+}
+
+/// Bends, with the values also where they are too large for the theory; the row says so.
+fn bend(plate: &Plate, edges: Edges, load: &plate::Load) -> Result<Bending, NotCovered> {
+    match plate::bend(plate, edges, load) {
+        Err(NotCovered::TooDeep { bending, .. }) => Ok(bending),
+        other => other,
+    }
+}
+
+fn row(
+    span: &Span,
+    case: &LoadCase,
+    limits: &Limits,
+    load: &plate::Load,
+    [hinged, clamped]: [&Bending; 2],
+    crept: [f64; 2],
+) -> SpanCheck {
+    let sheet = (Pressure::from_pa(hinged.field_stress), limits.sheet);
+    let weld = (Pressure::from_pa(clamped.edge_stress), limits.weld);
+    let (governs, (stress, allowable)) = if weld.0 / weld.1 >= sheet.0 / sheet.1 {
+        (Governs::Weld, weld)
+    } else {
+        (Governs::Sheet, sheet)
+    };
+    let deflection = hinged.deflection + crept[0];
+    let mut sources = limits.sources.clone();
+    sources.extend(
+        hinged
+            .sources
+            .iter()
+            .chain(&clamped.sources)
+            .map(|&(flag, text)| Source {
+                what: "plate coefficients".to_owned(),
+                flag: flag.into(),
+                text: text.to_owned(),
+            }),
+    );
+    sources.push(Source {
+        what: format!("load: {}", case.name),
+        flag: case.flag,
+        text: case.source.clone(),
+    });
+    sources.dedup();
+    SpanCheck {
+        panel: span.panel,
+        span: span.label.clone(),
+        case: case.name.clone(),
+        width: Length::from_m(span.width),
+        height: Length::from_m(span.height),
+        pressure_low: Pressure::from_pa(load.uniform),
+        pressure_high: Pressure::from_pa(load.largest()),
+        duration: case.duration,
+        temperature: case.temperature,
+        modulus: limits.modulus,
+        deflection: Length::from_m(deflection),
+        deflection_clamped: Length::from_m(clamped.deflection + crept[1]),
+        governs,
+        stress,
+        allowable,
+        utilisation: stress / allowable,
+        covered: deflection <= plate::DEEPEST * span.thickness,
+        sources,
+    }
+}
+
+#[cfg(test)]
+mod tests;

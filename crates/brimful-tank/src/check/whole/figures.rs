@@ -1,0 +1,443 @@
+//! What one load case does to every panel and seam, taken from the answer of the shell.
+
+use super::middle::Middle;
+use super::model::{Model, Tank};
+use super::weld::{Passed, Section};
+use crate::check::limit::Limits;
+use crate::seam::{Joint, Seam};
+use brimful_geom::mesh::LinePart;
+use brimful_geom::vector::{Point3, Vec3};
+use brimful_mech::shell::model::Shell;
+use brimful_mech::shell::model::{Load, Resultants};
+use brimful_mech::shell::recover::{LineForce, Smooth, line_forces, resultants, smooth};
+use brimful_mech::shell::{Fault, State, System};
+use std::collections::BTreeSet;
+
+/// Stress at the rim of a small round hole over that of the whole plate: for one pulled one way,
+/// less in bending (G. Kirsch 1898, from memory).
+const AT_A_SMALL_HOLE: f64 = 3.0;
+
+/// The figures of one load case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Figures {
+    /// One a panel.
+    pub panels: Vec<PanelFigure>,
+    /// One a seam that passes something on.
+    pub seams: Vec<SeamFigure>,
+    /// Push of the support, all together, N.
+    pub borne: f64,
+    /// Largest error of the smoothed stresses in energy, as a share.
+    pub energy_error: f64,
+}
+
+impl Figures {
+    /// The furthest that any panel moves square to itself, m.
+    pub fn worst_bulge(&self) -> f64 {
+        let moves = self
+            .panels
+            .iter()
+            .map(|panel| panel.outward.max(-panel.inward));
+        moves.fold(0.0, f64::max)
+    }
+
+    /// The greatest use of any panel.
+    pub fn worst_panel(&self) -> f64 {
+        self.panels
+            .iter()
+            .map(|panel| panel.utilisation)
+            .fold(0.0, f64::max)
+    }
+
+    /// The greatest use of any seam.
+    pub fn worst_seam(&self) -> f64 {
+        self.seams
+            .iter()
+            .map(|seam| seam.utilisation)
+            .fold(0.0, f64::max)
+    }
+}
+
+/// What a case does to a panel.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PanelFigure {
+    /// Furthest outward, m.
+    pub outward: f64,
+    /// Furthest inward, m.
+    pub inward: f64,
+    /// Where it moves most.
+    pub bulge_at: Point3,
+    /// Greatest stress, a thickness away from notches, Pa.
+    pub stress: f64,
+    /// Stress over allowed.
+    pub utilisation: f64,
+    /// Where.
+    pub stress_at: Point3,
+}
+
+/// What a case does to a seam, at its worst place.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SeamFigure {
+    /// The seam.
+    pub seam: usize,
+    /// What it passes on there.
+    pub passed: Passed,
+    /// Stress in the weld, Pa; infinite where the root of a single-sided seam is bent open.
+    pub stress: f64,
+    /// Stress over allowed.
+    pub utilisation: f64,
+    /// Where.
+    pub at: Point3,
+}
+
+/// A side of a mesh line that a seam's weld joins to the rest: chain and triangles.
+#[derive(Clone, Debug)]
+pub struct SeamSide {
+    seam: usize,
+    section: Option<Section>,
+    chain: Vec<usize>,
+    triangles: Vec<usize>,
+    /// Forces are evened out over this length, m.
+    over: f64,
+}
+
+/// The lines of the mesh that are seams. A seam's forces are those of the panel that ends at it.
+pub fn seam_sides(
+    tank: &Tank<'_>,
+    middle: &Middle,
+    model: &Model,
+    sections: &[Option<Section>],
+) -> Vec<SeamSide> {
+    let mut sides = Vec::new();
+    for line in &model.mesh.lines {
+        let at = |node: usize| model.mesh.nodes[node];
+        let (first, last) = (line.nodes[0], line.nodes[line.nodes.len() - 1]);
+        let middle_point = at(first).midpoint(at(last));
+        let butt = !line.extras.is_empty();
+        for flat in &line.flats {
+            if flat.part != LinePart::Edge && !butt {
+                continue;
+            }
+            let others: Vec<usize> = line
+                .flats
+                .iter()
+                .filter(|other| butt || other.flat != flat.flat)
+                .flat_map(|other| middle.panels[other.flat].iter().copied())
+                .collect();
+            let own = &middle.panels[flat.flat];
+            let joins = |seam: &Seam| {
+                let [a, b] = seam.panels;
+                let is_butt = seam.joint == Joint::Butt;
+                let pair = |a, b| own.contains(&a) && others.contains(&b);
+                // Of a foot only the panel that stands on the other ends there.
+                is_butt == butt
+                    && if is_butt {
+                        pair(a, b)
+                    } else {
+                        pair(a, b) || (pair(b, a) && !is_foot(seam))
+                    }
+            };
+            let found = tank
+                .seams
+                .iter()
+                .enumerate()
+                .filter(|(_, seam)| joins(seam))
+                .min_by(|(_, a), (_, b)| {
+                    let away = |seam: &Seam| away(middle_point, seam.inner_line);
+                    away(a).total_cmp(&away(b))
+                });
+            let Some((seam, _)) = found else { continue };
+            // At a corner either panel tells the same; one is enough.
+            if sides
+                .iter()
+                .any(|side: &SeamSide| side.seam == seam && side.chain == line.nodes)
+            {
+                continue;
+            }
+            let thinner = tank.seams[seam]
+                .panels
+                .map(|panel| tank.panels[panel].thickness.m());
+            sides.push(SeamSide {
+                seam,
+                section: sections[seam],
+                chain: line.nodes.clone(),
+                triangles: beside(model, flat.flat, &line.nodes, butt),
+                over: 2.0 * thinner[0].min(thinner[1]),
+            });
+        }
+    }
+    sides
+}
+
+fn is_foot(seam: &Seam) -> bool {
+    matches!(seam.joint, Joint::Tee | Joint::SlotThrough)
+}
+
+fn away(point: Point3, [a, b]: [Point3; 2]) -> f64 {
+    let way = b - a;
+    let along = ((point - a).dot(way) / way.dot(way)).clamp(0.0, 1.0);
+    (point - a - way * along).length()
+}
+
+/// Triangles of a flat that touch a chain; of a line inside it those on its left.
+fn beside(model: &Model, flat: usize, chain: &[usize], inside: bool) -> Vec<usize> {
+    let nodes: BTreeSet<usize> = chain.iter().copied().collect();
+    let at = |node: usize| model.mesh.nodes[node];
+    let way = at(chain[chain.len() - 1]) - at(chain[0]);
+    let left = model.normals[flat].cross(way);
+    let touches = |&number: &usize| {
+        let triangle = &model.mesh.triangles[number];
+        let near = triangle.flat == flat && triangle.nodes.iter().any(|node| nodes.contains(node));
+        let [a, b, c] = triangle.nodes.map(|node| at(node) - at(chain[0]));
+        near && (!inside || left.dot(a + b + c) > 0.0)
+    };
+    (0..model.mesh.triangles.len()).filter(touches).collect()
+}
+
+/// What the engine found of one load case.
+struct Answer<'a> {
+    shell: &'a Shell,
+    system: &'a System,
+    load: &'a Load,
+    state: &'a State,
+    smooth: Smooth,
+}
+
+/// What is looked at in every load case, worked out once a mesh.
+#[derive(Clone, Debug)]
+pub struct Reader {
+    sides: Vec<SeamSide>,
+    /// Nodes next to a notch, where the stress has no bound in a thin plate: it is told a
+    /// thickness away.
+    by_notch: Vec<bool>,
+    /// For each panel the nodes next to its small holes.
+    small_holes: Vec<Vec<usize>>,
+    panels: usize,
+}
+
+impl Reader {
+    /// Prepares to read answers on `model`.
+    pub fn new(
+        tank: &Tank<'_>,
+        middle: &Middle,
+        model: &Model,
+        sections: &[Option<Section>],
+    ) -> Self {
+        let by_notch = |point: &Point3| {
+            let near = |&(notch, size): &(Point3, f64)| point.distance(notch) < size;
+            middle.notches.iter().any(near)
+        };
+        let mut small_holes = vec![Vec::new(); tank.panels.len()];
+        for (panel, centre) in &middle.small {
+            let own = (0..model.mesh.triangles.len()).filter(|&i| model.panel[i] == *panel);
+            let nodes = own.flat_map(|i| model.mesh.triangles[i].nodes);
+            let nearest = nodes.min_by(|&a, &b| {
+                let away = |node: usize| model.mesh.nodes[node].distance(*centre);
+                away(a).total_cmp(&away(b))
+            });
+            small_holes[*panel].extend(nearest);
+        }
+        Self {
+            sides: seam_sides(tank, middle, model, sections),
+            by_notch: model.mesh.nodes.iter().map(by_notch).collect(),
+            small_holes,
+            panels: tank.panels.len(),
+        }
+    }
+
+    /// The figures of one answer, and the use of the sheet (stress over allowed) at the corners of
+    /// each triangle.
+    ///
+    /// # Errors
+    /// The engine's, for an answer of another shell.
+    pub fn read(
+        &self,
+        model: &Model,
+        shell: &Shell,
+        system: &System,
+        load: &Load,
+        state: &State,
+        limits: &Limits,
+    ) -> Result<(Figures, Vec<[f64; 3]>), Fault> {
+        let raw = resultants(shell, system, load, state)?;
+        let answer = Answer {
+            shell,
+            system,
+            load,
+            state,
+            smooth: smooth(shell, system, &raw, &BTreeSet::new()),
+        };
+        let still = PanelFigure {
+            outward: 0.0,
+            inward: 0.0,
+            bulge_at: Point3::ORIGIN,
+            stress: 0.0,
+            utilisation: 0.0,
+            stress_at: Point3::ORIGIN,
+        };
+        let mut panels = vec![still; self.panels];
+        let mut used = vec![[0.0; 3]; model.mesh.triangles.len()];
+        for (number, triangle) in model.mesh.triangles.iter().enumerate() {
+            let panel = model.panel[number];
+            let figure = &mut panels[panel];
+            let thickness = shell.plates[triangle.flat].thickness;
+            let normal = model.normals[triangle.flat];
+            for (corner, &node) in triangle.nodes.iter().enumerate() {
+                let at = model.mesh.nodes[node];
+                let [x, y, z, ..] = state.displacements[node];
+                let moved = normal.dot(Vec3::new(x, y, z));
+                if moved.abs() > figure.outward.max(-figure.inward) {
+                    figure.bulge_at = at;
+                }
+                figure.outward = figure.outward.max(moved);
+                figure.inward = figure.inward.min(moved);
+                let even = face_stress(&answer.smooth.corners[number][corner], thickness);
+                used[number][corner] = even / limits.sheet.pa();
+                if self.by_notch[node] {
+                    continue;
+                }
+                let holed = self.small_holes[panel].contains(&node);
+                let factor = if holed { AT_A_SMALL_HOLE } else { 1.0 };
+                let stress = factor * even;
+                if stress > figure.stress {
+                    figure.stress = stress;
+                    figure.stress_at = at;
+                }
+            }
+        }
+        for figure in &mut panels {
+            figure.utilisation = figure.stress / limits.sheet.pa();
+        }
+        let mut seams: Vec<SeamFigure> = Vec::new();
+        for side in &self.sides {
+            let Some(figure) = side.worst(model, &answer, limits)? else {
+                continue;
+            };
+            match seams.iter_mut().find(|other| other.seam == figure.seam) {
+                Some(other) if other.utilisation >= figure.utilisation => {}
+                Some(other) => *other = figure,
+                None => seams.push(figure),
+            }
+        }
+        seams.sort_by_key(|figure| figure.seam);
+        let figures = Figures {
+            panels,
+            seams,
+            borne: state.contact_forces.iter().sum(),
+            energy_error: answer.smooth.error.share,
+        };
+        Ok((figures, used))
+    }
+}
+
+impl SeamSide {
+    fn worst(
+        &self,
+        model: &Model,
+        answer: &Answer<'_>,
+        limits: &Limits,
+    ) -> Result<Option<SeamFigure>, Fault> {
+        let Some(section) = self.section else {
+            return Ok(None);
+        };
+        let forces = line_forces(
+            answer.shell,
+            answer.system,
+            answer.load,
+            answer.state,
+            &answer.smooth,
+            &self.chain,
+            &self.triangles,
+        )?;
+        let place = |i: usize| model.mesh.nodes[forces[i].node];
+        let stretches = self.stretches(&forces, model);
+        let length = stretches[stretches.len() - 1][1];
+        let over = self.over.min(length);
+        let passed = |i: usize| {
+            // The window keeps its length at the ends of the seam.
+            let along = place(i).distance(place(0));
+            let from = (along - over / 2.0).clamp(0.0, length - over);
+            let mut sum = [0.0; 4];
+            for (force, [start, end]) in forces.iter().zip(&stretches) {
+                let share = (end.min(from + over) - start.max(from)).max(0.0) / over;
+                // The plate puts its force on the line: a plate that is pulled pulls the line back.
+                let bending = force.smooth.moment[1];
+                let own = [-force.force[1], force.force[0], force.force[2], bending];
+                sum.iter_mut()
+                    .zip(own)
+                    .for_each(|(sum, own)| *sum += own * share);
+            }
+            let [pull, along, across, moment] = sum;
+            Passed {
+                pull,
+                along,
+                across,
+                moment,
+            }
+        };
+        let worst = (0..forces.len())
+            .map(|i| {
+                let passed = passed(i);
+                let stress = section.stress(&passed);
+                SeamFigure {
+                    seam: self.seam,
+                    passed,
+                    stress,
+                    utilisation: stress / limits.weld.pa(),
+                    at: place(i),
+                }
+            })
+            .max_by(|a, b| a.utilisation.total_cmp(&b.utilisation));
+        Ok(worst)
+    }
+
+    /// The stretch of the line that is reckoned to each node: from halfway to halfway.
+    fn stretches(&self, forces: &[LineForce], model: &Model) -> Vec<[f64; 2]> {
+        let place = |i: usize| model.mesh.nodes[forces[i].node];
+        let along: Vec<f64> = (0..forces.len())
+            .map(|i| place(i).distance(place(0)))
+            .collect();
+        let n = along.len();
+        (0..n)
+            .map(|i| {
+                let before = along[i.saturating_sub(1)];
+                let after = along[(i + 1).min(n - 1)];
+                [(before + along[i]) / 2.0, (along[i] + after) / 2.0]
+            })
+            .collect()
+    }
+}
+
+/// The greater of principal and von Mises stress at the worse face of a sheet, Pa: pipe strengths
+/// are measured in one direction, and opposite signs are worse than either.
+pub fn face_stress(resultants: &Resultants, thickness: f64) -> f64 {
+    let at = |side: f64| {
+        let stress = |k: usize| {
+            resultants.force[k] / thickness + side * 6.0 * resultants.moment[k] / thickness.powi(2)
+        };
+        let (x, y, xy) = (stress(0), stress(1), stress(2));
+        let (mean, radius) = ((x + y) / 2.0, ((x - y) / 2.0).hypot(xy));
+        let mises = (x * x - x * y + y * y + 3.0 * xy * xy).sqrt();
+        mises.max(mean.abs() + radius)
+    };
+    at(1.0).max(at(-1.0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Pure shear s: von Mises is sqrt(3) s, over the principal s (strength of materials).
+    #[test]
+    fn the_worse_of_two_rules_counts() {
+        let shear = Resultants {
+            force: [0.0, 0.0, 10.0],
+            moment: [0.0; 3],
+        };
+        assert!((face_stress(&shear, 0.01) - 3.0_f64.sqrt() * 1000.0).abs() < 1e-9);
+        let bent = Resultants {
+            force: [10.0, 10.0, 0.0],
+            moment: [1e-2, 1e-2, 0.0],
+        };
+        assert!((face_stress(&bent, 0.01) - 1600.0).abs() < 1e-9);
+    }
+}

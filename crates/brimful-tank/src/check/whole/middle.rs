@@ -1,0 +1,286 @@
+//! The tank as flats in the middle of its sheets.
+//!
+//! The body moved in by half of every sheet has the middle planes of the outer panels for faces,
+//! and they meet along its edges. An inner panel is cut off at the middle plane of what it stands
+//! on; where only its tongues are welded only they reach it.
+
+use crate::body::Body;
+use crate::panel::{Panel, PanelOpening};
+use crate::seam::Seam;
+use brimful_geom::boolean::{BooleanFault, clip, intersection};
+use brimful_geom::frame::{Frame, Plane};
+use brimful_geom::mesh::Flat;
+use brimful_geom::offset::{OffsetFault, offset_inward};
+use brimful_geom::plate::{Cutout, Side};
+use brimful_geom::polygon::Outline;
+use brimful_geom::solid::Solid;
+use brimful_geom::vector::{Point2, Point3};
+use std::fmt;
+
+/// A round hole is a polygon of so many sides in the model; its area is that of the circle.
+const ROUND_SIDES: usize = 16;
+
+/// A hole narrower than this many thicknesses is left out of the model: the stress at its rim is
+/// taken from a factor instead of from elements far smaller than the sheet is thick.
+const SMALL_HOLE: f64 = 3.0;
+
+/// Planes nearer than this are one plane, m: see the booleans.
+const SAME_PLANE: f64 = 1e-8;
+
+/// All flats of a tank.
+#[derive(Clone, Debug)]
+pub struct Middle {
+    /// One a face of the body, then one an inner panel.
+    pub flats: Vec<Flat>,
+    /// The panels that each flat is the middle of: several where a face is parted by butt seams.
+    pub panels: Vec<Vec<usize>>,
+    /// Thickness of each flat, m.
+    pub thickness: Vec<f64>,
+    /// Holes that are in the model.
+    pub rims: Vec<Rim>,
+    /// Holes too small to be in it: panel and middle.
+    pub small: Vec<(usize, Point3)>,
+    /// Places where stress has no bound in a thin plate (ends of feet, inside corners of the body),
+    /// each with the thickness there, m: stress is told that far from them, and the mesh is that
+    /// fine there.
+    pub notches: Vec<(Point3, f64)>,
+}
+
+/// A hole with a cover that passes the pressure on it to its rim.
+#[derive(Clone, Debug)]
+pub struct Rim {
+    /// The flat it is in.
+    pub flat: usize,
+    /// Middle of the hole.
+    pub centre: Point3,
+    /// Its corners.
+    pub corners: Vec<Point3>,
+    /// Its area, m2.
+    pub area: f64,
+}
+
+/// Why there are no flats.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoMiddle {
+    /// The body cannot be moved in by half its sheets.
+    Body(OffsetFault),
+    /// An inner panel cannot be cut off at the middle of the walls.
+    Inner {
+        /// Number of the panel.
+        panel: usize,
+        /// Why.
+        fault: Option<BooleanFault>,
+    },
+}
+
+impl fmt::Display for NoMiddle {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Body(fault) => write!(f, "the body has no middle surface: {fault}"),
+            Self::Inner {
+                fault: Some(fault), ..
+            } => {
+                write!(f, "an inner panel has no middle surface: {fault}")
+            }
+            Self::Inner { fault: None, .. } => {
+                f.write_str("an inner panel does not reach into the cavity")
+            }
+        }
+    }
+}
+
+impl Middle {
+    /// The flats of a tank; `size` (m) is set later, by flat.
+    ///
+    /// # Errors
+    /// [`NoMiddle`] where sheets are too thick for the body.
+    pub fn of(body: &Body, panels: &[Panel], seams: &[Seam]) -> Result<Self, NoMiddle> {
+        let half: Vec<f64> = body
+            .faces
+            .iter()
+            .map(|face| face.thickness.m() / 2.0)
+            .collect();
+        let solid = offset_inward(&body.solid, &half)
+            .map_err(NoMiddle::Body)?
+            .solid;
+        let mut middle = Self {
+            flats: Vec::new(),
+            panels: Vec::new(),
+            thickness: Vec::new(),
+            rims: Vec::new(),
+            small: Vec::new(),
+            notches: inside_corners(&solid, body),
+        };
+        for face in 0..solid.faces.len() {
+            let of_face = |panel: &&usize| panels[**panel].face == Some(face);
+            let numbers: Vec<usize> = (0..panels.len()).collect();
+            let own: Vec<usize> = numbers.iter().filter(of_face).copied().collect();
+            let frame = solid.face_frame(face);
+            let outlines = solid.face_outlines(face, &frame);
+            middle.push(frame, outlines, own, panels);
+        }
+        for (number, panel) in panels.iter().enumerate() {
+            if panel.role.is_inner() {
+                let (frame, outlines) = inner(&solid, panels, seams, number)?;
+                let corners = outlines[0]
+                    .0
+                    .iter()
+                    .map(|&corner| frame.world_from_flat(corner));
+                middle
+                    .notches
+                    .extend(corners.map(|corner| (corner, panel.thickness.m())));
+                middle.push(frame, outlines, vec![number], panels);
+            }
+        }
+        middle.add_butt_seams(seams);
+        Ok(middle)
+    }
+
+    fn push(&mut self, frame: Frame, outlines: Vec<Outline>, own: Vec<usize>, panels: &[Panel]) {
+        let flat = self.flats.len();
+        let mut outlines = outlines;
+        for &number in &own {
+            let panel = &panels[number];
+            if panel.role.is_inner() {
+                continue;
+            }
+            for opening in &panel.openings {
+                self.add_hole(&mut outlines, &frame, flat, number, panel, opening);
+            }
+        }
+        self.thickness.push(
+            own.first()
+                .map_or(0.0, |&panel| panels[panel].thickness.m()),
+        );
+        self.panels.push(own);
+        self.flats.push(Flat {
+            frame,
+            outlines,
+            size: 0.0,
+            segments: Vec::new(),
+            points: Vec::new(),
+        });
+    }
+
+    fn add_hole(
+        &mut self,
+        outlines: &mut Vec<Outline>,
+        frame: &Frame,
+        flat: usize,
+        number: usize,
+        panel: &Panel,
+        opening: &PanelOpening,
+    ) {
+        let Some(cutout) = panel.finished.cutouts.get(opening.cutout) else {
+            return;
+        };
+        let coarse = match cutout {
+            Cutout::Round { centre, radius } => Outline::round(*centre, *radius, ROUND_SIDES),
+            Cutout::Straight(_) => cutout.outline(),
+        };
+        let (low, high) = coarse.bounds();
+        if (high.x - low.x).min(high.y - low.y) < SMALL_HOLE * panel.thickness.m() {
+            let centre = panel.finished.frame.world_from_flat(opening.centre);
+            self.small.push((number, centre));
+            return;
+        }
+        let own = &panel.finished.frame;
+        let place = |point: Point2| frame.flat_from_world(own.world_from_flat(point));
+        let hole = Outline(coarse.0.iter().map(|&point| place(point)).collect());
+        let world = |point: Point2| frame.world_from_flat(point);
+        self.rims.push(Rim {
+            flat,
+            centre: world(place(opening.centre)),
+            corners: hole.0.iter().map(|&point| world(point)).collect(),
+            area: hole.signed_area().abs(),
+        });
+        outlines.push(hole.counter_clockwise().reversed());
+    }
+
+    /// Butt seams are lines of the mesh, so that what they carry can be told.
+    fn add_butt_seams(&mut self, seams: &[Seam]) {
+        for seam in seams
+            .iter()
+            .filter(|seam| seam.joint == crate::seam::Joint::Butt)
+        {
+            let own = |panels: &Vec<usize>| seam.panels.iter().all(|panel| panels.contains(panel));
+            if let Some(flat) = self.panels.iter().position(own) {
+                let frame = self.flats[flat].frame;
+                let [a, b] = seam.inner_line.map(|point| frame.flat_from_world(point));
+                // What sticks out of the flat is cut off.
+                let past = (b - a)
+                    .unit()
+                    .map_or(b - b, |way| way * self.thickness[flat]);
+                self.flats[flat].segments.push((a - past, b + past));
+            }
+        }
+    }
+}
+
+/// Ends of the edges at which the body turns in, each with the thinnest sheet of the body.
+fn inside_corners(solid: &Solid, body: &Body) -> Vec<(Point3, f64)> {
+    let thinnest = body
+        .faces
+        .iter()
+        .map(|face| face.thickness.m())
+        .fold(f64::INFINITY, f64::min);
+    let turned_in = solid
+        .edges()
+        .into_iter()
+        .filter(|edge| edge.angle > std::f64::consts::PI);
+    let mut ends: Vec<usize> = turned_in.flat_map(|edge| [edge.from, edge.to]).collect();
+    ends.sort_unstable();
+    ends.dedup();
+    ends.into_iter()
+        .map(|end| (solid.vertices[end], thinnest))
+        .collect()
+}
+
+/// The middle plane of an inner panel, as far as the middle of what it stands on.
+fn inner(
+    solid: &Solid,
+    panels: &[Panel],
+    seams: &[Seam],
+    number: usize,
+) -> Result<(Frame, Vec<Outline>), NoMiddle> {
+    let none = |fault: Option<BooleanFault>| NoMiddle::Inner {
+        panel: number,
+        fault,
+    };
+    let plate = &panels[number].finished;
+    let thickness = plate.thickness;
+    let reach = |side: &Side| {
+        let Some(seam) = side.mark.and_then(|mark| seams.get(mark)) else {
+            return 0.0;
+        };
+        let other = if seam.panels[0] == number {
+            seam.panels[1]
+        } else {
+            seam.panels[0]
+        };
+        let half = panels
+            .get(other)
+            .map_or(0.0, |other| other.thickness.m() / 2.0);
+        (seam.gap.m() + half) / side.bevel(thickness).cos()
+    };
+    let reaching = plate.with_sides_moved(reach).solid_with_cutouts();
+    let within = intersection(&[&reaching, solid]).map_err(|fault| none(Some(fault)))?;
+    let plane = plate.frame.plane().moved(-thickness / 2.0);
+    let half = clip(&within, &plane).map_err(|fault| none(Some(fault)))?;
+    let face = half
+        .faces
+        .iter()
+        .position(|face| same_plane(&face.plane, &plane))
+        .ok_or_else(|| none(None))?;
+    let frame = Frame {
+        origin: plate.frame.origin - plate.frame.z * (thickness / 2.0),
+        ..plate.frame
+    };
+    Ok((frame, half.face_outlines(face, &frame)))
+}
+
+fn same_plane(a: &Plane, b: &Plane) -> bool {
+    a.normal.dot(b.normal) > 0.5
+        && a.normal.cross(b.normal).length() < SAME_PLANE
+        && (a.offset - b.offset).abs() < SAME_PLANE
+}

@@ -1,0 +1,522 @@
+//! The tank as a shell: mesh, supports, and who has liquid on which side.
+
+use super::middle::{Middle, NoMiddle, Rim};
+use crate::body::Body;
+use crate::check::load::{Heads, LoadCase, LoadKind};
+use crate::job::{Axis, Job, Support};
+use crate::liquid::Compartment;
+use crate::panel::{Panel, Role};
+use crate::seam::Seam;
+use brimful_geom::basin;
+use brimful_geom::mesh::{Mesh, MeshFault, Refine, Size};
+use brimful_geom::polygon::Outline;
+use brimful_geom::vector::{Point2, Point3, Vec3};
+use brimful_mech::shell::Fault;
+use brimful_mech::shell::model::{Contact, Load, Plate, Shell, Spring, Triangle};
+use std::fmt;
+
+/// Places nearer than this are one node, m: far above rounding, far below a sheet's thickness.
+const MERGE: f64 = 1e-6;
+
+/// The fineness at which elements next to a notch are twice as large as the sheet is thick: the
+/// length over which a seam's forces are evened out.
+const AT_NOTCHES: f64 = 6.0;
+/// Growth of the elements away from notches and holes, m/m.
+const GROWTH: f64 = 0.5;
+
+/// What a floor, rail or pad gives way, Pa/m: a tenth of a millimetre under 10 kPa, as a hard
+/// mat does. Stiffer than any plastic floor, soft enough that no single node takes all.
+const BED: f64 = 1e8;
+
+/// The share of the bed's stiffness that holds the tank sideways: chocks, strips, friction. It
+/// keeps it in place and hinders its growing by next to nothing.
+const SIDEWAYS: f64 = 0.1;
+
+/// Floors that lie this much lower than the lowest one still stand on the support, m.
+const SAME_HEIGHT: f64 = 1e-4;
+
+/// A panel that leans less than this is level (sine, half a degree).
+const LEVEL: f64 = 0.01;
+
+/// The tank as a shell.
+#[derive(Clone, Debug)]
+pub struct Model {
+    /// The mesh of the flats.
+    pub mesh: Mesh,
+    /// The shell; moduli are set for each load case.
+    pub shell: Shell,
+    /// Panel of each triangle.
+    pub panel: Vec<usize>,
+    /// Normal of each flat, out of the tank for an outer one.
+    pub normals: Vec<Vec3>,
+    /// Compartment behind (against the normal) and ahead of each triangle.
+    pub sides: Vec<[Option<usize>; 2]>,
+    /// Covered holes, each with the nodes of its rim.
+    pub rims: Vec<(Rim, Vec<usize>)>,
+}
+
+/// Why the tank is no shell.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoModel {
+    /// It has no middle surface.
+    Middle(NoMiddle),
+    /// Its flats cannot be meshed.
+    Mesh(MeshFault),
+    /// Its shell cannot be solved.
+    Shell(Fault),
+    /// Nothing of it rests on the support of the job.
+    NotCarried,
+}
+
+impl fmt::Display for NoModel {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Middle(fault) => write!(f, "{fault}"),
+            Self::Mesh(fault) => write!(f, "its middle surface cannot be meshed: {fault}"),
+            Self::Shell(fault) => write!(f, "its shell cannot be solved: {fault}"),
+            Self::NotCarried => f.write_str("no part of its floor rests on the support of the job"),
+        }
+    }
+}
+
+/// What a model is made from.
+#[derive(Clone, Copy)]
+pub struct Tank<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// Outside and cavity.
+    pub body: &'a Body,
+    /// All panels.
+    pub panels: &'a [Panel],
+    /// All seams.
+    pub seams: &'a [Seam],
+    /// The rooms for liquid.
+    pub compartments: &'a [Compartment],
+}
+
+impl Model {
+    /// The shell of a tank whose elements are `1 / fineness` of what each flat is wide.
+    ///
+    /// # Errors
+    /// [`NoModel`] says what cannot be meshed or carried.
+    pub fn of(tank: &Tank<'_>, middle: &Middle, fineness: f64) -> Result<Self, NoModel> {
+        let mut flats = middle.flats.clone();
+        let widths: Vec<f64> = flats.iter().map(|flat| width(&flat.outlines)).collect();
+        for (flat, width) in flats.iter_mut().zip(&widths) {
+            flat.size = width / fineness;
+        }
+        let bearing = bearing(tank, middle);
+        for (flat, bands) in flats.iter_mut().zip(&bearing) {
+            for band in bands {
+                let place = |point: Point3| flat.frame.flat_from_world(point);
+                let edges = band.edges().into_iter().map(|[a, b]| (place(a), place(b)));
+                let reaching = edges.filter(|&(a, b)| reaches_into(&flat.outlines[0], a, b));
+                flat.segments.extend(reaching);
+            }
+        }
+        let size = Size {
+            refine: middle
+                .notches
+                .iter()
+                .map(|&(point, thickness)| Refine {
+                    point,
+                    size: 2.0 * thickness * AT_NOTCHES / fineness,
+                })
+                .collect(),
+            growth: GROWTH,
+            ..Size::default()
+        };
+        let mesh = Mesh::of(&flats, &size, MERGE).map_err(NoModel::Mesh)?;
+        let shell = Shell {
+            nodes: mesh.nodes.clone(),
+            triangles: mesh
+                .triangles
+                .iter()
+                .map(|triangle| Triangle {
+                    nodes: triangle.nodes,
+                    plate: triangle.flat,
+                })
+                .collect(),
+            plates: flats
+                .iter()
+                .zip(&middle.thickness)
+                .map(|(flat, &thickness)| Plate {
+                    thickness,
+                    modulus: 0.0,
+                    poisson: 0.0,
+                    density: 0.0,
+                    expansion: 0.0,
+                    axis: flat.frame.x,
+                })
+                .collect(),
+            ..Shell::default()
+        };
+        let mut model = Self {
+            panel: panel_of_triangles(tank, middle, &mesh),
+            sides: sides_of_triangles(tank, middle, &mesh),
+            rims: rims(middle, &mesh),
+            normals: flats.iter().map(|flat| flat.frame.z).collect(),
+            mesh,
+            shell,
+        };
+        model.carry(&bearing)?;
+        Ok(model)
+    }
+
+    /// Sets contacts under the bands of each flat, and what holds the tank sideways.
+    fn carry(&mut self, bearing: &[Vec<Band>]) -> Result<(), NoModel> {
+        let borne = |triangle: usize| {
+            let flat = self.mesh.triangles[triangle].flat;
+            let middle = centroid(&self.mesh, triangle);
+            bearing[flat].iter().any(|band| band.holds(middle))
+        };
+        let areas = areas(&self.mesh, borne);
+        if areas.iter().all(|&area| area == 0.0) {
+            return Err(NoModel::NotCarried);
+        }
+        for (node, &area) in areas.iter().enumerate().filter(|(_, area)| **area > 0.0) {
+            self.shell.contacts.push(Contact {
+                node,
+                push: Vec3::Z,
+                gap: 0.0,
+                stiffness: BED * area,
+            });
+            for direction in [Vec3::X, Vec3::Y] {
+                self.shell.springs.push(Spring {
+                    node,
+                    direction,
+                    stiffness: BED * SIDEWAYS * area,
+                });
+            }
+        }
+        Ok(())
+    }
+
+    /// The load of a case on the shell; `filled` says which compartments have liquid in them.
+    pub fn load(&self, case: &LoadCase, heads: &[Heads], filled: &[bool]) -> Load {
+        let inside = |compartment: Option<usize>, point: Point3| match compartment {
+            Some(_) if case.kind == LoadKind::Suction => case.overpressure.pa(),
+            Some(c) if filled[c] => heads[c].pressure(case, point),
+            _ => 0.0,
+        };
+        let pressures = self
+            .mesh
+            .triangles
+            .iter()
+            .zip(&self.sides)
+            .map(|(triangle, [behind, ahead])| {
+                triangle.nodes.map(|node| {
+                    let point = self.mesh.nodes[node];
+                    if behind == ahead {
+                        0.0
+                    } else {
+                        inside(*behind, point) - inside(*ahead, point)
+                    }
+                })
+            })
+            .collect();
+        let mut forces = Vec::new();
+        for (rim, nodes) in &self.rims {
+            let normal = self.normals[rim.flat];
+            let near = self
+                .mesh
+                .triangles
+                .iter()
+                .position(|triangle| triangle.flat == rim.flat);
+            let [behind, ahead] = near.map_or([None, None], |triangle| self.sides[triangle]);
+            let pressure = inside(behind, rim.centre) - inside(ahead, rim.centre);
+            let each = normal * (pressure * rim.area / nodes.len().max(1) as f64);
+            forces.extend(
+                nodes
+                    .iter()
+                    .map(|&node| (node, [each.x, each.y, each.z, 0.0, 0.0, 0.0])),
+            );
+        }
+        Load {
+            pressures,
+            pull: case.pull,
+            forces,
+            free_strains: Vec::new(),
+        }
+    }
+}
+
+/// Whether a segment runs through the inside of an outline, and not only beside or along it.
+fn reaches_into(outline: &Outline, a: Point2, b: Point2) -> bool {
+    /// Places looked at along the segment: enough that no rail slips between two of them.
+    const PLACES: usize = 64;
+    let at = |i: usize| a + (b - a) * ((i as f64 + 0.5) / PLACES as f64);
+    let inside = |point: Point2| outline.contains(point) && outline.distance(point) > MERGE;
+    (0..PLACES).any(|i| inside(at(i)))
+}
+
+/// Width of a flat for the size of its elements: four areas over the outline, the side of a square.
+fn width(outlines: &[Outline]) -> f64 {
+    let round: f64 = outlines[0].sides().map(|(a, b)| a.distance(b)).sum();
+    4.0 * outlines[0].signed_area().abs() / round
+}
+
+fn centroid(mesh: &Mesh, triangle: usize) -> Point3 {
+    let [a, b, c] = mesh.triangles[triangle]
+        .nodes
+        .map(|node| mesh.nodes[node].to_vec());
+    Point3::ORIGIN + (a + b + c) / 3.0
+}
+
+/// A third of each wanted triangle's area to each of its corners.
+fn areas(mesh: &Mesh, wanted: impl Fn(usize) -> bool) -> Vec<f64> {
+    let mut areas = vec![0.0; mesh.nodes.len()];
+    for (number, triangle) in mesh
+        .triangles
+        .iter()
+        .enumerate()
+        .filter(|(i, _)| wanted(*i))
+    {
+        let [a, b, c] = mesh.triangles[number].nodes.map(|node| mesh.nodes[node]);
+        let area = (b - a).cross(c - a).length() / 2.0;
+        triangle
+            .nodes
+            .iter()
+            .for_each(|&node| areas[node] += area / 3.0);
+    }
+    areas
+}
+
+fn panel_of_triangles(tank: &Tank<'_>, middle: &Middle, mesh: &Mesh) -> Vec<usize> {
+    let of = |triangle: usize| {
+        let own = &middle.panels[mesh.triangles[triangle].flat];
+        let point = centroid(mesh, triangle);
+        let away = |panel: usize| {
+            let plate = &tank.panels[panel].finished;
+            let flat = plate.frame.flat_from_world(point);
+            let outline = plate.outlines(brimful_geom::plate::PlateFace::Outside);
+            let within = outline
+                .first()
+                .is_some_and(|outline| outline.contains(flat));
+            let distance = outline
+                .first()
+                .map_or(f64::INFINITY, |outline| outline.distance(flat));
+            if within { 0.0 } else { distance }
+        };
+        own.iter()
+            .copied()
+            .min_by(|&a, &b| away(a).total_cmp(&away(b)))
+            .unwrap_or(0)
+    };
+    let alone = |triangle: usize| {
+        let own = &middle.panels[mesh.triangles[triangle].flat];
+        if let [panel] = own[..] {
+            panel
+        } else {
+            of(triangle)
+        }
+    };
+    (0..mesh.triangles.len()).map(alone).collect()
+}
+
+/// Whose liquid is behind and ahead of every triangle.
+fn sides_of_triangles(tank: &Tank<'_>, middle: &Middle, mesh: &Mesh) -> Vec<[Option<usize>; 2]> {
+    let nearest = |point: Point3| {
+        (0..tank.compartments.len()).min_by(|&a, &b| {
+            let distance = |c: usize| basin::distance(&tank.compartments[c].room, point);
+            distance(a).total_cmp(&distance(b))
+        })
+    };
+    let role = |flat: usize| {
+        middle.panels[flat]
+            .first()
+            .map(|&panel| tank.panels[panel].role)
+    };
+    let one = tank.compartments.len() == 1;
+    let of = |number: usize| {
+        let flat = mesh.triangles[number].flat;
+        let normal = middle.flats[flat].frame.z;
+        let step = normal * middle.thickness[flat];
+        let point = centroid(mesh, number);
+        match role(flat) {
+            // Liquid on both sides of a baffle is the same liquid.
+            Some(Role::Baffle) => [None, None],
+            Some(Role::Divider) => [nearest(point - step), nearest(point + step)],
+            _ if one => [Some(0), None],
+            _ => [nearest(point - step), None],
+        }
+    };
+    (0..mesh.triangles.len()).map(of).collect()
+}
+
+fn rims(middle: &Middle, mesh: &Mesh) -> Vec<(Rim, Vec<usize>)> {
+    let on = |rim: &Rim, node: usize| {
+        let n = rim.corners.len();
+        (0..n).any(|i| on_segment(mesh.nodes[node], rim.corners[i], rim.corners[(i + 1) % n]))
+    };
+    let nodes = |rim: &Rim| {
+        let mut nodes: Vec<usize> = mesh
+            .lines
+            .iter()
+            .filter(|line| line.flats.iter().any(|flat| flat.flat == rim.flat))
+            .flat_map(|line| line.nodes.iter().copied())
+            .filter(|&node| on(rim, node))
+            .collect();
+        nodes.sort_unstable();
+        nodes.dedup();
+        nodes
+    };
+    middle
+        .rims
+        .iter()
+        .map(|rim| (rim.clone(), nodes(rim)))
+        .collect()
+}
+
+fn on_segment(point: Point3, a: Point3, b: Point3) -> bool {
+    let way = b - a;
+    let along = (point - a).dot(way) / way.dot(way);
+    (-1e-6..=1.0 + 1e-6).contains(&along) && (point - a - way * along).length() < MERGE
+}
+
+/// A level rectangle that carries what stands on it.
+#[derive(Clone, Copy, Debug)]
+struct Band {
+    low: Point2,
+    high: Point2,
+    /// Height of the middle plane that rests on it, m.
+    z: f64,
+    /// Whether it is the whole floor, without edges of its own.
+    whole: bool,
+}
+
+impl Band {
+    fn holds(&self, point: Point3) -> bool {
+        let x = (self.low.x..=self.high.x).contains(&point.x);
+        let y = (self.low.y..=self.high.y).contains(&point.y);
+        self.whole || (x && y)
+    }
+
+    /// Its four edges, to be lines of the mesh.
+    fn edges(&self) -> Vec<[Point3; 2]> {
+        if self.whole {
+            return Vec::new();
+        }
+        let at = |x: f64, y: f64| Point3::new(x, y, self.z);
+        let corners = [
+            at(self.low.x, self.low.y),
+            at(self.high.x, self.low.y),
+            at(self.high.x, self.high.y),
+            at(self.low.x, self.high.y),
+        ];
+        (0..4).map(|i| [corners[i], corners[(i + 1) % 4]]).collect()
+    }
+}
+
+/// For each flat the bands that carry it. A floor carries the lowest level panels; rails, straps
+/// and feet carry the lowest level panel that is over each of them.
+fn bearing(tank: &Tank<'_>, middle: &Middle) -> Vec<Vec<Band>> {
+    let level: Vec<(usize, f64)> = (0..middle.flats.len())
+        .filter(|&flat| {
+            let first = middle.panels[flat].first();
+            let floor = first.is_some_and(|&panel| tank.panels[panel].role == Role::Floor);
+            let normal = middle.flats[flat].frame.z;
+            floor && normal.x.hypot(normal.y) < LEVEL
+        })
+        .map(|flat| {
+            (
+                flat,
+                middle.flats[flat].frame.origin.z - middle.thickness[flat] / 2.0,
+            )
+        })
+        .collect();
+    let mut bands = vec![Vec::new(); middle.flats.len()];
+    let places = places(tank.job, tank.body);
+    for rectangle in &places {
+        let over = |&&(flat, _): &&(usize, f64)| {
+            rectangle.is_none_or(|[low, high]| {
+                let outline = &middle.flats[flat].outlines[0];
+                let frame = &middle.flats[flat].frame;
+                let world = |p: Point2| frame.world_from_flat(p);
+                let points: Vec<Point3> = outline.0.iter().map(|&p| world(p)).collect();
+                let span = |pick: fn(Point3) -> f64| {
+                    let values = points.iter().map(|&p| pick(p));
+                    values.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| {
+                        (l.min(v), h.max(v))
+                    })
+                };
+                let ((x0, x1), (y0, y1)) = (span(|p| p.x), span(|p| p.y));
+                x0.max(low.x) < x1.min(high.x) && y0.max(low.y) < y1.min(high.y)
+            })
+        };
+        let lowest = level
+            .iter()
+            .filter(over)
+            .map(|(_, z)| *z)
+            .fold(f64::INFINITY, f64::min);
+        for &(flat, _) in level
+            .iter()
+            .filter(over)
+            .filter(|(_, z)| z - lowest < SAME_HEIGHT)
+        {
+            let z = middle.flats[flat].frame.origin.z;
+            bands[flat].push(match rectangle {
+                Some([low, high]) => Band {
+                    low: *low,
+                    high: *high,
+                    z,
+                    whole: false,
+                },
+                None => Band {
+                    low: Point2::new(0.0, 0.0),
+                    high: Point2::new(0.0, 0.0),
+                    z,
+                    whole: true,
+                },
+            });
+        }
+    }
+    bands
+}
+
+/// The rectangles of a job's support in the world; none in place of one: all of the floor.
+fn places(job: &Job, body: &Body) -> Vec<Option<[Point2; 2]>> {
+    let origin = job
+        .body
+        .as_ref()
+        .map_or([0.0; 2], |spec| [spec.at[0].m(), spec.at[1].m()]);
+    let (low, high) = body.solid.bounds();
+    let across = |axis: Axis, middle: f64, width: f64| {
+        let (from, to) = (middle - width / 2.0, middle + width / 2.0);
+        Some(match axis {
+            Axis::X => [
+                Point2::new(origin[0] + from, low.y),
+                Point2::new(origin[0] + to, high.y),
+            ],
+            Axis::Y | Axis::Z => [
+                Point2::new(low.x, origin[1] + from),
+                Point2::new(high.x, origin[1] + to),
+            ],
+        })
+    };
+    match &job.support {
+        Support::Floor => vec![None],
+        Support::Rails { along, at, width } => {
+            let axis = if *along == Axis::X { Axis::Y } else { Axis::X };
+            at.iter()
+                .map(|at| across(axis, at.m(), width.m()))
+                .collect()
+        }
+        Support::Straps {
+            across: axis,
+            at,
+            width,
+        } => at
+            .iter()
+            .map(|at| across(*axis, at.m(), width.m()))
+            .collect(),
+        Support::Feet { at, size } => at
+            .iter()
+            .map(|[x, y]| {
+                let (x, y) = (origin[0] + x.m(), origin[1] + y.m());
+                let (dx, dy) = (size[0].m() / 2.0, size[1].m() / 2.0);
+                Some([Point2::new(x - dx, y - dy), Point2::new(x + dx, y + dy)])
+            })
+            .collect(),
+    }
+}

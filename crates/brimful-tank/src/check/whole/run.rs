@@ -1,0 +1,526 @@
+//! Every load case on two meshes, and what the two say of each other.
+//!
+//! The tank at rest creeps for years; an event comes on top of that, with what has crept kept and
+//! the stiffness of seconds (`Prior` of the engine). All other cases start from the empty tank.
+
+use super::figures::{Figures, Reader};
+use super::middle::Middle;
+use super::model::{Model, NoModel, Tank};
+use super::verdict;
+use super::weld::Section;
+use crate::check::limit::{Limits, limits};
+use crate::check::load::{self, Heads, LoadCase, LoadKind};
+use crate::finding::Finding;
+use crate::liquid::Compartment;
+use crate::weld::SeamWeld;
+use brimful_mech::shell::model::{Load, Shell};
+use brimful_mech::shell::nonlinear::{Prior, Report, Steps, solve};
+use brimful_mech::shell::{Fault, State, System, Workspace};
+use brimful_units::Length;
+use rayon::prelude::*;
+
+/// Elements across a flat in the first mesh; the later ones are finer by [`FINER`] each.
+const FIRST: f64 = 6.0;
+/// How much finer each mesh is than the one before.
+const FINER: f64 = 1.5;
+/// Force left over at which a case has converged, as a share of the forces at work: far below what
+/// the mesh is off by.
+const LEFT_OVER: f64 = 1e-8;
+/// A change that is only tried is given up early: what needs more than this is no cure.
+const SHORT: Steps = Steps {
+    first: 1.0,
+    least: 0.25,
+    iterations: 15,
+    tolerance: LEFT_OVER,
+};
+/// Meshes at most.
+const MOST_MESHES: usize = 3;
+/// The error of a governing figure at which the verdict stands: 3 % by the design of the check.
+pub const ERROR: f64 = 0.03;
+/// The lowest and highest order at which figures are taken to converge: stresses at notches with the
+/// first, displacements and smooth stresses with the second, as the published cases show.
+const ORDERS: [f64; 2] = [1.0, 2.0];
+
+/// What the whole-tank check computed, and what it says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Whole {
+    /// Every load case, on the finest mesh it was run on.
+    pub cases: Vec<CaseRun>,
+    /// Triangles and unknowns of the meshes, coarse to fine.
+    pub meshes: Vec<MeshSize>,
+    /// The finest mesh, for pictures.
+    pub picture: Option<Picture>,
+    /// What it takes for granted, in sentences.
+    pub assumptions: Vec<String>,
+    /// What it says.
+    pub findings: Vec<Finding>,
+}
+
+/// How large a mesh is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct MeshSize {
+    /// Triangles.
+    pub triangles: usize,
+    /// Unknowns.
+    pub unknowns: usize,
+}
+
+/// One load case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CaseRun {
+    /// The load case; its name says which compartments are full.
+    pub case: LoadCase,
+    /// What it may take.
+    pub limits: Limits,
+    /// What panels and seams get.
+    pub figures: Figures,
+    /// How far the figures may be off, as a share of the greatest of each kind.
+    pub error: Errors,
+    /// Load steps and iterations.
+    pub steps: usize,
+    /// Newton iterations, all together.
+    pub iterations: usize,
+    /// Force left over, as a share of the forces at work.
+    pub residual: f64,
+    /// Number of the mesh, counted from the coarsest.
+    pub mesh: usize,
+    /// Greatest bulge (m), use of a panel and use of a seam on each mesh so far.
+    pub worst: Vec<[f64; 3]>,
+}
+
+/// Estimated errors, from two or three meshes (L. F. Richardson 1911, extrapolation; from memory); infinite where there was only one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Errors {
+    /// Of the greatest bulge.
+    pub bulge: f64,
+    /// Of the greatest use of a panel.
+    pub panel: f64,
+    /// Of the greatest use of a seam.
+    pub seam: f64,
+}
+
+/// A mesh with what the governing case does to it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Picture {
+    /// Places of the nodes, m.
+    pub nodes: Vec<[f64; 3]>,
+    /// Corners of the triangles.
+    pub triangles: Vec<[usize; 3]>,
+    /// Panel of each triangle.
+    pub panel: Vec<usize>,
+    /// Number of the case it is of.
+    pub case: usize,
+    /// Displacement of each node, m.
+    pub moved: Vec<[f64; 3]>,
+    /// Use of the sheet at the corners of each triangle: stress over allowed.
+    pub used: Vec<[f64; 3]>,
+}
+
+/// Checks the whole tank.
+pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
+    let mut verdict = verdict::Verdict::new(tank);
+    let cases = filled_cases(tank, &mut verdict);
+    let sections = sections(tank, welds);
+    let middle = match Middle::of(tank.body, tank.panels, tank.seams) {
+        Ok(middle) => middle,
+        Err(fault) => return verdict.no_model(&NoModel::Middle(fault)),
+    };
+    let mut meshes = Vec::new();
+    let mut runs: Vec<Option<CaseRun>> = vec![None; cases.len()];
+    let mut picture = None;
+    let mut wanted: Vec<usize> = (0..cases.len()).collect();
+    for number in 0..MOST_MESHES {
+        let fineness = FIRST * FINER.powi(number as i32);
+        let stage = match Stage::new(tank, &middle, &sections, fineness, None) {
+            Ok(stage) => stage,
+            Err(fault) => return verdict.no_model(&fault),
+        };
+        meshes.push(stage.size());
+        let answers = stage.run(&cases, &wanted);
+        for (case, answer) in &answers {
+            match answer {
+                Ok(answer) => {
+                    let before = runs[*case].take();
+                    runs[*case] = Some(case_run(&cases[*case], answer, before, number));
+                }
+                Err(fault) => verdict.fault(&cases[*case].case, fault, &stage.model),
+            }
+        }
+        picture = stage.picture(&answers).or(picture);
+        wanted = unsettled(&runs);
+        if wanted.is_empty() {
+            break;
+        }
+    }
+    let runs: Vec<CaseRun> = runs.into_iter().flatten().collect();
+    verdict.judge(&runs);
+    Whole {
+        cases: runs,
+        meshes,
+        picture,
+        assumptions: verdict::assumptions(tank),
+        findings: verdict.findings,
+    }
+}
+
+/// What the worst of some load cases do to a tank, on the first mesh.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Score {
+    /// Greatest use of a panel: stress over allowed.
+    pub panel: f64,
+    /// Greatest use of a seam.
+    pub seam: f64,
+    /// Furthest that an outer panel moves square to itself.
+    pub bulge: Length,
+}
+
+/// Tries a tank under the load cases whose names are in `cases` (all, where it is empty), filled no
+/// higher than `level` if one is given, on the first mesh alone: for choosing between changes.
+///
+/// # Errors
+/// Why it has no score, in a sentence: a case that is not covered, or has no equilibrium.
+pub fn trial(
+    tank: &Tank<'_>,
+    welds: &[SeamWeld],
+    cases: &[String],
+    level: Option<Length>,
+) -> Result<Score, String> {
+    let mut verdict = verdict::Verdict::new(tank);
+    let filled: Vec<Filled> = filled_cases(tank, &mut verdict)
+        .into_iter()
+        .filter(|filled| cases.is_empty() || cases.contains(&filled.case.name))
+        .collect();
+    let middle = Middle::of(tank.body, tank.panels, tank.seams).map_err(|it| it.to_string())?;
+    let sections = sections(tank, welds);
+    let mut stage =
+        Stage::new(tank, &middle, &sections, FIRST, level).map_err(|it| it.to_string())?;
+    stage.steps = SHORT;
+    let mut score = Score {
+        panel: 0.0,
+        seam: 0.0,
+        bulge: Length::ZERO,
+    };
+    let wanted: Vec<usize> = (0..filled.len()).collect();
+    for (_, answer) in stage.run(&filled, &wanted) {
+        let figures = answer.map_err(|fault| fault.to_string())?.figures;
+        score.panel = score.panel.max(figures.worst_panel());
+        score.seam = score.seam.max(figures.worst_seam());
+        let outer = figures
+            .panels
+            .iter()
+            .zip(tank.panels)
+            .filter(|(_, p)| !p.role.is_inner());
+        let moves = outer.map(|(figure, _)| figure.outward.max(-figure.inward));
+        score.bulge = score.bulge.max(Length::from_m(moves.fold(0.0, f64::max)));
+    }
+    Ok(score)
+}
+
+fn sections(tank: &Tank<'_>, welds: &[SeamWeld]) -> Vec<Option<Section>> {
+    tank.seams
+        .iter()
+        .enumerate()
+        .map(|(number, seam)| Section::of(number, seam, tank.panels, welds))
+        .collect()
+}
+
+/// A load case with what it may take and who is full.
+#[derive(Clone, Debug)]
+struct Filled {
+    case: LoadCase,
+    limits: Limits,
+    filled: Vec<bool>,
+}
+
+/// All load cases; at rest also with each compartment full by itself.
+fn filled_cases(tank: &Tank<'_>, verdict: &mut verdict::Verdict<'_>) -> Vec<Filled> {
+    let mut cases = Vec::new();
+    let n = tank.compartments.len();
+    for case in load::cases(tank.job) {
+        let limits = match limits(tank.job, &case) {
+            Ok(limits) => limits,
+            Err(reason) => {
+                verdict.case_not_covered(&case, &reason);
+                continue;
+            }
+        };
+        let one_by_one = n > 1 && matches!(case.kind, LoadKind::Rest | LoadKind::Test);
+        cases.push(Filled {
+            case: case.clone(),
+            limits: limits.clone(),
+            filled: vec![true; n],
+        });
+        for alone in (0..n).filter(|_| one_by_one) {
+            let mut case = case.clone();
+            case.name = format!("{}, {} alone", case.name, tank.compartments[alone].name);
+            let filled = (0..n).map(|c| c == alone).collect();
+            cases.push(Filled {
+                case,
+                limits: limits.clone(),
+                filled,
+            });
+        }
+    }
+    cases
+}
+
+/// One mesh, ready to run cases on.
+struct Stage {
+    model: Model,
+    system: System,
+    reader: Reader,
+    heads: Vec<Heads>,
+    steps: Steps,
+}
+
+/// What one case gave on one mesh.
+struct Answer {
+    state: State,
+    figures: Figures,
+    report: Report,
+    used: Vec<[f64; 3]>,
+}
+
+impl Stage {
+    fn new(
+        tank: &Tank<'_>,
+        middle: &Middle,
+        sections: &[Option<Section>],
+        fineness: f64,
+        level: Option<Length>,
+    ) -> Result<Self, NoModel> {
+        let model = Model::of(tank, middle, fineness)?;
+        let stiff = with_modulus(&model.shell, 1.0, 0.0, 0.0);
+        let system = System::new(&stiff).map_err(NoModel::Shell)?;
+        let reader = Reader::new(tank, middle, &model, sections);
+        let heads = |room: &Compartment| Heads::below(tank.job.liquid.density, &room.room, level);
+        Ok(Self {
+            heads: tank.compartments.iter().map(heads).collect(),
+            model,
+            system,
+            reader,
+            steps: Steps {
+                tolerance: LEFT_OVER,
+                ..Steps::default()
+            },
+        })
+    }
+
+    fn size(&self) -> MeshSize {
+        MeshSize {
+            triangles: self.model.mesh.triangles.len(),
+            unknowns: self.system.unknowns(),
+        }
+    }
+
+    /// Runs the wanted cases, those at rest first: an event comes on top of the first of them.
+    fn run(&self, cases: &[Filled], wanted: &[usize]) -> Vec<(usize, Result<Answer, Fault>)> {
+        let events = wanted
+            .iter()
+            .any(|&i| cases[i].case.kind == LoadKind::Event);
+        let rest = cases
+            .iter()
+            .position(|filled| filled.case.kind == LoadKind::Rest);
+        let crept = rest.filter(|_| events).map(|rest| {
+            let filled = &cases[rest];
+            let shell = self.shell(filled);
+            let load = self.model.load(&filled.case, &self.heads, &filled.filled);
+            let answer = self.equilibrium(&shell, &load, None);
+            (shell, load, answer)
+        });
+        let one = |&number: &usize| {
+            let filled = &cases[number];
+            let answer = match (&crept, filled.case.kind) {
+                (Some((shell, load, answer)), LoadKind::Event) => match answer {
+                    Ok((state, _)) => {
+                        let prior = Prior { shell, load, state };
+                        self.case(filled, Some(&prior))
+                    }
+                    Err(fault) => Err(fault.clone()),
+                },
+                _ => self.case(filled, None),
+            };
+            (number, answer)
+        };
+        wanted.par_iter().map(one).collect()
+    }
+
+    fn case(&self, filled: &Filled, prior: Option<&Prior<'_>>) -> Result<Answer, Fault> {
+        let shell = self.shell(filled);
+        let load = self.model.load(&filled.case, &self.heads, &filled.filled);
+        let (state, report) = self.equilibrium(&shell, &load, prior)?;
+        let (figures, used) = self.reader.read(
+            &self.model,
+            &shell,
+            &self.system,
+            &load,
+            &state,
+            &filled.limits,
+        )?;
+        Ok(Answer {
+            state,
+            figures,
+            report,
+            used,
+        })
+    }
+
+    fn equilibrium(
+        &self,
+        shell: &Shell,
+        load: &Load,
+        prior: Option<&Prior<'_>>,
+    ) -> Result<(State, Report), Fault> {
+        let mut workspace = Workspace::new(&self.system)?;
+        solve(
+            shell,
+            &self.system,
+            &mut workspace,
+            load,
+            prior,
+            &self.steps,
+        )
+    }
+
+    fn shell(&self, filled: &Filled) -> Shell {
+        let limits = &filled.limits;
+        with_modulus(
+            &self.model.shell,
+            limits.modulus.pa(),
+            limits.poisson,
+            limits.sheet_density.kg_m3(),
+        )
+    }
+
+    /// The mesh with the case that bulges most.
+    fn picture(&self, answers: &[(usize, Result<Answer, Fault>)]) -> Option<Picture> {
+        let worst = answers
+            .iter()
+            .filter_map(|(case, answer)| answer.as_ref().ok().map(|answer| (*case, answer)))
+            .max_by(|(_, a), (_, b)| a.figures.worst_bulge().total_cmp(&b.figures.worst_bulge()))?;
+        let (case, answer) = worst;
+        Some(Picture {
+            nodes: self
+                .model
+                .mesh
+                .nodes
+                .iter()
+                .map(|point| point.to_array())
+                .collect(),
+            triangles: self.model.mesh.triangles.iter().map(|t| t.nodes).collect(),
+            panel: self.model.panel.clone(),
+            case,
+            moved: answer
+                .state
+                .displacements
+                .iter()
+                .map(|d| [d[0], d[1], d[2]])
+                .collect(),
+            used: answer.used.clone(),
+        })
+    }
+}
+
+fn with_modulus(shell: &Shell, modulus: f64, poisson: f64, density: f64) -> Shell {
+    let mut shell = shell.clone();
+    for plate in &mut shell.plates {
+        plate.modulus = modulus;
+        plate.poisson = poisson;
+        plate.density = density;
+    }
+    shell
+}
+
+fn case_run(filled: &Filled, answer: &Answer, before: Option<CaseRun>, mesh: usize) -> CaseRun {
+    let figures = answer.figures.clone();
+    let mut earlier = before.map_or(Vec::new(), |before| before.worst);
+    earlier.push([
+        figures.worst_bulge(),
+        figures.worst_panel(),
+        figures.worst_seam(),
+    ]);
+    let error = |kind: usize| off(&earlier.iter().map(|worst| worst[kind]).collect::<Vec<_>>());
+    CaseRun {
+        case: filled.case.clone(),
+        limits: filled.limits.clone(),
+        error: Errors {
+            bulge: error(0),
+            panel: error(1),
+            seam: error(2),
+        },
+        steps: answer.report.steps.len(),
+        iterations: answer.report.steps.iter().map(|step| step.iterations).sum(),
+        residual: answer
+            .report
+            .steps
+            .iter()
+            .map(|step| step.residual)
+            .fold(0.0, f64::max),
+        worst: earlier,
+        figures,
+        mesh,
+    }
+}
+
+/// How far the last of a row of figures on finer and finer meshes may still be off, as a share of
+/// it: by the order at which the row converges where three meshes tell it, else by the lowest.
+fn off(row: &[f64]) -> f64 {
+    let change = |i: usize| row[i] - row[i - 1];
+    let n = row.len();
+    if n < 2 {
+        return f64::INFINITY;
+    }
+    if change(n - 1) == 0.0 {
+        return 0.0;
+    }
+    let order = if n > 2 {
+        let told = (change(n - 2) / change(n - 1)).abs().ln() / FINER.ln();
+        told.clamp(ORDERS[0], ORDERS[1])
+    } else {
+        ORDERS[0]
+    };
+    (change(n - 1) / row[n - 1]).abs() / (FINER.powf(order) - 1.0)
+}
+
+/// The cases that govern and whose error is still too large.
+fn unsettled(runs: &[Option<CaseRun>]) -> Vec<usize> {
+    let kinds: [fn(&Figures) -> f64; 3] = [
+        Figures::worst_bulge,
+        Figures::worst_panel,
+        Figures::worst_seam,
+    ];
+    let errors: [fn(&Errors) -> f64; 3] = [|e| e.bulge, |e| e.panel, |e| e.seam];
+    let mut wanted = Vec::new();
+    for (kind, error) in kinds.iter().zip(errors) {
+        let governing = (0..runs.len())
+            .filter_map(|i| runs[i].as_ref().map(|run| (i, run)))
+            .max_by(|(_, a), (_, b)| kind(&a.figures).total_cmp(&kind(&b.figures)));
+        if let Some((number, run)) = governing
+            && kind(&run.figures).is_finite()
+            && error(&run.error) > ERROR
+            && !wanted.contains(&number)
+        {
+            wanted.push(number);
+        }
+    }
+    wanted.sort_unstable();
+    wanted
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A figure that nears 1 with the second order: `1 + h^2`.
+    #[test]
+    fn the_error_of_a_row_is_what_is_left() {
+        let row: Vec<f64> = (0..3).map(|i| 1.0 + FINER.powi(-2 * i)).collect();
+        let left = (row[2] - 1.0) / row[2];
+        assert!((off(&row) - left).abs() < 1e-12);
+        assert!(
+            off(&row[..2]) > (row[1] - 1.0) / row[1],
+            "two meshes are trusted less"
+        );
+        assert!(off(&row[..1]).is_infinite());
+    }
+}

@@ -1,0 +1,383 @@
+//! What the whole-tank check says: one finding for each thing that is wrong with a panel or seam,
+//! by its worst load case.
+
+use super::model::{Model, NoModel, Tank};
+use super::run::{CaseRun, ERROR, Whole};
+use crate::check::limit::medium_finding;
+use crate::check::load::{LoadCase, LoadKind};
+use crate::finding::{Finding, Grade, Quantity};
+use crate::job::{Duty, Support};
+use crate::panel::Role;
+use crate::table::NotCovered;
+use brimful_geom::vector::Point3;
+use brimful_mech::shell::Fault;
+use brimful_units::{Length, Pressure};
+
+const METHOD: &str = "whole-tank shell: flat triangles (Batoz, Bathe & Ho 1980; Felippa 2003), large displacements (Felippa & Haugen 2005)";
+const ALLOWED: &str =
+    "Allowable stress by the form of DVS 2205-1 (from memory), factors listed with the load case";
+const CURE: &str = "Thicker sheet, a baffle, rib or stay nearer, a lower fill, or cooler liquid.";
+
+/// The findings so far.
+pub struct Verdict<'a> {
+    tank: &'a Tank<'a>,
+    pub findings: Vec<Finding>,
+}
+
+impl<'a> Verdict<'a> {
+    pub fn new(tank: &'a Tank<'a>) -> Self {
+        Self {
+            tank,
+            findings: Vec::new(),
+        }
+    }
+
+    pub fn case_not_covered(&mut self, case: &LoadCase, reason: &NotCovered) {
+        self.findings.push(
+            Finding::new(
+                Grade::Stop,
+                &case.name,
+                format!("Not covered by the strength check: {reason}."),
+            )
+            .source("tables of materials and factors")
+            .cure("Shorter service, cooler liquid, or a value from the sheet's maker."),
+        );
+    }
+
+    /// The tank is no shell that can be reckoned with.
+    pub fn no_model(mut self, reason: &NoModel) -> Whole {
+        self.findings.push(
+            Finding::new(Grade::Stop, "strength", format!("The whole-tank check cannot be done: {reason}."))
+                .source(METHOD)
+                .cure("Simplify the shape near the place named, or see that the support is under the tank."),
+        );
+        Whole {
+            cases: Vec::new(),
+            meshes: Vec::new(),
+            picture: None,
+            assumptions: assumptions(self.tank),
+            findings: self.findings,
+        }
+    }
+
+    /// A load case has no equilibrium.
+    pub fn fault(&mut self, case: &LoadCase, fault: &Fault, model: &Model) {
+        let at = |node: usize| self.place(node, model);
+        let (about, says, cure) = match fault {
+            Fault::Mechanism { node, .. } => (
+                at(*node).0,
+                format!(
+                    "Part of the tank is loose: near {} it can move without resistance ({}).",
+                    at(*node).1,
+                    case.name
+                ),
+                "See that every panel is welded to others along its edges, and that the support holds the tank down and sideways.",
+            ),
+            Fault::NotConverged { reached, node, .. } => (
+                at(*node).0,
+                format!(
+                    "No equilibrium is found beyond {:.0} % of the load; it goes near {} ({}).",
+                    reached * 100.0,
+                    at(*node).1,
+                    case.name
+                ),
+                "Thicker sheet, a rib, stay or baffle there, or hold the tank down: it may lift off its support.",
+            ),
+            Fault::Unstable { stable, node, .. } => (
+                at(*node).0,
+                format!(
+                    "The tank buckles or snaps at {:.0} % of the load or a little more, near {} ({}).",
+                    stable * 100.0,
+                    at(*node).1,
+                    case.name
+                ),
+                "Thicker sheet, or a rib, stay or baffle there.",
+            ),
+            Fault::Chatter { contact, .. } => {
+                let node = model
+                    .shell
+                    .contacts
+                    .get(*contact)
+                    .map_or(0, |contact| contact.node);
+                (
+                    "support".to_owned(),
+                    format!(
+                        "Whether the tank bears on its support near {} does not settle ({}).",
+                        at(node).1,
+                        case.name
+                    ),
+                    "Hold the tank down, or support it along more of its floor.",
+                )
+            }
+            other => (
+                "strength".to_owned(),
+                format!("{other} ({}).", case.name),
+                "Simplify the shape of the tank.",
+            ),
+        };
+        let finding = Finding::new(Grade::Stop, about, says)
+            .source(METHOD)
+            .cure(cure);
+        if !self.findings.contains(&finding) {
+            self.findings.push(finding);
+        }
+    }
+
+    /// Name of the panel at a node, and the place in words.
+    fn place(&self, node: usize, model: &Model) -> (String, String) {
+        let of = |triangle: &brimful_geom::mesh::MeshTriangle| triangle.nodes.contains(&node);
+        let triangle = model.mesh.triangles.iter().position(of);
+        let panel = triangle.map_or("strength".to_owned(), |number| {
+            self.tank.panels[model.panel[number]].name.clone()
+        });
+        let place = model
+            .mesh
+            .nodes
+            .get(node)
+            .copied()
+            .unwrap_or(Point3::ORIGIN);
+        (panel, self.words(place))
+    }
+
+    /// A place, in the units of the job.
+    fn words(&self, place: Point3) -> String {
+        let about = &self.tank.job.about;
+        let text = |v: f64| Quantity::Length(Length::from_m(v)).text(about);
+        format!(
+            "x {}, y {}, z {}",
+            text(place.x),
+            text(place.y),
+            text(place.z)
+        )
+    }
+
+    /// Holds every panel and seam against its limits.
+    pub fn judge(&mut self, runs: &[CaseRun]) {
+        for panel in 0..self.tank.panels.len() {
+            self.judge_panel(panel, runs);
+        }
+        for seam in 0..self.tank.seams.len() {
+            self.judge_seam(seam, runs);
+        }
+        self.settled(runs);
+        self.about_the_whole(runs);
+    }
+
+    fn judge_panel(&mut self, panel: usize, runs: &[CaseRun]) {
+        let name = self.tank.panels[panel].name.clone();
+        let worst =
+            |by: &dyn Fn(&CaseRun) -> f64| runs.iter().max_by(|a, b| by(a).total_cmp(&by(b)));
+        if let Some(run) = worst(&|run| run.figures.panels[panel].utilisation) {
+            let figure = &run.figures.panels[panel];
+            if over(figure.utilisation) {
+                let says = format!(
+                    "The stress in the sheet is over what is allowed, worst at {} ({}).",
+                    self.words(figure.stress_at),
+                    run.case.name
+                );
+                self.findings.push(
+                    Finding::new(Grade::Stop, &name, says)
+                        .figures(
+                            Quantity::Pressure(Pressure::from_pa(figure.stress)),
+                            Quantity::Pressure(run.limits.sheet),
+                        )
+                        .source(ALLOWED)
+                        .cure(CURE),
+                );
+            }
+        }
+        // Inner panels move with what they tie; only walls, floor and lid can bear on something.
+        let outer = !self.tank.panels[panel].role.is_inner();
+        let depth = |run: &CaseRun| {
+            let figure = &run.figures.panels[panel];
+            figure.outward.max(-figure.inward)
+        };
+        if let Some(run) = worst(&depth).filter(|_| outer) {
+            let finding = self.bulge(&name, run, depth(run), run.figures.panels[panel].bulge_at);
+            self.findings.extend(finding);
+        }
+    }
+
+    fn bulge(&self, name: &str, run: &CaseRun, depth: f64, at: Point3) -> Option<Finding> {
+        let job = self.tank.job;
+        let asked = job.checks.bulge.map(|limit| {
+            (
+                Grade::Stop,
+                limit,
+                "It bulges more than the job allows",
+                "the job's [checks] bulge",
+            )
+        });
+        let room = job.space.as_ref().map(|space| {
+            (
+                Grade::Mend,
+                space.clearance,
+                "It bulges by more than the clearance and may bear on what is beside it",
+                "the clearance of the job's [space]",
+            )
+        });
+        let depth = Length::from_m(depth);
+        let (grade, limit, says, source) = [asked, room]
+            .into_iter()
+            .flatten()
+            .find(|(_, limit, ..)| depth > *limit)?;
+        Some(
+            Finding::new(
+                grade,
+                name,
+                format!("{says}, most at {} ({}).", self.words(at), run.case.name),
+            )
+            .figures(Quantity::Length(depth), Quantity::Length(limit))
+            .source(source)
+            .cure("Thicker sheet, a baffle, rib or stay nearer, or more room."),
+        )
+    }
+
+    fn judge_seam(&mut self, seam: usize, runs: &[CaseRun]) {
+        let of = |run: &CaseRun| {
+            run.figures
+                .seams
+                .iter()
+                .find(|figure| figure.seam == seam)
+                .copied()
+        };
+        let used = |run: &CaseRun| of(run).map_or(0.0, |figure| figure.utilisation);
+        let worst = runs.iter().max_by(|a, b| used(a).total_cmp(&used(b)));
+        let Some((run, figure)) = worst.and_then(|run| Some((run, of(run)?))) else {
+            return;
+        };
+        if !over(figure.utilisation) {
+            return;
+        }
+        let whole = &self.tank.seams[seam];
+        let about = format!("{} ({})", whole.mark, self.names(whole.panels));
+        let place = self.words(figure.at);
+        if figure.stress.is_infinite() {
+            self.findings.push(
+                Finding::new(Grade::Stop, about, format!("It is welded from one side only and its root is bent open, worst at {place} ({}): a root gets no credit for that.", run.case.name))
+                    .source(ALLOWED)
+                    .cure("Weld it from the other side as well, choose a joint with two sides, or stiffen the panels beside it."),
+            );
+            return;
+        }
+        self.findings.push(
+            Finding::new(
+                Grade::Stop,
+                about,
+                format!(
+                    "The stress in the weld is over what is allowed, worst at {place} ({}).",
+                    run.case.name
+                ),
+            )
+            .figures(
+                Quantity::Pressure(Pressure::from_pa(figure.stress)),
+                Quantity::Pressure(run.limits.weld),
+            )
+            .source(ALLOWED)
+            .cure(CURE),
+        );
+    }
+
+    fn names(&self, panels: [usize; 2]) -> String {
+        panels
+            .map(|panel| self.tank.panels[panel].name.as_str())
+            .join(" to ")
+    }
+
+    /// What passes must pass by more than its estimated error.
+    fn settled(&mut self, runs: &[CaseRun]) {
+        type Kind = (&'static str, fn(&CaseRun) -> f64, fn(&CaseRun) -> f64);
+        let kinds: [Kind; 2] = [
+            (
+                "stress in a panel",
+                |run| run.figures.worst_panel(),
+                |run| run.error.panel,
+            ),
+            (
+                "stress in a seam",
+                |run| run.figures.worst_seam(),
+                |run| run.error.seam,
+            ),
+        ];
+        for (what, value, error) in kinds {
+            let governing = runs.iter().max_by(|a, b| value(a).total_cmp(&value(b)));
+            let Some(run) = governing else { continue };
+            let passes_narrowly = !over(value(run)) && over(value(run) * (1.0 + error(run)));
+            if passes_narrowly && error(run) > ERROR {
+                self.findings.push(
+                    Finding::new(Grade::Stop, "strength", format!("The greatest {what} is nearer to its limit than the mesh is sure of it ({}).", run.case.name))
+                        .figures(Quantity::Ratio(error(run)), Quantity::Ratio(ERROR))
+                        .source("estimated error from two meshes (L. F. Richardson 1911, extrapolation; from memory)")
+                        .cure("A little more strength, or round off what is sharp there: a reinforcement at the end of a baffle's foot, no notch."),
+                );
+            }
+        }
+    }
+
+    fn about_the_whole(&mut self, runs: &[CaseRun]) {
+        let job = self.tank.job;
+        let moving = job.about.duty != Duty::Standing || !job.events.is_empty();
+        for panel in self
+            .tank
+            .panels
+            .iter()
+            .filter(|panel| moving && panel.role == Role::Baffle)
+        {
+            self.findings.push(
+                Finding::new(Grade::Stop, &panel.name, "Not covered by the strength check: the surge on a baffle. Liquid at rest presses on both its sides alike; what it takes in an event is a matter of moving liquid.")
+                    .source("quasi-static pressure, 46 CFR 154.407 form (seen), knows no flow")
+                    .cure("The slosh run, with its pressures taken to the strength check."),
+            );
+        }
+        if matches!(job.support, Support::Straps { .. }) {
+            self.findings.push(
+                Finding::new(Grade::Mend, "support", "The straps are taken as stiff bands under the floor; how they squeeze the walls they run up is not followed.")
+                    .source(METHOD)
+                    .cure("Put stiff bearers between strap and floor, and spreaders at the top edges."),
+            );
+        }
+        self.findings.extend(medium_finding(job));
+        if !runs.is_empty() {
+            self.findings.push(
+                Finding::new(Grade::Note, "strength", assumptions(self.tank).join(" "))
+                    .source("assumptions of the whole-tank check"),
+            );
+        }
+        if runs
+            .iter()
+            .any(|run| run.case.kind == LoadKind::Rest && run.figures.borne <= 0.0)
+        {
+            self.findings.push(
+                Finding::new(
+                    Grade::Stop,
+                    "support",
+                    "Nothing of the full tank bears on its support.",
+                )
+                .source(METHOD)
+                .cure("Check the places of the support against the floor."),
+            );
+        }
+    }
+}
+
+/// A use over one, or one that is not a number.
+fn over(utilisation: f64) -> bool {
+    utilisation > 1.0 || utilisation.is_nan()
+}
+
+/// Whatever the check takes for granted.
+pub fn assumptions(tank: &Tank<'_>) -> Vec<String> {
+    let mut said = vec![
+        "Panels are thin plates in the middle of their sheets, welded stiffly along their seams.".to_owned(),
+        "Pressure acts on the middle of the sheet, which is a little more than it has to bear.".to_owned(),
+        "The tank is brim-full; in an event the liquid is taken as still, pressing by the tilted pull alone, without surge.".to_owned(),
+        "An event comes on top of what has crept at rest, with the stiffness of seconds.".to_owned(),
+        "The support gives way by 0.1 mm under 10 kPa, pushes and never pulls, and holds the tank sideways a tenth as stiffly.".to_owned(),
+        "Fittings neither stiffen nor burden the panels; the pressure on a hatch's cover goes to the rim of its hole.".to_owned(),
+        "The tank is free to grow with warmth.".to_owned(),
+    ];
+    if tank.job.checks.lid_load.is_none() {
+        said.push("Nothing stands on the lid.".to_owned());
+    }
+    said
+}

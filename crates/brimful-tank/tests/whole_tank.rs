@@ -1,0 +1,140 @@
+//! Laws that the whole-tank check must keep, and tanks whose answer is known.
+
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+use brimful_tank::check::load::LoadKind;
+use brimful_tank::check::whole::{CaseRun, Whole};
+use brimful_tank::finding::Grade;
+use brimful_tank::job::Job;
+use brimful_tank::plan::{Depth, Plan, plan};
+
+const START: &str = r#"
+[job]
+name = "law"
+lengths = "mm"
+duty = "standing"
+[liquid]
+kind = "water"
+warmest = "23 degC"
+years = "1 years"
+[stock]
+material = "HDPE"
+[[stock.sheet]]
+size = [3000, 1500]
+thickness = 12
+[shop]
+process = "extrusion"
+"#;
+
+fn planned(rest: &str) -> Plan {
+    let job = Job::parse(&format!("{START}\n{rest}")).unwrap_or_else(|it| panic!("{it:#?}"));
+    plan(job, Depth::Whole).unwrap_or_else(|it| panic!("{it:#?}"))
+}
+
+fn whole(plan: &Plan) -> &Whole {
+    plan.whole.as_ref().unwrap()
+}
+
+fn rest(plan: &Plan) -> &CaseRun {
+    let cases = &whole(plan).cases;
+    cases
+        .iter()
+        .find(|run| run.case.kind == LoadKind::Rest)
+        .unwrap()
+}
+
+/// The support bears the weight of the sheet and the pressure on the floor: with pressure on the
+/// middle of the sheets, `rho g (H - 1.5 t) (L - t) (W - t)` and the plates' own weight.
+#[test]
+fn the_support_bears_what_presses_down() {
+    let plan = planned("[body]\nbox = [500, 400, 300]\nthickness = 12\n");
+    let run = rest(&plan);
+    let (l, w, h, t) = (0.5, 0.4, 0.3, 0.012);
+    let g = 9.80665;
+    let liquid = plan.job.liquid.density.kg_m3() * g * (h - 1.5 * t) * (l - t) * (w - t);
+    let (a, b, c) = (l - t, w - t, h - t);
+    let sheet = run.limits.sheet_density.kg_m3() * g * t * 2.0 * (a * b + b * c + c * a);
+    let off = run.figures.borne / (liquid + sheet) - 1.0;
+    // Pressure keeps to the points of the sheet it was reckoned for while floor and walls give way:
+    // of a bulge of half a per cent of the size about half a per cent.
+    assert!(off.abs() < 0.005, "{off:e}");
+}
+
+/// Where the job lies in the world changes nothing but roundings.
+#[test]
+fn moving_the_job_changes_nothing() {
+    let at = |at: &str| {
+        planned(&format!(
+            "[body]\nbox = [500, 400, 300]\nat = {at}\nthickness = 12\n"
+        ))
+    };
+    let (here, there) = (at("[0, 0, 0]"), at("[137, 251, 0]"));
+    for (a, b) in whole(&here).cases.iter().zip(&whole(&there).cases) {
+        let figures = |run: &CaseRun| *run.worst.last().unwrap();
+        for (x, y) in figures(a).into_iter().zip(figures(b)) {
+            assert!((x / y - 1.0).abs() < 1e-6, "{} {x} {y}", a.case.name);
+        }
+    }
+}
+
+/// A tank turned by a quarter turn is meshed otherwise, and differs by no more than its error.
+#[test]
+fn turning_the_job_changes_no_more_than_the_stated_error() {
+    let of = |size: &str| planned(&format!("[body]\nbox = {size}\nthickness = 12\n"));
+    let (here, turned) = (of("[500, 400, 300]"), of("[400, 500, 300]"));
+    let (a, b) = (rest(&here), rest(&turned));
+    let [x, y] = [a, b].map(|run| *run.worst.last().unwrap());
+    let errors = |run: &CaseRun| [run.error.bulge, run.error.panel, run.error.seam];
+    for kind in 0..3 {
+        let sum = errors(a)[kind] + errors(b)[kind];
+        let off = (x[kind] / y[kind] - 1.0).abs();
+        // Half a per cent of room where both errors happen to be nought.
+        assert!(off <= sum + 0.005, "kind {kind}: {off} over {sum}");
+    }
+}
+
+/// The next finer mesh changes the verdict's figures by less than the error stated before it: the
+/// order of two meshes is taken as the first, so what is left is twice the last change.
+#[test]
+fn a_finer_mesh_changes_less_than_the_stated_error() {
+    let plan = planned(
+        "[body]\nbox = [700, 400, 300]\nthickness = 10\n[[inner]]\nkind = \"baffle\"\nacross = \"x\"\nat = 350\nair_gap = 25\ndrain_gap = 25\n",
+    );
+    let three = whole(&plan).cases.iter().filter(|run| run.worst.len() > 2);
+    let mut looked_at = 0;
+    for run in three {
+        let [first, second, third] = [run.worst[0], run.worst[1], run.worst[2]];
+        for kind in 0..3 {
+            let stated = 2.0 * ((second[kind] - first[kind]) / second[kind]).abs();
+            let change = ((third[kind] - second[kind]) / third[kind]).abs();
+            assert!(
+                change <= stated + 0.005,
+                "{} {kind}: {change} over {stated}",
+                run.case.name
+            );
+            looked_at += 1;
+        }
+    }
+    assert!(looked_at > 0, "no case was run on three meshes");
+}
+
+/// Two metres of water on a wall of 590 x 2100 of 12 mm, bare: over 24 MPa in a clamped strip
+/// (scenario S5), against a few that are allowed. It must not pass.
+#[test]
+fn a_deep_bare_shaft_is_stopped() {
+    let plan = planned("[body]\nbox = [610, 490, 2000]\nthickness = 12\n");
+    let stop = plan
+        .findings
+        .iter()
+        .find(|it| it.grade == Grade::Stop && it.says.contains("stress"));
+    assert!(stop.is_some(), "{:#?}", plan.findings);
+}
+
+/// A tank on rails that are nowhere near it has nothing to stand on.
+#[test]
+fn a_tank_beside_its_rails_is_stopped() {
+    let plan = planned(
+        "[body]\nbox = [500, 400, 300]\nthickness = 12\n[support]\nkind = \"rails\"\nalong = \"x\"\nat = [2000, 2300]\nwidth = 40\n",
+    );
+    assert!(plan.stops(), "{:#?}", plan.findings);
+}
