@@ -36,8 +36,8 @@ pub struct PackFile {
     pub bytes: Vec<u8>,
 }
 
-/// The whole pack: the pages, a drawing file a panel and a sheet, the model in two forms, and
-/// the lists.
+/// The whole pack: the pages, a drawing file a panel and a sheet, the model in two forms, the
+/// lists, and the strength check as a finite-element deck.
 ///
 /// # Errors
 /// [`PackError`] naming the file that cannot be made.
@@ -51,5 +51,6 @@ pub fn pack(plan: &Plan, paper: Paper) -> Result<Vec<PackFile>, PackError> {
     files.push(files::step(plan)?);
     files.push(files::glb(plan)?);
     files.extend(files::lists(plan)?);
+    files.extend(files::deck(plan)?);
     Ok(files)
 }

@@ -36,24 +36,20 @@ pub fn answer(
     let largest = values.iter().flatten().copied().fold(0.0, f64::max);
     let view = View::from(Vec3::new(1.0, -1.6, 1.0));
     let placed = placed(picture);
-    let mut seen: Vec<(f64, usize)> = (0..picture.triangles.len())
+    let triangles = &picture.shell.triangles;
+    let mut seen: Vec<(f64, usize)> = (0..triangles.len())
         .filter(|&number| {
             let panel = plan.panels.get(picture.panel[number]);
             panel.is_some_and(|panel| !panel.role.is_inner())
-                && view.facing(normal(&placed, picture.triangles[number])) > 0.0
+                && view.facing(normal(&placed, triangles[number].nodes)) > 0.0
         })
-        .map(|number| {
-            (
-                view.depth(middle(&placed, picture.triangles[number])),
-                number,
-            )
-        })
+        .map(|number| (view.depth(middle(&placed, triangles[number].nodes)), number))
         .collect();
     seen.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
     let flat = |node: usize| view.flat(placed[node]);
     let corners = seen
         .iter()
-        .flat_map(|&(_, number)| picture.triangles[number])
+        .flat_map(|&(_, number)| triangles[number].nodes)
         .map(flat);
     let (low, high) = corners.fold(
         (
@@ -78,7 +74,7 @@ pub fn answer(
     for (_, number) in seen {
         let own = values[number];
         let mean = own.iter().sum::<f64>() / 3.0;
-        canvas.tint(&picture.triangles[number].map(spot), step_of(mean, largest));
+        canvas.tint(&triangles[number].nodes.map(spot), step_of(mean, largest));
     }
     draw_scale(
         &mut canvas,
@@ -98,10 +94,9 @@ fn values(picture: &Picture, shade: Shade) -> Vec<[f64; 3]> {
                 let [x, y, z] = picture.moved[node];
                 x.hypot(y).hypot(z)
             };
-            picture
-                .triangles
-                .iter()
-                .map(|nodes| nodes.map(moved))
+            let triangles = picture.shell.triangles.iter();
+            triangles
+                .map(|triangle| triangle.nodes.map(moved))
                 .collect()
         }
     }
@@ -109,12 +104,11 @@ fn values(picture: &Picture, shade: Shade) -> Vec<[f64; 3]> {
 
 /// Nodes where they come to lie, the bulge drawn larger than it is.
 fn placed(picture: &Picture) -> Vec<Point3> {
-    let point = |[x, y, z]: [f64; 3]| Point3::new(x, y, z);
-    let size = picture
-        .nodes
+    let nodes = &picture.shell.nodes;
+    let size = nodes
         .iter()
-        .map(|&p| point(p).distance(point(picture.nodes[0])));
-    let size = size.fold(0.0, f64::max);
+        .map(|p| p.distance(nodes[0]))
+        .fold(0.0, f64::max);
     let far = picture
         .moved
         .iter()
@@ -125,13 +119,8 @@ fn placed(picture: &Picture) -> Vec<Point3> {
     } else {
         0.0
     };
-    let moved = |(&p, &[x, y, z]): (&[f64; 3], &[f64; 3])| point(p) + Vec3::new(x, y, z) * larger;
-    picture
-        .nodes
-        .iter()
-        .zip(&picture.moved)
-        .map(moved)
-        .collect()
+    let moved = |(&p, &[x, y, z]): (&Point3, &[f64; 3])| p + Vec3::new(x, y, z) * larger;
+    nodes.iter().zip(&picture.moved).map(moved).collect()
 }
 
 fn normal(placed: &[Point3], [a, b, c]: [usize; 3]) -> Vec3 {

@@ -254,7 +254,7 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         ],
         &rows,
     );
-    document.paragraph("Each was laid out and run again under the loads that governed, on the first mesh; what holds was run under all. Sheet, rod and hours are what it adds.");
+    document.paragraph("Each was laid out and run again under the loads that governed, on the first mesh; what holds was run under all that ask for more than half. Sheet, rod and hours are what it adds.");
 }
 
 fn sources(document: &mut Document, whole: &Whole) {

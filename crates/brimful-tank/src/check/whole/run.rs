@@ -99,17 +99,18 @@ pub struct Errors {
     pub seam: f64,
 }
 
-/// A mesh with what the governing case does to it.
+/// The last mesh with the lasting load that asks most of it, for pictures and for whoever wants to
+/// reckon again. An event is none: it comes on top of what has crept.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Picture {
-    /// Places of the nodes, m.
-    pub nodes: Vec<[f64; 3]>,
-    /// Corners of the triangles.
-    pub triangles: Vec<[usize; 3]>,
-    /// Panel of each triangle.
-    pub panel: Vec<usize>,
     /// Number of the case it is of.
     pub case: usize,
+    /// The shell; its plates are the flats, outer panels first.
+    pub shell: Shell,
+    /// What presses on it.
+    pub load: Load,
+    /// Panel of each triangle.
+    pub panel: Vec<usize>,
     /// Displacement of each node, m.
     pub moved: Vec<[f64; 3]>,
     /// Use of the sheet at the corners of each triangle: stress over allowed.
@@ -146,7 +147,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
                 Err(fault) => verdict.fault(&cases[*case].case, fault, &stage.model),
             }
         }
-        picture = stage.picture(&answers).or(picture);
+        picture = stage.picture(&cases, &answers).or(picture);
         wanted = unsettled(&runs);
         if wanted.is_empty() {
             break;
@@ -392,24 +393,24 @@ impl Stage {
         )
     }
 
-    /// The mesh with the case that bulges most.
-    fn picture(&self, answers: &[(usize, Result<Answer, Fault>)]) -> Option<Picture> {
-        let worst = answers
+    /// The mesh with the lasting case that asks most of it.
+    fn picture(
+        &self,
+        cases: &[Filled],
+        answers: &[(usize, Result<Answer, Fault>)],
+    ) -> Option<Picture> {
+        let lasting = answers
             .iter()
+            .filter(|(case, _)| cases[*case].case.creeps());
+        let (case, answer) = lasting
             .filter_map(|(case, answer)| answer.as_ref().ok().map(|answer| (*case, answer)))
-            .max_by(|(_, a), (_, b)| a.figures.worst_bulge().total_cmp(&b.figures.worst_bulge()))?;
-        let (case, answer) = worst;
+            .max_by(|(_, a), (_, b)| a.figures.worst_panel().total_cmp(&b.figures.worst_panel()))?;
+        let filled = &cases[case];
         Some(Picture {
-            nodes: self
-                .model
-                .mesh
-                .nodes
-                .iter()
-                .map(|point| point.to_array())
-                .collect(),
-            triangles: self.model.mesh.triangles.iter().map(|t| t.nodes).collect(),
-            panel: self.model.panel.clone(),
             case,
+            shell: self.shell(filled),
+            load: self.model.load(&filled.case, &self.heads, &filled.filled),
+            panel: self.model.panel.clone(),
             moved: answer
                 .state
                 .displacements
