@@ -25,6 +25,7 @@ How to read the tables:
   general program), not by this engine.
 - **outside**: the engine does not cover this; the test asserts what it comes to instead, and
   that this is not the reference. **disputed**: the reference is doubted, for the reason given.
+- Numbers of tables and sections of books, and details of titles, are cited from memory.
 
 Inside the engine: discrete Kirchhoff bending (no shear strain across the thickness) and
 Felippa's optimal membrane triangle with drilling turns, flat, three nodes; large displacements
@@ -61,11 +62,13 @@ fn summary(out: &mut String, groups: &[&Group]) {
             .filter(|(row, _)| met(row))
             .map(|(row, ours)| beyond(row, ours))
             .fold(0.0, f64::max);
+        let largest = if rest == count {
+            "–".into()
+        } else {
+            percent(largest)
+        };
         let title = &group.table.title;
-        line(
-            out,
-            &format!("| {title} | {count} | {rest} | {} |", percent(largest)),
-        );
+        line(out, &format!("| {title} | {count} | {rest} | {largest} |"));
     }
 }
 
