@@ -96,7 +96,7 @@ pub struct SeamSide {
     section: Option<Section>,
     chain: Vec<usize>,
     triangles: Vec<usize>,
-    /// Forces are evened out over this length, m.
+    /// Forces are evened out over this length, or over two cells of the mesh, m.
     over: f64,
 }
 
@@ -351,27 +351,29 @@ impl SeamSide {
         let place = |i: usize| model.mesh.nodes[forces[i].node];
         let stretches = self.stretches(&forces, model);
         let length = stretches[stretches.len() - 1][1];
-        let over = self.over.min(length);
+        // The forces that a single node passes on swing with how many triangles meet there; over
+        // two cells that evens out. The bending is smooth at every node.
+        let cell = length / (forces.len() - 1) as f64;
+        let windows = [self.over.max(2.0 * cell), self.over].map(|over| over.min(length));
         let passed = |i: usize| {
-            // The window keeps its length at the ends of the seam.
             let along = place(i).distance(place(0));
-            let from = (along - over / 2.0).clamp(0.0, length - over);
-            let mut sum = [0.0; 4];
-            for (force, [start, end]) in forces.iter().zip(&stretches) {
-                let share = (end.min(from + over) - start.max(from)).max(0.0) / over;
-                // The plate puts its force on the line: a plate that is pulled pulls the line back.
-                let bending = force.smooth.moment[1];
-                let own = [-force.force[1], force.force[0], force.force[2], bending];
-                sum.iter_mut()
-                    .zip(own)
-                    .for_each(|(sum, own)| *sum += own * share);
-            }
-            let [pull, along, across, moment] = sum;
+            let mean = |over: f64, own: &dyn Fn(&LineForce) -> f64| {
+                // The window keeps its length at the ends of the seam.
+                let from = (along - over / 2.0).clamp(0.0, length - over);
+                let share = |[start, end]: &[f64; 2]| {
+                    (end.min(from + over) - start.max(from)).max(0.0) / over
+                };
+                let parts = forces.iter().zip(&stretches);
+                parts
+                    .map(|(force, stretch)| own(force) * share(stretch))
+                    .sum::<f64>()
+            };
             Passed {
-                pull,
-                along,
-                across,
-                moment,
+                // The plate puts its force on the line: one that is pulled pulls the line back.
+                pull: mean(windows[0], &|force| -force.force[1]),
+                along: mean(windows[0], &|force| force.force[0]),
+                across: mean(windows[0], &|force| force.force[2]),
+                moment: mean(windows[1], &|force| force.smooth.moment[1]),
             }
         };
         let worst = (0..forces.len())
