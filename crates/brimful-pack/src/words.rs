@@ -111,6 +111,8 @@ pub fn role(role: Role) -> &'static str {
         Role::Wall => "wall",
         Role::Baffle => "baffle",
         Role::Divider => "divider",
+        Role::Stay => "stay",
+        Role::Rib => "rib",
     }
 }
 

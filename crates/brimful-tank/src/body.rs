@@ -52,7 +52,7 @@ pub fn body(job: &Job) -> Result<(Body, Vec<Finding>), Vec<ShapeFault>> {
     let solid = outside(job, room.as_ref()).map_err(|fault| vec![fault])?;
     let mut findings = Vec::new();
     if let (Some(room), Some(_)) = (&room, &job.body) {
-        findings.extend(room.check(&solid));
+        findings.extend(room.check(&[&solid], "body", "The body"));
     }
     if job.body.is_none() {
         findings.push(
@@ -65,6 +65,25 @@ pub fn body(job: &Job) -> Result<(Body, Vec<Finding>), Vec<ShapeFault>> {
     let body = Body::new(solid, faces, defaults)
         .map_err(|(faces, fault)| vec![too_thick(job, &faces, &fault)])?;
     Ok((body, findings))
+}
+
+/// Ribs, by name, that leave the space of the job or what it keeps free of it.
+///
+/// # Errors
+/// A space that cannot be made.
+pub fn ribs_in_room(job: &Job, ribs: &[(&str, Solid)]) -> Result<Vec<Finding>, ShapeFault> {
+    let (Some(space), false) = (&job.space, ribs.is_empty()) else {
+        return Ok(Vec::new());
+    };
+    let room = Room::new(space)?;
+    let leaves = |rib: &Solid| remaining_volume(rib, &[&room.allowed]).unwrap_or(f64::INFINITY);
+    let out: Vec<&(&str, Solid)> = ribs
+        .iter()
+        .filter(|(_, rib)| leaves(rib) > NO_VOLUME)
+        .collect();
+    let names: Vec<&str> = out.iter().map(|(name, _)| *name).collect();
+    let solids: Vec<&Solid> = out.iter().map(|(_, rib)| rib).collect();
+    Ok(room.check(&solids, &names.join(", "), "The body with its ribs"))
 }
 
 impl Body {
@@ -169,17 +188,21 @@ impl Room {
         }
     }
 
-    fn check(&self, body: &Solid) -> Vec<Finding> {
-        let outside = |room: &Solid| remaining_volume(body, &[room]).unwrap_or(f64::INFINITY);
+    /// What of `solids`, which a finding calls `about` and `what`, lies outside.
+    fn check(&self, solids: &[&Solid], about: &str, what: &str) -> Vec<Finding> {
+        let outside = |room: &Solid| {
+            let part = |solid: &&Solid| remaining_volume(solid, &[room]).unwrap_or(f64::INFINITY);
+            solids.iter().map(part).sum::<f64>()
+        };
         let (out_of_free, out_of_allowed) = (outside(&self.free), outside(&self.allowed));
         let source = "the space and clearance of the job";
         if out_of_free > NO_VOLUME {
-            let worst = self.furthest_out(body);
+            let worst = self.furthest_out(solids);
             let by = worst.map_or(String::new(), |mm| {
                 format!(" It reaches {mm:.1} mm past a side of the space.")
             });
             return vec![
-                Finding::new(Grade::Stop, "body", format!("The body does not fit the space: part of it lies outside, or in an obstacle.{by}"))
+                Finding::new(Grade::Stop, about, format!("{what} does not fit the space: part of it lies outside, or in an obstacle.{by}"))
                     .figures(Quantity::Volume(Volume::from_m3(out_of_free)), Quantity::Volume(Volume::ZERO))
                     .source(source)
                     .cure("Make the body smaller, move it with `at`, or cut the obstacle out of it with [[body.cut]]."),
@@ -187,7 +210,7 @@ impl Room {
         }
         if out_of_allowed > NO_VOLUME {
             return vec![
-                Finding::new(Grade::Stop, "body", "The body fits the space, but not with the clearance and the room above that the job asks for.")
+                Finding::new(Grade::Stop, about, format!("{what} fits the space, but not with the clearance and the room above that the job asks for."))
                     .figures(Quantity::Volume(Volume::from_m3(out_of_allowed)), Quantity::Volume(Volume::ZERO))
                     .source(source)
                     .cure("Make the body smaller, move it with `at`, or ask for less clearance."),
@@ -196,16 +219,16 @@ impl Room {
         Vec::new()
     }
 
-    /// How far the body reaches past a side of a convex space, mm.
-    fn furthest_out(&self, body: &Solid) -> Option<f64> {
+    /// How far they reach past a side of a convex space, mm.
+    fn furthest_out(&self, solids: &[&Solid]) -> Option<f64> {
         let convex = self
             .shell
             .edges()
             .iter()
             .all(|edge| edge.angle < std::f64::consts::PI);
         let past = |face: &brimful_geom::solid::Face| {
-            body.vertices
-                .iter()
+            let vertices = solids.iter().flat_map(|solid| &solid.vertices);
+            vertices
                 .map(|&p| face.plane.distance(p))
                 .fold(f64::NEG_INFINITY, f64::max)
         };

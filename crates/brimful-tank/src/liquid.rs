@@ -1,4 +1,4 @@
-//! The liquid in the tank: compartments between dividers, less the baffles in them.
+//! The liquid in the tank: compartments between dividers, less the baffles and stays in them.
 
 use crate::body::Body;
 use crate::job::{Job, Trim};
@@ -19,7 +19,7 @@ pub struct Compartment {
     pub name: String,
     /// The room between outer panels and dividers.
     pub room: Solid,
-    /// What stands in it: baffles, with their holes.
+    /// What stands in it: baffles with their holes, and stays.
     pub taken: Vec<Solid>,
     /// The room less what stands in it.
     pub liquid: Solid,
@@ -62,11 +62,14 @@ pub fn compartments(
     panels: &[Panel],
     seams: &[Seam],
 ) -> Result<Vec<Compartment>, BooleanFault> {
-    let of = |role: Role| panels.iter().filter(move |panel| panel.role == role);
-    let dividers: Vec<Solid> = of(Role::Divider)
+    let of = |divides: bool| {
+        let inner = panels.iter().filter(|panel| panel.role.is_inner());
+        inner.filter(move |panel| (panel.role == Role::Divider) == divides)
+    };
+    let dividers: Vec<Solid> = of(true)
         .map(|panel| welded_in(panel, seams).solid())
         .collect();
-    let baffles: Vec<Solid> = of(Role::Baffle)
+    let standing: Vec<Solid> = of(false)
         .map(|panel| welded_in(panel, seams).solid_with_cutouts())
         .collect();
     let rooms = if dividers.is_empty() {
@@ -81,10 +84,10 @@ pub fn compartments(
     let mut compartments = Vec::new();
     for (i, room) in rooms.into_iter().enumerate() {
         let mut taken = Vec::new();
-        for baffle in &baffles {
-            let share = common_volume(baffle, &room)?;
-            if share > 0.5 * baffle.moments().volume {
-                taken.push(brimful_geom::boolean::intersection(&[baffle, &room])?);
+        for panel in &standing {
+            let share = common_volume(panel, &room)?;
+            if share > 0.5 * panel.moments().volume {
+                taken.push(brimful_geom::boolean::intersection(&[panel, &room])?);
             }
         }
         let liquid = if taken.is_empty() {

@@ -17,12 +17,20 @@ pub enum Role {
     Baffle,
     /// An inner panel without any.
     Divider,
+    /// A strip inside that ties two walls together.
+    Stay,
+    /// A strip that stands out from a wall.
+    Rib,
 }
 
 impl Role {
-    /// Baffles and dividers.
+    /// Baffles, dividers and stays: what stands inside.
     pub fn is_inner(self) -> bool {
-        matches!(self, Self::Baffle | Self::Divider)
+        matches!(self, Self::Baffle | Self::Divider | Self::Stay)
+    }
+    /// Floors, lids and walls: what the body is made of.
+    pub fn is_outer(self) -> bool {
+        matches!(self, Self::Floor | Self::Lid | Self::Wall)
     }
 }
 
@@ -35,12 +43,12 @@ pub struct Panel {
     pub name: String,
     /// What it is.
     pub role: Role,
-    /// Number of the body's face it is the sheet of; none for inner panels.
+    /// Number of the body's face it is the sheet of; none for inner panels and ribs.
     pub face: Option<usize>,
     /// Sheet thickness.
     pub thickness: Length,
     /// The finished panel. Its frame's normal points out of the tank (for an inner panel along
-    /// the axis it stands across); a side's mark is the number of its seam, or none where it is free.
+    /// the axis it stands across; for a rib up, and its y away from the wall); a side's mark is the number of its seam, or none where it is free.
     pub finished: Plate,
     /// The panel as it leaves the saw: the finished one with the edge allowance on welded sides.
     pub cut: Plate,
@@ -48,7 +56,7 @@ pub struct Panel {
     pub openings: Vec<PanelOpening>,
     /// Stop holes drilled at inside corners before sawing into them.
     pub reliefs: Vec<Relief>,
-    /// Where inner panels stand on the inside face, or others butt on it away from its sides.
+    /// Where inner panels stand on the inside face, and ribs on the outside.
     pub lands: Vec<Land>,
 }
 
@@ -74,7 +82,8 @@ pub struct Relief {
     pub radius: Length,
 }
 
-/// The middle line along which another panel stands on the inside face of this one.
+/// The middle line along which another panel stands on a face of this one: a rib on the outside
+/// face, any other on the inside.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Land {
     /// One end, in the panel's frame.

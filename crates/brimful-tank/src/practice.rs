@@ -9,6 +9,7 @@ use crate::panel::{Panel, Role};
 use crate::port::ports;
 use crate::shape::solid_of;
 use brimful_geom::boolean::pieces;
+use brimful_geom::plate::PlateFace;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
 use brimful_units::{Density, Length, Mass, Temperature};
@@ -29,7 +30,7 @@ pub fn practice(
     mass: &MassTable,
 ) -> Vec<Finding> {
     let mut findings = Vec::new();
-    findings.extend(way_in(job, body));
+    findings.extend(way_in(job, body, panels));
     findings.extend(carried(job, body));
     findings.extend(liquid_known(job));
     findings.extend(apart(panels, compartments));
@@ -48,15 +49,24 @@ pub fn practice(
 
 /// The body through the opening it must pass, pushed straight along one of its own axes. Turning
 /// and sliding round corners is not worked out, so a body that does not pass straight is stopped.
-fn way_in(job: &Job, body: &Solid) -> Option<Finding> {
+fn way_in(job: &Job, body: &Solid, panels: &[Panel]) -> Option<Finding> {
     let [a, b] = job.space.as_ref()?.way_in?;
     let opening = (a.max(b), a.min(b));
-    let (low, high) = body.bounds();
+    let ribs = panels.iter().filter(|panel| panel.role == Role::Rib);
+    let (low, high) = ribs.map(|panel| panel.finished.solid().bounds()).fold(
+        body.bounds(),
+        |(low, high), (a, b)| {
+            (
+                Point3::new(low.x.min(a.x), low.y.min(a.y), low.z.min(a.z)),
+                Point3::new(high.x.max(b.x), high.y.max(b.y), high.z.max(b.z)),
+            )
+        },
+    );
     let mut sides = [high.x - low.x, high.y - low.y, high.z - low.z].map(Length::from_m);
     sides.sort_by(Length::total_cmp);
     // End on, it shows its two smaller sides.
     let passes = sides[0] <= opening.1 && sides[1] <= opening.0;
-    let how = "the box round the body, pushed straight along its longest side";
+    let how = "the box round the body and its ribs, pushed straight along its longest side";
     Some(if passes {
         Finding::new(Grade::Note, "way in", "It passes the opening on the way in end on. Room to turn before and behind it is not worked out, nor fittings that stand out.")
             .figures(Quantity::Length(sides[1]), Quantity::Length(opening.0))
@@ -149,7 +159,7 @@ fn apart(panels: &[Panel], compartments: &[Compartment]) -> Vec<Finding> {
     let mut findings = Vec::new();
     for divider in panels.iter().filter(|panel| panel.role == Role::Divider) {
         let plate = &divider.finished;
-        let middle = plate.outlines(brimful_geom::plate::PlateFace::Outside)[0].centroid();
+        let middle = plate.outlines(PlateFace::Outside)[0].centroid();
         // A point just off either face.
         let beside = |z: f64| {
             plate
@@ -157,10 +167,7 @@ fn apart(panels: &[Panel], compartments: &[Compartment]) -> Vec<Finding> {
                 .world_from_frame(Point3::new(middle.x, middle.y, z))
         };
         let room = |point: Point3| {
-            let nearest = compartments
-                .iter()
-                .min_by(|a, b| a.distance(point).total_cmp(&b.distance(point)));
-            nearest.map(|compartment| compartment.name.as_str())
+            nearest(compartments, point).map(|compartment| compartment.name.as_str())
         };
         let off = 1e-4;
         if room(beside(off)) == room(beside(-plate.thickness - off)) {
@@ -183,6 +190,20 @@ fn apart(panels: &[Panel], compartments: &[Compartment]) -> Vec<Finding> {
         }
     }
     findings
+}
+
+/// The compartment whose surface is nearest to a point.
+fn nearest(compartments: &[Compartment], point: Point3) -> Option<&Compartment> {
+    compartments
+        .iter()
+        .min_by(|a, b| a.distance(point).total_cmp(&b.distance(point)))
+}
+
+fn middle_of(panel: &Panel) -> Point3 {
+    let plate = &panel.finished;
+    let middle = plate.outlines(PlateFace::Outside)[0].centroid();
+    let halfway = Point3::new(middle.x, middle.y, -plate.thickness / 2.0);
+    plate.frame.world_from_frame(halfway)
 }
 
 /// What the job tells and nothing here makes use of.
@@ -332,7 +353,10 @@ fn surge(job: &Job, compartments: &[Compartment], panels: &[Panel]) -> Vec<Findi
     for compartment in compartments {
         let (low, high) = compartment.room.bounds();
         let longest = Length::from_m((high.x - low.x).max(high.y - low.y));
-        let baffled = !compartment.taken.is_empty();
+        let baffled = panels.iter().any(|panel| {
+            panel.role == Role::Baffle
+                && nearest(compartments, middle_of(panel)) == Some(compartment)
+        });
         if longest > LONGEST_WITHOUT_BAFFLE && !baffled {
             findings.push(
                 Finding::new(

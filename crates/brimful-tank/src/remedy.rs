@@ -4,10 +4,10 @@
 //! anew, and the load cases that govern are run again on the first mesh. What holds then is run
 //! under all that ask for more than half before it is offered. The loop is bounded, and says what it tried.
 
-use crate::body::body;
+use crate::body::{Body, body};
 use crate::check::whole::{CaseRun, Figures, Score, Tank, Whole, trial};
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Axis, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place, Support};
+use crate::job::{Axis, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place, Rib, Strip, Support};
 use crate::liquid::compartments;
 use crate::panel::Panel;
 use crate::panels::panels;
@@ -29,6 +29,14 @@ const MOST_SHEETS: usize = 3;
 const MOST_BAFFLES: usize = 3;
 /// Room left over and under a baffle that is added, m.
 const BAFFLE_GAP: Length = Length::from_mm(25.0);
+/// Bands round the walls that are tried, few first.
+const BANDS: [usize; 4] = [1, 3, 5, 8];
+/// How far a band stands out, in thicknesses of the sheet.
+const BAND_DEPTHS: f64 = 6.0;
+/// Pairs of stays that are tried, few first.
+const STAYS: [usize; 3] = [1, 3, 6];
+/// Width of a stay.
+const STAY_WIDTH: Length = Length::from_mm(60.0);
 /// How far down the fill may be taken, as shares of the height, one after the other.
 const FILLS: [f64; 3] = [0.85, 0.7, 0.55];
 
@@ -140,6 +148,8 @@ fn changes(job: &Job, now: &Trial) -> Vec<Vec<Change>> {
     vec![
         thicker(job, &now.panels),
         more_baffles(job, &now.body.cavity),
+        bands(job, &now.body),
+        stays(job, &now.body),
         better_support(job, &now.body.solid),
         lower_fill(job, &now.body.cavity),
     ]
@@ -203,10 +213,7 @@ fn more_baffles(job: &Job, cavity: &Solid) -> Vec<Change> {
     } else {
         (Axis::Y, low.y, high.y - low.y)
     };
-    let shift = job.body.as_ref().map_or(0.0, |body| match axis {
-        Axis::X => body.at[0].m(),
-        _ => body.at[1].m(),
-    });
+    let shift = origin(job)[usize::from(axis != Axis::X)];
     let across = |inner: &Inner| match inner.at {
         InnerPlace::At { across, .. } => across == axis && inner.kind == InnerKind::Baffle,
         InnerPlace::Auto => inner.kind == InnerKind::Baffle,
@@ -246,6 +253,7 @@ fn plain_baffle() -> Inner {
         name: String::new(),
         kind: InnerKind::Baffle,
         at: InnerPlace::Auto,
+        strip: None,
         thickness: None,
         air_gap: BAFFLE_GAP,
         drain_gap: BAFFLE_GAP,
@@ -254,6 +262,116 @@ fn plain_baffle() -> Inner {
         span: None,
         place: Place::default(),
     }
+}
+
+/// Level bands round the walls, closer together low down: each carries as much of the pressure as
+/// the next.
+fn bands(job: &Job, body: &Body) -> Vec<Change> {
+    let (low, high) = body.cavity.bounds();
+    let origin = origin(job);
+    let depth = Length::from_m(BAND_DEPTHS * thickest(body).m());
+    BANDS
+        .iter()
+        .map(|&count| {
+            let heights: Vec<Length> = even_shares(count)
+                .into_iter()
+                .map(|share| Length::from_m(low.z + share * (high.z - low.z) - origin[2]))
+                .collect();
+            let texts: Vec<String> = heights
+                .iter()
+                .map(|z| Quantity::Length(*z).text(&job.about))
+                .collect();
+            let mut job = job.clone();
+            let says = format!(
+                "{count} bands round the walls, {} deep, at {}: [[rib]] heights = [...], depth.",
+                Quantity::Length(depth).text(&job.about),
+                texts.join(", ")
+            );
+            job.ribs = vec![Rib {
+                name: "band".to_owned(),
+                heights,
+                depth,
+                thickness: None,
+                panels: None,
+                place: Place::default(),
+            }];
+            Change {
+                says,
+                job,
+                level: None,
+            }
+        })
+        .collect()
+}
+
+/// Strips from wall to wall inside, across both ways, closer together low down.
+fn stays(job: &Job, body: &Body) -> Vec<Change> {
+    let (low, high) = body.cavity.bounds();
+    let origin = origin(job);
+    STAYS
+        .iter()
+        .map(|&count| {
+            let mut job = job.clone();
+            let mut texts = Vec::new();
+            for share in even_shares(count) {
+                let z = low.z + share * (high.z - low.z);
+                let height = Length::from_m(z - origin[2]);
+                texts.push(Quantity::Length(height).text(&job.about));
+                for (axis, middle, word) in [
+                    (Axis::X, (low.x + high.x) / 2.0 - origin[0], "x"),
+                    (Axis::Y, (low.y + high.y) / 2.0 - origin[1], "y"),
+                ] {
+                    // One lies over the other where they cross.
+                    let lift = if axis == Axis::X { STAY_WIDTH } else { Length::ZERO };
+                    job.inner.push(Inner {
+                        name: format!("stay across {word} at {}", texts.last().map_or("", |t| t)),
+                        kind: InnerKind::Stay,
+                        at: InnerPlace::At { across: axis, at: Length::from_m(middle) },
+                        strip: Some(Strip {
+                            height: height + lift,
+                            width: STAY_WIDTH,
+                            lies: false,
+                        }),
+                        air_gap: Length::ZERO,
+                        drain_gap: Length::ZERO,
+                        ..plain_baffle()
+                    });
+                }
+            }
+            Change {
+                says: format!(
+                    "{count} pairs of stays {} wide from wall to wall, in the middle both ways, at {}: [[inner]] kind = \"stay\".",
+                    Quantity::Length(STAY_WIDTH).text(&job.about),
+                    texts.join(", ")
+                ),
+                job,
+                level: None,
+            }
+        })
+        .collect()
+}
+
+/// Places between floor and lid, as shares of the height, that part a pressure falling from the
+/// floor to nought at the lid into even shares, each strip in the middle of its own.
+fn even_shares(count: usize) -> Vec<f64> {
+    let height = |share: f64| 1.0 - (1.0 - share).sqrt();
+    (0..count)
+        .map(|i| height((i as f64 + 0.5) / count as f64))
+        .collect()
+}
+
+fn thickest(body: &Body) -> Length {
+    body.faces
+        .iter()
+        .map(|face| face.thickness)
+        .fold(Length::ZERO, Length::max)
+}
+
+/// Where the body's own axes begin, m.
+fn origin(job: &Job) -> [f64; 3] {
+    job.body
+        .as_ref()
+        .map_or([0.0; 3], |body| body.at.map(Length::m))
 }
 
 /// A floor under all of it, or one rail more.
@@ -333,7 +451,7 @@ fn lower_fill(job: &Job, cavity: &Solid) -> Vec<Change> {
 
 /// A job laid out as far as strength and cost need it.
 struct Trial {
-    body: crate::body::Body,
+    body: Body,
     panels: Vec<Panel>,
     seams: Vec<crate::seam::Seam>,
     compartments: Vec<crate::liquid::Compartment>,

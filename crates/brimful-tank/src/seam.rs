@@ -16,11 +16,11 @@ pub enum Joint {
     },
     /// Both panels are bevelled to half the angle.
     Mitred,
-    /// An inner panel stands on another panel, welded along its foot.
+    /// An inner panel or a rib stands on another panel, welded along its foot.
     Tee,
     /// Tongues of an inner panel pass through the other panel and are welded outside.
     SlotThrough,
-    /// Two pieces of one panel in line.
+    /// Two pieces of one panel in line, or two strips of a rib round a corner.
     Butt,
 }
 
@@ -33,7 +33,8 @@ pub struct Seam {
     pub panels: [usize; 2],
     /// How they meet.
     pub joint: Joint,
-    /// The root line on the liquid side, end to end. For a tee the middle of the inner panel's foot.
+    /// The root line on the liquid side, end to end. For a tee the middle of the standing panel's
+    /// foot; for the butt between two strips of a rib, on their lower faces.
     pub inner_line: [Point3; 2],
     /// The line on the dry side; for a tee none.
     pub outer_line: Option<[Point3; 2]>,

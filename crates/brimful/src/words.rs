@@ -30,7 +30,7 @@ words! {
     process(Process) { Process::HotGas => "hot gas", Process::Extrusion => "extrusion" }
     nozzle(Nozzle) { Nozzle::Speed => "speed", Nozzle::Round => "round" }
     axis(Axis) { Axis::X => "x", Axis::Y => "y", Axis::Z => "z" }
-    inner(InnerKind) { InnerKind::Baffle => "baffle", InnerKind::Divider => "divider" }
+    inner(InnerKind) { InnerKind::Baffle => "baffle", InnerKind::Divider => "divider", InnerKind::Stay => "stay" }
     service(Service) {
         Service::Fill => "fill",
         Service::Vent => "vent",
@@ -46,6 +46,8 @@ words! {
         Role::Wall => "wall",
         Role::Baffle => "baffle",
         Role::Divider => "divider",
+        Role::Stay => "stay",
+        Role::Rib => "rib",
     }
     work(Work) {
         Work::Set => "set",

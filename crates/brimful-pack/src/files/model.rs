@@ -77,6 +77,8 @@ fn gltf_part(panel: &Panel) -> GltfPart {
         Role::Wall => ([180, 195, 210], 0.45),
         Role::Baffle => ([225, 150, 70], 1.0),
         Role::Divider => ([190, 90, 60], 1.0),
+        Role::Stay => ([235, 190, 90], 1.0),
+        Role::Rib => ([95, 120, 140], 1.0),
     };
     GltfPart {
         name: title(panel),

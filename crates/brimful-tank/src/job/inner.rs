@@ -1,4 +1,4 @@
-//! `[[inner]]`: baffles and dividers.
+//! `[[inner]]`: baffles, dividers and stays.
 
 use super::fault::FaultKind;
 use super::place::Place;
@@ -6,22 +6,25 @@ use super::reader::{Bound, Complaint, Field, Section};
 use super::shape::{AXES, Axis};
 use brimful_units::Length;
 
-/// A baffle or divider.
+/// A baffle, divider or stay.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Inner {
     /// What the shop calls it.
     pub name: String,
-    /// Baffle or divider.
+    /// Baffle, divider or stay.
     pub kind: InnerKind,
     /// Where it stands.
     pub at: InnerPlace,
+    /// How much of the height (or of the width) a stay takes; none for the others, which go from
+    /// floor to lid.
+    pub strip: Option<Strip>,
     /// Its sheet thickness; none: chosen from the stock.
     pub thickness: Option<Length>,
-    /// Left open under the lid; zero for a divider.
+    /// Left open under the lid; zero but for a baffle.
     pub air_gap: Length,
-    /// Left open above the floor; zero for a divider.
+    /// Left open above the floor; zero but for a baffle.
     pub drain_gap: Length,
-    /// Round holes; none in a divider.
+    /// Round holes; only in a baffle.
     pub holes: Vec<Hole>,
     /// How it is joined to the walls.
     pub joint: InnerJoint,
@@ -32,13 +35,26 @@ pub struct Inner {
     pub place: Place,
 }
 
-/// Baffle or divider.
+/// Baffle, divider or stay.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum InnerKind {
     /// With openings; slows the liquid down.
     Baffle,
     /// Without any; keeps two liquids apart.
     Divider,
+    /// A strip from wall to wall that ties the two together; liquid runs round it.
+    Stay,
+}
+
+/// The strip that a stay is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Strip {
+    /// Its middle, z in the body's axes.
+    pub height: Length,
+    /// Its size up and down; of one that lies, its size along the axis it is square to.
+    pub width: Length,
+    /// Whether it lies level between the walls instead of standing upright.
+    pub lies: bool,
 }
 
 /// Where an inner panel stands.
@@ -46,9 +62,9 @@ pub enum InnerKind {
 pub enum InnerPlace {
     /// Square to an axis, its middle plane at a place in the body's own axes.
     At {
-        /// The axis it is square to: x or y.
+        /// The axis it is square to, or the long sides of a lying stay are: x or y.
         across: Axis,
-        /// Where its middle plane lies on that axis.
+        /// Where its middle lies on that axis.
         at: Length,
     },
     /// Where Brimful finds best.
@@ -75,9 +91,10 @@ pub enum InnerJoint {
     SlotThrough,
 }
 
-const KINDS: [(&str, InnerKind); 2] = [
+const KINDS: [(&str, InnerKind); 3] = [
     ("baffle", InnerKind::Baffle),
     ("divider", InnerKind::Divider),
+    ("stay", InnerKind::Stay),
 ];
 const JOINTS: [(&str, InnerJoint); 2] = [
     ("tee", InnerJoint::Tee),
@@ -87,14 +104,18 @@ const JOINTS: [(&str, InnerJoint); 2] = [
 impl Inner {
     /// Reads one `[[inner]]`.
     pub(super) fn read(section: &Section<'_>, index: usize) -> Option<Self> {
-        let kind = section.needed("kind", "Write \"baffle\" or \"divider\".", |field| {
-            field.choice(&KINDS)
-        });
+        let remedy = "Write \"baffle\", \"divider\" or \"stay\".";
+        let kind = section.needed("kind", remedy, |field| field.choice(&KINDS));
         let name = section.optional("name", |field| field.text());
-        let at = InnerPlace::read(section);
+        let at = InnerPlace::read(section, kind);
+        let strip = match kind {
+            Some(InnerKind::Stay) => Strip::read(section).map(Some),
+            _ => refuse_strip(section),
+        };
         let thickness = section.optional("thickness", |field| field.length(Bound::AboveZero));
         let openings = match kind {
-            Some(InnerKind::Divider) => refuse_openings(section),
+            Some(InnerKind::Divider) => refuse_openings(section, "a divider"),
+            Some(InnerKind::Stay) => refuse_openings(section, "a stay"),
             _ => InnerOpenings::read(section),
         };
         let joint = section.defaulted("joint", |field| field.choice(&JOINTS));
@@ -103,11 +124,13 @@ impl Inner {
         let called = match kind {
             InnerKind::Baffle => "baffle",
             InnerKind::Divider => "divider",
+            InnerKind::Stay => "stay",
         };
         Some(Self {
             name: name?.unwrap_or_else(|| format!("{called} {}", index + 1)),
             kind,
             at: at?,
+            strip: strip?,
             thickness: thickness?,
             air_gap: openings.air_gap,
             drain_gap: openings.drain_gap,
@@ -139,13 +162,46 @@ impl InnerOpenings {
     }
 }
 
-fn refuse_openings(section: &Section<'_>) -> Option<InnerOpenings> {
+impl Strip {
+    fn read(section: &Section<'_>) -> Option<Self> {
+        let height = section.needed("height", "Write how high its middle lies.", |field| {
+            field.length(Bound::Any)
+        });
+        let width = section.needed("width", "Write how wide the strip is.", |field| {
+            field.length(Bound::AboveZero)
+        });
+        let lies = section.defaulted("lies", |field| field.flag());
+        Some(Self {
+            height: height?,
+            width: width?,
+            lies: lies?,
+        })
+    }
+}
+
+fn refuse_strip(section: &Section<'_>) -> Option<Option<Strip>> {
+    let keys = ["height", "width", "lies"];
+    section.expect_keys(&keys);
+    match keys.into_iter().find(|key| section.has(key)) {
+        Some(key) => section.refuse_key(
+            key,
+            Complaint::new(
+                FaultKind::NotTogether,
+                "only a stay is a strip; baffles and dividers go from floor to lid",
+            )
+            .remedy("Take it out, or write kind = \"stay\"."),
+        ),
+        None => Some(None),
+    }
+}
+
+fn refuse_openings(section: &Section<'_>, what: &str) -> Option<InnerOpenings> {
     let keys = ["air_gap", "drain_gap", "hole"];
     section.expect_keys(&keys);
     match keys.into_iter().find(|key| section.has(key)) {
         Some(key) => section.refuse_key(
             key,
-            Complaint::new(FaultKind::NotTogether, "a divider has no openings")
+            Complaint::new(FaultKind::NotTogether, format!("{what} has no openings"))
                 .remedy("Take it out, or make the panel a baffle."),
         ),
         None => Some(InnerOpenings {
@@ -157,11 +213,19 @@ fn refuse_openings(section: &Section<'_>) -> Option<InnerOpenings> {
 }
 
 impl InnerPlace {
-    fn read(section: &Section<'_>) -> Option<Self> {
+    fn read(section: &Section<'_>, kind: Option<InnerKind>) -> Option<Self> {
         let remedy =
             "Write the axis it stands `across` (x or y) and `at` where, or `at = \"auto\"`.";
         let is_auto =
             section.needed("at", remedy, |field| Some(field.raw_text() == Some("auto")))?;
+        if is_auto && kind == Some(InnerKind::Stay) {
+            section.expect_keys(&["across"]);
+            return section.refuse_key(
+                "at",
+                Complaint::new(FaultKind::NotTogether, "stays are not placed by rule")
+                    .remedy("Write the axis it stands `across` and `at` where."),
+            );
+        }
         if is_auto {
             return match section.has("across") {
                 true => section.refuse_key(

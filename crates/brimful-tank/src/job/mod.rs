@@ -18,6 +18,7 @@ mod parse;
 mod place;
 mod quote;
 mod reader;
+mod rib;
 mod shape;
 mod shop;
 mod space;
@@ -32,11 +33,12 @@ pub use body::{BodySpec, JointChoice, JointKind};
 pub use checks::Checks;
 pub use event::Event;
 pub use fault::{FaultKind, JobFault};
-pub use inner::{Hole, Inner, InnerJoint, InnerKind, InnerPlace};
+pub use inner::{Hole, Inner, InnerJoint, InnerKind, InnerPlace, Strip};
 pub use liquid::{Capacity, Liquid, Wanted};
 pub use opening::{Opening, OpeningSize, Service};
 pub use place::Place;
 pub use quote::Quote;
+pub use rib::Rib;
 pub use shape::{Axis, Obstacle, ObstacleShape, Outline, ShapeSpec};
 pub use shop::{Cutting, Nozzle, Process, Rates, Shop};
 pub use space::Space;
@@ -63,8 +65,10 @@ pub struct Job {
     pub stock: Stock,
     /// How the shop works.
     pub shop: Shop,
-    /// Baffles and dividers.
+    /// Baffles, dividers and stays.
     pub inner: Vec<Inner>,
+    /// Bands round the walls.
+    pub ribs: Vec<Rib>,
     /// Fittings and hatches.
     pub openings: Vec<Opening>,
     /// What carries it.

@@ -12,6 +12,7 @@ use super::opening::Opening;
 use super::place::Place;
 use super::quote::Quote;
 use super::reader::{Complaint, Reading, Section};
+use super::rib::Rib;
 use super::shop::Shop;
 use super::space::Space;
 use super::stock::Stock;
@@ -92,6 +93,7 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
     let stock = Stock::read(&root.section("stock"));
     let shop = Shop::read(&root.section("shop"));
     let inner = root.each("inner", Inner::read);
+    let ribs = root.each("rib", Rib::read);
     let openings = root.each("opening", Opening::read);
     let support = Support::read(&root.section("support"));
     let vehicle = read_if_there(&root.section("vehicle"), Vehicle::read);
@@ -110,6 +112,11 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
     );
     refuse_names_twice(
         root,
+        "rib",
+        ribs.iter().flatten().map(|rib| (&rib.name, &rib.place)),
+    );
+    refuse_names_twice(
+        root,
         "opening",
         openings
             .iter()
@@ -125,6 +132,7 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
         stock: stock?,
         shop: shop?,
         inner: inner?,
+        ribs: ribs?,
         openings: openings?,
         support: support?,
         vehicle: vehicle?,

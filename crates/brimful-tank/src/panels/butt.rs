@@ -1,7 +1,7 @@
 //! Panels larger than any sheet, made of two pieces in line.
 //!
 //! The seam is placed by rule (common practice: high, out of corners, not in line all round): a
-//! wall is parted level, as high as the sheet allows; lids, floors and inner panels across their
+//! wall is parted level, as high as the sheet allows; lids, floors, inner panels and ribs across their
 //! longer side, as far along as the sheet allows. It keeps clear of corners, openings and lands,
 //! and moves down (or back) until it does.
 
@@ -275,6 +275,30 @@ fn add_pieces(
     );
     panels[number] = piece(lower, whole.mark.clone(), whole.name.clone());
     panels.push(second);
+    move_seams(panels, seams, number, new);
+}
+
+/// Gives the second piece the seams of what stands on it alone, or by which it stands alone.
+fn move_seams(panels: &[Panel], seams: &mut [Seam], number: usize, new: usize) {
+    let has = |panel: usize, seam: usize| {
+        let plate = &panels[panel].finished;
+        plate
+            .loops
+            .iter()
+            .flatten()
+            .any(|side| side.mark == Some(seam))
+    };
+    for (mark, seam) in seams.iter_mut().enumerate() {
+        let lands = panels[new].lands.iter().any(|land| land.seam == mark);
+        let stands = matches!(seam.joint, Joint::Tee | Joint::Butt | Joint::SlotThrough)
+            && has(new, mark)
+            && !has(number, mark);
+        if lands || stands {
+            for panel in seam.panels.iter_mut().filter(|panel| **panel == number) {
+                *panel = new;
+            }
+        }
+    }
 }
 
 fn nearest_corner(plate: &Plate, point: Point2) -> f64 {

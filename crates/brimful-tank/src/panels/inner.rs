@@ -1,12 +1,14 @@
-//! Baffles and dividers: slices of the cavity, less their gaps.
+//! Baffles, dividers and stays: slices of the cavity, less their gaps.
 //!
 //! An inner panel is the part of the cavity between two parallel planes. Its sides are the faces
 //! of the cavity (or of inner panels placed before it) that bound that slice, each with its true
 //! bevel. A side that stands on a panel becomes a tee; a baffle's sides at lid and floor are moved
-//! back by the air and drain gap and stay free.
+//! back by the air and drain gap and stay free. A stay is a slice cut off on two more sides, which
+//! are free; one that lies is a slice between level planes.
 
 use super::foot::foot;
 use super::outer::lower_left;
+use super::thickest;
 use super::tongue::with_tongues;
 use crate::body::Body;
 use crate::finding::{Finding, Grade};
@@ -47,9 +49,12 @@ pub fn add_inner_panels(
         slices: Vec::new(),
     };
     let mut faults = Vec::new();
-    // Dividers first: they must reach from wall to wall, and baffles end at them.
+    // Dividers first: they must reach from wall to wall, and baffles end at them; stays at both.
     let of = |kind: InnerKind| job.inner.iter().filter(move |inner| inner.kind == kind);
-    for inner in of(InnerKind::Divider).chain(of(InnerKind::Baffle)) {
+    let in_order = of(InnerKind::Divider)
+        .chain(of(InnerKind::Baffle))
+        .chain(of(InnerKind::Stay));
+    for inner in in_order {
         if inner.kind == InnerKind::Divider && inner.span.is_some() {
             faults.push(fault_at(
                 inner,
@@ -113,7 +118,8 @@ fn places(job: &Job, body: &Body, inner: &Inner) -> Vec<(Axis, f64)> {
     }
 }
 
-fn body_origin(job: &Job) -> Point3 {
+/// Where the body's own axes have their origin in the world.
+pub fn body_origin(job: &Job) -> Point3 {
     let at = job.body.as_ref().map_or([Length::ZERO; 3], |body| body.at);
     Point3::new(at[0].m(), at[1].m(), at[2].m())
 }
@@ -138,15 +144,9 @@ struct Slice<'a> {
 
 impl Builder<'_> {
     fn add(&mut self, inner: &Inner, across: Axis, at: f64) -> Result<(), ShapeFault> {
-        let axis = if across == Axis::X { Vec3::X } else { Vec3::Y };
-        let default = self
-            .body
-            .faces
-            .iter()
-            .map(|face| face.thickness)
-            .fold(Length::ZERO, Length::max);
-        let thickness = inner.thickness.unwrap_or(default).m();
-        let whole = self.slice_of_cavity(inner, axis, at, thickness)?;
+        let thickness = inner.thickness.unwrap_or(thickest(self.body)).m();
+        let whole = self.slice_of_cavity(inner, across, at, thickness)?;
+        let (axis, middle) = self.middle_plane(inner, across, at);
         let before: Vec<&Solid> = self.slices.iter().collect();
         let left = if before.is_empty() {
             Ok(whole.clone())
@@ -167,7 +167,7 @@ impl Builder<'_> {
             let slice = Slice {
                 inner,
                 axis,
-                middle: at,
+                middle,
                 thickness,
                 solid,
             };
@@ -186,43 +186,63 @@ impl Builder<'_> {
         Ok(())
     }
 
+    /// The axis an inner panel is square to, and where its middle plane lies on it.
+    fn middle_plane(&self, inner: &Inner, across: Axis, at: f64) -> (Vec3, f64) {
+        match (inner.strip, across) {
+            (Some(strip), _) if strip.lies => (Vec3::Z, strip.height.m() + body_origin(self.job).z),
+            (_, Axis::X) => (Vec3::X, at),
+            _ => (Vec3::Y, at),
+        }
+    }
+
     fn slice_of_cavity(
         &self,
         inner: &Inner,
-        axis: Vec3,
+        across: Axis,
         at: f64,
         thickness: f64,
     ) -> Result<Solid, ShapeFault> {
         let cavity = &self.body.cavity;
         let (low, high) = cavity.bounds();
-        let (mut from, mut to) = (
-            low - Vec3::new(1.0, 1.0, 1.0),
-            high + Vec3::new(1.0, 1.0, 1.0),
-        );
         let origin = body_origin(self.job);
-        if axis == Vec3::X {
-            (from.x, to.x) = (at - thickness / 2.0, at + thickness / 2.0);
-            if let Some([a, b]) = inner.span {
-                (from.y, to.y) = (a.m() + origin.y, b.m() + origin.y);
+        let whole = |low: f64, high: f64| [low - 1.0, high + 1.0];
+        let about = |middle: f64, size: f64| [middle - size / 2.0, middle + size / 2.0];
+        let (size_across, up) = match inner.strip {
+            None => (thickness, None),
+            Some(strip) => {
+                let (size_across, size_up) = match strip.lies {
+                    true => (strip.width.m(), thickness),
+                    false => (thickness, strip.width.m()),
+                };
+                (
+                    size_across,
+                    Some(about(strip.height.m() + origin.z, size_up)),
+                )
             }
-        } else {
-            (from.y, to.y) = (at - thickness / 2.0, at + thickness / 2.0);
-            if let Some([a, b]) = inner.span {
-                (from.x, to.x) = (a.m() + origin.x, b.m() + origin.x);
-            }
-        }
-        let inside = if axis == Vec3::X {
-            low.x < from.x && to.x < high.x
-        } else {
-            low.y < from.y && to.y < high.y
         };
-        if !inside {
+        let z = up.unwrap_or(whole(low.z, high.z));
+        let here = about(at, size_across);
+        let along = |low: f64, high: f64, origin: f64| match inner.span {
+            Some(span) => span.map(|end| end.m() + origin),
+            None => whole(low, high),
+        };
+        let (x, y) = match across {
+            Axis::X => (here, along(low.y, high.y, origin.y)),
+            _ => (along(low.x, high.x, origin.x), here),
+        };
+        let within = |[from, to]: [f64; 2], low: f64, high: f64| low < from && to < high;
+        let inside = match across {
+            Axis::X => within(here, low.x, high.x),
+            _ => within(here, low.y, high.y),
+        };
+        if !inside || up.is_some_and(|up| !within(up, low.z, high.z)) {
             return Err(fault_at(
                 inner,
-                "it stands outside the cavity, or in a wall",
+                "it stands outside the cavity, or in an outer panel",
             ));
         }
-        intersection(&[cavity, &Solid::cuboid(from, to)]).map_err(|fault| {
+        let corner = |i: usize| Point3::new(x[i], y[i], z[i]);
+        intersection(&[cavity, &Solid::cuboid(corner(0), corner(1))]).map_err(|fault| {
             fault_at(
                 inner,
                 format!("it cannot be cut out of the cavity: {fault}"),
@@ -246,7 +266,19 @@ impl Builder<'_> {
         let role = match slice.inner.kind {
             InnerKind::Baffle => Role::Baffle,
             InnerKind::Divider => Role::Divider,
+            InnerKind::Stay => Role::Stay,
         };
+        let held = plate
+            .loops
+            .iter()
+            .flatten()
+            .filter(|side| side.mark.is_some());
+        if role == Role::Stay && held.count() < 2 {
+            return Err(fault_at(
+                slice.inner,
+                "a stay must reach from wall to wall, and an end of this one is free",
+            ));
+        }
         let finished = self.join(slice, plate, panel_number)?;
         if let Some(fault) = finished.faults().first() {
             return Err(fault_at(
@@ -360,8 +392,13 @@ impl Builder<'_> {
                 let panel = &self.panels[number];
                 let front = panel.finished.frame.plane();
                 let back = front.moved(-panel.thickness.m()).flipped();
+                let reaches = || {
+                    let point = panel.finished.frame.flat_from_world(middle);
+                    panel.finished.outlines(PlateFace::Outside)[0].contains(point)
+                };
                 panel.role.is_inner()
                     && (same_plane(&front.flipped(), wall) || same_plane(&back.flipped(), wall))
+                    && reaches()
             })
         })
     }

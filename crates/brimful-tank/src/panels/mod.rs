@@ -1,9 +1,10 @@
 //! From the body to its panels and seams.
 //!
 //! [`joint`] decides at every edge who runs through and where each panel's side lies; `outer`
-//! lays out the sheet of every face; `inner` the baffles and dividers; `opening` puts in the
-//! holes; `butt` parts what is larger than a sheet; [`proof`] shows that the panels are the body: nothing overlaps, nothing sticks out,
-//! every gap is the gap asked for.
+//! lays out the sheet of every face; `inner` the baffles, dividers and stays; `rib` the bands round
+//! the outside; `opening` puts in the holes; `butt` parts what is larger than a sheet; [`proof`]
+//! shows that the panels are the body: nothing overlaps, nothing sticks out, every gap is the gap
+//! asked for.
 
 mod butt;
 mod foot;
@@ -13,6 +14,7 @@ mod nip;
 mod opening;
 mod outer;
 pub mod proof;
+mod rib;
 mod tongue;
 
 pub use proof::Proof;
@@ -23,11 +25,13 @@ use crate::job::Job;
 use crate::panel::Panel;
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
+use brimful_units::Length;
 
 /// All panels and seams of a tank.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Panels {
-    /// Outer panels in the order of the body's faces, then inner ones in the order of the job.
+    /// Outer panels in the order of the body's faces, then inner ones and ribs in the order of the
+    /// job, then the upper pieces of those that were parted.
     pub panels: Vec<Panel>,
     /// Every line where two of them meet.
     pub seams: Vec<Seam>,
@@ -38,10 +42,11 @@ pub struct Panels {
 /// Lays out the panels of a body and proves them.
 ///
 /// # Errors
-/// Every opening, inner panel or joint of the job that cannot be made, with its place.
+/// Every opening, inner panel, rib or joint of the job that cannot be made, with its place.
 pub fn panels(job: &Job, body: &Body) -> Result<(Panels, Vec<Finding>), Vec<ShapeFault>> {
     let (mut panels, mut seams) = outer::outer_panels(job, body)?;
     inner::add_inner_panels(job, body, &mut panels, &mut seams)?;
+    rib::add_ribs(job, body, &mut panels, &mut seams)?;
     for panel in &mut panels {
         panel.reliefs = outer::reliefs(&panel.finished, job.shop.relief_radius);
     }
@@ -53,6 +58,7 @@ pub fn panels(job: &Job, body: &Body) -> Result<(Panels, Vec<Finding>), Vec<Shap
     let (proof, found) = proof::prove(job, body, &panels, &seams);
     findings.extend(found);
     findings.extend(inner::placement_findings(job, body));
+    findings.extend(rib::room_findings(job, &panels)?);
     Ok((
         Panels {
             panels,
@@ -61,6 +67,12 @@ pub fn panels(job: &Job, body: &Body) -> Result<(Panels, Vec<Finding>), Vec<Shap
         },
         findings,
     ))
+}
+
+/// The thickness of inner panels and ribs that name none: that of the body's thickest sheet.
+fn thickest(body: &Body) -> Length {
+    let thicknesses = body.faces.iter().map(|face| face.thickness);
+    thicknesses.fold(Length::ZERO, Length::max)
 }
 
 /// The panel as it leaves the saw: welded sides keep the edge allowance for scraping and weld

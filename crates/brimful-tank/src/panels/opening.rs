@@ -2,7 +2,7 @@
 
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Job, Opening, OpeningSize};
-use crate::panel::{Panel, PanelOpening};
+use crate::panel::{Panel, PanelOpening, Role};
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use brimful_geom::plate::{Cutout, PlateFace};
@@ -63,7 +63,17 @@ fn add_opening(
             "Put fittings in outer panels; give a baffle its openings with [[inner.hole]].",
         ));
     }
+    if panels[index].role == Role::Rib {
+        return Err(fault(
+            format!(
+                "The opening `{}` is in `{}`, which is a rib.",
+                opening.name, opening.panel
+            ),
+            "Put fittings in outer panels.",
+        ));
+    }
     let thicknesses: Vec<f64> = panels.iter().map(|panel| panel.thickness.m()).collect();
+    let ribs: Vec<bool> = panels.iter().map(|panel| panel.role == Role::Rib).collect();
     let panel = &mut panels[index];
     let (low, _) = panel.finished.bounds();
     let centre = low + Vec2::new(opening.at[0].m(), opening.at[1].m());
@@ -78,13 +88,19 @@ fn add_opening(
         ));
     }
     for land in &panel.lands {
-        if hole.distance(land.from, land.to) < hole.radius + thicknesses[land.panel] / 2.0 {
+        // A rib stands where the flange lies, on the outside.
+        let reach = if ribs[land.panel] {
+            flange_radius(opening, &hole)
+        } else {
+            hole.radius
+        };
+        if hole.distance(land.from, land.to) < reach + thicknesses[land.panel] / 2.0 {
             return Err(fault(
                 format!(
                     "The opening `{}` lies across seam {}, where the {} stands on the {} panel.",
                     opening.name, seams[land.seam].mark, names[land.panel], panel.name
                 ),
-                "Move the opening or the inner panel.",
+                "Move the opening, or the panel that stands there.",
             ));
         }
     }
@@ -179,6 +195,12 @@ impl Hole {
     }
 }
 
+/// The radius of what covers a hole outside: the flange where there is one.
+fn flange_radius(opening: &Opening, hole: &Hole) -> f64 {
+    let flange = opening.flange.map(|flange| flange.m() / 2.0);
+    flange.map_or(hole.radius, |flange| flange.max(hole.radius))
+}
+
 /// A fitting needs a flat clear of welds: its flange and a weld leg of one sheet thickness.
 fn flat_finding(
     opening: &Opening,
@@ -186,11 +208,7 @@ fn flat_finding(
     panel: &Panel,
     thicknesses: &[f64],
 ) -> Option<Finding> {
-    let flange = opening
-        .flange
-        .map_or(hole.radius, |flange| flange.m() / 2.0)
-        .max(hole.radius);
-    let needed = flange + panel.thickness.m();
+    let needed = flange_radius(opening, hole) + panel.thickness.m();
     let outlines = panel.finished.outlines(PlateFace::Inside);
     let to_edge = outlines
         .iter()

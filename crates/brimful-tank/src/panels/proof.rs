@@ -3,13 +3,13 @@
 //! Sheets and cavity must make up the body: the volume between body and cavity, less the panels,
 //! is found once by subtracting volumes and once by a boolean of the solids. The two agree only
 //! if no panel overlaps another, sticks out of the body or reaches into the cavity. The same
-//! holds inside for cavity and inner panels. Each seam's gap is then measured on the panels
-//! themselves.
+//! holds inside for cavity and inner panels. Ribs stand outside: none may reach into the body or
+//! into another. Each seam's gap is then measured on the panels themselves.
 
 use crate::body::Body;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::Job;
-use crate::panel::Panel;
+use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::boolean::{common_volume, remaining_volume};
 use brimful_geom::frame::Plane;
@@ -36,6 +36,8 @@ pub struct Proof {
     pub outer_panels: Volume,
     /// Volume of all inner panels, before openings.
     pub inner_panels: Volume,
+    /// Volume of all ribs.
+    pub ribs: Volume,
     /// Volume of gaps and grooves between the outer panels, to be filled by rod.
     pub grooves: Volume,
     /// Body less cavity, panels and grooves; nought but for rounding where the panels are right.
@@ -50,24 +52,23 @@ pub struct Proof {
 pub fn prove(job: &Job, body: &Body, panels: &[Panel], seams: &[Seam]) -> (Proof, Vec<Finding>) {
     let solids: Vec<Solid> = panels.iter().map(|panel| panel.finished.solid()).collect();
     let mut findings = outline_findings(job, panels, &solids);
-    let of = |inner: bool| {
+    let of = |belongs: fn(Role) -> bool| {
         panels
             .iter()
             .zip(&solids)
-            .filter(move |(panel, _)| panel.role.is_inner() == inner)
+            .filter(move |(panel, _)| belongs(panel.role))
+            .map(|(_, solid)| solid)
     };
-    let volume = |inner: bool| {
-        of(inner)
-            .map(|(_, solid)| solid.moments().volume)
-            .sum::<f64>()
-    };
-    let (outer, inner) = (volume(false), volume(true));
+    let volume =
+        |belongs: fn(Role) -> bool| of(belongs).map(|solid| solid.moments().volume).sum::<f64>();
+    let (outer, inner) = (volume(Role::is_outer), volume(Role::is_inner));
+    let ribs = volume(|role| role == Role::Rib);
     let (whole, cavity) = (body.solid.moments().volume, body.cavity.moments().volume);
 
     let mut taken: Vec<&Solid> = vec![&body.cavity];
-    taken.extend(of(false).map(|(_, solid)| solid));
+    taken.extend(of(Role::is_outer));
     let grooves = remaining_volume(&body.solid, &taken);
-    let inner_solids: Vec<&Solid> = of(true).map(|(_, solid)| solid).collect();
+    let inner_solids: Vec<&Solid> = of(Role::is_inner).collect();
     let slots = tongue_volume(panels, seams);
     let liquid = remaining_volume(&body.cavity, &inner_solids);
     let (Ok(grooves), Ok(liquid)) = (grooves, liquid) else {
@@ -75,7 +76,7 @@ pub fn prove(job: &Job, body: &Body, panels: &[Panel], seams: &[Seam]) -> (Proof
             stop("panels", "The panels could not be compared with the body.")
                 .cure("Report the job: this is a fault of the program."),
         );
-        return (Proof::failed(whole, cavity, outer, inner), findings);
+        return (Proof::failed(whole, cavity, [outer, inner, ribs]), findings);
     };
     let outer_error = whole - cavity - outer - grooves;
     let inner_error = cavity - (inner - slots) - liquid;
@@ -93,6 +94,7 @@ pub fn prove(job: &Job, body: &Body, panels: &[Panel], seams: &[Seam]) -> (Proof
                 .cure("Choose other joints at the panels named, or move the inner panel."),
         );
     }
+    findings.extend(rib_findings(panels, &solids, body));
     let gaps: Vec<f64> = (0..seams.len())
         .map(|number| gap_error(panels, seams, number))
         .collect();
@@ -117,6 +119,7 @@ pub fn prove(job: &Job, body: &Body, panels: &[Panel], seams: &[Seam]) -> (Proof
         cavity: Volume::from_m3(cavity),
         outer_panels: Volume::from_m3(outer),
         inner_panels: Volume::from_m3(inner),
+        ribs: Volume::from_m3(ribs),
         grooves: Volume::from_m3(grooves),
         unaccounted: Volume::from_m3(unaccounted),
         worst_gap_error: Length::from_m(worst),
@@ -126,12 +129,13 @@ pub fn prove(job: &Job, body: &Body, panels: &[Panel], seams: &[Seam]) -> (Proof
 }
 
 impl Proof {
-    fn failed(body: f64, cavity: f64, outer: f64, inner: f64) -> Self {
+    fn failed(body: f64, cavity: f64, [outer, inner, ribs]: [f64; 3]) -> Self {
         Self {
             body: Volume::from_m3(body),
             cavity: Volume::from_m3(cavity),
             outer_panels: Volume::from_m3(outer),
             inner_panels: Volume::from_m3(inner),
+            ribs: Volume::from_m3(ribs),
             grooves: Volume::ZERO,
             unaccounted: Volume::from_m3(body),
             worst_gap_error: Length::ZERO,
@@ -208,24 +212,13 @@ fn narrowest(plate: &Plate) -> f64 {
 /// Names the pairs that overlap and the panels that leave the body.
 fn blame(panels: &[Panel], solids: &[Solid], body: &Body) -> Vec<Finding> {
     let limit = VOLUME_TOLERANCE * body.solid.moments().volume;
+    let of_body: Vec<usize> = (0..panels.len())
+        .filter(|&number| panels[number].role != Role::Rib)
+        .collect();
     let mut findings = Vec::new();
-    for i in 0..panels.len() {
-        for j in i + 1..panels.len() {
-            let common = common_volume(&solids[i], &solids[j]).unwrap_or(f64::INFINITY);
-            if common > limit {
-                findings.push(
-                    stop(
-                        &panels[i].name,
-                        &format!("It overlaps the {} panel.", panels[j].name),
-                    )
-                    .figures(
-                        Quantity::Volume(Volume::from_m3(common)),
-                        Quantity::Volume(Volume::ZERO),
-                    )
-                    .source("proof of panels: no overlap")
-                    .cure("Choose another joint between the two."),
-                );
-            }
+    for (place, &i) in of_body.iter().enumerate() {
+        for &j in &of_body[place + 1..] {
+            findings.extend(overlap(panels, solids, [i, j], limit));
         }
         let out = remaining_volume(&solids[i], &[&body.solid]).unwrap_or(f64::INFINITY);
         if out > limit {
@@ -241,6 +234,57 @@ fn blame(panels: &[Panel], solids: &[Solid], body: &Body) -> Vec<Finding> {
         }
     }
     findings
+}
+
+/// Ribs that reach into the body or into each other.
+fn rib_findings(panels: &[Panel], solids: &[Solid], body: &Body) -> Vec<Finding> {
+    let limit = VOLUME_TOLERANCE * body.solid.moments().volume;
+    let ribs: Vec<usize> = (0..panels.len())
+        .filter(|&number| panels[number].role == Role::Rib)
+        .collect();
+    let mut findings = Vec::new();
+    for (place, &i) in ribs.iter().enumerate() {
+        for &j in &ribs[place + 1..] {
+            if boxes_touch(&solids[i], &solids[j]) {
+                findings.extend(overlap(panels, solids, [i, j], limit));
+            }
+        }
+        let within = common_volume(&solids[i], &body.solid).unwrap_or(f64::INFINITY);
+        if within > limit {
+            findings.push(
+                stop(&panels[i].name, "This rib reaches into the body.")
+                    .figures(
+                        Quantity::Volume(Volume::from_m3(within)),
+                        Quantity::Volume(Volume::ZERO),
+                    )
+                    .source("proof of panels: ribs stand outside the body")
+                    .cure("Make it less deep, or leave out the wall it runs into."),
+            );
+        }
+    }
+    findings
+}
+
+fn overlap(panels: &[Panel], solids: &[Solid], [i, j]: [usize; 2], limit: f64) -> Option<Finding> {
+    let common = common_volume(&solids[i], &solids[j]).unwrap_or(f64::INFINITY);
+    (common > limit).then(|| {
+        stop(
+            &panels[i].name,
+            &format!("It overlaps the {} panel.", panels[j].name),
+        )
+        .figures(
+            Quantity::Volume(Volume::from_m3(common)),
+            Quantity::Volume(Volume::ZERO),
+        )
+        .source("proof of panels: no overlap")
+        .cure("Choose another joint between the two.")
+    })
+}
+
+fn boxes_touch(a: &Solid, b: &Solid) -> bool {
+    let ((a_low, a_high), (b_low, b_high)) = (a.bounds(), b.bounds());
+    let apart = |low: Point3, high: Point3| low.x > high.x || low.y > high.y || low.z > high.z;
+    !apart(a_low, b_high) && !apart(b_low, a_high)
 }
 
 /// What the tongues of slot-through panels take outside the cavity.
@@ -312,17 +356,35 @@ fn gap_error(panels: &[Panel], seams: &[Seam], number: usize) -> f64 {
             let off = |p: Point3| bisector.distance(p).abs();
             worst(a, gap / 2.0, &off).max(worst(b, gap / 2.0, &off))
         }
-        // Between the inner panel's edge and the face it stands on.
+        // Between the standing panel's edge and the face it stands on.
         Joint::Tee | Joint::SlotThrough => {
             let front = b.finished.frame.plane();
             let back = front.moved(-b.thickness.m()).flipped();
-            if b.role.is_inner() {
+            if a.role == Role::Rib {
+                worst(a, gap, &|p| front.distance(p))
+            } else if b.role.is_inner() {
                 worst(a, gap, &|p| front.distance(p).max(back.distance(p)))
             } else {
                 worst(a, gap, &|p| back.distance(p))
             }
         }
-        Joint::Butt => 0.0,
+        // Across the plane that the two lines of the seam span.
+        Joint::Butt => {
+            let Some(outer) = seam.outer_line else {
+                return f64::NAN;
+            };
+            let across = (seam.inner_line[0] - outer[0]).cross(outer[1] - outer[0]);
+            let Some(plane) = Plane::through(outer[0], across) else {
+                return f64::NAN;
+            };
+            let far = edge_corners(b, number);
+            let between = |p: Point3| {
+                far.iter()
+                    .map(|&q| (plane.distance(p) - plane.distance(q)).abs())
+                    .fold(f64::NAN, f64::max)
+            };
+            worst(a, gap, &between)
+        }
     }
 }
 

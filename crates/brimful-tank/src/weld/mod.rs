@@ -11,7 +11,7 @@ pub mod rod;
 
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Job, Process};
-use crate::panel::Panel;
+use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
 use crate::table::material::Material;
 use crate::table::welding::{Setting, settings};
@@ -127,6 +127,13 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
         match groove::sections(seam, &sheets) {
             Ok(sections) => {
                 for section in sections {
+                    let section = match of_rib(panels, seam) {
+                        true => Section {
+                            side: WeldSide::Outside,
+                            ..section
+                        },
+                        false => section,
+                    };
                     let length = length_of(seam, number, panels, section.side);
                     welds.push(seam_weld(job, number, section, length, chosen, density));
                 }
@@ -160,6 +167,12 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
         steps,
         findings,
     }
+}
+
+/// Whether a seam is one of a rib: both its sides are dry.
+pub fn of_rib(panels: &[Panel], seam: &Seam) -> bool {
+    let first = panels.get(seam.panels[0]);
+    first.is_some_and(|panel| panel.role == Role::Rib)
 }
 
 /// Thicknesses and groove data of the two panels of a seam.

@@ -1,9 +1,9 @@
 //! The order of work, by a fixed rule: floors, inner panels, walls from the largest down, then what
-//! can be welded inside, lids last, turn over, weld outside.
+//! can be welded inside, lids last, turn over, weld outside; ribs go round the finished box.
 //!
 //! Nothing here knows whether gun and hand reach a run; a finding says so.
 
-use super::{SeamWeld, WeldSide};
+use super::{SeamWeld, WeldSide, of_rib};
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Job, Service};
 use crate::panel::{Panel, Role};
@@ -61,7 +61,7 @@ pub fn steps(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Step> 
     };
     for &number in order
         .iter()
-        .filter(|&&number| panels[number].role != Role::Lid)
+        .filter(|&&number| !matches!(panels[number].role, Role::Lid | Role::Rib))
     {
         bench.set(number);
     }
@@ -92,6 +92,14 @@ pub fn steps(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Step> 
         });
         bench.weld(Work::WeldOutside, outside, "Weld outside");
     }
+    for &number in order
+        .iter()
+        .filter(|&&number| panels[number].role == Role::Rib)
+    {
+        bench.set(number);
+    }
+    let ribs = bench.of_ribs();
+    bench.weld(Work::WeldOutside, ribs, "Weld the ribs, above and below,");
     bench.steps
 }
 
@@ -143,9 +151,10 @@ pub fn findings(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld])
 fn place(role: Role) -> usize {
     match role {
         Role::Floor => 0,
-        Role::Baffle | Role::Divider => 1,
+        Role::Baffle | Role::Divider | Role::Stay => 1,
         Role::Wall => 2,
         Role::Lid => 3,
+        Role::Rib => 4,
     }
 }
 
@@ -183,7 +192,9 @@ impl Bench<'_> {
         self.standing[number] = true;
         let hangs = tacked.is_empty() && number_of_standing(&self.standing) > 1;
         let how = if hangs {
-            " on packers, held upright until a wall meets it"
+            " on packers, held in place until a wall meets it"
+        } else if panel.role == Role::Rib {
+            " on its wall, with the corner beads planed flush where it crosses them"
         } else {
             ""
         };
@@ -213,9 +224,22 @@ impl Bench<'_> {
             .welds
             .iter()
             .filter(|weld| {
-                weld.side == side && touches_lid(self.panels, &self.seams[weld.seam]) == at_lid
+                let seam = &self.seams[weld.seam];
+                weld.side == side
+                    && !of_rib(self.panels, seam)
+                    && touches_lid(self.panels, seam) == at_lid
             })
             .map(|weld| weld.seam)
+            .collect();
+        seams.dedup();
+        seams
+    }
+
+    /// Seams of ribs that have a weld.
+    fn of_ribs(&self) -> Vec<usize> {
+        let numbers = self.welds.iter().map(|weld| weld.seam);
+        let mut seams: Vec<usize> = numbers
+            .filter(|&seam| of_rib(self.panels, &self.seams[seam]))
             .collect();
         seams.dedup();
         seams

@@ -127,11 +127,8 @@ fn every_seam_is_tacked_once_and_every_weld_has_its_step() {
         .flat_map(|step| step.panels.clone())
         .collect();
     assert_eq!(set.len(), panels.len());
-    assert_eq!(panels[set[0]].role, crate::panel::Role::Floor);
-    assert_eq!(
-        panels[*set.last().expect("panels")].role,
-        crate::panel::Role::Lid
-    );
+    assert_eq!(panels[set[0]].role, Role::Floor);
+    assert_eq!(panels[*set.last().expect("panels")].role, Role::Lid);
     for weld in &welds.welds {
         let work = if weld.side == WeldSide::Inside {
             Work::WeldInside

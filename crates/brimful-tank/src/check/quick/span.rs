@@ -91,6 +91,11 @@ pub fn spans(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads, number:
     if panel.role == Role::Baffle {
         return Spans::Baffle;
     }
+    if matches!(panel.role, Role::Stay | Role::Rib) {
+        return Spans::NotCovered(
+            "it ties or stiffens walls, and the tables know only plates under pressure".to_owned(),
+        );
+    }
     let parted = |seam: &Seam| seam.joint == Joint::Butt && seam.panels.contains(&number);
     if seams.iter().any(parted) {
         return Spans::NotCovered(
