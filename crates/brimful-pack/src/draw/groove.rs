@@ -85,8 +85,9 @@ impl Cross<'_> {
             }
             Joint::Mitred | Joint::Butt => {
                 let of_side = |near: bool| {
-                    let found = welds.iter().position(|weld| self.is_near(weld) == near);
-                    found.and_then(|at| fills.get(at))
+                    let mut numbered = welds.iter().enumerate();
+                    let found = numbered.find(|&(at, weld)| self.is_near(at, weld) == near);
+                    found.and_then(|(at, _)| fills.get(at))
                 };
                 self.mitre(of_side(true), of_side(false))
             }
@@ -119,7 +120,7 @@ impl Cross<'_> {
                     .map(|p| Point2::new(-self.thickness[0] - p.x, p.y))
                     .collect(),
                 // The near groove of a double one is drawn turned over.
-                Joint::Mitred | Joint::Butt if self.is_near(weld) => {
+                Joint::Mitred | Joint::Butt if self.is_near(number, weld) => {
                     points.iter().map(|p| Point2::new(p.x, -p.y)).collect()
                 }
                 _ => points.clone(),
@@ -129,10 +130,11 @@ impl Cross<'_> {
         fills
     }
 
-    /// Whether a weld of a double groove lies on the side of the smaller angle.
-    fn is_near(&self, weld: &SeamWeld) -> bool {
-        let inside = weld.side == brimful_tank::weld::WeldSide::Inside;
-        weld.kind == DOUBLE && inside != self.seam.is_re_entrant()
+    /// Whether a weld of a double groove, by its place among those of its seam, lies on the side of
+    /// the smaller angle. The plan names the inside first; of a rib, where both sides are dry, the
+    /// near one.
+    fn is_near(&self, place: usize, weld: &SeamWeld) -> bool {
+        weld.kind == DOUBLE && (place == 0) != self.seam.is_re_entrant()
     }
 
     /// A sheet with a square edge at `along` from the root, running away at `run` from straight

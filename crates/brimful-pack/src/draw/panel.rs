@@ -8,7 +8,7 @@ use crate::words::Words;
 use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::Point2;
-use brimful_tank::panel::{Land, Panel};
+use brimful_tank::panel::{Land, Panel, Role};
 use brimful_tank::plan::Plan;
 
 /// Places nearer than this share one dimension, metres: what no tape shows.
@@ -217,7 +217,7 @@ fn outline(canvas: &mut Canvas, plate: &Plate, scale: &Scale) {
     }
 }
 
-/// The two faces of the panel that stands here, dashed, and its mark.
+/// The two faces of the panel that stands here, dashed where it stands inside, and its mark.
 fn draw_land(canvas: &mut Canvas, plan: &Plan, land: &Land, scale: &Scale) {
     let Some(standing) = plan.panels.get(land.panel) else {
         return;
@@ -226,12 +226,12 @@ fn draw_land(canvas: &mut Canvas, plan: &Plan, land: &Land, scale: &Scale) {
         return;
     };
     let half = along.left() * (standing.thickness.m() / 2.0);
+    let line = match standing.role {
+        Role::Rib => Line::Thin,
+        _ => Line::Hidden,
+    };
     for way in [half, -half] {
-        canvas.line(
-            scale.spot(land.from + way),
-            scale.spot(land.to + way),
-            Line::Hidden,
-        );
+        canvas.line(scale.spot(land.from + way), scale.spot(land.to + way), line);
     }
     let at = land.from + (land.to - land.from) * 0.3;
     canvas.label(scale.spot(at), TEXT, &standing.mark);

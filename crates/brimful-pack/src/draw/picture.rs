@@ -14,6 +14,8 @@ use std::collections::BTreeMap;
 const ROUND: usize = 24;
 /// How far panels are pulled apart, as a share of the tank's largest size.
 const APART: f64 = 0.32;
+/// Ribs are pulled further than the walls they stand on, by this factor.
+const RIB_APART: f64 = 1.3;
 /// Places tried for a mark on a panel, each way.
 const TRIES: usize = 24;
 
@@ -134,11 +136,12 @@ impl Scene {
             if show == Show::LidOff && panel.role == Role::Lid {
                 continue;
             }
-            let pulled = show == Show::Apart && !panel.role.is_inner();
-            let way = if pulled {
-                panel.finished.frame.z * apart
-            } else {
-                Vec3::ZERO
+            let way = match show {
+                Show::Apart if panel.role == Role::Rib => {
+                    panel.finished.frame.y * (apart * RIB_APART)
+                }
+                Show::Apart if panel.role.is_outer() => panel.finished.frame.z * apart,
+                _ => Vec3::ZERO,
             };
             let plate = pulled_out(&panel.finished, way);
             scene.tiles.extend(tiles(&plate.solid_with_cutouts(), view));

@@ -35,6 +35,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         ),
         ("Gaps and grooves between them".into(), exact(proof.grooves)),
         ("Body less all of these".into(), exact(proof.unaccounted)),
+        ("Ribs, outside the body".into(), exact(proof.ribs)),
         (
             "Largest error of a gap".into(),
             format!("{:.6} mm", proof.worst_gap_error.mm()),

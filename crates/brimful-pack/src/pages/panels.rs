@@ -5,7 +5,7 @@ use crate::draw::panel::{centre, corner, hole_mark, hole_size, panel_drawing};
 use crate::words::{self, Words, edge_cut};
 use brimful_geom::plate::{Cutout, PlateFace};
 use brimful_geom::vector::Point2;
-use brimful_tank::panel::Panel;
+use brimful_tank::panel::{Panel, Role};
 use brimful_tank::plan::Plan;
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
@@ -47,10 +47,12 @@ fn heading(plan: &Plan, panel: &Panel, words: &Words<'_>, scale: &str) -> String
             words.length_unit()
         )
     };
-    let seen = if panel.role.is_inner() {
-        "Seen along the axis it stands across, with up (or left) upward."
-    } else {
-        "Seen from outside the tank."
+    let seen = match panel.role {
+        Role::Rib => "Seen from above, the wall along its lower side.",
+        role if role.is_inner() => {
+            "Seen along the axis it stands across, with up (or left) upward."
+        }
+        _ => "Seen from outside the tank.",
     };
     format!(
         "{} {}, {} thick. Size as cut {}; finished {}. {seen} Drawn as cut, scale {scale}; all figures on the drawing in {}, measured from the lower-left corner of the rectangle round the panel as cut. Do not measure from the print.",
@@ -191,21 +193,35 @@ fn lands(document: &mut Document, plan: &Plan, panel: &Panel, words: &Words<'_>)
         .lands
         .iter()
         .map(|land| {
-            let standing = plan.panels.get(land.panel).map_or(String::new(), |panel| {
-                format!("{} {}", panel.mark, panel.name)
-            });
+            let (standing, face) = match plan.panels.get(land.panel) {
+                Some(panel) => (
+                    format!("{} {}", panel.mark, panel.name),
+                    match panel.role {
+                        Role::Rib => "outside",
+                        _ => "inside",
+                    },
+                ),
+                None => (String::new(), ""),
+            };
             let seam = plan
                 .seams
                 .get(land.seam)
                 .map_or(String::new(), |seam| seam.mark.clone());
-            vec![standing, seam, place(land.from), place(land.to)]
+            vec![
+                standing,
+                face.to_owned(),
+                seam,
+                place(land.from),
+                place(land.to),
+            ]
         })
         .collect();
     let unit = words.length_unit();
-    document.heading("What stands on the inside face (drawn dashed; figures are of its middle line, seen from outside)");
+    document.heading("What stands on it: inside dashed, outside in thin lines (figures are of its middle line, seen from outside)");
     document.table(
         &[
             wide("Panel"),
+            column("Face"),
             column("Seam"),
             figures(format!("From across, up ({unit})")),
             figures(format!("To across, up ({unit})")),
