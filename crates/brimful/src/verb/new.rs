@@ -15,7 +15,8 @@ macro_rules! examples {
 }
 
 /// The examples, compiled in.
-const EXAMPLES: [(&str, &str); 7] = examples![
+const EXAMPLES: [(&str, &str); 8] = examples![
+    "alcove-tank",
     "bench-box",
     "camper-bench",
     "frame-rail-sprayer",

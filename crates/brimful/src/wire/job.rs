@@ -37,8 +37,10 @@ pub(crate) struct Job {
     stock: stock::Stock,
     /// How the shop works.
     shop: shop::Shop,
-    /// Baffles and dividers.
+    /// Baffles, dividers and stays.
     inner: Vec<shape::Inner>,
+    /// Bands round the outside.
+    ribs: Vec<shape::Rib>,
     /// Fittings and hatches.
     openings: Vec<Opening>,
     /// What carries the tank.
@@ -119,6 +121,7 @@ pub(super) fn job(job: &job::Job) -> Job {
         stock: stock::stock(&job.stock),
         shop: shop::shop(&job.shop),
         inner: job.inner.iter().map(shape::inner).collect(),
+        ribs: job.ribs.iter().map(shape::rib).collect(),
         openings: job.openings.iter().map(opening).collect(),
         support: use_of_tank::support(&job.support),
         vehicle: job.vehicle.as_ref().map(use_of_tank::vehicle),

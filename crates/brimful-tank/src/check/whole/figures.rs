@@ -126,15 +126,12 @@ pub fn seam_sides(
             let own = &middle.panels[flat.flat];
             let joins = |seam: &Seam| {
                 let [a, b] = seam.panels;
-                let is_butt = seam.joint == Joint::Butt;
                 let pair = |a, b| own.contains(&a) && others.contains(&b);
+                if butt {
+                    return seam.joint == Joint::Butt && pair(a, b);
+                }
                 // Of a foot only the panel that stands on the other ends there.
-                is_butt == butt
-                    && if is_butt {
-                        pair(a, b)
-                    } else {
-                        pair(a, b) || (pair(b, a) && !is_foot(seam))
-                    }
+                pair(a, b) || (pair(b, a) && !is_foot(seam))
             };
             let found = tank
                 .seams

@@ -5,13 +5,13 @@
 //! on; where only its tongues are welded only they reach it.
 
 use crate::body::Body;
-use crate::panel::{Panel, PanelOpening};
-use crate::seam::Seam;
+use crate::panel::{Panel, PanelOpening, Role};
+use crate::seam::{Joint, Seam};
 use brimful_geom::boolean::{BooleanFault, clip, intersection};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::mesh::Flat;
 use brimful_geom::offset::{OffsetFault, offset_inward};
-use brimful_geom::plate::{Cutout, Side};
+use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3};
@@ -30,7 +30,7 @@ const SAME_PLANE: f64 = 1e-8;
 /// All flats of a tank.
 #[derive(Clone, Debug)]
 pub struct Middle {
-    /// One a face of the body, then one an inner panel.
+    /// One a face of the body, then one an inner panel, then one a rib.
     pub flats: Vec<Flat>,
     /// The panels that each flat is the middle of: several where a face is parted by butt seams.
     pub panels: Vec<Vec<usize>>,
@@ -132,6 +132,20 @@ impl Middle {
                 middle.push(frame, outlines, vec![number], panels);
             }
         }
+        for (number, panel) in panels.iter().enumerate() {
+            if panel.role == Role::Rib {
+                let (frame, outlines) = rib(panels, seams, number);
+                // Its y runs away from the wall: the corners of its foot lie low.
+                let (low, high) = outlines[0].bounds();
+                let foot = outlines[0].0.iter().filter(|p| 2.0 * p.y < low.y + high.y);
+                let corners = foot.map(|&corner| frame.world_from_flat(corner));
+                let thickness = panel.thickness.m();
+                middle
+                    .notches
+                    .extend(corners.map(|corner| (corner, thickness)));
+                middle.push(frame, outlines, vec![number], panels);
+            }
+        }
         middle.add_butt_seams(seams);
         Ok(middle)
     }
@@ -141,7 +155,7 @@ impl Middle {
         let mut outlines = outlines;
         for &number in &own {
             let panel = &panels[number];
-            if panel.role.is_inner() {
+            if !panel.role.is_outer() {
                 continue;
             }
             for opening in &panel.openings {
@@ -199,10 +213,7 @@ impl Middle {
 
     /// Butt seams are lines of the mesh, so that what they carry can be told.
     fn add_butt_seams(&mut self, seams: &[Seam]) {
-        for seam in seams
-            .iter()
-            .filter(|seam| seam.joint == crate::seam::Joint::Butt)
-        {
+        for seam in seams.iter().filter(|seam| seam.joint == Joint::Butt) {
             let own = |panels: &Vec<usize>| seam.panels.iter().all(|panel| panels.contains(panel));
             if let Some(flat) = self.panels.iter().position(own) {
                 let frame = self.flats[flat].frame;
@@ -248,6 +259,33 @@ fn inner(
         fault,
     };
     let plate = &panels[number].finished;
+    let reaching = reaching(panels, seams, number).solid_with_cutouts();
+    let within = intersection(&[&reaching, solid]).map_err(|fault| none(Some(fault)))?;
+    let plane = middle_frame(plate).plane();
+    let half = clip(&within, &plane).map_err(|fault| none(Some(fault)))?;
+    let face = half
+        .faces
+        .iter()
+        .position(|face| same_plane(&face.plane, &plane))
+        .ok_or_else(|| none(None))?;
+    let frame = middle_frame(plate);
+    Ok((frame, half.face_outlines(face, &frame)))
+}
+
+/// The middle plane of a rib, from the middle of its wall.
+fn rib(panels: &[Panel], seams: &[Seam], number: usize) -> (Frame, Vec<Outline>) {
+    let plate = reaching(panels, seams, number);
+    let faces = [PlateFace::Outside, PlateFace::Inside].map(|face| plate.outlines(face));
+    let between = |(a, b): (&Outline, &Outline)| {
+        Outline(a.0.iter().zip(&b.0).map(|(a, b)| a.midpoint(*b)).collect())
+    };
+    let outlines = faces[0].iter().zip(&faces[1]).map(between).collect();
+    (middle_frame(&plate), outlines)
+}
+
+/// An inner panel or rib with its welded sides moved to the middle of what they meet.
+fn reaching(panels: &[Panel], seams: &[Seam], number: usize) -> Plate {
+    let plate = &panels[number].finished;
     let thickness = plate.thickness;
     let reach = |side: &Side| {
         let Some(seam) = side.mark.and_then(|mark| seams.get(mark)) else {
@@ -261,22 +299,22 @@ fn inner(
         let half = panels
             .get(other)
             .map_or(0.0, |other| other.thickness.m() / 2.0);
-        (seam.gap.m() + half) / side.bevel(thickness).cos()
+        let way = match seam.joint {
+            // Two pieces in line meet in the middle of their gap.
+            Joint::Butt => seam.gap.m() / 2.0,
+            _ => seam.gap.m() + half,
+        };
+        way / side.bevel(thickness).cos()
     };
-    let reaching = plate.with_sides_moved(reach).solid_with_cutouts();
-    let within = intersection(&[&reaching, solid]).map_err(|fault| none(Some(fault)))?;
-    let plane = plate.frame.plane().moved(-thickness / 2.0);
-    let half = clip(&within, &plane).map_err(|fault| none(Some(fault)))?;
-    let face = half
-        .faces
-        .iter()
-        .position(|face| same_plane(&face.plane, &plane))
-        .ok_or_else(|| none(None))?;
-    let frame = Frame {
-        origin: plate.frame.origin - plate.frame.z * (thickness / 2.0),
+    plate.with_sides_moved(reach)
+}
+
+/// The frame of a plate, moved to the middle of its sheet.
+fn middle_frame(plate: &Plate) -> Frame {
+    Frame {
+        origin: plate.frame.origin - plate.frame.z * (plate.thickness / 2.0),
         ..plate.frame
-    };
-    Ok((frame, half.face_outlines(face, &frame)))
+    }
 }
 
 fn same_plane(a: &Plane, b: &Plane) -> bool {

@@ -334,8 +334,8 @@ fn sides_of_triangles(tank: &Tank<'_>, middle: &Middle, mesh: &Mesh) -> Vec<[Opt
         let step = normal * middle.thickness[flat];
         let point = centroid(mesh, number);
         match role(flat) {
-            // Liquid on both sides of a baffle is the same liquid.
-            Some(Role::Baffle) => [None, None],
+            // Liquid on both sides of a baffle is the same liquid; round a rib there is none.
+            Some(Role::Baffle | Role::Stay | Role::Rib) => [None, None],
             Some(Role::Divider) => [nearest(point - step), nearest(point + step)],
             _ if one => [Some(0), None],
             _ => [nearest(point - step), None],

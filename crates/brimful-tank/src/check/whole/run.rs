@@ -210,7 +210,7 @@ pub fn trial(
             .panels
             .iter()
             .zip(tank.panels)
-            .filter(|(_, p)| !p.role.is_inner());
+            .filter(|(_, panel)| panel.role.is_outer());
         let moves = outer.map(|(figure, _)| figure.outward.max(-figure.inward));
         score.bulge = score.bulge.max(Length::from_m(moves.fold(0.0, f64::max)));
     }

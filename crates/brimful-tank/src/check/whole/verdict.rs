@@ -187,7 +187,7 @@ impl<'a> Verdict<'a> {
             }
         }
         // Inner panels move with what they tie; only walls, floor and lid can bear on something.
-        let outer = !self.tank.panels[panel].role.is_inner();
+        let outer = self.tank.panels[panel].role.is_outer();
         let depth = |run: &CaseRun| {
             let figure = &run.figures.panels[panel];
             figure.outward.max(-figure.inward)

@@ -7,7 +7,7 @@
 //! the long-time strength of such welds, abstract seen).
 
 use crate::panel::Panel;
-use crate::seam::{Joint, Seam};
+use crate::seam::Seam;
 use crate::weld::{SeamWeld, WeldSide};
 
 /// A single-sided seam bent open by less than this share of what its pull does is not bent:
@@ -50,17 +50,16 @@ impl Section {
             .fold(f64::INFINITY, f64::min);
         let own = || welds.iter().filter(move |weld| weld.seam == number);
         let throat: f64 = own().map(|weld| weld.throat.m()).sum();
-        let has = |side| own().any(|weld| weld.side == side);
         let depth = throat.min(thinner);
         if !(depth > 0.0 && depth.is_finite()) {
             return None;
         }
-        let only = match (has(WeldSide::Inside), has(WeldSide::Outside)) {
-            (true, true) => None,
-            // Both fillets of a foot are laid from inside: either side of the inner panel.
-            (true, false) if seam.joint == Joint::Tee && own().count() > 1 => None,
-            (true, false) => Some(WeldSide::Inside),
-            (false, _) => Some(WeldSide::Outside),
+        // Two runs of a seam lie on its two sides, whatever side of the tank they are laid from: both
+        // fillets of a baffle's foot from inside, of a rib's from outside.
+        let mut sides = own().map(|weld| weld.side);
+        let only = match (sides.next(), sides.next()) {
+            (Some(side), None) => Some(side),
+            _ => None,
         };
         let off = if only.is_some() {
             (thinner - depth) / 2.0

@@ -76,6 +76,8 @@ struct Obstacle {
 #[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct Inner {
     name: String,
+    /// Of a stay: the strip that it is.
+    strip: Option<Strip>,
     /// `baffle` or `divider`.
     kind: &'static str,
     /// The axis it stands square to; null where Brimful places it.
@@ -124,6 +126,39 @@ pub(super) fn body(body: &job::BodySpec) -> Body {
     }
 }
 
+/// The strip that a stay is.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Strip {
+    /// Its middle, in the body's own axes.
+    height_m: f64,
+    /// Up and down; of one that lies, along the axis it is square to.
+    width_m: f64,
+    lies: bool,
+}
+
+/// Level bands round the walls.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct Rib {
+    name: String,
+    /// The middle of each band, in the body's own axes.
+    heights_m: Vec<f64>,
+    depth_m: f64,
+    /// Null: that of the body's thickest panel.
+    thickness_m: Option<f64>,
+    /// Null: all upright walls.
+    panels: Option<Vec<String>>,
+}
+
+pub(super) fn rib(rib: &job::Rib) -> Rib {
+    Rib {
+        name: rib.name.clone(),
+        heights_m: rib.heights.iter().map(|height| height.m()).collect(),
+        depth_m: rib.depth.m(),
+        thickness_m: rib.thickness.map(Length::m),
+        panels: rib.panels.clone(),
+    }
+}
+
 pub(super) fn inner(inner: &job::Inner) -> Inner {
     let (across, at_m) = match inner.at {
         InnerPlace::At { across, at } => (Some(words::axis(across)), Some(at.m())),
@@ -131,6 +166,11 @@ pub(super) fn inner(inner: &job::Inner) -> Inner {
     };
     Inner {
         name: inner.name.clone(),
+        strip: inner.strip.map(|strip| Strip {
+            height_m: strip.height.m(),
+            width_m: strip.width.m(),
+            lies: strip.lies,
+        }),
         kind: words::inner(inner.kind),
         across,
         at_m,
