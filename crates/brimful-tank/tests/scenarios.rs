@@ -1,4 +1,4 @@
-//! The check numbers of the scenario briefs S1 (camper bench) and S4 (frame-rail sprayer). The
+//! The check numbers of the scenario briefs S1 (camper bench), S4 (frame-rail sprayer) and S5 (alcove). The
 //! briefs' figures are hand geometry "exact to about 1 %"; that is the tolerance.
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
@@ -10,12 +10,14 @@ use brimful_tank::job::Job;
 use brimful_tank::liquid::Compartment;
 use brimful_tank::panel::Role;
 use brimful_tank::plan::{Depth, Plan, plan};
+use brimful_tank::seam::{Joint, Seam};
 
 fn plan_of(text: &str) -> Plan {
     plan(Job::parse(text).unwrap(), Depth::Quick).unwrap()
 }
 
 const CAMPER: &str = include_str!("../../../examples/camper-bench.job.toml");
+const ALCOVE: &str = include_str!("alcove.job.toml");
 const SPRAYER: &str = include_str!("../../../examples/frame-rail-sprayer.job.toml");
 
 #[track_caller]
@@ -164,4 +166,71 @@ fn s4_passes_on_plain_water() {
     let tank = plan.mass.state("empty").unwrap().mass.kg();
     let full = tank + 120.0 * 8.33 * 0.453_592_37;
     assert!(full / 0.453_592_37 < 1250.0, "{}", full / 0.453_592_37);
+}
+
+#[test]
+fn s5_holds_what_the_brief_says_with_its_seam_and_without() {
+    let plan = plan_of(ALCOVE);
+    assert!(plan.proof.holds, "{:#?}", plan.findings);
+    let [tank] = &plan.compartments[..] else {
+        panic!("one compartment")
+    };
+    let below = |z: f64| {
+        let normal = Vec3::Z;
+        tank.room.moments_below(&Plane { normal, offset: z }).volume
+    };
+    // "Inside plan 586 x 466 less 130 x 130 = 0.256 L per mm; meter recess 80 x 300 x 554 = 13.3 L".
+    about((below(0.6) - below(0.5)) * 1e3 / 100.0, 0.256);
+    let start = ALCOVE.find("[[body.cut]]").unwrap();
+    let end = ALCOVE.find("[liquid]").unwrap();
+    // Bands and stays that the recess would cut short are in neither.
+    let plain = plan_of(&format!("{}{}", &ALCOVE[..start], &ALCOVE[end..]));
+    let room = |plan: &Plan| without_baffles(plan, |c| c.room.moments().volume);
+    about((room(&plain) - room(&plan)) * 1e3, 13.3);
+    // Trap 1: "500 L needs an inside height of 2004, outside about 2128": with 100 mm of air.
+    about(below(2.016) * 1e3, 500.0);
+    let level = |seam: &&Seam| {
+        let panels = seam.panels.map(|panel| plan.panels[panel].role);
+        seam.joint == Joint::Butt && panels == [Role::Wall; 2]
+    };
+    assert!(plan.seams.iter().filter(level).count() >= 4);
+    // "... or accept 464.7 L at 1990 outside with no seam."
+    let low = plan_of(
+        &ALCOVE
+            .replace("height = 2128", "height = 1990")
+            .replace("at = [180, 2030]", "at = [180, 1900]"),
+    );
+    let surface = Plane {
+        normal: Vec3::Z,
+        offset: 1.990 - 0.012 - 0.100,
+    };
+    let filled = without_baffles(&low, |c| c.room.moments_below(&surface).volume);
+    about(filled * 1e3, 464.7);
+    assert!(low.seams.iter().all(|seam| seam.joint != Joint::Butt));
+    // "Dry about 63 kg before ribs": sheet and rod of the bare tank.
+    let (ribs, openings) = (
+        ALCOVE.find("[[rib]]").unwrap(),
+        ALCOVE.find("[[opening]]").unwrap(),
+    );
+    let bare = plan_of(&format!("{}{}", &ALCOVE[..ribs], &ALCOVE[openings..]));
+    let dry = bare.mass.state("empty").unwrap().mass.kg();
+    assert!((dry - 63.0).abs() < 1.5, "{dry}");
+}
+
+#[test]
+fn s5_bands_and_stays_keep_to_the_alcove() {
+    let plan = plan_of(ALCOVE);
+    let count = |role: Role| {
+        plan.panels
+            .iter()
+            .filter(|panel| panel.role == role)
+            .count()
+    };
+    assert_eq!((count(Role::Rib), count(Role::Stay)), (7, 4));
+    let of_room = |it: &&Finding| it.source == "the space and clearance of the job";
+    assert_eq!(plan.findings.iter().find(of_room), None);
+    // Deeper than 100 mm they would come nearer than 15 mm to what lies before the alcove.
+    let deeper = plan_of(&ALCOVE.replace("depth = 70", "depth = 110"));
+    let told = deeper.findings.iter().find(of_room).unwrap();
+    assert!(told.grade == Grade::Stop && told.says.contains("with its ribs"));
 }
