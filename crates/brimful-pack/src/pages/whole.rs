@@ -224,7 +224,7 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                     used(score.seam),
                     words.fine(score.bulge),
                 ),
-                Err(reason) => (reason.clone(), String::new(), String::new()),
+                Err(_) => ("none".to_owned(), String::new(), String::new()),
             };
             let adds = |text: &dyn Fn(&brimful_tank::remedy::Adds) -> String| {
                 remedy.adds.as_ref().map_or(String::new(), text)
@@ -254,6 +254,17 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         ],
         &rows,
     );
+    let reasons: Vec<String> = tried
+        .iter()
+        .filter_map(|remedy| {
+            let reason = remedy.score.as_ref().err()?;
+            Some(format!("{} {reason}", remedy.change))
+        })
+        .collect();
+    if !reasons.is_empty() {
+        document.paragraph("These came to no answer:");
+        document.bullets(&reasons);
+    }
     document.paragraph("Each was laid out and run again under the loads that governed, on the first mesh; what holds was run under all that ask for more than half. Sheet, rod and hours are what it adds.");
 }
 
