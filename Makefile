@@ -27,6 +27,7 @@ outside: tools
 
 bench:
 	cargo bench --locked -p brimful-tank --bench check
+	cargo run --release --locked -p brimful-mech --example shell_cost
 	python3 benches/measure.py --rebuild
 
 fuzz:

@@ -109,6 +109,25 @@ impl System {
         self.symbolic.len_val()
     }
 
+    /// Floating-point operations of one factorization: for every column the square of its length
+    /// (G. H. Golub and C. F. Van Loan, *Matrix Computations*, on Cholesky; from memory).
+    pub fn factor_work(&self) -> f64 {
+        let [begin, end] = [
+            self.symbolic.supernode_begin(),
+            self.symbolic.supernode_end(),
+        ];
+        let below = self.symbolic.col_ptr_for_row_idx();
+        (0..self.symbolic.n_supernodes())
+            .map(|number| {
+                let own = (end[number] - begin[number]) as usize;
+                let rows = (below[number + 1] - below[number]) as usize;
+                (1..=own)
+                    .map(|left| ((left + rows) as f64).powi(2))
+                    .sum::<f64>()
+            })
+            .sum()
+    }
+
     /// The triangle `number` in its own axes before anything acts.
     pub(crate) fn flat(&self, number: usize) -> Flat {
         self.planes[number].flat
