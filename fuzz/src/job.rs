@@ -3,7 +3,7 @@
 #![no_main]
 
 use brimful_tank::job::Job;
-use brimful_tank::plan::plan;
+use brimful_tank::plan::{Depth, plan};
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|bytes: &[u8]| {
@@ -22,7 +22,7 @@ fuzz_target!(|bytes: &[u8]| {
             }
         }
         Ok(job) => {
-            if let Ok(plan) = plan(job) {
+            if let Ok(plan) = plan(job, Depth::Quick) {
                 let proof = &plan.proof;
                 let sum = proof.cavity + proof.outer_panels + proof.grooves;
                 let off = (sum - proof.body).abs().m3() > 1e-9 * proof.body.m3();
