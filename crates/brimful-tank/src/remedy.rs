@@ -145,14 +145,24 @@ struct Change {
 
 /// Every change that is worth a trial, by kind; of each kind the smallest first.
 fn changes(job: &Job, now: &Trial) -> Vec<Vec<Change>> {
-    vec![
+    let mut kinds = vec![
         thicker(job, &now.panels),
         more_baffles(job, &now.body),
-        bands_then_thicker(job, now),
-        stays(job, &now.body),
         better_support(job, &now.body.solid),
         lower_fill(job, &now.body.cavity),
-    ]
+    ];
+    if is_deep(&now.body.cavity) {
+        kinds.push(bands_then_thicker(job, now));
+        kinds.push(stays(job, &now.body));
+    }
+    kinds
+}
+
+/// Whether it is deeper than it is wide: bands and stays are for such, where the sides of a shallow
+/// tank are held by floor and lid.
+fn is_deep(cavity: &Solid) -> bool {
+    let (low, high) = cavity.bounds();
+    high.z - low.z > (high.x - low.x).min(high.y - low.y)
 }
 
 /// Tries the changes of one kind, the smallest first, until one holds.
