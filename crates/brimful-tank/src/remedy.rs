@@ -107,8 +107,9 @@ fn bulge_limit(job: &Job) -> Option<Length> {
 /// The load cases that ask most of panels, of seams and of the room beside the tank, where one of
 /// them is over its limit; none where all holds.
 fn governing(whole: &Whole, limit: Option<Length>) -> Vec<String> {
+    type Kind = (fn(&Figures) -> f64, f64);
     let limit = limit.map_or(f64::INFINITY, |limit| limit.m());
-    let kinds: [(fn(&Figures) -> f64, f64); 3] = [
+    let kinds: [Kind; 3] = [
         (Figures::worst_panel, 1.0),
         (Figures::worst_seam, 1.0),
         (Figures::worst_bulge, limit),

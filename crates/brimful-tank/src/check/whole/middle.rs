@@ -14,7 +14,7 @@ use brimful_geom::offset::{OffsetFault, offset_inward};
 use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
-use brimful_geom::vector::{Point2, Point3};
+use brimful_geom::vector::{Point2, Point3, Vec2};
 use std::fmt;
 
 /// A round hole is a polygon of so many sides in the model; its area is that of the circle.
@@ -221,7 +221,7 @@ impl Middle {
                 // What sticks out of the flat is cut off.
                 let past = (b - a)
                     .unit()
-                    .map_or(b - b, |way| way * self.thickness[flat]);
+                    .map_or(Vec2::new(0.0, 0.0), |way| way * self.thickness[flat]);
                 self.flats[flat].segments.push((a - past, b + past));
             }
         }
