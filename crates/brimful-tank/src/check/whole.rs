@@ -1,8 +1,8 @@
 //! The whole-tank check: every panel in one thin shell that is welded along its seams.
 //!
-//! [`middle`] lays flats in the middle of the sheets, [`model`] meshes them and says what carries
-//! and presses on them, [`run`] finds the equilibrium of every load case on two meshes, [`figures`]
-//! reads off what each panel and seam gets, [`weld`] what a seam can take, [`verdict`] holds one
+//! `middle` lays flats in the middle of the sheets, `model` meshes them and says what carries
+//! and presses on them, `run` finds the equilibrium of every load case on two meshes, `figures`
+//! reads off what each panel and seam gets, `weld` what a seam can take, `verdict` holds one
 //! against the other.
 
 mod figures;
