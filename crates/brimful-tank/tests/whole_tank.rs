@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_tank::check::load::LoadKind;
-use brimful_tank::check::whole::{CaseRun, Whole};
+use brimful_tank::check::whole::{self, CaseRun, Tank, Whole};
 use brimful_tank::finding::Grade;
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, Plan, plan};
@@ -137,4 +137,42 @@ fn a_tank_beside_its_rails_is_stopped() {
         "[body]\nbox = [500, 400, 300]\nthickness = 12\n[support]\nkind = \"rails\"\nalong = \"x\"\nat = [2000, 2300]\nwidth = 40\n",
     );
     assert!(plan.stops(), "{:#?}", plan.findings);
+}
+
+/// Bands carry: the bulge of a deep wall falls to a fraction.
+#[test]
+fn bands_hold_the_walls_in() {
+    let bulge = |rest: &str| {
+        let text = format!("{START}\n[body]\nbox = [600, 500, 900]\nthickness = 10\n{rest}");
+        let job = Job::parse(&text).unwrap_or_else(|it| panic!("{it:#?}"));
+        let plan = plan(job, Depth::Quick).unwrap_or_else(|it| panic!("{it:#?}"));
+        let tank = Tank {
+            job: &plan.job,
+            body: &plan.body,
+            panels: &plan.panels,
+            seams: &plan.seams,
+            compartments: &plan.compartments,
+        };
+        let whole = whole::whole(&tank, &plan.welds.welds);
+        assert!(!whole.cases.is_empty(), "{:#?}", whole.findings);
+        let worst = whole.cases.iter().map(|run| run.worst.last().unwrap()[0]);
+        worst.fold(0.0, f64::max)
+    };
+    let bare = bulge("");
+    let banded = bulge("[[rib]]\nheights = [150, 300, 500]\ndepth = 60\n");
+    assert!(banded < 0.6 * bare, "{banded} {bare}");
+}
+
+/// What stands on the lid is asked for and not computed yet: it stops, in either check.
+#[test]
+fn a_load_on_the_lid_is_not_passed_over() {
+    let rest = "[body]\nbox = [400, 300, 260]\nthickness = 12\n[checks]\nlid_load = \"80 kg\"\n";
+    let job = Job::parse(&format!("{START}\n{rest}")).unwrap_or_else(|it| panic!("{it:#?}"));
+    for depth in [Depth::Quick, Depth::Whole] {
+        let plan = plan(job.clone(), depth).unwrap_or_else(|it| panic!("{it:#?}"));
+        let told = |it: &brimful_tank::finding::Finding| {
+            it.grade == Grade::Stop && it.says.contains("on the lid")
+        };
+        assert!(plan.findings.iter().any(told), "{:#?}", plan.findings);
+    }
 }

@@ -9,7 +9,7 @@ use crate::job::Job;
 use crate::table::factor::{LoadClass, medium_factor, safety_factor, weld_factor};
 use crate::table::material::{Duration, Material};
 use crate::table::{Flag, NotCovered, Source, Sourced};
-use brimful_units::{Density, Pressure};
+use brimful_units::{Density, Mass, Pressure};
 
 /// What a span may take under one load case.
 #[derive(Clone, Debug, PartialEq)]
@@ -106,6 +106,20 @@ pub fn medium_finding(job: &Job) -> Option<Finding> {
             .source(&unsure.text)
             .cure("Ask the maker of the sheet for its factor A2 with this liquid."),
     )
+}
+
+/// A load on the lid that the job asks for and no check computes yet.
+pub fn lid_finding(job: &Job) -> Option<Finding> {
+    job.checks.lid_load.map(|load| {
+        Finding::new(
+            Grade::Stop,
+            "lid",
+            "Not covered by the strength check: what stands or kneels on the lid.",
+        )
+        .figures(Quantity::Mass(load), Quantity::Mass(Mass::ZERO))
+        .source("the job's [checks] lid_load")
+        .cure("Keep everything off the lid and take the key out, or have the lid checked by an engineer.")
+    })
 }
 
 fn keep<T>(sources: &mut Vec<Source>, found: Sourced<T>) -> T {

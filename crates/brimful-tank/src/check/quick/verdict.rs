@@ -1,7 +1,7 @@
 //! What the quick check says: one finding for each thing that is wrong with a panel, by its worst
 //! span and load case.
 
-use super::super::limit::medium_finding;
+use super::super::limit::{lid_finding, medium_finding};
 use super::super::load::LoadCase;
 use super::{Governs, Quick, SpanCheck};
 use crate::finding::{Finding, Grade, Quantity};
@@ -213,6 +213,7 @@ impl<'a> Verdict<'a> {
             );
         }
         findings.extend(medium_finding(self.job));
+        findings.extend(lid_finding(self.job));
         if self.rows.iter().any(|row| row.covered) {
             findings.push(
                 Finding::new(Grade::Note, "quick check", assumptions().join(" "))

@@ -3,7 +3,7 @@
 
 use super::model::{Model, NoModel, Tank};
 use super::run::{CaseRun, ERROR, Whole};
-use crate::check::limit::medium_finding;
+use crate::check::limit::{lid_finding, medium_finding};
 use crate::check::load::{LoadCase, LoadKind};
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Duty, Support};
@@ -337,6 +337,7 @@ impl<'a> Verdict<'a> {
             );
         }
         self.findings.extend(medium_finding(job));
+        self.findings.extend(lid_finding(job));
         if !runs.is_empty() {
             self.findings.push(
                 Finding::new(Grade::Note, "strength", assumptions(self.tank).join(" "))
