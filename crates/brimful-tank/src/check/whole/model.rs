@@ -74,7 +74,9 @@ impl fmt::Display for NoModel {
             Self::Middle(fault) => write!(f, "{fault}"),
             Self::Mesh(fault) => write!(f, "its middle surface cannot be meshed: {fault}"),
             Self::Shell(fault) => write!(f, "its shell cannot be solved: {fault}"),
-            Self::NotCarried => f.write_str("no part of its floor rests on the support of the job"),
+            Self::NotCarried => {
+                f.write_str("no level part of its floor rests on the support of the job")
+            }
         }
     }
 }

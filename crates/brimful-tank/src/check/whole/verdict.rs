@@ -243,7 +243,18 @@ impl<'a> Verdict<'a> {
         };
         let used = |run: &CaseRun| of(run).map_or(0.0, |figure| figure.utilisation);
         let worst = runs.iter().max_by(|a, b| used(a).total_cmp(&used(b)));
-        let Some((run, figure)) = worst.and_then(|run| Some((run, of(run)?))) else {
+        let Some(run) = worst else { return };
+        let Some(figure) = of(run) else {
+            let about = &self.tank.seams[seam].mark;
+            self.findings.push(
+                Finding::new(
+                    Grade::Stop,
+                    about,
+                    "Not covered by the strength check: this seam is on no line of its mesh.",
+                )
+                .source(METHOD)
+                .cure("Simplify the shape near it."),
+            );
             return;
         };
         if !over(figure.utilisation) {
