@@ -68,13 +68,14 @@ impl Plan {
 }
 
 /// How surely a tank is checked.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Depth {
-    /// By published plate coefficients alone: for drafts.
+    /// By published plate coefficients alone: for drafts, and said to be one.
     Quick,
     /// The whole tank as one shell; the quick check stands beside it.
-    #[default]
     Whole,
+    /// That, and changes worked out that would make it hold where it does not.
+    Remedies,
 }
 
 /// Works a job out from end to end.
@@ -115,15 +116,19 @@ pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
         seams: &seams,
         compartments: &compartments,
     };
-    let whole = (depth == Depth::Whole).then(|| whole(&tank, &welds.welds));
+    let whole = (depth != Depth::Quick).then(|| whole(&tank, &welds.welds));
     // What the quick check could not cover the whole-tank check does; its verdict is the surer one.
-    let verdict = whole
-        .as_ref()
-        .map_or(&quick.findings, |whole| &whole.findings);
-    findings.extend(verdict.iter().cloned());
-    let remedies = whole
-        .as_ref()
-        .map_or_else(Remedies::default, |whole| remedies(&job, whole));
+    match &whole {
+        Some(whole) => findings.extend(whole.findings.iter().cloned()),
+        None => {
+            findings.extend(quick.findings.iter().cloned());
+            findings.push(draft());
+        }
+    }
+    let remedies = match &whole {
+        Some(whole) if depth == Depth::Remedies => remedies(&job, whole),
+        _ => Remedies::default(),
+    };
     findings.extend(remedies.findings.iter().cloned());
     let sheet = Material::of(&job.stock.material)
         .and_then(Material::density)
@@ -160,4 +165,15 @@ pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
         cut,
         findings,
     })
+}
+
+/// That the strength of a draft is not the verdict.
+fn draft() -> Finding {
+    Finding::new(
+        Grade::Mend,
+        "strength",
+        "This is a draft: strength is by the quick check alone, panel by panel, and corners, filling and seams of the whole tank have not been looked at.",
+    )
+    .source("asked for with --quick")
+    .cure("Run `brimful check` without --quick before anything is cut.")
 }

@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_tank::check::load::LoadKind;
-use brimful_tank::check::whole::{self, CaseRun, Tank, Whole};
+use brimful_tank::check::whole::{self, CaseRun, Figures, Tank, Whole};
 use brimful_tank::finding::Grade;
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, Plan, plan};
@@ -43,6 +43,14 @@ fn rest(plan: &Plan) -> &CaseRun {
         .unwrap()
 }
 
+fn worst(figures: &Figures) -> [f64; 3] {
+    [
+        figures.worst_bulge(),
+        figures.worst_panel(),
+        figures.worst_seam(),
+    ]
+}
+
 /// The support bears the weight of the sheet and the pressure on the floor: with pressure on the
 /// middle of the sheets, `rho g (H - 1.5 t) (L - t) (W - t)` and the plates' own weight.
 #[test]
@@ -70,8 +78,7 @@ fn moving_the_job_changes_nothing() {
     };
     let (here, there) = (at("[0, 0, 0]"), at("[137, 251, 0]"));
     for (a, b) in whole(&here).cases.iter().zip(&whole(&there).cases) {
-        let figures = |run: &CaseRun| *run.worst.last().unwrap();
-        for (x, y) in figures(a).into_iter().zip(figures(b)) {
+        for (x, y) in worst(&a.figures).into_iter().zip(worst(&b.figures)) {
             assert!((x / y - 1.0).abs() < 1e-6, "{} {x} {y}", a.case.name);
         }
     }
@@ -83,8 +90,8 @@ fn turning_the_job_changes_no_more_than_the_stated_error() {
     let of = |size: &str| planned(&format!("[body]\nbox = {size}\nthickness = 12\n"));
     let (here, turned) = (of("[500, 400, 300]"), of("[400, 500, 300]"));
     let (a, b) = (rest(&here), rest(&turned));
-    let [x, y] = [a, b].map(|run| *run.worst.last().unwrap());
-    let errors = |run: &CaseRun| [run.error.bulge, run.error.panel, run.error.seam];
+    let [x, y] = [a, b].map(|run| worst(&run.figures));
+    let errors = |run: &CaseRun| [run.bulge_error(), run.panel_error(), run.seam_error()];
     for kind in 0..3 {
         let sum = errors(a)[kind] + errors(b)[kind];
         let off = (x[kind] / y[kind] - 1.0).abs();
@@ -100,10 +107,13 @@ fn a_finer_mesh_changes_less_than_the_stated_error() {
     let plan = planned(
         "[body]\nbox = [700, 400, 300]\nthickness = 10\n[[inner]]\nkind = \"baffle\"\nacross = \"x\"\nat = 350\nair_gap = 25\ndrain_gap = 25\n",
     );
-    let three = whole(&plan).cases.iter().filter(|run| run.worst.len() > 2);
+    let three = whole(&plan)
+        .cases
+        .iter()
+        .filter(|run| run.earlier.len() > 1);
     let mut looked_at = 0;
     for run in three {
-        let [first, second, third] = [run.worst[0], run.worst[1], run.worst[2]];
+        let [first, second, third] = [&run.earlier[0], &run.earlier[1], &run.figures].map(worst);
         for kind in 0..3 {
             let stated = 2.0 * ((second[kind] - first[kind]) / second[kind]).abs();
             let change = ((third[kind] - second[kind]) / third[kind]).abs();
@@ -155,7 +165,7 @@ fn bands_hold_the_walls_in() {
         };
         let whole = whole::whole(&tank, &plan.welds.welds);
         assert!(!whole.cases.is_empty(), "{:#?}", whole.findings);
-        let worst = whole.cases.iter().map(|run| run.worst.last().unwrap()[0]);
+        let worst = whole.cases.iter().map(|run| run.figures.worst_bulge());
         worst.fold(0.0, f64::max)
     };
     let bare = bulge("");

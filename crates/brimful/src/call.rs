@@ -2,6 +2,7 @@
 
 use crate::fault::{Failure, Fault};
 use crate::{Outcome, verb};
+use brimful_tank::plan::Depth;
 use brimful_units::{Angle, angle_text};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -34,13 +35,7 @@ enum Verb {
         json: bool,
     },
     /// Check the whole tank: summary and findings
-    Check {
-        #[command(flatten)]
-        given: Given,
-        /// For drafts: strength by published plate coefficients alone, panel by panel
-        #[arg(long)]
-        quick: bool,
-    },
+    Check(Given),
     /// Lay the panels out on the sheets, with the order of cuts
     Cut(Given),
     /// List seams, runs, rod, hours and the order of work
@@ -78,6 +73,16 @@ struct Given {
     /// Answer as JSON, in SI units (docs/schema/brimful.schema.json)
     #[arg(long)]
     json: bool,
+    /// For drafts: strength by published plate coefficients alone, in milliseconds
+    #[arg(long)]
+    quick: bool,
+}
+
+impl Given {
+    /// How surely the tank is checked; `full` is what the verb needs where it is no draft.
+    fn depth(&self, full: Depth) -> Depth {
+        if self.quick { Depth::Quick } else { full }
+    }
 }
 
 /// A size of paper.
@@ -114,10 +119,8 @@ impl Call {
     pub(crate) fn json(&self) -> bool {
         match &self.verb {
             Verb::New { json, .. } => *json,
-            Verb::Cut(given) | Verb::Weld(given) => given.json,
-            Verb::Check { given, .. } | Verb::Gauge { given, .. } | Verb::Pack { given, .. } => {
-                given.json
-            }
+            Verb::Check(given) | Verb::Cut(given) | Verb::Weld(given) => given.json,
+            Verb::Gauge { given, .. } | Verb::Pack { given, .. } => given.json,
         }
     }
 
@@ -126,17 +129,25 @@ impl Call {
         let json = self.json();
         match &self.verb {
             Verb::New { file, like, .. } => verb::new::new(file, like.as_deref(), json),
-            Verb::Check { given, quick } => verb::check::check(&given.job, json, *quick),
-            Verb::Cut(given) => verb::cut::cut(&given.job, json),
-            Verb::Weld(given) => verb::weld::weld(&given.job, json),
+            Verb::Check(given) => {
+                verb::check::check(&given.job, json, given.depth(Depth::Remedies))
+            }
+            Verb::Cut(given) => verb::cut::cut(&given.job, json, given.depth(Depth::Whole)),
+            Verb::Weld(given) => verb::weld::weld(&given.job, json, given.depth(Depth::Whole)),
             Verb::Gauge { given, heel, pitch } => {
-                verb::gauge::gauge(&given.job, json, *heel, *pitch)
+                verb::gauge::gauge(&given.job, json, given.depth(Depth::Whole), *heel, *pitch)
             }
             Verb::Pack {
                 given,
                 folder,
                 paper,
-            } => verb::pack::pack(&given.job, json, folder, *paper),
+            } => verb::pack::pack(
+                &given.job,
+                json,
+                given.depth(Depth::Remedies),
+                folder,
+                *paper,
+            ),
         }
     }
 }

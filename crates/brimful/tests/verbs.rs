@@ -16,9 +16,15 @@ const VERBS: [(&[&str], &[&str]); 4] = [
             "gauge", "findings",
         ],
     ),
-    (&["cut"], &["job", "panels", "cut", "findings"]),
-    (&["weld"], &["job", "panels", "seams", "weld", "findings"]),
-    (&["gauge"], &["job", "capacity", "gauge", "findings"]),
+    (&["cut", "--quick"], &["job", "panels", "cut", "findings"]),
+    (
+        &["weld", "--quick"],
+        &["job", "panels", "seams", "weld", "findings"],
+    ),
+    (
+        &["gauge", "--quick"],
+        &["job", "capacity", "gauge", "findings"],
+    ),
 ];
 
 fn schema() -> Value {
@@ -133,6 +139,13 @@ fn the_whole_tank_check_is_told() {
         assert_eq!(case["panels"].as_array().unwrap().len(), panels, "{case}");
         assert!(case["borne_n"].as_f64().unwrap() > 0.0, "{case}");
     }
+    // What is cut and welded is held to the same verdict.
+    for verb in ["cut", "weld", "gauge"] {
+        let findings = bench.run(&[verb, &job, "--json"]).json()["findings"].clone();
+        assert_eq!(findings, answer["findings"], "{verb}");
+    }
+    let draft = bench.run(&["check", "--quick", &job]);
+    assert!(draft.out.contains("This is a draft"), "{}", draft.out);
     let words = bench.run(&["check", &job]);
     assert!(
         words.out.contains("the whole tank as one shell"),
@@ -161,10 +174,10 @@ fn figures_agree_with_the_job() {
 fn a_gauge_table_at_a_tilt_differs_from_the_level_one_and_ends_at_brim() {
     let bench = Bench::new();
     let job = bench.example("bench-box");
-    let level = bench.run(&["gauge", &job, "--json"]).json();
+    let level = bench.run(&["gauge", "--quick", &job, "--json"]).json();
     let tilted = bench
         .run(&[
-            "gauge", &job, "--heel", "-3 deg", "--pitch", "2 %", "--json",
+            "gauge", "--quick", &job, "--heel", "-3 deg", "--pitch", "2 %", "--json",
         ])
         .json();
     let heel = tilted["gauge"][0]["heel_rad"].as_f64().unwrap();

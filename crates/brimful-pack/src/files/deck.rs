@@ -16,7 +16,7 @@ pub fn deck(plan: &Plan) -> Result<Option<PackFile>, PackError> {
     let Some((picture, run)) = whole
         .picture
         .as_ref()
-        .and_then(|picture| Some((picture, whole.cases.get(picture.case)?)))
+        .and_then(|picture| Some((picture, whole.case(&picture.case)?)))
     else {
         return Ok(None);
     };

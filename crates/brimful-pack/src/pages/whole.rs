@@ -29,12 +29,8 @@ fn pictures(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
         return;
     };
     let (width, height) = document.room();
-    let name = whole
-        .cases
-        .get(picture.case)
-        .map_or("", |run| run.case.name.as_str());
     let room = (width, height * 0.3);
-    document.heading(&format!("How far it moves: {name}"));
+    document.heading(&format!("How far it moves: {}", picture.case));
     let length = |metres: f64| words.fine(Length::from_m(metres));
     document.drawing(answer(plan, picture, Shade::Moved, room, length));
     document.heading("How much of the sheet\u{2019}s strength is used, same load");
@@ -51,7 +47,7 @@ fn loads(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>)
         .iter()
         .map(|run| {
             let [x, y, z] = run.case.pull.to_array().map(|a| show::decimal(a, 2));
-            let [bulge, panel, seam] = run.worst.last().copied().unwrap_or_default();
+            let figures = &run.figures;
             vec![
                 run.case.name.clone(),
                 format!(
@@ -67,9 +63,9 @@ fn loads(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>)
                     show::stress(run.limits.sheet, system),
                     show::stress(run.limits.weld, system)
                 ),
-                words.fine(Length::from_m(bulge)),
-                show::decimal(panel, 2),
-                used(seam),
+                words.fine(Length::from_m(figures.worst_bulge())),
+                show::decimal(figures.worst_panel(), 2),
+                used(figures.worst_seam()),
                 error(run),
             ]
         })
@@ -98,7 +94,7 @@ fn loads(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>)
 }
 
 fn error(run: &CaseRun) -> String {
-    let off = run.error.panel.max(run.error.seam);
+    let off = run.panel_error().max(run.seam_error());
     if off.is_finite() {
         show::decimal(off * 100.0, 1)
     } else {

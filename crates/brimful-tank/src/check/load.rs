@@ -158,15 +158,19 @@ pub fn cases(job: &Job) -> Vec<LoadCase> {
 
 /// Filled until liquid stands in its pipes, and emptied against a shut vent.
 fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
-    let short = |name: &str, kind, overpressure, source: &str| LoadCase {
+    let short = |name: &str, kind, overpressure, key: &str, standing: Flag| LoadCase {
         name: name.to_owned(),
         kind,
         duration: FILLING_TIME,
         temperature: job.liquid.warmest,
         pull: -Vec3::Z * STANDARD_GRAVITY,
         overpressure,
-        source: source.to_owned(),
-        flag: Flag::Given,
+        source: format!("[checks] {key}, for an hour"),
+        flag: if by_default(job, key) {
+            standing
+        } else {
+            Flag::Given
+        },
     };
     let standing = job.liquid.density.kg_m3() * STANDARD_GRAVITY * job.checks.filling_head.m();
     [
@@ -174,15 +178,23 @@ fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
             "being filled, liquid standing above the lid",
             LoadKind::Filling,
             Pressure::from_pa(standing),
-            "[checks] filling_head, for an hour",
+            "filling_head",
+            Flag::CommonPractice,
         ),
         short(
             "empty, suction of a shut vent",
             LoadKind::Suction,
             -job.checks.suction,
-            "[checks] suction, for an hour",
+            "suction",
+            Flag::Seen,
         ),
     ]
+}
+
+/// Whether the job leaves a key of `[checks]` to its default.
+fn by_default(job: &Job, key: &str) -> bool {
+    let key = format!("checks.{key}");
+    job.defaults.iter().any(|used| used.key == key)
 }
 
 fn rest(job: &Job, name: String, pull: Vec3) -> LoadCase {

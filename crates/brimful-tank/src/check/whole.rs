@@ -14,5 +14,5 @@ mod weld;
 
 pub use figures::{Figures, PanelFigure, SeamFigure};
 pub use model::Tank;
-pub use run::{CaseRun, Errors, MeshSize, Picture, Score, Whole, trial, whole};
+pub use run::{CaseRun, MeshSize, Picture, Score, Whole, trial, whole};
 pub use weld::Passed;

@@ -6,6 +6,7 @@
 
 pub mod factor;
 pub mod material;
+pub mod sheet;
 pub mod welding;
 
 use brimful_units::{Temperature, Time};
@@ -189,6 +190,10 @@ mod tests {
         }
         for [_, _, value, _, flagged, source] in rows(material::PROPERTY) {
             assert!(number(value) > 0.0);
+            check(flagged, source);
+        }
+        for [thickness, flagged, source] in rows(sheet::SHEET) {
+            assert!(number(thickness) > 0.0);
             check(flagged, source);
         }
         for [_, _, value, flagged, source] in rows(factor::FACTOR) {

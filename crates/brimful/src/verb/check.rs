@@ -7,8 +7,7 @@ use brimful_tank::plan::Depth;
 use std::path::Path;
 
 /// Answers with everything, as findings and a summary.
-pub(crate) fn check(job: &Path, json: bool, quick: bool) -> Result<Outcome, Failure> {
-    let depth = if quick { Depth::Quick } else { Depth::Whole };
+pub(crate) fn check(job: &Path, json: bool, depth: Depth) -> Result<Outcome, Failure> {
     let (_, plan) = input::planned(job, depth)?;
     if json {
         output::json(&wire::Document::check(&plan))?;

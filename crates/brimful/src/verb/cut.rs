@@ -7,8 +7,8 @@ use brimful_tank::plan::Depth;
 use std::path::Path;
 
 /// Answers with the sheet layout and the order of cuts.
-pub(crate) fn cut(job: &Path, json: bool) -> Result<Outcome, Failure> {
-    let (_, plan) = input::planned(job, Depth::Quick)?;
+pub(crate) fn cut(job: &Path, json: bool, depth: Depth) -> Result<Outcome, Failure> {
+    let (_, plan) = input::planned(job, depth)?;
     if json {
         output::json(&wire::Document::cut(&plan))?;
     } else {

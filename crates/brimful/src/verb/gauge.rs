@@ -12,10 +12,11 @@ use std::path::Path;
 pub(crate) fn gauge(
     job: &Path,
     json: bool,
+    depth: Depth,
     heel: Option<Angle>,
     pitch: Option<Angle>,
 ) -> Result<Outcome, Failure> {
-    let (_, mut plan) = input::planned(job, Depth::Quick)?;
+    let (_, mut plan) = input::planned(job, depth)?;
     if heel.is_some() || pitch.is_some() {
         let (heel, pitch) = (heel.unwrap_or(Angle::ZERO), pitch.unwrap_or(Angle::ZERO));
         plan.gauges = gauges(&plan.job, &plan.panels, &plan.compartments, heel, pitch);

@@ -15,13 +15,14 @@ use std::path::Path;
 pub(crate) fn pack(
     job: &Path,
     json: bool,
+    depth: Depth,
     folder: &Path,
     paper: Paper,
 ) -> Result<Outcome, Failure> {
     interrupt::remember();
     let progress = Progress::new();
     progress.step("working the job out");
-    let (source, plan) = input::planned(job, Depth::Whole)?;
+    let (source, plan) = input::planned(job, depth)?;
     let folder = Folder::new(folder)?;
     interrupt::check()?;
     progress.step("drawing and printing the pack");

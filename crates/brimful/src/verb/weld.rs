@@ -7,8 +7,8 @@ use brimful_tank::plan::Depth;
 use std::path::Path;
 
 /// Answers with seams, runs, rod, hours and the order of work.
-pub(crate) fn weld(job: &Path, json: bool) -> Result<Outcome, Failure> {
-    let (_, plan) = input::planned(job, Depth::Quick)?;
+pub(crate) fn weld(job: &Path, json: bool, depth: Depth) -> Result<Outcome, Failure> {
+    let (_, plan) = input::planned(job, depth)?;
     if json {
         output::json(&wire::Document::weld(&plan))?;
     } else {

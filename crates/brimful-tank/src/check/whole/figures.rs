@@ -5,7 +5,7 @@ use super::model::{Model, Tank};
 use super::weld::{Passed, Section};
 use crate::check::limit::Limits;
 use crate::seam::{Joint, Seam};
-use brimful_geom::mesh::LinePart;
+use brimful_geom::mesh::{Extra, LinePart};
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::Shell;
 use brimful_mech::shell::model::{Load, Resultants};
@@ -112,8 +112,11 @@ pub fn seam_sides(
         let at = |node: usize| model.mesh.nodes[node];
         let (first, last) = (line.nodes[0], line.nodes[line.nodes.len() - 1]);
         let middle_point = at(first).midpoint(at(last));
-        let butt = !line.extras.is_empty();
         for flat in &line.flats {
+            // Of the lines asked for in a flat the first are its butt seams; edges of supports follow.
+            let butt_seams = middle.flats[flat.flat].segments.len();
+            let of_seam = |extra: &Extra| extra.flat == flat.flat && extra.segment < butt_seams;
+            let butt = flat.part == LinePart::Interior && line.extras.iter().any(of_seam);
             if flat.part != LinePart::Edge && !butt {
                 continue;
             }
@@ -255,6 +258,11 @@ impl Reader {
         state: &State,
         limits: &Limits,
     ) -> Result<(Figures, Vec<[f64; 3]>), Fault> {
+        if state.displacements.iter().flatten().any(|v| !v.is_finite()) {
+            return Err(Fault::Solver {
+                what: "a displacement is not a number".to_owned(),
+            });
+        }
         let raw = resultants(shell, system, load, state)?;
         let answer = Answer {
             shell,

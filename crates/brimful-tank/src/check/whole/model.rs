@@ -220,11 +220,11 @@ impl Model {
         let mut forces = Vec::new();
         for (rim, nodes) in &self.rims {
             let normal = self.normals[rim.flat];
-            let near = self
-                .mesh
-                .triangles
-                .iter()
-                .position(|triangle| triangle.flat == rim.flat);
+            // The liquid at the rim is that of the triangles beside it.
+            let beside = |triangle: &brimful_geom::mesh::MeshTriangle| {
+                triangle.flat == rim.flat && triangle.nodes.iter().any(|node| nodes.contains(node))
+            };
+            let near = self.mesh.triangles.iter().position(beside);
             let [behind, ahead] = near.map_or([None, None], |triangle| self.sides[triangle]);
             let pressure = inside(behind, rim.centre) - inside(ahead, rim.centre);
             let each = normal * (pressure * rim.area / nodes.len().max(1) as f64);

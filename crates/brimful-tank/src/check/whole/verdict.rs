@@ -2,7 +2,7 @@
 //! by its worst load case.
 
 use super::model::{Model, NoModel, Tank};
-use super::run::{CaseRun, ERROR, Whole};
+use super::run::{CaseRun, Part, Whole};
 use crate::check::limit::{lid_finding, medium_finding};
 use crate::check::load::{LoadCase, LoadKind};
 use crate::finding::{Finding, Grade, Quantity};
@@ -295,33 +295,26 @@ impl<'a> Verdict<'a> {
             .join(" to ")
     }
 
-    /// What passes must pass by more than its estimated error.
+    /// What passes must pass by more than its estimated error. Where something is over its limit the
+    /// tank is stopped by that, and the rest is looked at more closely once it is mended.
     fn settled(&mut self, runs: &[CaseRun]) {
-        type Kind = (&'static str, fn(&CaseRun) -> f64, fn(&CaseRun) -> f64);
-        let kinds: [Kind; 2] = [
-            (
-                "stress in a panel",
-                |run| run.figures.worst_panel(),
-                |run| run.error.panel,
-            ),
-            (
-                "stress in a seam",
-                |run| run.figures.worst_seam(),
-                |run| run.error.seam,
-            ),
-        ];
-        for (what, value, error) in kinds {
-            let governing = runs.iter().max_by(|a, b| value(a).total_cmp(&value(b)));
-            let Some(run) = governing else { continue };
-            let passes_narrowly = !over(value(run)) && over(value(run) * (1.0 + error(run)));
-            if passes_narrowly && error(run) > ERROR {
-                self.findings.push(
-                    Finding::new(Grade::Stop, "strength", format!("The greatest {what} is nearer to its limit than the mesh is sure of it ({}).", run.case.name))
-                        .figures(Quantity::Ratio(error(run)), Quantity::Ratio(ERROR))
-                        .source("estimated error from two meshes (L. F. Richardson 1911, extrapolation; from memory)")
-                        .cure("A little more strength, or round off what is sharp there: a reinforcement at the end of a baffle's foot, no notch."),
-                );
-            }
+        if !runs.iter().all(CaseRun::holds) {
+            return;
+        }
+        for run in runs {
+            let Some(narrow) = run.unsure() else {
+                continue;
+            };
+            let about = match narrow.part {
+                Part::Panel(panel) => self.tank.panels[panel].name.clone(),
+                Part::Seam(seam) => self.tank.seams[seam].mark.clone(),
+            };
+            self.findings.push(
+                Finding::new(Grade::Stop, about, format!("It is nearer to its limit than the mesh is sure of: with its estimated error it may ask for more than there is ({}).", run.case.name))
+                    .figures(Quantity::Ratio(narrow.at_most()), Quantity::Ratio(1.0))
+                    .source("estimated error from two or three meshes (L. F. Richardson 1911, extrapolation; from memory)")
+                    .cure("A little more strength, or round off what is sharp there: a reinforcement at the end of a baffle's foot, no notch."),
+            );
         }
     }
 

@@ -1,0 +1,147 @@
+//! A changed job laid out and run, and what the change adds.
+
+use crate::body::{Body, body};
+use crate::check::whole::{Score, Tank, trial};
+use crate::finding::Grade;
+use crate::job::Job;
+use crate::liquid::compartments;
+use crate::panel::Panel;
+use crate::panels::panels;
+use crate::table::material::Material;
+use crate::weld::hours::total;
+use crate::weld::welds;
+use brimful_units::{Length, Mass, Time, show};
+
+/// What a change adds to the tank and to the work; less than nought where it saves.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Adds {
+    /// Weight of sheet.
+    pub sheet: Mass,
+    /// Length of rod, m of rod as laid.
+    pub rod: Length,
+    /// Work without sawing.
+    pub hours: Time,
+    /// In the currency of the quote, where the job gives prices.
+    pub money: Option<f64>,
+}
+
+/// A job laid out as far as strength and cost need it.
+pub struct Trial {
+    /// Outside and cavity.
+    pub body: Body,
+    /// All panels.
+    pub panels: Vec<Panel>,
+    seams: Vec<crate::seam::Seam>,
+    compartments: Vec<crate::liquid::Compartment>,
+    welds: crate::weld::Welds,
+    job: Job,
+}
+
+impl Trial {
+    pub fn of(job: &Job) -> Result<Self, String> {
+        let first = |faults: Vec<crate::shape::ShapeFault>| {
+            faults
+                .first()
+                .map_or("it cannot be laid out".to_owned(), ToString::to_string)
+        };
+        let (body, _) = body(job).map_err(first)?;
+        let (laid_out, found) = panels(job, &body).map_err(first)?;
+        if let Some(stop) = found.iter().find(|finding| finding.grade == Grade::Stop) {
+            return Err(stop.says.clone());
+        }
+        let compartments = compartments(&body, &laid_out.panels, &laid_out.seams)
+            .map_err(|fault| fault.to_string())?;
+        let welds = welds(job, &laid_out.panels, &laid_out.seams);
+        Ok(Self {
+            body,
+            panels: laid_out.panels,
+            seams: laid_out.seams,
+            compartments,
+            welds,
+            job: job.clone(),
+        })
+    }
+
+    pub fn score(&self, cases: &[String], level: Option<Length>) -> Result<Score, String> {
+        let tank = Tank {
+            job: &self.job,
+            body: &self.body,
+            panels: &self.panels,
+            seams: &self.seams,
+            compartments: &self.compartments,
+        };
+        trial(&tank, &self.welds.welds, cases, level)
+    }
+
+    /// Sheet in the tank, m2 by m, so m3.
+    fn sheet(&self) -> f64 {
+        let plates = self.panels.iter();
+        plates
+            .map(|panel| panel.finished.solid_with_cutouts().moments().volume)
+            .sum()
+    }
+
+    fn rod(&self) -> (Length, Mass) {
+        let rods = self.welds.rods.iter();
+        rods.fold((Length::ZERO, Mass::ZERO), |(length, mass), rod| {
+            (length + rod.length, mass + rod.mass)
+        })
+    }
+}
+
+impl Adds {
+    pub(super) fn between(now: &Trial, then: &Trial) -> Self {
+        let density = Material::of(&then.job.stock.material)
+            .and_then(Material::density)
+            .map_or(0.0, |density| density.value.kg_m3());
+        let sheet = then.sheet() - now.sheet();
+        let ((rod, rod_mass), (rod_now, rod_mass_now)) = (then.rod(), now.rod());
+        let hours = total(&then.welds.hours) - total(&now.welds.hours);
+        let quote = &then.job.quote;
+        let thickness = then.panels.first().map_or(1.0, |panel| panel.thickness.m());
+        let money = match (quote.sheet, quote.rod, quote.hour) {
+            (Some(by_area), Some(by_mass), Some(by_hour)) => Some(
+                by_area * sheet / thickness
+                    + by_mass * (rod_mass - rod_mass_now).kg()
+                    + by_hour * hours.hours(),
+            ),
+            _ => None,
+        };
+        Self {
+            sheet: Mass::from_kg(density * sheet),
+            rod: rod - rod_now,
+            hours,
+            money,
+        }
+    }
+
+    /// For ranking: money, or where the job gives no prices kilograms and hours, an hour for two
+    /// kilograms of sheet (a judgement, common practice).
+    pub(super) fn weight(&self) -> f64 {
+        self.money
+            .unwrap_or(self.sheet.kg() + 2.0 * self.hours.hours())
+    }
+
+    pub(super) fn text(&self, job: &Job) -> String {
+        let signed = |text: String, negative: bool| {
+            if negative {
+                format!("saves {text}")
+            } else {
+                format!("adds {text}")
+            }
+        };
+        let mass = signed(
+            show::mass(Mass::from_kg(self.sheet.kg().abs()), job.about.units),
+            self.sheet < Mass::ZERO,
+        );
+        let money = match (&job.quote.currency, self.money) {
+            (Some(currency), Some(money)) => format!(", {} {currency}", show::decimal(money, 2)),
+            _ => String::new(),
+        };
+        format!(
+            "{mass} of sheet, {} m of rod, {} h{money}",
+            show::decimal(self.rod.m(), 1),
+            show::decimal(self.hours.hours(), 1)
+        )
+    }
+}
