@@ -186,3 +186,15 @@ fn a_load_on_the_lid_is_not_passed_over() {
         assert!(plan.findings.iter().any(told), "{:#?}", plan.findings);
     }
 }
+
+/// Rails on one side of the centre of mass: the tank tips, and an equilibrium in which it hangs on
+/// its side is none that anybody builds.
+#[test]
+fn a_tank_that_tips_is_stopped() {
+    let plan = planned(
+        "[body]\nbox = [400, 300, 260]\nthickness = 12\n[support]\nkind = \"rails\"\nalong = \"x\"\nat = [20, 50]\nwidth = 20\n",
+    );
+    let tips =
+        |it: &brimful_tank::finding::Finding| it.grade == Grade::Stop && it.about == "support";
+    assert!(plan.findings.iter().any(tips), "{:#?}", plan.findings);
+}

@@ -53,6 +53,8 @@ struct Case {
     seams: Vec<SeamFigure>,
     /// Push of the support, all together, in newtons.
     borne_n: f64,
+    /// How far the tank as a whole leans over.
+    tilt_rad: f64,
     /// Number of the mesh it was last run on, from 0.
     mesh: usize,
     /// Estimated relative error of the greatest bulge, panel use and seam use; null where the case
@@ -177,6 +179,7 @@ fn case(plan: &Plan, run: &CaseRun) -> Case {
         panels: run.figures.panels.iter().enumerate().map(panel).collect(),
         seams: run.figures.seams.iter().map(seam).collect(),
         borne_n: run.figures.borne,
+        tilt_rad: run.figures.tilt,
         mesh: run.mesh,
         bulge_error: known(run.bulge_error()),
         panel_error: known(run.panel_error()),
