@@ -202,7 +202,7 @@ fn seams(document: &mut Document, plan: &Plan, whole: &Whole) {
         ],
         &rows,
     );
-    document.paragraph("By hand: stress = sqrt((pull / d + 6 bending / d2)2 + 3 (shear / d)2), with d the depth of the weld: its throats together, at most the thinner sheet. Forces are evened out over twice the thinner sheet, or over two cells of the mesh where those are longer.");
+    document.paragraph("By hand: stress = sqrt((pull / d + 6 bending / d²)² + 3 (shear / d)²), with d the depth of the weld: its throats together, at most the thinner sheet. Forces are evened out over twice the thinner sheet, or over two cells of the mesh where those are longer.");
 }
 
 fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
