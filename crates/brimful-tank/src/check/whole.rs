@@ -1,14 +1,15 @@
 //! The whole-tank check: every panel in one thin shell that is welded along its seams.
 //!
 //! `middle` lays flats in the middle of the sheets, `model` meshes them and says what carries
-//! and presses on them, `run` finds the equilibrium of every load case on two meshes, `figures`
-//! reads off what each panel and seam gets, `weld` what a seam can take, `verdict` holds one
+//! and presses on them, `stage` finds the equilibrium of the load cases on one mesh, `run` goes from
+//! mesh to mesh until the figures stand, `figures` reads off what each panel and seam gets, `weld` what a seam can take, `verdict` holds one
 //! against the other.
 
 mod figures;
 mod middle;
 mod model;
 mod run;
+mod stage;
 mod verdict;
 mod weld;
 

@@ -284,29 +284,12 @@ fn origin(job: &Job) -> [f64; 3] {
         .map_or([0.0; 3], |body| body.at.map(Length::m))
 }
 
-/// A floor under all of it, or one rail more.
+/// One rail more, or a floor under all of it.
 fn better_support(job: &Job, outside: &Solid) -> Vec<Change> {
     let (low, high) = outside.bounds();
     let mut changes = Vec::new();
     if job.support == Support::Floor {
         return changes;
-    }
-    let level = outside
-        .faces
-        .iter()
-        .filter(|face| face.plane.normal.z < -0.999)
-        .count();
-    if level == 1 {
-        let job = Job {
-            support: Support::Floor,
-            ..job.clone()
-        };
-        let says = "A flat board under the whole floor: [support] kind = \"floor\".".to_owned();
-        changes.push(Change {
-            says,
-            job,
-            level: None,
-        });
     }
     if let Support::Rails { along, at, width } = &job.support {
         let span = match along {
@@ -334,6 +317,23 @@ fn better_support(job: &Job, outside: &Solid) -> Vec<Change> {
                 support,
                 ..job.clone()
             },
+            level: None,
+        });
+    }
+    let level = outside
+        .faces
+        .iter()
+        .filter(|face| face.plane.normal.z < -0.999)
+        .count();
+    if level == 1 {
+        let job = Job {
+            support: Support::Floor,
+            ..job.clone()
+        };
+        let says = "A flat board under the whole floor: [support] kind = \"floor\".".to_owned();
+        changes.push(Change {
+            says,
+            job,
             level: None,
         });
     }

@@ -21,6 +21,9 @@ const MERGE: f64 = 1e-6;
 /// The fineness at which elements next to a notch are twice as large as the sheet is thick: the
 /// length over which a seam's forces are evened out.
 const AT_NOTCHES: f64 = 6.0;
+/// Elements of ribs and stays are this much larger for their width: they are pulled and bent in
+/// their plane, which one element across does well (slender cantilever, docs/verification.md).
+const ACROSS_STRIPS: f64 = 1.5;
 /// Growth of the elements away from notches and holes, m/m.
 const GROWTH: f64 = 0.5;
 
@@ -104,8 +107,11 @@ impl Model {
     pub fn of(tank: &Tank<'_>, middle: &Middle, fineness: f64) -> Result<Self, NoModel> {
         let mut flats = middle.flats.clone();
         let widths: Vec<f64> = flats.iter().map(|flat| width(&flat.outlines)).collect();
-        for (flat, width) in flats.iter_mut().zip(&widths) {
-            flat.size = width / fineness;
+        for (number, (flat, width)) in flats.iter_mut().zip(&widths).enumerate() {
+            let strip = middle.panels[number]
+                .iter()
+                .all(|&panel| matches!(tank.panels[panel].role, Role::Rib | Role::Stay));
+            flat.size = if strip { ACROSS_STRIPS } else { 1.0 } * width / fineness;
         }
         let bearing = bearing(tank, middle);
         for (flat, bands) in flats.iter_mut().zip(&bearing) {
