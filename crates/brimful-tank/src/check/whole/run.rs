@@ -10,11 +10,11 @@ use super::stage::{Answer, Filled, Known, SHORT, Stage, filled_cases};
 use super::verdict::Verdict;
 use super::weld::Section;
 use crate::check::limit::Limits;
-use crate::check::load::LoadCase;
+use crate::check::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
 use crate::finding::Finding;
 use crate::weld::SeamWeld;
 use brimful_mech::shell::model::{Load, Shell};
-use brimful_units::Length;
+use brimful_units::{Length, Mass};
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -41,6 +41,8 @@ pub struct Whole {
     pub cases: Vec<CaseRun>,
     /// Triangles and unknowns of the meshes, coarse to fine.
     pub meshes: Vec<MeshSize>,
+    /// What carries the tank, by name.
+    pub supports: Vec<String>,
     /// The finest mesh, for pictures.
     pub picture: Option<Picture>,
     /// What it takes for granted, in sentences.
@@ -54,6 +56,48 @@ impl Whole {
     pub fn case(&self, name: &str) -> Option<&CaseRun> {
         self.cases.iter().find(|run| run.case.name == name)
     }
+
+    /// What presses on each support.
+    pub fn on_supports(&self) -> impl Iterator<Item = OnSupport<'_>> {
+        self.supports
+            .iter()
+            .enumerate()
+            .filter_map(|(number, support)| {
+                let presses = |run: &CaseRun| run.figures.reactions[number];
+                let rest = self
+                    .cases
+                    .iter()
+                    .find(|run| run.case.kind == LoadKind::Rest)?;
+                let mut cases = self.cases.iter();
+                let first = cases.next()?;
+                let most = cases.fold(first, |most, run| {
+                    if presses(run) > presses(most) {
+                        run
+                    } else {
+                        most
+                    }
+                });
+                Some(OnSupport {
+                    support,
+                    at_rest: weighing(presses(rest)),
+                    most: weighing(presses(most)),
+                    load: &most.case.name,
+                })
+            })
+    }
+}
+
+/// What presses on one support, as the mass that would at rest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OnSupport<'a> {
+    /// Its name.
+    pub support: &'a str,
+    /// Under the brim-full tank at rest; of a strap its tension.
+    pub at_rest: Mass,
+    /// The most under any load.
+    pub most: Mass,
+    /// Under which.
+    pub load: &'a str,
 }
 
 /// How large a mesh is.
@@ -198,6 +242,10 @@ pub struct Picture {
     pub used: Vec<[f64; 3]>,
 }
 
+fn weighing(newtons: f64) -> Mass {
+    Mass::from_kg(newtons / STANDARD_GRAVITY)
+}
+
 /// Checks the whole tank.
 pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     let mut verdict = Verdict::new(tank);
@@ -207,7 +255,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
         Ok(middle) => middle,
         Err(fault) => return verdict.no_model(&NoModel::Middle(fault)),
     };
-    let mut meshes = Vec::new();
+    let (mut meshes, mut supports) = (Vec::new(), Vec::new());
     let mut runs: Vec<Option<CaseRun>> = vec![None; cases.len()];
     let mut picture = None;
     let mut known: Vec<Option<Known>> = cases.iter().map(|_| None).collect();
@@ -219,6 +267,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
             Err(fault) => return verdict.no_model(&fault),
         };
         meshes.push(stage.size());
+        supports = stage.model.bearers.names();
         let answers = stage.run(&cases, &wanted, &known);
         let shell = Arc::new(stage.model.shell.clone());
         for (case, answer) in &answers {
@@ -245,6 +294,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     Whole {
         cases: runs,
         meshes,
+        supports,
         picture,
         assumptions: super::verdict::assumptions(tank),
         findings: verdict.findings,

@@ -234,8 +234,17 @@ impl Stage {
     fn bearing(&self, filled: &Filled) -> Bearing {
         Bearing {
             shell: self.shell(filled),
-            load: self.model.load(&filled.case, &self.heads, &filled.filled),
+            load: self.load(filled),
         }
+    }
+
+    fn load(&self, filled: &Filled) -> Load {
+        let Filled {
+            case,
+            limits,
+            filled,
+        } = filled;
+        self.model.load(case, &self.heads, filled, limits.growth)
     }
 
     fn shell(&self, filled: &Filled) -> Shell {
@@ -264,7 +273,7 @@ impl Stage {
         Some(Picture {
             case: filled.case.name.clone(),
             shell: self.shell(filled),
-            load: self.model.load(&filled.case, &self.heads, &filled.filled),
+            load: self.load(filled),
             panel: self.model.panel.clone(),
             moved: answer
                 .state
