@@ -14,7 +14,7 @@ use crate::mass::{MassTable, mass};
 use crate::panel::Panel;
 use crate::panels::{Proof, panels};
 use crate::practice::practice;
-use crate::remedy::{Remedies, remedies};
+use crate::remedy::{Remedies, Settled, remedies, settle};
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use crate::table::material::Material;
@@ -90,8 +90,15 @@ pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
             "Simplify the shapes of the job near it.",
         )]
     };
-    let mut defaults = job.defaults.clone();
+    let settled = if depth == Depth::Quick {
+        Settled::untouched(job)
+    } else {
+        settle(job)
+    };
+    let (job, chosen) = (settled.job, settled.findings);
+    let mut defaults = [job.defaults.clone(), settled.defaults].concat();
     let (body, mut findings) = body(&job)?;
+    findings.extend(chosen);
     defaults.extend(body.defaults.iter().cloned());
     let (laid_out, found) = panels(&job, &body)?;
     findings.extend(found);

@@ -6,8 +6,10 @@
 //! tried.
 
 mod change;
+mod settle;
 mod trial;
 
+pub use settle::{Settled, settle};
 pub use trial::Adds;
 
 use crate::check::whole::{CaseRun, Figures, Score, Whole};

@@ -87,38 +87,23 @@ fn thicker(job: &Job, panels: &[Panel]) -> Vec<Change> {
 
 /// One baffle and more, evenly spaced across the longer side, in place of those across it.
 fn more_baffles(job: &Job, body: &Body) -> Vec<Change> {
-    let (low, high) = body.cavity.bounds();
-    let (axis, from, length) = if high.x - low.x >= high.y - low.y {
-        (Axis::X, low.x, high.x - low.x)
-    } else {
-        (Axis::Y, low.y, high.y - low.y)
-    };
-    let shift = origin(job)[usize::from(axis != Axis::X)];
-    let across = |inner: &Inner| match inner.at {
-        InnerPlace::At { across, .. } => across == axis && inner.kind == InnerKind::Baffle,
-        InnerPlace::Auto => inner.kind == InnerKind::Baffle,
-    };
-    let has = job.inner.iter().filter(|inner| across(inner)).count();
-    let like = job.inner.iter().find(|inner| across(inner));
+    let job = without_wall_openings(job, body);
+    let (axis, ..) = longer_side(body);
+    let like = job.inner.iter().find(|inner| stands_across(inner, axis));
+    let template = like.cloned().unwrap_or_else(plain_baffle);
+    let has = job
+        .inner
+        .iter()
+        .filter(|inner| stands_across(inner, axis))
+        .count();
     let word = if axis == Axis::X { "x" } else { "y" };
     (has + 1..=has + MOST_BAFFLES)
         .map(|count| {
-            let mut job = without_wall_openings(job, body);
-            let template = like.cloned().unwrap_or_else(plain_baffle);
-            job.inner.retain(|inner| !across(inner));
-            let mut places = Vec::new();
-            for i in 1..=count {
-                let at = Length::from_m(from - shift + length * i as f64 / (count + 1) as f64);
-                places.push(Quantity::Length(at).text(&job.about));
-                job.inner.push(Inner {
-                    name: format!("baffle {i}"),
-                    at: InnerPlace::At { across: axis, at },
-                    ..template.clone()
-                });
-            }
+            let (job, places) = with_baffles(&job, body, count, &template);
+            let baffles = if count == 1 { "baffle" } else { "baffles" };
             Change {
                 says: format!(
-                    "{count} baffles across {word}, at {}: [[inner]] kind = \"baffle\", across = \"{word}\".",
+                    "{count} {baffles} across {word}, at {}: [[inner]] kind = \"baffle\", across = \"{word}\".",
                     places.join(", ")
                 ),
                 job,
@@ -126,6 +111,45 @@ fn more_baffles(job: &Job, body: &Body) -> Vec<Change> {
             }
         })
         .collect()
+}
+
+/// The job with so many baffles evenly spaced across the longer side, in place of those across it, and
+/// their places in words.
+pub fn with_baffles(job: &Job, body: &Body, count: usize, like: &Inner) -> (Job, Vec<String>) {
+    let (axis, from, length) = longer_side(body);
+    let shift = origin(job)[usize::from(axis != Axis::X)];
+    let mut job = job.clone();
+    job.inner.retain(|inner| !stands_across(inner, axis));
+    let mut places = Vec::new();
+    for i in 1..=count {
+        let at = Length::from_m(from - shift + length * i as f64 / (count + 1) as f64);
+        places.push(Quantity::Length(at).text(&job.about));
+        job.inner.push(Inner {
+            name: format!("baffle {i}"),
+            at: InnerPlace::At { across: axis, at },
+            ..like.clone()
+        });
+    }
+    (job, places)
+}
+
+/// The axis of the longer side, where the cavity begins on it, and how long it is, m.
+fn longer_side(body: &Body) -> (Axis, f64, f64) {
+    let (low, high) = body.cavity.bounds();
+    if high.x - low.x >= high.y - low.y {
+        (Axis::X, low.x, high.x - low.x)
+    } else {
+        (Axis::Y, low.y, high.y - low.y)
+    }
+}
+
+/// Whether it is a baffle across the axis, or one placed by rule.
+fn stands_across(inner: &Inner, axis: Axis) -> bool {
+    let across = match inner.at {
+        InnerPlace::At { across, .. } => across == axis,
+        InnerPlace::Auto => true,
+    };
+    across && inner.kind == InnerKind::Baffle
 }
 
 fn plain_baffle() -> Inner {

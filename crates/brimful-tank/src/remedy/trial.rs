@@ -1,7 +1,7 @@
 //! A changed job laid out and run, and what the change adds.
 
 use crate::body::{Body, body};
-use crate::check::whole::{Score, Tank, trial};
+use crate::check::whole::{Score, Tank, Whole, trial, whole};
 use crate::finding::Grade;
 use crate::job::Job;
 use crate::liquid::compartments;
@@ -63,14 +63,22 @@ impl Trial {
     }
 
     pub fn score(&self, cases: &[String], level: Option<Length>) -> Result<Score, String> {
-        let tank = Tank {
+        trial(&self.tank(), &self.welds.welds, cases, level)
+    }
+
+    /// The whole-tank check with all its meshes.
+    pub fn whole(&self) -> Whole {
+        whole(&self.tank(), &self.welds.welds)
+    }
+
+    fn tank(&self) -> Tank<'_> {
+        Tank {
             job: &self.job,
             body: &self.body,
             panels: &self.panels,
             seams: &self.seams,
             compartments: &self.compartments,
-        };
-        trial(&tank, &self.welds.welds, cases, level)
+        }
     }
 
     /// Sheet in the tank, m2 by m, so m3.

@@ -2,7 +2,7 @@
 
 use super::lid::Spot;
 use super::middle::{Middle, NoMiddle, Rim};
-use super::support::Bearers;
+use super::support::{Bearers, LEVEL};
 use crate::body::Body;
 use crate::check::load::{Heads, LoadCase, LoadKind};
 use crate::job::Job;
@@ -10,11 +10,12 @@ use crate::liquid::Compartment;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
 use brimful_geom::basin;
-use brimful_geom::mesh::{Mesh, MeshFault, Refine, Size};
+use brimful_geom::mesh::{Flat, Mesh, MeshFault, Refine, Size};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_mech::shell::Fault;
 use brimful_mech::shell::model::{FreeStrain, Load, Plate, Shell, Triangle};
+use brimful_units::Length;
 use std::fmt;
 
 /// Places nearer than this are one node, m: far above rounding, far below a sheet's thickness.
@@ -94,11 +95,18 @@ pub struct Tank<'a> {
 }
 
 impl Model {
-    /// The shell of a tank whose elements are `1 / fineness` of what each flat is wide.
+    /// The shell of a tank whose elements are `1 / fineness` of what each flat is wide. Pressure runs
+    /// evenly over it but for a kink at the liquid's `level`, if it is not brim-full: that becomes a
+    /// line of the mesh.
     ///
     /// # Errors
     /// [`NoModel`] says what cannot be meshed or carried.
-    pub fn of(tank: &Tank<'_>, middle: &Middle, fineness: f64) -> Result<Self, NoModel> {
+    pub fn of(
+        tank: &Tank<'_>,
+        middle: &Middle,
+        fineness: f64,
+        level: Option<Length>,
+    ) -> Result<Self, NoModel> {
         let mut flats = middle.flats.clone();
         let widths: Vec<f64> = flats.iter().map(|flat| width(&flat.outlines)).collect();
         for (number, (flat, width)) in flats.iter_mut().zip(&widths).enumerate() {
@@ -116,6 +124,10 @@ impl Model {
                     flat.segments.push((a, b));
                 }
             }
+        }
+        for flat in &mut flats {
+            flat.segments
+                .extend(level.and_then(|level| waterline(flat, level.m())));
         }
         let spot = Spot::of(tank, middle).filter(|_| tank.job.checks.lid_load.is_some());
         let notches = middle.notches.iter().map(|&(point, thickness)| Refine {
@@ -238,6 +250,25 @@ impl Model {
             free_strains,
         }
     }
+}
+
+/// The line at height `z` over all of a flat; none on a level one.
+fn waterline(flat: &Flat, z: f64) -> Option<(Point2, Point2)> {
+    let frame = &flat.frame;
+    let up = Vec3::Z - frame.z * frame.z.z;
+    if up.length() < LEVEL {
+        return None;
+    }
+    let (low, high) = flat.outlines[0].bounds();
+    let middle = frame.world_from_flat(low.midpoint(high));
+    // Up the flat until the height is right, then level to both sides past its outline.
+    let at = middle + up * ((z - middle.z) / up.dot(up));
+    let along = frame.z.cross(Vec3::Z);
+    let reach = along * (low.distance(high) / along.length());
+    Some((
+        frame.flat_from_world(at - reach),
+        frame.flat_from_world(at + reach),
+    ))
 }
 
 /// Whether a segment runs through the inside of an outline, and not only beside or along it.

@@ -47,11 +47,32 @@ pub struct Whole {
     pub picture: Option<Picture>,
     /// What it takes for granted, in sentences.
     pub assumptions: Vec<String>,
+    /// Load cases that no answer was found for, or none that could be looked for.
+    pub unanswered: usize,
     /// What it says.
     pub findings: Vec<Finding>,
 }
 
 impl Whole {
+    /// The worst of all load cases; none where there is none.
+    pub fn score(&self) -> Option<Score> {
+        let worst = |of: fn(&Figures) -> f64| {
+            let all = self.cases.iter().map(|run| of(&run.figures));
+            all.reduce(f64::max)
+        };
+        Some(Score {
+            panel: worst(Figures::worst_panel)?,
+            seam: worst(Figures::worst_seam)?,
+            bulge: Length::from_m(worst(Figures::worst_bulge)?),
+        })
+    }
+
+    /// Whether every load is borne, by more than the meshes may be off by.
+    pub fn holds(&self) -> bool {
+        let sure = |run: &CaseRun| run.holds() && run.unsure().is_none();
+        self.unanswered == 0 && !self.cases.is_empty() && self.cases.iter().all(sure)
+    }
+
     /// The run of the load case of this name.
     pub fn case(&self, name: &str) -> Option<&CaseRun> {
         self.cases.iter().find(|run| run.case.name == name)
@@ -295,6 +316,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
         cases: runs,
         meshes,
         supports,
+        unanswered: verdict.unanswered,
         picture,
         assumptions: super::verdict::assumptions(tank),
         findings: verdict.findings,

@@ -107,7 +107,7 @@ impl Stage {
         fineness: f64,
         level: Option<Length>,
     ) -> Result<Self, NoModel> {
-        let model = Model::of(tank, middle, fineness)?;
+        let model = Model::of(tank, middle, fineness, level)?;
         let stiff = with_modulus(&model.shell, 1.0, 0.0, 0.0);
         let system = System::new(&stiff).map_err(NoModel::Shell)?;
         let reader = Reader::new(tank, middle, &model, sections);

@@ -28,7 +28,7 @@ const SIDEWAYS: f64 = 0.1;
 const SAME_HEIGHT: f64 = 1e-4;
 
 /// A panel that leans less than this is level (sine, half a degree).
-const LEVEL: f64 = 0.01;
+pub const LEVEL: f64 = 0.01;
 
 /// What a strap gives way at an edge, for its width, as a bed of this breadth would, m.
 const STRAP_BREADTH: f64 = 0.02;

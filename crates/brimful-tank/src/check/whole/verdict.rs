@@ -26,6 +26,8 @@ const CURE: &str = "Thicker sheet, a baffle, rib or stay nearer, a lower fill, o
 pub struct Verdict<'a> {
     tank: &'a Tank<'a>,
     pub findings: Vec<Finding>,
+    /// Load cases without an answer.
+    pub unanswered: usize,
 }
 
 impl<'a> Verdict<'a> {
@@ -33,10 +35,12 @@ impl<'a> Verdict<'a> {
         Self {
             tank,
             findings: Vec::new(),
+            unanswered: 0,
         }
     }
 
     pub fn case_not_covered(&mut self, case: &LoadCase, reason: &NotCovered) {
+        self.unanswered += 1;
         self.findings.push(
             Finding::new(
                 Grade::Stop,
@@ -59,6 +63,7 @@ impl<'a> Verdict<'a> {
             cases: Vec::new(),
             meshes: Vec::new(),
             supports: Vec::new(),
+            unanswered: self.unanswered + 1,
             picture: None,
             assumptions: assumptions(self.tank),
             findings: self.findings,
@@ -67,6 +72,7 @@ impl<'a> Verdict<'a> {
 
     /// A load case has no equilibrium.
     pub fn fault(&mut self, case: &LoadCase, fault: &Fault, model: &Model) {
+        self.unanswered += 1;
         let at = |node: usize| self.place(node, model);
         let (about, says, cure) = match fault {
             Fault::Mechanism { node, .. } => (
