@@ -44,8 +44,8 @@ pub fn changes(job: &Job, now: &Trial) -> Vec<Vec<Change>> {
         lower_fill(job, &now.body.cavity),
     ];
     if is_deep(&now.body.cavity) {
-        kinds.push(bands_then_thicker(job, now));
-        kinds.push(stays(job, &now.body));
+        kinds.push(then_thicker(job, now, bands, &BANDS));
+        kinds.push(then_thicker(job, now, stays, &STAYS));
     }
     kinds
 }
@@ -168,11 +168,16 @@ fn plain_baffle() -> Inner {
     }
 }
 
-/// Bands, more and more of them; then the most on thicker sheet, since neither may do alone.
-fn bands_then_thicker(job: &Job, now: &Trial) -> Vec<Change> {
-    let mut changes = bands(job, &now.body, &BANDS);
+/// More and more strips of a kind; then the most on thicker sheet, since neither may do alone.
+fn then_thicker(
+    job: &Job,
+    now: &Trial,
+    strips: fn(&Job, &Body, &[usize]) -> Vec<Change>,
+    counts: &[usize],
+) -> Vec<Change> {
+    let mut changes = strips(job, &now.body, counts);
     for sheet in thicker(job, &now.panels) {
-        let most = bands(&sheet.job, &now.body, &BANDS[BANDS.len() - 1..]);
+        let most = strips(&sheet.job, &now.body, &counts[counts.len() - 1..]);
         changes.extend(most.into_iter().map(|change| Change {
             says: format!("{} {}", sheet.says, change.says),
             ..change
@@ -227,10 +232,10 @@ fn bands(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
 }
 
 /// Strips from wall to wall inside, across both ways, closer together low down.
-fn stays(job: &Job, body: &Body) -> Vec<Change> {
+fn stays(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
     let (low, high) = body.cavity.bounds();
     let origin = origin(job);
-    STAYS
+    counts
         .iter()
         .map(|&count| {
             let mut job = without_wall_openings(job, body);
