@@ -75,7 +75,7 @@ impl BodySpec {
             shape: shape?,
             at: at?,
             cuts: cuts?,
-            thickness: thickness.clone()?.flatten(),
+            thickness: thickness?.flatten(),
             any_thickness: thickness? == Some(None),
             thicknesses: thicknesses?,
             joints: joints?,
