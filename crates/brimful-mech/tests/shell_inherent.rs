@@ -46,7 +46,7 @@ fn apart(grid: &Grid, freedom: usize, load: &Load) -> f64 {
 
 fn load(grid: &Grid, nodes: &[usize], inherent: Inherent) -> Load {
     Load {
-        free_strains: along_line(&grid.shell, nodes, &inherent).unwrap(),
+        free_strains: along_line(&grid.shell, nodes, &inherent).expect("the line is on the mesh"),
         ..Load::default()
     }
 }
