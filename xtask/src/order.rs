@@ -45,8 +45,8 @@ pub const ROOMS: &[(&str, &[&str])] = &[
 pub const STAGES: &[(&str, &[&str])] = &[(
     "brimful-tank",
     &[
-        "job", "finding", "table", "shape", "panel", "seam", "body", "panels", "liquid", "port",
-        "capacity", "gauge", "weld", "check", "mass", "cut", "practice", "remedy", "plan",
+        "watch", "job", "finding", "table", "shape", "panel", "seam", "body", "panels", "liquid",
+        "port", "capacity", "gauge", "weld", "check", "mass", "cut", "practice", "remedy", "plan",
     ],
 )];
 

@@ -23,4 +23,5 @@ pub mod remedy;
 pub mod seam;
 pub mod shape;
 pub mod table;
+pub mod watch;
 pub mod weld;

@@ -15,6 +15,7 @@ pub use trial::Adds;
 use crate::check::whole::{CaseRun, Figures, Score, Whole};
 use crate::finding::{Finding, Grade};
 use crate::job::Job;
+use crate::watch::Watch;
 use brimful_units::Length;
 use change::{Change, changes};
 use rayon::prelude::*;
@@ -44,7 +45,7 @@ pub struct Remedies {
 }
 
 /// Looks for changes that make the tank hold, if it does not.
-pub fn remedies(job: &Job, whole: &Whole) -> Remedies {
+pub fn remedies(job: &Job, whole: &Whole, watch: &dyn Watch) -> Remedies {
     let limit = bulge_limit(job);
     let names = governing(whole, limit);
     if names.is_empty() {
@@ -58,6 +59,7 @@ pub fn remedies(job: &Job, whole: &Whole) -> Remedies {
         governing: &names,
         much: &much,
         limit,
+        watch,
     };
     let mut tried: Vec<Remedy> = changes(job, &now)
         .par_iter()
@@ -132,7 +134,7 @@ fn least_that_holds(kind: &[Change], now: &Trial, search: &Search<'_>) -> Vec<Re
     }
     // All before `fails` do not hold; `best` does.
     let (mut fails, mut best) = (0, None);
-    while fails < best.unwrap_or(ready.len()) {
+    while fails < best.unwrap_or(ready.len()) && !search.watch.is_cancelled() {
         let next = (fails + best.unwrap_or(ready.len())) / 2;
         let (change, trial) = &ready[next];
         let remedy = search.attempt(change, trial, now);
@@ -154,15 +156,17 @@ struct Search<'a> {
     much: &'a [String],
     /// What the bulge may be.
     limit: Option<Length>,
+    watch: &'a dyn Watch,
 }
 
 impl Search<'_> {
     /// Runs a change under the cases that governed; what holds then must hold under all that ask
     /// much.
     fn attempt(&self, change: &Change, trial: &Trial, now: &Trial) -> Remedy {
-        let mut score = trial.score(self.governing, change.level);
+        self.watch.step(&format!("trying: {}", change.says));
+        let mut score = trial.score(self.governing, change.level, self.watch);
         if score.as_ref().is_ok_and(|score| self.holds(score)) && self.much != self.governing {
-            score = trial.score(self.much, change.level);
+            score = trial.score(self.much, change.level, self.watch);
         }
         Remedy {
             change: change.says.clone(),

@@ -201,6 +201,7 @@ fn bands_hold_the_walls_in() {
             panels: &plan.panels,
             seams: &plan.seams,
             compartments: &plan.compartments,
+            watch: &brimful_tank::watch::Unwatched,
         };
         let whole = whole::whole(&tank, &plan.welds.welds);
         assert!(!whole.cases.is_empty(), "{:#?}", whole.findings);

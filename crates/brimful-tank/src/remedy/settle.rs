@@ -10,6 +10,7 @@ use crate::check::whole::Score;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{DefaultUsed, InnerKind, InnerPlace, Job};
 use crate::panels::placed_by_rule;
+use crate::watch::Watch;
 use brimful_units::{Length, show};
 
 /// Baffles tried beyond those of the rule.
@@ -41,7 +42,7 @@ impl Settled {
 }
 
 /// Chooses what the job leaves to be chosen.
-pub fn settle(job: Job) -> Settled {
+pub fn settle(job: Job, watch: &dyn Watch) -> Settled {
     let choices = choices(&job);
     if choices.is_empty() {
         return Settled::untouched(job);
@@ -50,7 +51,11 @@ pub fn settle(job: Job) -> Settled {
     let mut tried = Vec::new();
     let mut strongest = None;
     for (choice, trial) in by_cost(choices).into_iter().take(MOST_TRIED) {
-        let found = look_at(&trial, limit);
+        if watch.is_cancelled() {
+            break;
+        }
+        watch.step(&format!("trying {}", choice.says));
+        let found = look_at(&trial, limit, watch);
         tried.push(format!("{} {}", choice.says, found.text()));
         if matches!(found, Found::Holds) {
             let says = format!("{} is the cheapest that holds.", choice.says);
@@ -221,16 +226,16 @@ impl Found {
 }
 
 /// The first mesh under the first load, then everything.
-fn look_at(trial: &Trial, limit: Option<Length>) -> Found {
+fn look_at(trial: &Trial, limit: Option<Length>, watch: &dyn Watch) -> Found {
     let narrow = |bulge: Length| limit.is_none_or(|limit| bulge <= limit);
-    match trial.score(&[FIRST_LOOK.to_owned()], None) {
+    match trial.score(&[FIRST_LOOK.to_owned()], None, watch) {
         Err(reason) => return Found::Unsure(format!("has no answer: {reason}")),
         Ok(score) if score.panel > 1.0 || score.seam > 1.0 || !narrow(score.bulge) => {
             return Found::Over(score);
         }
         Ok(_) => {}
     }
-    let whole = trial.whole();
+    let whole = trial.whole(watch);
     match whole.score() {
         Some(score) if score.panel > 1.0 || score.seam > 1.0 || !narrow(score.bulge) => {
             Found::Over(score)

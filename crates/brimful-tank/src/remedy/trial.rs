@@ -8,6 +8,7 @@ use crate::liquid::compartments;
 use crate::panel::Panel;
 use crate::panels::panels;
 use crate::table::material::Material;
+use crate::watch::Watch;
 use crate::weld::hours::total;
 use crate::weld::welds;
 use brimful_units::{Length, Mass, Time, show};
@@ -62,22 +63,28 @@ impl Trial {
         })
     }
 
-    pub fn score(&self, cases: &[String], level: Option<Length>) -> Result<Score, String> {
-        trial(&self.tank(), &self.welds.welds, cases, level)
+    pub fn score(
+        &self,
+        cases: &[String],
+        level: Option<Length>,
+        watch: &dyn Watch,
+    ) -> Result<Score, String> {
+        trial(&self.tank(watch), &self.welds.welds, cases, level)
     }
 
     /// The whole-tank check with all its meshes.
-    pub fn whole(&self) -> Whole {
-        whole(&self.tank(), &self.welds.welds)
+    pub fn whole(&self, watch: &dyn Watch) -> Whole {
+        whole(&self.tank(watch), &self.welds.welds)
     }
 
-    fn tank(&self) -> Tank<'_> {
+    fn tank<'a>(&'a self, watch: &'a dyn Watch) -> Tank<'a> {
         Tank {
             job: &self.job,
             body: &self.body,
             panels: &self.panels,
             seams: &self.seams,
             compartments: &self.compartments,
+            watch,
         }
     }
 

@@ -9,6 +9,7 @@ use crate::job::Job;
 use crate::liquid::Compartment;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
+use crate::watch::Watch;
 use brimful_geom::basin;
 use brimful_geom::mesh::{Flat, Mesh, MeshFault, Refine, Size};
 use brimful_geom::polygon::Outline;
@@ -92,6 +93,8 @@ pub struct Tank<'a> {
     pub seams: &'a [Seam],
     /// The rooms for liquid.
     pub compartments: &'a [Compartment],
+    /// Who waits for the check.
+    pub watch: &'a dyn Watch,
 }
 
 impl Model {

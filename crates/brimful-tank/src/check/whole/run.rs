@@ -289,7 +289,12 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
         };
         meshes.push(stage.size());
         supports = stage.model.bearers.names();
-        let answers = stage.run(&cases, &wanted, &known);
+        tank.watch.step(&format!(
+            "strength: {} loads on a mesh of {} triangles",
+            wanted.len(),
+            stage.size().triangles
+        ));
+        let answers = stage.run(&cases, &wanted, &known, tank.watch);
         let shell = Arc::new(stage.model.shell.clone());
         for (case, answer) in &answers {
             match answer {
@@ -306,7 +311,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
         }
         picture = stage.picture(&cases, &answers).or(picture);
         wanted = unsettled(&runs);
-        if wanted.is_empty() {
+        if wanted.is_empty() || tank.watch.is_cancelled() {
             break;
         }
     }
@@ -367,7 +372,7 @@ pub fn trial(
         bulge: Length::ZERO,
     };
     let wanted: Vec<usize> = (0..filled.len()).collect();
-    for (_, answer) in stage.run(&filled, &wanted, &[]) {
+    for (_, answer) in stage.run(&filled, &wanted, &[], tank.watch) {
         let figures = answer.map_err(|fault| fault.to_string())?.figures;
         score.panel = score.panel.max(figures.worst_panel());
         score.seam = score.seam.max(figures.worst_seam());

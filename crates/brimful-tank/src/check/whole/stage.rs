@@ -9,6 +9,7 @@ use super::weld::Section;
 use crate::check::limit::{Limits, limits};
 use crate::check::load::{self, Heads, LoadCase, LoadKind};
 use crate::liquid::Compartment;
+use crate::watch::Watch;
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_mech::shell::nonlinear::{Prior, Report, Steps, carried_over, solve, solve_near};
 use brimful_mech::shell::{Fault, State, System, Workspace};
@@ -138,6 +139,7 @@ impl Stage {
         cases: &[Filled],
         wanted: &[usize],
         known: &[Option<Known>],
+        watch: &dyn Watch,
     ) -> Vec<(usize, Result<Answer, Fault>)> {
         let guess = |number: usize| {
             let known = known.get(number)?.as_ref()?;
@@ -158,7 +160,11 @@ impl Stage {
         let others = || -> Vec<_> {
             let others = lasting.par_iter().filter(|&&number| Some(number) != rest);
             others
-                .map(|&number| (number, self.case(&cases[number], None, guess(number))))
+                .map(|&number| {
+                    let answer =
+                        unless_cancelled(watch, || self.case(&cases[number], None, guess(number)));
+                    (number, answer)
+                })
                 .collect()
         };
         let (crept, mut answers) = rayon::join(crept, others);
@@ -170,7 +176,9 @@ impl Stage {
                     load: &bearing.load,
                     state,
                 };
-                self.case(&cases[number], Some(&prior), guess(number))
+                unless_cancelled(watch, || {
+                    self.case(&cases[number], Some(&prior), guess(number))
+                })
             };
             let events = events.par_iter();
             answers.par_extend(events.map(|number| (*number, on_top(number))));
@@ -284,6 +292,18 @@ impl Stage {
             used: answer.used.clone(),
         })
     }
+}
+
+/// The work, or a fault where nobody wants it any more.
+fn unless_cancelled(
+    watch: &dyn Watch,
+    work: impl FnOnce() -> Result<Answer, Fault>,
+) -> Result<Answer, Fault> {
+    if watch.is_cancelled() {
+        let what = "the check was cancelled".to_owned();
+        return Err(Fault::Solver { what });
+    }
+    work()
 }
 
 fn with_modulus(shell: &Shell, modulus: f64, poisson: f64, density: f64) -> Shell {
