@@ -12,6 +12,7 @@ mod interrupt;
 mod output;
 mod progress;
 mod say;
+mod serve;
 mod verb;
 pub mod wire;
 mod words;
