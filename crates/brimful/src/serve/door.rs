@@ -17,6 +17,8 @@ use std::time::Duration;
 const COOKIE: &str = "brimful_pass";
 /// Wrong codes until no more are taken: one of a million is guessed with a chance of 1 in 50,000.
 const MOST_WRONG: u32 = 20;
+/// Bytes of the largest body: a job's text as JSON.
+pub(super) const LARGEST_BODY: usize = 2_200_000;
 /// A request that has not been answered by then is given up: a slow sender keeps no place.
 const PATIENCE: Duration = Duration::from_secs(20);
 
@@ -142,6 +144,10 @@ impl Door {
                     "Open the page from this server.",
                 ));
             }
+        }
+        let said = one(header::CONTENT_LENGTH).and_then(|length| length.parse::<u64>().ok());
+        if said.is_some_and(|length| length > LARGEST_BODY as u64) {
+            return Some(Refusal::too_large("a request", LARGEST_BODY));
         }
         let let_in = from.is_loopback() || self.has_pass(headers);
         let at_the_door = matches!(

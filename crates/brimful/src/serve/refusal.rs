@@ -13,7 +13,7 @@ pub(crate) struct Refusal {
     status: StatusCode,
     says: String,
     remedy: String,
-    more: Map<String, Value>,
+    more: Box<Map<String, Value>>,
 }
 
 impl Refusal {
@@ -26,7 +26,7 @@ impl Refusal {
             status,
             says: says.into(),
             remedy: remedy.into(),
-            more: Map::new(),
+            more: Box::default(),
         }
     }
 
@@ -91,7 +91,7 @@ impl Refusal {
 
     /// As it is sent.
     pub(crate) fn body(&self) -> Value {
-        let mut body = self.more.clone();
+        let mut body = (*self.more).clone();
         body.insert(
             "error".to_owned(),
             json!({ "says": self.says, "remedy": self.remedy }),

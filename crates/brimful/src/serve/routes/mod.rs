@@ -19,9 +19,6 @@ use serde::Deserialize;
 use serde_json::{Value, json};
 use std::sync::Arc;
 
-/// Bytes of the largest body: a job's text as JSON.
-const LARGEST_BODY: usize = 2_200_000;
-
 /// What a handler answers.
 type Answer<T> = Result<T, Refusal>;
 type OfShop = State<Arc<Shop>>;
@@ -43,7 +40,7 @@ pub(super) fn router(shop: &Arc<Shop>) -> Router {
         .route("/openapi.json", get(|| async { Json(openapi::document()) }))
         .fallback(page::file)
         .method_not_allowed_fallback(wrong_method)
-        .layer(DefaultBodyLimit::max(LARGEST_BODY))
+        .layer(DefaultBodyLimit::max(door::LARGEST_BODY))
         .layer(middleware::from_fn_with_state(Arc::clone(shop), door::look))
         .with_state(Arc::clone(shop))
 }
