@@ -84,8 +84,8 @@ export interface Seam {
   panels: string[];
   joint: string;
   length_m: number;
-  inner_line_m: Point[];
-  outer_line_m: Point[];
+  inner_line_m: Point[] | null;
+  outer_line_m: Point[] | null;
 }
 
 export interface LoadCase {
@@ -97,7 +97,7 @@ export interface LoadCase {
     bulge_at_m: Point;
     utilisation: number;
   }[];
-  seams: { seam: string; at_m: Point; utilisation: number }[];
+  seams: { seam: string; at_m: Point; utilisation: number | null }[];
 }
 
 export interface Span {
@@ -132,7 +132,7 @@ export interface Layout {
 export interface CutGroup {
   thickness_m: number;
   layouts: Layout[];
-  left_out: string[];
+  left_out: { panel: string; why: string }[];
   least_sheets: number;
   verdict: string;
 }

@@ -3,7 +3,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { BenchStep } from "../api/types";
 import { StepPicture } from "../parts/StepPicture";
-import { number } from "../show/figure";
+import { range } from "../show/figure";
 import { words } from "../words/en";
 import { keepPage } from "./keepPage";
 import { Notes } from "./Notes";
@@ -131,7 +131,7 @@ function OneStep({ job, name, at, step }: { job: BenchJob; name: string; at: num
               <div key={one.quantity}>
                 <dt>{one.quantity}</dt>
                 <dd>
-                  {number(one.low)}–{number(one.high)} {one.unit}
+                  {range(one.low, one.high, one.unit)}
                 </dd>
               </div>
             ))}

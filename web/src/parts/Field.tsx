@@ -38,7 +38,7 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
       <span class="entry">
         {words_ && (shown === "" || words_.includes(shown)) ? (
           <select {...common} value={shown} onChange={(event) => save(event.currentTarget.value)}>
-            <option value="">{words.field.none}</option>
+            <option value="">{defaultOf(path) || words.field.none}</option>
             {words_.map((word) => (
               <option key={word}>{word}</option>
             ))}

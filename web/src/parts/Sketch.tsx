@@ -2,6 +2,7 @@
 // are thick and carry their marks. Needs no graphics card, and works offline.
 
 import type { Model, Point, Seam } from "../api/types";
+import { ends } from "../show/seam";
 
 interface SketchProps {
   panels: Model["panels"];
@@ -47,15 +48,16 @@ export function Sketch({ panels, lit = [], seams = [], label, over = false }: Sk
       {faces.map(({ mark, points }, index) => (
         <polygon key={index} class={lit.includes(mark) ? "face lit" : "face"} points={points.map((p) => `${p[0]},${p[1]}`).join(" ")} />
       ))}
-      {lines.map(({ mark, ends }, index) => (
-        <line key={index} class={lit.includes(mark) ? "edge lit" : "edge"} {...between(ends)} />
+      {lines.map(({ mark, ends: tips }, index) => (
+        <line key={index} class={lit.includes(mark) ? "edge lit" : "edge"} {...between(tips)} />
       ))}
       {seams.map((seam) => {
-        const ends = [seam.outer_line_m[0]!, seam.outer_line_m.at(-1)!].map((end) => onPaper(end, eye));
+        const [from, to] = (ends(seam) ?? []).map((end) => onPaper(end, eye));
+        if (!from || !to) return null;
         return (
           <g key={seam.mark} class="seam">
-            <line {...between(ends)} />
-            <text x={(ends[0]![0] + ends[1]![0]) / 2} y={(ends[0]![1] + ends[1]![1]) / 2} font-size={pen * 9}>
+            <line {...between([from, to])} />
+            <text x={(from[0] + to[0]) / 2} y={(from[1] + to[1]) / 2} font-size={pen * 9}>
               {seam.mark}
             </text>
           </g>

@@ -4,7 +4,7 @@
 export function ofUse(use: number | null): string {
   if (use === null) return "#c9c9c4";
   if (use > 1) return "#b3261e";
-  const from = [233, 238, 228];
+  const from = [214, 224, 205];
   const to = [196, 138, 26];
   return `rgb(${from.map((value, index) => Math.round(value + (to[index]! - value) * Math.max(0, use))).join(" ")})`;
 }

@@ -65,6 +65,14 @@ export function pressure(pascals: number): string {
   return pascals >= 1e5 ? `${number(pascals / 1e6, 2)} MPa` : `${number(pascals / 1e3, 2)} kPa`;
 }
 
+/** A setting of the gun as a range. */
+export function range(low: number, high: number, unit: string): string {
+  const inch = system.value === "inch";
+  if (unit === "degC") return `${temperature(low + 273.15).replace(/ .*/, "")}–${temperature(high + 273.15)}`;
+  const [per, shown]: [number, string] = !inch ? [1, unit] : unit === "mm" ? [25.4, "in"] : unit === "mm/min" ? [25.4, "in/min"] : [1, unit];
+  return `${number(low / per, 2)}–${number(high / per, 2)} ${shown}`;
+}
+
 export function hours(seconds: number): string {
   if (seconds < 3600) return `${number(seconds / 60, 0)} min`;
   return `${number(seconds / 3600, 1)} h`;

@@ -59,8 +59,8 @@ export class TankScene {
     this.renderer = new WebGLRenderer({ antialias: true, alpha: true });
     this.renderer.localClippingEnabled = true;
     this.camera.up.set(0, 0, 1);
-    this.scene.add(this.things, new AmbientLight(0xffffff, 1.6));
-    const lamp = new DirectionalLight(0xffffff, 1.9);
+    this.scene.add(this.things, new AmbientLight(0xffffff, 1.25));
+    const lamp = new DirectionalLight(0xffffff, 1.7);
     lamp.position.set(-0.5, -0.9, 1.6);
     this.scene.add(lamp);
     place.append(this.renderer.domElement);
@@ -103,7 +103,7 @@ export class TankScene {
   }
 
   lookFrom(way: Point): void {
-    const eye = new Vector3(...way).normalize().multiplyScalar(this.radius * 3.9);
+    const eye = new Vector3(...way).normalize().multiplyScalar(this.radius * 3.4);
     this.camera.position.copy(this.centre).add(eye);
     this.controls.target.copy(this.centre);
     this.controls.update();

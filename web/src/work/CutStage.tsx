@@ -23,7 +23,7 @@ export function CutStage() {
           {plan.value?.cut.groups.map((group) => (
             <p key={group.thickness_m}>
               {length(group.thickness_m)}: {words.cut.verdict} {group.verdict}.{" "}
-              {group.left_out.length > 0 && <strong>{words.cut.leftOut(group.left_out.join(", "))}</strong>}
+              {group.left_out.length > 0 && <strong>{words.cut.leftOut(group.left_out.map((one) => `${one.panel} (${one.why})`).join(", "))}</strong>}
             </p>
           ))}
         </div>
@@ -53,16 +53,18 @@ function SheetView({ layout, thickness, number }: { layout: Layout; thickness: n
           <rect key={index} class="offcut" x={at_m[0]} y={down(at_m[1], size_m[1])} width={size_m[0]} height={size_m[1]} />
         ))}
         {layout.parts.map(({ panel, place: { at_m, size_m } }) => {
-          const font = Math.min(pen * 11, size_m[1] / 3, size_m[0] / 6);
+          const name = `${panel} ${nameOf(panel)}`;
+          const measure = size(size_m);
+          const font = Math.min(pen * 10, size_m[1] / 4, (size_m[0] * 1.6) / Math.max(name.length, measure.length));
           const [x, y] = [at_m[0] + size_m[0] / 2, down(at_m[1], size_m[1]) + size_m[1] / 2];
           return (
             <g key={panel} class={chosen.value.includes(panel) ? "part lit" : "part"} onClick={() => choose(panel)}>
               <rect x={at_m[0]} y={down(at_m[1], size_m[1])} width={size_m[0]} height={size_m[1]} />
               <text x={x} y={y} font-size={font}>
-                {panel} {nameOf(panel)}
+                {name}
               </text>
-              <text x={x} y={y + font * 1.3} font-size={font * 0.85}>
-                {size(size_m)}
+              <text x={x} y={y + font * 1.3} font-size={font * 0.9}>
+                {measure}
               </text>
             </g>
           );
@@ -80,7 +82,7 @@ function SheetView({ layout, thickness, number }: { layout: Layout; thickness: n
             go={setStep}
           />
           <p>
-            {words.cut.fence(length(cut.fence_m), words.cut.edges[cut.against])}, {words.cut.runs[cut.runs]}. {size(cut.piece.size_m)}
+            {words.cut.fence(length(cut.fence_m), words.cut.edges[cut.against])}, {words.cut.runs[cut.runs]}. {size(cut.piece.size_m)}. {words.cut.againstFence}
           </p>
         </>
       )}
@@ -98,12 +100,17 @@ function CutLine({ cut, wide }: { cut: Cut; wide: number }) {
   const lengthways = runs === "along length";
   const across = lengthways ? 1 : 0;
   const place = against === "near" ? at_m[across] + fence_m : at_m[across] + size_m[across] - fence_m;
+  const fence = against === "near" ? at_m[across] : at_m[across] + size_m[across];
   const line = lengthways
     ? { x1: at_m[0], x2: at_m[0] + size_m[0], y1: wide - place, y2: wide - place }
     : { x1: place, x2: place, y1: wide - at_m[1], y2: wide - at_m[1] - size_m[1] };
+  const edge = lengthways
+    ? { ...line, y1: wide - fence, y2: wide - fence }
+    : { ...line, x1: fence, x2: fence };
   return (
     <g class="cut-now">
       <rect x={at_m[0]} y={wide - at_m[1] - size_m[1]} width={size_m[0]} height={size_m[1]} />
+      <line class="fence" {...edge} />
       <line {...line} />
     </g>
   );

@@ -5,6 +5,7 @@ import { Choice } from "../parts/Choice";
 import { Stage } from "../parts/Stage";
 import { ofUse } from "../show/colours";
 import { movement, percent } from "../show/figure";
+import { ends } from "../show/seam";
 import { choose, chosen } from "../state/chosen";
 import { model, plan } from "../state/job";
 import type { Label, Look } from "../solid/scene";
@@ -27,9 +28,11 @@ export function Hold() {
     cut: null,
     colours: new Map(lines.value.map((line) => [line.mark, colourOf(line)])),
     lit: chosen.value,
-    seams: (plan.value?.seams ?? []).map((seam) => {
+    seams: (plan.value?.seams ?? []).flatMap((seam) => {
       const line = lines.value.find((one) => one.mark === seam.mark);
-      return { from: seam.outer_line_m[0]!, to: seam.outer_line_m.at(-1)!, colour: chosen.value.includes(seam.mark) ? "#12507e" : line ? ofUse(line.use) : "#8b8f8c" };
+      const [from, to] = ends(seam) ?? [];
+      const colour = chosen.value.includes(seam.mark) ? "#12507e" : line ? ofUse(line.use) : "#8b8f8c";
+      return from && to ? [{ from, to, colour }] : [];
     }),
     bulge: model.value?.bulge ? scale.value : 0,
     liquid: null,
@@ -60,7 +63,8 @@ export function Hold() {
           {plan.value && !plan.value.strength.whole && <p class="hint">{words.hold.draft}</p>}
         </div>
         <div class="sizes-typed">
-          <Worst lines={lines.value} />
+          <Worst lines={lines.value.slice(0, 6)} label={words.hold.worst} />
+          <Worst lines={bulging(lines.value)} label={words.hold.mostBulge} />
           <Remedies />
           <HoldForm />
         </div>
@@ -69,12 +73,20 @@ export function Hold() {
   );
 }
 
-function Worst({ lines }: { lines: readonly Worked[] }) {
+/** Panels by how far they bulge, the most first. */
+function bulging(lines: readonly Worked[]): Worked[] {
+  return lines
+    .filter((line) => line.bulge_m !== null)
+    .sort((a, b) => b.bulge_m! - a.bulge_m!)
+    .slice(0, 4);
+}
+
+function Worst({ lines, label }: { lines: readonly Worked[]; label: string }) {
   const name = (mark: string) => plan.value?.panels.find((panel) => panel.mark === mark)?.name ?? joins(mark);
   return (
-    <div class="table-wrap" tabIndex={0} role="region" aria-label={words.hold.worst}>
+    <div class="table-wrap" tabIndex={0} role="region" aria-label={label}>
       <table>
-        <caption>{words.hold.worst}</caption>
+        <caption>{label}</caption>
         <thead>
           <tr>
             <th scope="col">{words.hold.place}</th>
@@ -84,7 +96,7 @@ function Worst({ lines }: { lines: readonly Worked[] }) {
           </tr>
         </thead>
         <tbody>
-          {lines.slice(0, 8).map((line) => (
+          {lines.map((line) => (
             <tr key={line.mark} class={chosen.value.includes(line.mark) ? "lit" : ""}>
               <th scope="row">
                 <button type="button" class="plain" onClick={() => choose(line.mark)}>
@@ -126,7 +138,7 @@ function joins(mark: string): string {
 }
 
 function middleOfSeam(mark: string): [number, number, number] {
-  const line = plan.value?.seams.find((one) => one.mark === mark)?.outer_line_m;
-  const [from, to] = [line?.[0], line?.at(-1)];
+  const seam = plan.value?.seams.find((one) => one.mark === mark);
+  const [from, to] = (seam && ends(seam)) ?? [];
   return from && to ? [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2, (from[2] + to[2]) / 2] : [0, 0, 0];
 }

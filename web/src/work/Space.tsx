@@ -38,12 +38,14 @@ export function Space() {
             ))}
           </div>
           <p class="hint">{drawing ? words.space.drawing : words.space.drag}</p>
-          {written("space") !== undefined && (
-            <button type="button" aria-pressed={drawing} onClick={() => setDrawing(!drawing)}>
-              {words.space.drawObstacle}
-            </button>
-          )}
-          {written("space.box") !== undefined && <AsOutline />}
+          <div class="row">
+            {written("space") !== undefined && (
+              <button type="button" aria-pressed={drawing} onClick={() => setDrawing(!drawing)}>
+                {words.space.drawObstacle}
+              </button>
+            )}
+            {written("space.box") !== undefined && <AsOutline />}
+          </div>
         </div>
         <div class="sizes-typed">
           <SpaceForm />

@@ -36,6 +36,8 @@ export function SpaceView({ view, all, clearance, drawing, drew }: ViewProps) {
   const high = [across, up].map((axis) => Math.max(...points.map((point) => point[axis]!)));
   const span = Math.max(high[0]! - low[0]!, high[1]! - low[1]!);
   const pad = span * 0.09;
+  // Letters and lines go by the width of the paper, handles too.
+  const wide = Math.max(high[0]! - low[0]! + 2 * pad, (high[1]! - low[1]! + 2 * pad) * 1.1);
   const box = `${low[0]! - pad} ${-high[1]! - pad} ${high[0]! - low[0]! + 2 * pad} ${high[1]! - low[1]! + 2 * pad}`;
 
   const where = (event: PointerEvent): [number, number] => {
@@ -92,12 +94,12 @@ export function SpaceView({ view, all, clearance, drawing, drew }: ViewProps) {
   return (
     <figure class="view">
       <figcaption>
-        {words.space[view.key]} <small>{`${AXES[across]} → , ${AXES[up]} ↑`}</small>
+        {words.space[view.key]} <small>{`${AXES[across]} →  ${AXES[up]} ↑`}</small>
       </figcaption>
       <svg
         ref={svg}
         viewBox={box}
-        style={{ "--pen": span / 220 }}
+        style={{ "--pen": wide / 220 }}
         class={drawing ? "drawing" : ""}
         role="group"
         aria-label={words.space[view.key]}
@@ -116,9 +118,9 @@ export function SpaceView({ view, all, clearance, drawing, drew }: ViewProps) {
         {!drawing &&
           all.map((block) => {
             const now = held?.key === block.key ? { ...block, ...moved(block, view, held.side, held.by) } : block;
-            return <Handles key={block.key} block={now} view={view} span={span} take={take} nudge={(side) => nudge(block, side)} held={held?.key === block.key} />;
+            return <Handles key={block.key} block={now} view={view} span={wide} take={take} nudge={(side) => nudge(block, side)} held={held?.key === block.key} />;
           })}
-        {!drawing && <Outline view={view} span={span} />}
+        {!drawing && <Outline view={view} span={wide} />}
         {held?.key === "new" && (
           <rect
             class="fresh"
@@ -142,13 +144,23 @@ export function arrow(event: KeyboardEvent): [number, number] | null {
 function Lines({ solid, view, kind }: { solid: Solid; view: View; kind: string }) {
   const spot = (point: Point) => `${point[view.across]} ${-point[view.up]}`;
   const path = solid.edges.map(([from, to]) => `M${spot(solid.points[from]!)}L${spot(solid.points[to]!)}`).join("");
-  const faces = solid.triangles.map((corners) => `M${corners.map((corner) => spot(solid.points[corner]!)).join("L")}Z`).join("");
+  // Only faces that look at the reader: those behind would cancel them.
+  const faces = solid.triangles
+    .map((corners) => corners.map((corner) => solid.points[corner]!))
+    .filter(([a, b, c]) => turn(a!, b!, c!, view) > 0)
+    .map((corners) => `M${corners.map(spot).join("L")}Z`)
+    .join("");
   return (
     <g class={`lines ${kind}`}>
       {kind === "obstacle" && <path class="fill" d={faces} />}
       <path d={path} />
     </g>
   );
+}
+
+/** Twice the area of a triangle on the paper, positive where it looks at the reader. */
+function turn(a: Point, b: Point, c: Point, { across, up }: View): number {
+  return (b[across] - a[across]) * (c[up] - a[up]) - (c[across] - a[across]) * (b[up] - a[up]);
 }
 
 interface HandlesProps {

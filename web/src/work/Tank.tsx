@@ -16,7 +16,7 @@ import { words } from "../words/en";
 import { TankForm } from "./Forms";
 
 export function Tank() {
-  const explode = useSignal(0);
+  const explode = useSignal(0.25);
   const cut = useSignal(0);
   const axis = useSignal<"x" | "y" | "z">("y");
   const names = useSignal<"on" | "off">("on");
@@ -36,7 +36,7 @@ export function Tank() {
   const labels = useComputed(() =>
     names.value === "off"
       ? []
-      : (model.value?.panels ?? []).map(({ mark, name, thickness_m }) => ({ mark, text: `${mark} ${name} · ${length(thickness_m)}`, at: [0, 0, 0] as [number, number, number] })),
+      : (model.value?.panels ?? []).map(({ mark, name, thickness_m }) => ({ mark, text: [`${mark} ${name}`, colours.value.size > 1 && length(thickness_m)].filter(Boolean).join(" · "), at: [0, 0, 0] as [number, number, number] })),
   );
   return (
     <Stage id="tank">

@@ -4,7 +4,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { STAGES } from "../parts/Stage";
 import { Choice } from "../parts/Choice";
 import { Grade } from "../parts/Grade";
-import { mass, percent, volume } from "../show/figure";
+import { mass, volume } from "../show/figure";
 import { goTo } from "../state/chosen";
 import { answer, follow, plan, progress, redo, stale, stop, undo } from "../state/job";
 import { showIn, system } from "../state/units";
@@ -112,7 +112,6 @@ function State() {
       <p class="state" role="status">
         <progress max={now.total || undefined} value={now.total ? now.done : undefined} aria-label={top.working} />
         {top.working}
-        {now.total > 0 && ` ${percent(now.done / now.total)}`}
         <button type="button" class="quiet" onClick={stop}>
           {top.cancel}
         </button>

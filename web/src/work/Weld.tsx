@@ -5,7 +5,7 @@ import type { Plan } from "../api/types";
 import { Stage } from "../parts/Stage";
 import { StepPicture } from "../parts/StepPicture";
 import { Stepper } from "../parts/Stepper";
-import { hours, length, mass, number, run } from "../show/figure";
+import { hours, length, mass, range, run } from "../show/figure";
 import { choose } from "../state/chosen";
 import { model, plan } from "../state/job";
 import { words } from "../words/en";
@@ -88,7 +88,7 @@ function Settings({ plan }: { plan: Plan }) {
           <div key={one.quantity}>
             <dt>{one.quantity}</dt>
             <dd title={one.source}>
-              {number(one.low)}–{number(one.high)} {one.unit}
+              {range(one.low, one.high, one.unit)}
             </dd>
           </div>
         ))}
