@@ -1,6 +1,6 @@
 // One value of the job file: labelled, kept as typed, its fault explained beneath.
 
-import { useId, useState } from "preact/hooks";
+import { useId, useRef, useState } from "preact/hooks";
 import type { Fault } from "../api/types";
 import { about, answer, change, plan, written } from "../state/job";
 import { at, plain } from "../state/path";
@@ -26,9 +26,9 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
   const faults = (answer.value?.faults ?? []).filter((fault) => belongs(fault, path));
   const words_ = choices ?? about.value?.choices[plain(path)];
   const save = (typed: string) => {
-    if (typed === shown) return;
+    if (typed === shown) return Promise.resolve();
     const set = toWrite(typed, kind);
-    void change(set === null ? { path, remove: true } : { path, set });
+    return change(set === null ? { path, remove: true } : { path, set });
   };
   const notes = [hint && `${id}-hint`, faults.length > 0 && `${id}-fault`].filter(Boolean).join(" ") || undefined;
   const common = { id, "aria-invalid": faults.length > 0, "aria-describedby": notes };
@@ -37,7 +37,7 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
       <label for={id}>{label}</label>
       <span class="entry">
         {words_ && (shown === "" || words_.includes(shown)) ? (
-          <select {...common} value={shown} onChange={(event) => save(event.currentTarget.value)}>
+          <select {...common} value={shown} onChange={(event) => void save(event.currentTarget.value)}>
             <option value="">{defaultOf(path) || words.field.none}</option>
             {words_.map((word) => (
               <option key={word}>{word}</option>
@@ -56,7 +56,7 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
       {faults.length > 0 && (
         <div id={`${id}-fault`} class="fault">
           {faults.map((fault) => (
-            <FaultText key={fault.says} fault={fault} use={save} />
+            <FaultText key={fault.says} fault={fault} use={(word) => void save(word)} />
           ))}
         </div>
       )}
@@ -70,12 +70,18 @@ function Typed(props: {
   shown: string;
   placeholder: string;
   numeric: boolean;
-  save: (typed: string) => void;
+  save: (typed: string) => Promise<void>;
 }) {
   const [draft, setDraft] = useState<string | null>(null);
+  const saving = useRef<string | null>(null);
+  // What was typed stays in sight until the server has it; what is typed meanwhile is not lost.
   const done = () => {
-    if (draft !== null) props.save(draft);
-    setDraft(null);
+    if (draft === null || draft === saving.current) return;
+    saving.current = draft;
+    void props.save(draft).then(() => {
+      saving.current = null;
+      setDraft((now) => (now === draft ? null : now));
+    });
   };
   return (
     <input

@@ -71,7 +71,7 @@ export function Slider(props: { label: string; value: number; max?: number; min?
   return (
     <label class="slider">
       <span>
-        {props.label} {props.shown && <output>{props.shown}</output>}
+        {props.label} {props.shown && <b>{props.shown}</b>}
       </span>
       <input
         type="range"
