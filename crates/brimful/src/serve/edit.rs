@@ -366,4 +366,58 @@ mod tests {
         assert!(after(json!([{ "path": "body.at" }])).is_err());
         assert!(after(json!([{ "path": "body.at", "set": null }])).is_err());
     }
+
+    /// Whatever is asked, the answer is a refusal or a text that is still TOML.
+    #[test]
+    fn random_edits_leave_a_text_that_can_be_read() {
+        let mut random = fastrand::Rng::with_seed(3);
+        let words = [
+            "body",
+            "box",
+            "opening",
+            "at",
+            "name",
+            "stock",
+            "sheet",
+            "x y",
+            "thickness",
+        ];
+        let values = [
+            json!(1),
+            json!(-2.5),
+            json!("a \"b\" # c\n"),
+            json!([1, [2, "3"], { "a": 4 }]),
+            json!({ "b c": true, "d": { "e": [] } }),
+            json!(null),
+        ];
+        let mut text = JOB.to_owned();
+        for _ in 0..3_000 {
+            let mut path = String::new();
+            for step in 0..random.usize(1..4) {
+                path.push_str(if step == 0 { "" } else { "." });
+                path.push_str(words[random.usize(..words.len())]);
+                for _ in 0..random.usize(..3) / 2 {
+                    path.push_str(&format!("[{}]", random.usize(..5)));
+                }
+            }
+            let value = values[random.usize(..values.len())].clone();
+            let edit = match random.usize(..4) {
+                0 => json!([{ "path": path, "append": value }]),
+                1 => json!([{ "path": path, "remove": true }]),
+                _ => json!([{ "path": path, "set": value }]),
+            };
+            let edits: Vec<Edit> = serde_json::from_value(edit.clone()).unwrap();
+            if let Ok(after) = edited(&text, &edits) {
+                assert!(
+                    after.parse::<DocumentMut>().is_ok(),
+                    "{edit} made of\n{text}\n{after}"
+                );
+                text = if after.len() > 20_000 {
+                    JOB.to_owned()
+                } else {
+                    after
+                };
+            }
+        }
+    }
 }
