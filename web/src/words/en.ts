@@ -101,7 +101,7 @@ export const words = {
     kind: "Kind",
     density: "Density, if the kind is not listed",
     wanted: "Capacity wanted",
-    wantedHint: "as 100 L usable: brim, rated or usable",
+    wantedHint: { metric: "as 100 L usable: brim, rated or usable", inch: "as 25 US gal usable: brim, rated or usable" },
     airSpace: "Air space",
     coldest: "Coldest",
     warmest: "Warmest",

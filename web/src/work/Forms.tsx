@@ -4,6 +4,7 @@ import type { ComponentChildren } from "preact";
 import { Field } from "../parts/Field";
 import { Rows } from "../parts/Rows";
 import { written } from "../state/job";
+import { system } from "../state/units";
 import { words } from "../words/en";
 import { INNER, OBSTACLE, opening, ROD, SHEET } from "./columns";
 
@@ -54,7 +55,7 @@ function LiquidForm() {
     <Group label={form.liquid}>
       <Field path="liquid.kind" label={form.kind} />
       <Field path="liquid.density" label={form.density} />
-      <Field path="liquid.wanted" label={form.wanted} hint={form.wantedHint} />
+      <Field path="liquid.wanted" label={form.wanted} hint={form.wantedHint[system.value]} />
       <Field path="liquid.air_space" label={form.airSpace} kind="length" si="liquid.air_space_m" />
       <Field path="liquid.coldest" label={form.coldest} kind="temperature" si="liquid.coldest_k" />
       <Field path="liquid.warmest" label={form.warmest} kind="temperature" si="liquid.warmest_k" />
