@@ -93,6 +93,7 @@ export const words = {
     wayInHigh: "high",
     obstacles: "Obstacles",
     obstacle: "obstacle",
+    along: "Drawn along",
     from: "From",
     to: "To",
     name: "Name",
