@@ -57,9 +57,9 @@ test("a wait counts by the clock, also while another step is shown", async () =>
   }
   const whole = await timer.innerText();
   await page.getByRole("button", { name: "Start" }).click();
-  await page.getByRole("button", { name: "Back" }).first().click();
-  await page.waitForTimeout(2100);
   await next.click();
+  await page.waitForTimeout(2100);
+  await page.getByRole("button", { name: "◀ Back" }).click();
   const left = await timer.innerText();
   const seconds = (shown) => shown.split(":").reduce((sum, part) => sum * 60 + Number(part), 0);
   const gone = seconds(whole) - seconds(left);

@@ -29,12 +29,12 @@ export const SIZES = {
 export async function serve() {
   const folder = mkdtempSync(join(tmpdir(), "brimful-page-"));
   const port = await freePort();
-  const child = spawn(COMMAND, ["serve", folder, "--port", String(port), "--no-open"], { stdio: "ignore" });
+  const child = spawn(COMMAND, ["serve", folder, "--port", String(port)], { stdio: "ignore" });
   const url = `http://127.0.0.1:${port}`;
   for (let tries = 0; tries < 100; tries++) {
     if (child.exitCode !== null) throw new Error(`${COMMAND} serve left with code ${child.exitCode}`);
     const up = await fetch(`${url}/api/about`).then((answer) => answer.ok).catch(() => false);
-    if (up) return { url, folder, stop: () => child.kill("SIGKILL") };
+    if (up) return { url, folder, stop: () => child.kill("SIGTERM") };
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
   child.kill("SIGKILL");

@@ -1,7 +1,11 @@
 // The page: which view, by the address alone. Each view is loaded when it is asked for.
 
 import { render, type VNode } from "preact";
+import { ask } from "./api/client";
+import type { About } from "./api/types";
 import "./style/page.css";
+
+const place = document.getElementById("page")!;
 
 async function view(): Promise<VNode> {
   const [, kind, name] = /^\/(job|bench)\/([^/]+)/.exec(location.pathname) ?? [];
@@ -17,4 +21,13 @@ async function view(): Promise<VNode> {
   return <JobsPage />;
 }
 
-void view().then((shown) => render(shown, document.getElementById("page")!));
+/** Where the server keeps its door shut the code is asked for; without a network nothing is. */
+async function door(): Promise<VNode | null> {
+  const about = await ask<About>("about").catch(() => null);
+  if (about?.inside !== false) return null;
+  const { EnterPage } = await import("./EnterPage");
+  return <EnterPage />;
+}
+
+const shut = door();
+void Promise.all([view(), navigator.onLine ? shut : null]).then(([shown, asked]) => render(asked ?? shown, place));

@@ -37,6 +37,10 @@ export interface JobLine {
 export interface About {
   version: string;
   share: boolean;
+  /** The code for the next device; told only to who sits at the server's machine. */
+  code: string | null;
+  /** Whether this device was let in. */
+  inside: boolean;
   choices: { [key: string]: string[] };
 }
 
@@ -205,7 +209,13 @@ export interface Model {
   obstacles: { name: string; solid: Solid }[];
   bulge: {
     load_case: string;
-    panels: { mark: string; points: Point[]; triangles: [number, number, number][]; displacement_m: Point[] }[];
+    panels: {
+      mark: string;
+      points: Point[];
+      triangles: [number, number, number][];
+      displacement_m: Point[];
+      utilisation: (number | null)[];
+    }[];
   } | null;
 }
 
@@ -225,16 +235,18 @@ export interface Papers {
 export interface RemedyFigures {
   utilisation: number | null;
   bulge_m: number | null;
-  dry_kg: number | null;
-  rated_m3: number | null;
 }
 
 export interface Remedy {
   says: string;
   holds: boolean;
-  edits: Edit[] | null;
-  before: RemedyFigures;
-  after: RemedyFigures;
+  /** Why it could not be worked out; null where it was. */
+  why: string | null;
+  /** How it is put into the job; missing where that is left to a person. */
+  edits?: Edit[] | null;
+  before: RemedyFigures | null;
+  after: RemedyFigures | null;
+  adds: { sheet_kg: number; rod_m: number; hours_s: number } | null;
 }
 
 export interface BenchStep extends Step {
@@ -250,6 +262,8 @@ export interface Bench {
   name: string;
   title: string;
   etag: string;
+  /** A finding stops the build. */
+  stopped: boolean;
   steps: BenchStep[];
 }
 

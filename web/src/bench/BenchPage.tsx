@@ -2,6 +2,7 @@
 
 import { useEffect, useState } from "preact/hooks";
 import type { BenchStep } from "../api/types";
+import { Grade } from "../parts/Grade";
 import { StepPicture } from "../parts/StepPicture";
 import { range } from "../show/figure";
 import { words } from "../words/en";
@@ -64,6 +65,11 @@ export function BenchPage({ name }: { name: string }) {
           {light.value === "dark" ? bench.light : bench.dark}
         </button>
       </header>
+      {job.bench.stopped && (
+        <p class="stopped">
+          <Grade grade="stop" wordless /> {bench.stopped}
+        </p>
+      )}
       <main>
         {listed || !step ? (
           <StepList steps={steps} at={here} go={go} />

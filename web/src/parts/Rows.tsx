@@ -25,7 +25,8 @@ interface RowsProps {
   si: string;
   label: string;
   one: string;
-  columns: readonly Column[];
+  /** The columns of the entry at a path. */
+  columns: (path: string) => readonly Column[];
 }
 
 export function Rows({ path, si, label, one, columns }: RowsProps) {
@@ -35,9 +36,9 @@ export function Rows({ path, si, label, one, columns }: RowsProps) {
     <section class="rows" aria-label={label}>
       <h4>{label}</h4>
       {Array.from({ length: count }, (_, index) => (
-        <Row key={index} path={`${path}[${index + 1}]`} si={`${si}[${index + 1}]`} one={`${one} ${index + 1}`} columns={columns} />
+        <Row key={index} path={`${path}[${index + 1}]`} si={`${si}[${index + 1}]`} one={`${one} ${index + 1}`} columns={columns(`${path}[${index + 1}]`)} />
       ))}
-      <NewRow path={path} one={one} columns={columns} />
+      <NewRow path={path} one={one} columns={columns(`${path}[${count + 1}]`)} />
     </section>
   );
 }

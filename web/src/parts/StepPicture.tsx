@@ -15,6 +15,7 @@ export function StepPicture({ steps, at, panels, seams }: StepPictureProps) {
   const step = steps[at];
   const done = steps.slice(0, at + 1);
   const set = new Set(done.flatMap((one) => one.panels));
+  if (set.size === 0) return null;
   const over = done.filter((one) => one.work === "turn").length % 2 === 1;
   return (
     <Sketch

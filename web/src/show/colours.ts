@@ -6,7 +6,7 @@ export function ofUse(use: number | null): string {
   if (use > 1) return "#b3261e";
   const from = [214, 224, 205];
   const to = [196, 138, 26];
-  return `rgb(${from.map((value, index) => Math.round(value + (to[index]! - value) * Math.max(0, use))).join(" ")})`;
+  return `rgb(${from.map((value, index) => Math.round(value + (to[index]! - value) * Math.max(0, use))).join(", ")})`;
 }
 
 const THICK = ["#dfe7ea", "#9fc3d6", "#5f93b3", "#e6cf9a", "#b58f4f", "#8a8f6a"];

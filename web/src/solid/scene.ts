@@ -28,6 +28,8 @@ export interface Look {
   /** What lies beyond this plane is cut away: axis and place along it from 0 to 1. */
   cut: { axis: 0 | 1 | 2; at: number } | null;
   colours: ReadonlyMap<string, string>;
+  /** Colours of the points of bulged panels, in their order. */
+  tints: ReadonlyMap<string, readonly string[]>;
   lit: readonly string[];
   seams: readonly { from: Point; to: Point; colour: string }[];
   /** Bulge drawn this many times larger; 0 for flat panels. */
@@ -86,6 +88,7 @@ export class TankScene {
       const solid = bulged ? displaced(bulged, look.bulge) : panel.solid;
       const group = this.solid(solid, {
         colour: look.colours.get(panel.mark) ?? "#d9d5c7",
+        tints: bulged && look.tints.get(panel.mark),
         opacity: look.faint ? 0.28 : 1,
         clips,
         line: look.lit.includes(panel.mark) ? "#b3261e" : "#2a3338",
@@ -190,10 +193,11 @@ export class TankScene {
     return middleOf(solid).sub(this.centre).multiplyScalar(0.9);
   }
 
-  private solid(solid: Solid, how: { colour: string; opacity: number; clips: Plane[]; line: string }): Group {
+  private solid(solid: Solid, how: { colour: string; tints?: readonly string[]; opacity: number; clips: Plane[]; line: string }): Group {
     const group = new Group();
     const faces = new MeshLambertMaterial({
-      color: new Color(how.colour),
+      color: how.tints ? "#ffffff" : how.colour,
+      vertexColors: how.tints !== undefined,
       side: DoubleSide,
       flatShading: true,
       transparent: how.opacity < 1,
@@ -204,7 +208,9 @@ export class TankScene {
       polygonOffsetFactor: 1,
       polygonOffsetUnits: 1,
     });
-    group.add(new Mesh(geometry(solid.points, solid.triangles.flat()), faces));
+    const shape = geometry(solid.points, solid.triangles.flat());
+    if (how.tints) shape.setAttribute("color", new BufferAttribute(new Float32Array(how.tints.flatMap((tint) => new Color(tint).toArray())), 3));
+    group.add(new Mesh(shape, faces));
     const lines = new LineBasicMaterial({ color: how.line, clippingPlanes: how.clips });
     group.add(new LineSegments(geometry(solid.points, solid.edges.flat()), lines));
     return group;

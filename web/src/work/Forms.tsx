@@ -4,8 +4,9 @@ import type { ComponentChildren } from "preact";
 import { Field } from "../parts/Field";
 import { Rows } from "../parts/Rows";
 import { written } from "../state/job";
+import { system } from "../state/units";
 import { words } from "../words/en";
-import { INNER, OBSTACLE, opening, ROD, SHEET } from "./columns";
+import { INNER, obstacle, opening, ROD, SHEET } from "./columns";
 
 const form = words.form;
 const AXES = [form.x, form.y, form.z];
@@ -28,7 +29,7 @@ export function SpaceForm() {
         <Field path="space.keep_above" label={form.keepAbove} kind="length" si="space.keep_above_m" />
         <Sizes path="space.way_in" si="space.way_in_m" label={form.wayIn} names={[form.wayInWide, form.wayInHigh]} />
       </Group>
-      <Rows path="space.obstacle" si="space.obstacles" label={form.obstacles} one={form.obstacle} columns={OBSTACLE} />
+      <Rows path="space.obstacle" si="space.obstacles" label={form.obstacles} one={form.obstacle} columns={obstacle} />
       <BodyForm />
       <LiquidForm />
     </>
@@ -54,7 +55,7 @@ function LiquidForm() {
     <Group label={form.liquid}>
       <Field path="liquid.kind" label={form.kind} />
       <Field path="liquid.density" label={form.density} />
-      <Field path="liquid.wanted" label={form.wanted} hint={form.wantedHint} />
+      <Field path="liquid.wanted" label={form.wanted} hint={form.wantedHint[system.value]} />
       <Field path="liquid.air_space" label={form.airSpace} kind="length" si="liquid.air_space_m" />
       <Field path="liquid.coldest" label={form.coldest} kind="temperature" si="liquid.coldest_k" />
       <Field path="liquid.warmest" label={form.warmest} kind="temperature" si="liquid.warmest_k" />
@@ -66,8 +67,8 @@ function LiquidForm() {
 export function TankForm() {
   return (
     <>
-      <Rows path="inner" si="inner" label={form.inners} one={form.inner} columns={INNER} />
-      <Rows path="opening" si="openings" label={form.openings} one={form.opening} columns={opening()} />
+      <Rows path="inner" si="inner" label={form.inners} one={form.inner} columns={() => INNER} />
+      <Rows path="opening" si="openings" label={form.openings} one={form.opening} columns={opening} />
     </>
   );
 }
@@ -94,7 +95,7 @@ export function StockForm() {
         <Field path="stock.material" label={form.material} />
         <Field path="stock.colour" label={form.colour} />
       </Group>
-      <Rows path="stock.sheet" si="stock.sheets" label={form.sheets} one={form.sheet} columns={SHEET} />
+      <Rows path="stock.sheet" si="stock.sheets" label={form.sheets} one={form.sheet} columns={() => SHEET} />
       <Group label={form.cutting}>
         <Field path="shop.cutting" label={form.cutting} />
         <Field path="shop.kerf" label={form.kerf} kind="length" si="shop.kerf_m" />
@@ -107,7 +108,7 @@ export function StockForm() {
 export function ShopForm() {
   return (
     <>
-      <Rows path="stock.rod" si="stock.rods" label={form.rods} one={form.rod} columns={ROD} />
+      <Rows path="stock.rod" si="stock.rods" label={form.rods} one={form.rod} columns={() => ROD} />
       <Group label={form.shop}>
         <Field path="shop.process" label={form.process} />
         <Field path="shop.nozzle" label={form.nozzle} />

@@ -27,6 +27,12 @@ export function Hold() {
     explode: 0,
     cut: null,
     colours: new Map(lines.value.map((line) => [line.mark, colourOf(line)])),
+    tints: new Map(
+      model.value?.bulge?.panels.map(({ mark, displacement_m, utilisation }) => [
+        mark,
+        shows.value === "use" ? utilisation.map(ofUse) : displacement_m.map((move) => ofUse(Math.hypot(...move) / most.value)),
+      ]),
+    ),
     lit: chosen.value,
     seams: (plan.value?.seams ?? []).flatMap((seam) => {
       const line = lines.value.find((one) => one.mark === seam.mark);

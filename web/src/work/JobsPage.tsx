@@ -1,8 +1,8 @@
 // The jobs of the folder, and a new one.
 
 import { useEffect, useId, useState } from "preact/hooks";
-import { ask, Refusal } from "../api/client";
-import type { JobLine } from "../api/types";
+import { ask, jobPath, Refusal } from "../api/client";
+import type { About, JobAnswer, JobLine } from "../api/types";
 import { words } from "../words/en";
 
 const { jobs } = words;
@@ -10,16 +10,21 @@ const { jobs } = words;
 export function JobsPage() {
   const [list, setList] = useState<JobLine[] | null>(null);
   const [trouble, setTrouble] = useState("");
+  const [code, setCode] = useState<string | null>(null);
   useEffect(() => {
     document.title = `${jobs.heading} · ${words.title}`;
     ask<JobLine[]>("jobs")
       .then(setList)
       .catch(() => setTrouble(words.noServer));
+    void ask<About>("about")
+      .then((about) => setCode(about.code))
+      .catch(() => undefined);
   }, []);
   return (
     <main class="plain-page">
       <h1>{jobs.heading}</h1>
       <p>{jobs.lead}</p>
+      {code && <p class="code">{words.enter.forOthers(code)}</p>}
       {trouble && <p role="alert">{trouble}</p>}
       {list?.length === 0 && <p class="empty">{jobs.none}</p>}
       <ul class="jobs">
@@ -53,10 +58,9 @@ function NewJob() {
     event.preventDefault();
     const form = new FormData(event.currentTarget as HTMLFormElement);
     try {
-      const made = await ask<{ name: string }>("jobs", {
-        method: "POST",
-        body: { name: String(form.get("name")).trim(), like: form.get("like") || null },
-      });
+      const name = String(form.get("name")).trim();
+      const made = await ask<JobAnswer>("jobs", { method: "POST", body: { name, like: form.get("like") || null } });
+      await ask(jobPath(made.name), { method: "PATCH", etag: made.etag, body: { edits: [{ path: "job.name", set: name }] } });
       location.href = `/job/${encodeURIComponent(made.name)}`;
     } catch (error) {
       setTrouble(error instanceof Refusal ? `${error.message} ${error.remedy}` : words.noServer);

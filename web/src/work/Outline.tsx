@@ -56,7 +56,7 @@ function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; s
               cx={cx}
               cy={cy}
               r={span * 0.015}
-              tabIndex={0}
+              tabindex={0}
               role="button"
               aria-label={`${words.space.point(index + 1)}: ${length(spot[0])}, ${length(spot[1])}`}
               onPointerDown={(event) => {

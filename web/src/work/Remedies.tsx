@@ -1,7 +1,7 @@
 // What would cure what stops: each change worked out by the server, before and after side by side.
 
 import type { Remedy, RemedyFigures } from "../api/types";
-import { mass, movement, percent, volume } from "../show/figure";
+import { hours, mass, movement, percent, run } from "../show/figure";
 import { askRemedies, change, plan, remedies } from "../state/job";
 import { words } from "../words/en";
 
@@ -31,8 +31,6 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
   const rows: [string, (figures: RemedyFigures) => string][] = [
     [hold.utilisation, (figures) => shown(figures.utilisation, percent)],
     [hold.bulges, (figures) => shown(figures.bulge_m, movement)],
-    [hold.dry, (figures) => shown(figures.dry_kg, mass)],
-    [hold.rated, (figures) => shown(figures.rated_m3, volume)],
   ];
   return (
     <details class="remedy">
@@ -51,12 +49,17 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
           {rows.map(([label, of]) => (
             <tr key={label}>
               <th scope="row">{label}</th>
-              <td>{of(remedy.before)}</td>
-              <td>{of(remedy.after)}</td>
+              <td>{remedy.before && of(remedy.before)}</td>
+              <td>{remedy.after && of(remedy.after)}</td>
             </tr>
           ))}
         </tbody>
       </table>
+      {remedy.adds && (
+        <p>{hold.adds(mass(remedy.adds.sheet_kg), run(remedy.adds.rod_m), hours(remedy.adds.hours_s))}</p>
+      )}
+      {remedy.why && <p>{remedy.why}</p>}
+      {!remedy.edits && <p class="hint">{hold.byHand}</p>}
       {remedy.edits && (
         <button type="button" class="main" onClick={() => void change(...remedy.edits!)}>
           {hold.use1}

@@ -189,7 +189,7 @@ function Handles({ block, view: { across, up }, span, held, take, nudge }: Handl
           cx={(x0 + x1) / 2}
           cy={(y0 + y1) / 2}
           r={span * 0.018}
-          tabIndex={0}
+          tabindex={0}
           role="button"
           aria-label={words.space.move(block.name)}
           onPointerDown={take(block.key, "all")}
@@ -202,7 +202,7 @@ function Handles({ block, view: { across, up }, span, held, take, nudge }: Handl
           cx={cx}
           cy={cy}
           r={span * 0.013}
-          tabIndex={0}
+          tabindex={0}
           role="slider"
           aria-label={name(label)}
           aria-valuenow={Math.round((side === "right" ? x1 : side === "left" ? x0 : side === "up" ? -y0 : -y1) * 1000)}

@@ -27,6 +27,7 @@ export function Tank() {
     explode: explode.value,
     cut: cut.value > 0 ? { axis: { x: 0, y: 1, z: 2 }[axis.value] as 0 | 1 | 2, at: axis.value === "z" ? 1 - cut.value : cut.value } : null,
     colours: new Map(model.value?.panels.map((panel) => [panel.mark, colours.value.get(panel.thickness_m)!])),
+    tints: new Map(),
     lit: chosen.value,
     seams: [],
     bulge: 0,

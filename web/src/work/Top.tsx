@@ -28,6 +28,7 @@ export function Top({ asText, setAsText }: { asText: boolean; setAsText: (as: bo
           {top.back}
         </a>
         <h1>{title}</h1>
+        <State />
         <button type="button" aria-disabled={!can_undo} onClick={() => can_undo && void undo()}>
           {top.undo}
         </button>
@@ -92,7 +93,6 @@ function Figures() {
           ))}
         </small>
       </p>
-      <State />
     </div>
   );
 }
@@ -100,6 +100,7 @@ function Figures() {
 /** Whether the figures are a draft, being worked out, or whole. */
 function State() {
   const now = progress.value;
+  if (!plan.value) return null;
   if (stale.value) {
     return (
       <p class="state warn" role="status">

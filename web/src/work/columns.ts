@@ -1,13 +1,25 @@
 // What the lists of the job hold: the keys of each entry, as the job file has them.
 
 import type { Column } from "../parts/Rows";
-import { plan } from "../state/job";
+import { plan, written } from "../state/job";
 import { words } from "../words/en";
 
 const form = words.form;
 const name: Column = { key: "name", label: form.name };
 
-export const OBSTACLE: readonly Column[] = [
+/** An obstacle is a block between two corners, or an outline drawn along an axis. */
+export function obstacle(path: string): readonly Column[] {
+  return written(`${path}.outline`) === undefined ? BLOCK : PRISM;
+}
+
+const PRISM: readonly Column[] = [
+  name,
+  { key: "along", label: form.along },
+  { key: "from", label: form.from, kind: "length", si: "reach_m[1]" },
+  { key: "to", label: form.to, kind: "length", si: "reach_m[2]" },
+];
+
+const BLOCK: readonly Column[] = [
   name,
   ...(["x", "y", "z"] as const).map(
     (axis, index): Column => ({ key: `from[${index + 1}]`, label: `${form.from} ${axis}`, kind: "length", si: `box_m[1][${index + 1}]` }),
