@@ -13,6 +13,7 @@ pub mod offset;
 pub mod plate;
 pub mod polygon;
 pub mod predicate;
+pub mod scan;
 pub mod simpler;
 pub mod solid;
 #[cfg(test)]
