@@ -11,6 +11,7 @@ pub mod inscribed;
 pub mod mesh;
 pub mod moments;
 pub mod offset;
+pub mod passage;
 pub mod plate;
 pub mod polygon;
 pub mod predicate;

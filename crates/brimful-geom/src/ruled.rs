@@ -114,7 +114,8 @@ pub struct RuledSide {
     pub side: usize,
     /// Along the near section, then back along the far one.
     pub corners: [Point3; 4],
-    /// How far one corner is off the plane of the other three, the largest of the four, metres.
+    /// How far one corner is off the plane of the other three, metres: the three that span most, as
+    /// a person would lay a straight-edge.
     pub twist: f64,
 }
 
@@ -368,9 +369,10 @@ fn cut_off(side: &RuledSide, plane: &Plane) -> f64 {
 fn twist(corners: &[Point3; 4]) -> f64 {
     let off = |i: usize| {
         let [p, q, r, s] = [0, 1, 2, 3].map(|k| corners[(i + k) % 4]);
-        Plane::through(p, (q - p).cross(r - p)).map_or(0.0, |plane| plane.distance(s).abs())
+        Plane::through(p, (q - p).cross(r - p)).map(|plane| plane.distance(s).abs())
     };
-    (0..4).map(off).fold(0.0, f64::max)
+    // All four hold the same tetrahedron: over the largest triangle it is the least high.
+    (0..4).filter_map(off).reduce(f64::min).unwrap_or(0.0)
 }
 
 fn station(section: usize, ring: &[Point3]) -> Result<Plane, RuledFault> {
@@ -425,6 +427,8 @@ mod tests {
             bilge.volume()
         );
         let twists: Vec<f64> = bilge.sides().iter().map(|s| s.twist).collect();
+        assert!((twists[0] - 0.041).abs() < 0.0005 && (twists[2] - 0.037).abs() < 0.0005);
+        assert!(twists[1] < 1e-12 && twists[3] < 1e-12);
         let section = |t: f64| {
             let z = 0.12 * t;
             let widths = (0.47 + (0.4 - 0.47) * t) + (0.458 + (0.396 - 0.458) * t);
