@@ -61,7 +61,7 @@ export function browse() {
 
 /** A page of the given size that fails its test on any error of the page, and on any request to elsewhere. */
 export async function openPage(browser, url, { size = "desktop", locale = "en-GB" } = {}) {
-  const context = await browser.newContext({ viewport: SIZES[size], locale, acceptDownloads: true, hasTouch: size !== "desktop" });
+  const context = await browser.newContext({ viewport: SIZES[size], locale, reducedMotion: "reduce", acceptDownloads: true, hasTouch: size !== "desktop" });
   const page = await context.newPage();
   const troubles = [];
   page.on("pageerror", (error) => troubles.push(error.message));
