@@ -11,7 +11,7 @@ interface SketchProps {
   lit?: readonly string[];
   seams?: readonly Seam[];
   label: string;
-  /** Seen from below: the tank was turned over. */
+  /** The tank was turned over. */
   over?: boolean;
 }
 
@@ -71,10 +71,10 @@ function closed(outline: readonly Point[]): string {
   return `M${outline.map(([across, down]) => `${across} ${down}`).join("L")}Z`;
 }
 
-/** Across, down, and nearness to the eye. */
+/** Across, down, and nearness to the eye. With `eye` -1 the tank was rolled over along x. */
 function onPaper([x, y, z]: Point, eye: number): Point {
-  const across = x * Math.cos(TURN) - y * Math.sin(TURN);
-  const deep = x * Math.sin(TURN) + y * Math.cos(TURN);
+  const across = x * Math.cos(TURN) - eye * y * Math.sin(TURN);
+  const deep = x * Math.sin(TURN) + eye * y * Math.cos(TURN);
   const up = eye * z;
   return [across, -(up * Math.cos(TILT) + deep * Math.sin(TILT)), up * Math.sin(TILT) - deep * Math.cos(TILT)];
 }

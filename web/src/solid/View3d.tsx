@@ -121,6 +121,7 @@ function setLabels(
     const panel = panels.find((one) => one.mark === label.mark);
     if (!button) return;
     const [x, y] = scene.onPaper(panel ? scene.middle(panel.solid, explode) : label.at);
+    button.style.visibility = "visible";
     button.style.transform = `translate(-50%, -50%) translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
   });
 }
