@@ -2,23 +2,14 @@
 // and the door of a shared server.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { accessible, browse, openPage, putExample, serve, shot, wholeChecked } from "./harness.mjs";
+import { test } from "node:test";
+import { accessible, around, openPage, putExample, shot, wholeChecked } from "./harness.mjs";
 
-let server;
-let browser;
-before(async () => {
-  [server, browser] = await Promise.all([serve(), browse()]);
-  putExample(server.folder, "camper-bench");
-});
-after(async () => {
-  await browser?.close();
-  server?.stop();
-});
+const here = around((folder) => putExample(folder, "camper-bench"));
 
 async function open() {
-  const page = await openPage(browser, server.url);
-  await page.goto(`${server.url}/job/camper-bench`);
+  const page = await openPage(here.browser, here.server.url);
+  await page.goto(`${here.server.url}/job/camper-bench`);
   await wholeChecked(page);
   return page;
 }
@@ -78,8 +69,8 @@ test("a finding leads to its place", async () => {
 });
 
 test("long work is stopped by a person, and done on asking again", async () => {
-  const page = await openPage(browser, server.url);
-  await page.goto(`${server.url}/job/camper-bench`);
+  const page = await openPage(here.browser, here.server.url);
+  await page.goto(`${here.server.url}/job/camper-bench`);
   await page.locator(".figures").waitFor();
   await page.locator("#space").getByLabel("Air space").fill("33");
   await page.keyboard.press("Enter");
@@ -104,10 +95,10 @@ test("undo by keys, but not from within a field", async () => {
 });
 
 test("a shut door asks for the code", async () => {
-  const page = await openPage(browser, server.url, { size: "phone" });
+  const page = await openPage(here.browser, here.server.url, { size: "phone" });
   // What a server answers to a device that was not let in yet; the door itself is tried over sockets.
   await page.route("**/api/about", (route) => route.fulfill({ json: { version: "", share: true, choices: {}, code: null, inside: false } }));
-  await page.goto(`${server.url}/bench/camper-bench?code=123456`);
+  await page.goto(`${here.server.url}/bench/camper-bench?code=123456`);
   assert.equal(await page.getByLabel("Code").inputValue(), "123456");
   await accessible(page, "door");
   await shot(page, "phone-door");
