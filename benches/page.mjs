@@ -54,10 +54,11 @@ async function edits(name) {
     await page.waitForFunction((count) => performance.getEntriesByName("edit to whole").length > count, edit, { timeout: 60_000 });
   }
   const taken = await page.evaluate(() =>
-    ["edit to draft", "edit to whole"].map((what) => performance.getEntriesByName(what).map((entry) => entry.duration)),
+    ["edit to draft", "edit to pictures", "edit to whole"].map((what) => performance.getEntriesByName(what).map((entry) => entry.duration)),
   );
   say(`${name}: edit to draft figures, middle of ${EDITS}`, middle(taken[0]), LIMITS.draft_ms, "ms");
-  say(`${name}: edit to full verdict, middle of ${EDITS}`, middle(taken[1]), LIMITS.whole_ms, "ms");
+  console.log(`     ${name}: edit to draft pictures, middle of ${EDITS}: ${middle(taken[1]).toFixed(0)} ms`);
+  say(`${name}: edit to full verdict, middle of ${EDITS}`, middle(taken[2]), LIMITS.whole_ms, "ms");
   await page.context().close();
 }
 

@@ -2,23 +2,14 @@
 // is sent once when the network is back.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { browse, openPage, putExample, serve, shot } from "./harness.mjs";
+import { test } from "node:test";
+import { around, openPage, putExample, shot } from "./harness.mjs";
 
-let server;
-let browser;
-before(async () => {
-  [server, browser] = await Promise.all([serve(), browse()]);
-  putExample(server.folder, "camper-bench");
-});
-after(async () => {
-  await browser?.close();
-  server?.stop();
-});
+const here = around((folder) => putExample(folder, "camper-bench"));
 
 test("ticks and notes survive a dead network", async () => {
-  const page = await openPage(browser, server.url, { size: "phone" });
-  await page.goto(`${server.url}/bench/camper-bench`);
+  const page = await openPage(here.browser, here.server.url, { size: "phone" });
+  await page.goto(`${here.server.url}/bench/camper-bench`);
   await page.getByRole("button", { name: "Done" }).click();
   await page.getByText("All sent").waitFor();
   await page.evaluate(() => navigator.serviceWorker.ready);
@@ -38,15 +29,15 @@ test("ticks and notes survive a dead network", async () => {
 
   await page.context().setOffline(false);
   await page.getByText("All sent").waitFor({ timeout: 15_000 });
-  const { entries } = await fetch(`${server.url}/api/jobs/camper-bench/build`).then((answer) => answer.json());
+  const { entries } = await fetch(`${here.server.url}/api/jobs/camper-bench/build`).then((answer) => answer.json());
   assert.deepEqual(entries.map((entry) => entry.kind), ["tick", "tick", "note"]);
   assert.equal(new Set(entries.map((entry) => entry.client_id)).size, 3);
   assert.equal(entries[2].value, "Gun ran cool, 310 °C");
 });
 
 test("a wait counts by the clock, also while another step is shown", async () => {
-  const page = await openPage(browser, server.url, { size: "phone" });
-  await page.goto(`${server.url}/bench/camper-bench`);
+  const page = await openPage(here.browser, here.server.url, { size: "phone" });
+  await page.goto(`${here.server.url}/bench/camper-bench`);
   await page.getByRole("button", { name: "Next" }).waitFor();
   const timer = page.getByRole("timer");
   const next = page.getByRole("button", { name: "Next" });

@@ -3,20 +3,12 @@
 import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { after, before, test } from "node:test";
-import { browse, figure, openPage, putExample, serve, shot, wholeChecked } from "./harness.mjs";
+import { test } from "node:test";
+import { around, figure, openPage, putExample, shot, wholeChecked } from "./harness.mjs";
 
-let server;
-let browser;
-before(async () => {
-  [server, browser] = await Promise.all([serve(), browse()]);
-});
-after(async () => {
-  await browser?.close();
-  server?.stop();
-});
+const here = around();
 
-const file = (name) => join(server.folder, `${name}.job.toml`);
+const file = (name) => join(here.server.folder, `${name}.job.toml`);
 const text = (name) => readFileSync(file(name), "utf8");
 
 /** Waits until the file holds this text. */
@@ -26,9 +18,9 @@ async function written(name, part) {
 }
 
 async function open(example, name, options) {
-  putExample(server.folder, example, name);
-  const page = await openPage(browser, server.url, options);
-  await page.goto(`${server.url}/job/${name}`);
+  putExample(here.server.folder, example, name);
+  const page = await openPage(here.browser, here.server.url, options);
+  await page.goto(`${here.server.url}/job/${name}`);
   await page.locator(".figures").waitFor();
   return page;
 }
@@ -117,8 +109,8 @@ test("a decimal comma is read, and shown where the reader writes one", async () 
 
 test("two windows: each sees the other, and nothing is overwritten", async () => {
   const one = await open("camper-bench", "two");
-  const other = await openPage(browser, server.url);
-  await other.goto(`${server.url}/job/two`);
+  const other = await openPage(here.browser, here.server.url);
+  await other.goto(`${here.server.url}/job/two`);
   await other.locator(".figures").waitFor();
   await clearance(one).fill("9");
   await clearance(one).press("Enter");
@@ -144,8 +136,8 @@ test("two windows: each sees the other, and nothing is overwritten", async () =>
 
 test("a broken job file opens as text with the place marked, and can be mended there", async () => {
   writeFileSync(file("broken"), text("two").replace("[liquid]", "[liquid"));
-  const page = await openPage(browser, server.url);
-  await page.goto(`${server.url}/job/broken`);
+  const page = await openPage(here.browser, here.server.url);
+  await page.goto(`${here.server.url}/job/broken`);
   const area = page.getByRole("textbox", { name: "Text of the job file" });
   await area.waitFor();
   const line = text("broken").split("\n").indexOf("[liquid") + 1;

@@ -9,6 +9,7 @@ import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
+import { after, before } from "node:test";
 import { fileURLToPath } from "node:url";
 import { createRequire } from "node:module";
 import { chromium } from "playwright-core";
@@ -18,6 +19,20 @@ export const ROOT = join(HERE, "../..");
 const COMMAND = process.env.BRIMFUL ?? join(ROOT, "target/release/brimful");
 const SHOTS = process.env.SHOTS ?? join(HERE, "shots");
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** A server and a browser for the tests of a file: begun before them, ended after them. */
+export function around(setUp = () => {}) {
+  const here = {};
+  before(async () => {
+    [here.server, here.browser] = await Promise.all([serve(), browse()]);
+    setUp(here.server.folder);
+  });
+  after(async () => {
+    await here.browser?.close();
+    here.server?.stop();
+  });
+  return here;
+}
 
 export const SIZES = {
   desktop: { width: 1440, height: 900 },
@@ -61,7 +76,7 @@ export function browse() {
 
 /** A page of the given size that fails its test on any error of the page, and on any request to elsewhere. */
 export async function openPage(browser, url, { size = "desktop", locale = "en-GB" } = {}) {
-  const context = await browser.newContext({ viewport: SIZES[size], locale, acceptDownloads: true, hasTouch: size !== "desktop" });
+  const context = await browser.newContext({ viewport: SIZES[size], locale, reducedMotion: "reduce", acceptDownloads: true, hasTouch: size !== "desktop" });
   const page = await context.newPage();
   const troubles = [];
   page.on("pageerror", (error) => troubles.push(error.message));

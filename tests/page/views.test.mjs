@@ -2,22 +2,15 @@
 // screen, a screenshot to look at.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { accessible, browse, openPage, putExample, serve, shot, SIZES, wholeChecked } from "./harness.mjs";
+import { accessible, around, openPage, putExample, shot, SIZES, wholeChecked } from "./harness.mjs";
 
-let server;
-let browser;
-before(async () => {
-  [server, browser] = await Promise.all([serve(), browse()]);
-  putExample(server.folder, "camper-bench");
-  putExample(server.folder, "two-compartment");
-  writeFileSync(join(server.folder, "broken.job.toml"), '[job\nlengths = "mm"\n');
-});
-after(async () => {
-  await browser?.close();
-  server?.stop();
+const here = around((folder) => {
+  putExample(folder, "camper-bench");
+  putExample(folder, "two-compartment");
+  writeFileSync(join(folder, "broken.job.toml"), '[job\nlengths = "mm"\n');
 });
 
 const STAGES = {
@@ -35,8 +28,8 @@ const GLOVED = 56;
 
 for (const size of Object.keys(SIZES)) {
   test(`jobs and work view, ${size}`, async () => {
-    const page = await openPage(browser, server.url, { size });
-    await page.goto(server.url);
+    const page = await openPage(here.browser, here.server.url, { size });
+    await page.goto(here.server.url);
     await page.getByRole("link", { name: "camper bench", exact: true }).waitFor();
     await accessible(page, "jobs");
     await narrow(page, "jobs");
@@ -57,8 +50,8 @@ for (const size of Object.keys(SIZES)) {
   });
 
   test(`bench and text views, ${size}`, async () => {
-    const page = await openPage(browser, server.url, { size });
-    await page.goto(`${server.url}/bench/camper-bench`);
+    const page = await openPage(here.browser, here.server.url, { size });
+    await page.goto(`${here.server.url}/bench/camper-bench`);
     await page.getByRole("button", { name: "Done" }).waitFor();
     for (const light of ["Dark", "Light"]) {
       await accessible(page, `bench, before ${light}`);
@@ -74,7 +67,7 @@ for (const size of Object.keys(SIZES)) {
     await accessible(page, "all steps");
     await shot(page, `${size}-bench-steps`);
 
-    await page.goto(`${server.url}/job/broken`);
+    await page.goto(`${here.server.url}/job/broken`);
     await page.getByRole("textbox", { name: "Text of the job file" }).waitFor();
     await page.getByText("this is not TOML").waitFor();
     await page.getByRole("button", { name: "Line 1, column 5" }).click();
@@ -85,8 +78,8 @@ for (const size of Object.keys(SIZES)) {
 }
 
 test("the tank filled, cut through and pulled apart", async () => {
-  const page = await openPage(browser, server.url);
-  await page.goto(`${server.url}/job/camper-bench#tank`);
+  const page = await openPage(here.browser, here.server.url);
+  await page.goto(`${here.server.url}/job/camper-bench#tank`);
   await wholeChecked(page);
   const tank = page.locator("#tank");
   await tank.getByRole("slider", { name: "Level of liquid" }).fill("0.15");

@@ -201,6 +201,37 @@ export interface Solid {
   edges: [number, number][];
 }
 
+/** A closed solid of flat faces; each face is its outline, then its holes, by numbers of points. */
+export interface Facets {
+  points_m: Point[];
+  faces: number[][][];
+}
+
+/** A body that fits the space. */
+export interface Offer {
+  name: string;
+  because: string;
+  brim_m3: number;
+  rated_m3: number;
+  usable_m3: number | null;
+  panels: number;
+  seams_m: number;
+  sheets: number;
+  work_s: number;
+  empty_kg: number;
+  full_kg: number;
+  gives_up: string;
+  next_gains: string;
+  way_in: { says: string };
+  body: Facets;
+}
+
+export interface Fit {
+  offers: Offer[];
+  left_out: { name: string; reason: string }[];
+  gains: { change: string; gain_m3: number }[];
+}
+
 export interface Model {
   etag: string;
   panels: { mark: string; name: string; role: string; thickness_m: number; solid: Solid }[];

@@ -1,7 +1,7 @@
 // A list of the job file: its entries with their fields, one to be taken out, one to be put in.
 // A new entry is filled in before it is put into the file, so that one undo takes it out again.
 
-import { useId, useState } from "preact/hooks";
+import { useLayoutEffect, useId, useRef, useState } from "preact/hooks";
 import type { Written } from "../api/types";
 import { about, answer, change, written } from "../state/job";
 import { plain } from "../state/path";
@@ -60,7 +60,15 @@ function Row({ path, si, one, columns }: { path: string; si: string; one: string
           <FaultText fault={fault} />
         </div>
       ))}
-      <button type="button" class="quiet" onClick={() => void change({ path, remove: true })}>
+      <button
+        type="button"
+        class="quiet"
+        onClick={(event) => {
+          // The button goes with its entry: the focus stays with the list.
+          event.currentTarget.closest("section")?.querySelector<HTMLElement>(":scope > div > .add")?.focus();
+          void change({ path, remove: true });
+        }}
+      >
         {words.field.remove} {name}
       </button>
     </details>
@@ -69,11 +77,27 @@ function Row({ path, si, one, columns }: { path: string; si: string; one: string
 
 function NewRow({ path, one, columns }: { path: string; one: string; columns: readonly Column[] }) {
   const [values, setValues] = useState<Record<string, string> | null>(null);
+  const self = useRef<HTMLDivElement>(null);
+  // The form takes the focus when it opens, and the button takes it back.
+  const open = values !== null;
+  const touched = useRef(false);
+  useLayoutEffect(() => {
+    if (touched.current) self.current?.querySelector<HTMLElement>("input, select, button")?.focus();
+  }, [open]);
   if (!values) {
     return (
-      <button type="button" class="add" onClick={() => setValues({})}>
-        {words.field.add} {one}
-      </button>
+      <div ref={self}>
+        <button
+          type="button"
+          class="add"
+          onClick={() => {
+            touched.current = true;
+            setValues({});
+          }}
+        >
+          {words.field.add} {one}
+        </button>
+      </div>
     );
   }
   const put = (event: Event) => {
@@ -82,25 +106,27 @@ function NewRow({ path, one, columns }: { path: string; one: string; columns: re
     setValues(null);
   };
   return (
-    <form class="new" onSubmit={put} aria-label={`${words.field.add} ${one}`}>
-      <div class="fields">
-        {columns.map((column) => (
-          <NewValue
-            key={column.key}
-            path={`${path}.${column.key}`}
-            column={column}
-            value={values[column.key] ?? ""}
-            set={(value) => setValues((before) => ({ ...before, [column.key]: value }))}
-          />
-        ))}
-      </div>
-      <button type="submit" class="main">
-        {words.field.putIn}
-      </button>
-      <button type="button" class="quiet" onClick={() => setValues(null)}>
-        {words.field.leave}
-      </button>
-    </form>
+    <div ref={self}>
+      <form class="new" onSubmit={put} aria-label={`${words.field.add} ${one}`}>
+        <div class="fields">
+          {columns.map((column) => (
+            <NewValue
+              key={column.key}
+              path={`${path}.${column.key}`}
+              column={column}
+              value={values[column.key] ?? ""}
+              set={(value) => setValues((before) => ({ ...before, [column.key]: value }))}
+            />
+          ))}
+        </div>
+        <button type="submit" class="main">
+          {words.field.putIn}
+        </button>
+        <button type="button" class="quiet" onClick={() => setValues(null)}>
+          {words.field.leave}
+        </button>
+      </form>
+    </div>
   );
 }
 

@@ -1,36 +1,36 @@
 // A sketch of panels in space as SVG: seen from a corner above, far faces first. Seams of the moment
 // are thick and carry their marks. Needs no graphics card, and works offline.
 
-import type { Model, Point, Seam } from "../api/types";
+import type { Point, Seam } from "../api/types";
 import { ends } from "../show/seam";
+import type { Shape } from "../show/shape";
 
 interface SketchProps {
-  panels: Model["panels"];
+  shapes: readonly Shape[];
   /** Marks of panels that the moment is about. */
   lit?: readonly string[];
   seams?: readonly Seam[];
   label: string;
-  /** Seen from below: the tank was turned over. */
+  /** The tank was turned over. */
   over?: boolean;
 }
 
 const TURN = Math.PI / 5;
 const TILT = Math.PI / 6.5;
 
-export function Sketch({ panels, lit = [], seams = [], label, over = false }: SketchProps) {
+export function Sketch({ shapes, lit = [], seams = [], label, over = false }: SketchProps) {
   const eye = over ? -1 : 1;
-  const faces = panels
-    .flatMap(({ mark, solid }) =>
-      solid.triangles.map((corners) => {
-        const points = corners.map((corner) => onPaper(solid.points[corner]!, eye));
-        return { mark, points, depth: (points[0]![2] + points[1]![2] + points[2]![2]) / 3 };
+  const drawn = shapes
+    .flatMap(({ mark, faces }) =>
+      faces.map((loops) => {
+        const outlines = loops.map((loop) => loop.map((point) => onPaper(point, eye)));
+        const outline = outlines[0]!;
+        return { mark, outlines, depth: outline.reduce((sum, point) => sum + point[2], 0) / outline.length };
       }),
     )
     .sort((one, other) => one.depth - other.depth);
-  const lines = panels.flatMap(({ mark, solid }) =>
-    solid.edges.map(([from, to]) => ({ mark, ends: [onPaper(solid.points[from]!, eye), onPaper(solid.points[to]!, eye)] })),
-  );
-  const all = lines.flatMap((line) => line.ends);
+  const edges = shapes.flatMap(({ mark, lines }) => lines.map((line) => ({ mark, tips: line.map((end) => onPaper(end, eye)) })));
+  const all = edges.flatMap((edge) => edge.tips);
   if (all.length === 0) return <p class="empty">–</p>;
   const [low, high] = bounds(all);
   const width = high[0] - low[0];
@@ -45,10 +45,10 @@ export function Sketch({ panels, lit = [], seams = [], label, over = false }: Sk
       viewBox={`${low[0] - pad} ${low[1] - pad} ${width + 2 * pad} ${height + 2 * pad}`}
       style={{ "--pen": pen }}
     >
-      {faces.map(({ mark, points }, index) => (
-        <polygon key={index} class={lit.includes(mark) ? "face lit" : "face"} points={points.map((p) => `${p[0]},${p[1]}`).join(" ")} />
+      {drawn.map(({ mark, outlines }, index) => (
+        <path key={index} class={lit.includes(mark) ? "face lit" : "face"} fill-rule="evenodd" d={outlines.map(closed).join("")} />
       ))}
-      {lines.map(({ mark, ends: tips }, index) => (
+      {edges.map(({ mark, tips }, index) => (
         <line key={index} class={lit.includes(mark) ? "edge lit" : "edge"} {...between(tips)} />
       ))}
       {seams.map((seam) => {
@@ -67,10 +67,14 @@ export function Sketch({ panels, lit = [], seams = [], label, over = false }: Sk
   );
 }
 
-/** Across, down, and nearness to the eye. */
+function closed(outline: readonly Point[]): string {
+  return `M${outline.map(([across, down]) => `${across} ${down}`).join("L")}Z`;
+}
+
+/** Across, down, and nearness to the eye. With `eye` -1 the tank was rolled over along x. */
 function onPaper([x, y, z]: Point, eye: number): Point {
-  const across = x * Math.cos(TURN) - y * Math.sin(TURN);
-  const deep = x * Math.sin(TURN) + y * Math.cos(TURN);
+  const across = x * Math.cos(TURN) - eye * y * Math.sin(TURN);
+  const deep = x * Math.sin(TURN) + eye * y * Math.cos(TURN);
   const up = eye * z;
   return [across, -(up * Math.cos(TILT) + deep * Math.sin(TILT)), up * Math.sin(TILT) - deep * Math.cos(TILT)];
 }

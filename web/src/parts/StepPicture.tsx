@@ -1,6 +1,7 @@
 // A step of the order of work: panels set so far, those of this step lit, its seams drawn thick.
 
 import type { Model, Seam } from "../api/types";
+import { ofPanel } from "../show/shape";
 import { words } from "../words/en";
 import { Sketch } from "./Sketch";
 
@@ -19,7 +20,7 @@ export function StepPicture({ steps, at, panels, seams }: StepPictureProps) {
   const over = done.filter((one) => one.work === "turn").length % 2 === 1;
   return (
     <Sketch
-      panels={panels.filter((panel) => set.has(panel.mark))}
+      shapes={panels.filter((panel) => set.has(panel.mark)).map(ofPanel)}
       lit={step?.panels}
       seams={seams.filter((seam) => step?.seams.includes(seam.mark))}
       over={over}

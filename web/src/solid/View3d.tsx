@@ -4,6 +4,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Point } from "../api/types";
 import { Sketch } from "../parts/Sketch";
+import { ofPanel } from "../show/shape";
 import { model } from "../state/job";
 import { words } from "../words/en";
 import type { Label, Look, TankScene } from "./scene";
@@ -79,7 +80,7 @@ export function View3d({ look, labels, label, pick }: ViewProps) {
     return (
       <div class="solid">
         <p class="hint">{words.tank.none}</p>
-        <Sketch panels={shapes.panels} lit={look.lit} label={label} />
+        <Sketch shapes={shapes.panels.map(ofPanel)} lit={look.lit} label={label} />
       </div>
     );
   }
@@ -120,6 +121,7 @@ function setLabels(
     const panel = panels.find((one) => one.mark === label.mark);
     if (!button) return;
     const [x, y] = scene.onPaper(panel ? scene.middle(panel.solid, explode) : label.at);
+    button.style.visibility = "visible";
     button.style.transform = `translate(-50%, -50%) translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
   });
 }

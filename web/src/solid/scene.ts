@@ -21,6 +21,7 @@ import {
 } from "three";
 import { OrbitControls } from "three/addons/controls/OrbitControls.js";
 import type { Model, Point, Solid } from "../api/types";
+import { drawnBySoftware } from "./software";
 
 export interface Look {
   /** How far the panels are pulled apart, 0 to 1. */
@@ -54,11 +55,12 @@ export class TankScene {
   private radius = 1;
   private asked = false;
   private framed = "";
+  private size = "";
   /** Runs after each drawing, with places on the paper for labels. */
   onDraw: (() => void) | null = null;
 
   constructor(private readonly place: HTMLElement) {
-    this.renderer = new WebGLRenderer({ antialias: true, alpha: true });
+    this.renderer = new WebGLRenderer({ antialias: !drawnBySoftware(), alpha: true });
     this.renderer.localClippingEnabled = true;
     this.camera.up.set(0, 0, 1);
     this.scene.add(this.things, new AmbientLight(0xffffff, 1.25));
@@ -143,13 +145,21 @@ export class TankScene {
     this.asked = false;
     const { clientWidth: width, clientHeight: height } = this.place;
     if (width === 0 || height === 0) return;
+    this.fit(width, height);
+    this.renderer.render(this.scene, this.camera);
+    this.onDraw?.();
+  };
+
+  /** Setting the size makes a new picture store, so it is done on a change alone. */
+  private fit(width: number, height: number): void {
+    const size = `${width} ${height} ${devicePixelRatio}`;
+    if (size === this.size) return;
+    this.size = size;
     this.renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
     this.renderer.setSize(width, height, false);
     this.camera.aspect = width / height;
     this.camera.updateProjectionMatrix();
-    this.renderer.render(this.scene, this.camera);
-    this.onDraw?.();
-  };
+  }
 
   private readonly ask = (): void => {
     if (this.asked) return;

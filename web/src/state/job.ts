@@ -171,17 +171,18 @@ function taken(now: JobAnswer): void {
 async function figures(signal: AbortSignal): Promise<void> {
   const { name, etag } = answer.value!;
   try {
-    const [draft, shapes] = await Promise.all([
-      ask<Plan>(jobPath(name, "plan?depth=quick"), { signal }),
-      ask<Model>(jobPath(name, "model"), { signal }),
-    ]);
+    // Figures first, since they are read first; the pictures follow in the same breath.
+    const draft = await ask<Plan>(jobPath(name, "plan?depth=quick"), { signal });
     if (signal.aborted) return;
     batch(() => {
       plan.value = draft;
-      model.value = shapes;
+      progress.value = { done: 0, total: 0, says: "" };
     });
     mark("draft");
-    progress.value = { done: 0, total: 0, says: "" };
+    const shapes = await ask<Model>(jobPath(name, "model"), { signal });
+    if (signal.aborted) return;
+    model.value = shapes;
+    mark("pictures");
     const whole = await work<Plan>(name, "whole", (now) => !signal.aborted && (progress.value = now), signal);
     if (signal.aborted || etag !== answer.value?.etag) return;
     plan.value = whole;

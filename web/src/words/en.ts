@@ -179,6 +179,8 @@ export const words = {
   fits: {
     ask: "Find bodies that fit",
     none: "This version does not offer bodies yet. Give the body's sizes under Space.",
+    asking: "Looking for bodies…",
+    gains: "Ways to more litres",
     take: "Take this body",
     panels: (n: number) => `${n} panels`,
     sheets: (n: number) => `${n} ${n === 1 ? "sheet" : "sheets"}`,

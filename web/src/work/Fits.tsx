@@ -1,59 +1,82 @@
-// What fits: bodies that the server offers for the space, with figures; taken by a button.
+// What fits: the bodies that the server offers for the space, side by side; one is taken by a button.
 
 import { useState } from "preact/hooks";
-import type { Edit, Solid } from "../api/types";
+import type { Edit, Fit, Offer } from "../api/types";
 import { Sketch } from "../parts/Sketch";
 import { Stage } from "../parts/Stage";
-import { hours, run, volume } from "../show/figure";
-import { answer, change, long } from "../state/job";
+import { hours, mass, run, volume } from "../show/figure";
+import { ofFacets } from "../show/shape";
+import { answer, change, long, written } from "../state/job";
 import { words } from "../words/en";
 
-interface Offer {
-  name: string;
-  says: string;
-  rated_m3: number;
-  panels: number;
-  seams_m: number;
-  sheets: number;
-  time_s: number;
-  solid: Solid | null;
-  edits: Edit[];
-}
+const { fits } = words;
 
 export function Fits() {
-  const [offers, setOffers] = useState<Offer[] | "asking" | "none" | null>(null);
+  const [fit, setFit] = useState<Fit | "asking" | "none" | null>(null);
   const find = () => {
-    setOffers("asking");
-    void long<{ bodies: Offer[] }>(answer.value!.name, "fit", (found) => setOffers(found.bodies), () => setOffers("none"));
+    setFit("asking");
+    void long<{ fit: Fit }>(answer.value!.name, "fit", (found) => setFit(found.fit), () => setFit("none"));
   };
+  const found = fit !== null && typeof fit === "object" ? fit : null;
   return (
     <Stage id="fits">
-      {offers === null && (
-        <button type="button" onClick={find}>
-          {words.fits.ask}
+      <div class="row">
+        <button type="button" aria-disabled={fit === "asking"} onClick={() => fit !== "asking" && find()}>
+          {fits.ask}
         </button>
-      )}
-      {offers === "asking" && <p role="status">{words.wait}</p>}
-      {offers === "none" && <p role="status">{words.fits.none}</p>}
-      {Array.isArray(offers) && (
+        <p role="status">{fit === "asking" ? fits.asking : fit === "none" ? fits.none : ""}</p>
+      </div>
+      {found && (
         <ul class="offers">
-          {offers.map((offer) => (
-            <li key={offer.name}>
-              <h3>{offer.name}</h3>
-              {offer.solid && (
-                <Sketch panels={[{ mark: "", name: offer.name, role: "", thickness_m: 0, solid: offer.solid }]} label={offer.name} />
-              )}
-              <p>{offer.says}</p>
-              <p>
-                {[volume(offer.rated_m3), words.fits.panels(offer.panels), run(offer.seams_m), words.fits.sheets(offer.sheets), hours(offer.time_s)].join(" · ")}
-              </p>
-              <button type="button" class="main" onClick={() => void change(...offer.edits)}>
-                {words.fits.take}
-              </button>
-            </li>
+          {found.offers.map((offer) => (
+            <OneOffer key={offer.name} offer={offer} />
           ))}
         </ul>
       )}
+      {found && found.gains.length > 0 && (
+        <>
+          <h3>{fits.gains}</h3>
+          <ul>
+            {found.gains.map((gain) => (
+              <li key={gain.change}>
+                {gain.change}: + {volume(gain.gain_m3)}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
     </Stage>
   );
+}
+
+function OneOffer({ offer }: { offer: Offer }) {
+  const figures = [
+    `${words.top.rated} ${volume(offer.rated_m3)}`,
+    `${words.top.brim} ${volume(offer.brim_m3)}`,
+    fits.panels(offer.panels),
+    `${words.weld.seam} ${run(offer.seams_m)}`,
+    fits.sheets(offer.sheets),
+    hours(offer.work_s),
+    `${words.top.dry} ${mass(offer.empty_kg)}`,
+  ];
+  return (
+    <li>
+      <h3>{offer.name}</h3>
+      <Sketch shapes={[ofFacets("", offer.body)]} label={offer.name} />
+      <p>{figures.join(" · ")}</p>
+      {[offer.because, offer.gives_up, offer.next_gains, offer.way_in.says].filter(Boolean).map((text) => (
+        <p key={text}>{text}</p>
+      ))}
+      <button type="button" class="main" onClick={() => void change(...taking(offer.name))}>
+        {fits.take}
+      </button>
+    </li>
+  );
+}
+
+/** A body fitted to the space stands in the job by its name, and no other shape beside it. */
+function taking(name: string): Edit[] {
+  const shape = ["box", "plan", "side", "front", "length", "width", "height", "at", "cut", "corners", "faces"];
+  const given = shape.map((key) => `body.${key}`).filter((path) => written(path) !== undefined);
+  return [...given.map((path): Edit => ({ path, remove: true })), { path: "body.fitted", set: name }];
 }

@@ -1,7 +1,6 @@
 // What stays in sight: the job's figures and verdict, undo, units, and the way to each stage.
 
 import { useEffect, useRef } from "preact/hooks";
-import { STAGES } from "../parts/Stage";
 import { Choice } from "../parts/Choice";
 import { Grade } from "../parts/Grade";
 import { mass, volume } from "../show/figure";
@@ -133,31 +132,5 @@ function State() {
     <p class="state" role="status">
       {top.whole}
     </p>
-  );
-}
-
-export function Rail() {
-  return (
-    <nav class="rail" aria-label={top.stages}>
-      <ol>
-        {STAGES.map((id, index) => (
-          <li key={id}>
-            <a
-              href={`#${id}`}
-              onClick={(event) => {
-                event.preventDefault();
-                history.replaceState(null, "", `#${id}`);
-                goTo(id);
-              }}
-            >
-              <span class="ordinal" aria-hidden="true">
-                {index + 1}
-              </span>
-              {words.stages[id].name}
-            </a>
-          </li>
-        ))}
-      </ol>
-    </nav>
   );
 }

@@ -1,7 +1,7 @@
 // The work view of one job: one scroll in the order of the job.
 
 import { useEffect, useState } from "preact/hooks";
-import { answer, conflict, open, plan, trouble } from "../state/job";
+import { answer, conflict, open, plan, redo, trouble, undo } from "../state/job";
 import { Refusal } from "../api/client";
 import { words } from "../words/en";
 import { ConflictView } from "./ConflictView";
@@ -10,10 +10,11 @@ import { Fits } from "./Fits";
 import { Hold } from "./Hold";
 import { Mind } from "./Mind";
 import { PapersStage } from "./PapersStage";
+import { Rail } from "./Rail";
 import { Space } from "./Space";
 import { Tank } from "./Tank";
 import { TextView } from "./TextView";
-import { Rail, Top } from "./Top";
+import { Top } from "./Top";
 import { Weld } from "./Weld";
 
 export function WorkPage({ name }: { name: string }) {
@@ -23,6 +24,10 @@ export function WorkPage({ name }: { name: string }) {
   useEffect(() => {
     open(name).catch((error) => setRefused(error instanceof Refusal ? `${error.message} ${error.remedy}` : words.noServer));
   }, [name]);
+  useEffect(() => {
+    addEventListener("keydown", byKeys);
+    return () => removeEventListener("keydown", byKeys);
+  }, []);
   const now = answer.value;
   useEffect(() => {
     if (now) document.title = `${now.title} · ${words.title}`;
@@ -75,4 +80,13 @@ export function WorkPage({ name }: { name: string }) {
       )}
     </div>
   );
+}
+
+/** Ctrl+Z and Ctrl+Shift+Z for the job, but within a field, where they are the field's own. */
+function byKeys(event: KeyboardEvent): void {
+  const inField = event.target instanceof Element && event.target.matches("input, textarea, select");
+  if (inField || !(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z") return;
+  event.preventDefault();
+  if (event.shiftKey && answer.value?.can_redo) void redo();
+  if (!event.shiftKey && answer.value?.can_undo) void undo();
 }
