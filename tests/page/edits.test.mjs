@@ -50,6 +50,20 @@ test("a number typed wrong stays as typed, is explained, and the last good pictu
   assert.deepEqual(page.troubles, []);
 });
 
+test("what was typed while the server was away is not lost", async () => {
+  const page = await open("camper-bench", "away");
+  await page.context().setOffline(true);
+  await clearance(page).fill("14");
+  await clearance(page).press("Enter");
+  await page.getByRole("alert").getByText("Brimful does not answer").waitFor();
+  assert.equal(await clearance(page).inputValue(), "14");
+  assert.match(text("away"), /clearance = 8/);
+  await page.context().setOffline(false);
+  await clearance(page).press("Enter");
+  await written("away", "clearance = 14");
+  await page.getByRole("alert").waitFor({ state: "detached" });
+});
+
 test("a word spelt wrong is offered right", async () => {
   const page = await open("camper-bench", "spelling");
   const field = page.locator("#cut").getByLabel("Colour");

@@ -34,7 +34,7 @@ export const trouble = signal<string | null>(null);
 export const stale = computed(() => (answer.value?.faults.length ?? 0) > 0);
 
 let following = new AbortController();
-let queue: Promise<unknown> = Promise.resolve();
+let queue: Promise<boolean> = Promise.resolve(true);
 let events: EventSource | null = null;
 
 export async function open(name: string): Promise<void> {
@@ -57,34 +57,34 @@ export function close(): void {
   });
 }
 
-/** Saves edits as they were typed, and works out what follows from them. */
-export function change(...edits: Edit[]): Promise<void> {
+/** Saves edits as they were typed, and works out what follows; false where the server was not reached. */
+export function change(...edits: Edit[]): Promise<boolean> {
   performance.mark("edit");
   return inTurn(() => save(edits, "PATCH", "", { edits }));
 }
 
 /** Saves the whole text. */
-export function write(text: string): Promise<void> {
+export function write(text: string): Promise<boolean> {
   performance.mark("edit");
   return inTurn(() => save({ text }, "PUT", "text", { text }));
 }
 
-export function undo(): Promise<void> {
+export function undo(): Promise<boolean> {
   return inTurn(() => save([], "POST", "undo", {}));
 }
 
-export function redo(): Promise<void> {
+export function redo(): Promise<boolean> {
   return inTurn(() => save([], "POST", "redo", {}));
 }
 
 /** Leaves the file as it is on disk and shows it. */
-export function takeTheirs(): Promise<void> {
+export function takeTheirs(): Promise<boolean> {
   conflict.value = null;
   return inTurn(reload);
 }
 
 /** Puts what was to be saved into the file as it is on disk now. */
-export function putMine(): Promise<void> {
+export function putMine(): Promise<boolean> {
   const { mine, theirs } = conflict.value!;
   conflict.value = null;
   answer.value = { ...answer.value!, etag: theirs.etag };
@@ -138,10 +138,15 @@ export async function long<T>(
   }
 }
 
-function inTurn(act: () => Promise<void>): Promise<void> {
-  const turn = queue.then(act).catch(report);
-  queue = turn;
-  return turn;
+function inTurn(act: () => Promise<void>): Promise<boolean> {
+  queue = queue.then(act).then(
+    () => true,
+    (error) => {
+      report(error);
+      return false;
+    },
+  );
+  return queue;
 }
 
 async function save(mine: Conflict["mine"], method: string, what: string, body: unknown): Promise<void> {

@@ -51,7 +51,16 @@ export function toWrite(typed: string, kind: Kind): Written {
     case "years":
       return isBare ? `${text} years` : text;
     default:
-      return text;
+      return text.startsWith("[") ? list(text) : text;
+  }
+}
+
+/** A list is typed as the file has it; one that cannot be read goes as it was typed. */
+function list(text: string): Written {
+  try {
+    return JSON.parse(text) as Written;
+  } catch {
+    return text;
   }
 }
 

@@ -6,7 +6,7 @@ import { Rows } from "../parts/Rows";
 import { written } from "../state/job";
 import { system } from "../state/units";
 import { words } from "../words/en";
-import { INNER, obstacle, opening, ROD, SHEET } from "./columns";
+import { INNER, obstacle, opening, RIB, ROD, SHEET } from "./columns";
 
 const form = words.form;
 const AXES = [form.x, form.y, form.z];
@@ -68,6 +68,7 @@ export function TankForm() {
   return (
     <>
       <Rows path="inner" si="inner" label={form.inners} one={form.inner} columns={() => INNER} />
+      <Rows path="rib" si="ribs" label={form.ribs} one={form.rib} columns={() => RIB} />
       <Rows path="opening" si="openings" label={form.openings} one={form.opening} columns={opening} />
     </>
   );
@@ -77,6 +78,8 @@ export function HoldForm() {
   return (
     <>
       <Group label={form.trimHeading}>
+        <Field path="trim.heel" label={form.heel} />
+        <Field path="trim.pitch" label={form.pitch} />
         <Field path="support.kind" label={form.support} />
         <Field path="vehicle.payload" label={form.payload} kind="mass" si="vehicle.payload_kg" />
       </Group>
