@@ -91,6 +91,7 @@ export const words = {
     wayIn: "Way in",
     wayInWide: "wide",
     wayInHigh: "high",
+    wayInSide: "on the side",
     obstacles: "Obstacles",
     obstacle: "obstacle",
     along: "Drawn along",

@@ -27,11 +27,26 @@ export function SpaceForm() {
         {!boxed && <Field path="space.length" label={form.bodyLength} kind="length" si="space.shape.length_m" />}
         <Field path="space.clearance" label={form.clearance} kind="length" si="space.clearance_m" />
         <Field path="space.keep_above" label={form.keepAbove} kind="length" si="space.keep_above_m" />
-        <Sizes path="space.way_in" si="space.way_in_m" label={form.wayIn} names={[form.wayInWide, form.wayInHigh]} />
+        <WayIn />
       </Group>
       <Rows path="space.obstacle" si="space.obstacles" label={form.obstacles} one={form.obstacle} columns={obstacle} />
       <BodyForm />
       <LiquidForm />
+    </>
+  );
+}
+
+/** The opening on the way in: two sizes, or a section of its own that also says where it is. */
+function WayIn() {
+  const section = written("space.way_in");
+  if (section === undefined || Array.isArray(section)) {
+    return <Sizes path="space.way_in" si="space.way_in_m" label={form.wayIn} names={[form.wayInWide, form.wayInHigh]} />;
+  }
+  return (
+    <>
+      <Field path="space.way_in.width" label={`${form.wayIn}: ${form.wayInWide}`} kind="length" />
+      <Field path="space.way_in.height" label={`${form.wayIn}: ${form.wayInHigh}`} kind="length" />
+      <Field path="space.way_in.side" label={`${form.wayIn}: ${form.wayInSide}`} />
     </>
   );
 }
