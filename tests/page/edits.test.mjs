@@ -155,6 +155,23 @@ test("two windows: each sees the other, and nothing is overwritten", async () =>
   assert.match(text("two"), /clearance = 11/);
 });
 
+test("a window out of sight lets go of its connection, and looks again when it is seen", async () => {
+  const page = await open("camper-bench", "sight");
+  await wholeChecked(page);
+  const show = (state) =>
+    page.evaluate((state) => {
+      Object.defineProperty(document, "visibilityState", { value: state, configurable: true });
+      document.dispatchEvent(new Event("visibilitychange"));
+    }, state);
+  await show("hidden");
+  writeFileSync(file("sight"), text("sight").replace("clearance = 8", "clearance = 7"));
+  // Longer than a listening window would need to hear of it.
+  await page.waitForTimeout(1500);
+  assert.equal(await clearance(page).inputValue(), "8");
+  await show("visible");
+  await page.waitForFunction(() => [...document.querySelectorAll(".field input")].some((input) => input.value === "7"));
+});
+
 test("a broken job file opens as text with the place marked, and can be mended there", async () => {
   writeFileSync(file("broken"), text("two").replace("[liquid]", "[liquid"));
   const page = await openPage(here.browser, here.server.url);

@@ -41,19 +41,37 @@ export async function open(name: string): Promise<void> {
   close();
   about.value ??= await ask<About>("about");
   taken(await ask<JobAnswer>(jobPath(name)));
-  events = new EventSource(`/api/${jobPath(name, "events")}?window=${windowId}`);
-  events.addEventListener("changed", (event) => {
-    const { etag, by } = JSON.parse((event as MessageEvent<string>).data) as { etag: string; by: string | null };
-    if (by !== windowId && etag !== answer.value?.etag && !conflict.value) void inTurn(reload);
-  });
+  listen();
+  document.addEventListener("visibilitychange", whenSeen);
 }
 
 export function close(): void {
   following.abort();
   events?.close();
   events = null;
+  document.removeEventListener("visibilitychange", whenSeen);
   batch(() => {
     answer.value = plan.value = model.value = progress.value = remedies.value = conflict.value = trouble.value = null;
+  });
+}
+
+/** Hears of changes that others make. */
+function listen(): void {
+  events = new EventSource(`/api/${jobPath(answer.value!.name, "events")}?window=${windowId}`);
+  events.addEventListener("changed", (event) => {
+    const { etag, by } = JSON.parse((event as MessageEvent<string>).data) as { etag: string; by: string | null };
+    if (by !== windowId && etag !== answer.value?.etag && !conflict.value) void inTurn(reload);
+  });
+}
+
+/** A browser keeps few connections to a server: a window out of sight gives its own back. */
+function whenSeen(): void {
+  events?.close();
+  if (document.visibilityState === "hidden") return;
+  listen();
+  void inTurn(async () => {
+    const now = await ask<JobAnswer>(jobPath(answer.value!.name));
+    if (now.etag !== answer.value!.etag && !conflict.value) taken(now);
   });
 }
 
