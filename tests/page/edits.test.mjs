@@ -50,6 +50,20 @@ test("a number typed wrong stays as typed, is explained, and the last good pictu
   assert.deepEqual(page.troubles, []);
 });
 
+test("what was typed while the server was away is not lost", async () => {
+  const page = await open("camper-bench", "away");
+  await page.context().setOffline(true);
+  await clearance(page).fill("14");
+  await clearance(page).press("Enter");
+  await page.getByRole("alert").getByText("Brimful does not answer").waitFor();
+  assert.equal(await clearance(page).inputValue(), "14");
+  assert.match(text("away"), /clearance = 8/);
+  await page.context().setOffline(false);
+  await clearance(page).press("Enter");
+  await written("away", "clearance = 14");
+  await page.getByRole("alert").waitFor({ state: "detached" });
+});
+
 test("a word spelt wrong is offered right", async () => {
   const page = await open("camper-bench", "spelling");
   const field = page.locator("#cut").getByLabel("Colour");
@@ -91,6 +105,13 @@ test("units switch everywhere at once, and what is typed is written as typed", a
   await air(page).press("Enter");
   await page.waitForFunction(() => document.querySelector("button[aria-disabled=false]")?.textContent === "Undo");
   assert.match(text("units"), /air_space = "1 1\/4 in"/);
+  // With a fault in the job its figures are not known: what was typed stands with its own unit.
+  await thickness(page).fill("wrong");
+  await thickness(page).press("Enter");
+  await page.getByText("Last good picture").waitFor();
+  assert.equal(await page.locator("#space").getByLabel("x, along").first().inputValue(), "980 mm");
+  await page.getByRole("button", { name: "Undo" }).click();
+  await page.getByText("Last good picture").waitFor({ state: "detached" });
   await page.getByRole("button", { name: "mm · L · kg" }).click();
   assert.equal(await air(page).inputValue(), "31.8");
   // Looking in other units writes nothing.
@@ -132,6 +153,23 @@ test("two windows: each sees the other, and nothing is overwritten", async () =>
   await one.waitForFunction(() => [...document.querySelectorAll(".field input")].some((input) => input.value === "11"));
   assert.match(text("two"), /keep_above = 70/);
   assert.match(text("two"), /clearance = 11/);
+});
+
+test("a window out of sight lets go of its connection, and looks again when it is seen", async () => {
+  const page = await open("camper-bench", "sight");
+  await wholeChecked(page);
+  const show = (state) =>
+    page.evaluate((state) => {
+      Object.defineProperty(document, "visibilityState", { value: state, configurable: true });
+      document.dispatchEvent(new Event("visibilitychange"));
+    }, state);
+  await show("hidden");
+  writeFileSync(file("sight"), text("sight").replace("clearance = 8", "clearance = 7"));
+  // Longer than a listening window would need to hear of it.
+  await page.waitForTimeout(1500);
+  assert.equal(await clearance(page).inputValue(), "8");
+  await show("visible");
+  await page.waitForFunction(() => [...document.querySelectorAll(".field input")].some((input) => input.value === "7"));
 });
 
 test("a broken job file opens as text with the place marked, and can be mended there", async () => {

@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Tries the page in a real browser: installs Chromium (Debian) and the test libraries (npm) where
-# they are missing, then runs every test here against target/release/brimful, or $BRIMFUL.
+# they are missing, then runs the tests of web/ and every test here against target/release/brimful, or $BRIMFUL.
 set -euo pipefail
 cd "$(dirname "$0")"
 if ! command -v chromium > /dev/null; then
@@ -9,4 +9,9 @@ if ! command -v chromium > /dev/null; then
     $as_root apt-get install -y -qq chromium > /dev/null
 fi
 npm ci --silent --no-audit --no-fund
+(
+    cd ../../web
+    [ -d node_modules ] || npm ci --silent --no-audit --no-fund
+    npm test --silent
+)
 node --test --test-reporter=spec .

@@ -26,7 +26,7 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
   const faults = (answer.value?.faults ?? []).filter((fault) => belongs(fault, path));
   const words_ = choices ?? about.value?.choices[plain(path)];
   const save = (typed: string) => {
-    if (typed === shown) return Promise.resolve();
+    if (typed === shown) return Promise.resolve(true);
     const set = toWrite(typed, kind);
     return change(set === null ? { path, remove: true } : { path, set });
   };
@@ -70,7 +70,7 @@ function Typed(props: {
   shown: string;
   placeholder: string;
   numeric: boolean;
-  save: (typed: string) => Promise<void>;
+  save: (typed: string) => Promise<boolean>;
 }) {
   const [draft, setDraft] = useState<string | null>(null);
   const saving = useRef<string | null>(null);
@@ -78,9 +78,9 @@ function Typed(props: {
   const done = () => {
     if (draft === null || draft === saving.current) return;
     saving.current = draft;
-    void props.save(draft).then(() => {
+    void props.save(draft).then((isSaved) => {
       saving.current = null;
-      setDraft((now) => (now === draft ? null : now));
+      if (isSaved) setDraft((now) => (now === draft ? null : now));
     });
   };
   return (

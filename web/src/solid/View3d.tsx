@@ -116,12 +116,28 @@ function setLabels(
   panels: NonNullable<typeof model.value>["panels"],
   explode: number,
 ): void {
+  const placed: DOMRect[] = [];
   labels.forEach((label, index) => {
     const button = paper?.children[index] as HTMLElement | undefined;
     const panel = panels.find((one) => one.mark === label.mark);
     if (!button) return;
-    const [x, y] = scene.onPaper(panel ? scene.middle(panel.solid, explode) : label.at);
+    const spot = scene.onPaper(panel ? scene.middle(panel.solid, explode) : label.at);
+    const [x, y] = clear(spot, button.offsetWidth, button.offsetHeight, placed);
     button.style.visibility = "visible";
     button.style.transform = `translate(-50%, -50%) translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
   });
+}
+
+/** The nearest place below or above `spot` that no label lies on yet. */
+function clear([x, y]: [number, number], wide: number, high: number, placed: DOMRect[]): [number, number] {
+  for (const step of [0, 1, -1, 2, -2, 3]) {
+    const down = y + step * high;
+    const box = new DOMRect(x - wide / 2, down - high / 2, wide, high);
+    const isFree = placed.every((other) => box.right <= other.left || box.left >= other.right || box.bottom <= other.top || box.top >= other.bottom);
+    if (isFree) {
+      placed.push(box);
+      return [x, down];
+    }
+  }
+  return [x, y];
 }

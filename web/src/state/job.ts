@@ -34,57 +34,75 @@ export const trouble = signal<string | null>(null);
 export const stale = computed(() => (answer.value?.faults.length ?? 0) > 0);
 
 let following = new AbortController();
-let queue: Promise<unknown> = Promise.resolve();
+let queue: Promise<boolean> = Promise.resolve(true);
 let events: EventSource | null = null;
 
 export async function open(name: string): Promise<void> {
   close();
   about.value ??= await ask<About>("about");
   taken(await ask<JobAnswer>(jobPath(name)));
-  events = new EventSource(`/api/${jobPath(name, "events")}?window=${windowId}`);
-  events.addEventListener("changed", (event) => {
-    const { etag, by } = JSON.parse((event as MessageEvent<string>).data) as { etag: string; by: string | null };
-    if (by !== windowId && etag !== answer.value?.etag && !conflict.value) void inTurn(reload);
-  });
+  listen();
+  document.addEventListener("visibilitychange", whenSeen);
 }
 
 export function close(): void {
   following.abort();
   events?.close();
   events = null;
+  document.removeEventListener("visibilitychange", whenSeen);
   batch(() => {
     answer.value = plan.value = model.value = progress.value = remedies.value = conflict.value = trouble.value = null;
   });
 }
 
-/** Saves edits as they were typed, and works out what follows from them. */
-export function change(...edits: Edit[]): Promise<void> {
+/** Hears of changes that others make. */
+function listen(): void {
+  events = new EventSource(`/api/${jobPath(answer.value!.name, "events")}?window=${windowId}`);
+  events.addEventListener("changed", (event) => {
+    const { etag, by } = JSON.parse((event as MessageEvent<string>).data) as { etag: string; by: string | null };
+    if (by !== windowId && etag !== answer.value?.etag && !conflict.value) void inTurn(reload);
+  });
+}
+
+/** A browser keeps few connections to a server: a window out of sight gives its own back. */
+function whenSeen(): void {
+  events?.close();
+  if (document.visibilityState === "hidden") return;
+  listen();
+  void inTurn(async () => {
+    const now = await ask<JobAnswer>(jobPath(answer.value!.name));
+    if (now.etag !== answer.value!.etag && !conflict.value) taken(now);
+  });
+}
+
+/** Saves edits as they were typed, and works out what follows; false where the server was not reached. */
+export function change(...edits: Edit[]): Promise<boolean> {
   performance.mark("edit");
   return inTurn(() => save(edits, "PATCH", "", { edits }));
 }
 
 /** Saves the whole text. */
-export function write(text: string): Promise<void> {
+export function write(text: string): Promise<boolean> {
   performance.mark("edit");
   return inTurn(() => save({ text }, "PUT", "text", { text }));
 }
 
-export function undo(): Promise<void> {
+export function undo(): Promise<boolean> {
   return inTurn(() => save([], "POST", "undo", {}));
 }
 
-export function redo(): Promise<void> {
+export function redo(): Promise<boolean> {
   return inTurn(() => save([], "POST", "redo", {}));
 }
 
 /** Leaves the file as it is on disk and shows it. */
-export function takeTheirs(): Promise<void> {
+export function takeTheirs(): Promise<boolean> {
   conflict.value = null;
   return inTurn(reload);
 }
 
 /** Puts what was to be saved into the file as it is on disk now. */
-export function putMine(): Promise<void> {
+export function putMine(): Promise<boolean> {
   const { mine, theirs } = conflict.value!;
   conflict.value = null;
   answer.value = { ...answer.value!, etag: theirs.etag };
@@ -138,10 +156,15 @@ export async function long<T>(
   }
 }
 
-function inTurn(act: () => Promise<void>): Promise<void> {
-  const turn = queue.then(act).catch(report);
-  queue = turn;
-  return turn;
+function inTurn(act: () => Promise<void>): Promise<boolean> {
+  queue = queue.then(act).then(
+    () => true,
+    (error) => {
+      report(error);
+      return false;
+    },
+  );
+  return queue;
 }
 
 async function save(mine: Conflict["mine"], method: string, what: string, body: unknown): Promise<void> {

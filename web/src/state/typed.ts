@@ -10,6 +10,7 @@ import { system, type System } from "./units";
 
 export type Kind = "text" | "length" | "thickness" | "mass" | "temperature" | "years" | "number" | "count";
 
+const BARE = /^[-\d][\d.,/ ]*$/;
 const INCH_TEXT = /"|'|\b(in|ft|gal|lb|degF)\b/;
 
 /** The unit shown behind the field. */
@@ -35,7 +36,7 @@ export function toWrite(typed: string, kind: Kind): Written {
   const text = typed.trim();
   if (text === "") return null;
   const isNumber = /^-?\d+(\.\d+)?$/.test(text);
-  const isBare = /^[-\d][\d.,/ ]*$/.test(text);
+  const isBare = BARE.test(text);
   switch (kind) {
     case "number":
     case "count":
@@ -51,7 +52,16 @@ export function toWrite(typed: string, kind: Kind): Written {
     case "years":
       return isBare ? `${text} years` : text;
     default:
-      return text;
+      return text.startsWith("[") ? list(text) : text;
+  }
+}
+
+/** A list is typed as the file has it; one that cannot be read goes as it was typed. */
+function list(text: string): Written {
+  try {
+    return JSON.parse(text) as Written;
+  } catch {
+    return text;
   }
 }
 
@@ -59,7 +69,9 @@ export function toWrite(typed: string, kind: Kind): Written {
 export function toShow(value: unknown, kind: Kind, si: unknown): string {
   if (value === undefined || value === null) return "";
   const typed = typeof value === "object" ? JSON.stringify(value) : String(value);
-  if (typeof si !== "number" || systemOf(typed, kind) === system.value) return withoutUnit(typed, kind);
+  if (systemOf(typed, kind) === system.value) return withoutUnit(typed, kind);
+  // Its figure is not known, so it stands with the unit that it was typed in.
+  if (typeof si !== "number") return BARE.test(typed) && isLength(kind) ? `${typed} ${String(written("job.lengths") ?? "")}`.trim() : typed;
   switch (kind) {
     case "length":
     case "thickness":
@@ -80,9 +92,13 @@ function withoutUnit(typed: string, kind: Kind): string {
   return /^-?\d+\.\d+$/.test(bare) && kind !== "text" ? number(Number(bare), 9) : bare;
 }
 
+function isLength(kind: Kind): boolean {
+  return kind === "length" || kind === "thickness";
+}
+
 function systemOf(typed: string, kind: Kind): System {
-  if (/^[-\d][\d.,/ ]*$/.test(typed)) {
-    const lengths = kind === "length" || kind === "thickness" ? written("job.lengths") : "";
+  if (BARE.test(typed)) {
+    const lengths = isLength(kind) ? written("job.lengths") : "";
     return lengths === "in" || lengths === "ft" ? "inch" : "metric";
   }
   return INCH_TEXT.test(typed) ? "inch" : "metric";

@@ -55,17 +55,23 @@ function SheetView({ layout, thickness, number }: { layout: Layout; thickness: n
         {layout.parts.map(({ panel, place: { at_m, size_m } }) => {
           const name = `${panel} ${nameOf(panel)}`;
           const measure = size(size_m);
-          const font = Math.min(pen * 10, size_m[1] / 4, (size_m[0] * 1.6) / Math.max(name.length, measure.length));
+          const letters = Math.max(name.length, measure.length);
+          const level = fontFor(size_m[0], size_m[1], letters);
+          const upright = fontFor(size_m[1], size_m[0], letters);
+          const isTurned = upright > 1.3 * level;
+          const font = Math.min(pen * 10, isTurned ? upright : level);
           const [x, y] = [at_m[0] + size_m[0] / 2, down(at_m[1], size_m[1]) + size_m[1] / 2];
           return (
             <g key={panel} class={chosen.value.includes(panel) ? "part lit" : "part"} onClick={() => choose(panel)}>
               <rect x={at_m[0]} y={down(at_m[1], size_m[1])} width={size_m[0]} height={size_m[1]} />
-              <text x={x} y={y} font-size={font}>
-                {name}
-              </text>
-              <text x={x} y={y + font * 1.3} font-size={font * 0.9}>
-                {measure}
-              </text>
+              <g transform={isTurned ? `rotate(-90 ${x} ${y})` : undefined}>
+                <text x={x} y={y - font * 0.6} font-size={font}>
+                  {name}
+                </text>
+                <text x={x} y={y + font * 0.7} font-size={font * 0.9}>
+                  {measure}
+                </text>
+              </g>
             </g>
           );
         })}
@@ -88,6 +94,11 @@ function SheetView({ layout, thickness, number }: { layout: Layout; thickness: n
       )}
     </figure>
   );
+}
+
+/** The largest letters with which two lines of so many go into a space. */
+function fontFor(wide: number, high: number, letters: number): number {
+  return Math.min(high / 3.2, (wide * 1.6) / letters);
 }
 
 function CutLine({ cut, wide }: { cut: Cut; wide: number }) {

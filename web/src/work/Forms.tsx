@@ -6,7 +6,7 @@ import { Rows } from "../parts/Rows";
 import { written } from "../state/job";
 import { system } from "../state/units";
 import { words } from "../words/en";
-import { INNER, obstacle, opening, ROD, SHEET } from "./columns";
+import { INNER, obstacle, opening, RIB, ROD, SHEET } from "./columns";
 
 const form = words.form;
 const AXES = [form.x, form.y, form.z];
@@ -27,11 +27,26 @@ export function SpaceForm() {
         {!boxed && <Field path="space.length" label={form.bodyLength} kind="length" si="space.shape.length_m" />}
         <Field path="space.clearance" label={form.clearance} kind="length" si="space.clearance_m" />
         <Field path="space.keep_above" label={form.keepAbove} kind="length" si="space.keep_above_m" />
-        <Sizes path="space.way_in" si="space.way_in_m" label={form.wayIn} names={[form.wayInWide, form.wayInHigh]} />
+        <WayIn />
       </Group>
       <Rows path="space.obstacle" si="space.obstacles" label={form.obstacles} one={form.obstacle} columns={obstacle} />
       <BodyForm />
       <LiquidForm />
+    </>
+  );
+}
+
+/** The opening on the way in: two sizes, or a section of its own that also says where it is. */
+function WayIn() {
+  const section = written("space.way_in");
+  if (section === undefined || Array.isArray(section)) {
+    return <Sizes path="space.way_in" si="space.way_in_m" label={form.wayIn} names={[form.wayInWide, form.wayInHigh]} />;
+  }
+  return (
+    <>
+      <Field path="space.way_in.width" label={`${form.wayIn}: ${form.wayInWide}`} kind="length" />
+      <Field path="space.way_in.height" label={`${form.wayIn}: ${form.wayInHigh}`} kind="length" />
+      <Field path="space.way_in.side" label={`${form.wayIn}: ${form.wayInSide}`} />
     </>
   );
 }
@@ -68,6 +83,7 @@ export function TankForm() {
   return (
     <>
       <Rows path="inner" si="inner" label={form.inners} one={form.inner} columns={() => INNER} />
+      <Rows path="rib" si="ribs" label={form.ribs} one={form.rib} columns={() => RIB} />
       <Rows path="opening" si="openings" label={form.openings} one={form.opening} columns={opening} />
     </>
   );
@@ -77,6 +93,8 @@ export function HoldForm() {
   return (
     <>
       <Group label={form.trimHeading}>
+        <Field path="trim.heel" label={form.heel} />
+        <Field path="trim.pitch" label={form.pitch} />
         <Field path="support.kind" label={form.support} />
         <Field path="vehicle.payload" label={form.payload} kind="mass" si="vehicle.payload_kg" />
       </Group>

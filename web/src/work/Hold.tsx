@@ -19,9 +19,10 @@ import { loadCases, worked, type Worked } from "./worst";
 export function Hold() {
   const shows = useSignal<"use" | "bulge">("use");
   const loadCase = useSignal<string | null>(null);
-  const scale = useSignal(10);
+  const chosenScale = useSignal<number | null>(null);
   const lines = useComputed(() => (plan.value ? worked(plan.value, loadCase.value) : []));
   const most = useComputed(() => Math.max(1e-9, ...lines.value.map((line) => line.bulge_m ?? 0)));
+  const scale = useComputed(() => chosenScale.value ?? seemly(most.value));
   const colourOf = (line: Worked) => (shows.value === "use" ? ofUse(line.use) : ofUse(line.bulge_m === null ? null : line.bulge_m / most.value));
   const look = useComputed<Look>(() => ({
     explode: 0,
@@ -64,7 +65,7 @@ export function Hold() {
                 {plan.value && loadCases(plan.value).map((name) => <option key={name}>{name}</option>)}
               </select>
             </label>
-            {model.value?.bulge && <Slider label={words.hold.bulgeScale} value={scale.value} max={50} step={1} shown={`× ${scale.value}`} set={(to) => (scale.value = to)} />}
+            {model.value?.bulge && <Slider label={words.hold.bulgeScale} value={scale.value} max={50} step={1} shown={`× ${scale.value}`} set={(to) => (chosenScale.value = to)} />}
           </div>
           {plan.value && !plan.value.strength.whole && <p class="hint">{words.hold.draft}</p>}
         </div>
@@ -118,6 +119,13 @@ function Worst({ lines, label }: { lines: readonly Worked[]; label: string }) {
       </table>
     </div>
   );
+}
+
+/** Makes the largest bulge plain to see, without drawing another tank. */
+function seemly(most_m: number): number {
+  const sides = plan.value?.panels.map((panel) => Math.max(...panel.cut.size_m)) ?? [];
+  const drawn = Math.max(...sides) / 12;
+  return [50, 20, 10, 5, 2].find((scale) => scale * most_m <= drawn) ?? 1;
 }
 
 function Legend() {

@@ -15,6 +15,9 @@ import { View3d } from "../solid/View3d";
 import { words } from "../words/en";
 import { TankForm } from "./Forms";
 
+/** More labels than this lie on one another. */
+const CROWDED = 8;
+
 export function Tank() {
   const explode = useSignal(0.25);
   const cut = useSignal(0);
@@ -37,8 +40,13 @@ export function Tank() {
   const labels = useComputed(() =>
     names.value === "off"
       ? []
-      : (model.value?.panels ?? []).map(({ mark, name, thickness_m }) => ({ mark, text: [`${mark} ${name}`, colours.value.size > 1 && length(thickness_m)].filter(Boolean).join(" · "), at: [0, 0, 0] as [number, number, number] })),
+      : (model.value?.panels ?? []).map(({ mark, name, thickness_m }) => ({ mark, text: label(mark, name, thickness_m), at: [0, 0, 0] as [number, number, number] })),
   );
+  // Whole names where there is room for them; marks alone on a tank of many panels.
+  const label = (mark: string, name: string, thickness: number) => {
+    const isCrowded = (model.value?.panels.length ?? 0) > CROWDED && !chosen.value.includes(mark);
+    return [isCrowded ? mark : `${mark} ${name}`, colours.value.size > 1 && length(thickness)].filter(Boolean).join(" · ");
+  };
   return (
     <Stage id="tank">
       <div class="two">

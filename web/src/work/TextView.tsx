@@ -64,7 +64,7 @@ export function TextView({ line }: { line: number | null }) {
           class="main"
           aria-disabled={draft === null}
           onClick={() => {
-            if (draft !== null) void write(draft).then(() => setDraft(null));
+            if (draft !== null) void write(draft).then((isSaved) => isSaved && setDraft(null));
           }}
         >
           {words.text.save}

@@ -49,6 +49,19 @@ export const INNER: readonly Column[] = [
   { key: "drain_gap", label: form.drainGap, kind: "length", si: "drain_gap_m" },
 ];
 
+/** How many heights of bands a block can be given here; more stand in the text. */
+const HEIGHTS = 6;
+
+export const RIB: readonly Column[] = [
+  name,
+  { key: "depth", label: form.ribDepth, kind: "length", si: "depth_m" },
+  { key: "thickness", label: form.thickness, kind: "length", si: "thickness_m" },
+  ...Array.from(
+    { length: HEIGHTS },
+    (_, index): Column => ({ key: `heights[${index + 1}]`, label: `${form.ribHeight} ${index + 1}`, kind: "length", si: `heights_m[${index + 1}]` }),
+  ),
+];
+
 /** The panels that the plan has are offered by name. */
 export function opening(): readonly Column[] {
   const panels = plan.value?.panels.map((panel) => panel.name);
