@@ -23,9 +23,12 @@ serve: page
 page:
 	cd web && npm ci --silent --no-audit --no-fund && npm run build
 
-test: tools
+# The page is built first: the command that is tried in a browser has it inside.
+test: tools page
+	cd web && npm test --silent
 	cargo test --release --locked --workspace
 	tests/outside/run.sh
+	tests/page/run.sh
 	fuzz/run.sh 60
 
 # Readers and libraries that are not ours, to judge what we write and measure.
@@ -38,7 +41,9 @@ outside: tools
 bench:
 	cargo bench --locked -p brimful-tank --bench check
 	cargo run --release --locked -p brimful-mech --example shell_cost
+	cargo run --release --locked -p brimful-geom --example scan_cost
 	python3 benches/measure.py --rebuild
+	node benches/page.mjs
 
 fuzz:
 	fuzz/run.sh 600

@@ -20,6 +20,7 @@ target/release/examples/random_solids 300 > "$work/solids.jsonl"
 "$python" "$here/check_deck.py" target/release/examples/shell_deck
 "$python" "$here/check_surfaces.py" target/release/examples/read_surface
 "$here/check_formats.sh"
+"$python" "$here/check_api.py" target/release/brimful
 
 packs=0
 for job in examples/*.job.toml; do
