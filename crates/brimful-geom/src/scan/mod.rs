@@ -14,16 +14,18 @@
 //! said for each plane. Points on no plane are counted and, where they are inside the solid by
 //! more than four times the noise, listed as [`ScanReport::inside`]: something stands there.
 
+mod cells;
 mod planes;
 mod surface;
 #[cfg(test)]
 mod tests;
 
-use crate::boolean::{BooleanFault, clip, pieces, union};
+use crate::boolean::{BooleanFault, pieces};
 use crate::frame::Plane;
 use crate::solid::Solid;
 use crate::triangulate::solid_triangles;
 use crate::vector::{Point3, Vec3};
+use cells::{cells, joined};
 use planes::{Found, Sample, find_planes, samples};
 use std::fmt;
 
@@ -125,15 +127,6 @@ impl From<BooleanFault> for ScanFault {
     }
 }
 
-/// Points of a plane in a cell from which on the cell is cut by it.
-const CUTTING_SAMPLES: usize = 4;
-
-/// Cells with less volume than this share of the whole are not cut further and are left out.
-const LEAST_CELL: f64 = 1e-7;
-
-/// Most cells.
-const MOST_CELLS: usize = 3000;
-
 /// What a scan is like, without making a solid of it.
 ///
 /// # Errors
@@ -163,12 +156,12 @@ pub fn inside(surface: &Surface, noise: f64, margin: f64) -> Result<Scanned, Sca
         return Err(ScanFault::TooFewPlanes(Box::new(report)));
     }
     let cells = cells(&found, &planes, &samples, noise.max(margin))?;
-    let within = |cell: &&Solid| winding(&whole, cell.moments().centroid()) > 0.5;
-    let kept: Vec<&Solid> = cells.iter().filter(within).collect();
+    let within = |cell: &Solid| winding(&whole, cell.moments().centroid()) > 0.5;
+    let (kept, outside): (Vec<Solid>, Vec<Solid>) = cells.into_iter().partition(within);
     if kept.is_empty() {
         return Err(ScanFault::NothingInside(Box::new(report)));
     }
-    let solid = largest(pieces(&union(&kept)?)?);
+    let solid = largest(pieces(&joined(&kept, &outside)?)?);
     let in_plane: Vec<usize> = found
         .iter()
         .flat_map(|f| f.members.iter().copied())
@@ -196,56 +189,6 @@ fn largest(parts: Vec<Solid>) -> Solid {
         .into_iter()
         .reduce(|a, b| if volume(&b) > volume(&a) { b } else { a })
         .unwrap_or_default()
-}
-
-/// Convex cells between the planes, within the box round all samples.
-fn cells(
-    found: &[Found],
-    planes: &[Plane],
-    samples: &[Sample],
-    slack: f64,
-) -> Result<Vec<Solid>, BooleanFault> {
-    let (low, high) = bounds(samples.iter().map(|s| s.place));
-    let room = Vec3::new(1.0, 1.0, 1.0) * (4.0 * slack + 0.01 * low.distance(high));
-    let whole = Solid::cuboid(low - room, high + room);
-    let least = LEAST_CELL * whole.moments().volume;
-    let mut cells = vec![whole];
-    for (found, plane) in found.iter().zip(planes) {
-        let mut next = Vec::new();
-        for cell in cells {
-            let inside = |i: &&usize| {
-                let deep =
-                    |f: &crate::solid::Face| f.plane.distance(samples[**i].place) < -2.0 * slack;
-                cell.faces.iter().all(deep)
-            };
-            let within = found.members.iter().filter(inside).count();
-            if within < CUTTING_SAMPLES || next.len() > MOST_CELLS {
-                next.push(cell);
-                continue;
-            }
-            for side in [*plane, plane.flipped()] {
-                let part = clip(&cell, &side)?;
-                if part.moments().volume > least {
-                    next.push(part);
-                }
-            }
-        }
-        cells = next;
-    }
-    Ok(cells)
-}
-
-fn bounds(points: impl Iterator<Item = Point3>) -> (Point3, Point3) {
-    let far = f64::INFINITY;
-    points.fold(
-        (Point3::new(far, far, far), Point3::new(-far, -far, -far)),
-        |(l, h), p| {
-            (
-                Point3::new(l.x.min(p.x), l.y.min(p.y), l.z.min(p.z)),
-                Point3::new(h.x.max(p.x), h.y.max(p.y), h.z.max(p.z)),
-            )
-        },
-    )
 }
 
 /// How often the surface winds round a place: the sum of its triangles' solid angles over the full
