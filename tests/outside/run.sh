@@ -19,6 +19,7 @@ target/release/examples/random_solids 300 > "$work/solids.jsonl"
 "$python" "$here/check_ccx.py" target/release/examples/tank_cases --quick
 "$python" "$here/check_deck.py" target/release/examples/shell_deck
 "$here/check_formats.sh"
+"$python" "$here/check_meshes.py" target/release/examples/read_mesh
 
 packs=0
 for job in examples/*.job.toml; do

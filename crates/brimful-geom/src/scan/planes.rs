@@ -99,8 +99,41 @@ pub fn find_planes(samples: &[Sample], noise: f64) -> Vec<Found> {
             members,
         });
     }
-    found
+    away_from_edges(samples, found, near)
 }
+
+/// Samples are taken for a plane's fit only beyond this many times the band of another plane.
+const FROM_EDGES: f64 = 2.0;
+
+/// The planes fitted once more, without samples near another plane: next to an edge a plane's
+/// band holds samples of its neighbour too, which all lie on one side and would draw it there.
+fn away_from_edges(samples: &[Sample], found: Vec<Found>, near: f64) -> Vec<Found> {
+    let planes: Vec<Plane> = found.iter().map(|f| f.plane).collect();
+    let clear = |own: usize, place: Point3| {
+        let far = |&(other, plane): &(usize, &Plane)| {
+            other == own || plane.distance(place).abs() > FROM_EDGES * near
+        };
+        planes.iter().enumerate().all(|pair| far(&pair))
+    };
+    let refitted = |(own, found): (usize, Found)| {
+        let places: Vec<Point3> = found
+            .members
+            .iter()
+            .map(|&i| samples[i].place)
+            .filter(|&place| clear(own, place))
+            .collect();
+        let plane = if places.len() < FEWEST_TO_FIT {
+            found.plane
+        } else {
+            mean_plane(&places, found.plane.normal).unwrap_or(found.plane)
+        };
+        Found { plane, ..found }
+    };
+    found.into_iter().enumerate().map(refitted).collect()
+}
+
+/// With fewer samples a plane is not fitted again.
+const FEWEST_TO_FIT: usize = 30;
 
 fn best_triple(samples: &[Sample], free: &[usize], near: f64, rng: &mut Rng) -> Option<Plane> {
     let mut best: Option<(usize, Plane)> = None;
