@@ -3,7 +3,7 @@ use crate::boolean::{difference, remaining_volume};
 use crate::frame::Frame;
 use crate::polygon::Outline;
 use crate::testing::cube;
-use crate::vector::Point2;
+use crate::vector::{Point2, Vec3};
 use fastrand::Rng;
 
 /// The space under a bed over a wheel arch (scenario S2 of the project's reference).
