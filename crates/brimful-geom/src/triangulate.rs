@@ -1,9 +1,22 @@
 //! Faces with holes as triangles over their own corners, by constrained Delaunay triangulation.
 
 use crate::polygon::Outline;
+use crate::solid::Solid;
 use spade::handles::FixedVertexHandle;
 use spade::{ConstrainedDelaunayTriangulation, Triangulation};
 use std::collections::VecDeque;
+
+/// The faces of a solid as triangles over its vertices; none for a face that crosses itself.
+pub fn solid_triangles(solid: &Solid) -> Vec<[usize; 3]> {
+    let mut all = Vec::new();
+    for (index, face) in solid.faces.iter().enumerate() {
+        let outlines = solid.face_outlines(index, &solid.face_frame(index));
+        let corners: Vec<usize> = face.loops.iter().flatten().copied().collect();
+        let triangles = triangulate(&outlines);
+        all.extend(triangles.into_iter().map(|t| t.map(|i| corners[i])));
+    }
+    all
+}
 
 /// Triangles over the corners of `outlines` (outer loop and holes that do not cross), as indices
 /// into all corners counted through; counter-clockwise. Empty if the loops cannot be meshed.

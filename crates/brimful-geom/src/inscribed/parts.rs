@@ -1,7 +1,8 @@
 //! Solids cut into convex parts, along the planes of their re-entrant faces.
 
 use crate::boolean::{BooleanFault, clip, pieces};
-use crate::solid::Solid;
+use crate::frame::Plane;
+use crate::solid::{Edge, Solid};
 
 /// An edge counts as re-entrant above a half turn by more than this, radians: what rounding bends.
 const STRAIGHT: f64 = 1e-6;
@@ -22,21 +23,37 @@ pub fn convex_parts(solid: &Solid) -> Result<Vec<Solid>, BooleanFault> {
             continue;
         }
         let edges = part.edges();
-        let re_entrant = edges
+        let mut re_entrant: Vec<&Edge> = edges
             .iter()
             .filter(|edge| edge.angle > std::f64::consts::PI + STRAIGHT)
-            .max_by(|a, b| a.angle.total_cmp(&b.angle));
-        let Some(edge) = re_entrant else {
+            .collect();
+        if re_entrant.is_empty() {
             convex.push(part);
             continue;
-        };
+        }
         if convex.len() + waiting.len() > MOST_PARTS {
             return Err(BooleanFault::Result);
         }
-        let plane = part.faces[edge.face].plane;
-        for side in [plane, plane.flipped()] {
-            waiting.extend(pieces(&clip(&part, &side)?)?);
+        re_entrant.sort_by(|a, b| b.angle.total_cmp(&a.angle));
+        // Where one cut comes out as slivers that cannot be put together another may not.
+        let mut cuts = re_entrant
+            .iter()
+            .flat_map(|edge| [edge.face, edge.twin])
+            .map(|face| in_two(&part, &part.faces[face].plane));
+        let mut halves = cuts.next().unwrap_or(Err(BooleanFault::Result));
+        while halves.is_err() {
+            match cuts.next() {
+                Some(next) => halves = next,
+                None => break,
+            }
         }
+        waiting.extend(halves?);
     }
     Ok(convex)
+}
+
+fn in_two(part: &Solid, plane: &Plane) -> Result<Vec<Solid>, BooleanFault> {
+    let mut both = pieces(&clip(part, plane)?)?;
+    both.extend(pieces(&clip(part, &plane.flipped())?)?);
+    Ok(both)
 }

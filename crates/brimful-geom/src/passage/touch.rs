@@ -8,24 +8,15 @@
 //! distance, so erring is on the safe side.
 
 use crate::solid::Solid;
-use crate::triangulate::triangulate;
+use crate::triangulate::solid_triangles;
 use crate::vector::{Point3, Vec3};
 
 pub type Triangle = [Vec3; 3];
 
-/// The faces of a solid as triangles; empty for a face that crosses itself.
+/// The faces of a solid as triangles.
 pub fn triangles(solid: &Solid) -> Vec<[Point3; 3]> {
-    let mut all = Vec::new();
-    for (index, face) in solid.faces.iter().enumerate() {
-        let outlines = solid.face_outlines(index, &solid.face_frame(index));
-        let corners: Vec<usize> = face.loops.iter().flatten().copied().collect();
-        all.extend(
-            triangulate(&outlines)
-                .into_iter()
-                .map(|t| t.map(|i| solid.vertices[corners[i]])),
-        );
-    }
-    all
+    let places = |t: [usize; 3]| t.map(|v| solid.vertices[v]);
+    solid_triangles(solid).into_iter().map(places).collect()
 }
 
 #[derive(Clone, Copy)]
