@@ -45,8 +45,10 @@ pub const ROOMS: &[(&str, &[&str])] = &[
 pub const STAGES: &[(&str, &[&str])] = &[(
     "brimful-tank",
     &[
-        "job", "finding", "table", "shape", "panel", "seam", "body", "panels", "liquid", "port",
+        "job", "finding", "table", "shape", "panel", "seam", "space", "way_in", "candidate",
+        "body", "panels", "liquid", "port",
         "capacity", "gauge", "weld", "check", "mass", "cut", "practice", "remedy", "plan",
+        "offer", "fit",
     ],
 )];
 

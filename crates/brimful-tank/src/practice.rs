@@ -7,7 +7,7 @@ use crate::liquid::Compartment;
 use crate::mass::MassTable;
 use crate::panel::{Panel, Role};
 use crate::port::ports;
-use crate::shape::solid_of;
+use crate::space::Room;
 use brimful_geom::boolean::pieces;
 use brimful_geom::plate::PlateFace;
 use brimful_geom::solid::Solid;
@@ -50,7 +50,7 @@ pub fn practice(
 /// The body through the opening it must pass, pushed straight along one of its own axes. Turning
 /// and sliding round corners is not worked out, so a body that does not pass straight is stopped.
 fn way_in(job: &Job, body: &Solid, panels: &[Panel]) -> Option<Finding> {
-    let [a, b] = job.space.as_ref()?.way_in?;
+    let [a, b] = job.space.as_ref()?.way_in.as_ref()?.size;
     let opening = (a.max(b), a.min(b));
     let ribs = panels.iter().filter(|panel| panel.role == Role::Rib);
     let (low, high) = ribs.map(|panel| panel.finished.solid().bounds()).fold(
@@ -106,8 +106,8 @@ fn carried(job: &Job, body: &Solid) -> Option<Finding> {
             let floor = job
                 .space
                 .as_ref()
-                .and_then(|space| solid_of(&space.shape).ok())
-                .map(|space| space.bounds().0.z);
+                .and_then(|space| Room::new(space).ok())
+                .map(|room| room.shell.bounds().0.z);
             let stands = floor.is_none_or(|floor| low.z - floor <= FLOOR_PACKING);
             (stands, "the floor of the space")
         }

@@ -9,6 +9,7 @@ mod fault;
 mod folder;
 mod input;
 mod interrupt;
+mod jobfile;
 mod output;
 mod progress;
 mod say;

@@ -8,11 +8,12 @@
 use super::inner::body_origin;
 use super::outer::lower_left;
 use super::thickest;
-use crate::body::{Body, ribs_in_room, unknown_face};
+use crate::body::{Body, unknown_face};
 use crate::finding::Finding;
 use crate::job::{Job, Rib};
 use crate::panel::{Land, Panel, Role};
 use crate::seam::{Joint, Seam};
+use crate::space::ribs_in_room;
 use crate::shape::ShapeFault;
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::plate::{Plate, PlateFace, Side};
