@@ -16,7 +16,7 @@ demo:
 test: tools
 	cargo test --release --locked --workspace
 	tests/outside/run.sh
-	fuzz/run.sh 30
+	fuzz/run.sh 60
 
 # Readers and libraries that are not ours, to judge what we write and measure.
 tools:

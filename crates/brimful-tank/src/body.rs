@@ -49,7 +49,9 @@ pub fn body(job: &Job) -> Result<(Body, Vec<Finding>), Vec<ShapeFault>> {
         .transpose()
         .map_err(|fault| vec![fault])?;
     let solid = outside(job, room.as_ref()).map_err(|fault| vec![fault])?;
-    let mut findings = room.as_ref().map_or(Vec::new(), |room| room.findings.clone());
+    let mut findings = room
+        .as_ref()
+        .map_or(Vec::new(), |room| room.findings.clone());
     if let (Some(room), Some(_)) = (&room, &job.body) {
         findings.extend(room.check(&[&solid], "body", "The body"));
     }
@@ -162,12 +164,7 @@ fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
 }
 
 /// The body of that name among those offered for the space.
-fn fitted(
-    job: &Job,
-    room: Option<&Room>,
-    name: &str,
-    place: &Place,
-) -> Result<Solid, ShapeFault> {
+fn fitted(job: &Job, room: Option<&Room>, name: &str, place: &Place) -> Result<Solid, ShapeFault> {
     let (Some(space), Some(room)) = (&job.space, room) else {
         return Err(ShapeFault::new(
             place,
@@ -183,7 +180,10 @@ fn fitted(
             Err(ShapeFault::new(
                 place,
                 format!("No body called `{name}` is offered for this space."),
-                format!("Offered are: {}. `brimful fit` lists them.", names.join(", ")),
+                format!(
+                    "Offered are: {}. `brimful fit` lists them.",
+                    names.join(", ")
+                ),
             ))
         }
     }

@@ -36,7 +36,10 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
     let looked_at: Vec<Candidate> = candidates(space, &room);
     let offers = offers(&job, &looked_at);
     findings.extend(wanted(&job, &offers));
-    let of = job.liquid.wanted.map_or(Capacity::Rated, |wanted| wanted.of);
+    let of = job
+        .liquid
+        .wanted
+        .map_or(Capacity::Rated, |wanted| wanted.of);
     let gains = offers
         .largest(of)
         .map_or(Vec::new(), |offer| gains(&job, &offer.figures));

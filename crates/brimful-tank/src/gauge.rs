@@ -135,11 +135,14 @@ impl Stick<'_> {
     fn marks(&self, step: f64) -> Vec<GaugeRow> {
         let brim = self.compartment.whole().volume;
         let n = (brim / step).floor() as usize;
+        let mark = |i: usize| GaugeRow {
+            dip: Length::from_m(self.dip_for(i as f64 * step)),
+            volume: Volume::from_m3(i as f64 * step),
+        };
+        // What lies below the foot of the stick does not wet it.
         (1..=n)
-            .map(|i| GaugeRow {
-                dip: Length::from_m(self.dip_for(i as f64 * step)),
-                volume: Volume::from_m3(i as f64 * step),
-            })
+            .map(mark)
+            .filter(|row| row.dip > Length::ZERO)
             .collect()
     }
 

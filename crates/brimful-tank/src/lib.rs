@@ -27,5 +27,6 @@ pub mod seam;
 pub mod shape;
 pub mod space;
 pub mod table;
+pub mod watch;
 pub mod way_in;
 pub mod weld;

@@ -14,10 +14,11 @@ use crate::mass::{MassTable, mass};
 use crate::panel::Panel;
 use crate::panels::{Proof, panels};
 use crate::practice::practice;
-use crate::remedy::{Remedies, remedies};
+use crate::remedy::{Remedies, Settled, remedies, settle};
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use crate::table::material::Material;
+use crate::watch::{Unwatched, Watch};
 use crate::weld::{Welds, welds};
 use brimful_units::Angle;
 
@@ -78,11 +79,36 @@ pub enum Depth {
     Remedies,
 }
 
+/// Why there is no plan.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoPlan {
+    /// Every fault of the job that keeps it from being worked out, with its place.
+    Faults(Vec<ShapeFault>),
+    /// It is no longer wanted.
+    Cancelled,
+}
+
 /// Works a job out from end to end.
 ///
 /// # Errors
 /// Every fault of the job that keeps it from being worked out, with its place.
 pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
+    worked_out(job, depth, &Unwatched)
+}
+
+/// As [`plan`], for somebody who waits and may lose interest.
+///
+/// # Errors
+/// [`NoPlan`].
+pub fn plan_watched(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, NoPlan> {
+    let plan = worked_out(job, depth, watch).map_err(NoPlan::Faults);
+    if watch.is_cancelled() {
+        return Err(NoPlan::Cancelled);
+    }
+    plan
+}
+
+fn worked_out(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, Vec<ShapeFault>> {
     let whole_job = |fault: String| {
         vec![ShapeFault::new(
             &Default::default(),
@@ -90,8 +116,15 @@ pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
             "Simplify the shapes of the job near it.",
         )]
     };
-    let mut defaults = job.defaults.clone();
+    let settled = if depth == Depth::Quick {
+        Settled::untouched(job)
+    } else {
+        settle(job, watch)
+    };
+    let (job, chosen) = (settled.job, settled.findings);
+    let mut defaults = [job.defaults.clone(), settled.defaults].concat();
     let (body, mut findings) = body(&job)?;
+    findings.extend(chosen);
     defaults.extend(body.defaults.iter().cloned());
     let (laid_out, found) = panels(&job, &body)?;
     findings.extend(found);
@@ -115,6 +148,7 @@ pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
         panels: &panels,
         seams: &seams,
         compartments: &compartments,
+        watch,
     };
     let whole = (depth != Depth::Quick).then(|| whole(&tank, &welds.welds));
     // What the quick check could not cover the whole-tank check does; its verdict is the surer one.
@@ -126,7 +160,7 @@ pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
         }
     }
     let remedies = match &whole {
-        Some(whole) if depth == Depth::Remedies => remedies(&job, whole),
+        Some(whole) if depth == Depth::Remedies => remedies(&job, whole, watch),
         _ => Remedies::default(),
     };
     findings.extend(remedies.findings.iter().cloned());

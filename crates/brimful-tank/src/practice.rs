@@ -102,6 +102,7 @@ fn carried(job: &Job, body: &Solid) -> Option<Finding> {
                 .all(|at| under(Axis::X, at[0]) && under(Axis::Y, at[1])),
             "a foot",
         ),
+        Support::Bed => (true, "the bed"),
         Support::Floor => {
             let floor = job
                 .space

@@ -2,16 +2,20 @@
 //!
 //! The one loop of the trade: a change is made to the job, body, panels and welds are laid out
 //! anew, and the load cases that govern are run again on the first mesh. What holds then is run
-//! under all that ask for more than half before it is offered. The loop is bounded, and says what it tried.
+//! under all that ask for more than half before it is offered. The loop is bounded, and says what it
+//! tried.
 
 mod change;
+mod settle;
 mod trial;
 
+pub use settle::{Settled, settle};
 pub use trial::Adds;
 
 use crate::check::whole::{CaseRun, Figures, Score, Whole};
 use crate::finding::{Finding, Grade};
 use crate::job::Job;
+use crate::watch::Watch;
 use brimful_units::Length;
 use change::{Change, changes};
 use rayon::prelude::*;
@@ -41,7 +45,7 @@ pub struct Remedies {
 }
 
 /// Looks for changes that make the tank hold, if it does not.
-pub fn remedies(job: &Job, whole: &Whole) -> Remedies {
+pub fn remedies(job: &Job, whole: &Whole, watch: &dyn Watch) -> Remedies {
     let limit = bulge_limit(job);
     let names = governing(whole, limit);
     if names.is_empty() {
@@ -51,9 +55,15 @@ pub fn remedies(job: &Job, whole: &Whole) -> Remedies {
     let Ok(now) = Trial::of(job) else {
         return Remedies::default();
     };
+    let search = Search {
+        governing: &names,
+        much: &much,
+        limit,
+        watch,
+    };
     let mut tried: Vec<Remedy> = changes(job, &now)
         .par_iter()
-        .flat_map_iter(|kind| until_it_holds(kind, &now, &names, &much, limit))
+        .flat_map_iter(|kind| least_that_holds(kind, &now, &search))
         .collect();
     tried.sort_by(|a, b| {
         let cost = |remedy: &Remedy| remedy.adds.map_or(f64::INFINITY, |adds| adds.weight());
@@ -106,53 +116,69 @@ fn asking_much(whole: &Whole, governing: &[String]) -> Vec<String> {
         .collect()
 }
 
-/// Tries the changes of one kind, the smallest first, until one holds.
-fn until_it_holds(
-    kind: &[Change],
-    now: &Trial,
-    names: &[String],
-    much: &[String],
-    limit: Option<Length>,
-) -> Vec<Remedy> {
+/// The least change of a kind that holds, looked for by halving: more of the same never helps less.
+/// What cannot be laid out is left out of the search, and told.
+fn least_that_holds(kind: &[Change], now: &Trial, search: &Search<'_>) -> Vec<Remedy> {
     let mut tried = Vec::new();
+    let mut ready = Vec::new();
     for change in kind {
-        tried.push(attempt(change, now, names, much, limit));
-        if tried.last().is_some_and(|remedy| remedy.holds) {
-            break;
+        match Trial::of(&change.job) {
+            Ok(trial) => ready.push((change, trial)),
+            Err(reason) => tried.push(Remedy {
+                change: change.says.clone(),
+                score: Err(reason),
+                holds: false,
+                adds: None,
+            }),
         }
+    }
+    // All before `fails` do not hold; `best` does.
+    let (mut fails, mut best) = (0, None);
+    while fails < best.unwrap_or(ready.len()) && !search.watch.is_cancelled() {
+        let next = (fails + best.unwrap_or(ready.len())) / 2;
+        let (change, trial) = &ready[next];
+        let remedy = search.attempt(change, trial, now);
+        if remedy.holds {
+            best = Some(next);
+        } else {
+            fails = next + 1;
+        }
+        tried.push(remedy);
     }
     tried
 }
 
-fn attempt(
-    change: &Change,
-    now: &Trial,
-    names: &[String],
-    much: &[String],
+/// What every trial is held against.
+struct Search<'a> {
+    /// The load cases that govern.
+    governing: &'a [String],
+    /// Those that ask for more than half of something.
+    much: &'a [String],
+    /// What the bulge may be.
     limit: Option<Length>,
-) -> Remedy {
-    let holds = |score: &Score| {
-        score.panel <= 1.0 && score.seam <= 1.0 && limit.is_none_or(|limit| score.bulge <= limit)
-    };
-    let laid_out = Trial::of(&change.job);
-    let mut score = match &laid_out {
-        Ok(trial) => trial.score(names, change.level),
-        Err(reason) => Err(reason.clone()),
-    };
-    // What holds under the cases that governed must hold under all that ask much.
-    if let (Ok(trial), Ok(found)) = (&laid_out, &score)
-        && holds(found)
-    {
-        score = trial.score(much, change.level);
+    watch: &'a dyn Watch,
+}
+
+impl Search<'_> {
+    /// Runs a change under the cases that governed; what holds then must hold under all that ask
+    /// much.
+    fn attempt(&self, change: &Change, trial: &Trial, now: &Trial) -> Remedy {
+        self.watch.step(&format!("trying: {}", change.says));
+        let mut score = trial.score(self.governing, change.level, self.watch);
+        if score.as_ref().is_ok_and(|score| self.holds(score)) && self.much != self.governing {
+            score = trial.score(self.much, change.level, self.watch);
+        }
+        Remedy {
+            change: change.says.clone(),
+            holds: score.as_ref().is_ok_and(|score| self.holds(score)),
+            adds: Some(Adds::between(now, trial)),
+            score,
+        }
     }
-    Remedy {
-        change: change.says.clone(),
-        holds: score.as_ref().is_ok_and(holds),
-        adds: laid_out
-            .as_ref()
-            .ok()
-            .map(|trial| Adds::between(now, trial)),
-        score,
+
+    fn holds(&self, score: &Score) -> bool {
+        let narrow = self.limit.is_none_or(|limit| score.bulge <= limit);
+        score.panel <= 1.0 && score.seam <= 1.0 && narrow
     }
 }
 

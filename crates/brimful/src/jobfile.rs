@@ -12,8 +12,8 @@ use toml_edit::{Array, DocumentMut, Item, Table, Value};
 
 /// What a shape is written with; all of it gives way to a new one.
 const SHAPE_KEYS: [&str; 12] = [
-    "fitted", "box", "plan", "side", "front", "height", "length", "width", "corners", "faces", "at",
-    "cut",
+    "fitted", "box", "plan", "side", "front", "height", "length", "width", "corners", "faces",
+    "at", "cut",
 ];
 /// Corners are written to this share of the unit: a thousandth of a nanometre, so that faces stay
 /// flat to the last.
@@ -54,7 +54,10 @@ pub(crate) fn with_body(text: &str, job: &Job, body: &Solid) -> Result<String, S
             return Err("A face of this body has a hole, which a job file cannot say.".to_owned());
         }
         let number = |&v: &usize| i64::try_from(v + 1).unwrap_or(i64::MAX);
-        let faces = body.faces.iter().map(|face| face.loops[0].iter().map(number).collect());
+        let faces = body
+            .faces
+            .iter()
+            .map(|face| face.loops[0].iter().map(number).collect());
         table["faces"] = rows(faces);
     }
     let changed = document.to_string();
@@ -89,7 +92,9 @@ pub(crate) fn replace(path: &Path, old: &str, new: &str) -> Result<String, Failu
         file.as_file().sync_all().map_err(failed)?;
         if let Ok(about) = fs::metadata(path) {
             // A temporary file may be read by its owner alone; the job may be by others.
-            file.as_file().set_permissions(about.permissions()).map_err(failed)?;
+            file.as_file()
+                .set_permissions(about.permissions())
+                .map_err(failed)?;
         }
         file.persist(target).map_err(|fault| failed(fault.error))?;
     }
@@ -106,7 +111,10 @@ fn kept_name(path: &Path) -> std::path::PathBuf {
         });
         path.with_file_name(name)
     };
-    (1..).map(name).find(|path| !path.exists()).unwrap_or_else(|| name(1))
+    (1..)
+        .map(name)
+        .find(|path| !path.exists())
+        .unwrap_or_else(|| name(1))
 }
 
 /// Lengths as this job writes them.
@@ -122,7 +130,10 @@ impl Unit {
     }
 
     fn list<const N: usize>(&self, metres: [f64; N]) -> Array {
-        metres.into_iter().map(|metres| self.value(metres)).collect()
+        metres
+            .into_iter()
+            .map(|metres| self.value(metres))
+            .collect()
     }
 
     fn point(&self, point: Point3) -> Item {
@@ -132,7 +143,10 @@ impl Unit {
 
 /// A number without `.0` where it is whole.
 fn whole_or_not(number: f64) -> Value {
-    #[expect(clippy::cast_possible_truncation, reason = "it is whole and below 2^53")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "it is whole and below 2^53"
+    )]
     if number.fract() == 0.0 && number.abs() < 1e15 {
         (number as i64).into()
     } else {

@@ -11,6 +11,7 @@ mod element;
 mod factor;
 mod fault;
 mod frame;
+pub mod inherent;
 pub mod linear;
 mod loading;
 pub mod model;

@@ -12,6 +12,8 @@ use brimful_tank::plan::Plan;
 const STEPS: usize = 6;
 /// The largest bulge is drawn as this share of the tank's size.
 const DRAWN_BULGE: f64 = 0.06;
+/// Slices of depth that hide what is behind them: each thinner than any rib stands out.
+const SLICES: f64 = 64.0;
 /// Width kept for the scale beside the picture, millimetres.
 const SCALE: f64 = 34.0;
 
@@ -45,7 +47,10 @@ pub fn answer(
         })
         .map(|number| (view.depth(middle(&placed, triangles[number].nodes)), number))
         .collect();
-    seen.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+    let depths = seen.iter().map(|(depth, _)| *depth);
+    let (nearest, furthest) = depths.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), d| {
+        (low.min(d), high.max(d))
+    });
     let flat = |node: usize| view.flat(placed[node]);
     let corners = seen
         .iter()
@@ -71,10 +76,20 @@ pub fn answer(
         let p = flat(node);
         ((p.x - low.0) * scale, (high.1 - p.y) * scale)
     };
-    for (_, number) in seen {
-        let own = values[number];
-        let mean = own.iter().sum::<f64>() / 3.0;
-        canvas.tint(&triangles[number].nodes.map(spot), step_of(mean, largest));
+    let step = |number: usize| step_of(values[number].iter().sum::<f64>() / 3.0, largest);
+    // Triangles of one panel do not hide each other: within a slice of depth those of one panel and
+    // shade are put down together.
+    let slice = |depth: f64| ((depth - nearest) / (furthest - nearest) * SLICES).floor() as i64;
+    let together =
+        |&(depth, number): &(f64, usize)| (slice(depth), picture.panel[number], step(number));
+    seen.sort_by_key(|triangle| together(triangle));
+    for group in seen.chunk_by(|a, b| together(a) == together(b)) {
+        let shapes: Vec<[Spot; 3]> = group
+            .iter()
+            .map(|&(_, number)| triangles[number].nodes.map(spot))
+            .collect();
+        let tone = step(group[0].1) as f64 / (STEPS as f64 - 1.0);
+        canvas.tint(shapes.iter().map(<[Spot; 3]>::as_slice), tone);
     }
     draw_scale(
         &mut canvas,
@@ -131,9 +146,9 @@ fn middle(placed: &[Point3], [a, b, c]: [usize; 3]) -> Point3 {
     Point3::ORIGIN + (placed[a].to_vec() + placed[b].to_vec() + placed[c].to_vec()) / 3.0
 }
 
-fn step_of(value: f64, largest: f64) -> f64 {
+fn step_of(value: f64, largest: f64) -> usize {
     let share = if largest > 0.0 { value / largest } else { 0.0 };
-    (share * STEPS as f64).floor().min(STEPS as f64 - 1.0) / (STEPS as f64 - 1.0)
+    ((share * STEPS as f64) as usize).min(STEPS - 1)
 }
 
 /// The steps of shade with their upper bounds, largest on top.
@@ -154,7 +169,7 @@ fn draw_scale(
             (left + 6.0, top + box_height),
             (left, top + box_height),
         ];
-        canvas.tint(&corners, share);
+        canvas.tint([corners.as_slice()], share);
         let text = label(largest * (step + 1) as f64 / STEPS as f64);
         canvas.text(
             (left + 8.0, top + box_height / 2.0),

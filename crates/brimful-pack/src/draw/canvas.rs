@@ -93,21 +93,24 @@ impl Canvas {
 
     /// A filled shape whose rim is drawn in its own grey, so that neighbours leave no white seam.
     pub fn tile(&mut self, corners: &[Spot], grey: f64) {
-        self.patch(corners, &tone(grey));
+        self.patches([corners], &tone(grey));
     }
 
-    /// A filled shape in a shade from pale (0) to dark (1), its rim in the same.
-    pub fn tint(&mut self, corners: &[Spot], share: f64) {
-        self.patch(corners, &shade(share));
+    /// Filled shapes in one shade from pale (0) to dark (1), their rims in the same.
+    pub fn tint<'a>(&mut self, shapes: impl IntoIterator<Item = &'a [Spot]>, share: f64) {
+        self.patches(shapes, &shade(share));
     }
 
-    fn patch(&mut self, corners: &[Spot], tone: &str) {
+    fn patches<'a>(&mut self, shapes: impl IntoIterator<Item = &'a [Spot]>, tone: &str) {
         let mut way = String::new();
-        for (i, &corner) in corners.iter().enumerate() {
-            let _ = write!(way, "{}{}", if i == 0 { 'M' } else { 'L' }, spot(corner));
+        for corners in shapes {
+            for (i, &corner) in corners.iter().enumerate() {
+                let _ = write!(way, "{}{}", if i == 0 { 'M' } else { 'L' }, spot(corner));
+            }
+            way.push('Z');
         }
         self.put(format_args!(
-            "<path d=\"{way}Z\" fill=\"{tone}\" stroke=\"{tone}\" stroke-width=\"0.1\"/>"
+            "<path d=\"{way}\" fill=\"{tone}\" stroke=\"{tone}\" stroke-width=\"0.1\"/>"
         ));
     }
 

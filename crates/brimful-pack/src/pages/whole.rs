@@ -4,6 +4,7 @@ use super::document::{Document, figures, wide, words as column};
 use crate::draw::answer::{Shade, answer};
 use crate::words::Words;
 use brimful_tank::check::whole::{CaseRun, SeamFigure, Whole};
+use brimful_tank::job::Support;
 use brimful_tank::plan::Plan;
 use brimful_units::{Length, Pressure, show};
 use std::collections::BTreeSet;
@@ -18,6 +19,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     loads(document, plan, whole, words);
     panels(document, plan, whole, words);
     seams(document, plan, whole);
+    supports(document, plan, whole);
     remedies(document, plan, words);
     document.heading("What the check takes for granted");
     document.bullets(&whole.assumptions);
@@ -37,6 +39,34 @@ fn pictures(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
     let share = |used: f64| show::decimal(used, 2);
     document.drawing(answer(plan, picture, Shade::Used, room, share));
     document.paragraph("Bulges are drawn larger than they are. Shades go in six steps; beside each stands its upper bound. Seams are judged by themselves, below.");
+}
+
+fn supports(document: &mut Document, plan: &Plan, whole: &Whole) {
+    let system = plan.job.about.units;
+    document.heading("What presses on the supports, as the weight that would");
+    let rows: Vec<Vec<String>> = whole
+        .on_supports()
+        .map(|row| {
+            vec![
+                row.support.to_owned(),
+                show::mass(row.at_rest, system),
+                show::mass(row.most, system),
+                row.load.to_owned(),
+            ]
+        })
+        .collect();
+    document.table(
+        &[
+            wide("Support"),
+            figures("Brim-full\nat rest"),
+            figures("At most"),
+            wide("Load"),
+        ],
+        &rows,
+    );
+    if matches!(plan.job.support, Support::Straps { .. }) {
+        document.paragraph("Of a strap it is the tension.");
+    }
 }
 
 fn loads(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>) {

@@ -116,7 +116,10 @@ fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str) -> Vec<Candid
             continue;
         }
         all.push(Candidate {
-            name: format!("{}{place}", names::name_of(&way.solid, way.taken.len() == untouched)),
+            name: format!(
+                "{}{place}",
+                names::name_of(&way.solid, way.taken.len() == untouched)
+            ),
             because: way.taken.join(", "),
             solid: way.solid,
             entry,
@@ -139,9 +142,11 @@ impl Way {
 fn search(room: &Room, start: Way, every: &Way) -> Vec<Way> {
     let least = LEAST_SHARE * every.volume;
     let mut found = vec![start.clone()];
-    found.extend(boxes::largest_boxes(&start.solid).into_iter().map(|(solid, how)| {
-        Way::new(solid, vec![how])
-    }));
+    found.extend(
+        boxes::largest_boxes(&start.solid)
+            .into_iter()
+            .map(|(solid, how)| Way::new(solid, vec![how])),
+    );
     let mut front = vec![start];
     for _ in 0..DEEPEST {
         let mut next: Vec<Way> = Vec::new();
@@ -149,7 +154,8 @@ fn search(room: &Room, start: Way, every: &Way) -> Vec<Way> {
             for (solid, how) in steps(room, &way.solid) {
                 let taken = [way.taken.clone(), vec![how]].concat();
                 let way = Way::new(solid, taken);
-                if way.volume > least && !next.iter().chain(&found).any(|other| alike(other, &way)) {
+                if way.volume > least && !next.iter().chain(&found).any(|other| alike(other, &way))
+                {
                     next.push(way);
                 }
             }

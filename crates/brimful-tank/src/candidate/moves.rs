@@ -54,7 +54,10 @@ fn inside_corners(solid: &Solid) -> Vec<(Plane, String)> {
         .into_iter()
         .map(|face| {
             let plane = solid.faces[face].plane;
-            (plane, format!("stops at the {} of the recess", side_word(plane.normal)))
+            (
+                plane,
+                format!("stops at the {} of the recess", side_word(plane.normal)),
+            )
         })
         .collect()
 }
@@ -94,7 +97,11 @@ fn side_word(normal: Vec3) -> &'static str {
         .into_iter()
         .max_by(|a, b| normal.dot(a.0).abs().total_cmp(&normal.dot(b.0).abs()))
         .unwrap_or(AXES[0]);
-    if normal.dot(axis) > 0.0 { ahead } else { behind }
+    if normal.dot(axis) > 0.0 {
+        ahead
+    } else {
+        behind
+    }
 }
 
 /// The directions in which the room behind an obstacle can be given up.
@@ -131,7 +138,9 @@ fn shadow(solid: &Solid, obstacle: &Solid, way: Vec3) -> Option<Solid> {
         normal: -way,
         offset: -before,
     };
-    clip(&past, &opposite).ok().filter(|past| !past.faces.is_empty())
+    clip(&past, &opposite)
+        .ok()
+        .filter(|past| !past.faces.is_empty())
 }
 
 /// A face looks along an axis where it is within 45 degrees of it.
@@ -144,7 +153,10 @@ const BEYOND: f64 = 0.1;
 fn recess(solid: &Solid, obstacle: &Solid) -> Vec<Plane> {
     let looks_at_it = |face: &usize| {
         let plane = &solid.faces[*face].plane;
-        obstacle.vertices.iter().all(|&p| plane.distance(p) > -TOUCHING)
+        obstacle
+            .vertices
+            .iter()
+            .all(|&p| plane.distance(p) > -TOUCHING)
     };
     faces_inside(solid)
         .into_iter()

@@ -18,12 +18,19 @@ pub(super) fn name_of(solid: &Solid, every: bool) -> String {
     if solid.faces.len() == 6 && square_faces(solid) == 6 {
         return "plain box".to_owned();
     }
-    for (axis, view) in [(Vec3::Z, ""), (Vec3::X, " from the front"), (Vec3::Y, " from the side")] {
+    for (axis, view) in [
+        (Vec3::Z, ""),
+        (Vec3::X, " from the front"),
+        (Vec3::Y, " from the side"),
+    ] {
         if let Some(letter) = letter(solid, axis) {
             return format!("{letter}{view}");
         }
     }
-    let inside = solid.edges().iter().any(|edge| edge.angle > std::f64::consts::PI + 1e-9);
+    let inside = solid
+        .edges()
+        .iter()
+        .any(|edge| edge.angle > std::f64::consts::PI + 1e-9);
     match (solid.faces.len(), inside) {
         (5, false) => "wedge".to_owned(),
         (6, false) => "leaning box".to_owned(),

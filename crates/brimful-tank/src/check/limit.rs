@@ -9,7 +9,7 @@ use crate::job::Job;
 use crate::table::factor::{LoadClass, medium_factor, safety_factor, weld_factor};
 use crate::table::material::{Duration, Material};
 use crate::table::{Flag, NotCovered, Source, Sourced};
-use brimful_units::{Density, Mass, Pressure};
+use brimful_units::{Density, Pressure};
 
 /// What a span may take under one load case.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +24,8 @@ pub struct Limits {
     pub weld: Pressure,
     /// Density of the sheet.
     pub sheet_density: Density,
+    /// How much the sheet has grown since it was welded, as a share of its length.
+    pub growth: f64,
     /// Where all of it comes from.
     pub sources: Vec<Source>,
 }
@@ -79,7 +81,14 @@ pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
         Duration::Long => modulus * keep(&mut sources, material.design_strain()?),
     };
     let sheet_density = keep(&mut sources, material.density()?);
+    let growth = if case.kind == LoadKind::Warmth {
+        let [_, greatest] = keep(&mut sources, material.expansion()?);
+        greatest * case.warming
+    } else {
+        0.0
+    };
     Ok(Limits {
+        growth,
         modulus,
         poisson,
         sheet: by_strength.min(by_strain),
@@ -106,20 +115,6 @@ pub fn medium_finding(job: &Job) -> Option<Finding> {
             .source(&unsure.text)
             .cure("Ask the maker of the sheet for its factor A2 with this liquid."),
     )
-}
-
-/// A load on the lid that the job asks for and no check computes yet.
-pub fn lid_finding(job: &Job) -> Option<Finding> {
-    job.checks.lid_load.map(|load| {
-        Finding::new(
-            Grade::Stop,
-            "lid",
-            "Not covered by the strength check: what stands or kneels on the lid.",
-        )
-        .figures(Quantity::Mass(load), Quantity::Mass(Mass::ZERO))
-        .source("the job's [checks] lid_load")
-        .cure("Keep everything off the lid and take the key out, or have the lid checked by an engineer.")
-    })
 }
 
 fn keep<T>(sources: &mut Vec<Source>, found: Sourced<T>) -> T {

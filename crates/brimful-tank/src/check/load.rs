@@ -11,7 +11,7 @@ use brimful_geom::boolean::clip;
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_units::{Acceleration, Density, Length, Pressure, Temperature, Time};
+use brimful_units::{Acceleration, Density, Length, Mass, Pressure, Temperature, Time};
 
 /// What is needed to know the pressure anywhere: the liquid, and the corners it can reach.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,6 +70,17 @@ pub enum LoadKind {
     Suction,
     /// Something on the road.
     Event,
+    /// Brim-full, grown or shrunk since it was welded.
+    Warmth,
+    /// Somebody stands on the lid of the empty tank.
+    OnLid,
+}
+
+impl LoadKind {
+    /// Whether the published plate coefficients can tell anything of it.
+    pub fn is_for_plates(self) -> bool {
+        !matches!(self, Self::Warmth | Self::OnLid)
+    }
 }
 
 /// One load case.
@@ -87,6 +98,10 @@ pub struct LoadCase {
     pub pull: Vec3,
     /// Pressure inside beyond that of the liquid, below nought for suction.
     pub overpressure: Pressure,
+    /// How much warmer the sheet is than when it was welded, K.
+    pub warming: f64,
+    /// What stands on the lid.
+    pub on_lid: Mass,
     /// Where it comes from.
     pub source: String,
     /// How sure that is.
@@ -99,8 +114,8 @@ impl LoadCase {
         match self.kind {
             LoadKind::Test => TEST_WATER,
             // Emptied to the last drop there is nothing inside that would hold the walls out.
-            LoadKind::Suction => Density::ZERO,
-            LoadKind::Rest | LoadKind::Event | LoadKind::Filling => liquid,
+            LoadKind::Suction | LoadKind::OnLid => Density::ZERO,
+            LoadKind::Rest | LoadKind::Event | LoadKind::Filling | LoadKind::Warmth => liquid,
         }
     }
 
@@ -119,11 +134,14 @@ const TEST_WATER: Density = Density::from_kg_m3(1000.0);
 /// How long liquid stands above a tank that is being filled, and how long a shut vent goes
 /// unnoticed: an hour, common practice.
 const FILLING_TIME: Time = Time::from_hours(1.0);
+/// How warm a workshop is, and how long a tank is at its warmest or coldest: a season; common practice.
+const WELDED: Temperature = Temperature::from_degc(20.0);
+const SEASON: Time = Time::from_hours(2000.0);
 /// How long an event is said to last; the short-time properties hold for seconds.
 const EVENT_TIME: Time = Time::from_s(1.0);
 
 /// Standard gravity, m/s2.
-const STANDARD_GRAVITY: f64 = Acceleration::from_g(1.0).m_s2();
+pub const STANDARD_GRAVITY: f64 = Acceleration::from_g(1.0).m_s2();
 
 /// Every load case of the job.
 pub fn cases(job: &Job) -> Vec<LoadCase> {
@@ -142,10 +160,14 @@ pub fn cases(job: &Job) -> Vec<LoadCase> {
         temperature: TEST_TEMPERATURE,
         pull: -Vec3::Z * STANDARD_GRAVITY,
         overpressure: Pressure::ZERO,
+        warming: 0.0,
+        on_lid: Mass::ZERO,
         source: "A day brim-full: DVS 2206 and shop practice".to_owned(),
         flag: Flag::FromMemory,
     });
     cases.extend(by_air_and_standpipe(job));
+    cases.extend(by_warmth(job));
+    cases.extend(on_lid(job));
     for event in &job.events {
         cases.extend(
             pushes(event)
@@ -165,6 +187,8 @@ fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
         temperature: job.liquid.warmest,
         pull: -Vec3::Z * STANDARD_GRAVITY,
         overpressure,
+        warming: 0.0,
+        on_lid: Mass::ZERO,
         source: format!("[checks] {key}, for an hour"),
         flag: if by_default(job, key) {
             standing
@@ -191,6 +215,42 @@ fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
     ]
 }
 
+/// Grown at its warmest and shrunk at its coldest, against what holds it sideways. The tables of
+/// stiffness and strength begin at room temperature, so colder sheet is taken as it is there.
+fn by_warmth(job: &Job) -> Vec<LoadCase> {
+    let case = |temperature: Temperature| LoadCase {
+        name: format!(
+            "brim-full, welded at 20 degC, now {:.0} degC",
+            temperature.degc()
+        ),
+        kind: LoadKind::Warmth,
+        duration: SEASON,
+        temperature: temperature.max(WELDED),
+        warming: temperature.degc() - WELDED.degc(),
+        source: "[liquid] coldest and warmest, for a season".to_owned(),
+        ..rest(job, String::new(), -Vec3::Z * STANDARD_GRAVITY)
+    };
+    let extremes = [job.liquid.coldest, job.liquid.warmest];
+    extremes
+        .into_iter()
+        .filter(|temperature| *temperature != WELDED)
+        .map(case)
+        .collect()
+}
+
+/// What may stand on the lid, on the empty tank: liquid under it would only help.
+fn on_lid(job: &Job) -> Option<LoadCase> {
+    let load = job.checks.lid_load?;
+    Some(LoadCase {
+        name: "empty, somebody on the lid".to_owned(),
+        kind: LoadKind::OnLid,
+        duration: FILLING_TIME,
+        on_lid: load,
+        source: "[checks] lid_load, for an hour".to_owned(),
+        ..rest(job, String::new(), -Vec3::Z * STANDARD_GRAVITY)
+    })
+}
+
 /// Whether the job leaves a key of `[checks]` to its default.
 fn by_default(job: &Job, key: &str) -> bool {
     let key = format!("checks.{key}");
@@ -205,6 +265,8 @@ fn rest(job: &Job, name: String, pull: Vec3) -> LoadCase {
         temperature: job.liquid.warmest,
         pull,
         overpressure: Pressure::ZERO,
+        warming: 0.0,
+        on_lid: Mass::ZERO,
         source: "The job's years of service and warmest liquid, all the time".to_owned(),
         flag: Flag::Given,
     }
@@ -218,6 +280,8 @@ fn event_case(job: &Job, event: &Event, way: &str, push: Vec3) -> LoadCase {
         temperature: job.liquid.warmest,
         pull: push - Vec3::Z * STANDARD_GRAVITY,
         overpressure: Pressure::ZERO,
+        warming: 0.0,
+        on_lid: Mass::ZERO,
         flag: flag_of(&event.source),
         source: event.source.clone(),
     }

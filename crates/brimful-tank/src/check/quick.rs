@@ -87,6 +87,7 @@ pub fn quick(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads) -> Quic
     let cases = load::cases(job);
     let limits: Vec<(LoadCase, Limits)> = cases
         .into_iter()
+        .filter(|case| case.kind.is_for_plates())
         .filter_map(|case| match limit::limits(job, &case) {
             Ok(limits) => Some((case, limits)),
             Err(reason) => {

@@ -1,18 +1,22 @@
 //! The whole-tank check: every panel in one thin shell that is welded along its seams.
 //!
-//! `middle` lays flats in the middle of the sheets, `model` meshes them and says what carries
-//! and presses on them, `run` finds the equilibrium of every load case on two meshes, `figures`
-//! reads off what each panel and seam gets, `weld` what a seam can take, `verdict` holds one
+//! `middle` lays flats in the middle of the sheets, `model` meshes them and says what
+//! presses on them, `support` what carries them, `lid` where
+//! somebody may stand, `stage` finds the equilibrium of the load cases on one mesh, `run` goes from
+//! mesh to mesh until the figures stand, `figures` reads off what each panel and seam gets, `weld` what a seam can take, `verdict` holds one
 //! against the other.
 
 mod figures;
+mod lid;
 mod middle;
 mod model;
 mod run;
+mod stage;
+mod support;
 mod verdict;
 mod weld;
 
 pub use figures::{Figures, PanelFigure, SeamFigure};
 pub use model::Tank;
-pub use run::{CaseRun, MeshSize, Picture, Score, Whole, trial, whole};
+pub use run::{CaseRun, MeshSize, OnSupport, Picture, Score, Whole, trial, whole};
 pub use weld::Passed;

@@ -18,6 +18,8 @@ pub struct BodySpec {
     pub cuts: Vec<Obstacle>,
     /// The sheet thickness of every panel that is not named in `thicknesses`.
     pub thickness: Option<Length>,
+    /// Whether that is to be chosen among the sheets of the stock, by the whole-tank check.
+    pub any_thickness: bool,
     /// Sheet thickness by the name of the face.
     pub thicknesses: BTreeMap<String, Length>,
     /// Joints chosen by hand.
@@ -87,7 +89,12 @@ impl BodySpec {
         let shape = BodyShape::read(section);
         let at = section.defaulted("at", |field| field.lengths(Bound::Any));
         let cuts = Obstacle::read_all(section, "cut", "cut");
-        let thickness = section.optional("thickness", |field| field.length(Bound::AboveZero));
+        let thickness = section.optional("thickness", |field| {
+            if field.raw_text() == Some("auto") {
+                return Some(None);
+            }
+            field.length(Bound::AboveZero).map(Some)
+        });
         let thicknesses = read_thicknesses(&section.section("thicknesses"));
         let joints = section.each("joint", |item, _| JointChoice::read(item));
         section.refuse_unknown_keys();
@@ -95,7 +102,8 @@ impl BodySpec {
             shape: shape?,
             at: at?,
             cuts: cuts?,
-            thickness: thickness?,
+            thickness: thickness?.flatten(),
+            any_thickness: thickness? == Some(None),
             thicknesses: thicknesses?,
             joints: joints?,
         })

@@ -10,6 +10,8 @@ use brimful_units::Length;
 pub enum Support {
     /// A flat floor under all of it.
     Floor,
+    /// A bed shaped to the floor, level or sloping, that carries all of it.
+    Bed,
     /// Bearers under the floor.
     Rails {
         /// The direction they run in: x or y.
@@ -40,13 +42,15 @@ pub enum Support {
 #[derive(Clone, Copy)]
 enum Kind {
     Floor,
+    Bed,
     Rails,
     Straps,
     Feet,
 }
 
-const KINDS: [(&str, Kind); 4] = [
+const KINDS: [(&str, Kind); 5] = [
     ("floor", Kind::Floor),
+    ("bed", Kind::Bed),
     ("rails", Kind::Rails),
     ("straps", Kind::Straps),
     ("feet", Kind::Feet),
@@ -57,7 +61,8 @@ impl Support {
     pub(super) fn read(section: &Section<'_>) -> Option<Self> {
         let kind = section.defaulted("kind", |field| field.choice(&KINDS));
         let support = match kind? {
-            Kind::Floor => Self::read_floor(section),
+            Kind::Floor => Self::read_whole(section, Self::Floor),
+            Kind::Bed => Self::read_whole(section, Self::Bed),
             Kind::Rails => Self::read_rails(section),
             Kind::Straps => Self::read_straps(section),
             Kind::Feet => Self::read_feet(section),
@@ -66,16 +71,19 @@ impl Support {
         support
     }
 
-    fn read_floor(section: &Section<'_>) -> Option<Self> {
+    fn read_whole(section: &Section<'_>, support: Self) -> Option<Self> {
         let keys = ["along", "across", "at", "width", "size"];
         section.expect_keys(&keys);
         match keys.into_iter().find(|key| section.has(key)) {
             Some(key) => section.refuse_key(
                 key,
-                Complaint::new(FaultKind::NotTogether, "a floor has no places or sizes")
-                    .remedy("Take it out, or write the `kind` of support it belongs to."),
+                Complaint::new(
+                    FaultKind::NotTogether,
+                    "a floor or bed has no places or sizes",
+                )
+                .remedy("Take it out, or write the `kind` of support it belongs to."),
             ),
-            None => Some(Self::Floor),
+            None => Some(support),
         }
     }
 

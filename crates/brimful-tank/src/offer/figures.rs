@@ -81,7 +81,10 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, S
     };
     let bare = bare(job);
     let body = Body::of_solid(solid.clone(), thickness).map_err(|fault| {
-        format!("sheet of {:.1} mm is too thick for it ({fault})", thickness.mm())
+        format!(
+            "sheet of {:.1} mm is too thick for it ({fault})",
+            thickness.mm()
+        )
     })?;
     let (laid_out, found) = panels(&bare, &body).map_err(first)?;
     if let Some(stop) = found.iter().find(|finding| finding.grade == Grade::Stop) {
@@ -96,7 +99,14 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, S
         .and_then(Material::density)
         .map_err(|fault| fault.to_string())?;
     let rod = welded.rod_mass_by_seam(laid_out.seams.len());
-    let weighs = mass(&bare, &laid_out.panels, &laid_out.seams, &rod, density.value, &rooms);
+    let weighs = mass(
+        &bare,
+        &laid_out.panels,
+        &laid_out.seams,
+        &rod,
+        density.value,
+        &rooms,
+    );
     let state = |name: &str| weighs.state(name).map_or(Mass::ZERO, |state| state.mass);
     Ok(Figures {
         brim: holds.brim(),
@@ -105,7 +115,11 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, S
         panels: laid_out.panels.len(),
         seams: laid_out.seams.iter().map(crate::seam::Seam::length).sum(),
         sheets: sawn.sheets(),
-        left_out: sawn.groups.iter().map(|group| group.plan.left_out.len()).sum(),
+        left_out: sawn
+            .groups
+            .iter()
+            .map(|group| group.plan.left_out.len())
+            .sum(),
         hours: total(&welded.hours),
         reach: Length::from_m(worst_reach(solid)),
         empty: state("empty"),
@@ -125,7 +139,11 @@ fn usable(job: &Job, body: &Body) -> Option<Volume> {
     };
     let (laid_out, found) = panels(&fitted, body).ok()?;
     let misplaced = |finding: &Finding| {
-        finding.grade == Grade::Stop && job.openings.iter().any(|opening| opening.name == finding.about)
+        finding.grade == Grade::Stop
+            && job
+                .openings
+                .iter()
+                .any(|opening| opening.name == finding.about)
     };
     if found.iter().any(misplaced) {
         return None;
@@ -146,5 +164,7 @@ fn worst_reach(solid: &Solid) -> f64 {
             .map(away)
             .fold(0.0, f64::max)
     };
-    (0..solid.faces.len()).map(through).fold(f64::INFINITY, f64::min)
+    (0..solid.faces.len())
+        .map(through)
+        .fold(f64::INFINITY, f64::min)
 }

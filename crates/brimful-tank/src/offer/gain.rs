@@ -28,9 +28,16 @@ const WORTH_SAYING: Volume = Volume::from_litres(0.1);
 
 /// Every way that brings something, most first.
 pub fn gains(job: &Job, now: &Figures) -> Vec<Gain> {
-    let of = job.liquid.wanted.map_or(Capacity::Rated, |wanted| wanted.of);
+    let of = job
+        .liquid
+        .wanted
+        .map_or(Capacity::Rated, |wanted| wanted.of);
     // The outlet is not laid out anew for each change, so usable litres are compared as rated.
-    let of = if of == Capacity::Usable { Capacity::Rated } else { of };
+    let of = if of == Capacity::Usable {
+        Capacity::Rated
+    } else {
+        of
+    };
     let before = holds(now, of);
     let mut gains: Vec<Gain> = changes(job)
         .into_par_iter()
@@ -106,25 +113,35 @@ fn changes(job: &Job) -> Vec<(String, Job)> {
     }
     if space.keep_above > space.clearance {
         all.push((
-            format!("Keep only the clearance above, not {}.", text(space.keep_above)),
+            format!(
+                "Keep only the clearance above, not {}.",
+                text(space.keep_above)
+            ),
             with(&|space| space.keep_above = Length::ZERO),
         ));
     }
     if space.keep_below > Length::ZERO {
         all.push((
-            format!("Let it stand on the bottom, without {} below.", text(space.keep_below)),
+            format!(
+                "Let it stand on the bottom, without {} below.",
+                text(space.keep_below)
+            ),
             with(&|space| space.keep_below = Length::ZERO),
         ));
     }
     if space.clearance > Length::ZERO {
         all.push((
-            format!("Keep half the clearance, {}, if bulge and growth leave it.", text(space.clearance / 2.0)),
+            format!(
+                "Keep half the clearance, {}, if bulge and growth leave it.",
+                text(space.clearance / 2.0)
+            ),
             with(&|space| space.clearance = space.clearance / 2.0),
         ));
     }
     if space.twisted == Twisted::Flat {
         all.push((
-            "Face twisted sides with two triangles each, a panel and a seam more a side.".to_owned(),
+            "Face twisted sides with two triangles each, a panel and a seam more a side."
+                .to_owned(),
             with(&|space| space.twisted = Twisted::TwoTriangles),
         ));
     }
@@ -144,7 +161,10 @@ fn taller_opening(job: &Job, space: &Space) -> Option<(String, Job)> {
     let mut changed = job.clone();
     changed.space.as_mut()?.way_in.as_mut()?.size[1] = needed;
     let text = Quantity::Length(by).text(&job.about);
-    Some((format!("Make the opening on the way in {text} higher."), changed))
+    Some((
+        format!("Make the opening on the way in {text} higher."),
+        changed,
+    ))
 }
 
 /// Changes of air space and sheet.
@@ -155,21 +175,31 @@ fn of_the_tank(job: &Job) -> Vec<(String, Job)> {
         let half = job.liquid.air_space / 2.0;
         let mut changed = job.clone();
         changed.liquid.air_space = half;
-        all.push((format!("Leave half the air space, {}.", text(half)), changed));
+        all.push((
+            format!("Leave half the air space, {}.", text(half)),
+            changed,
+        ));
     }
     let now = sheet_of(job);
     let of_stock = job.stock.sheets.iter().map(|sheet| sheet.thickness);
     let thinner = of_stock
         .filter(|thickness| *thickness < now)
         .max_by(Length::total_cmp)
-        .or_else(|| common_thicknesses().filter(|thickness| *thickness < now).last());
+        .or_else(|| {
+            common_thicknesses()
+                .filter(|thickness| *thickness < now)
+                .last()
+        });
     if let (Some(thickness), Some(_)) = (thinner, &job.space) {
         let mut changed = job.clone();
         for sheet in &mut changed.stock.sheets {
             sheet.thickness = thickness;
         }
         changed.body = None;
-        all.push((format!("Use sheet of {}, if it is strong enough.", text(thickness)), changed));
+        all.push((
+            format!("Use sheet of {}, if it is strong enough.", text(thickness)),
+            changed,
+        ));
     }
     all
 }

@@ -73,7 +73,10 @@ pub fn offers(job: &Job, candidates: &[Candidate]) -> Offers {
     for (candidate, result) in candidates.iter().zip(laid_out) {
         match result {
             Ok(figures) => built.push((candidate, figures)),
-            Err(reason) => left_out.push((candidate.name.clone(), format!("cannot be built: {}", reason.trim_end_matches('.')))),
+            Err(reason) => left_out.push((
+                candidate.name.clone(),
+                format!("cannot be built: {}", reason.trim_end_matches('.')),
+            )),
         }
     }
     let mut kept: Vec<(&Candidate, Figures)> = Vec::new();
@@ -138,7 +141,11 @@ fn described(job: &Job, kept: &[(&Candidate, Figures)]) -> Vec<Offer> {
             parts.push(format!("{} {}", count(panels, "panel"), word(panels > 0)));
         }
         if seams.abs() > SAME_LENGTH {
-            parts.push(format!("{:.1} m of seam {}", seams.m().abs(), if seams > Length::ZERO { "more" } else { "less" }));
+            parts.push(format!(
+                "{:.1} m of seam {}",
+                seams.m().abs(),
+                if seams > Length::ZERO { "more" } else { "less" }
+            ));
         }
         match parts.is_empty() {
             true => "the same panels and seams".to_owned(),

@@ -83,11 +83,16 @@ pub fn placement_findings(job: &Job, body: &Body) -> Vec<Finding> {
         .filter(|inner| inner.at == InnerPlace::Auto);
     auto.map(|inner| {
         let n = places(job, body, inner).len();
-        Finding::new(Grade::Note, &inner.name, format!("Placed by rule: {n} evenly spaced across the longer side, no bay over 760 mm. That this is the best place is not proven."))
+        Finding::new(Grade::Note, &inner.name, format!("Placed by rule: {n} evenly spaced across the longer side, no bay over 760 mm. This is a draft: the whole-tank check tries more of them where these do not hold."))
             .source("46 CFR 182.440(a)(8), taken over from fuel tanks of small craft")
             .at(&inner.place)
     })
     .collect()
+}
+
+/// How many panels the rule makes of an entry that leaves their places to it.
+pub fn placed_by_rule(job: &Job, body: &Body, inner: &Inner) -> usize {
+    places(job, body, inner).len()
 }
 
 /// The axis and place of each panel of an entry, in world axes.

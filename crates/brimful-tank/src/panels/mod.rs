@@ -17,6 +17,7 @@ pub mod proof;
 mod rib;
 mod tongue;
 
+pub use inner::placed_by_rule;
 pub use proof::Proof;
 
 use crate::body::Body;

@@ -44,8 +44,8 @@ pub fn changes(job: &Job, now: &Trial) -> Vec<Vec<Change>> {
         lower_fill(job, &now.body.cavity),
     ];
     if is_deep(&now.body.cavity) {
-        kinds.push(bands_then_thicker(job, now));
-        kinds.push(stays(job, &now.body));
+        kinds.push(then_thicker(job, now, bands, &BANDS));
+        kinds.push(then_thicker(job, now, stays, &STAYS));
     }
     kinds
 }
@@ -87,38 +87,23 @@ fn thicker(job: &Job, panels: &[Panel]) -> Vec<Change> {
 
 /// One baffle and more, evenly spaced across the longer side, in place of those across it.
 fn more_baffles(job: &Job, body: &Body) -> Vec<Change> {
-    let (low, high) = body.cavity.bounds();
-    let (axis, from, length) = if high.x - low.x >= high.y - low.y {
-        (Axis::X, low.x, high.x - low.x)
-    } else {
-        (Axis::Y, low.y, high.y - low.y)
-    };
-    let shift = origin(job)[usize::from(axis != Axis::X)];
-    let across = |inner: &Inner| match inner.at {
-        InnerPlace::At { across, .. } => across == axis && inner.kind == InnerKind::Baffle,
-        InnerPlace::Auto => inner.kind == InnerKind::Baffle,
-    };
-    let has = job.inner.iter().filter(|inner| across(inner)).count();
-    let like = job.inner.iter().find(|inner| across(inner));
+    let job = without_wall_openings(job, body);
+    let (axis, ..) = longer_side(body);
+    let like = job.inner.iter().find(|inner| stands_across(inner, axis));
+    let template = like.cloned().unwrap_or_else(plain_baffle);
+    let has = job
+        .inner
+        .iter()
+        .filter(|inner| stands_across(inner, axis))
+        .count();
     let word = if axis == Axis::X { "x" } else { "y" };
     (has + 1..=has + MOST_BAFFLES)
         .map(|count| {
-            let mut job = without_wall_openings(job, body);
-            let template = like.cloned().unwrap_or_else(plain_baffle);
-            job.inner.retain(|inner| !across(inner));
-            let mut places = Vec::new();
-            for i in 1..=count {
-                let at = Length::from_m(from - shift + length * i as f64 / (count + 1) as f64);
-                places.push(Quantity::Length(at).text(&job.about));
-                job.inner.push(Inner {
-                    name: format!("baffle {i}"),
-                    at: InnerPlace::At { across: axis, at },
-                    ..template.clone()
-                });
-            }
+            let (job, places) = with_baffles(&job, body, count, &template);
+            let baffles = if count == 1 { "baffle" } else { "baffles" };
             Change {
                 says: format!(
-                    "{count} baffles across {word}, at {}: [[inner]] kind = \"baffle\", across = \"{word}\".",
+                    "{count} {baffles} across {word}, at {}: [[inner]] kind = \"baffle\", across = \"{word}\".",
                     places.join(", ")
                 ),
                 job,
@@ -126,6 +111,45 @@ fn more_baffles(job: &Job, body: &Body) -> Vec<Change> {
             }
         })
         .collect()
+}
+
+/// The job with so many baffles evenly spaced across the longer side, in place of those across it, and
+/// their places in words.
+pub fn with_baffles(job: &Job, body: &Body, count: usize, like: &Inner) -> (Job, Vec<String>) {
+    let (axis, from, length) = longer_side(body);
+    let shift = origin(job)[usize::from(axis != Axis::X)];
+    let mut job = job.clone();
+    job.inner.retain(|inner| !stands_across(inner, axis));
+    let mut places = Vec::new();
+    for i in 1..=count {
+        let at = Length::from_m(from - shift + length * i as f64 / (count + 1) as f64);
+        places.push(Quantity::Length(at).text(&job.about));
+        job.inner.push(Inner {
+            name: format!("baffle {i}"),
+            at: InnerPlace::At { across: axis, at },
+            ..like.clone()
+        });
+    }
+    (job, places)
+}
+
+/// The axis of the longer side, where the cavity begins on it, and how long it is, m.
+fn longer_side(body: &Body) -> (Axis, f64, f64) {
+    let (low, high) = body.cavity.bounds();
+    if high.x - low.x >= high.y - low.y {
+        (Axis::X, low.x, high.x - low.x)
+    } else {
+        (Axis::Y, low.y, high.y - low.y)
+    }
+}
+
+/// Whether it is a baffle across the axis, or one placed by rule.
+fn stands_across(inner: &Inner, axis: Axis) -> bool {
+    let across = match inner.at {
+        InnerPlace::At { across, .. } => across == axis,
+        InnerPlace::Auto => true,
+    };
+    across && inner.kind == InnerKind::Baffle
 }
 
 fn plain_baffle() -> Inner {
@@ -144,11 +168,16 @@ fn plain_baffle() -> Inner {
     }
 }
 
-/// Bands, more and more of them; then the most on thicker sheet, since neither may do alone.
-fn bands_then_thicker(job: &Job, now: &Trial) -> Vec<Change> {
-    let mut changes = bands(job, &now.body, &BANDS);
+/// More and more strips of a kind; then the most on thicker sheet, since neither may do alone.
+fn then_thicker(
+    job: &Job,
+    now: &Trial,
+    strips: fn(&Job, &Body, &[usize]) -> Vec<Change>,
+    counts: &[usize],
+) -> Vec<Change> {
+    let mut changes = strips(job, &now.body, counts);
     for sheet in thicker(job, &now.panels) {
-        let most = bands(&sheet.job, &now.body, &BANDS[BANDS.len() - 1..]);
+        let most = strips(&sheet.job, &now.body, &counts[counts.len() - 1..]);
         changes.extend(most.into_iter().map(|change| Change {
             says: format!("{} {}", sheet.says, change.says),
             ..change
@@ -203,10 +232,10 @@ fn bands(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
 }
 
 /// Strips from wall to wall inside, across both ways, closer together low down.
-fn stays(job: &Job, body: &Body) -> Vec<Change> {
+fn stays(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
     let (low, high) = body.cavity.bounds();
     let origin = origin(job);
-    STAYS
+    counts
         .iter()
         .map(|&count| {
             let mut job = without_wall_openings(job, body);
@@ -284,29 +313,12 @@ fn origin(job: &Job) -> [f64; 3] {
         .map_or([0.0; 3], |body| body.at.map(Length::m))
 }
 
-/// A floor under all of it, or one rail more.
+/// One rail more, or a floor under all of it.
 fn better_support(job: &Job, outside: &Solid) -> Vec<Change> {
     let (low, high) = outside.bounds();
     let mut changes = Vec::new();
     if job.support == Support::Floor {
         return changes;
-    }
-    let level = outside
-        .faces
-        .iter()
-        .filter(|face| face.plane.normal.z < -0.999)
-        .count();
-    if level == 1 {
-        let job = Job {
-            support: Support::Floor,
-            ..job.clone()
-        };
-        let says = "A flat board under the whole floor: [support] kind = \"floor\".".to_owned();
-        changes.push(Change {
-            says,
-            job,
-            level: None,
-        });
     }
     if let Support::Rails { along, at, width } = &job.support {
         let span = match along {
@@ -334,6 +346,23 @@ fn better_support(job: &Job, outside: &Solid) -> Vec<Change> {
                 support,
                 ..job.clone()
             },
+            level: None,
+        });
+    }
+    let level = outside
+        .faces
+        .iter()
+        .filter(|face| face.plane.normal.z < -0.999)
+        .count();
+    if level == 1 {
+        let job = Job {
+            support: Support::Floor,
+            ..job.clone()
+        };
+        let says = "A flat board under the whole floor: [support] kind = \"floor\".".to_owned();
+        changes.push(Change {
+            says,
+            job,
             level: None,
         });
     }

@@ -1,13 +1,14 @@
 //! A changed job laid out and run, and what the change adds.
 
 use crate::body::{Body, body};
-use crate::check::whole::{Score, Tank, trial};
+use crate::check::whole::{Score, Tank, Whole, trial, whole};
 use crate::finding::Grade;
 use crate::job::Job;
 use crate::liquid::compartments;
 use crate::panel::Panel;
 use crate::panels::panels;
 use crate::table::material::Material;
+use crate::watch::Watch;
 use crate::weld::hours::total;
 use crate::weld::welds;
 use brimful_units::{Length, Mass, Time, show};
@@ -62,15 +63,29 @@ impl Trial {
         })
     }
 
-    pub fn score(&self, cases: &[String], level: Option<Length>) -> Result<Score, String> {
-        let tank = Tank {
+    pub fn score(
+        &self,
+        cases: &[String],
+        level: Option<Length>,
+        watch: &dyn Watch,
+    ) -> Result<Score, String> {
+        trial(&self.tank(watch), &self.welds.welds, cases, level)
+    }
+
+    /// The whole-tank check with all its meshes.
+    pub fn whole(&self, watch: &dyn Watch) -> Whole {
+        whole(&self.tank(watch), &self.welds.welds)
+    }
+
+    fn tank<'a>(&'a self, watch: &'a dyn Watch) -> Tank<'a> {
+        Tank {
             job: &self.job,
             body: &self.body,
             panels: &self.panels,
             seams: &self.seams,
             compartments: &self.compartments,
-        };
-        trial(&tank, &self.welds.welds, cases, level)
+            watch,
+        }
     }
 
     /// Sheet in the tank, m2 by m, so m3.

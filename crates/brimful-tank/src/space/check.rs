@@ -80,7 +80,8 @@ impl Room {
             .filter(|(_, volume)| *volume > NO_VOLUME)
             .map(|(zone, volume)| {
                 let says = format!("{what} reaches into `{}`, which is kept free.", zone.name);
-                stop(says, volume).cure("Cut the zone out of the body with [[body.cut]], or move it.")
+                stop(says, volume)
+                    .cure("Cut the zone out of the body with [[body.cut]], or move it.")
             })
             .collect()
     }

@@ -5,6 +5,7 @@
 //! above and below, and zones that are kept free. A body must lie within the last.
 
 mod check;
+mod flats;
 mod measured;
 mod scan;
 mod stations;
@@ -62,7 +63,12 @@ impl Room {
     /// # Errors
     /// Measures that close no solid, an obstacle outside it, or nothing left.
     pub fn new(space: &Space) -> Result<Self, ShapeFault> {
-        let Shell { solid: shell, findings } = measured::shell(space)?;
+        let Shell {
+            solid: shell,
+            facing,
+            kept_within,
+            findings,
+        } = measured::shell(space)?;
         let place = space.measured.place();
         let mut obstacles = Vec::new();
         let mut taken = Vec::new();
@@ -79,8 +85,16 @@ impl Room {
         }
         let solids: Vec<Solid> = obstacles.iter().map(|named| named.solid.clone()).collect();
         let free = less(&shell, &solids, &place)?;
-        let inner = offset_inward(&shell, &kept_off(space, &shell)).map_err(|_| no_room(&place))?;
-        let allowed = less(&inner.solid, &taken, &place)?;
+        let inner = match kept_within {
+            Some(inner) => inner,
+            None => {
+                let facing = facing.as_ref().unwrap_or(&shell);
+                offset_inward(facing, &kept_off(space, facing))
+                    .map_err(|_| no_room(&place))?
+                    .solid
+            }
+        };
+        let allowed = less(&inner, &taken, &place)?;
         if free.faces.is_empty() || allowed.faces.is_empty() {
             return Err(no_room(&place));
         }

@@ -1,16 +1,20 @@
 //! Sections at stations, joined corner to corner by straight lines.
 //!
-//! A side between two sections is ruled: straight along x, and where its four corners lie in no one
-//! plane twisted. The area of a section between two stations is a quadratic of x, as its corners
-//! move along straight lines, so Simpson's rule gives the volume exactly. Twisted sides are faced
-//! from inside: by the flat that keeps most of those that leave all four corners outside, or by two
-//! triangles that meet along the diagonal that lies further in.
+//! A side between two sections is ruled: at every place along x it is a straight line, and where its
+//! four corners lie in no one plane it is twisted. The area of a section between two stations is a
+//! quadratic of x, as its corners move along straight lines, so Simpson's rule gives the volume
+//! exactly. The clear inside is built of strips narrow enough that what they lose is small, each of
+//! two triangles that meet along the diagonal further in, so it lies wholly inside the ruled body.
+//!
+//! A body is faced with flats in one of two ways (`flats` has the other): two triangles a side, as
+//! the strips are, but from station to station; or one flat a side.
 
+use super::flats;
 use super::measured::Shell;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Station, Twisted};
+use crate::job::{Space, Station, Twisted};
 use crate::shape::{ShapeFault, simple};
-use brimful_geom::boolean::{BooleanFault, clip, union};
+use brimful_geom::boolean::{BooleanFault, union};
 use brimful_geom::frame::Plane;
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::{Face, Solid};
@@ -18,18 +22,28 @@ use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_units::Length;
 
 /// A tape is read to a millimetre; a side twisted by less is flat, metres.
-const TAPE: f64 = 1e-3;
+pub(super) const TAPE: f64 = 1e-3;
 /// Rounding of a corner on a plane, metres.
-const ROUNDING: f64 = 1e-9;
+pub(super) const ROUNDING: f64 = 1e-9;
+/// Strips between two stations: what folding a strip loses falls with their square, and of a twist
+/// of 50 mm a sixteenth leaves less than 1 mm.
+const STRIPS: usize = 16;
 
 /// A section in metres, counter-clockwise seen from the front.
-struct Section {
-    x: f64,
-    outline: Outline,
+#[derive(Clone, Debug)]
+pub(super) struct Section {
+    pub(super) x: f64,
+    pub(super) outline: Outline,
+}
+
+/// The stretch between two neighbouring stations.
+pub(super) struct Stretch<'a> {
+    pub(super) from: &'a Section,
+    pub(super) to: &'a Section,
 }
 
 /// The shell of sections.
-pub(super) fn shell(stations: &[Station], twisted: Twisted) -> Result<Shell, ShapeFault> {
+pub(super) fn shell(space: &Space, stations: &[Station]) -> Result<Shell, ShapeFault> {
     let sections = stations
         .iter()
         .map(|station| {
@@ -39,229 +53,225 @@ pub(super) fn shell(stations: &[Station], twisted: Twisted) -> Result<Shell, Sha
             })
         })
         .collect::<Result<Vec<Section>, ShapeFault>>()?;
-    let place = stations.first().map(|station| station.outline.place.clone());
-    let place = place.unwrap_or_default();
     let not_made = |fault: BooleanFault| {
         ShapeFault::new(
-            &place,
+            &space.measured.place(),
             format!("The sections close no solid: {fault}."),
             "Give all sections the same corners in the same order.",
         )
     };
-    let mut parts = Vec::new();
-    let mut findings = Vec::new();
-    for pair in sections.windows(2) {
-        let (from, to) = (&pair[0], &pair[1]);
-        let folded = two_triangles(from, to);
-        let flat = match convex(from) && convex(to) {
-            true => Some(flats(from, to).map_err(not_made)?),
-            false => None,
-        };
-        findings.extend(twist(from, to, twisted, flat.as_ref(), &folded));
-        parts.push(match (twisted, flat) {
-            (Twisted::Flat, Some(flat)) => flat,
-            _ => folded,
-        });
-    }
-    let solid = match parts.len() {
-        1 => parts.remove(0),
-        _ => union(&parts.iter().collect::<Vec<_>>()).map_err(not_made)?,
+    let stretches: Vec<Stretch<'_>> = sections
+        .windows(2)
+        .map(|pair| Stretch {
+            from: &pair[0],
+            to: &pair[1],
+        })
+        .collect();
+    let whole = |strips: usize| {
+        let parts: Vec<Solid> = stretches
+            .iter()
+            .map(|stretch| stretch.folded(strips))
+            .collect();
+        match &parts[..] {
+            [one] => Ok(one.clone()),
+            parts => union(&parts.iter().collect::<Vec<_>>()).map_err(not_made),
+        }
     };
-    Ok(Shell { solid, findings })
-}
-
-fn point(x: f64, p: Point2) -> Point3 {
-    Point3::new(x, p.x, p.y)
-}
-
-fn convex(section: &Section) -> bool {
-    let points = &section.outline.0;
-    let n = points.len();
-    (0..n).all(|i| {
-        let (a, b, c) = (points[i], points[(i + 1) % n], points[(i + 2) % n]);
-        (b - a).cross(c - b) > -ROUNDING
+    // One flat a side over several stretches would have to fit all of them.
+    let kept_within = match &stretches[..] {
+        [one] => flats::kept_within(space, one).map_err(not_made)?,
+        _ => None,
+    };
+    let faced = kept_within.is_some();
+    Ok(Shell {
+        solid: whole(STRIPS)?,
+        facing: (!faced).then(|| whole(1)).transpose()?,
+        kept_within,
+        findings: stretches
+            .iter()
+            .filter_map(|stretch| stretch.twist(space.twisted, faced))
+            .collect(),
     })
 }
 
-/// The four corners of each side, counter-clockwise seen from outside.
-fn sides(from: &Section, to: &Section) -> Vec<[Point3; 4]> {
-    let n = from.outline.0.len();
-    (0..n)
-        .map(|i| {
-            let next = (i + 1) % n;
-            [
-                point(from.x, from.outline.0[i]),
-                point(from.x, from.outline.0[next]),
-                point(to.x, to.outline.0[next]),
-                point(to.x, to.outline.0[i]),
-            ]
-        })
-        .collect()
-}
-
-/// How far the fourth corner of a side lies off the plane of the other three; of the four ways to
-/// leave one out the largest.
-fn fourth_off(side: &[Point3; 4]) -> f64 {
-    (0..4)
-        .filter_map(|out| {
-            let [a, b, c] = [1, 2, 3].map(|step| side[(out + step) % 4]);
-            let plane = Plane::through(a, (b - a).cross(c - a))?;
-            Some(plane.distance(side[out]).abs())
-        })
-        .fold(0.0, f64::max)
-}
-
-/// The planes through three corners of a side that leave the fourth outside.
-fn flats_of(side: &[Point3; 4]) -> Vec<Plane> {
-    (0..4)
-        .filter_map(|out| {
-            let [a, b, c] = [1, 2, 3].map(|step| side[(out + step) % 4]);
-            let plane = Plane::through(a, (b - a).cross(c - a))?;
-            (plane.distance(side[out]) > -ROUNDING).then_some(plane)
-        })
-        .collect()
-}
-
-/// The convex body with one flat a side: of each side the plane that keeps most.
-fn flats(from: &Section, to: &Section) -> Result<Solid, BooleanFault> {
-    let (low, high) = bounds(from, to);
-    let mut solid = Solid::cuboid(low, high);
-    for side in sides(from, to) {
-        let mut best: Option<(f64, Solid)> = None;
-        for plane in flats_of(&side) {
-            let kept = clip(&solid, &plane)?;
-            let volume = kept.moments().volume;
-            if best.as_ref().is_none_or(|(most, _)| volume > *most + ROUNDING) {
-                best = Some((volume, kept));
-            }
-        }
-        if let Some((_, kept)) = best {
-            solid = kept;
-        }
-    }
-    Ok(solid)
-}
-
-fn bounds(from: &Section, to: &Section) -> (Point3, Point3) {
-    let ((al, ah), (bl, bh)) = (from.outline.bounds(), to.outline.bounds());
-    // Past the corners, so that the sides and not the block cut.
-    let past = 0.1;
-    (
-        Point3::new(from.x, al.x.min(bl.x) - past, al.y.min(bl.y) - past),
-        Point3::new(to.x, ah.x.max(bh.x) + past, ah.y.max(bh.y) + past),
-    )
-}
-
-/// The body with two triangles to each twisted side.
-fn two_triangles(from: &Section, to: &Section) -> Solid {
-    let n = from.outline.0.len();
-    let rear = from.outline.0.iter().map(|&p| point(from.x, p));
-    let front = to.outline.0.iter().map(|&p| point(to.x, p));
-    let vertices: Vec<Point3> = rear.chain(front).collect();
-    let cap = |normal: Vec3, at: usize, ring: Vec<usize>| Face {
-        plane: Plane {
-            normal,
-            offset: normal.dot(vertices[at].to_vec()),
-        },
-        loops: vec![ring],
-    };
-    let mut faces = vec![
-        cap(-Vec3::X, 0, (0..n).rev().collect()),
-        cap(Vec3::X, n, (n..2 * n).collect()),
-    ];
-    for i in 0..n {
-        let next = (i + 1) % n;
-        let ring = [i, next, n + next, n + i];
-        let corners = ring.map(|v| vertices[v]);
-        let loops: Vec<Vec<usize>> = if fourth_off(&corners) < ROUNDING {
-            vec![ring.to_vec()]
-        } else {
-            let out = (corners[2] - corners[0]).cross(corners[3] - corners[1]);
-            let depth = |a: usize, b: usize| out.dot(corners[a].midpoint(corners[b]).to_vec());
-            let [a, b, c, d] = ring;
-            match depth(0, 2) < depth(1, 3) {
-                true => vec![vec![a, b, c], vec![a, c, d]],
-                false => vec![vec![b, c, d], vec![b, d, a]],
-            }
-        };
-        faces.extend(loops.into_iter().filter_map(|ring| {
-            let [a, b, c] = [0, 1, 2].map(|place| vertices[ring[place]]);
-            Some(Face {
-                plane: Plane::through(a, (b - a).cross(c - a))?,
-                loops: vec![ring],
-            })
-        }));
-    }
-    Solid { vertices, faces }
-}
-
-/// The exact volume of the ruled body, by Simpson's rule.
-fn ruled_volume(from: &Section, to: &Section) -> f64 {
-    let middle: Vec<Point2> = from
-        .outline
-        .0
-        .iter()
-        .zip(&to.outline.0)
-        .map(|(&a, &b)| a.midpoint(b))
-        .collect();
-    let area = |outline: &Outline| outline.signed_area();
-    (to.x - from.x) / 6.0 * (area(&from.outline) + 4.0 * area(&Outline(middle)) + area(&to.outline))
-}
-
-/// The twist of the sides between two sections, and what facing them loses.
-fn twist(
-    from: &Section,
-    to: &Section,
-    twisted: Twisted,
-    flat: Option<&Solid>,
-    folded: &Solid,
-) -> Option<Finding> {
-    let off: Vec<(usize, f64)> = sides(from, to)
-        .iter()
-        .map(fourth_off)
-        .enumerate()
-        .filter(|(_, off)| *off > TAPE)
-        .collect();
-    let most = off.iter().map(|(_, off)| *off).fold(0.0, f64::max);
-    if off.is_empty() {
-        return None;
-    }
-    let list: Vec<String> = off
-        .iter()
-        .map(|(side, off)| format!("{:.0} mm at the side from corner {}", off * 1e3, side + 1))
-        .collect();
-    let ruled = ruled_volume(from, to);
-    let lost = |solid: &Solid| (ruled - solid.moments().volume) * 1e3;
-    let done = match (twisted, flat) {
-        (Twisted::Flat, Some(flat)) => format!(
-            "Each is faced with one flat panel, which loses {:.1} L of the space; two triangles with a seam would lose {:.1} L (`twisted = \"two triangles\"`).",
-            lost(flat),
-            lost(folded)
-        ),
-        (Twisted::Flat, None) => format!(
-            "The sections have inside corners, so each is faced with two triangles that meet along the inner diagonal, which loses {:.1} L.",
-            lost(folded)
-        ),
-        (Twisted::TwoTriangles, _) => format!(
-            "Each is faced with two triangles that meet along the inner diagonal, a seam more a side, which loses {:.1} L.",
-            lost(folded)
-        ),
-    };
-    Some(
-        Finding::new(
-            Grade::Note,
-            "space",
-            format!(
-                "Sides between x = {:.0} and {:.0} mm are twisted: the fourth corner lies off the plane of the other three by {}. {done} Twisting the sheet cold instead loads its welds for good, and is not covered.",
-                from.x * 1e3,
-                to.x * 1e3,
-                list.join(", ")
+impl Stretch<'_> {
+    /// The section at a share of the stretch.
+    pub(super) fn section(&self, share: f64) -> Section {
+        let between = |(&a, &b): (&Point2, &Point2)| a + (b - a) * share;
+        Section {
+            x: self.from.x + (self.to.x - self.from.x) * share,
+            outline: Outline(
+                self.from
+                    .outline
+                    .0
+                    .iter()
+                    .zip(&self.to.outline.0)
+                    .map(between)
+                    .collect(),
             ),
+        }
+    }
+
+    /// The four corners of each side, counter-clockwise seen from outside.
+    pub(super) fn sides(&self) -> Vec<[Point3; 4]> {
+        let (rear, front) = (self.from.points(), self.to.points());
+        let n = rear.len();
+        (0..n)
+            .map(|i| {
+                let next = (i + 1) % n;
+                [rear[i], rear[next], front[next], front[i]]
+            })
+            .collect()
+    }
+
+    /// The solid of so many strips, each twisted side of a strip in two triangles that meet along
+    /// the diagonal further in.
+    fn folded(&self, strips: usize) -> Solid {
+        let n = self.from.outline.0.len();
+        let vertices: Vec<Point3> = (0..=strips)
+            .flat_map(|strip| self.section(strip as f64 / strips as f64).points())
+            .collect();
+        let last = strips * n;
+        let cap = |normal: Vec3, at: usize, ring: Vec<usize>| Face {
+            plane: Plane {
+                normal,
+                offset: normal.dot(vertices[at].to_vec()),
+            },
+            loops: vec![ring],
+        };
+        let mut faces = vec![
+            cap(-Vec3::X, 0, (0..n).rev().collect()),
+            cap(Vec3::X, last, (last..last + n).collect()),
+        ];
+        for (i, side) in self.sides().into_iter().enumerate() {
+            let next = (i + 1) % n;
+            // A flat side goes through in one piece.
+            let (runs, flat) = match fourth_off(&side) < ROUNDING {
+                true => (1, true),
+                false => (strips, false),
+            };
+            let step = strips / runs * n;
+            for run in 0..runs {
+                let (rear, front) = (run * step, (run + 1) * step);
+                let ring = [rear + i, rear + next, front + next, front + i];
+                let rings = if flat {
+                    vec![ring_through(ring, strips, n)]
+                } else {
+                    halves(&vertices, ring)
+                };
+                faces.extend(rings.into_iter().filter_map(|ring| face(&vertices, ring)));
+            }
+        }
+        Solid { vertices, faces }
+    }
+
+    /// The exact volume of the ruled stretch, by Simpson's rule.
+    fn ruled_volume(&self) -> f64 {
+        let area = |share: f64| self.section(share).outline.signed_area();
+        (self.to.x - self.from.x) / 6.0 * (area(0.0) + 4.0 * area(0.5) + area(1.0))
+    }
+
+    /// The twist of the sides, and what facing them loses.
+    fn twist(&self, twisted: Twisted, faced: bool) -> Option<Finding> {
+        let off: Vec<(usize, f64)> = self
+            .sides()
+            .iter()
+            .map(fourth_off)
+            .enumerate()
+            .filter(|(_, off)| *off > TAPE)
+            .collect();
+        if off.is_empty() {
+            return None;
+        }
+        let most = off.iter().map(|(_, off)| *off).fold(0.0, f64::max);
+        let list: Vec<String> = off
+            .iter()
+            .map(|(side, off)| format!("{:.0} mm at the side from corner {}", off * 1e3, side + 1))
+            .collect();
+        let lost = (self.ruled_volume() - self.folded(1).moments().volume) * 1e3;
+        let done = match (twisted, faced) {
+            (Twisted::Flat, true) => "Each is faced with one flat panel, which leaves all of the ruled side outside it over the tank's own height; `twisted = \"two triangles\"` faces it with two that meet in a seam.".to_owned(),
+            (Twisted::Flat, false) => format!("There are more than two sections, or sections with inside corners, so each is faced with two triangles that meet along the inner diagonal, which loses {lost:.1} L of the space."),
+            (Twisted::TwoTriangles, _) => format!("Each is faced with two triangles that meet along the inner diagonal, a panel and a seam more a side, which loses {lost:.1} L of the space."),
+        };
+        Some(
+            Finding::new(
+                Grade::Note,
+                "space",
+                format!(
+                    "Sides between x = {:.0} and {:.0} mm are twisted: the fourth corner lies off the plane of the other three by {}. {done} Twisting the sheet cold instead loads its welds for good, and is not covered.",
+                    self.from.x * 1e3,
+                    self.to.x * 1e3,
+                    list.join(", ")
+                ),
+            )
+            .figures(
+                Quantity::Length(Length::from_m(most)),
+                Quantity::Length(Length::from_m(TAPE)),
+            )
+            .source("the sections as measured, joined by straight lines; Simpson's rule, exact for ruled sides"),
         )
-        .figures(
-            Quantity::Length(Length::from_m(most)),
-            Quantity::Length(Length::from_m(TAPE)),
-        )
-        .source("the sections as measured, joined by straight lines; Simpson's rule, exact for ruled sides"),
-    )
+    }
+}
+
+impl Section {
+    fn points(&self) -> Vec<Point3> {
+        let point = |p: &Point2| Point3::new(self.x, p.x, p.y);
+        self.outline.0.iter().map(point).collect()
+    }
+}
+
+/// How far the front upper corner of a side lies off the plane of the other three.
+pub(super) fn fourth_off(&[a, b, c, d]: &[Point3; 4]) -> f64 {
+    let off = |p: Point3, q: Point3, r: Point3, fourth: Point3| {
+        Plane::through(p, (q - p).cross(r - p)).map_or(0.0, |plane| plane.distance(fourth).abs())
+    };
+    // Of the four corners that may be called the fourth the one least off: by so much at least the
+    // sheet would have to be bent.
+    [
+        off(a, b, c, d),
+        off(b, c, d, a),
+        off(c, d, a, b),
+        off(d, a, b, c),
+    ]
+    .into_iter()
+    .fold(f64::INFINITY, f64::min)
+}
+
+/// A flat side with the corners of all strips along its two long edges.
+fn ring_through([a, b, c, d]: [usize; 4], strips: usize, n: usize) -> Vec<usize> {
+    let along = |from: usize| (1..strips).map(move |strip| from + strip * n);
+    let mut ring = vec![a, b];
+    ring.extend(along(b));
+    ring.extend([c, d]);
+    ring.extend(along(a).rev());
+    ring
+}
+
+/// The two triangles of a twisted side, along the diagonal further in.
+fn halves(vertices: &[Point3], ring: [usize; 4]) -> Vec<Vec<usize>> {
+    let [a, b, c, d] = ring;
+    match inner_diagonal(&ring.map(|v| vertices[v])) {
+        [0, 2] => vec![vec![a, b, c], vec![a, c, d]],
+        _ => vec![vec![b, c, d], vec![b, d, a]],
+    }
+}
+
+/// The ends of the diagonal of a side that lies further in.
+pub(super) fn inner_diagonal(side: &[Point3; 4]) -> [usize; 2] {
+    let out = (side[2] - side[0]).cross(side[3] - side[1]);
+    let height = |[a, b]: [usize; 2]| out.dot(side[a].midpoint(side[b]).to_vec());
+    match height([0, 2]) < height([1, 3]) {
+        true => [0, 2],
+        false => [1, 3],
+    }
+}
+
+fn face(vertices: &[Point3], ring: Vec<usize>) -> Option<Face> {
+    let [a, b] = [0, 1].map(|place| vertices[ring[place]]);
+    let c = vertices[*ring.last()?];
+    Some(Face {
+        plane: Plane::through(a, (b - a).cross(c - a))?,
+        loops: vec![ring],
+    })
 }

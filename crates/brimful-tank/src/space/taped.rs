@@ -48,7 +48,12 @@ pub(super) fn shell(room: &TapedRoom, twisted: Twisted) -> Result<Shell, ShapeFa
             "Check lean and heights.",
         ));
     }
-    Ok(Shell { solid, findings })
+    Ok(Shell {
+        solid,
+        facing: None,
+        kept_within: None,
+        findings,
+    })
 }
 
 /// The corners of the floor, counter-clockwise from the origin.
@@ -74,9 +79,13 @@ fn four_sided(
         Some(&diagonal) => diagonal,
         None if (right - left).abs() < TAPE && (front - rear).abs() < TAPE => {
             findings.push(
-                Finding::new(Grade::Note, "space", "No diagonal was measured, so the floor is taken to be square.")
-                    .source("common practice: opposite sides alike do not make a corner square")
-                    .cure("Measure corner to corner and write `diagonals`."),
+                Finding::new(
+                    Grade::Note,
+                    "space",
+                    "No diagonal was measured, so the floor is taken to be square.",
+                )
+                .source("common practice: opposite sides alike do not make a corner square")
+                .cure("Measure corner to corner and write `diagonals`."),
             );
             right.hypot(front)
         }
@@ -95,7 +104,12 @@ fn four_sided(
     let mm = |metres: f64| metres * 1e3;
     let no_triangle = |a: f64, b: f64| {
         fault(
-            format!("Sides of {:.0} and {:.0} mm and a diagonal of {:.0} mm make no triangle.", mm(a), mm(b), mm(across)),
+            format!(
+                "Sides of {:.0} and {:.0} mm and a diagonal of {:.0} mm make no triangle.",
+                mm(a),
+                mm(b),
+                mm(across)
+            ),
             "Measure again: one of them is wrong, or they are in another order than right, front, left, rear.",
         )
     };
@@ -112,7 +126,11 @@ fn four_sided(
         ));
     }
     findings.extend(rack(&corners));
-    findings.extend(diagonals.get(1).map(|&measured| misfit(measured, corners[1].distance(near))));
+    findings.extend(
+        diagonals
+            .get(1)
+            .map(|&measured| misfit(measured, corners[1].distance(near))),
+    );
     Ok(corners)
 }
 
@@ -135,7 +153,11 @@ fn rack(corners: &[Point2]) -> Option<Finding> {
 /// What the second diagonal leaves over.
 fn misfit(measured: f64, computed: f64) -> Finding {
     let by = measured - computed;
-    let grade = if by.abs() > MISFIT { Grade::Mend } else { Grade::Note };
+    let grade = if by.abs() > MISFIT {
+        Grade::Mend
+    } else {
+        Grade::Note
+    };
     Finding::new(
         grade,
         "space",
@@ -155,7 +177,10 @@ fn misfit(measured: f64, computed: f64) -> Finding {
 
 /// The floor drawn up between its walls to the highest corner, without its lid.
 fn walls(room: &TapedRoom, corners: &[Point2]) -> Result<Solid, BooleanFault> {
-    let top = room.heights.iter().fold(0.0, |top: f64, height| top.max(height.m()));
+    let top = room
+        .heights
+        .iter()
+        .fold(0.0, |top: f64, height| top.max(height.m()));
     let upright = |outline: Outline| Solid::prism(&outline, &Frame::WORLD, 0.0, top);
     if room.walls.is_empty() {
         return Ok(upright(Outline(corners.to_vec())));
@@ -221,7 +246,13 @@ fn lid(
     let [first, second] = folds;
     let folded = if lower == 0 { first } else { second };
     let twist = fourth_off([a, b, c, d]);
-    findings.push(twisted_lid(twisted, twist, ruled, volume(&under_flat), volume(&folded)));
+    findings.push(twisted_lid(
+        twisted,
+        twist,
+        ruled,
+        volume(&under_flat),
+        volume(&folded),
+    ));
     Ok(match twisted {
         Twisted::Flat => under_flat,
         Twisted::TwoTriangles => folded,
@@ -248,7 +279,11 @@ fn flat_under(tops: &[Point3]) -> Option<Plane> {
                 const ROUNDING: f64 = 1e-9;
                 let below_all = tops.iter().all(|&top| plane.distance(top) > -ROUNDING);
                 let usable = plane.normal.z > ROUNDING && below_all;
-                if usable && best.as_ref().is_none_or(|best| height(&plane) > height(best)) {
+                if usable
+                    && best
+                        .as_ref()
+                        .is_none_or(|best| height(&plane) > height(best))
+                {
                     best = Some(plane);
                 }
             }

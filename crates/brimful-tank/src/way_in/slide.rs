@@ -103,9 +103,7 @@ fn poses(room: &Room, body: &Solid, way: Vec3, shift: Vec3) -> Vec<Frame> {
     });
     let shifted = (1..=SHIFTS).map(|step| at(shift * (1.0 - step as f64 / SHIFTS as f64)));
     let moves = shift.length() > TOUCHING;
-    pushed
-        .chain(shifted.filter(move |_| moves))
-        .collect()
+    pushed.chain(shifted.filter(move |_| moves)).collect()
 }
 
 /// The free space with the run before the opening: a prism of the opening from a little inside the

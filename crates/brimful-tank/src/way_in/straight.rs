@@ -30,7 +30,10 @@ pub(super) fn straight(body: &Solid, opening: [f64; 2]) -> Option<(Frame, Length
             continue;
         };
         // More by more than rounding, so that equals keep the first, plainest attitude.
-        if best.as_ref().is_none_or(|(_, most)| margin > most + TOUCHING) {
+        if best
+            .as_ref()
+            .is_none_or(|(_, most)| margin > most + TOUCHING)
+        {
             best = Some((frame, margin));
         }
     }
@@ -46,7 +49,11 @@ fn ways(body: &Solid) -> Vec<Vec3> {
         .into_iter()
         .filter_map(|edge| (body.vertices[edge.to] - body.vertices[edge.from]).unit());
     let mut ways: Vec<Vec3> = Vec::new();
-    for way in [Vec3::X, Vec3::Y, Vec3::Z].into_iter().chain(normals).chain(edges) {
+    for way in [Vec3::X, Vec3::Y, Vec3::Z]
+        .into_iter()
+        .chain(normals)
+        .chain(edges)
+    {
         let known = |other: &Vec3| way.dot(*other).abs() > 1.0 - SAME_WAY;
         if ways.len() < MOST_WAYS && !ways.iter().any(known) {
             ways.push(way);

@@ -15,7 +15,9 @@ pub fn trimmed(way_in: &WayIn, room: &Room, body: &Solid) -> Option<(Solid, Entr
     for sizes in fitting_sizes(clear(way_in)) {
         for solid in cut_to(body, sizes) {
             let volume = solid.moments().volume;
-            let better = best.as_ref().is_none_or(|(most, ..)| volume > *most + LEAST_MORE);
+            let better = best
+                .as_ref()
+                .is_none_or(|(most, ..)| volume > *most + LEAST_MORE);
             if !better || solid.faces.is_empty() {
                 continue;
             }
@@ -66,7 +68,11 @@ fn cut_to(body: &Solid, sizes: [Option<f64>; 3]) -> Vec<Solid> {
             normal: -axis,
             offset: size - high,
         };
-        let cuts = if axis == Vec3::Z { vec![far] } else { vec![far, near] };
+        let cuts = if axis == Vec3::Z {
+            vec![far]
+        } else {
+            vec![far, near]
+        };
         parts = parts
             .iter()
             .flat_map(|part| cuts.iter().filter_map(|plane| clip(part, plane).ok()))

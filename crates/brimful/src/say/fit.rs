@@ -25,9 +25,8 @@ pub(crate) fn fit(fit: &Fit) -> String {
 fn title(fit: &Fit) -> String {
     let about = &fit.job.about;
     let units = Units(about);
-    let volume = |solid: &brimful_geom::solid::Solid| {
-        units.volume(Volume::from_m3(solid.moments().volume))
-    };
+    let volume =
+        |solid: &brimful_geom::solid::Solid| units.volume(Volume::from_m3(solid.moments().volume));
     let line = format!(
         "The space is {} clear, {} with its obstacles taken off, {} with all room kept free taken off.",
         volume(&fit.room.shell),
@@ -68,7 +67,8 @@ fn most(fit: &Fit) -> Option<String> {
 fn table(fit: &Fit) -> String {
     let units = Units(&fit.job.about);
     let mut table = Table::new(&[
-        "body", ">rated", ">brim", ">usable", ">panels", ">seams", ">sheets", ">work", ">reach", "way in",
+        "body", ">rated", ">brim", ">usable", ">panels", ">seams", ">sheets", ">work", ">reach",
+        "way in",
     ]);
     for Offer {
         candidate, figures, ..
@@ -82,7 +82,9 @@ fn table(fit: &Fit) -> String {
             candidate.name.clone(),
             units.volume(figures.rated),
             units.volume(figures.brim),
-            figures.usable.map_or_else(|| "-".to_owned(), |it| units.volume(it)),
+            figures
+                .usable
+                .map_or_else(|| "-".to_owned(), |it| units.volume(it)),
             figures.panels.to_string(),
             units.run(figures.seams),
             sheets,
@@ -120,7 +122,11 @@ fn reasons(fit: &Fit) -> String {
             line.push_str(&format!(" Next, {}.", offer.next_gains));
         }
         line.push_str(&format!(" Way in: {}.", candidate.entry.words()));
-        text.push_str(&wrapped(&styled(HEADING, &format!("  {}", candidate.name)), 4, &format!(": {line}")));
+        text.push_str(&wrapped(
+            &styled(HEADING, &format!("  {}", candidate.name)),
+            4,
+            &format!(": {line}"),
+        ));
     }
     text
 }

@@ -14,9 +14,13 @@ const SEAMS_SHOWN: usize = 5;
 /// Panels and seams with the load that asks most of them.
 pub(super) fn strength(plan: &Plan) -> String {
     match &plan.whole {
-        Some(whole) if !whole.cases.is_empty() => {
-            [panels(plan, whole), seams(plan, whole), done(whole)].concat()
-        }
+        Some(whole) if !whole.cases.is_empty() => [
+            panels(plan, whole),
+            seams(plan, whole),
+            supports(plan, whole),
+            done(whole),
+        ]
+        .concat(),
         _ => quick(plan),
     }
 }
@@ -113,6 +117,21 @@ fn seams(plan: &Plan, whole: &Whole) -> String {
             units.stress(allowed),
             format!("{} N m/m", show::decimal(figure.passed.moment, 1)),
             case,
+        ]);
+    }
+    format!("\n{}", table.text())
+}
+
+/// What presses on each support, as the weight that would.
+fn supports(plan: &Plan, whole: &Whole) -> String {
+    let units = Units(&plan.job.about);
+    let mut table = Table::new(&["support", ">full at rest", ">at most", "load"]);
+    for row in whole.on_supports() {
+        table.row([
+            row.support.to_owned(),
+            units.mass(row.at_rest),
+            units.mass(row.most),
+            row.load.to_owned(),
         ]);
     }
     format!("\n{}", table.text())

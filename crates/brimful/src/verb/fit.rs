@@ -22,7 +22,10 @@ pub(crate) fn fit(job: &Path, json: bool, write: Option<&str>) -> Result<Outcome
             output::text(&format!("\n{line}\n"))?;
         }
     }
-    let stops = fit.findings.iter().any(|finding| finding.grade == Grade::Stop);
+    let stops = fit
+        .findings
+        .iter()
+        .any(|finding| finding.grade == Grade::Stop);
     Ok(match stops {
         true => Outcome::Stopped,
         false => Outcome::Clear,
@@ -32,7 +35,10 @@ pub(crate) fn fit(job: &Path, json: bool, write: Option<&str>) -> Result<Outcome
 /// Writes the body of that name, and says where the old file is.
 fn written(path: &Path, source: &Source, fit: &Fit, name: &str) -> Result<String, Failure> {
     let offers = &fit.offers.offers;
-    let names: Vec<&str> = offers.iter().map(|offer| offer.candidate.name.as_str()).collect();
+    let names: Vec<&str> = offers
+        .iter()
+        .map(|offer| offer.candidate.name.as_str())
+        .collect();
     let Some(offer) = offers.iter().find(|offer| offer.candidate.name == name) else {
         let mut fault = Fault::new(
             format!("No body called `{name}` is offered."),

@@ -185,11 +185,15 @@ fn offer(offer: &offer::Offer) -> Offer {
 
 fn way_in(entry: &way_in::Entry) -> WayIn {
     use way_in::Entry;
-    let (kind, margin, poses, pieces): (_, Option<Length>, &[Frame], &[solid::Solid]) = match entry {
+    let (kind, margin, poses, pieces): (_, Option<Length>, &[Frame], &[solid::Solid]) = match entry
+    {
         Entry::Free => ("free", None, &[], &[]),
-        Entry::Straight { attitude, margin } => {
-            ("straight", Some(*margin), std::slice::from_ref(attitude), &[])
-        }
+        Entry::Straight { attitude, margin } => (
+            "straight",
+            Some(*margin),
+            std::slice::from_ref(attitude),
+            &[],
+        ),
         Entry::Slid { poses, margin } => ("slid", Some(*margin), poses, &[]),
         Entry::Pieces(pieces) => ("pieces", None, &[], pieces),
         Entry::NotFound(_) => ("not found", None, &[], &[]),

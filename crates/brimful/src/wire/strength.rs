@@ -51,8 +51,10 @@ struct Case {
     allowable_weld_pa: f64,
     panels: Vec<PanelFigure>,
     seams: Vec<SeamFigure>,
-    /// Push of the support, all together, in newtons.
+    /// What the supports lift, all together, in newtons.
     borne_n: f64,
+    /// What presses on each support.
+    supports: Vec<Reaction>,
     /// How far the tank as a whole leans over.
     tilt_rad: f64,
     /// Number of the mesh it was last run on, from 0.
@@ -65,6 +67,14 @@ struct Case {
     newton_iterations: usize,
     load_steps: usize,
     sources: Vec<String>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct Reaction {
+    /// Which rail, strap or foot, by its place; `floor` or `bed`.
+    support: String,
+    /// In newtons; of a strap its tension.
+    presses_n: f64,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -179,6 +189,7 @@ fn case(plan: &Plan, run: &CaseRun) -> Case {
         panels: run.figures.panels.iter().enumerate().map(panel).collect(),
         seams: run.figures.seams.iter().map(seam).collect(),
         borne_n: run.figures.borne,
+        supports: reactions(plan, run),
         tilt_rad: run.figures.tilt,
         mesh: run.mesh,
         bulge_error: known(run.bulge_error()),
@@ -188,6 +199,15 @@ fn case(plan: &Plan, run: &CaseRun) -> Case {
         load_steps: run.steps,
         sources: run.limits.sources.iter().map(ToString::to_string).collect(),
     }
+}
+
+fn reactions(plan: &Plan, run: &CaseRun) -> Vec<Reaction> {
+    let names = plan.whole.iter().flat_map(|whole| &whole.supports);
+    let reaction = |(name, presses): (&String, &f64)| Reaction {
+        support: name.clone(),
+        presses_n: *presses,
+    };
+    names.zip(&run.figures.reactions).map(reaction).collect()
 }
 
 fn span(plan: &Plan, row: &quick::SpanCheck) -> Span {

@@ -6,10 +6,12 @@
 //! vanishes.
 
 mod motion;
+mod nested;
 mod path;
 mod search;
 
 pub(crate) use motion::Motion;
+pub use nested::carried_over;
 pub use path::Prior;
 pub(crate) use path::moved;
 
@@ -31,7 +33,8 @@ pub struct Steps {
     pub least: f64,
     /// Iterations after which a step is halved.
     pub iterations: usize,
-    /// Force left over, as a share of the forces at work, at which a step has converged.
+    /// Force left over, as a share of the forces at work, at which a step has converged; the last
+    /// correction then takes it to about its square.
     pub tolerance: f64,
 }
 
@@ -93,47 +96,118 @@ pub fn solve(
         steps,
         work: workspace,
     };
-    let before = search.work.factorizations;
-    let mut motion = Motion::of(shell, prior.map(|p| p.state));
-    let mut report = Report::default();
-    let (mut reached, mut step) = (0.0, steps.first.clamp(steps.least, 1.0));
-    while reached < 1.0 {
-        let tried = if reached + step > 1.0 - 1e-9 {
-            1.0
-        } else {
-            reached + step
+    let start = Motion::of(shell, prior.map(|p| p.state));
+    let (motion, report) = search.by_steps(start)?;
+    Ok((path.finish(shell, system, motion), report))
+}
+
+/// As [`solve`], looked for at first near a `guess` (see [`carried_over`]), the whole load on.
+///
+/// Where that does not settle, or the shell is held at places that change, it is as if there were
+/// no guess.
+///
+/// # Errors
+/// Those of [`solve`].
+pub fn solve_near(
+    shell: &Shell,
+    system: &System,
+    workspace: &mut Workspace,
+    load: &Load,
+    prior: Option<&Prior>,
+    guess: &State,
+    steps: &Steps,
+) -> Result<(State, Report), Fault> {
+    let path = Path::new(shell, system, load, prior)?;
+    let fits = guess.displacements.len() == shell.nodes.len();
+    if fits && path.holds[0] == path.holds[1] {
+        let mut search = Search {
+            shell,
+            system,
+            path: &path,
+            steps,
+            work: workspace,
         };
-        let mut attempt = motion.clone();
-        match search.step(&mut attempt, reached, tried)? {
-            Outcome::Stable {
-                iterations,
-                residual,
-            } => {
-                motion = attempt;
-                reached = tried;
-                report.steps.push(Step {
-                    load_factor: tried,
-                    iterations,
-                    residual,
-                });
-                step = if iterations <= steps.iterations / 2 {
-                    2.0 * step
-                } else {
-                    step
-                };
-            }
-            Outcome::Failed(fault) if 0.5 * step < steps.least => return Err(fault),
-            Outcome::Failed(_) => {
-                report.cuts += 1;
-                step *= 0.5;
-            }
+        let mut motion = Motion::of(shell, Some(guess));
+        if let Some(report) = search.at_once(&mut motion) {
+            return Ok((path.finish(shell, system, motion), report));
         }
     }
-    report.factorizations = search.work.factorizations - before;
-    let balance = path.balance(shell, system, &motion, 1.0, None);
-    let needed = balance.unsupported;
-    let mut state = supported(shell, motion.displacements(), needed, balance.energy);
-    state.rotations = motion.rotations;
-    state.kept = path.kept;
-    Ok((state, report))
+    solve(shell, system, workspace, load, prior, steps)
+}
+
+impl Search<'_> {
+    /// The whole load from wherever `motion` is; none where that does not settle.
+    fn at_once(&mut self, motion: &mut Motion) -> Option<Report> {
+        let before = self.work.factorizations;
+        let Ok(Outcome::Stable {
+            iterations,
+            residual,
+        }) = self.step(motion, 0.0, 1.0)
+        else {
+            return None;
+        };
+        Some(Report {
+            steps: vec![Step {
+                load_factor: 1.0,
+                iterations,
+                residual,
+            }],
+            cuts: 0,
+            factorizations: self.work.factorizations - before,
+        })
+    }
+
+    /// From nought to the whole load in steps that are halved where they fail.
+    fn by_steps(&mut self, mut motion: Motion) -> Result<(Motion, Report), Fault> {
+        let before = self.work.factorizations;
+        let mut report = Report::default();
+        let (least, most) = (self.steps.least, self.steps.iterations);
+        let (mut reached, mut step) = (0.0, self.steps.first.clamp(least, 1.0));
+        while reached < 1.0 {
+            let tried = if reached + step > 1.0 - 1e-9 {
+                1.0
+            } else {
+                reached + step
+            };
+            let mut attempt = motion.clone();
+            match self.step(&mut attempt, reached, tried)? {
+                Outcome::Stable {
+                    iterations,
+                    residual,
+                } => {
+                    motion = attempt;
+                    reached = tried;
+                    report.steps.push(Step {
+                        load_factor: tried,
+                        iterations,
+                        residual,
+                    });
+                    step = if iterations <= most / 2 {
+                        2.0 * step
+                    } else {
+                        step
+                    };
+                }
+                Outcome::Failed(fault) if 0.5 * step < least => return Err(fault),
+                Outcome::Failed(_) => {
+                    report.cuts += 1;
+                    step *= 0.5;
+                }
+            }
+        }
+        report.factorizations = self.work.factorizations - before;
+        Ok((motion, report))
+    }
+}
+
+impl Path {
+    /// The state at the end of the way.
+    fn finish(self, shell: &Shell, system: &System, motion: Motion) -> State {
+        let balance = self.balance(shell, system, &motion, 1.0, None);
+        let needed = balance.unsupported;
+        let mut state = supported(shell, motion.displacements(), needed, balance.energy);
+        state.rotations = motion.rotations;
+        state.kept = self.kept;
+        state
+    }
 }

@@ -103,7 +103,8 @@ pub fn spans(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads, number:
         );
     }
     let standing = stands_on_support(panel, heads);
-    if standing && job.support == Support::Floor {
+    let bedded = panel.role == Role::Floor && job.support == Support::Bed;
+    if bedded || (standing && job.support == Support::Floor) {
         return Spans::Carried;
     }
     let Some(rectangle) = Rectangle::of(&wetted(panel, seams)) else {
@@ -364,7 +365,7 @@ fn rails(job: &Job, panel: &Panel, rectangle: &Rectangle) -> Result<Lines, Strin
                 "it hangs in straps, and the tables know only straight supports".to_owned(),
             );
         }
-        Support::Floor => return Ok(Lines::default()),
+        Support::Floor | Support::Bed => return Ok(Lines::default()),
     };
     let origin = job.body.as_ref().map_or([Length::ZERO; 3], |body| body.at);
     let frame = &panel.finished.frame;

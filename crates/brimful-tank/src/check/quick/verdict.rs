@@ -1,7 +1,7 @@
 //! What the quick check says: one finding for each thing that is wrong with a panel, by its worst
 //! span and load case.
 
-use super::super::limit::{lid_finding, medium_finding};
+use super::super::limit::medium_finding;
 use super::super::load::LoadCase;
 use super::{Governs, Quick, SpanCheck};
 use crate::finding::{Finding, Grade, Quantity};
@@ -9,7 +9,7 @@ use crate::job::{Duty, Job, Support};
 use crate::panel::Panel;
 use crate::table::NotCovered;
 use brimful_mech::plate::DEEPEST;
-use brimful_units::Length;
+use brimful_units::{Length, Mass};
 
 const CURE_DEPTH: &str =
     "Thicker sheet, a baffle nearer, or the whole-tank check, which knows membrane forces.";
@@ -241,4 +241,18 @@ fn assumptions() -> Vec<String> {
     ]
     .map(str::to_owned)
     .to_vec()
+}
+
+/// A load on the lid stands in one place, and the tables know only pressure.
+fn lid_finding(job: &Job) -> Option<Finding> {
+    job.checks.lid_load.map(|load| {
+        Finding::new(
+            Grade::Stop,
+            "lid",
+            format!("{NOT_COVERED}: what stands or kneels on the lid."),
+        )
+        .figures(Quantity::Mass(load), Quantity::Mass(Mass::ZERO))
+        .source("the job's [checks] lid_load")
+        .cure("The whole-tank check.")
+    })
 }

@@ -26,6 +26,9 @@ pub struct Figures {
     pub seams: Vec<SeamFigure>,
     /// Push of the support, all together, N.
     pub borne: f64,
+    /// What presses on each of the supports, in the order of [`super::Whole::supports`], N; of a
+    /// strap its tension.
+    pub reactions: Vec<f64>,
     /// How far the tank as a whole leans over from how it stood, radians.
     pub tilt: f64,
     /// Largest error of the smoothed stresses in energy, as a share.
@@ -62,7 +65,7 @@ impl Figures {
 /// What a case does to a panel.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PanelFigure {
-    /// Furthest outward, m.
+    /// Furthest outward, less what the sheet has grown by warmth, m.
     pub outward: f64,
     /// Furthest inward, m.
     pub inward: f64,
@@ -282,6 +285,7 @@ impl Reader {
             stress_at: Point3::ORIGIN,
         };
         let mut panels = vec![still; self.panels];
+        let foot = foot(shell);
         let mut used = vec![[0.0; 3]; model.mesh.triangles.len()];
         for (number, triangle) in model.mesh.triangles.iter().enumerate() {
             let panel = model.panel[number];
@@ -291,7 +295,8 @@ impl Reader {
             for (corner, &node) in triangle.nodes.iter().enumerate() {
                 let at = model.mesh.nodes[node];
                 let [x, y, z, ..] = state.displacements[node];
-                let moved = normal.dot(Vec3::new(x, y, z));
+                let grown = (at - foot) * limits.growth;
+                let moved = normal.dot(Vec3::new(x, y, z) - grown);
                 if moved.abs() > figure.outward.max(-figure.inward) {
                     figure.bulge_at = at;
                 }
@@ -329,12 +334,37 @@ impl Reader {
         let figures = Figures {
             panels,
             seams,
-            borne: state.contact_forces.iter().sum(),
+            borne: lifted(shell, state),
+            reactions: model
+                .bearers
+                .reactions(&model.borne_by, &state.contact_forces),
             tilt: tilt(model, state),
             energy_error: answer.smooth.error.share,
         };
         Ok((figures, used))
     }
+}
+
+/// The middle of what the tank stands on, from where it grows.
+fn foot(shell: &Shell) -> Point3 {
+    let places = shell
+        .contacts
+        .iter()
+        .map(|contact| shell.nodes[contact.node].to_vec());
+    let sum = places.fold(Vec3::ZERO, |sum, place| sum + place);
+    Point3::ORIGIN + sum / shell.contacts.len().max(1) as f64
+}
+
+/// What contacts and springs together lift, N.
+fn lifted(shell: &Shell, state: &State) -> f64 {
+    let contacts = shell.contacts.iter().zip(&state.contact_forces);
+    let springs = shell.springs.iter().zip(&state.spring_forces);
+    contacts
+        .map(|(contact, push)| contact.push.z * push)
+        .sum::<f64>()
+        + springs
+            .map(|(spring, force)| spring.direction.z * force)
+            .sum::<f64>()
 }
 
 impl SeamSide {

@@ -1,42 +1,35 @@
 //! The tank as a shell: mesh, supports, and who has liquid on which side.
 
+use super::lid::Spot;
 use super::middle::{Middle, NoMiddle, Rim};
+use super::support::{Bearers, LEVEL};
 use crate::body::Body;
 use crate::check::load::{Heads, LoadCase, LoadKind};
-use crate::job::{Axis, Job, Support};
+use crate::job::Job;
 use crate::liquid::Compartment;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
+use crate::watch::Watch;
 use brimful_geom::basin;
-use brimful_geom::mesh::{Mesh, MeshFault, Refine, Size};
+use brimful_geom::mesh::{Flat, Mesh, MeshFault, Refine, Size};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_mech::shell::Fault;
-use brimful_mech::shell::model::{Contact, Load, Plate, Shell, Spring, Triangle};
+use brimful_mech::shell::model::{FreeStrain, Load, Plate, Shell, Triangle};
+use brimful_units::Length;
 use std::fmt;
 
 /// Places nearer than this are one node, m: far above rounding, far below a sheet's thickness.
-const MERGE: f64 = 1e-6;
+pub(super) const MERGE: f64 = 1e-6;
 
 /// The fineness at which elements next to a notch are twice as large as the sheet is thick: the
 /// length over which a seam's forces are evened out.
 const AT_NOTCHES: f64 = 6.0;
+/// Elements of ribs and stays are this much larger for their width: they are pulled and bent in
+/// their plane, which one element across does well (slender cantilever, docs/verification.md).
+const ACROSS_STRIPS: f64 = 1.5;
 /// Growth of the elements away from notches and holes, m/m.
 const GROWTH: f64 = 0.5;
-
-/// What a floor, rail or pad gives way, Pa/m: a tenth of a millimetre under 10 kPa, as a hard
-/// mat does. Stiffer than any plastic floor, soft enough that no single node takes all.
-const BED: f64 = 1e8;
-
-/// The share of the bed's stiffness that holds the tank sideways: chocks, strips, friction. It
-/// keeps it in place and hinders its growing by next to nothing.
-const SIDEWAYS: f64 = 0.1;
-
-/// Floors that lie this much lower than the lowest one still stand on the support, m.
-const SAME_HEIGHT: f64 = 1e-4;
-
-/// A panel that leans less than this is level (sine, half a degree).
-const LEVEL: f64 = 0.01;
 
 /// The tank as a shell.
 #[derive(Clone, Debug)]
@@ -53,6 +46,12 @@ pub struct Model {
     pub sides: Vec<[Option<usize>; 2]>,
     /// Covered holes, each with the nodes of its rim.
     pub rims: Vec<(Rim, Vec<usize>)>,
+    /// Nodes under what may stand on the lid, with their shares of it; none where nothing may.
+    pub spot: Vec<(usize, f64)>,
+    /// What carries the tank.
+    pub bearers: Bearers,
+    /// Which of them each contact of the shell is part of.
+    pub borne_by: Vec<usize>,
 }
 
 /// Why the tank is no shell.
@@ -94,37 +93,56 @@ pub struct Tank<'a> {
     pub seams: &'a [Seam],
     /// The rooms for liquid.
     pub compartments: &'a [Compartment],
+    /// Who waits for the check.
+    pub watch: &'a dyn Watch,
 }
 
 impl Model {
-    /// The shell of a tank whose elements are `1 / fineness` of what each flat is wide.
+    /// The shell of a tank whose elements are `1 / fineness` of what each flat is wide. Pressure runs
+    /// evenly over it but for a kink at the liquid's `level`, if it is not brim-full: that becomes a
+    /// line of the mesh.
     ///
     /// # Errors
     /// [`NoModel`] says what cannot be meshed or carried.
-    pub fn of(tank: &Tank<'_>, middle: &Middle, fineness: f64) -> Result<Self, NoModel> {
+    pub fn of(
+        tank: &Tank<'_>,
+        middle: &Middle,
+        fineness: f64,
+        level: Option<Length>,
+    ) -> Result<Self, NoModel> {
         let mut flats = middle.flats.clone();
         let widths: Vec<f64> = flats.iter().map(|flat| width(&flat.outlines)).collect();
-        for (flat, width) in flats.iter_mut().zip(&widths) {
-            flat.size = width / fineness;
+        for (number, (flat, width)) in flats.iter_mut().zip(&widths).enumerate() {
+            let strip = middle.panels[number]
+                .iter()
+                .all(|&panel| matches!(tank.panels[panel].role, Role::Rib | Role::Stay));
+            flat.size = if strip { ACROSS_STRIPS } else { 1.0 } * width / fineness;
         }
-        let bearing = bearing(tank, middle);
-        for (flat, bands) in flats.iter_mut().zip(&bearing) {
-            for band in bands {
+        let bearers = Bearers::of(tank, middle);
+        for (number, flat) in flats.iter_mut().enumerate() {
+            for [a, b] in bearers.edges(number) {
                 let place = |point: Point3| flat.frame.flat_from_world(point);
-                let edges = band.edges().into_iter().map(|[a, b]| (place(a), place(b)));
-                let reaching = edges.filter(|&(a, b)| reaches_into(&flat.outlines[0], a, b));
-                flat.segments.extend(reaching);
+                let (a, b) = (place(a), place(b));
+                if reaches_into(&flat.outlines[0], a, b) {
+                    flat.segments.push((a, b));
+                }
             }
         }
+        for flat in &mut flats {
+            flat.segments
+                .extend(level.and_then(|level| waterline(flat, level.m())));
+        }
+        let spot = Spot::of(tank, middle).filter(|_| tank.job.checks.lid_load.is_some());
+        let notches = middle.notches.iter().map(|&(point, thickness)| Refine {
+            point,
+            size: 2.0 * thickness * AT_NOTCHES / fineness,
+        });
+        let standing = spot.map(|spot| Refine {
+            point: spot.at,
+            size: Spot::SIZE,
+        });
         let size = Size {
-            refine: middle
-                .notches
-                .iter()
-                .map(|&(point, thickness)| Refine {
-                    point,
-                    size: 2.0 * thickness * AT_NOTCHES / fineness,
-                })
-                .collect(),
+            refine: notches.chain(standing).collect(),
             growth: GROWTH,
             ..Size::default()
         };
@@ -158,44 +176,24 @@ impl Model {
             sides: sides_of_triangles(tank, middle, &mesh),
             rims: rims(middle, &mesh),
             normals: flats.iter().map(|flat| flat.frame.z).collect(),
-            mesh,
             shell,
+            spot: spot.map_or(Vec::new(), |spot| spot.shares(&mesh)),
+            bearers,
+            borne_by: Vec::new(),
+            mesh,
         };
-        model.carry(&bearing)?;
+        model.borne_by = model
+            .bearers
+            .carry(&model.mesh, &model.normals, &mut model.shell);
+        if model.borne_by.is_empty() {
+            return Err(NoModel::NotCarried);
+        }
         Ok(model)
     }
 
-    /// Sets contacts under the bands of each flat, and what holds the tank sideways.
-    fn carry(&mut self, bearing: &[Vec<Band>]) -> Result<(), NoModel> {
-        let borne = |triangle: usize| {
-            let flat = self.mesh.triangles[triangle].flat;
-            let middle = centroid(&self.mesh, triangle);
-            bearing[flat].iter().any(|band| band.holds(middle))
-        };
-        let areas = areas(&self.mesh, borne);
-        if areas.iter().all(|&area| area == 0.0) {
-            return Err(NoModel::NotCarried);
-        }
-        for (node, &area) in areas.iter().enumerate().filter(|(_, area)| **area > 0.0) {
-            self.shell.contacts.push(Contact {
-                node,
-                push: Vec3::Z,
-                gap: 0.0,
-                stiffness: BED * area,
-            });
-            for direction in [Vec3::X, Vec3::Y] {
-                self.shell.springs.push(Spring {
-                    node,
-                    direction,
-                    stiffness: BED * SIDEWAYS * area,
-                });
-            }
-        }
-        Ok(())
-    }
-
-    /// The load of a case on the shell; `filled` says which compartments have liquid in them.
-    pub fn load(&self, case: &LoadCase, heads: &[Heads], filled: &[bool]) -> Load {
+    /// The load of a case on the shell; `filled` says which compartments have liquid in them, `growth`
+    /// how much the sheet has grown.
+    pub fn load(&self, case: &LoadCase, heads: &[Heads], filled: &[bool], growth: f64) -> Load {
         let inside = |compartment: Option<usize>, point: Point3| match compartment {
             Some(_) if case.kind == LoadKind::Suction => case.overpressure.pa(),
             Some(c) if filled[c] => heads[c].pressure(case, point),
@@ -234,13 +232,46 @@ impl Model {
                     .map(|&node| (node, [each.x, each.y, each.z, 0.0, 0.0, 0.0])),
             );
         }
+        let standing = case.pull * case.on_lid.kg();
+        forces.extend(self.spot.iter().map(|&(node, share)| {
+            let force = standing * share;
+            (node, [force.x, force.y, force.z, 0.0, 0.0, 0.0])
+        }));
+        let grown = FreeStrain {
+            stretch: [growth, growth, 0.0],
+            ..FreeStrain::default()
+        };
+        let free_strains = if growth == 0.0 {
+            Vec::new()
+        } else {
+            vec![grown; self.mesh.triangles.len()]
+        };
         Load {
             pressures,
             pull: case.pull,
             forces,
-            free_strains: Vec::new(),
+            free_strains,
         }
     }
+}
+
+/// The line at height `z` over all of a flat; none on a level one.
+fn waterline(flat: &Flat, z: f64) -> Option<(Point2, Point2)> {
+    let frame = &flat.frame;
+    let up = Vec3::Z - frame.z * frame.z.z;
+    if up.length() < LEVEL {
+        return None;
+    }
+    let (low, high) = flat.outlines[0].bounds();
+    let middle = frame.world_from_flat(low.midpoint(high));
+    // Up the flat until the height is right, then level to both sides past its outline.
+    let at = middle + up * ((z - middle.z) / up.dot(up));
+    let along = frame.z.cross(Vec3::Z);
+    let reach = along * (low.distance(high) / along.length());
+    Some((
+        frame.flat_from_world(at - reach),
+        frame.flat_from_world(at + reach),
+    ))
 }
 
 /// Whether a segment runs through the inside of an outline, and not only beside or along it.
@@ -258,30 +289,11 @@ fn width(outlines: &[Outline]) -> f64 {
     4.0 * outlines[0].signed_area().abs() / round
 }
 
-fn centroid(mesh: &Mesh, triangle: usize) -> Point3 {
+pub(super) fn centroid(mesh: &Mesh, triangle: usize) -> Point3 {
     let [a, b, c] = mesh.triangles[triangle]
         .nodes
         .map(|node| mesh.nodes[node].to_vec());
     Point3::ORIGIN + (a + b + c) / 3.0
-}
-
-/// A third of each wanted triangle's area to each of its corners.
-fn areas(mesh: &Mesh, wanted: impl Fn(usize) -> bool) -> Vec<f64> {
-    let mut areas = vec![0.0; mesh.nodes.len()];
-    for (number, triangle) in mesh
-        .triangles
-        .iter()
-        .enumerate()
-        .filter(|(i, _)| wanted(*i))
-    {
-        let [a, b, c] = mesh.triangles[number].nodes.map(|node| mesh.nodes[node]);
-        let area = (b - a).cross(c - a).length() / 2.0;
-        triangle
-            .nodes
-            .iter()
-            .for_each(|&node| areas[node] += area / 3.0);
-    }
-    areas
 }
 
 fn panel_of_triangles(tank: &Tank<'_>, middle: &Middle, mesh: &Mesh) -> Vec<usize> {
@@ -374,151 +386,4 @@ fn on_segment(point: Point3, a: Point3, b: Point3) -> bool {
     let way = b - a;
     let along = (point - a).dot(way) / way.dot(way);
     (-1e-6..=1.0 + 1e-6).contains(&along) && (point - a - way * along).length() < MERGE
-}
-
-/// A level rectangle that carries what stands on it.
-#[derive(Clone, Copy, Debug)]
-struct Band {
-    low: Point2,
-    high: Point2,
-    /// Height of the middle plane that rests on it, m.
-    z: f64,
-    /// Whether it is the whole floor, without edges of its own.
-    whole: bool,
-}
-
-impl Band {
-    fn holds(&self, point: Point3) -> bool {
-        let x = (self.low.x..=self.high.x).contains(&point.x);
-        let y = (self.low.y..=self.high.y).contains(&point.y);
-        self.whole || (x && y)
-    }
-
-    /// Its four edges, to be lines of the mesh.
-    fn edges(&self) -> Vec<[Point3; 2]> {
-        if self.whole {
-            return Vec::new();
-        }
-        let at = |x: f64, y: f64| Point3::new(x, y, self.z);
-        let corners = [
-            at(self.low.x, self.low.y),
-            at(self.high.x, self.low.y),
-            at(self.high.x, self.high.y),
-            at(self.low.x, self.high.y),
-        ];
-        (0..4).map(|i| [corners[i], corners[(i + 1) % 4]]).collect()
-    }
-}
-
-/// For each flat the bands that carry it. A floor carries the lowest level panels; rails, straps
-/// and feet carry the lowest level panel that is over each of them.
-fn bearing(tank: &Tank<'_>, middle: &Middle) -> Vec<Vec<Band>> {
-    let level: Vec<(usize, f64)> = (0..middle.flats.len())
-        .filter(|&flat| {
-            let first = middle.panels[flat].first();
-            let floor = first.is_some_and(|&panel| tank.panels[panel].role == Role::Floor);
-            let normal = middle.flats[flat].frame.z;
-            floor && normal.x.hypot(normal.y) < LEVEL
-        })
-        .map(|flat| {
-            (
-                flat,
-                middle.flats[flat].frame.origin.z - middle.thickness[flat] / 2.0,
-            )
-        })
-        .collect();
-    let mut bands = vec![Vec::new(); middle.flats.len()];
-    let places = places(tank.job, tank.body);
-    for rectangle in &places {
-        let over = |&&(flat, _): &&(usize, f64)| {
-            rectangle.is_none_or(|[low, high]| {
-                let outline = &middle.flats[flat].outlines[0];
-                let frame = &middle.flats[flat].frame;
-                let world = |p: Point2| frame.world_from_flat(p);
-                let points: Vec<Point3> = outline.0.iter().map(|&p| world(p)).collect();
-                let span = |pick: fn(Point3) -> f64| {
-                    let values = points.iter().map(|&p| pick(p));
-                    values.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| {
-                        (l.min(v), h.max(v))
-                    })
-                };
-                let ((x0, x1), (y0, y1)) = (span(|p| p.x), span(|p| p.y));
-                x0.max(low.x) < x1.min(high.x) && y0.max(low.y) < y1.min(high.y)
-            })
-        };
-        let lowest = level
-            .iter()
-            .filter(over)
-            .map(|(_, z)| *z)
-            .fold(f64::INFINITY, f64::min);
-        for &(flat, _) in level
-            .iter()
-            .filter(over)
-            .filter(|(_, z)| z - lowest < SAME_HEIGHT)
-        {
-            let z = middle.flats[flat].frame.origin.z;
-            bands[flat].push(match rectangle {
-                Some([low, high]) => Band {
-                    low: *low,
-                    high: *high,
-                    z,
-                    whole: false,
-                },
-                None => Band {
-                    low: Point2::new(0.0, 0.0),
-                    high: Point2::new(0.0, 0.0),
-                    z,
-                    whole: true,
-                },
-            });
-        }
-    }
-    bands
-}
-
-/// The rectangles of a job's support in the world; none in place of one: all of the floor.
-fn places(job: &Job, body: &Body) -> Vec<Option<[Point2; 2]>> {
-    let origin = job
-        .body
-        .as_ref()
-        .map_or([0.0; 2], |spec| [spec.at[0].m(), spec.at[1].m()]);
-    let (low, high) = body.solid.bounds();
-    let across = |axis: Axis, middle: f64, width: f64| {
-        let (from, to) = (middle - width / 2.0, middle + width / 2.0);
-        Some(match axis {
-            Axis::X => [
-                Point2::new(origin[0] + from, low.y),
-                Point2::new(origin[0] + to, high.y),
-            ],
-            Axis::Y | Axis::Z => [
-                Point2::new(low.x, origin[1] + from),
-                Point2::new(high.x, origin[1] + to),
-            ],
-        })
-    };
-    match &job.support {
-        Support::Floor => vec![None],
-        Support::Rails { along, at, width } => {
-            let axis = if *along == Axis::X { Axis::Y } else { Axis::X };
-            at.iter()
-                .map(|at| across(axis, at.m(), width.m()))
-                .collect()
-        }
-        Support::Straps {
-            across: axis,
-            at,
-            width,
-        } => at
-            .iter()
-            .map(|at| across(*axis, at.m(), width.m()))
-            .collect(),
-        Support::Feet { at, size } => at
-            .iter()
-            .map(|[x, y]| {
-                let (x, y) = (origin[0] + x.m(), origin[1] + y.m());
-                let (dx, dy) = (size[0].m() / 2.0, size[1].m() / 2.0);
-                Some([Point2::new(x - dx, y - dy), Point2::new(x + dx, y + dy)])
-            })
-            .collect(),
-    }
 }

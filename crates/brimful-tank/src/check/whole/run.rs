@@ -3,37 +3,25 @@
 //! The tank at rest creeps for years; an event comes on top of that, with what has crept kept and
 //! the stiffness of seconds (`Prior` of the engine). All other cases start from the empty tank.
 
-use super::figures::{Figures, Reader};
+use super::figures::Figures;
 use super::middle::Middle;
-use super::model::{Model, NoModel, Tank};
-use super::verdict;
+use super::model::{NoModel, Tank};
+use super::stage::{Answer, Filled, Known, SHORT, Stage, filled_cases};
+use super::verdict::Verdict;
 use super::weld::Section;
-use crate::check::limit::{Limits, limits};
-use crate::check::load::{self, Heads, LoadCase, LoadKind};
+use crate::check::limit::Limits;
+use crate::check::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
 use crate::finding::Finding;
-use crate::liquid::Compartment;
 use crate::weld::SeamWeld;
 use brimful_mech::shell::model::{Load, Shell};
-use brimful_mech::shell::nonlinear::{Prior, Report, Steps, solve};
-use brimful_mech::shell::{Fault, State, System, Workspace};
-use brimful_units::Length;
-use rayon::prelude::*;
+use brimful_units::{Length, Mass};
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// Elements across a flat in the first mesh; the later ones are finer by [`FINER`] each.
 const FIRST: f64 = 6.0;
 /// How much finer each mesh is than the one before.
 const FINER: f64 = 1.5;
-/// Force left over at which a case has converged, as a share of the forces at work: far below what
-/// the mesh is off by.
-const LEFT_OVER: f64 = 1e-8;
-/// A change that is only tried is given up early: what needs more than this is no cure.
-const SHORT: Steps = Steps {
-    first: 1.0,
-    least: 0.25,
-    iterations: 15,
-    tolerance: LEFT_OVER,
-};
 /// Meshes at most.
 const MOST_MESHES: usize = 3;
 /// The error of a governing figure at which the verdict stands: 3 % by the design of the check.
@@ -53,19 +41,84 @@ pub struct Whole {
     pub cases: Vec<CaseRun>,
     /// Triangles and unknowns of the meshes, coarse to fine.
     pub meshes: Vec<MeshSize>,
+    /// What carries the tank, by name.
+    pub supports: Vec<String>,
     /// The finest mesh, for pictures.
     pub picture: Option<Picture>,
     /// What it takes for granted, in sentences.
     pub assumptions: Vec<String>,
+    /// Load cases that no answer was found for, or none that could be looked for.
+    pub unanswered: usize,
     /// What it says.
     pub findings: Vec<Finding>,
 }
 
 impl Whole {
+    /// The worst of all load cases; none where there is none.
+    pub fn score(&self) -> Option<Score> {
+        let worst = |of: fn(&Figures) -> f64| {
+            let all = self.cases.iter().map(|run| of(&run.figures));
+            all.reduce(f64::max)
+        };
+        Some(Score {
+            panel: worst(Figures::worst_panel)?,
+            seam: worst(Figures::worst_seam)?,
+            bulge: Length::from_m(worst(Figures::worst_bulge)?),
+        })
+    }
+
+    /// Whether every load is borne, by more than the meshes may be off by.
+    pub fn holds(&self) -> bool {
+        let sure = |run: &CaseRun| run.holds() && run.unsure().is_none();
+        self.unanswered == 0 && !self.cases.is_empty() && self.cases.iter().all(sure)
+    }
+
     /// The run of the load case of this name.
     pub fn case(&self, name: &str) -> Option<&CaseRun> {
         self.cases.iter().find(|run| run.case.name == name)
     }
+
+    /// What presses on each support.
+    pub fn on_supports(&self) -> impl Iterator<Item = OnSupport<'_>> {
+        self.supports
+            .iter()
+            .enumerate()
+            .filter_map(|(number, support)| {
+                let presses = |run: &CaseRun| run.figures.reactions[number];
+                let rest = self
+                    .cases
+                    .iter()
+                    .find(|run| run.case.kind == LoadKind::Rest)?;
+                let mut cases = self.cases.iter();
+                let first = cases.next()?;
+                let most = cases.fold(first, |most, run| {
+                    if presses(run) > presses(most) {
+                        run
+                    } else {
+                        most
+                    }
+                });
+                Some(OnSupport {
+                    support,
+                    at_rest: weighing(presses(rest)),
+                    most: weighing(presses(most)),
+                    load: &most.case.name,
+                })
+            })
+    }
+}
+
+/// What presses on one support, as the mass that would at rest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OnSupport<'a> {
+    /// Its name.
+    pub support: &'a str,
+    /// Under the brim-full tank at rest; of a strap its tension.
+    pub at_rest: Mass,
+    /// The most under any load.
+    pub most: Mass,
+    /// Under which.
+    pub load: &'a str,
 }
 
 /// How large a mesh is.
@@ -210,18 +263,23 @@ pub struct Picture {
     pub used: Vec<[f64; 3]>,
 }
 
+fn weighing(newtons: f64) -> Mass {
+    Mass::from_kg(newtons / STANDARD_GRAVITY)
+}
+
 /// Checks the whole tank.
 pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
-    let mut verdict = verdict::Verdict::new(tank);
+    let mut verdict = Verdict::new(tank);
     let cases = filled_cases(tank, &mut verdict);
     let sections = sections(tank, welds);
     let middle = match Middle::of(tank.body, tank.panels, tank.seams) {
         Ok(middle) => middle,
         Err(fault) => return verdict.no_model(&NoModel::Middle(fault)),
     };
-    let mut meshes = Vec::new();
+    let (mut meshes, mut supports) = (Vec::new(), Vec::new());
     let mut runs: Vec<Option<CaseRun>> = vec![None; cases.len()];
     let mut picture = None;
+    let mut known: Vec<Option<Known>> = cases.iter().map(|_| None).collect();
     let mut wanted: Vec<usize> = (0..cases.len()).collect();
     for number in 0..MOST_MESHES {
         let fineness = FIRST * FINER.powi(number as i32);
@@ -230,19 +288,30 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
             Err(fault) => return verdict.no_model(&fault),
         };
         meshes.push(stage.size());
-        let answers = stage.run(&cases, &wanted);
+        supports = stage.model.bearers.names();
+        tank.watch.step(&format!(
+            "strength: {} loads on a mesh of {} triangles",
+            wanted.len(),
+            stage.size().triangles
+        ));
+        let answers = stage.run(&cases, &wanted, &known, tank.watch);
+        let shell = Arc::new(stage.model.shell.clone());
         for (case, answer) in &answers {
             match answer {
                 Ok(answer) => {
                     let before = runs[*case].take();
                     runs[*case] = Some(case_run(&cases[*case], answer, before, number));
+                    known[*case] = Some(Known {
+                        shell: Arc::clone(&shell),
+                        state: answer.state.clone(),
+                    });
                 }
                 Err(fault) => verdict.fault(&cases[*case].case, fault, &stage.model),
             }
         }
         picture = stage.picture(&cases, &answers).or(picture);
         wanted = unsettled(&runs);
-        if wanted.is_empty() {
+        if wanted.is_empty() || tank.watch.is_cancelled() {
             break;
         }
     }
@@ -251,8 +320,10 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     Whole {
         cases: runs,
         meshes,
+        supports,
+        unanswered: verdict.unanswered,
         picture,
-        assumptions: verdict::assumptions(tank),
+        assumptions: super::verdict::assumptions(tank),
         findings: verdict.findings,
     }
 }
@@ -279,7 +350,7 @@ pub fn trial(
     cases: &[String],
     level: Option<Length>,
 ) -> Result<Score, String> {
-    let mut verdict = verdict::Verdict::new(tank);
+    let mut verdict = Verdict::new(tank);
     let filled: Vec<Filled> = filled_cases(tank, &mut verdict)
         .into_iter()
         .filter(|filled| cases.is_empty() || cases.contains(&filled.case.name))
@@ -301,7 +372,7 @@ pub fn trial(
         bulge: Length::ZERO,
     };
     let wanted: Vec<usize> = (0..filled.len()).collect();
-    for (_, answer) in stage.run(&filled, &wanted) {
+    for (_, answer) in stage.run(&filled, &wanted, &[], tank.watch) {
         let figures = answer.map_err(|fault| fault.to_string())?.figures;
         score.panel = score.panel.max(figures.worst_panel());
         score.seam = score.seam.max(figures.worst_seam());
@@ -322,213 +393,6 @@ fn sections(tank: &Tank<'_>, welds: &[SeamWeld]) -> Vec<Option<Section>> {
         .enumerate()
         .map(|(number, seam)| Section::of(number, seam, tank.panels, welds))
         .collect()
-}
-
-/// A load case with what it may take and who is full.
-#[derive(Clone, Debug)]
-struct Filled {
-    case: LoadCase,
-    limits: Limits,
-    filled: Vec<bool>,
-}
-
-/// All load cases; at rest also with each compartment full by itself.
-fn filled_cases(tank: &Tank<'_>, verdict: &mut verdict::Verdict<'_>) -> Vec<Filled> {
-    let mut cases = Vec::new();
-    let n = tank.compartments.len();
-    for case in load::cases(tank.job) {
-        let limits = match limits(tank.job, &case) {
-            Ok(limits) => limits,
-            Err(reason) => {
-                verdict.case_not_covered(&case, &reason);
-                continue;
-            }
-        };
-        let one_by_one = n > 1 && matches!(case.kind, LoadKind::Rest | LoadKind::Test);
-        cases.push(Filled {
-            case: case.clone(),
-            limits: limits.clone(),
-            filled: vec![true; n],
-        });
-        for alone in (0..n).filter(|_| one_by_one) {
-            let mut case = case.clone();
-            case.name = format!("{}, {} alone", case.name, tank.compartments[alone].name);
-            let filled = (0..n).map(|c| c == alone).collect();
-            cases.push(Filled {
-                case,
-                limits: limits.clone(),
-                filled,
-            });
-        }
-    }
-    cases
-}
-
-/// One mesh, ready to run cases on.
-struct Stage {
-    model: Model,
-    system: System,
-    reader: Reader,
-    heads: Vec<Heads>,
-    steps: Steps,
-}
-
-/// What one case gave on one mesh.
-struct Answer {
-    state: State,
-    figures: Figures,
-    report: Report,
-    used: Vec<[f64; 3]>,
-}
-
-impl Stage {
-    fn new(
-        tank: &Tank<'_>,
-        middle: &Middle,
-        sections: &[Option<Section>],
-        fineness: f64,
-        level: Option<Length>,
-    ) -> Result<Self, NoModel> {
-        let model = Model::of(tank, middle, fineness)?;
-        let stiff = with_modulus(&model.shell, 1.0, 0.0, 0.0);
-        let system = System::new(&stiff).map_err(NoModel::Shell)?;
-        let reader = Reader::new(tank, middle, &model, sections);
-        let heads = |room: &Compartment| Heads::below(tank.job.liquid.density, &room.room, level);
-        Ok(Self {
-            heads: tank.compartments.iter().map(heads).collect(),
-            model,
-            system,
-            reader,
-            steps: Steps {
-                tolerance: LEFT_OVER,
-                ..Steps::default()
-            },
-        })
-    }
-
-    fn size(&self) -> MeshSize {
-        MeshSize {
-            triangles: self.model.mesh.triangles.len(),
-            unknowns: self.system.unknowns(),
-        }
-    }
-
-    /// Runs the wanted cases, those at rest first: an event comes on top of the first of them.
-    fn run(&self, cases: &[Filled], wanted: &[usize]) -> Vec<(usize, Result<Answer, Fault>)> {
-        let events = wanted
-            .iter()
-            .any(|&i| cases[i].case.kind == LoadKind::Event);
-        let rest = cases
-            .iter()
-            .position(|filled| filled.case.kind == LoadKind::Rest);
-        let crept = rest.filter(|_| events).map(|rest| {
-            let filled = &cases[rest];
-            let shell = self.shell(filled);
-            let load = self.model.load(&filled.case, &self.heads, &filled.filled);
-            let answer = self.equilibrium(&shell, &load, None);
-            (shell, load, answer)
-        });
-        let one = |&number: &usize| {
-            let filled = &cases[number];
-            let answer = match (&crept, filled.case.kind) {
-                (Some((shell, load, answer)), LoadKind::Event) => match answer {
-                    Ok((state, _)) => {
-                        let prior = Prior { shell, load, state };
-                        self.case(filled, Some(&prior))
-                    }
-                    Err(fault) => Err(fault.clone()),
-                },
-                _ => self.case(filled, None),
-            };
-            (number, answer)
-        };
-        wanted.par_iter().map(one).collect()
-    }
-
-    fn case(&self, filled: &Filled, prior: Option<&Prior<'_>>) -> Result<Answer, Fault> {
-        let shell = self.shell(filled);
-        let load = self.model.load(&filled.case, &self.heads, &filled.filled);
-        let (state, report) = self.equilibrium(&shell, &load, prior)?;
-        let (figures, used) = self.reader.read(
-            &self.model,
-            &shell,
-            &self.system,
-            &load,
-            &state,
-            &filled.limits,
-        )?;
-        Ok(Answer {
-            state,
-            figures,
-            report,
-            used,
-        })
-    }
-
-    fn equilibrium(
-        &self,
-        shell: &Shell,
-        load: &Load,
-        prior: Option<&Prior<'_>>,
-    ) -> Result<(State, Report), Fault> {
-        let mut workspace = Workspace::new(&self.system)?;
-        solve(
-            shell,
-            &self.system,
-            &mut workspace,
-            load,
-            prior,
-            &self.steps,
-        )
-    }
-
-    fn shell(&self, filled: &Filled) -> Shell {
-        let limits = &filled.limits;
-        with_modulus(
-            &self.model.shell,
-            limits.modulus.pa(),
-            limits.poisson,
-            limits.sheet_density.kg_m3(),
-        )
-    }
-
-    /// The mesh with the lasting case that asks most of it.
-    fn picture(
-        &self,
-        cases: &[Filled],
-        answers: &[(usize, Result<Answer, Fault>)],
-    ) -> Option<Picture> {
-        let lasting = answers
-            .iter()
-            .filter(|(case, _)| cases[*case].case.creeps());
-        let (case, answer) = lasting
-            .filter_map(|(case, answer)| answer.as_ref().ok().map(|answer| (*case, answer)))
-            .max_by(|(_, a), (_, b)| a.figures.worst_panel().total_cmp(&b.figures.worst_panel()))?;
-        let filled = &cases[case];
-        Some(Picture {
-            case: filled.case.name.clone(),
-            shell: self.shell(filled),
-            load: self.model.load(&filled.case, &self.heads, &filled.filled),
-            panel: self.model.panel.clone(),
-            moved: answer
-                .state
-                .displacements
-                .iter()
-                .map(|d| [d[0], d[1], d[2]])
-                .collect(),
-            used: answer.used.clone(),
-        })
-    }
-}
-
-fn with_modulus(shell: &Shell, modulus: f64, poisson: f64, density: f64) -> Shell {
-    let mut shell = shell.clone();
-    for plate in &mut shell.plates {
-        plate.modulus = modulus;
-        plate.poisson = poisson;
-        plate.density = density;
-    }
-    shell
 }
 
 fn case_run(filled: &Filled, answer: &Answer, before: Option<CaseRun>, mesh: usize) -> CaseRun {

@@ -3,7 +3,7 @@
 
 use super::model::{Model, NoModel, Tank};
 use super::run::{CaseRun, Part, Whole};
-use crate::check::limit::{lid_finding, medium_finding};
+use crate::check::limit::medium_finding;
 use crate::check::load::{LoadCase, LoadKind};
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Duty, Support};
@@ -26,6 +26,8 @@ const CURE: &str = "Thicker sheet, a baffle, rib or stay nearer, a lower fill, o
 pub struct Verdict<'a> {
     tank: &'a Tank<'a>,
     pub findings: Vec<Finding>,
+    /// Load cases without an answer.
+    pub unanswered: usize,
 }
 
 impl<'a> Verdict<'a> {
@@ -33,10 +35,12 @@ impl<'a> Verdict<'a> {
         Self {
             tank,
             findings: Vec::new(),
+            unanswered: 0,
         }
     }
 
     pub fn case_not_covered(&mut self, case: &LoadCase, reason: &NotCovered) {
+        self.unanswered += 1;
         self.findings.push(
             Finding::new(
                 Grade::Stop,
@@ -58,6 +62,8 @@ impl<'a> Verdict<'a> {
         Whole {
             cases: Vec::new(),
             meshes: Vec::new(),
+            supports: Vec::new(),
+            unanswered: self.unanswered + 1,
             picture: None,
             assumptions: assumptions(self.tank),
             findings: self.findings,
@@ -66,6 +72,7 @@ impl<'a> Verdict<'a> {
 
     /// A load case has no equilibrium.
     pub fn fault(&mut self, case: &LoadCase, fault: &Fault, model: &Model) {
+        self.unanswered += 1;
         let at = |node: usize| self.place(node, model);
         let (about, says, cure) = match fault {
             Fault::Mechanism { node, .. } => (
@@ -361,15 +368,7 @@ impl<'a> Verdict<'a> {
                     .cure("The slosh run, with its pressures taken to the strength check."),
             );
         }
-        if matches!(job.support, Support::Straps { .. }) {
-            self.findings.push(
-                Finding::new(Grade::Stop, "support", "Not covered by the strength check: how straps squeeze the walls and edges they run over. They are taken as stiff bands under the floor.")
-                    .source(METHOD)
-                    .cure("Stand the tank on a floor or rails, or put stiff bearers under the floor and straps round those."),
-            );
-        }
         self.findings.extend(medium_finding(job));
-        self.findings.extend(lid_finding(job));
         if !runs.is_empty() {
             self.findings.push(
                 Finding::new(Grade::Note, "strength", assumptions(self.tank).join(" "))
@@ -408,10 +407,15 @@ pub fn assumptions(tank: &Tank<'_>) -> Vec<String> {
         "An event comes on top of what has crept at rest, with the stiffness of seconds.".to_owned(),
         "The support gives way by 0.1 mm under 10 kPa, pushes and never pulls, and holds the tank sideways a tenth as stiffly.".to_owned(),
         "Fittings neither stiffen nor burden the panels; the pressure on a hatch's cover goes to the rim of its hole.".to_owned(),
-        "The tank is free to grow with warmth.".to_owned(),
+        "All of the tank is as warm as its liquid: what the sun on a lid over cold liquid does is not in it. It is welded at 20 degC and grows against what holds it sideways.".to_owned(),
     ];
+    if matches!(tank.job.support, Support::Straps { .. }) {
+        said.push("Straps hang straight down and push on the two lower edges they run round, up and inward alike, without friction; between those edges they carry nothing. Something keeps the tank from swinging.".to_owned());
+    }
     if tank.job.checks.lid_load.is_none() {
         said.push("Nothing stands on the lid.".to_owned());
+    } else {
+        said.push("What stands on the lid does so on a spot 10 cm wide, where the lid is furthest from what holds it up.".to_owned());
     }
     said
 }

@@ -81,8 +81,11 @@ impl Measured {
         if let Some(key) = SCANNED.into_iter().find(|key| section.has(key)) {
             return section.refuse_key(
                 key,
-                Complaint::new(FaultKind::Missing, format!("`{key}` is given without `scan`"))
-                    .remedy("Name the file with `scan = \"file.ply\"`, or take it out."),
+                Complaint::new(
+                    FaultKind::Missing,
+                    format!("`{key}` is given without `scan`"),
+                )
+                .remedy("Name the file with `scan = \"file.ply\"`, or take it out."),
             );
         }
         if section.has("station") {
@@ -111,8 +114,17 @@ impl Measured {
 }
 
 /// Notes the first key that cannot stand beside `way`.
-fn refuse_beside(section: &Section<'_>, way: &'static str, others: &[&[&'static str]]) -> Option<()> {
-    match others.iter().copied().flatten().find(|key| section.has(key)) {
+fn refuse_beside(
+    section: &Section<'_>,
+    way: &'static str,
+    others: &[&[&'static str]],
+) -> Option<()> {
+    match others
+        .iter()
+        .copied()
+        .flatten()
+        .find(|key| section.has(key))
+    {
         Some(key) => section.refuse_key(
             key,
             Complaint::new(

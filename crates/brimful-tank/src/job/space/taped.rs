@@ -81,16 +81,15 @@ impl TapedRoom {
                     FaultKind::NotTogether,
                     "leaning walls are taken for a floor of four sides alone",
                 )
-                .remedy("Give `side` or `front` as outlines that lean, or [[space.station]] sections."),
+                .remedy(
+                    "Give `side` or `front` as outlines that lean, or [[space.station]] sections.",
+                ),
             );
         }
         let corners = base.corners();
         let heights = match (corner_heights, height) {
             (Some(heights), _) if heights.len() != corners => {
-                let says = format!(
-                    "{} heights are given for {corners} corners",
-                    heights.len()
-                );
+                let says = format!("{} heights are given for {corners} corners", heights.len());
                 return section.refuse_key(
                     "corner_heights",
                     Complaint::new(FaultKind::WrongCount, says)
@@ -101,9 +100,12 @@ impl TapedRoom {
             (None, Some(height)) => vec![height; corners],
             (None, None) => {
                 return section.refuse(
-                    Complaint::new(FaultKind::Missing, "nothing closes the space above: its height is missing")
-                        .allowed(["height", "corner_heights"])
-                        .remedy("Write the `height`, or one height a corner."),
+                    Complaint::new(
+                        FaultKind::Missing,
+                        "nothing closes the space above: its height is missing",
+                    )
+                    .allowed(["height", "corner_heights"])
+                    .remedy("Write the `height`, or one height a corner."),
                 );
             }
         };
@@ -187,15 +189,15 @@ fn read_heights(field: &Field<'_>) -> Option<Vec<Length>> {
 
 impl LeaningWall {
     fn read(section: &Section<'_>) -> Option<Self> {
-        let wall = section.needed("name", "Name the wall.", |field| {
-            field.choice(&SIDES[..4])
-        });
+        let wall = section.needed("name", "Name the wall.", |field| field.choice(&SIDES[..4]));
         let lean = section.needed("lean", "Write how far it leans in.", |field| {
             field.length(Bound::Any)
         });
-        let at = section.needed("at", "Write the height at which it was measured.", |field| {
-            field.length(Bound::AboveZero)
-        });
+        let at = section.needed(
+            "at",
+            "Write the height at which it was measured.",
+            |field| field.length(Bound::AboveZero),
+        );
         Some(Self {
             wall: wall?,
             lean: lean?,

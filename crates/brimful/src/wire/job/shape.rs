@@ -1,7 +1,9 @@
 //! Body and inner panels as JSON.
 
 use crate::words;
-use brimful_tank::job::{self, BodyShape, InnerJoint, InnerPlace, JointKind, ObstacleShape, ShapeSpec};
+use brimful_tank::job::{
+    self, BodyShape, InnerJoint, InnerPlace, JointKind, ObstacleShape, ShapeSpec,
+};
 use brimful_units::Length;
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -103,7 +103,10 @@ pub(super) fn space(space: &job::Space) -> Space {
         clearance_m: space.clearance.m(),
         keep_above_m: space.keep_above.m(),
         keep_below_m: space.keep_below.m(),
-        way_in_m: space.way_in.as_ref().map(|way_in| way_in.size.map(Length::m)),
+        way_in_m: space
+            .way_in
+            .as_ref()
+            .map(|way_in| way_in.size.map(Length::m)),
         way_in: space.way_in.as_ref().map(way_in),
         obstacles: space.obstacles.iter().map(obstacle).collect(),
         keep_free: space.keep_free.iter().map(obstacle).collect(),

@@ -18,7 +18,7 @@ pub(super) struct Trim {
 /// What carries the tank.
 #[derive(Debug, Default, Serialize, JsonSchema)]
 pub(super) struct Support {
-    /// `floor`, `rails`, `straps` or `feet`.
+    /// `floor`, `bed`, `rails`, `straps` or `feet`.
     kind: &'static str,
     /// The axis rails run along, or straps stand square to.
     axis: Option<&'static str>,
@@ -86,6 +86,10 @@ pub(super) fn support(support: &job::Support) -> Support {
     match support {
         job::Support::Floor => Support {
             kind: "floor",
+            ..Support::default()
+        },
+        job::Support::Bed => Support {
+            kind: "bed",
             ..Support::default()
         },
         job::Support::Rails { along, at, width } => Support {

@@ -1,0 +1,121 @@
+//! Where somebody may stand on the lid: in one place, as far from what holds the lid up as it goes.
+
+use super::middle::Middle;
+use super::model::Tank;
+use crate::panel::Role;
+use brimful_geom::mesh::{Flat, Mesh};
+use brimful_geom::vector::{Point2, Point3};
+
+/// Half the width of what stands there, m: a foot or a knee. EN 1991-1-1, 6.3.1.2 takes a square of
+/// 50 mm for a load in one place (from memory); a cone of twice that reach weighs on about as much.
+const REACH: f64 = 0.05;
+/// Elements there are this share of the reach.
+const FINE: f64 = 0.5;
+/// Places tried along each side of a lid.
+const TRIED: usize = 60;
+
+/// A place on a lid.
+#[derive(Clone, Copy, Debug)]
+pub struct Spot {
+    flat: usize,
+    /// Where, on the middle plane.
+    pub at: Point3,
+}
+
+impl Spot {
+    /// Size of elements there, m.
+    pub const SIZE: f64 = REACH * FINE;
+
+    /// The worst place of all lids: furthest from walls and inner panels for the thickness; none
+    /// where there is no lid.
+    pub fn of(tank: &Tank<'_>, middle: &Middle) -> Option<Self> {
+        let lid = |flat: &usize| {
+            let first = middle.panels[*flat].first();
+            first.is_some_and(|&panel| tank.panels[panel].role == Role::Lid)
+        };
+        let free = |flat: usize| {
+            let held = held(middle, flat);
+            let (at, distance) = furthest(&middle.flats[flat], &held)?;
+            let at = middle.flats[flat].frame.world_from_flat(at);
+            Some((distance / middle.thickness[flat], Self { flat, at }))
+        };
+        (0..middle.flats.len())
+            .filter(lid)
+            .filter_map(free)
+            .max_by(|(a, _), (b, _)| a.total_cmp(b))
+            .map(|(_, spot)| spot)
+    }
+
+    /// Shares of the load of the nodes it stands on.
+    pub fn shares(&self, mesh: &Mesh) -> Vec<(usize, f64)> {
+        let on_lid = mesh.triangles.iter().filter(|t| t.flat == self.flat);
+        let mut nodes: Vec<usize> = on_lid.flat_map(|t| t.nodes).collect();
+        nodes.sort_unstable();
+        nodes.dedup();
+        let away = |node: usize| mesh.nodes[node].distance(self.at);
+        let mut shares: Vec<(usize, f64)> = nodes
+            .iter()
+            .map(|&node| (node, 1.0 - away(node) / REACH))
+            .filter(|(_, share)| *share > 0.0)
+            .collect();
+        if shares.is_empty() {
+            let nearest = nodes
+                .into_iter()
+                .min_by(|&a, &b| away(a).total_cmp(&away(b)));
+            shares.extend(nearest.map(|node| (node, 1.0)));
+        }
+        let sum: f64 = shares.iter().map(|(_, share)| share).sum();
+        shares.iter_mut().for_each(|(_, share)| *share /= sum);
+        shares
+    }
+}
+
+/// Lines of a flat that hold it up: its outer edge and where inner panels reach it.
+fn held(middle: &Middle, flat: usize) -> Vec<(Point2, Point2)> {
+    let own = &middle.flats[flat];
+    let mut lines: Vec<(Point2, Point2)> = own.outlines[0].sides().collect();
+    for (number, other) in middle.flats.iter().enumerate() {
+        if number == flat {
+            continue;
+        }
+        let touching = |p: Point3| own.frame.plane().distance(p).abs() < middle.thickness[flat];
+        for (a, b) in other.outlines[0].sides() {
+            let [a, b] = [a, b].map(|p| other.frame.world_from_flat(p));
+            if touching(a) && touching(b) {
+                lines.push((own.frame.flat_from_world(a), own.frame.flat_from_world(b)));
+            }
+        }
+    }
+    lines
+}
+
+/// Of a grid of places on a flat, holes left out, the one furthest from the lines.
+fn furthest(flat: &Flat, lines: &[(Point2, Point2)]) -> Option<(Point2, f64)> {
+    let (low, high) = flat.outlines[0].bounds();
+    let on = |p: Point2| {
+        let holes = &flat.outlines[1..];
+        flat.outlines[0].contains(p) && holes.iter().all(|hole| !hole.contains(p))
+    };
+    let at = |i: usize, j: usize| {
+        let share = |k: usize| (k as f64 + 0.5) / TRIED as f64;
+        Point2::new(
+            low.x + share(i) * (high.x - low.x),
+            low.y + share(j) * (high.y - low.y),
+        )
+    };
+    let places = (0..TRIED * TRIED).map(|k| at(k % TRIED, k / TRIED));
+    let nearest = |p: Point2| {
+        let distances = lines.iter().map(|&(a, b)| away(p, a, b));
+        distances.fold(f64::INFINITY, f64::min)
+    };
+    places
+        .filter(|&p| on(p))
+        .map(|p| (p, nearest(p)))
+        .max_by(|(_, a), (_, b)| a.total_cmp(b))
+}
+
+fn away(p: Point2, a: Point2, b: Point2) -> f64 {
+    let way = b - a;
+    let share = ((p - a).dot(way) / way.dot(way).max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
+    p.distance(a + way * share)
+}

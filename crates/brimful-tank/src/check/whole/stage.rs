@@ -1,0 +1,317 @@
+//! One mesh of the tank, and the load cases run on it.
+
+use super::figures::{Figures, Reader};
+use super::middle::Middle;
+use super::model::{Model, NoModel, Tank};
+use super::run::{MeshSize, Picture};
+use super::verdict::Verdict;
+use super::weld::Section;
+use crate::check::limit::{Limits, limits};
+use crate::check::load::{self, Heads, LoadCase, LoadKind};
+use crate::liquid::Compartment;
+use crate::watch::Watch;
+use brimful_mech::shell::model::{Load, Shell};
+use brimful_mech::shell::nonlinear::{Prior, Report, Steps, carried_over, solve, solve_near};
+use brimful_mech::shell::{Fault, State, System, Workspace};
+use brimful_units::Length;
+use rayon::prelude::*;
+use std::sync::Arc;
+
+/// Force left over before the last correction, as a share of the forces at work; after it about
+/// 1e-7 is left, far below what the mesh is off by.
+const LEFT_OVER: f64 = 1e-4;
+/// A change that is only tried is given up early: what needs more than this is no cure.
+pub const SHORT: Steps = Steps {
+    first: 1.0,
+    least: 0.5,
+    iterations: 12,
+    tolerance: LEFT_OVER,
+};
+
+/// A load case with what it may take and who is full.
+#[derive(Clone, Debug)]
+pub struct Filled {
+    pub case: LoadCase,
+    pub limits: Limits,
+    /// Which compartments have liquid in them.
+    pub filled: Vec<bool>,
+}
+
+/// All load cases; at rest also with each compartment full by itself.
+pub fn filled_cases(tank: &Tank<'_>, verdict: &mut Verdict<'_>) -> Vec<Filled> {
+    let mut cases = Vec::new();
+    let n = tank.compartments.len();
+    for case in load::cases(tank.job) {
+        let limits = match limits(tank.job, &case) {
+            Ok(limits) => limits,
+            Err(reason) => {
+                verdict.case_not_covered(&case, &reason);
+                continue;
+            }
+        };
+        let one_by_one = n > 1 && matches!(case.kind, LoadKind::Rest | LoadKind::Test);
+        cases.push(Filled {
+            case: case.clone(),
+            limits: limits.clone(),
+            filled: vec![true; n],
+        });
+        for alone in (0..n).filter(|_| one_by_one) {
+            let mut case = case.clone();
+            case.name = format!("{}, {} alone", case.name, tank.compartments[alone].name);
+            let filled = (0..n).map(|c| c == alone).collect();
+            cases.push(Filled {
+                case,
+                limits: limits.clone(),
+                filled,
+            });
+        }
+    }
+    cases
+}
+
+/// One mesh, ready to run cases on.
+pub struct Stage {
+    pub model: Model,
+    system: System,
+    reader: Reader,
+    heads: Vec<Heads>,
+    pub steps: Steps,
+}
+
+/// The shell of a load case and what acts on it.
+struct Bearing {
+    shell: Shell,
+    load: Load,
+}
+
+/// What a case came to on a coarser mesh.
+pub struct Known {
+    /// The mesh, as a shell.
+    pub shell: Arc<Shell>,
+    /// Where it came to rest.
+    pub state: State,
+}
+
+/// What one case gave on one mesh.
+pub struct Answer {
+    pub state: State,
+    pub figures: Figures,
+    pub report: Report,
+    used: Vec<[f64; 3]>,
+}
+
+impl Stage {
+    pub fn new(
+        tank: &Tank<'_>,
+        middle: &Middle,
+        sections: &[Option<Section>],
+        fineness: f64,
+        level: Option<Length>,
+    ) -> Result<Self, NoModel> {
+        let model = Model::of(tank, middle, fineness, level)?;
+        let stiff = with_modulus(&model.shell, 1.0, 0.0, 0.0);
+        let system = System::new(&stiff).map_err(NoModel::Shell)?;
+        let reader = Reader::new(tank, middle, &model, sections);
+        let heads = |room: &Compartment| Heads::below(tank.job.liquid.density, &room.room, level);
+        Ok(Self {
+            heads: tank.compartments.iter().map(heads).collect(),
+            model,
+            system,
+            reader,
+            steps: Steps {
+                tolerance: LEFT_OVER,
+                ..Steps::default()
+            },
+        })
+    }
+
+    pub fn size(&self) -> MeshSize {
+        MeshSize {
+            triangles: self.model.mesh.triangles.len(),
+            unknowns: self.system.unknowns(),
+        }
+    }
+
+    /// Runs the wanted cases; an event comes on top of the first of those at rest. `known` is what
+    /// each case came to on a coarser mesh, where the search begins.
+    pub fn run(
+        &self,
+        cases: &[Filled],
+        wanted: &[usize],
+        known: &[Option<Known>],
+        watch: &dyn Watch,
+    ) -> Vec<(usize, Result<Answer, Fault>)> {
+        let guess = |number: usize| {
+            let known = known.get(number)?.as_ref()?;
+            carried_over(&known.shell, &known.state, &self.model.shell)
+        };
+        let kind = |number: usize| cases[number].case.kind;
+        let (events, lasting): (Vec<usize>, Vec<usize>) = wanted
+            .iter()
+            .partition(|&&number| kind(number) == LoadKind::Event);
+        let rest = (0..cases.len())
+            .find(|&number| kind(number) == LoadKind::Rest)
+            .filter(|_| !events.is_empty());
+        let crept = || {
+            let bearing = self.bearing(&cases[rest?]);
+            let found = self.equilibrium(&bearing, None, guess(rest?));
+            Some((bearing, found))
+        };
+        let others = || -> Vec<_> {
+            let others = lasting.par_iter().filter(|&&number| Some(number) != rest);
+            others
+                .map(|&number| {
+                    let answer =
+                        unless_cancelled(watch, || self.case(&cases[number], None, guess(number)));
+                    (number, answer)
+                })
+                .collect()
+        };
+        let (crept, mut answers) = rayon::join(crept, others);
+        if let Some((rest, (bearing, found))) = rest.zip(crept) {
+            let on_top = |&number: &usize| {
+                let (state, _) = found.as_ref().map_err(Clone::clone)?;
+                let prior = Prior {
+                    shell: &bearing.shell,
+                    load: &bearing.load,
+                    state,
+                };
+                unless_cancelled(watch, || {
+                    self.case(&cases[number], Some(&prior), guess(number))
+                })
+            };
+            let events = events.par_iter();
+            answers.par_extend(events.map(|number| (*number, on_top(number))));
+            if lasting.contains(&rest) {
+                let answer = found.and_then(|found| self.read(&cases[rest], &bearing, found));
+                answers.push((rest, answer));
+            }
+        }
+        answers.sort_by_key(|(number, _)| *number);
+        answers
+    }
+
+    fn case(
+        &self,
+        filled: &Filled,
+        prior: Option<&Prior<'_>>,
+        guess: Option<State>,
+    ) -> Result<Answer, Fault> {
+        let bearing = self.bearing(filled);
+        let found = self.equilibrium(&bearing, prior, guess)?;
+        self.read(filled, &bearing, found)
+    }
+
+    fn read(
+        &self,
+        filled: &Filled,
+        bearing: &Bearing,
+        (state, report): (State, Report),
+    ) -> Result<Answer, Fault> {
+        let (figures, used) = self.reader.read(
+            &self.model,
+            &bearing.shell,
+            &self.system,
+            &bearing.load,
+            &state,
+            &filled.limits,
+        )?;
+        Ok(Answer {
+            state,
+            figures,
+            report,
+            used,
+        })
+    }
+
+    fn equilibrium(
+        &self,
+        bearing: &Bearing,
+        prior: Option<&Prior<'_>>,
+        guess: Option<State>,
+    ) -> Result<(State, Report), Fault> {
+        let mut workspace = Workspace::new(&self.system)?;
+        let Bearing { shell, load } = bearing;
+        let (system, steps) = (&self.system, &self.steps);
+        match guess {
+            Some(guess) => solve_near(shell, system, &mut workspace, load, prior, &guess, steps),
+            None => solve(shell, system, &mut workspace, load, prior, steps),
+        }
+    }
+
+    fn bearing(&self, filled: &Filled) -> Bearing {
+        Bearing {
+            shell: self.shell(filled),
+            load: self.load(filled),
+        }
+    }
+
+    fn load(&self, filled: &Filled) -> Load {
+        let Filled {
+            case,
+            limits,
+            filled,
+        } = filled;
+        self.model.load(case, &self.heads, filled, limits.growth)
+    }
+
+    fn shell(&self, filled: &Filled) -> Shell {
+        let limits = &filled.limits;
+        with_modulus(
+            &self.model.shell,
+            limits.modulus.pa(),
+            limits.poisson,
+            limits.sheet_density.kg_m3(),
+        )
+    }
+
+    /// The mesh with the lasting case that asks most of it.
+    pub fn picture(
+        &self,
+        cases: &[Filled],
+        answers: &[(usize, Result<Answer, Fault>)],
+    ) -> Option<Picture> {
+        let lasting = answers
+            .iter()
+            .filter(|(case, _)| cases[*case].case.creeps());
+        let (case, answer) = lasting
+            .filter_map(|(case, answer)| answer.as_ref().ok().map(|answer| (*case, answer)))
+            .max_by(|(_, a), (_, b)| a.figures.worst_panel().total_cmp(&b.figures.worst_panel()))?;
+        let filled = &cases[case];
+        Some(Picture {
+            case: filled.case.name.clone(),
+            shell: self.shell(filled),
+            load: self.load(filled),
+            panel: self.model.panel.clone(),
+            moved: answer
+                .state
+                .displacements
+                .iter()
+                .map(|d| [d[0], d[1], d[2]])
+                .collect(),
+            used: answer.used.clone(),
+        })
+    }
+}
+
+/// The work, or a fault where nobody wants it any more.
+fn unless_cancelled(
+    watch: &dyn Watch,
+    work: impl FnOnce() -> Result<Answer, Fault>,
+) -> Result<Answer, Fault> {
+    if watch.is_cancelled() {
+        let what = "the check was cancelled".to_owned();
+        return Err(Fault::Solver { what });
+    }
+    work()
+}
+
+fn with_modulus(shell: &Shell, modulus: f64, poisson: f64, density: f64) -> Shell {
+    let mut shell = shell.clone();
+    for plate in &mut shell.plates {
+        plate.modulus = modulus;
+        plate.poisson = poisson;
+        plate.density = density;
+    }
+    shell
+}

@@ -1,0 +1,246 @@
+//! What a job leaves to be chosen: `thickness = "auto"` and baffles at `auto`.
+//!
+//! Every sheet of the stock with one to a few baffles more than the rule asks for is laid out and
+//! priced; from the cheapest on they go through the whole-tank check until one holds.
+
+use super::bulge_limit;
+use super::change::with_baffles;
+use super::trial::{Adds, Trial};
+use crate::check::whole::Score;
+use crate::finding::{Finding, Grade, Quantity};
+use crate::job::{DefaultUsed, InnerKind, InnerPlace, Job};
+use crate::panels::placed_by_rule;
+use crate::watch::Watch;
+use brimful_units::{Length, show};
+
+/// Baffles tried beyond those of the rule.
+const MORE_BAFFLES: usize = 3;
+/// Tanks tried at most.
+const MOST_TRIED: usize = 12;
+/// The load case that is looked at before all others: most tanks that fail, fail in it.
+const FIRST_LOOK: &str = "brim-full at rest";
+
+/// A job in which nothing is left to be chosen.
+pub struct Settled {
+    /// The job.
+    pub job: Job,
+    /// What was chosen, as defaults.
+    pub defaults: Vec<DefaultUsed>,
+    /// What was tried.
+    pub findings: Vec<Finding>,
+}
+
+impl Settled {
+    /// A job that is taken as it stands.
+    pub fn untouched(job: Job) -> Self {
+        Self {
+            job,
+            defaults: Vec::new(),
+            findings: Vec::new(),
+        }
+    }
+}
+
+/// Chooses what the job leaves to be chosen.
+pub fn settle(job: Job, watch: &dyn Watch) -> Settled {
+    let choices = choices(&job);
+    if choices.is_empty() {
+        return Settled::untouched(job);
+    }
+    let limit = bulge_limit(&job);
+    let mut tried = Vec::new();
+    let mut strongest = None;
+    for (choice, trial) in by_cost(choices).into_iter().take(MOST_TRIED) {
+        if watch.is_cancelled() {
+            break;
+        }
+        watch.step(&format!("trying {}", choice.says));
+        let found = look_at(&trial, limit, watch);
+        tried.push(format!("{} {}", choice.says, found.text()));
+        if matches!(found, Found::Holds) {
+            let says = format!("{} is the cheapest that holds.", choice.says);
+            return choice.settled(&says, &tried);
+        }
+        // By cost is not by strength: of those that fail the thickest with most baffles is kept.
+        let beats = |other: &Choice| choice.rank() > other.rank();
+        if strongest.as_ref().is_none_or(beats) {
+            strongest = Some(choice);
+        }
+    }
+    match strongest {
+        Some(choice) => {
+            let says = format!("None that was tried holds; {} is taken.", choice.says);
+            choice.settled(&says, &tried)
+        }
+        // Nothing can be laid out: the job as it stands tells why.
+        None => Settled::untouched(job),
+    }
+}
+
+/// A sheet and a number of baffles.
+struct Choice {
+    says: String,
+    sheet: Option<Length>,
+    baffles: Option<usize>,
+    job: Job,
+}
+
+impl Choice {
+    fn rank(&self) -> (f64, usize) {
+        let sheet = self.sheet.map_or(0.0, Length::m);
+        (sheet, self.baffles.unwrap_or(0))
+    }
+
+    fn settled(self, says: &str, tried: &[String]) -> Settled {
+        let reason = "the cheapest that holds in the whole-tank check".to_owned();
+        let chosen = |key: &str, value_text: String| DefaultUsed {
+            key: key.to_owned(),
+            value_text,
+            reason: reason.clone(),
+            source: "computed".to_owned(),
+        };
+        let about = &self.job.about;
+        let sheet = self.sheet.map(|sheet| {
+            let text = Quantity::Length(sheet).text(about);
+            chosen("body.thickness", text)
+        });
+        let baffles = self
+            .baffles
+            .map(|count| chosen("inner.at", format!("{count} evenly spaced")));
+        let finding = Finding::new(
+            Grade::Note,
+            "auto",
+            format!("{says} Tried, cheapest first: {}.", tried.join("; ")),
+        )
+        .source("every sheet of the stock, with baffles from the rule of 46 CFR 182.440(a)(8) up, through the whole-tank check");
+        Settled {
+            defaults: sheet.into_iter().chain(baffles).collect(),
+            findings: vec![finding],
+            job: self.job,
+        }
+    }
+}
+
+/// Every sheet with every number of baffles; none where the job leaves nothing to be chosen.
+fn choices(job: &Job) -> Vec<Choice> {
+    let free_sheet = job.body.as_ref().is_some_and(|body| body.any_thickness);
+    let is_free = |inner: &&crate::job::Inner| {
+        inner.kind == InnerKind::Baffle && inner.at == InnerPlace::Auto
+    };
+    let free_baffle = job.inner.iter().find(is_free);
+    if !free_sheet && free_baffle.is_none() {
+        return Vec::new();
+    }
+    let sheets: Vec<Option<Length>> = if free_sheet {
+        let mut sheets: Vec<Length> = job.stock.sheets.iter().map(|it| it.thickness).collect();
+        sheets.sort_by(Length::total_cmp);
+        sheets.dedup();
+        sheets.into_iter().map(Some).collect()
+    } else {
+        vec![None]
+    };
+    let mut choices = Vec::new();
+    for sheet in sheets {
+        let mut job = job.clone();
+        if let (Some(sheet), Some(body)) = (sheet, &mut job.body) {
+            body.thickness = Some(sheet);
+            body.any_thickness = false;
+        }
+        let Ok((body, _)) = crate::body::body(&job) else {
+            continue;
+        };
+        let text = sheet.map(|sheet| Quantity::Length(sheet).text(&job.about));
+        let Some(inner) = free_baffle else {
+            choices.push(Choice {
+                says: format!("sheet of {}", text.unwrap_or_default()),
+                sheet,
+                baffles: None,
+                job,
+            });
+            continue;
+        };
+        let least = placed_by_rule(&job, &body, inner);
+        for count in least..=least + MORE_BAFFLES {
+            let (job, places) = with_baffles(&job, &body, count, inner);
+            let sheet_text = text.iter().map(|text| format!("sheet of {text} with "));
+            let word = if count == 1 { "baffle" } else { "baffles" };
+            let baffles = format!("{count} {word} at {}", places.join(", "));
+            choices.push(Choice {
+                says: sheet_text.chain([baffles]).collect(),
+                sheet,
+                baffles: Some(count),
+                job,
+            });
+        }
+    }
+    choices
+}
+
+/// Those that can be laid out, cheapest first.
+fn by_cost(choices: Vec<Choice>) -> Vec<(Choice, Trial)> {
+    let laid_out = choices
+        .into_iter()
+        .filter_map(|choice| Trial::of(&choice.job).ok().map(|trial| (choice, trial)));
+    let mut ready: Vec<(Choice, Trial)> = laid_out.collect();
+    let costs: Vec<f64> = match ready.first() {
+        Some((_, first)) => ready
+            .iter()
+            .map(|(_, trial)| Adds::between(first, trial).weight())
+            .collect(),
+        None => Vec::new(),
+    };
+    let mut order: Vec<usize> = (0..ready.len()).collect();
+    order.sort_by(|&a, &b| costs[a].total_cmp(&costs[b]).then(a.cmp(&b)));
+    let mut slots: Vec<Option<(Choice, Trial)>> = ready.drain(..).map(Some).collect();
+    order
+        .into_iter()
+        .filter_map(|number| slots[number].take())
+        .collect()
+}
+
+/// What a trial came to.
+enum Found {
+    Holds,
+    Over(Score),
+    /// More than the mesh is sure of is asked, or a load case has no answer.
+    Unsure(String),
+}
+
+impl Found {
+    fn text(&self) -> String {
+        let percent = |used: f64| format!("{} %", show::decimal(100.0 * used, 0));
+        match self {
+            Self::Holds => "holds".to_owned(),
+            Self::Over(score) => format!(
+                "uses {} of a panel and {} of a seam",
+                percent(score.panel),
+                if score.seam.is_finite() {
+                    percent(score.seam)
+                } else {
+                    "what has no credit".to_owned()
+                }
+            ),
+            Self::Unsure(reason) => reason.clone(),
+        }
+    }
+}
+
+/// The first mesh under the first load, then everything.
+fn look_at(trial: &Trial, limit: Option<Length>, watch: &dyn Watch) -> Found {
+    let narrow = |bulge: Length| limit.is_none_or(|limit| bulge <= limit);
+    match trial.score(&[FIRST_LOOK.to_owned()], None, watch) {
+        Err(reason) => return Found::Unsure(format!("has no answer: {reason}")),
+        Ok(score) if score.panel > 1.0 || score.seam > 1.0 || !narrow(score.bulge) => {
+            return Found::Over(score);
+        }
+        Ok(_) => {}
+    }
+    let whole = trial.whole(watch);
+    match whole.score() {
+        Some(score) if score.panel > 1.0 || score.seam > 1.0 || !narrow(score.bulge) => {
+            Found::Over(score)
+        }
+        Some(_) if whole.holds() => Found::Holds,
+        _ => Found::Unsure("is too near its limits, or a load has no answer".to_owned()),
+    }
+}

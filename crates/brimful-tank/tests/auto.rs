@@ -1,0 +1,95 @@
+//! What a job leaves to be chosen is chosen by the whole-tank check, and the choice is the cheapest
+//! that holds.
+
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+use brimful_tank::finding::Finding;
+use brimful_tank::job::Job;
+use brimful_tank::plan::{Depth, Plan, plan};
+use brimful_units::Length;
+
+fn planned(body: &str, depth: Depth) -> Plan {
+    let job = format!(
+        r#"
+[job]
+name = "auto"
+lengths = "mm"
+duty = "standing"
+[liquid]
+kind = "water"
+warmest = "25 degC"
+years = "10 years"
+[stock]
+material = "HDPE"
+[[stock.sheet]]
+size = [3000, 1500]
+thickness = 10
+[[stock.sheet]]
+size = [3000, 1500]
+thickness = 4
+[[stock.sheet]]
+size = [3000, 1500]
+thickness = 6
+[shop]
+process = "extrusion"
+{body}"#
+    );
+    let job = Job::parse(&job).unwrap_or_else(|it| panic!("{it:#?}"));
+    plan(job, depth).unwrap_or_else(|it| panic!("{it:#?}"))
+}
+
+fn sheet(plan: &Plan) -> Length {
+    plan.body.faces[0].thickness
+}
+
+fn auto(plan: &Plan) -> &Finding {
+    let told = |finding: &&Finding| finding.about == "auto";
+    plan.findings.iter().find(told).unwrap()
+}
+
+#[test]
+fn the_thinnest_sheet_that_holds_is_taken() {
+    let body = "[body]\nbox = [440, 280, 220]\nthickness = ";
+    let chosen = planned(&format!("{body}\"auto\""), Depth::Whole);
+    assert_eq!(sheet(&chosen), Length::from_mm(6.0), "{:#?}", auto(&chosen));
+    assert!(chosen.whole.as_ref().unwrap().holds());
+    let thinner = planned(&format!("{body}4"), Depth::Whole);
+    assert!(!thinner.whole.as_ref().unwrap().holds());
+    let used = |used: &brimful_tank::job::DefaultUsed| used.key == "body.thickness";
+    assert!(chosen.defaults.iter().any(used));
+    // A draft takes the thickest and leaves the choice open.
+    let draft = planned(&format!("{body}\"auto\""), Depth::Quick);
+    assert_eq!(sheet(&draft), Length::from_mm(10.0));
+}
+
+#[test]
+fn baffles_are_added_until_it_holds() {
+    let body = |inner: &str| {
+        format!(
+            "[body]\nbox = [1100, 330, 300]\nthickness = 6\n[[inner]]\nname = \"b\"\nkind = \"baffle\"\n{inner}"
+        )
+    };
+    let chosen = planned(&body("at = \"auto\""), Depth::Whole);
+    let baffles = chosen
+        .panels
+        .iter()
+        .filter(|it| it.role == brimful_tank::panel::Role::Baffle);
+    let count = baffles.count();
+    assert!(
+        chosen.whole.as_ref().unwrap().holds(),
+        "{:#?}",
+        auto(&chosen)
+    );
+    assert!(count > 1, "{:#?}", auto(&chosen));
+    let rule = planned(&body("across = \"x\"\nat = 550"), Depth::Whole);
+    assert!(!rule.whole.as_ref().unwrap().holds());
+}
+
+#[test]
+fn where_nothing_holds_it_is_said_and_stopped() {
+    let body = "[body]\nbox = [1400, 900, 1200]\nthickness = \"auto\"";
+    let plan = planned(body, Depth::Whole);
+    assert!(auto(&plan).says.starts_with("None that was tried holds"));
+    assert_eq!(sheet(&plan), Length::from_mm(10.0));
+    assert!(plan.stops());
+}
