@@ -2,11 +2,12 @@
 //! second entry beside [`crate::plan`].
 
 use crate::candidate::{Candidate, candidates};
-use crate::finding::Finding;
+use crate::finding::{Finding, Grade};
 use crate::job::{Capacity, DefaultUsed, Job, Space};
 use crate::offer::{Gain, Offers, gains, offers, wanted};
 use crate::shape::ShapeFault;
 use crate::space::Room;
+use crate::way_in::Entry;
 
 /// What fits a space.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,8 +42,9 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
         .wanted
         .map_or(Capacity::Rated, |wanted| wanted.of);
     let gains = offers
-        .largest(of)
-        .map_or(Vec::new(), |offer| gains(&job, &offer.figures));
+        .base(of)
+        .map_or(Vec::new(), |offer| gains(&job, offer));
+    findings.extend(pieces(&offers));
     findings.sort_by_key(|finding| finding.grade);
     Ok(Fit {
         defaults: job.defaults.clone(),
@@ -52,6 +54,23 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
         findings,
         job,
     })
+}
+
+/// What pieces need beside what one tank does.
+fn pieces(offers: &Offers) -> Option<Finding> {
+    let offer = offers
+        .offers
+        .iter()
+        .find(|offer| matches!(offer.candidate.entry, Entry::Pieces(_)))?;
+    Some(
+        Finding::new(
+            Grade::Mend,
+            "way in",
+            format!("The body `{}` goes in as pieces, each a tank of its own: each needs its own fill or link, vent, drain and way in for a hand, and hoses between them. That a piece passes the opening is shown; that it can be turned and moved to its place behind it is not.", offer.candidate.name),
+        )
+        .source("each piece pushed straight through the opening")
+        .cure("Try it with dummies of cardboard, write a job for each piece, and link the outlets at the bottom and the vents at the top."),
+    )
 }
 
 fn space_of(job: &Job) -> Result<&Space, Vec<ShapeFault>> {

@@ -63,14 +63,21 @@ pub fn candidates(space: &Space, room: &Room) -> Vec<Candidate> {
     all
 }
 
-/// The largest body that gets in, by the cheapest look: every facet, trimmed where it must be.
-pub fn largest(space: &Space, room: &Room) -> Option<Candidate> {
+/// The largest body that gets in, by the cheapest look: every facet, trimmed where it must be to go
+/// in whole, or else as the pieces that it goes in as.
+pub fn largest(space: &Space, room: &Room, in_one: bool) -> Option<Candidate> {
     let parts = pieces(&room.allowed).ok()?;
     let part = parts
         .into_iter()
         .max_by(|a, b| a.moments().volume.total_cmp(&b.moments().volume))?;
-    let way = Way::new(part, Vec::new());
-    let (solid, entry) = let_in(room, space.way_in.as_ref(), &way.solid);
+    let way_in = space.way_in.as_ref();
+    let (solid, entry) = match in_one {
+        true => let_in(room, way_in, &part),
+        false => {
+            let entry = entry(way_in, room, &part);
+            (part, entry)
+        }
+    };
     Some(Candidate {
         name: names::EVERY_FACET.to_owned(),
         solid,
@@ -103,7 +110,7 @@ fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str) -> Vec<Candid
         }
         // The whole one stays on offer, to be made in pieces.
         all.push(Candidate {
-            name: format!("{}{place}, not in one", names::EVERY_FACET),
+            name: format!("{}{place}, in pieces", names::EVERY_FACET),
             solid: part.clone(),
             because: "takes all the room there is, and does not pass the way in whole".to_owned(),
             entry: whole,

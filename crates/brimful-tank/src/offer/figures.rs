@@ -44,8 +44,29 @@ pub struct Figures {
     pub empty: Mass,
     /// Filled to the rated surface.
     pub full: Mass,
-    /// The most of what is bought by the thickness: the sheet of its walls.
+    /// The sheet of its walls.
     pub thickness: Length,
+}
+
+impl Figures {
+    /// Two tanks together.
+    pub fn and(self, other: Self) -> Self {
+        Self {
+            brim: self.brim + other.brim,
+            rated: self.rated + other.rated,
+            usable: self.usable.zip(other.usable).map(|(a, b)| a + b),
+            panels: self.panels + other.panels,
+            seams: self.seams + other.seams,
+            // Each is cut by itself here; together they may need a sheet fewer.
+            sheets: self.sheets + other.sheets,
+            left_out: self.left_out + other.left_out,
+            hours: self.hours + other.hours,
+            reach: self.reach.max(other.reach),
+            empty: self.empty + other.empty,
+            full: self.full + other.full,
+            thickness: self.thickness.max(other.thickness),
+        }
+    }
 }
 
 /// The sheet a fitted body is laid out with: the job's, or the thickest of the stock.

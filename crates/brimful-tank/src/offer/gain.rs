@@ -1,7 +1,7 @@
 //! Ways to gain litres: each a change of the job, with its largest body laid out anew.
 
-use super::figures::{Figures, figures, sheet_of};
-use super::holds;
+use super::figures::{Figures, sheet_of};
+use super::{Offer, comes_to, holds};
 use crate::candidate::largest;
 use crate::finding::Quantity;
 use crate::job::{Capacity, Job, Side, Space, Twisted};
@@ -27,7 +27,9 @@ pub struct Gain {
 const WORTH_SAYING: Volume = Volume::from_litres(0.1);
 
 /// Every way that brings something, most first.
-pub fn gains(job: &Job, now: &Figures) -> Vec<Gain> {
+pub fn gains(job: &Job, now: &Offer) -> Vec<Gain> {
+    let in_one = now.candidate.entry.in_one();
+    let now = &now.figures;
     let of = job
         .liquid
         .wanted
@@ -42,7 +44,7 @@ pub fn gains(job: &Job, now: &Figures) -> Vec<Gain> {
     let mut gains: Vec<Gain> = changes(job)
         .into_par_iter()
         .filter_map(|(change, job)| {
-            let then = largest_of(&job)?;
+            let then = largest_of(&job, in_one)?;
             Some(Gain {
                 change,
                 brim: then.brim,
@@ -57,15 +59,15 @@ pub fn gains(job: &Job, now: &Figures) -> Vec<Gain> {
 }
 
 /// The largest body of a job, laid out.
-fn largest_of(job: &Job) -> Option<Figures> {
+fn largest_of(job: &Job, in_one: bool) -> Option<Figures> {
     let space = job.space.as_ref()?;
     let room = Room::new(space).ok()?;
-    let body = largest(space, &room)?;
+    let body = largest(space, &room, in_one)?;
     let bare = Job {
         openings: Vec::new(),
         ..job.clone()
     };
-    figures(&bare, &body.solid, sheet_of(job)).ok()
+    comes_to(&bare, &body, sheet_of(job)).ok()
 }
 
 /// The changes that are tried, each by itself.

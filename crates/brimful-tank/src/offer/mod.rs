@@ -10,7 +10,8 @@ pub use gain::{Gain, gains};
 use crate::candidate::Candidate;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Capacity, Job};
-use brimful_units::{Length, Volume};
+use crate::way_in::Entry;
+use brimful_units::{Length, UnitSystem, Volume};
 
 /// Two bodies hold the same where they differ by less: a glass of water.
 const SAME_VOLUME: Volume = Volume::from_litres(0.05);
@@ -44,11 +45,37 @@ pub struct Offers {
 impl Offers {
     /// The offer that holds most of the capacity asked about.
     pub fn largest(&self, of: Capacity) -> Option<&Offer> {
-        let holds = |offer: &&Offer| holds(&offer.figures, of);
-        self.offers
-            .iter()
-            .max_by(|a, b| holds(a).total_cmp(&holds(b)))
+        most(self.offers.iter(), of)
     }
+
+    /// The offer that holds most among those that go in as one tank.
+    pub fn largest_in_one(&self, of: Capacity) -> Option<&Offer> {
+        most(
+            self.offers
+                .iter()
+                .filter(|offer| offer.candidate.entry.in_one()),
+            of,
+        )
+    }
+
+    /// The offer that ways to more litres are measured from: the largest single tank, unless
+    /// pieces hold so much more that nobody would build it.
+    pub fn base(&self, of: Capacity) -> Option<&Offer> {
+        /// A judgement: a quarter more is worth a second tank.
+        const WORTH_A_SECOND: f64 = 1.25;
+        let largest = self.largest(of)?;
+        let in_one = self.largest_in_one(of);
+        let volume = |offer: &Offer| holds(&offer.figures, of);
+        Some(
+            in_one
+                .filter(|one| volume(largest) < volume(one) * WORTH_A_SECOND)
+                .unwrap_or(largest),
+        )
+    }
+}
+
+fn most<'a>(offers: impl Iterator<Item = &'a Offer>, of: Capacity) -> Option<&'a Offer> {
+    offers.max_by(|a, b| holds(&a.figures, of).total_cmp(&holds(&b.figures, of)))
 }
 
 /// What figures hold of a capacity; where the usable one is not known, the rated.
@@ -66,7 +93,7 @@ pub fn offers(job: &Job, candidates: &[Candidate]) -> Offers {
     let thickness = sheet_of(job);
     let laid_out: Vec<Result<Figures, String>> = candidates
         .par_iter()
-        .map(|candidate| figures(job, &candidate.solid, thickness))
+        .map(|candidate| comes_to(job, candidate, thickness))
         .collect();
     let mut built = Vec::new();
     let mut left_out = Vec::new();
@@ -97,6 +124,19 @@ pub fn offers(job: &Job, candidates: &[Candidate]) -> Offers {
     Offers {
         offers: described(job, &kept),
         left_out,
+    }
+}
+
+/// What a candidate comes to as it gets in: whole, or as the tanks of its pieces.
+pub fn comes_to(job: &Job, candidate: &Candidate, thickness: Length) -> Result<Figures, String> {
+    match &candidate.entry {
+        Entry::Pieces(pieces) => pieces
+            .iter()
+            .map(|piece| figures(job, piece, thickness))
+            .reduce(|all, piece| Ok(all?.and(piece?)))
+            .unwrap_or_else(|| Err("it falls into no pieces".to_owned())),
+        Entry::NotFound(why) => Err(why.clone()),
+        _ => figures(job, &candidate.solid, thickness),
     }
 }
 
@@ -141,11 +181,12 @@ fn described(job: &Job, kept: &[(&Candidate, Figures)]) -> Vec<Offer> {
             parts.push(format!("{} {}", count(panels, "panel"), word(panels > 0)));
         }
         if seams.abs() > SAME_LENGTH {
-            parts.push(format!(
-                "{:.1} m of seam {}",
-                seams.m().abs(),
-                if seams > Length::ZERO { "more" } else { "less" }
-            ));
+            let run = match job.about.units {
+                UnitSystem::Metric => format!("{:.1} m", seams.m().abs()),
+                UnitSystem::Inch => format!("{:.1} ft", seams.feet().abs()),
+            };
+            let word = if seams > Length::ZERO { "more" } else { "less" };
+            parts.push(format!("{run} of seam {word}"));
         }
         match parts.is_empty() {
             true => "the same panels and seams".to_owned(),
@@ -179,35 +220,59 @@ fn described(job: &Job, kept: &[(&Candidate, Figures)]) -> Vec<Offer> {
         .collect()
 }
 
-/// What is wanted against the most that can be had.
+/// What is wanted against the most that can be had, in one tank and in pieces.
 pub fn wanted(job: &Job, offers: &Offers) -> Option<Finding> {
     let wanted = job.liquid.wanted?;
     let largest = offers.largest(wanted.of)?;
     let most = holds(&largest.figures, wanted.of);
+    let one = offers.largest_in_one(wanted.of);
+    let in_one = one.map_or(Volume::ZERO, |one| holds(&one.figures, wanted.of));
+    if in_one >= wanted.volume {
+        return None;
+    }
     let text = |volume: Volume| Quantity::Volume(volume).text(&job.about);
-    let (word, known) = match wanted.of {
-        Capacity::Brim => ("to the brim", true),
-        Capacity::Rated => ("rated", true),
-        Capacity::Usable => ("usable", largest.figures.usable.is_some()),
+    let word = match wanted.of {
+        Capacity::Brim => "to the brim",
+        Capacity::Rated => "rated",
+        Capacity::Usable => "usable",
     };
-    let unknown = if known {
-        ""
-    } else {
-        " (rated: the outlet finds no place on it, so less is usable)"
+    let in_pieces = (most > in_one).then(|| {
+        format!(
+            "; in pieces, each a tank of its own, {} with `{}`",
+            text(most),
+            largest.candidate.name
+        )
+    });
+    let unknown = match (wanted.of, largest.figures.usable) {
+        (Capacity::Usable, None) => {
+            " (what is rated: the outlet finds no place on these bodies, and less is usable)"
+        }
+        _ => "",
     };
-    (most < wanted.volume).then(|| {
+    let had = match one {
+        Some(one) => format!(
+            "the most is {} with the body `{}`",
+            text(in_one),
+            one.candidate.name
+        ),
+        None => "no body was found that goes in whole".to_owned(),
+    };
+    let grade = match most < wanted.volume {
+        true => Grade::Stop,
+        false => Grade::Mend,
+    };
+    Some(
         Finding::new(
-            Grade::Stop,
+            grade,
             "capacity",
             format!(
-                "{} {word} cannot be had in this space: the most is {}{unknown}, with the body `{}`.",
+                "{} {word} cannot be had in one tank in this space: {had}{}{unknown}.",
                 text(wanted.volume),
-                text(most),
-                largest.candidate.name
+                in_pieces.unwrap_or_default(),
             ),
         )
-        .figures(Quantity::Volume(most), Quantity::Volume(wanted.volume))
+        .figures(Quantity::Volume(in_one), Quantity::Volume(wanted.volume))
         .source("every body that was looked at, laid out with its sheet")
-        .cure("See the ways to gain litres, or promise less.")
-    })
+        .cure("See the ways to gain litres, or promise less."),
+    )
 }

@@ -2,18 +2,20 @@
 //!
 //! Seen along the way it is pushed, the body must lie in the rectangle. The ways looked along are
 //! its axes, the normals of its faces and its edges, where the silhouette has its corners; the
-//! turns in the opening are those that lay a side of the silhouette along the rectangle, and a fan
-//! between them for a long body through a short opening on the slant. Whatever is found is a
-//! proof; that nothing is found is none.
+//! turns in the opening are those that lay a side of the silhouette along the rectangle and a fan
+//! between them, the best of them bettered by halving steps. Whatever is found is a proof; that
+//! nothing is found is none.
 
 use brimful_geom::frame::Frame;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_units::Length;
 
-/// Turns of the fan between silhouette sides: 2 degrees, within which a metre moves by 0.2 mm at
-/// the best angle.
-const FAN: usize = 90;
+/// Turns of the fan between silhouette sides: a degree apart.
+const FAN: usize = 180;
+/// Halvings of that degree: down to a hundred-thousandth of one, by which a metre moves 0.2
+/// micrometres.
+const HALVINGS: usize = 17;
 /// Ways nearer to each other than this are one.
 const SAME_WAY: f64 = 1e-6;
 /// No more ways than this are looked along: a body of more facets is nearly round.
@@ -98,6 +100,16 @@ fn turned(body: &Solid, way: Vec3, [width, height]: [f64; 2]) -> Option<(Frame, 
         for angle in [angle, angle + quarter] {
             let left = margin(angle);
             if left > best.1 + TOUCHING {
+                best = (angle, left);
+            }
+        }
+    }
+    let mut step = std::f64::consts::PI / FAN as f64;
+    for _ in 0..HALVINGS {
+        step /= 2.0;
+        for angle in [best.0 - step, best.0 + step] {
+            let left = margin(angle);
+            if left > best.1 {
                 best = (angle, left);
             }
         }

@@ -41,26 +41,34 @@ fn title(fit: &Fit) -> String {
     text
 }
 
-/// What is wanted, and whether the largest body has it.
+/// What is wanted, and whether a body has it.
 fn most(fit: &Fit) -> Option<String> {
     let units = Units(&fit.job.about);
     let wanted = fit.job.liquid.wanted;
     let of = wanted.map_or(Capacity::Rated, |wanted| wanted.of);
-    let largest = fit.offers.largest(of)?;
-    let most = brimful_tank::offer::holds(&largest.figures, of);
+    let volume = |offer: &Offer| brimful_tank::offer::holds(&offer.figures, of);
+    let largest = volume(fit.offers.largest(of)?);
+    let in_one = fit.offers.largest_in_one(of).map_or(Volume::ZERO, volume);
     let word = crate::words::capacity(of);
+    let pieces = match largest > in_one {
+        true => format!(", in pieces {}", units.volume(largest)),
+        false => String::new(),
+    };
+    let had = format!("{} in one tank{pieces}", units.volume(in_one));
     Some(match wanted {
-        Some(wanted) if most < wanted.volume => format!(
-            "{} {word} cannot be had: the most is {}.",
-            units.volume(wanted.volume),
-            units.volume(most)
-        ),
-        Some(wanted) => format!(
-            "{} {word} are wanted, and up to {} can be had.",
-            units.volume(wanted.volume),
-            units.volume(most)
-        ),
-        None => format!("Up to {} {word} can be had.", units.volume(most)),
+        Some(wanted) if in_one < wanted.volume => {
+            format!(
+                "{} {word} cannot be had: the most is {had}.",
+                units.volume(wanted.volume)
+            )
+        }
+        Some(wanted) => {
+            format!(
+                "{} {word} wanted; up to {had} can be had.",
+                units.volume(wanted.volume)
+            )
+        }
+        None => format!("Up to {had} {word} can be had."),
     })
 }
 

@@ -59,10 +59,8 @@ impl Twisted {
     }
 }
 
-/// The keys by which a way of measuring is known; each excludes the others.
-const WAYS: [&str; 3] = ["station", "scan", "box"];
-/// What belongs to views and tape alone.
-const VIEWS: [&str; 6] = ["plan", "side", "front", "height", "length", "width"];
+/// The keys of a box and of views.
+const VIEWS: [&str; 7] = ["box", "plan", "side", "front", "height", "length", "width"];
 /// What belongs to a taped room alone.
 const TAPED: [&str; 4] = ["sides", "diagonals", "corner_heights", "wall"];
 /// What belongs to a scan alone.
@@ -71,11 +69,11 @@ const SCANNED: [&str; 2] = ["scan_unit", "scan_noise"];
 impl Measured {
     /// Reads whichever way of measuring is written.
     pub(super) fn read(section: &Section<'_>) -> Option<Self> {
-        for keys in [&WAYS[..], &VIEWS, &TAPED, &SCANNED] {
+        for keys in [&VIEWS[..], &TAPED, &["station", "scan"], &SCANNED] {
             section.expect_keys(keys);
         }
         if section.has("scan") {
-            refuse_beside(section, "scan", &[&["station", "box"], &VIEWS[..], &TAPED])?;
+            refuse_beside(section, "scan", &[&["station"], &VIEWS[..], &TAPED])?;
             return Scan::read(section).map(Self::Scan);
         }
         if let Some(key) = SCANNED.into_iter().find(|key| section.has(key)) {
@@ -89,7 +87,7 @@ impl Measured {
             );
         }
         if section.has("station") {
-            refuse_beside(section, "station", &[&["box"], &VIEWS[..], &TAPED])?;
+            refuse_beside(section, "station", &[&VIEWS[..], &TAPED])?;
             return read_stations(section).map(Self::Stations);
         }
         if TAPED.iter().any(|key| section.has(key)) {
