@@ -1,9 +1,10 @@
 # Two commands do everything on a fresh Debian-like machine with Rust and Node:
 #   make demo   builds Brimful and makes a build pack from an example
 #   make test   installs what the tests need and runs all of them
+# And one opens the page over the folder jobs/: make serve
 # Both build the whole workspace, so that its crates settle on the same features and the document
 # compiler is compiled once.
-.PHONY: demo test outside tools bench fuzz
+.PHONY: demo serve page test outside tools bench fuzz
 
 BRIMFUL = target/release/brimful
 
@@ -12,6 +13,15 @@ demo:
 	$(BRIMFUL) check examples/shelf-box.job.toml
 	$(BRIMFUL) pack examples/shelf-box.job.toml -o build-pack
 	@echo "The build pack is in build-pack/: begin with build-pack.pdf."
+
+# The page: built once with Node, then part of the command.
+serve: page
+	cargo build --release --locked --workspace --bins
+	mkdir -p jobs
+	$(BRIMFUL) serve jobs
+
+page:
+	cd web && npm ci --silent --no-audit --no-fund && npm run build
 
 test: tools
 	cargo test --release --locked --workspace

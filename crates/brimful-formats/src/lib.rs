@@ -1,4 +1,4 @@
-//! Writers for PDF, DXF, STEP, glTF, CSV and finite-element decks.
+//! Writers for PDF, DXF, STEP, glTF, CSV and finite-element decks; readers for scanned surfaces.
 //!
 //! Each writer turns plain shapes, in metres, into the bytes of one file. The same input gives
 //! the same bytes: no clock, no random names, no hash order. Nothing here knows what the shapes
@@ -10,5 +10,6 @@ pub mod deck;
 pub mod dxf;
 pub mod error;
 pub mod gltf;
+pub mod mesh;
 pub mod pdf;
 pub mod step;

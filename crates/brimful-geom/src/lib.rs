@@ -7,12 +7,17 @@
 pub mod basin;
 pub mod boolean;
 pub mod frame;
+pub mod inscribed;
 pub mod mesh;
 pub mod moments;
 pub mod offset;
+pub mod passage;
 pub mod plate;
 pub mod polygon;
 pub mod predicate;
+pub mod ruled;
+pub mod scan;
+pub mod simpler;
 pub mod solid;
 #[cfg(test)]
 mod testing;

@@ -1,6 +1,7 @@
 //! The call: verbs and their arguments.
 
 use crate::fault::{Failure, Fault};
+use crate::serve::Options;
 use crate::{Outcome, verb};
 use brimful_tank::plan::Depth;
 use brimful_units::{Angle, angle_text};
@@ -74,6 +75,18 @@ enum Verb {
         #[arg(long, value_enum, default_value_t = Paper::A4)]
         paper: Paper,
     },
+    /// Open the page over a folder of jobs, on this machine alone
+    Serve {
+        /// The folder of jobs
+        #[arg(value_name = "FOLDER", default_value = ".")]
+        folder: PathBuf,
+        /// The port; 0 for any that is free
+        #[arg(long, default_value_t = 4180)]
+        port: u16,
+        /// Let others on the workshop's network in, by a code that is shown
+        #[arg(long)]
+        share: bool,
+    },
 }
 
 /// What every verb that reads a job is given.
@@ -133,6 +146,7 @@ impl Call {
             Verb::New { json, .. } | Verb::Fit { json, .. } => *json,
             Verb::Check(given) | Verb::Cut(given) | Verb::Weld(given) => given.json,
             Verb::Gauge { given, .. } | Verb::Pack { given, .. } => given.json,
+            Verb::Serve { .. } => false,
         }
     }
 
@@ -161,6 +175,14 @@ impl Call {
                 folder,
                 *paper,
             ),
+            Verb::Serve {
+                folder,
+                port,
+                share,
+            } => {
+                let (port, share) = (*port, *share);
+                verb::serve::serve(folder, &Options { port, share })
+            }
         }
     }
 }

@@ -145,6 +145,16 @@ impl Failure {
         }
     }
 
+    /// As the server tells it.
+    pub(crate) fn into_refusal(self) -> crate::serve::Refusal {
+        let first = self.faults.into_iter().next().unwrap_or_default();
+        if self.own {
+            crate::serve::Refusal::own(first.says, first.remedy)
+        } else {
+            crate::serve::Refusal::unusable(first.says, first.remedy)
+        }
+    }
+
     /// 2 for the job file and the call, 3 for Brimful itself.
     pub(crate) fn exit_code(&self) -> ExitCode {
         ExitCode::from(if self.own { 3 } else { 2 })

@@ -1,6 +1,7 @@
 //! Reading the job file: bounded, and every reason why it cannot be read as a sentence.
 
 use crate::fault::{Failure, Fault};
+use crate::scan;
 use brimful_tank::fit::{Fit, fit};
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, Plan, plan};
@@ -40,7 +41,8 @@ pub(crate) fn fitted(path: &Path) -> Result<(Source, Fit), Failure> {
 fn understood(path: &Path) -> Result<(Source, Job), Failure> {
     let source = read(path)?;
     let Source { name, text } = &source;
-    let job = Job::parse(text).map_err(|faults| Failure::job(name, text, faults))?;
+    let mut job = Job::parse(text).map_err(|faults| Failure::job(name, text, faults))?;
+    scan::read_into(&mut job, path, text)?;
     Ok((source, job))
 }
 

@@ -13,6 +13,8 @@ mod jobfile;
 mod output;
 mod progress;
 mod say;
+mod scan;
+mod serve;
 mod verb;
 pub mod wire;
 mod words;

@@ -42,7 +42,7 @@ pub use rib::Rib;
 pub use shape::{Axis, Obstacle, ObstacleShape, Outline, ShapeSpec};
 pub use shop::{Cutting, Nozzle, Process, Rates, Shop};
 pub use space::{
-    Base, LeaningWall, Measured, Scan, Side, Space, Station, Surface, TapedRoom, Twisted, WayIn,
+    Base, LeaningWall, Measured, Scan, Side, Space, Station, TapedRoom, Twisted, WayIn,
 };
 pub use starter::starter;
 pub use stock::{RodForm, RodStock, SheetStock, Stock};

@@ -12,6 +12,7 @@ mod stations;
 mod taped;
 
 pub use check::ribs_in_room;
+pub use scan::solid_inside;
 
 use crate::finding::Finding;
 use crate::job::{Obstacle, Place, Space};

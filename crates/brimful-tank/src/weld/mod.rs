@@ -3,6 +3,7 @@
 //! [`groove`] the section by plane geometry; [`rod`] runs, metres and kilograms; [`hours`] a
 //! visible sum; [`order`] a fixed rule of work; [`cautions`] what can hurt.
 
+pub mod bench;
 pub mod cautions;
 pub mod groove;
 pub mod hours;

@@ -6,6 +6,7 @@ pub(crate) mod fit;
 pub(crate) mod gauge;
 pub(crate) mod new;
 pub(crate) mod pack;
+pub(crate) mod serve;
 pub(crate) mod weld;
 
 use crate::Outcome;

@@ -15,23 +15,32 @@ macro_rules! examples {
 }
 
 /// The examples, compiled in.
-const EXAMPLES: [(&str, &str); 8] = examples![
+pub(crate) const EXAMPLES: [(&str, &str); 11] = examples![
     "alcove-tank",
     "bench-box",
+    "bilge-wedge",
     "camper-bench",
     "frame-rail-sprayer",
     "l-shape",
+    "rain-alcove",
     "shelf-box",
     "sloping-floor",
     "two-compartment",
+    "under-bed-arch",
 ];
+
+/// The text of an example, or the plain starter; none where there is no example of that name.
+pub(crate) fn example_text(name: Option<&str>) -> Option<&'static str> {
+    let Some(name) = name else {
+        return Some(starter());
+    };
+    let found = EXAMPLES.iter().find(|(known, _)| *known == name);
+    found.map(|(_, text)| *text)
+}
 
 /// Writes a job file that is not there yet.
 pub(crate) fn new(file: &Path, like: Option<&str>, json: bool) -> Result<Outcome, Failure> {
-    let text = match like {
-        None => starter(),
-        Some(name) => example(name)?,
-    };
+    let text = example_text(like).ok_or_else(|| no_example(like.unwrap_or_default()))?;
     write(file, text)?;
     if json {
         output::json(&wire::NewJob::new(file))?;
@@ -44,18 +53,15 @@ pub(crate) fn new(file: &Path, like: Option<&str>, json: bool) -> Result<Outcome
     Ok(Outcome::Clear)
 }
 
-fn example(name: &str) -> Result<&'static str, Failure> {
+fn no_example(name: &str) -> Failure {
     let names = EXAMPLES.map(|(name, _)| name);
-    let found = EXAMPLES.iter().find(|(known, _)| *known == name);
-    found.map(|(_, text)| *text).ok_or_else(|| {
-        let mut fault = Fault::new(
-            format!("There is no example called `{name}`."),
-            "Give one of the names taken, or leave `--like` out for the plain starter.",
-        );
-        fault.nearest = nearest(name, names).map(str::to_owned);
-        fault.allowed = names.map(str::to_owned).to_vec();
-        Failure::of_call(fault)
-    })
+    let mut fault = Fault::new(
+        format!("There is no example called `{name}`."),
+        "Give one of the names taken, or leave `--like` out for the plain starter.",
+    );
+    fault.nearest = nearest(name, names).map(str::to_owned);
+    fault.allowed = names.map(str::to_owned).to_vec();
+    Failure::of_call(fault)
 }
 
 /// Writes the file in one go; one that is there is left as it is, and one that could not be

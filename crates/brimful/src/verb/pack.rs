@@ -4,7 +4,7 @@ use super::outcome;
 use crate::call::Paper;
 use crate::fault::{Failure, Fault};
 use crate::folder::{Folder, NamedBytes};
-use crate::input::{self, Source};
+use crate::input;
 use crate::progress::Progress;
 use crate::{Outcome, interrupt, output, say, wire};
 use brimful_tank::plan::Depth;
@@ -26,18 +26,25 @@ pub(crate) fn pack(
     let folder = Folder::new(folder)?;
     interrupt::check()?;
     progress.step("drawing and printing the pack");
-    let mut files = drawn(&plan, paper)?;
-    files.push(job_copy(job, &source));
+    let pages = Pages {
+        job,
+        text: &source.text,
+        paper: match paper {
+            Paper::A4 => brimful_pack::Paper::A4,
+            Paper::Letter => brimful_pack::Paper::Letter,
+        },
+    };
+    let files = packed(&plan, &pages)?;
     interrupt::check()?;
     progress.step("writing the pack");
-    let answer = wire::Document::pack(&plan, &files);
-    files.push(NamedBytes {
-        name: wire::PACK_FILE.to_owned(),
-        bytes: output::json_text(&answer)?.into_bytes(),
-    });
     folder.replace(&files)?;
     drop(progress);
     if json {
+        let listed: Vec<_> = files
+            .iter()
+            .filter(|file| file.name != wire::PACK_FILE)
+            .collect();
+        let answer = wire::Document::pack(&plan, &listed);
         output::json(&answer.written_to(folder.shown()))?;
     } else {
         output::text(&say::pack(&plan, folder.shown(), &files))?;
@@ -45,11 +52,29 @@ pub(crate) fn pack(
     Ok(outcome(&plan))
 }
 
-fn drawn(plan: &Plan, paper: Paper) -> Result<Vec<NamedBytes>, Failure> {
-    let paper = match paper {
-        Paper::A4 => brimful_pack::Paper::A4,
-        Paper::Letter => brimful_pack::Paper::Letter,
-    };
+/// What a pack is made of beside the plan.
+pub(crate) struct Pages<'a> {
+    /// Path or name of the job file.
+    pub(crate) job: &'a Path,
+    /// Its text.
+    pub(crate) text: &'a str,
+    /// What it is printed on.
+    pub(crate) paper: brimful_pack::Paper,
+}
+
+/// All files of a pack: drawn and printed, the job's own, and everything as JSON.
+pub(crate) fn packed(plan: &Plan, pages: &Pages<'_>) -> Result<Vec<NamedBytes>, Failure> {
+    let mut files = drawn(plan, pages.paper)?;
+    files.push(job_copy(pages.job, pages.text));
+    let answer = wire::Document::pack(plan, &files.iter().collect::<Vec<_>>());
+    files.push(NamedBytes {
+        name: wire::PACK_FILE.to_owned(),
+        bytes: output::json_text(&answer)?.into_bytes(),
+    });
+    Ok(files)
+}
+
+fn drawn(plan: &Plan, paper: brimful_pack::Paper) -> Result<Vec<NamedBytes>, Failure> {
     let files = brimful_pack::pack(plan, paper).map_err(|fault| {
         Failure::own(Fault::new(
             format!("The pack could not be drawn: {fault}."),
@@ -64,7 +89,7 @@ fn drawn(plan: &Plan, paper: Paper) -> Result<Vec<NamedBytes>, Failure> {
 }
 
 /// The job file as it was read, under its own name where that is a job's.
-fn job_copy(path: &Path, source: &Source) -> NamedBytes {
+fn job_copy(path: &Path, text: &str) -> NamedBytes {
     let name = path.file_name().unwrap_or_default().to_string_lossy();
     let name = if name.ends_with(".toml") {
         name.into_owned()
@@ -73,6 +98,6 @@ fn job_copy(path: &Path, source: &Source) -> NamedBytes {
     };
     NamedBytes {
         name,
-        bytes: source.text.clone().into_bytes(),
+        bytes: text.as_bytes().to_vec(),
     }
 }

@@ -107,7 +107,7 @@ struct Opening {
     flange_m: Option<f64>,
 }
 
-pub(super) fn job(job: &job::Job) -> Job {
+pub(crate) fn job(job: &job::Job) -> Job {
     Job {
         name: job.about.name.clone(),
         duty: words::duty(job.about.duty),

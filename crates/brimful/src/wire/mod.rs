@@ -3,20 +3,25 @@
 //! Each twin is made from the plan by a function of its own name and works nothing out. Points
 //! and outlines are lists of numbers: `[x, y, z]` in the tank's axes, `[x, y]` in a panel's own.
 
+pub(crate) mod bench;
 mod cut;
 mod finding;
 mod fit;
 mod gauge;
 mod job;
+pub(crate) mod model;
 mod pack;
 mod panel;
+mod remedy;
 mod room;
 mod schema;
 mod seam;
 mod strength;
 mod weld;
 
+pub(crate) use job::{Job as JobTwin, job as job_twin};
 pub(crate) use pack::{PACK_FILE, files_of_pack};
+pub(crate) use remedy::remedies;
 pub use schema::schema;
 
 use crate::folder::NamedBytes;
@@ -133,7 +138,7 @@ impl Document {
     }
 
     /// Everything, with the files of the pack: as it lies in the pack, which may be moved.
-    pub(crate) fn pack(plan: &Plan, files: &[NamedBytes]) -> Self {
+    pub(crate) fn pack(plan: &Plan, files: &[&NamedBytes]) -> Self {
         Self {
             pack: Some(pack::Pack::new(files)),
             ..Self::check(plan)
@@ -165,6 +170,11 @@ impl NewJob {
             written: file.display().to_string(),
         }
     }
+}
+
+/// A direction in the tank's axes.
+fn vector(v: brimful_geom::vector::Vec3) -> [f64; 3] {
+    [v.x, v.y, v.z]
 }
 
 /// A point in the tank's axes.

@@ -18,7 +18,7 @@ pub(crate) struct Pack {
 }
 
 impl Pack {
-    pub(super) fn new(files: &[NamedBytes]) -> Self {
+    pub(super) fn new(files: &[&NamedBytes]) -> Self {
         let mut names: Vec<String> = files.iter().map(|file| file.name.clone()).collect();
         names.push(PACK_FILE.to_owned());
         names.sort();

@@ -6,7 +6,7 @@ mod taped;
 mod way_in;
 
 pub use measured::{Measured, Station, Twisted};
-pub use scan::{Scan, Surface};
+pub use scan::Scan;
 pub use taped::{Base, LeaningWall, TapedRoom};
 pub use way_in::{Side, WayIn};
 

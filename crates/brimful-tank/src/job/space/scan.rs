@@ -3,6 +3,7 @@
 use super::super::fault::FaultKind;
 use super::super::place::Place;
 use super::super::reader::{Bound, Complaint, Section};
+use brimful_geom::scan::Scanned;
 use brimful_units::Length;
 
 /// A scanned surface.
@@ -14,19 +15,10 @@ pub struct Scan {
     pub unit: Length,
     /// How far a point may lie off the true surface.
     pub noise: Length,
-    /// What the file holds; none until it is read.
-    pub surface: Option<Surface>,
+    /// The solid inside it; none until the file is read.
+    pub inside: Option<Scanned>,
     /// Where it is written.
     pub place: Place,
-}
-
-/// The triangles of a scan, in the units of its file.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Surface {
-    /// The points.
-    pub points: Vec<[f64; 3]>,
-    /// Triples of points.
-    pub triangles: Vec<[u32; 3]>,
 }
 
 const UNITS: [(&str, Length); 5] = [
@@ -63,7 +55,7 @@ impl Scan {
             file: file?,
             unit: unit?,
             noise: noise?,
-            surface: None,
+            inside: None,
             place,
         })
     }

@@ -1,0 +1,7 @@
+//! Whether a solid passes an opening: pushed straight ([`straight`]), slid and turned amid what
+//! stands round ([`slide`]), or parted into pieces that pass ([`split`]).
+
+pub mod slide;
+pub mod split;
+pub mod straight;
+mod touch;

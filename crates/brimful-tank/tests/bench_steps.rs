@@ -1,0 +1,19 @@
+//! The order of work as it is followed at the bench.
+
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+use brimful_tank::job::Job;
+use brimful_tank::plan::{Depth, plan};
+use brimful_tank::weld::bench::bench;
+use std::collections::BTreeSet;
+
+#[test]
+fn every_step_has_an_id_of_its_own_and_cautions() {
+    let text = include_str!("../../../examples/shelf-box.job.toml");
+    let plan = plan(Job::parse(text).unwrap(), Depth::Quick).unwrap();
+    let steps = bench(&plan.welds, &plan.panels, &plan.seams);
+    let ids: BTreeSet<&str> = steps.iter().map(|step| step.id.as_str()).collect();
+    assert_eq!(ids.len(), steps.len());
+    assert_eq!(steps.len(), plan.welds.steps.len() + 2);
+    assert!(steps.iter().all(|step| !step.cautions.is_empty()));
+}

@@ -1,0 +1,74 @@
+//! The page's own files, compiled in. Whatever is no file of it and no path of the server is a place
+//! within the page, and gets its first file.
+
+use super::refusal::Refusal;
+use axum::http::{Method, StatusCode, Uri, header};
+use axum::response::{Html, IntoResponse, Response};
+
+include!(concat!(env!("OUT_DIR"), "/page.rs"));
+
+const FIRST: &str = "/index.html";
+
+/// Whether the page was there when the command was built.
+pub(super) fn is_built() -> bool {
+    of(FIRST).is_some()
+}
+
+fn of(path: &str) -> Option<&'static [u8]> {
+    let found = FILES.binary_search_by(|(name, _)| (*name).cmp(path));
+    found.ok().map(|number| FILES[number].1)
+}
+
+/// Answers with a file of the page.
+pub(super) async fn file(method: Method, uri: Uri) -> Response {
+    if method != Method::GET && method != Method::HEAD {
+        return Refusal::new(
+            StatusCode::METHOD_NOT_ALLOWED,
+            "Pages can only be fetched.",
+            "See /openapi.json for what can be changed.",
+        )
+        .into_response();
+    }
+    let path = uri.path();
+    if let Some(bytes) = of(path) {
+        // Names under /assets change with what is in them.
+        let kept = if path.starts_with("/assets/") {
+            "public, max-age=31536000, immutable"
+        } else {
+            "no-cache"
+        };
+        let headers = [
+            (header::CONTENT_TYPE, kind(path)),
+            (header::CACHE_CONTROL, kept),
+        ];
+        return (headers, bytes).into_response();
+    }
+    let is_place = path == "/" || path.starts_with("/job/") || path.starts_with("/bench/");
+    if !is_place {
+        return Refusal::not_found("There is no such file.").into_response();
+    }
+    match of(FIRST) {
+        Some(first) => {
+            let headers = [
+                (header::CONTENT_TYPE, "text/html; charset=utf-8"),
+                (header::CACHE_CONTROL, "no-cache"),
+            ];
+            (headers, first).into_response()
+        }
+        None => (StatusCode::NOT_FOUND, Html(NOT_BUILT)).into_response(),
+    }
+}
+
+const NOT_BUILT: &str = "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>Brimful</title><h1>Brimful</h1><p>This command was built without the page. With Node at hand <code>make serve</code> builds both; the server itself works, see <a href=\"/openapi.json\">openapi.json</a>.</p></html>";
+
+fn kind(path: &str) -> &'static str {
+    match path.rsplit('.').next() {
+        Some("html") => "text/html; charset=utf-8",
+        Some("js") => "text/javascript; charset=utf-8",
+        Some("css") => "text/css; charset=utf-8",
+        Some("svg") => "image/svg+xml",
+        Some("png") => "image/png",
+        Some("json" | "webmanifest") => "application/json",
+        _ => "application/octet-stream",
+    }
+}

@@ -1,0 +1,38 @@
+//! What is said on the terminal when the server starts: where it is, and the code for others.
+
+use qrcode::QrCode;
+use qrcode::render::unicode::Dense1x2;
+use std::net::{IpAddr, Ipv4Addr, SocketAddr, UdpSocket};
+
+/// The address of this machine on its network; loopback where it is on none.
+pub(super) fn own_address() -> IpAddr {
+    // Nothing is sent: connecting a datagram socket only asks the system which way it would go. The
+    // address is one kept for documentation (RFC 5737).
+    let asked = UdpSocket::bind((Ipv4Addr::UNSPECIFIED, 0)).and_then(|socket| {
+        socket.connect((Ipv4Addr::new(192, 0, 2, 1), 9))?;
+        socket.local_addr()
+    });
+    asked.map_or(IpAddr::V4(Ipv4Addr::LOCALHOST), |address| address.ip())
+}
+
+/// What the terminal shows.
+pub(super) fn greeting(address: SocketAddr, code: Option<&str>, is_built: bool) -> String {
+    let mut text = format!(
+        "Brimful is at http://localhost:{}/ on this machine. Ctrl-C ends it.\n",
+        address.port()
+    );
+    if let Some(code) = code {
+        let link = format!("http://{address}/?code={code}");
+        text.push_str(&format!(
+            "\nOthers in the workshop open http://{address}/ and type the code {code}.\nIt lets one device in; the next code is shown on the page of this machine.\nOnly share on a network you trust: what is sent is not encrypted.\n"
+        ));
+        if let Ok(image) = QrCode::new(link.as_bytes()) {
+            let drawn = image.render::<Dense1x2>().build();
+            text.push_str(&format!("\n{drawn}\n"));
+        }
+    }
+    if !is_built {
+        text.push_str("\nThis command was built without the page. `make serve` builds it (Node is needed once); the paths under /api work.\n");
+    }
+    text
+}

@@ -1,0 +1,12 @@
+//! `brimful serve`: the page, on the loopback address.
+
+use crate::Outcome;
+use crate::fault::Failure;
+use crate::serve::{self, Options};
+use std::path::Path;
+
+/// Serves until it is told to end.
+pub(crate) fn serve(folder: &Path, options: &Options) -> Result<Outcome, Failure> {
+    serve::serve(folder, options)?;
+    Ok(Outcome::Clear)
+}

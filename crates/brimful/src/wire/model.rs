@@ -1,0 +1,241 @@
+//! The shape of the tank for a picture: solids as triangles, with the edges to be drawn.
+
+use super::{point, vector};
+use brimful_geom::boolean::clip;
+use brimful_geom::frame::Plane;
+use brimful_geom::solid::Solid as Shape;
+use brimful_geom::triangulate::triangulate;
+use brimful_geom::vector::{Point3, Vec3};
+use brimful_tank::check::whole::{CaseRun, Picture, Whole};
+use brimful_tank::liquid::{Compartment, up_at};
+use brimful_tank::plan::Plan;
+use brimful_tank::shape::obstacle_solid;
+use brimful_tank::space::Room;
+use brimful_units::Angle;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// Everything that stands in the picture.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Model {
+    panels: Vec<PanelSolid>,
+    /// The rooms for liquid, less what stands in them.
+    cavities: Vec<Named>,
+    /// The measured hole before obstacles are taken off; null where the job gives none.
+    space: Option<Solid>,
+    obstacles: Vec<Named>,
+    /// How the tank bulges; null until the whole-tank check has run.
+    bulge: Option<Bulge>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct PanelSolid {
+    mark: String,
+    name: String,
+    role: &'static str,
+    thickness_m: f64,
+    solid: Solid,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct Named {
+    name: String,
+    solid: Solid,
+}
+
+/// A solid; triangles counter-clockwise seen from outside.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Solid {
+    points: Vec<[f64; 3]>,
+    triangles: Vec<[usize; 3]>,
+    /// Its own edges, not those of the triangles.
+    edges: Vec<[usize; 2]>,
+}
+
+/// The middle of the sheets under one load.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Bulge {
+    load_case: String,
+    /// Loads that can be asked for.
+    load_cases: Vec<String>,
+    panels: Vec<PanelBulge>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct PanelBulge {
+    mark: String,
+    points: Vec<[f64; 3]>,
+    triangles: Vec<[usize; 3]>,
+    displacement_m: Vec<[f64; 3]>,
+    /// Stress over allowable at each point, the greatest of the triangles there.
+    utilisation: Vec<f64>,
+}
+
+/// The model of a plan; the bulge is that of the load that the whole-tank check pictures.
+pub(crate) fn model(plan: &Plan) -> Model {
+    let space = plan.job.space.as_ref();
+    let obstacles = space.iter().flat_map(|space| &space.obstacles);
+    Model {
+        panels: plan.panels.iter().map(panel).collect(),
+        cavities: plan
+            .compartments
+            .iter()
+            .map(|room| Named {
+                name: room.name.clone(),
+                solid: solid(&room.liquid),
+            })
+            .collect(),
+        space: space
+            .and_then(|space| Room::new(space).ok())
+            .map(|room| solid(&room.shell)),
+        obstacles: obstacles
+            .filter_map(|obstacle| {
+                Some(Named {
+                    name: obstacle.name.clone(),
+                    solid: solid(&obstacle_solid(obstacle).ok()?),
+                })
+            })
+            .collect(),
+        bulge: plan.whole.as_ref().and_then(|whole| bulge(plan, whole)),
+    }
+}
+
+fn panel(panel: &brimful_tank::panel::Panel) -> PanelSolid {
+    PanelSolid {
+        mark: panel.mark.clone(),
+        name: panel.name.clone(),
+        role: crate::words::role(panel.role),
+        thickness_m: panel.thickness.m(),
+        solid: solid(&panel.finished.solid_with_cutouts()),
+    }
+}
+
+fn solid(shape: &Shape) -> Solid {
+    let mut triangles = Vec::new();
+    for (number, face) in shape.faces.iter().enumerate() {
+        let frame = shape.face_frame(number);
+        let corners: Vec<usize> = face.loops.iter().flatten().copied().collect();
+        let flat = triangulate(&shape.face_outlines(number, &frame));
+        triangles.extend(
+            flat.into_iter()
+                .map(|triangle| triangle.map(|c| corners[c])),
+        );
+    }
+    Solid {
+        points: shape.vertices.iter().map(|&p| point(p)).collect(),
+        triangles,
+        edges: shape
+            .edges()
+            .iter()
+            .map(|edge| [edge.from, edge.to])
+            .collect(),
+    }
+}
+
+fn bulge(plan: &Plan, whole: &Whole) -> Option<Bulge> {
+    let picture = whole.picture.as_ref()?;
+    let name = |run: &CaseRun| run.case.name.clone();
+    Some(Bulge {
+        load_case: picture.case.clone(),
+        load_cases: whole
+            .cases
+            .iter()
+            .map(name)
+            .filter(|it| *it == picture.case)
+            .collect(),
+        panels: (0..plan.panels.len())
+            .map(|panel| panel_bulge(plan, picture, panel))
+            .filter(|panel| !panel.triangles.is_empty())
+            .collect(),
+    })
+}
+
+fn panel_bulge(plan: &Plan, picture: &Picture, panel: usize) -> PanelBulge {
+    let mut numbers = vec![None; picture.shell.nodes.len()];
+    let mut answer = PanelBulge {
+        mark: super::panel::mark(plan, panel),
+        points: Vec::new(),
+        triangles: Vec::new(),
+        displacement_m: Vec::new(),
+        utilisation: Vec::new(),
+    };
+    for (number, triangle) in picture.shell.triangles.iter().enumerate() {
+        if picture.panel[number] != panel {
+            continue;
+        }
+        let corners = [0, 1, 2].map(|corner| {
+            let node = triangle.nodes[corner];
+            let used = picture.used[number][corner];
+            let own = *numbers[node].get_or_insert_with(|| {
+                answer.points.push(point(picture.shell.nodes[node]));
+                answer.displacement_m.push(picture.moved[node]);
+                answer.utilisation.push(used);
+                answer.points.len() - 1
+            });
+            answer.utilisation[own] = answer.utilisation[own].max(used);
+            own
+        });
+        answer.triangles.push(corners);
+    }
+    answer
+}
+
+/// Liquid in one compartment, standing so high above its lowest place, at a tilt.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Liquid {
+    volume_m3: f64,
+    dip_m: f64,
+    /// The dip at which it is brim-full.
+    highest_dip_m: f64,
+    /// The liquid is where `normal . place <= offset`.
+    plane: Surface,
+    /// Its free surfaces, each an outline; holes follow as outlines run the other way.
+    surfaces: Vec<Vec<[f64; 3]>>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct Surface {
+    normal: [f64; 3],
+    offset_m: f64,
+}
+
+/// The liquid in `room` at a dip in metres, kept between nought and brim-full.
+pub(crate) fn liquid(room: &Compartment, dip: f64, heel: Angle, pitch: Angle) -> Option<Liquid> {
+    let up = up_at(heel, pitch);
+    let (low, high) = room.heights(up);
+    let dip = dip.clamp(0.0, high - low);
+    let surface = Plane::through(Point3::ORIGIN + up * (low + dip), up)?;
+    Some(Liquid {
+        volume_m3: room.below(&surface).volume,
+        dip_m: dip,
+        highest_dip_m: high - low,
+        surfaces: surfaces(&room.liquid, &surface),
+        plane: Surface {
+            normal: vector(up),
+            offset_m: low + dip,
+        },
+    })
+}
+
+fn surfaces(room: &Shape, surface: &Plane) -> Vec<Vec<[f64; 3]>> {
+    /// Cosine and metres within which a face is the cut's own.
+    const SAME: f64 = 1e-9;
+    let Ok(wet) = clip(room, surface) else {
+        return Vec::new();
+    };
+    let own = |normal: Vec3, at: Point3| {
+        (normal.dot(surface.normal) - 1.0).abs() < SAME && surface.distance(at).abs() < SAME
+    };
+    let faces = wet.faces.iter().filter(|face| {
+        let first = face.loops.first().and_then(|ring| ring.first());
+        first.is_some_and(|&vertex| own(face.plane.normal, wet.vertices[vertex]))
+    });
+    faces
+        .flat_map(|face| &face.loops)
+        .map(|ring| {
+            ring.iter()
+                .map(|&vertex| point(wet.vertices[vertex]))
+                .collect()
+        })
+        .collect()
+}

@@ -1,0 +1,107 @@
+// What the stages of the work view answer when they are asked: bodies, remedies, steps, findings,
+// and the door of a shared server.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { accessible, around, openPage, putExample, shot, wholeChecked } from "./harness.mjs";
+
+const here = around((folder) => putExample(folder, "camper-bench"));
+
+async function open() {
+  const page = await openPage(here.browser, here.server.url);
+  await page.goto(`${here.server.url}/job/camper-bench`);
+  await wholeChecked(page);
+  return page;
+}
+
+test("remedies show what they change, before and after", async () => {
+  const page = await open();
+  const hold = page.locator("#hold");
+  await hold.getByRole("button", { name: "Work out what would cure it" }).click();
+  const first = hold.locator(".remedy").first();
+  await first.waitFor({ timeout: 60_000 });
+  await first.locator("summary").click();
+  const row = first.locator("tr", { hasText: "Works at" }).locator("td");
+  const [was, is] = (await row.allInnerTexts()).map((text) => Number.parseFloat(text));
+  assert.ok(was > 100 && is < was, `${was} % then ${is} %`);
+  assert.match(await first.locator("summary").innerText(), /holds|not enough/);
+  await accessible(page, "remedies");
+  await shot(page, "remedies");
+  assert.deepEqual(page.troubles, []);
+});
+
+test("bodies are offered, or the page says that this version has none", async () => {
+  const page = await open();
+  const fits = page.locator("#fits");
+  await fits.getByRole("button", { name: "Find bodies that fit" }).click();
+  await fits.locator(".offers li, [role=status]:not(:empty):not(:text('Looking'))").first().waitFor({ timeout: 60_000 });
+  await shot(page, "fits");
+  assert.deepEqual(page.troubles, []);
+});
+
+test("cuts and welds are stepped through by button and by arrow key", async () => {
+  const page = await open();
+  for (const [stage, what] of [["cut", "Cut"], ["weld", "Step"]]) {
+    const stepper = page.locator(`#${stage} .stepper`).first();
+    const label = () => stepper.locator("output").innerText();
+    const all = Number(/of (\d+)/.exec(await label())[1]);
+    assert.ok(all > 5);
+    await stepper.getByRole("button").last().click();
+    assert.match(await label(), new RegExp(`^${what} 2 of`));
+    await page.keyboard.press("ArrowLeft");
+    assert.match(await label(), new RegExp(`^${what} 1 of`));
+    for (let step = 1; step < all; step++) await page.keyboard.press("ArrowRight");
+    assert.match(await label(), new RegExp(`^${what} ${all} of ${all}`));
+    await shot(page, `stepped-${stage}`);
+  }
+  assert.deepEqual(page.troubles, []);
+});
+
+test("a finding leads to its place", async () => {
+  const page = await open();
+  await page.getByRole("button", { name: "Show the place: S1 (rear to floor)" }).click();
+  assert.equal(await page.evaluate(() => document.activeElement.id), "hold");
+  await page.getByRole("button", { name: "Show the place: right", exact: true }).click();
+  await page.locator("#tank tr.lit", { hasText: "right" }).waitFor();
+  await page.getByRole("button", { name: "Show the place: order of work" }).click();
+  assert.equal(await page.evaluate(() => document.activeElement.id), "weld");
+  assert.deepEqual(page.troubles, []);
+});
+
+test("long work is stopped by a person, and done on asking again", async () => {
+  const page = await openPage(here.browser, here.server.url);
+  await page.goto(`${here.server.url}/job/camper-bench`);
+  await page.locator(".figures").waitFor();
+  await page.locator("#space").getByLabel("Air space").fill("33");
+  await page.keyboard.press("Enter");
+  await page.locator(".state progress").waitFor();
+  await page.getByRole("button", { name: "Stop", exact: true }).click();
+  await page.getByText("Draft figures: the whole check was stopped").waitFor();
+  await page.getByRole("button", { name: "Check the whole tank" }).click();
+  await wholeChecked(page);
+  assert.deepEqual(page.troubles, []);
+});
+
+test("undo by keys, but not from within a field", async () => {
+  const page = await open();
+  const clearance = page.locator("#space").getByLabel("Clearance kept round the tank");
+  await clearance.fill("9");
+  await clearance.press("Enter");
+  await page.getByText("Redo").and(page.locator("[aria-disabled=true]")).waitFor();
+  await page.locator("#space").focus();
+  await page.keyboard.press("Control+z");
+  await page.getByText("Redo").and(page.locator("[aria-disabled=false]")).waitFor();
+  assert.equal(await clearance.inputValue(), "8");
+});
+
+test("a shut door asks for the code", async () => {
+  const page = await openPage(here.browser, here.server.url, { size: "phone" });
+  // What a server answers to a device that was not let in yet; the door itself is tried over sockets.
+  await page.route("**/api/about", (route) => route.fulfill({ json: { version: "", share: true, choices: {}, code: null, inside: false } }));
+  await page.goto(`${here.server.url}/bench/camper-bench?code=123456`);
+  assert.equal(await page.getByLabel("Code").inputValue(), "123456");
+  await accessible(page, "door");
+  await shot(page, "phone-door");
+  await page.getByRole("button", { name: "Come in" }).click();
+  await page.getByRole("alert").waitFor();
+});

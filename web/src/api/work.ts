@@ -1,0 +1,50 @@
+// Long work: asked for, followed through its events, cancelled.
+
+import { ask, jobPath } from "./client";
+
+export interface Progress {
+  done: number;
+  total: number;
+  says: string;
+}
+
+/** Work that was cancelled, by a person or by a newer change. */
+export class Cancelled extends Error {}
+
+/** Asks for `what` of a job and answers its result. Aborting `signal` cancels the work. */
+export async function work<T>(
+  job: string,
+  what: string,
+  onProgress: (progress: Progress) => void,
+  signal: AbortSignal,
+): Promise<T> {
+  const { work_id } = await ask<{ work_id: string }>(jobPath(job, "work"), { method: "POST", body: { what } });
+  await ended(work_id, onProgress, signal);
+  return ask<T>(`work/${work_id}/result`, { signal });
+}
+
+function ended(id: string, onProgress: (progress: Progress) => void, signal: AbortSignal): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const events = new EventSource(`/api/work/${id}/events`);
+    const leave = (then: () => void) => {
+      events.close();
+      signal.removeEventListener("abort", cancel);
+      then();
+    };
+    const cancel = () => {
+      void ask(`work/${id}`, { method: "DELETE" }).catch(() => undefined);
+      leave(() => reject(new Cancelled()));
+    };
+    signal.addEventListener("abort", cancel);
+    if (signal.aborted) cancel();
+    events.addEventListener("progress", (event) => onProgress(JSON.parse(event.data) as Progress));
+    events.addEventListener("done", () => leave(resolve));
+    events.addEventListener("cancelled", () => leave(() => reject(new Cancelled())));
+    events.addEventListener("failed", (event) =>
+      leave(() => reject(new Error((JSON.parse(event.data) as { error: { says: string } }).error.says))),
+    );
+    events.onerror = () => {
+      if (events.readyState === EventSource.CLOSED) leave(() => reject(new Error("")));
+    };
+  });
+}

@@ -1,0 +1,28 @@
+// What the bench view needs of a job, kept on the device for when there is no network.
+
+import { ask, jobPath, Refusal } from "../api/client";
+import type { Bench, Model, Plan, Seam } from "../api/types";
+
+export interface BenchJob {
+  bench: Bench;
+  panels: Model["panels"];
+  seams: Seam[];
+}
+
+/** From the server, else as it was kept; null where neither is to be had. */
+export async function benchJob(name: string): Promise<BenchJob | null> {
+  const place = `brimful.bench.${name}`;
+  try {
+    const [bench, { panels }, { seams }] = await Promise.all([
+      ask<Bench>(jobPath(name, "bench")),
+      ask<Model>(jobPath(name, "model")),
+      ask<Plan>(jobPath(name, "plan?depth=quick")),
+    ]);
+    const job = { bench, panels, seams };
+    localStorage.setItem(place, JSON.stringify(job));
+    return job;
+  } catch (error) {
+    if (error instanceof Refusal && error.status === 404) return null;
+    return JSON.parse(localStorage.getItem(place) ?? "null") as BenchJob | null;
+  }
+}

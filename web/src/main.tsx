@@ -1,0 +1,33 @@
+// The page: which view, by the address alone. Each view is loaded when it is asked for.
+
+import { render, type VNode } from "preact";
+import { ask } from "./api/client";
+import type { About } from "./api/types";
+import "./style/page.css";
+
+const place = document.getElementById("page")!;
+
+async function view(): Promise<VNode> {
+  const [, kind, name] = /^\/(job|bench)\/([^/]+)/.exec(location.pathname) ?? [];
+  if (kind === "job") {
+    const { WorkPage } = await import("./work/WorkPage");
+    return <WorkPage name={decodeURIComponent(name!)} />;
+  }
+  if (kind === "bench") {
+    const { BenchPage } = await import("./bench/BenchPage");
+    return <BenchPage name={decodeURIComponent(name!)} />;
+  }
+  const { JobsPage } = await import("./work/JobsPage");
+  return <JobsPage />;
+}
+
+/** Where the server keeps its door shut the code is asked for; without a network nothing is. */
+async function door(): Promise<VNode | null> {
+  const about = await ask<About>("about").catch(() => null);
+  if (about?.inside !== false) return null;
+  const { EnterPage } = await import("./EnterPage");
+  return <EnterPage />;
+}
+
+const shut = door();
+void Promise.all([view(), navigator.onLine ? shut : null]).then(([shown, asked]) => render(asked ?? shown, place));

@@ -1,0 +1,172 @@
+// A list of the job file: its entries with their fields, one to be taken out, one to be put in.
+// A new entry is filled in before it is put into the file, so that one undo takes it out again.
+
+import { useLayoutEffect, useId, useRef, useState } from "preact/hooks";
+import type { Written } from "../api/types";
+import { about, answer, change, written } from "../state/job";
+import { plain } from "../state/path";
+import { toWrite, unit, type Kind } from "../state/typed";
+import { words } from "../words/en";
+import { FaultText, Field } from "./Field";
+
+export interface Column {
+  /** The key within the entry: `at[1]`. */
+  key: string;
+  label: string;
+  kind?: Kind;
+  si?: string;
+  hint?: string;
+  choices?: readonly string[];
+}
+
+interface RowsProps {
+  path: string;
+  /** Where the entries lie in the job that was read. */
+  si: string;
+  label: string;
+  one: string;
+  /** The columns of the entry at a path. */
+  columns: (path: string) => readonly Column[];
+}
+
+export function Rows({ path, si, label, one, columns }: RowsProps) {
+  const entries = written(path);
+  const count = Array.isArray(entries) ? entries.length : 0;
+  return (
+    <section class="rows" aria-label={label}>
+      <h4>{label}</h4>
+      {Array.from({ length: count }, (_, index) => (
+        <Row key={index} path={`${path}[${index + 1}]`} si={`${si}[${index + 1}]`} one={`${one} ${index + 1}`} columns={columns(`${path}[${index + 1}]`)} />
+      ))}
+      <NewRow path={path} one={one} columns={columns(`${path}[${count + 1}]`)} />
+    </section>
+  );
+}
+
+function Row({ path, si, one, columns }: { path: string; si: string; one: string; columns: readonly Column[] }) {
+  const name = String(written(`${path}.name`) ?? one);
+  const own = answer.value?.faults.filter((fault) => fault.key === path) ?? [];
+  const faulty = answer.value?.faults.some((fault) => fault.key?.startsWith(path)) ?? false;
+  return (
+    <details open={faulty || undefined} class={faulty ? "faulty" : ""}>
+      <summary>{name}</summary>
+      <div class="fields">
+        {columns.map((column) => (
+          <Field {...column} key={column.key} path={`${path}.${column.key}`} si={column.si && `${si}.${column.si}`} />
+        ))}
+      </div>
+      {own.map((fault) => (
+        <div class="fault" key={fault.says}>
+          <FaultText fault={fault} />
+        </div>
+      ))}
+      <button
+        type="button"
+        class="quiet"
+        onClick={(event) => {
+          // The button goes with its entry: the focus stays with the list.
+          event.currentTarget.closest("section")?.querySelector<HTMLElement>(":scope > div > .add")?.focus();
+          void change({ path, remove: true });
+        }}
+      >
+        {words.field.remove} {name}
+      </button>
+    </details>
+  );
+}
+
+function NewRow({ path, one, columns }: { path: string; one: string; columns: readonly Column[] }) {
+  const [values, setValues] = useState<Record<string, string> | null>(null);
+  const self = useRef<HTMLDivElement>(null);
+  // The form takes the focus when it opens, and the button takes it back.
+  const open = values !== null;
+  const touched = useRef(false);
+  useLayoutEffect(() => {
+    if (touched.current) self.current?.querySelector<HTMLElement>("input, select, button")?.focus();
+  }, [open]);
+  if (!values) {
+    return (
+      <div ref={self}>
+        <button
+          type="button"
+          class="add"
+          onClick={() => {
+            touched.current = true;
+            setValues({});
+          }}
+        >
+          {words.field.add} {one}
+        </button>
+      </div>
+    );
+  }
+  const put = (event: Event) => {
+    event.preventDefault();
+    void change({ path, append: entry(columns, values) });
+    setValues(null);
+  };
+  return (
+    <div ref={self}>
+      <form class="new" onSubmit={put} aria-label={`${words.field.add} ${one}`}>
+        <div class="fields">
+          {columns.map((column) => (
+            <NewValue
+              key={column.key}
+              path={`${path}.${column.key}`}
+              column={column}
+              value={values[column.key] ?? ""}
+              set={(value) => setValues((before) => ({ ...before, [column.key]: value }))}
+            />
+          ))}
+        </div>
+        <button type="submit" class="main">
+          {words.field.putIn}
+        </button>
+        <button type="button" class="quiet" onClick={() => setValues(null)}>
+          {words.field.leave}
+        </button>
+      </form>
+    </div>
+  );
+}
+
+function NewValue(props: { path: string; column: Column; value: string; set: (value: string) => void }) {
+  const id = useId();
+  const { label, kind = "text", hint, choices } = props.column;
+  const words_ = choices ?? about.value?.choices[plain(props.path)];
+  return (
+    <div class={`field ${kind}`}>
+      <label for={id}>{label}</label>
+      <span class="entry">
+        {words_ ? (
+          <select id={id} value={props.value} onChange={(event) => props.set(event.currentTarget.value)}>
+            <option value="">{words.field.none}</option>
+            {words_.map((word) => (
+              <option key={word}>{word}</option>
+            ))}
+          </select>
+        ) : (
+          <input id={id} type="text" autocomplete="off" value={props.value} onInput={(event) => props.set(event.currentTarget.value)} />
+        )}
+        {unit(kind) && <span class="unit">{unit(kind)}</span>}
+      </span>
+      {hint && <small class="hint">{hint}</small>}
+    </div>
+  );
+}
+
+/** The entry as it is written: `at[1]` and `at[2]` become one list; what is empty is left out. */
+function entry(columns: readonly Column[], values: Record<string, string>): Record<string, Written> {
+  const made: Record<string, Written> = {};
+  for (const { key, kind = "text" } of columns) {
+    const value = toWrite(values[key] ?? "", kind);
+    if (value === null) continue;
+    const [, name, count] = /^([^[]+)(?:\[(\d+)\])?$/.exec(key)!;
+    if (!count) made[name!] = value;
+    else ((made[name!] ??= []) as Written[])[Number(count) - 1] = value;
+  }
+  for (const list of Object.values(made)) {
+    if (Array.isArray(list)) for (let index = 0; index < list.length; index++) list[index] ??= "";
+  }
+  return made;
+}

@@ -1,0 +1,25 @@
+// A stage of the job on the page: a heading of its own that can be jumped to, then its content.
+
+import type { ComponentChildren } from "preact";
+import { words } from "../words/en";
+
+export type StageId = keyof typeof words.stages;
+export const STAGES = Object.keys(words.stages) as StageId[];
+
+export function Stage({ id, children }: { id: StageId; children: ComponentChildren }) {
+  const { name, lead } = words.stages[id];
+  return (
+    <section id={id} class="stage" tabIndex={-1} aria-labelledby={`${id}-name`}>
+      <header>
+        <h2 id={`${id}-name`}>
+          <span class="ordinal" aria-hidden="true">
+            {STAGES.indexOf(id) + 1}
+          </span>
+          {name}
+        </h2>
+        <p>{lead}</p>
+      </header>
+      {children}
+    </section>
+  );
+}

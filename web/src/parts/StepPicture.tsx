@@ -1,0 +1,30 @@
+// A step of the order of work: panels set so far, those of this step lit, its seams drawn thick.
+
+import type { Model, Seam } from "../api/types";
+import { ofPanel } from "../show/shape";
+import { words } from "../words/en";
+import { Sketch } from "./Sketch";
+
+interface StepPictureProps {
+  steps: readonly { work: string; panels: string[]; seams: string[] }[];
+  at: number;
+  panels: Model["panels"];
+  seams: readonly Seam[];
+}
+
+export function StepPicture({ steps, at, panels, seams }: StepPictureProps) {
+  const step = steps[at];
+  const done = steps.slice(0, at + 1);
+  const set = new Set(done.flatMap((one) => one.panels));
+  if (set.size === 0) return null;
+  const over = done.filter((one) => one.work === "turn").length % 2 === 1;
+  return (
+    <Sketch
+      shapes={panels.filter((panel) => set.has(panel.mark)).map(ofPanel)}
+      lit={step?.panels}
+      seams={seams.filter((seam) => step?.seams.includes(seam.mark))}
+      over={over}
+      label={words.weld.picture}
+    />
+  );
+}

@@ -1,0 +1,35 @@
+import { beforeAll, expect, test, vi } from "vitest";
+
+vi.stubGlobal("localStorage", { getItem: () => null, setItem: () => undefined });
+vi.stubGlobal("navigator", { language: "en-GB" });
+let figure: typeof import("./figure");
+let units: typeof import("../state/units");
+beforeAll(async () => {
+  [figure, units] = await Promise.all([import("./figure"), import("../state/units")]);
+});
+
+test("metric lengths, volumes and masses", () => {
+  units.showIn("metric");
+  expect(figure.length(0.3565)).toBe("356.5 mm");
+  expect(figure.size([0.964, 0.374])).toBe("964 × 374 mm");
+  expect(figure.volume(0.1125523)).toBe("112.6 L");
+  expect(figure.mass(13.4134)).toBe("13.4 kg");
+  expect(figure.range(300, 340, "degC")).toBe("300–340 °C");
+});
+
+// An inch is 25.4 mm, a US gallon 231 cubic inches, a pound 0.45359237 kg: their definitions.
+test("inches go by sixteenths, in lowest terms", () => {
+  units.showIn("inch");
+  expect(figure.length(0.0254 * 17.75)).toBe("17 3/4 in");
+  expect(figure.length(0.0254 / 16)).toBe("1/16 in");
+  expect(figure.length(0.0254 * 38)).toBe("38 in");
+  expect(figure.length(-0.0254 * 6.5)).toBe("-6 1/2 in");
+  expect(figure.length(0.0254 * 0.999)).toBe("1 in");
+  expect(figure.volume(231 * 0.0254 ** 3 * 120)).toBe("120 US gal");
+  expect(figure.mass(0.45359237 * 1250)).toBe("1250 lb");
+  expect(figure.range(300, 340, "degC")).toBe("572–644 °F");
+});
+
+test("an unknown unit of a finding is shown as it came", () => {
+  expect(figure.quantity({ value: 2.5, unit: "n" })).toBe("2.5 n");
+});

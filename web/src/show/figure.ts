@@ -1,0 +1,111 @@
+// SI figures as text in the units that are shown, with the reader's own decimal mark.
+
+import type { Quantity } from "../api/types";
+import { system, type System } from "../state/units";
+
+const INCH = 0.0254;
+const FRACTION = 16;
+const US_GALLON = 0.003785411784;
+const POUND = 0.45359237;
+const PSI = 6894.757293168;
+
+/** A number with at most `digits` decimals, without grouping. */
+export function number(value: number, digits = 1): string {
+  return new Intl.NumberFormat(navigator.language, { maximumFractionDigits: digits, useGrouping: false }).format(value);
+}
+
+function inches(metres: number): string {
+  const parts = Math.round((Math.abs(metres) / INCH) * FRACTION);
+  const whole = Math.floor(parts / FRACTION);
+  let [above, below] = [parts % FRACTION, FRACTION];
+  while (above > 0 && above % 2 === 0) [above, below] = [above / 2, below / 2];
+  const sign = metres < 0 && parts > 0 ? "-" : "";
+  const text = above === 0 ? `${whole}` : whole === 0 ? `${above}/${below}` : `${whole} ${above}/${below}`;
+  return sign + text;
+}
+
+/** A length without its unit. */
+export function bareLength(metres: number, shown: System = system.value): string {
+  return shown === "inch" ? inches(metres) : number(metres * 1000, 1);
+}
+
+export function length(metres: number): string {
+  return `${bareLength(metres)} ${lengthUnit()}`;
+}
+
+/** A small movement: decimals also in inches. */
+export function movement(metres: number): string {
+  return system.value === "inch" ? `${number(metres / INCH, 3)} in` : `${number(metres * 1000, 1)} mm`;
+}
+
+export function size(sides: readonly number[]): string {
+  return `${sides.map((side) => bareLength(side)).join(" × ")} ${lengthUnit()}`;
+}
+
+/** A long way: metres or feet. */
+export function run(metres: number): string {
+  return system.value === "inch" ? `${number(metres / (12 * INCH), 1)} ft` : `${number(metres, 1)} m`;
+}
+
+export function volume(cubic: number): string {
+  return system.value === "inch" ? `${number(cubic / US_GALLON, 1)} US gal` : `${number(cubic * 1000, 1)} L`;
+}
+
+export function mass(kilograms: number): string {
+  return system.value === "inch" ? `${number(kilograms / POUND, 1)} lb` : `${number(kilograms, 1)} kg`;
+}
+
+export function temperature(kelvin: number): string {
+  const celsius = kelvin - 273.15;
+  return system.value === "inch" ? `${number(celsius * 1.8 + 32, 0)} °F` : `${number(celsius, 0)} °C`;
+}
+
+export function pressure(pascals: number): string {
+  if (system.value === "inch") return `${number(pascals / PSI, 1)} psi`;
+  return pascals >= 1e5 ? `${number(pascals / 1e6, 2)} MPa` : `${number(pascals / 1e3, 2)} kPa`;
+}
+
+/** A setting of the gun as a range. */
+export function range(low: number, high: number, unit: string): string {
+  const inch = system.value === "inch";
+  if (unit === "degC") return `${temperature(low + 273.15).replace(/ .*/, "")}–${temperature(high + 273.15)}`;
+  const [per, shown]: [number, string] = !inch ? [1, unit] : unit === "mm" ? [25.4, "in"] : unit === "mm/min" ? [25.4, "in/min"] : [1, unit];
+  return `${number(low / per, 2)}–${number(high / per, 2)} ${shown}`;
+}
+
+export function hours(seconds: number): string {
+  if (seconds < 3600) return `${number(seconds / 60, 0)} min`;
+  return `${number(seconds / 3600, 1)} h`;
+}
+
+export function degrees(radians: number): string {
+  return `${number((radians * 180) / Math.PI, 1)}°`;
+}
+
+export function percent(ratio: number): string {
+  return `${number(ratio * 100, 0)} %`;
+}
+
+export function bytes(count: number): string {
+  return count < 1e6 ? `${number(count / 1e3, 0)} kB` : `${number(count / 1e6, 1)} MB`;
+}
+
+export function lengthUnit(shown: System = system.value): string {
+  return shown === "inch" ? "in" : "mm";
+}
+
+/** A figure of a finding. */
+export function quantity({ value, unit }: Quantity): string {
+  const shown: Record<string, (value: number) => string> = {
+    m: movement,
+    m3: volume,
+    kg: mass,
+    pa: pressure,
+    s: hours,
+    rad: degrees,
+    k: temperature,
+    ratio: percent,
+    count: (count) => number(count, 0),
+  };
+  return shown[unit]?.(value) ?? `${number(value, 3)} ${unit}`;
+}

@@ -1,0 +1,210 @@
+// The open job: what is in its file, the last good plan and model, and the work that follows an edit.
+//
+//   change ─▶ PATCH ─▶ answer ─▶ quick plan + model (draft) ─▶ whole plan (through its events)
+//
+// Edits go one after another, each with the etag of the answer before it. A newer edit cancels the
+// work of an older one. Where the file changed meanwhile nothing is sent again by itself.
+
+import { batch, computed, signal } from "@preact/signals";
+import { ask, jobPath, Refusal, windowId } from "../api/client";
+import type { About, Edit, JobAnswer, Model, Plan, Remedy } from "../api/types";
+import { Cancelled, work, type Progress } from "../api/work";
+import { at } from "./path";
+import { followJob } from "./units";
+
+export interface Conflict {
+  /** What was to be saved here. */
+  mine: Edit[] | { text: string };
+  /** The text that the change was made on. */
+  before: string;
+  theirs: { text: string; etag: string };
+}
+
+export const about = signal<About | null>(null);
+export const answer = signal<JobAnswer | null>(null);
+export const plan = signal<Plan | null>(null);
+export const model = signal<Model | null>(null);
+export const progress = signal<Progress | null>(null);
+export const remedies = signal<Remedy[] | "asking" | "unsupported" | null>(null);
+export const conflict = signal<Conflict | null>(null);
+/** A sentence that something could not be done. */
+export const trouble = signal<string | null>(null);
+
+/** The picture belongs to an older text of the file, since the newest has faults. */
+export const stale = computed(() => (answer.value?.faults.length ?? 0) > 0);
+
+let following = new AbortController();
+let queue: Promise<unknown> = Promise.resolve();
+let events: EventSource | null = null;
+
+export async function open(name: string): Promise<void> {
+  close();
+  about.value ??= await ask<About>("about");
+  taken(await ask<JobAnswer>(jobPath(name)));
+  events = new EventSource(`/api/${jobPath(name, "events")}?window=${windowId}`);
+  events.addEventListener("changed", (event) => {
+    const { etag, by } = JSON.parse((event as MessageEvent<string>).data) as { etag: string; by: string | null };
+    if (by !== windowId && etag !== answer.value?.etag && !conflict.value) void inTurn(reload);
+  });
+}
+
+export function close(): void {
+  following.abort();
+  events?.close();
+  events = null;
+  batch(() => {
+    answer.value = plan.value = model.value = progress.value = remedies.value = conflict.value = trouble.value = null;
+  });
+}
+
+/** Saves edits as they were typed, and works out what follows from them. */
+export function change(...edits: Edit[]): Promise<void> {
+  performance.mark("edit");
+  return inTurn(() => save(edits, "PATCH", "", { edits }));
+}
+
+/** Saves the whole text. */
+export function write(text: string): Promise<void> {
+  performance.mark("edit");
+  return inTurn(() => save({ text }, "PUT", "text", { text }));
+}
+
+export function undo(): Promise<void> {
+  return inTurn(() => save([], "POST", "undo", {}));
+}
+
+export function redo(): Promise<void> {
+  return inTurn(() => save([], "POST", "redo", {}));
+}
+
+/** Leaves the file as it is on disk and shows it. */
+export function takeTheirs(): Promise<void> {
+  conflict.value = null;
+  return inTurn(reload);
+}
+
+/** Puts what was to be saved into the file as it is on disk now. */
+export function putMine(): Promise<void> {
+  const { mine, theirs } = conflict.value!;
+  conflict.value = null;
+  answer.value = { ...answer.value!, etag: theirs.etag };
+  return Array.isArray(mine) ? change(...mine) : write(mine.text);
+}
+
+/** The value at a key of the file, as typed. */
+export function written(path: string): unknown {
+  return at(answer.value?.written, path);
+}
+
+/** Stops the long work that runs; the draft figures stay. */
+export function stop(): void {
+  following.abort();
+  progress.value = null;
+}
+
+/** Works out the whole check again where it was stopped. */
+export function follow(): void {
+  following.abort();
+  following = new AbortController();
+  void figures(following.signal);
+}
+
+/** What would cure it, each change worked out. */
+export async function askRemedies(): Promise<void> {
+  const { name } = answer.value!;
+  remedies.value = "asking";
+  await long<{ remedies: Remedy[] }>(name, "remedies", (result) => (remedies.value = result.remedies), () => {
+    remedies.value = "unsupported";
+  });
+}
+
+/** Long work for a person who waits: `unsupported` runs where this server does not offer it. */
+export async function long<T>(
+  name: string,
+  what: string,
+  done: (result: T) => void,
+  unsupported: () => void,
+): Promise<void> {
+  try {
+    done(await work<T>(name, what, (now) => (progress.value = now), following.signal));
+  } catch (error) {
+    if (error instanceof Refusal && (error.status === 501 || error.status === 404)) unsupported();
+    else {
+      unsupported();
+      report(error);
+    }
+  } finally {
+    progress.value = null;
+  }
+}
+
+function inTurn(act: () => Promise<void>): Promise<void> {
+  const turn = queue.then(act).catch(report);
+  queue = turn;
+  return turn;
+}
+
+async function save(mine: Conflict["mine"], method: string, what: string, body: unknown): Promise<void> {
+  const { name, etag, text } = answer.value!;
+  try {
+    taken(await ask<JobAnswer>(jobPath(name, what), { method, body, etag }));
+  } catch (error) {
+    if (!(error instanceof Refusal) || error.status !== 412) throw error;
+    conflict.value = { mine, before: text, theirs: { text: error.body.text ?? "", etag: error.body.etag ?? "" } };
+  }
+}
+
+async function reload(): Promise<void> {
+  taken(await ask<JobAnswer>(jobPath(answer.value!.name)));
+}
+
+function taken(now: JobAnswer): void {
+  batch(() => {
+    trouble.value = null;
+    remedies.value = null;
+    answer.value = now;
+  });
+  if (now.job) followJob(now.job.units);
+  if (now.faults.length === 0) follow();
+}
+
+async function figures(signal: AbortSignal): Promise<void> {
+  const { name, etag } = answer.value!;
+  try {
+    // Figures first, since they are read first; the pictures follow in the same breath.
+    const draft = await ask<Plan>(jobPath(name, "plan?depth=quick"), { signal });
+    if (signal.aborted) return;
+    batch(() => {
+      plan.value = draft;
+      progress.value = { done: 0, total: 0, says: "" };
+    });
+    mark("draft");
+    const shapes = await ask<Model>(jobPath(name, "model"), { signal });
+    if (signal.aborted) return;
+    model.value = shapes;
+    mark("pictures");
+    const whole = await work<Plan>(name, "whole", (now) => !signal.aborted && (progress.value = now), signal);
+    if (signal.aborted || etag !== answer.value?.etag) return;
+    plan.value = whole;
+    mark("whole");
+    progress.value = null;
+    model.value = await ask<Model>(jobPath(name, "model"), { signal });
+  } catch (error) {
+    if (signal.aborted || error instanceof Cancelled) return;
+    progress.value = null;
+    report(error);
+  }
+}
+
+/** The browser's own marks, read by the benchmark: from the edit to what was painted. */
+function mark(what: string): void {
+  requestAnimationFrame(() => {
+    if (performance.getEntriesByName("edit").length > 0) performance.measure(`edit to ${what}`, "edit");
+  });
+}
+
+function report(error: unknown): void {
+  if (error instanceof DOMException && error.name === "AbortError") return;
+  if (error instanceof Refusal) trouble.value = `${error.message} ${error.remedy}`.trim();
+  else trouble.value = error instanceof Error && !(error instanceof TypeError) && error.message ? error.message : "";
+}

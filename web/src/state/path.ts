@@ -1,0 +1,16 @@
+// Keys of the job file as the faults write them, counted from 1: `opening[2].at[1]`.
+
+/** What lies at `path` below `root`, or undefined. */
+export function at(root: unknown, path: string): unknown {
+  let value = root;
+  for (const key of path.match(/[^.[\]]+/g) ?? []) {
+    if (value === null || typeof value !== "object") return undefined;
+    value = /^\d+$/.test(key) && Array.isArray(value) ? value[Number(key) - 1] : (value as Record<string, unknown>)[key];
+  }
+  return value;
+}
+
+/** The key without its counts: `opening.at`. */
+export function plain(path: string): string {
+  return path.replace(/\[\d+\]/g, "");
+}

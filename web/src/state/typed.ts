@@ -1,0 +1,89 @@
+// From what a person typed in a field to what is written in the file, and back.
+//
+// Nothing is converted: a value goes as it was typed. A bare number of a field that shows a unit
+// other than the file's gets that unit behind it, since otherwise the file would read another size.
+
+import type { Written } from "../api/types";
+import { bareLength, lengthUnit, mass, number, temperature } from "../show/figure";
+import { written } from "./job";
+import { system, type System } from "./units";
+
+export type Kind = "text" | "length" | "thickness" | "mass" | "temperature" | "years" | "number" | "count";
+
+const INCH_TEXT = /"|'|\b(in|ft|gal|lb|degF)\b/;
+
+/** The unit shown behind the field. */
+export function unit(kind: Kind): string {
+  const inch = system.value === "inch";
+  switch (kind) {
+    case "length":
+    case "thickness":
+      return lengthUnit();
+    case "mass":
+      return inch ? "lb" : "kg";
+    case "temperature":
+      return inch ? "°F" : "°C";
+    case "years":
+      return "years";
+    default:
+      return "";
+  }
+}
+
+/** What is written in the file for `typed`; null takes the key out. */
+export function toWrite(typed: string, kind: Kind): Written {
+  const text = typed.trim();
+  if (text === "") return null;
+  const isNumber = /^-?\d+(\.\d+)?$/.test(text);
+  const isBare = /^[-\d][\d.,/ ]*$/.test(text);
+  switch (kind) {
+    case "number":
+    case "count":
+      return isNumber ? Number(text) : text;
+    case "length":
+    case "thickness":
+      if (!isBare || lengthUnit() === written("job.lengths")) return isNumber ? Number(text) : text;
+      return `${text} ${lengthUnit()}`;
+    case "mass":
+      return isBare ? `${text} ${unit(kind)}` : text;
+    case "temperature":
+      return isBare ? `${text} ${system.value === "inch" ? "degF" : "degC"}` : text.replace("°", "deg");
+    case "years":
+      return isBare ? `${text} years` : text;
+    default:
+      return text;
+  }
+}
+
+/** What the field shows for the value in the file, whose figure is `si` where it could be read. */
+export function toShow(value: unknown, kind: Kind, si: unknown): string {
+  if (value === undefined || value === null) return "";
+  const typed = typeof value === "object" ? JSON.stringify(value) : String(value);
+  if (typeof si !== "number" || systemOf(typed, kind) === system.value) return withoutUnit(typed, kind);
+  switch (kind) {
+    case "length":
+    case "thickness":
+      return bareLength(si);
+    case "mass":
+      return mass(si).replace(/ .*/, "");
+    case "temperature":
+      return temperature(si).replace(/ .*/, "");
+    default:
+      return typed;
+  }
+}
+
+/** A number typed into the file is shown with the reader's decimal mark; the unit stands beside. */
+function withoutUnit(typed: string, kind: Kind): string {
+  const ends = kind === "temperature" ? / ?deg[CF]$/ : kind === "years" ? / years?$/ : kind === "mass" ? / (kg|lb)$/ : / (mm|in)$/;
+  const bare = kind === "text" ? typed : typed.replace(ends, "");
+  return /^-?\d+\.\d+$/.test(bare) && kind !== "text" ? number(Number(bare), 9) : bare;
+}
+
+function systemOf(typed: string, kind: Kind): System {
+  if (/^[-\d][\d.,/ ]*$/.test(typed)) {
+    const lengths = kind === "length" || kind === "thickness" ? written("job.lengths") : "";
+    return lengths === "in" || lengths === "ft" ? "inch" : "metric";
+  }
+  return INCH_TEXT.test(typed) ? "inch" : "metric";
+}

@@ -1,0 +1,82 @@
+// What fits: the bodies that the server offers for the space, side by side; one is taken by a button.
+
+import { useState } from "preact/hooks";
+import type { Edit, Fit, Offer } from "../api/types";
+import { Sketch } from "../parts/Sketch";
+import { Stage } from "../parts/Stage";
+import { hours, mass, run, volume } from "../show/figure";
+import { ofFacets } from "../show/shape";
+import { answer, change, long, written } from "../state/job";
+import { words } from "../words/en";
+
+const { fits } = words;
+
+export function Fits() {
+  const [fit, setFit] = useState<Fit | "asking" | "none" | null>(null);
+  const find = () => {
+    setFit("asking");
+    void long<{ fit: Fit }>(answer.value!.name, "fit", (found) => setFit(found.fit), () => setFit("none"));
+  };
+  const found = fit !== null && typeof fit === "object" ? fit : null;
+  return (
+    <Stage id="fits">
+      <div class="row">
+        <button type="button" aria-disabled={fit === "asking"} onClick={() => fit !== "asking" && find()}>
+          {fits.ask}
+        </button>
+        <p role="status">{fit === "asking" ? fits.asking : fit === "none" ? fits.none : ""}</p>
+      </div>
+      {found && (
+        <ul class="offers">
+          {found.offers.map((offer) => (
+            <OneOffer key={offer.name} offer={offer} />
+          ))}
+        </ul>
+      )}
+      {found && found.gains.length > 0 && (
+        <>
+          <h3>{fits.gains}</h3>
+          <ul>
+            {found.gains.map((gain) => (
+              <li key={gain.change}>
+                {gain.change}: + {volume(gain.gain_m3)}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </Stage>
+  );
+}
+
+function OneOffer({ offer }: { offer: Offer }) {
+  const figures = [
+    `${words.top.rated} ${volume(offer.rated_m3)}`,
+    `${words.top.brim} ${volume(offer.brim_m3)}`,
+    fits.panels(offer.panels),
+    `${words.weld.seam} ${run(offer.seams_m)}`,
+    fits.sheets(offer.sheets),
+    hours(offer.work_s),
+    `${words.top.dry} ${mass(offer.empty_kg)}`,
+  ];
+  return (
+    <li>
+      <h3>{offer.name}</h3>
+      <Sketch shapes={[ofFacets("", offer.body)]} label={offer.name} />
+      <p>{figures.join(" · ")}</p>
+      {[offer.because, offer.gives_up, offer.next_gains, offer.way_in.says].filter(Boolean).map((text) => (
+        <p key={text}>{text}</p>
+      ))}
+      <button type="button" class="main" onClick={() => void change(...taking(offer.name))}>
+        {fits.take}
+      </button>
+    </li>
+  );
+}
+
+/** A body fitted to the space stands in the job by its name, and no other shape beside it. */
+function taking(name: string): Edit[] {
+  const shape = ["box", "plan", "side", "front", "length", "width", "height", "at", "cut", "corners", "faces"];
+  const given = shape.map((key) => `body.${key}`).filter((path) => written(path) !== undefined);
+  return [...given.map((path): Edit => ({ path, remove: true })), { path: "body.fitted", set: name }];
+}

@@ -1,0 +1,150 @@
+// Will it hold: bulge and use as colours on the body, the worst places, and what would cure them.
+
+import { useComputed, useSignal } from "@preact/signals";
+import { Choice } from "../parts/Choice";
+import { Stage } from "../parts/Stage";
+import { ofUse } from "../show/colours";
+import { movement, percent } from "../show/figure";
+import { ends } from "../show/seam";
+import { choose, chosen } from "../state/chosen";
+import { model, plan } from "../state/job";
+import type { Label, Look } from "../solid/scene";
+import { View3d } from "../solid/View3d";
+import { words } from "../words/en";
+import { HoldForm } from "./Forms";
+import { Remedies } from "./Remedies";
+import { Slider } from "./Tank";
+import { loadCases, worked, type Worked } from "./worst";
+
+export function Hold() {
+  const shows = useSignal<"use" | "bulge">("use");
+  const loadCase = useSignal<string | null>(null);
+  const scale = useSignal(10);
+  const lines = useComputed(() => (plan.value ? worked(plan.value, loadCase.value) : []));
+  const most = useComputed(() => Math.max(1e-9, ...lines.value.map((line) => line.bulge_m ?? 0)));
+  const colourOf = (line: Worked) => (shows.value === "use" ? ofUse(line.use) : ofUse(line.bulge_m === null ? null : line.bulge_m / most.value));
+  const look = useComputed<Look>(() => ({
+    explode: 0,
+    cut: null,
+    colours: new Map(lines.value.map((line) => [line.mark, colourOf(line)])),
+    tints: new Map(
+      model.value?.bulge?.panels.map(({ mark, displacement_m, utilisation }) => [
+        mark,
+        shows.value === "use" ? utilisation.map(ofUse) : displacement_m.map((move) => ofUse(Math.hypot(...move) / most.value)),
+      ]),
+    ),
+    lit: chosen.value,
+    seams: (plan.value?.seams ?? []).flatMap((seam) => {
+      const line = lines.value.find((one) => one.mark === seam.mark);
+      const [from, to] = ends(seam) ?? [];
+      const colour = chosen.value.includes(seam.mark) ? "#12507e" : line ? ofUse(line.use) : "#8b8f8c";
+      return from && to ? [{ from, to, colour }] : [];
+    }),
+    bulge: model.value?.bulge ? scale.value : 0,
+    liquid: null,
+    faint: false,
+  }));
+  const labels = useComputed<Label[]>(() =>
+    lines.value
+      .filter((line, index) => index < 6 || chosen.value.includes(line.mark))
+      .map((line) => ({ mark: line.mark, text: `${line.mark} ${figure(line, shows.value)}`, at: line.at_m ?? middleOfSeam(line.mark) })),
+  );
+  return (
+    <Stage id="hold">
+      <div class="two">
+        <div class="picture">
+          <View3d look={look.value} labels={labels.value} label={words.stages.hold.lead} pick={(mark) => choose(mark)} />
+          <Legend />
+          <div class="knobs">
+            <Choice label={words.hold.colours} value={shows.value} options={[["use", words.hold.use], ["bulge", words.hold.bulge]]} choose={(to) => (shows.value = to)} />
+            <label class="field">
+              {words.hold.loadCase}
+              <select value={loadCase.value ?? ""} onChange={(event) => (loadCase.value = event.currentTarget.value || null)}>
+                <option value="">{words.hold.worstCase}</option>
+                {plan.value && loadCases(plan.value).map((name) => <option key={name}>{name}</option>)}
+              </select>
+            </label>
+            {model.value?.bulge && <Slider label={words.hold.bulgeScale} value={scale.value} max={50} step={1} shown={`× ${scale.value}`} set={(to) => (scale.value = to)} />}
+          </div>
+          {plan.value && !plan.value.strength.whole && <p class="hint">{words.hold.draft}</p>}
+        </div>
+        <div class="sizes-typed">
+          <Worst lines={lines.value.slice(0, 6)} label={words.hold.worst} />
+          <Worst lines={bulging(lines.value)} label={words.hold.mostBulge} />
+          <Remedies />
+          <HoldForm />
+        </div>
+      </div>
+    </Stage>
+  );
+}
+
+/** Panels by how far they bulge, the most first. */
+function bulging(lines: readonly Worked[]): Worked[] {
+  return lines
+    .filter((line) => line.bulge_m !== null)
+    .sort((a, b) => b.bulge_m! - a.bulge_m!)
+    .slice(0, 4);
+}
+
+function Worst({ lines, label }: { lines: readonly Worked[]; label: string }) {
+  const name = (mark: string) => plan.value?.panels.find((panel) => panel.mark === mark)?.name ?? joins(mark);
+  return (
+    <div class="table-wrap" tabIndex={0} role="region" aria-label={label}>
+      <table>
+        <caption>{label}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{words.hold.place}</th>
+            <th scope="col">{words.hold.works}</th>
+            <th scope="col">{words.hold.bulges}</th>
+            <th scope="col">{words.hold.loadCase}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {lines.map((line) => (
+            <tr key={line.mark} class={chosen.value.includes(line.mark) ? "lit" : ""}>
+              <th scope="row">
+                <button type="button" class="plain" onClick={() => choose(line.mark)}>
+                  {line.mark} {name(line.mark)}
+                </button>
+              </th>
+              <td class={line.use === null || line.use > 1 ? "over" : ""}>{line.use === null ? words.hold.notCovered : percent(line.use)}</td>
+              <td>{line.bulge_m === null ? "" : movement(line.bulge_m)}</td>
+              <td>{line.loadCase}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function Legend() {
+  return (
+    <ul class="legend" aria-label={words.hold.colours}>
+      {[0, 0.5, 1, 1.01].map((use) => (
+        <li key={use}>
+          <i style={{ background: ofUse(use) }} /> {use > 1 ? `> ${percent(1)}` : percent(use)}
+        </li>
+      ))}
+      <li>{words.hold.legend}</li>
+    </ul>
+  );
+}
+
+function figure(line: Worked, shows: "use" | "bulge"): string {
+  if (shows === "bulge" && line.bulge_m !== null) return movement(line.bulge_m);
+  return line.use === null ? words.hold.notCovered : percent(line.use);
+}
+
+function joins(mark: string): string {
+  const seam = plan.value?.seams.find((one) => one.mark === mark);
+  return seam?.panels.map((panel) => plan.value?.panels.find((one) => one.mark === panel)?.name).join(" – ") ?? "";
+}
+
+function middleOfSeam(mark: string): [number, number, number] {
+  const seam = plan.value?.seams.find((one) => one.mark === mark);
+  const [from, to] = (seam && ends(seam)) ?? [];
+  return from && to ? [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2, (from[2] + to[2]) / 2] : [0, 0, 0];
+}

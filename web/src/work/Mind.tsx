@@ -1,0 +1,96 @@
+// What else to mind: every finding, worst first, each with the way to its place on the page.
+
+import type { Finding } from "../api/types";
+import { Grade } from "../parts/Grade";
+import { Stage, type StageId } from "../parts/Stage";
+import { quantity } from "../show/figure";
+import { choose, goTo, named } from "../state/chosen";
+import { plan } from "../state/job";
+import { words } from "../words/en";
+
+export function Mind({ atLine }: { atLine: (line: number) => void }) {
+  const findings = plan.value?.findings ?? [];
+  return (
+    <Stage id="mind">
+      {findings.length === 0 && <p class="empty">{words.mind.none}</p>}
+      <ol class="findings">
+        {findings.map((finding, index) => (
+          <OneFinding key={index} finding={finding} atLine={atLine} />
+        ))}
+      </ol>
+      <Defaults />
+    </Stage>
+  );
+}
+
+function OneFinding({ finding, atLine }: { finding: Finding; atLine: (line: number) => void }) {
+  const { grade, about, says, figure, limit, cure, source, line } = finding;
+  const show = () => {
+    if (line !== null) return atLine(line);
+    const marks = plan.value ? named(about, plan.value) : [];
+    if (marks.length > 0) choose(...marks);
+    goTo(stageOf(about, marks));
+  };
+  return (
+    <li class={`finding ${grade}`}>
+      <Grade grade={grade} />
+      <div>
+        <p>
+          <strong>{about}</strong> {says}
+          {figure && (
+            <span class="figure">
+              {quantity(figure)}
+              {limit && `, ${words.mind.limit} ${quantity(limit)}`}
+            </span>
+          )}
+        </p>
+        {cure && (
+          <p class="cure">
+            <em>{words.mind.cure}</em> {cure}
+          </p>
+        )}
+        <details>
+          <summary>{words.mind.source}</summary>
+          {source}
+        </details>
+      </div>
+      <button type="button" onClick={show} aria-label={`${words.mind.goTo}: ${about}`}>
+        {words.mind.goTo}
+      </button>
+    </li>
+  );
+}
+
+/** Where on the page a finding's subject is drawn. */
+const PLACES: readonly [RegExp, StageId][] = [
+  [/way in|space|clearance|obstacle|capacity|liquid|air space|freez/i, "space"],
+  [/cut|sheet|stock|layout|kerf/i, "cut"],
+  [/order of work|rod|weld|run/i, "weld"],
+  [/vent|overflow|opening|hatch|drain|fill|outlet|draw|sender|baffle|divider/i, "tank"],
+];
+
+function stageOf(about: string, marks: readonly string[]): StageId {
+  if (marks.length > 0) return "hold";
+  return PLACES.find(([pattern]) => pattern.test(about))?.[1] ?? "hold";
+}
+
+function Defaults() {
+  const taken = plan.value?.defaults ?? [];
+  return (
+    <details class="defaults">
+      <summary>{words.mind.defaults(taken.length)}</summary>
+      <dl class="settings">
+        {taken.map((one) => (
+          <div key={one.key}>
+            <dt>
+              <code>{one.key}</code> = {one.value}
+            </dt>
+            <dd>
+              {one.reason} <small>{one.source}</small>
+            </dd>
+          </div>
+        ))}
+      </dl>
+    </details>
+  );
+}

@@ -1,0 +1,95 @@
+// The corners of outlines that were typed or drawn for a view: to drag, to nudge, to take out.
+
+import { useState } from "preact/hooks";
+import type { Spot } from "../api/types";
+import { length } from "../show/figure";
+import type { View } from "../show/axes";
+import { answer, change, written } from "../state/job";
+import { at } from "../state/path";
+import { words } from "../words/en";
+import { drawn, snapped, step } from "./drag";
+import { arrow } from "./SpaceView";
+
+export function Outline({ view, span }: { view: View; span: number }) {
+  return (
+    <>
+      {(["space", "body"] as const).map((owner) => (
+        <Corners key={owner} owner={owner} view={view} span={span} />
+      ))}
+    </>
+  );
+}
+
+function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; span: number }) {
+  const path = `${owner}.${view.key}`;
+  const outline = at(answer.value?.job, `${owner}.shape.${view.key}_m`) as Spot[] | null | undefined;
+  const corner = (owner === "body" && (at(answer.value?.job, "body.at_m") as number[] | undefined)) || [0, 0, 0];
+  const [held, setHeld] = useState<{ index: number; to: Spot } | null>(null);
+  if (!Array.isArray(outline) || written(path) === undefined) return null;
+  const spots = outline.map((spot, index) => (held?.index === index ? held.to : spot));
+  const onPaper = (spot: Spot): Spot => [spot[0] + corner[view.across]!, -spot[1] - corner[view.up]!];
+  const save = (index: number, to: Spot) => void change({ path: `${path}[${index + 1}]`, set: to.map(drawn) });
+  const follow = (index: number) => (event: PointerEvent) => {
+    if (held?.index !== index) return;
+    const svg = (event.currentTarget as SVGElement).ownerSVGElement!;
+    const spot = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM()!.inverse());
+    const others = outline.filter((_, other) => other !== index);
+    setHeld({
+      index,
+      to: [
+        snapped(spot.x - corner[view.across]!, others.map((one) => one[0]), span * 0.012),
+        snapped(-spot.y - corner[view.up]!, others.map((one) => one[1]), span * 0.012),
+      ],
+    });
+  };
+  return (
+    <g class={`outline ${owner}`}>
+      <polygon points={spots.map((spot) => onPaper(spot).join(",")).join(" ")} />
+      {spots.map((spot, index) => {
+        const [cx, cy] = onPaper(spot);
+        const next = outline[(index + 1) % outline.length]!;
+        const middle: Spot = [(outline[index]![0] + next[0]) / 2, (outline[index]![1] + next[1]) / 2];
+        const [mx, my] = onPaper(middle);
+        return (
+          <g key={index}>
+            <circle
+              cx={cx}
+              cy={cy}
+              r={span * 0.015}
+              tabindex={0}
+              role="button"
+              aria-label={`${words.space.point(index + 1)}: ${length(spot[0])}, ${length(spot[1])}`}
+              onPointerDown={(event) => {
+                event.currentTarget.setPointerCapture(event.pointerId);
+                setHeld({ index, to: spot });
+              }}
+              onPointerMove={follow(index)}
+              onPointerUp={() => {
+                if (held) save(held.index, held.to);
+                setHeld(null);
+              }}
+              onKeyDown={(event) => {
+                const by = arrow(event);
+                if (event.key === "Delete" && outline.length > 3) void change({ path: `${path}[${index + 1}]`, remove: true });
+                if (!by) return;
+                event.preventDefault();
+                save(index, [spot[0] + by[0] * step(), spot[1] + by[1] * step()]);
+              }}
+            />
+            <circle
+              class="between"
+              cx={mx}
+              cy={my}
+              r={span * 0.009}
+              onClick={() => {
+                const spots = outline.map((one) => one.map(drawn));
+                spots.splice(index + 1, 0, middle.map(drawn));
+                void change({ path, set: spots });
+              }}
+            />
+          </g>
+        );
+      })}
+    </g>
+  );
+}

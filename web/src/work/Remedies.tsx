@@ -1,0 +1,74 @@
+// What would cure what stops: each change worked out by the server, before and after side by side.
+
+import type { Remedy, RemedyFigures } from "../api/types";
+import { hours, mass, movement, percent, run } from "../show/figure";
+import { askRemedies, change, plan, remedies } from "../state/job";
+import { words } from "../words/en";
+
+const { hold } = words;
+
+export function Remedies() {
+  const found = remedies.value;
+  const stops = plan.value?.findings.some((finding) => finding.grade !== "note") ?? false;
+  return (
+    <section class="remedies" aria-label={hold.remedies}>
+      <h3>{hold.remedies}</h3>
+      {found === null && !stops && <p>{hold.nothing}</p>}
+      {found === null && stops && (
+        <button type="button" onClick={() => void askRemedies()}>
+          {hold.askRemedies}
+        </button>
+      )}
+      {found === "asking" && <p role="status">{hold.asking}</p>}
+      {found === "unsupported" && <p>{hold.unsupported}</p>}
+      {Array.isArray(found) && !found.some((one) => one.holds) && <p>{hold.noneHolds}</p>}
+      {Array.isArray(found) && found.map((remedy) => <OneRemedy key={remedy.says} remedy={remedy} />)}
+    </section>
+  );
+}
+
+function OneRemedy({ remedy }: { remedy: Remedy }) {
+  const rows: [string, (figures: RemedyFigures) => string][] = [
+    [hold.utilisation, (figures) => shown(figures.utilisation, percent)],
+    [hold.bulges, (figures) => shown(figures.bulge_m, movement)],
+  ];
+  return (
+    <details class="remedy">
+      <summary>
+        {remedy.says} <small class={remedy.holds ? "yes" : "no"}>{remedy.holds ? `✓ ${hold.holds}` : `✕ ${hold.notEnough}`}</small>
+      </summary>
+      <table>
+        <thead>
+          <tr>
+            <td />
+            <th scope="col">{hold.before}</th>
+            <th scope="col">{hold.after}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(([label, of]) => (
+            <tr key={label}>
+              <th scope="row">{label}</th>
+              <td>{remedy.before && of(remedy.before)}</td>
+              <td>{remedy.after && of(remedy.after)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {remedy.adds && (
+        <p>{hold.adds(mass(remedy.adds.sheet_kg), run(remedy.adds.rod_m), hours(remedy.adds.hours_s))}</p>
+      )}
+      {remedy.why && <p>{remedy.why}</p>}
+      {!remedy.edits && <p class="hint">{hold.byHand}</p>}
+      {remedy.edits && (
+        <button type="button" class="main" onClick={() => void change(...remedy.edits!)}>
+          {hold.use1}
+        </button>
+      )}
+    </details>
+  );
+}
+
+function shown(figure: number | null, as: (figure: number) => string): string {
+  return figure === null ? "–" : as(figure);
+}

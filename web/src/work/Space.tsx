@@ -1,0 +1,77 @@
+// The space as measured and the tank in it: three views to draw in, and every size to be typed.
+
+import { useState } from "preact/hooks";
+import { Stage } from "../parts/Stage";
+import { VIEWS, type View } from "../show/axes";
+import { answer, change, written } from "../state/job";
+import { at } from "../state/path";
+import { words } from "../words/en";
+import { blocks, drawn } from "./drag";
+import { SpaceForm } from "./Forms";
+import { SpaceView } from "./SpaceView";
+
+export function Space() {
+  const [drawing, setDrawing] = useState(false);
+  const job = answer.value?.job ?? null;
+  const all = blocks(job, words.space);
+  const clearance = Number(at(job, "space.clearance_m") ?? 0);
+  const drew = (low: [number, number], high: [number, number], view: View) => {
+    const whole = all.find((block) => block.key === "space");
+    const from = [...(whole?.low ?? [0, 0, 0])];
+    const to = [...(whole?.high ?? [0, 0, 0])];
+    [from[view.across], from[view.up]] = low;
+    [to[view.across], to[view.up]] = high;
+    setDrawing(false);
+    const count = (written("space.obstacle") as unknown[] | undefined)?.length ?? 0;
+    void change({
+      path: "space.obstacle",
+      append: { name: `${words.form.obstacle} ${count + 1}`, from: from.map((value) => drawn(value!)), to: to.map((value) => drawn(value!)) },
+    });
+  };
+  return (
+    <Stage id="space">
+      <div class="two">
+        <div class="picture">
+          <div class="views">
+            {VIEWS.map((view) => (
+              <SpaceView key={view.key} view={view} all={all} clearance={clearance} drawing={drawing} drew={drew} />
+            ))}
+          </div>
+          <p class="hint">{drawing ? words.space.drawing : words.space.drag}</p>
+          <div class="row">
+            {written("space") !== undefined && (
+              <button type="button" aria-pressed={drawing} onClick={() => setDrawing(!drawing)}>
+                {words.space.drawObstacle}
+              </button>
+            )}
+            {written("space.box") !== undefined && <AsOutline />}
+          </div>
+        </div>
+        <div class="sizes-typed">
+          <SpaceForm />
+        </div>
+      </div>
+    </Stage>
+  );
+}
+
+/** The box of the space becomes an outline seen from above, with the same height. */
+function AsOutline() {
+  const [x, y, z] = written("space.box") as (number | string)[];
+  if (x === undefined || y === undefined || z === undefined) return null;
+  return (
+    <button
+      type="button"
+      class="quiet"
+      onClick={() =>
+        void change(
+          { path: "space.box", remove: true },
+          { path: "space.plan", set: [[0, 0], [x, 0], [x, y], [0, y]] },
+          { path: "space.height", set: z },
+        )
+      }
+    >
+      {words.space.outline}
+    </button>
+  );
+}

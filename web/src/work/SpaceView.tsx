@@ -1,0 +1,221 @@
+// One view of the drawing board: what the model shows as lines, and blocks to be taken hold of.
+
+import { useRef, useState } from "preact/hooks";
+import type { Point, Solid } from "../api/types";
+import { bareLength, length } from "../show/figure";
+import { AXES, type View } from "../show/axes";
+import { change, model } from "../state/job";
+import { words } from "../words/en";
+import { edgesAlong, moved, snapped, step, type Block, type Side } from "./drag";
+import { Outline } from "./Outline";
+
+interface ViewProps {
+  view: View;
+  all: readonly Block[];
+  clearance: number;
+  drawing: boolean;
+  drew: (low: [number, number], high: [number, number], view: View) => void;
+}
+
+interface Held {
+  key: string;
+  side: Side;
+  from: [number, number];
+  by: [number, number];
+}
+
+export function SpaceView({ view, all, clearance, drawing, drew }: ViewProps) {
+  const svg = useRef<SVGSVGElement>(null);
+  const [held, setHeld] = useState<Held | null>(null);
+  const { across, up } = view;
+  const shapes = model.value;
+  const solids = [shapes?.space, ...(shapes?.obstacles ?? []).map((one) => one.solid), ...(shapes?.panels ?? []).map((one) => one.solid)];
+  const points = [...solids.flatMap((solid) => solid?.points ?? []), ...all.flatMap(({ low, high }) => [low, high])];
+  if (points.length === 0) return null;
+  const low = [across, up].map((axis) => Math.min(...points.map((point) => point[axis]!)));
+  const high = [across, up].map((axis) => Math.max(...points.map((point) => point[axis]!)));
+  const span = Math.max(high[0]! - low[0]!, high[1]! - low[1]!);
+  const pad = span * 0.09;
+  // Letters and lines go by the width of the paper, handles too.
+  const wide = Math.max(high[0]! - low[0]! + 2 * pad, (high[1]! - low[1]! + 2 * pad) * 1.1);
+  const box = `${low[0]! - pad} ${-high[1]! - pad} ${high[0]! - low[0]! + 2 * pad} ${high[1]! - low[1]! + 2 * pad}`;
+
+  const where = (event: PointerEvent): [number, number] => {
+    const spot = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.current!.getScreenCTM()!.inverse());
+    return [spot.x, -spot.y];
+  };
+  const take = (key: string, side: Side) => (event: PointerEvent) => {
+    event.preventDefault();
+    (event.currentTarget as Element).setPointerCapture(event.pointerId);
+    const from = where(event);
+    setHeld({ key, side, from, by: [0, 0] });
+  };
+  const follow = (event: PointerEvent) => {
+    if (!held) return;
+    const now = where(event);
+    const block = all.find((one) => one.key === held.key);
+    const by: [number, number] = [now[0] - held.from[0], now[1] - held.from[1]];
+    setHeld({ ...held, by: block ? settled(block, held.side, by) : by });
+  };
+  const settled = (block: Block, side: Side, by: [number, number]): [number, number] => {
+    const reach = span * 0.012;
+    const one = (axis: 0 | 1 | 2, low: boolean, way: number) => {
+      const start = low ? block.low[axis] : block.high[axis];
+      return snapped(start + way, edgesAlong(axis, all, block.key, clearance), reach) - start;
+    };
+    return [one(across, side !== "right", by[0]), one(up, side !== "up", by[1])];
+  };
+  const drop = () => {
+    if (!held) return;
+    const block = all.find((one) => one.key === held.key);
+    if (block) save(block, held.side, held.by);
+    else {
+      const to = [held.from[0] + held.by[0], held.from[1] + held.by[1]];
+      drew(
+        [Math.min(held.from[0], to[0]!), Math.min(held.from[1], to[1]!)],
+        [Math.max(held.from[0], to[0]!), Math.max(held.from[1], to[1]!)],
+        view,
+      );
+    }
+    setHeld(null);
+  };
+  const save = (block: Block, side: Side, by: [number, number]) => {
+    const next = moved(block, view, side, by);
+    const edits = block.edits(next.low, next.high);
+    if (edits.length > 0) void change(...edits);
+  };
+  const nudge = (block: Block, side: Side) => (event: KeyboardEvent) => {
+    const by = arrow(event);
+    if (!by) return;
+    event.preventDefault();
+    save(block, side, [by[0] * step(), by[1] * step()]);
+  };
+
+  return (
+    <figure class="view">
+      <figcaption>
+        {words.space[view.key]} <small>{`${AXES[across]} →  ${AXES[up]} ↑`}</small>
+      </figcaption>
+      <svg
+        ref={svg}
+        viewBox={box}
+        style={{ "--pen": wide / 220 }}
+        class={drawing ? "drawing" : ""}
+        role="group"
+        aria-label={words.space[view.key]}
+        onPointerDown={drawing ? take("new", "all") : undefined}
+        onPointerMove={follow}
+        onPointerUp={drop}
+        onPointerCancel={() => setHeld(null)}
+      >
+        {shapes?.space && <Lines solid={shapes.space} view={view} kind="room" />}
+        {shapes?.obstacles.map(({ name, solid }) => (
+          <Lines key={name} solid={solid} view={view} kind="obstacle" />
+        ))}
+        {shapes?.panels.map(({ mark, solid }) => (
+          <Lines key={mark} solid={solid} view={view} kind="panel" />
+        ))}
+        {!drawing &&
+          all.map((block) => {
+            const now = held?.key === block.key ? { ...block, ...moved(block, view, held.side, held.by) } : block;
+            return <Handles key={block.key} block={now} view={view} span={wide} take={take} nudge={(side) => nudge(block, side)} held={held?.key === block.key} />;
+          })}
+        {!drawing && <Outline view={view} span={wide} />}
+        {held?.key === "new" && (
+          <rect
+            class="fresh"
+            x={Math.min(held.from[0], held.from[0] + held.by[0])}
+            y={-Math.max(held.from[1], held.from[1] + held.by[1])}
+            width={Math.abs(held.by[0])}
+            height={Math.abs(held.by[1])}
+          />
+        )}
+      </svg>
+    </figure>
+  );
+}
+
+export function arrow(event: KeyboardEvent): [number, number] | null {
+  const by = event.shiftKey ? 10 : 1;
+  const ways: Record<string, [number, number]> = { ArrowLeft: [-by, 0], ArrowRight: [by, 0], ArrowUp: [0, by], ArrowDown: [0, -by] };
+  return ways[event.key] ?? null;
+}
+
+function Lines({ solid, view, kind }: { solid: Solid; view: View; kind: string }) {
+  const spot = (point: Point) => `${point[view.across]} ${-point[view.up]}`;
+  const path = solid.edges.map(([from, to]) => `M${spot(solid.points[from]!)}L${spot(solid.points[to]!)}`).join("");
+  // Only faces that look at the reader: those behind would cancel them.
+  const faces = solid.triangles
+    .map((corners) => corners.map((corner) => solid.points[corner]!))
+    .filter(([a, b, c]) => turn(a!, b!, c!, view) > 0)
+    .map((corners) => `M${corners.map(spot).join("L")}Z`)
+    .join("");
+  return (
+    <g class={`lines ${kind}`}>
+      {kind === "obstacle" && <path class="fill" d={faces} />}
+      <path d={path} />
+    </g>
+  );
+}
+
+/** Twice the area of a triangle on the paper, positive where it looks at the reader. */
+function turn(a: Point, b: Point, c: Point, { across, up }: View): number {
+  return (b[across] - a[across]) * (c[up] - a[up]) - (c[across] - a[across]) * (b[up] - a[up]);
+}
+
+interface HandlesProps {
+  block: Block;
+  view: View;
+  span: number;
+  held: boolean;
+  take: (key: string, side: Side) => (event: PointerEvent) => void;
+  nudge: (side: Side) => (event: KeyboardEvent) => void;
+}
+
+function Handles({ block, view: { across, up }, span, held, take, nudge }: HandlesProps) {
+  const [x0, x1, y0, y1] = [block.low[across], block.high[across], -block.high[up], -block.low[up]];
+  const sides: [Side, number, number, string][] = [
+    ["right", x1, (y0 + y1) / 2, `${AXES[across]}1`],
+    ["up", (x0 + x1) / 2, y0, `${AXES[up]}1`],
+  ];
+  if (!block.fixed) sides.push(["left", x0, (y0 + y1) / 2, `${AXES[across]}0`], ["down", (x0 + x1) / 2, y1, `${AXES[up]}0`]);
+  const name = (side: string) => words.space.edge(block.name, words.space.sides[side as keyof typeof words.space.sides]);
+  return (
+    <g class={`block ${block.key.split("[")[0]!.replace(".", "-")} ${held ? "held" : ""}`}>
+      <rect x={x0} y={y0} width={x1 - x0} height={y1 - y0} />
+      {!block.fixed && (
+        <circle
+          class="move"
+          cx={(x0 + x1) / 2}
+          cy={(y0 + y1) / 2}
+          r={span * 0.018}
+          tabindex={0}
+          role="button"
+          aria-label={words.space.move(block.name)}
+          onPointerDown={take(block.key, "all")}
+          onKeyDown={nudge("all")}
+        />
+      )}
+      {sides.map(([side, cx, cy, label]) => (
+        <circle
+          key={side}
+          cx={cx}
+          cy={cy}
+          r={span * 0.013}
+          tabindex={0}
+          role="slider"
+          aria-label={name(label)}
+          aria-valuenow={Math.round((side === "right" ? x1 : side === "left" ? x0 : side === "up" ? -y0 : -y1) * 1000)}
+          aria-valuetext={length(side === "right" ? x1 : side === "left" ? x0 : side === "up" ? -y0 : -y1)}
+          onPointerDown={take(block.key, side)}
+          onKeyDown={nudge(side)}
+        />
+      ))}
+      {(held || block.key !== "space") && (
+        <text x={(x0 + x1) / 2} y={y0 + span * 0.05} font-size={span * 0.032}>
+          {held ? `${bareLength(x1 - x0)} × ${bareLength(y1 - y0)}` : block.name}
+        </text>
+      )}
+    </g>
+  );
+}

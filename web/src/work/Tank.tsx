@@ -1,0 +1,170 @@
+// The tank in 3D: turned, pulled apart, cut through, filled.
+
+import { useComputed, useSignal } from "@preact/signals";
+import { useEffect, useState } from "preact/hooks";
+import { ask, jobPath } from "../api/client";
+import type { Liquid } from "../api/types";
+import { Choice } from "../parts/Choice";
+import { Stage } from "../parts/Stage";
+import { ofThickness } from "../show/colours";
+import { degrees, length, size, volume } from "../show/figure";
+import { choose, chosen } from "../state/chosen";
+import { answer, model, plan } from "../state/job";
+import type { Look } from "../solid/scene";
+import { View3d } from "../solid/View3d";
+import { words } from "../words/en";
+import { TankForm } from "./Forms";
+
+export function Tank() {
+  const explode = useSignal(0.25);
+  const cut = useSignal(0);
+  const axis = useSignal<"x" | "y" | "z">("y");
+  const names = useSignal<"on" | "off">("on");
+  const liquid = useSignal<Look["liquid"]>(null);
+
+  const colours = useComputed(() => ofThickness(model.value?.panels.map((panel) => panel.thickness_m) ?? []));
+  const look = useComputed<Look>(() => ({
+    explode: explode.value,
+    cut: cut.value > 0 ? { axis: { x: 0, y: 1, z: 2 }[axis.value] as 0 | 1 | 2, at: axis.value === "z" ? 1 - cut.value : cut.value } : null,
+    colours: new Map(model.value?.panels.map((panel) => [panel.mark, colours.value.get(panel.thickness_m)!])),
+    tints: new Map(),
+    lit: chosen.value,
+    seams: [],
+    bulge: 0,
+    liquid: liquid.value,
+    faint: liquid.value !== null,
+  }));
+  const labels = useComputed(() =>
+    names.value === "off"
+      ? []
+      : (model.value?.panels ?? []).map(({ mark, name, thickness_m }) => ({ mark, text: [`${mark} ${name}`, colours.value.size > 1 && length(thickness_m)].filter(Boolean).join(" · "), at: [0, 0, 0] as [number, number, number] })),
+  );
+  return (
+    <Stage id="tank">
+      <div class="two">
+        <div class="picture">
+          <View3d look={look.value} labels={labels.value} label={words.tank.view.split(".")[0]!} pick={(mark) => choose(mark)} />
+          <ul class="legend" aria-label={words.tank.thickness}>
+            {[...colours.value].map(([thickness, colour]) => (
+              <li key={thickness}>
+                <i style={{ background: colour }} /> {length(thickness)}
+              </li>
+            ))}
+          </ul>
+          <div class="knobs">
+            <Slider label={words.tank.explode} value={explode.value} set={(value) => (explode.value = value)} />
+            <Slider label={words.tank.cutThrough} value={cut.value} set={(value) => (cut.value = value)} />
+            <Choice label={words.tank.cutAxis} value={axis.value} options={[["x", "x"], ["y", "y"], ["z", "z"]]} choose={(to) => (axis.value = to)} />
+            <Choice label={words.tank.names} value={names.value} options={[["on", words.field.yes], ["off", words.field.no]]} choose={(to) => (names.value = to)} />
+          </div>
+          <LiquidKnobs set={(to) => (liquid.value = to)} />
+          <PanelTable />
+        </div>
+        <div class="sizes-typed">
+          <TankForm />
+        </div>
+      </div>
+    </Stage>
+  );
+}
+
+export function Slider(props: { label: string; value: number; max?: number; min?: number; step?: number; shown?: string; set: (value: number) => void }) {
+  return (
+    <label class="slider">
+      <span>
+        {props.label} {props.shown && <b>{props.shown}</b>}
+      </span>
+      <input
+        type="range"
+        min={props.min ?? 0}
+        max={props.max ?? 1}
+        step={props.step ?? 0.01}
+        value={props.value}
+        aria-valuetext={props.shown}
+        onInput={(event) => props.set(event.currentTarget.valueAsNumber)}
+      />
+    </label>
+  );
+}
+
+const TILT = Math.PI / 6;
+
+/** Level and tilt are asked of the server, which answers with litres and the surface. */
+function LiquidKnobs({ set }: { set: (liquid: Look["liquid"]) => void }) {
+  const rooms = model.value?.cavities ?? [];
+  const [room, setRoom] = useState("");
+  const [dip, setDip] = useState<number | null>(null);
+  const [heel, setHeel] = useState(0);
+  const [pitch, setPitch] = useState(0);
+  const [now, setNow] = useState<Liquid | null>(null);
+  const cavity = rooms.find((one) => one.name === room) ?? rooms[0];
+  const highest = now?.highest_dip_m ?? plan.value?.gauge[0]?.rows.at(-1)?.dip_m ?? 1;
+  const name = answer.value?.name;
+  const etag = model.value?.etag;
+
+  useEffect(() => {
+    if (dip === null || !cavity || !name) {
+      set(null);
+      return;
+    }
+    const gone = new AbortController();
+    const query = new URLSearchParams({ compartment: cavity.name, dip_m: String(dip), heel_rad: String(heel), pitch_rad: String(pitch) });
+    ask<Liquid>(jobPath(name, `liquid?${query}`), { signal: gone.signal })
+      .then((liquid) => {
+        setNow(liquid);
+        set({ ...liquid.plane, surfaces: liquid.surfaces, cavity: cavity.solid });
+      })
+      .catch(() => undefined);
+    return () => gone.abort();
+  }, [dip, heel, pitch, cavity, name, etag]);
+
+  return (
+    <div class="knobs liquid">
+      {rooms.length > 1 && (
+        <label class="field">
+          {words.tank.compartment}
+          <select value={cavity?.name} onChange={(event) => setRoom(event.currentTarget.value)}>
+            {rooms.map((one) => (
+              <option key={one.name}>{one.name}</option>
+            ))}
+          </select>
+        </label>
+      )}
+      <Slider label={words.tank.dip} value={dip ?? 0} max={highest} step={highest / 200} shown={length(dip ?? 0)} set={(value) => setDip(value > 0 ? value : null)} />
+      <Slider label={words.tank.heel} value={heel} min={-TILT} max={TILT} step={Math.PI / 360} shown={degrees(heel)} set={setHeel} />
+      <Slider label={words.tank.pitch} value={pitch} min={-TILT} max={TILT} step={Math.PI / 360} shown={degrees(pitch)} set={setPitch} />
+      <output class="holds" aria-live="polite">
+        {dip !== null && now ? `${words.tank.liquid} ${words.tank.holds(volume(now.volume_m3))}` : ""}
+      </output>
+    </div>
+  );
+}
+
+function PanelTable() {
+  return (
+    <div class="table-wrap" tabIndex={0} role="region" aria-label={words.tank.panel}>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">{words.tank.panel}</th>
+            <th scope="col">{words.tank.thickness}</th>
+            <th scope="col">{words.tank.cutSize}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {plan.value?.panels.map((panel) => (
+            <tr key={panel.mark} class={chosen.value.includes(panel.mark) ? "lit" : ""}>
+              <th scope="row">
+                <button type="button" class="plain" onClick={() => choose(panel.mark)}>
+                  {panel.mark} {panel.name}
+                </button>
+              </th>
+              <td>{length(panel.thickness_m)}</td>
+              <td>{size(panel.cut.size_m)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

@@ -1,0 +1,78 @@
+// The job file as text, each fault marked at its line and explained.
+
+import { useEffect, useRef, useState } from "preact/hooks";
+import { FaultText } from "../parts/Field";
+import { answer, write } from "../state/job";
+import { words } from "../words/en";
+
+export function TextView({ line }: { line: number | null }) {
+  const { text, faults, written } = answer.value!;
+  const [draft, setDraft] = useState<string | null>(null);
+  const area = useRef<HTMLTextAreaElement>(null);
+  const shown = draft ?? text;
+  const marked = new Set(faults.map((fault) => fault.line));
+
+  const jump = (to: number, column = 1) => {
+    const lines = shown.split("\n");
+    const from = lines.slice(0, to - 1).reduce((sum, one) => sum + one.length + 1, 0);
+    area.current?.focus();
+    area.current?.setSelectionRange(from + column - 1, from + (lines[to - 1]?.length ?? 0));
+    area.current?.closest(".lines-of-text")?.scrollTo({ top: (to - 4) * 22 });
+  };
+  useEffect(() => {
+    if (line !== null) jump(line);
+  }, [line]);
+
+  return (
+    <section class="text-view" aria-label={words.text.label}>
+      <p>{written === null ? words.text.broken : words.text.lead}</p>
+      {faults.length > 0 && (
+        <ul class="fault-list" aria-label={words.text.open}>
+          {faults.map((fault, index) => (
+            <li key={index} class="fault">
+              {fault.line !== null && (
+                <button type="button" onClick={() => jump(fault.line!, fault.column ?? 1)}>
+                  {words.text.place(fault.line, fault.column ?? 1)}
+                </button>
+              )}
+              <FaultText fault={fault} />
+            </li>
+          ))}
+        </ul>
+      )}
+      <div class="lines-of-text" tabIndex={-1}>
+        <ol aria-hidden="true">
+          {shown.split("\n").map((_, index) => (
+            <li key={index} class={marked.has(index + 1) ? "marked" : ""}>
+              {marked.has(index + 1) ? "▶ " : ""}
+              {index + 1}
+            </li>
+          ))}
+        </ol>
+        <textarea
+          ref={area}
+          aria-label={words.text.label}
+          spellcheck={false}
+          rows={shown.split("\n").length + 1}
+          value={shown}
+          onInput={(event) => setDraft(event.currentTarget.value)}
+        />
+      </div>
+      <div class="row">
+        <button
+          type="button"
+          class="main"
+          aria-disabled={draft === null}
+          onClick={() => {
+            if (draft !== null) void write(draft).then(() => setDraft(null));
+          }}
+        >
+          {words.text.save}
+        </button>
+        <button type="button" class="quiet" onClick={() => setDraft(null)}>
+          {words.text.back}
+        </button>
+      </div>
+    </section>
+  );
+}

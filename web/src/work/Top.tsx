@@ -1,0 +1,136 @@
+// What stays in sight: the job's figures and verdict, undo, units, and the way to each stage.
+
+import { useEffect, useRef } from "preact/hooks";
+import { Choice } from "../parts/Choice";
+import { Grade } from "../parts/Grade";
+import { mass, volume } from "../show/figure";
+import { goTo } from "../state/chosen";
+import { answer, follow, plan, progress, redo, stale, stop, undo } from "../state/job";
+import { showIn, system } from "../state/units";
+import { words } from "../words/en";
+
+const { top } = words;
+
+export function Top({ asText, setAsText }: { asText: boolean; setAsText: (as: boolean) => void }) {
+  const { title, name, can_undo, can_redo } = answer.value!;
+  const self = useRef<HTMLElement>(null);
+  useEffect(() => {
+    const root = document.documentElement.style;
+    const seen = new ResizeObserver(() => root.setProperty("--top-height", `${self.current!.offsetHeight}px`));
+    seen.observe(self.current!);
+    return () => seen.disconnect();
+  }, []);
+  return (
+    <header class="top" ref={self}>
+      <div class="row">
+        <a href="/" class="back">
+          {top.back}
+        </a>
+        <h1>{title}</h1>
+        <State />
+        <button type="button" aria-disabled={!can_undo} onClick={() => can_undo && void undo()}>
+          {top.undo}
+        </button>
+        <button type="button" aria-disabled={!can_redo} onClick={() => can_redo && void redo()}>
+          {top.redo}
+        </button>
+        <Choice label={top.units} value={system.value} options={[["metric", top.metric], ["inch", top.inch]]} choose={showIn} />
+        <button type="button" aria-pressed={asText} onClick={() => setAsText(!asText)}>
+          {asText ? top.picture : top.text}
+        </button>
+        <a class="button" href={`/bench/${encodeURIComponent(name)}`}>
+          {top.bench}
+        </a>
+      </div>
+      <Figures />
+    </header>
+  );
+}
+
+function Figures() {
+  const now = plan.value;
+  if (!now) return null;
+  const { capacity, mass: weights, findings } = now;
+  const weight = (state: string) => weights.states.find((one) => one.name === state)?.mass_kg;
+  const pairs: [string, string][] = [
+    [top.brim, volume(capacity.brim_m3)],
+    [top.rated, volume(capacity.rated_m3)],
+    [top.usable, capacity.usable_m3 === null ? "–" : volume(capacity.usable_m3)],
+    [top.dry, mass(weight("empty") ?? weights.panels_kg + weights.rod_kg)],
+    [top.full, weight("rated") === undefined ? "–" : mass(weight("rated")!)],
+  ];
+  const count = (grade: string) => findings.filter((finding) => finding.grade === grade).length;
+  return (
+    <div class="figures">
+      <dl>
+        {pairs.map(([label, value]) => (
+          <div key={label}>
+            <dt>{label}</dt>
+            <dd>{value}</dd>
+          </div>
+        ))}
+      </dl>
+      <p class="verdict">
+        <button type="button" class="plain" onClick={() => goTo("mind")}>
+          {count("stop") > 0 ? (
+            <>
+              <Grade grade="stop" wordless /> {top.doNotBuild(count("stop"))}
+            </>
+          ) : now.draft ? (
+            <>
+              <Grade grade="note" wordless /> {top.draft}
+            </>
+          ) : (
+            <>✓ {top.build}</>
+          )}
+        </button>
+        <small>
+          {(["mend", "note"] as const).map((grade) => (
+            <span key={grade}>
+              <Grade grade={grade} wordless /> {words.mind.count(count(grade), words.grade[grade])}
+            </span>
+          ))}
+        </small>
+      </p>
+    </div>
+  );
+}
+
+/** Whether the figures are a draft, being worked out, or whole. */
+function State() {
+  const now = progress.value;
+  if (!plan.value) return null;
+  if (stale.value) {
+    return (
+      <p class="state warn" role="status">
+        {top.stale}
+      </p>
+    );
+  }
+  if (now) {
+    return (
+      <p class="state" role="status">
+        <progress max={now.total || undefined} value={now.total ? now.done : undefined} aria-label={top.working} />
+        {top.working}
+        <button type="button" class="quiet" onClick={stop}>
+          {top.cancel}
+        </button>
+      </p>
+    );
+  }
+  if (plan.value?.draft) {
+    return (
+      <p class="state" role="status">
+        {top.stopped}
+        <button type="button" class="quiet" onClick={follow}>
+          {top.again}
+        </button>
+      </p>
+    );
+  }
+  return (
+    <p class="state" role="status">
+      {top.whole}
+    </p>
+  );
+}

@@ -1,0 +1,129 @@
+// How to weld it: the order of work a step at a time, with what stands, and the settings.
+
+import { useState } from "preact/hooks";
+import type { Plan } from "../api/types";
+import { Stage } from "../parts/Stage";
+import { StepPicture } from "../parts/StepPicture";
+import { Stepper } from "../parts/Stepper";
+import { hours, length, mass, range, run } from "../show/figure";
+import { choose } from "../state/chosen";
+import { model, plan } from "../state/job";
+import { words } from "../words/en";
+import { ShopForm } from "./Forms";
+
+export function Weld() {
+  const [at, setAt] = useState(0);
+  const now = plan.value;
+  const step = now?.weld.steps[Math.min(at, now.weld.steps.length - 1)];
+  return (
+    <Stage id="weld">
+      <div class="two">
+        <div class="picture">
+          {now && step && (
+            <>
+              <StepPicture steps={now.weld.steps} at={at} panels={model.value?.panels ?? []} seams={now.seams} />
+              <Stepper
+                at={at}
+                count={now.weld.steps.length}
+                label={`${words.weld.stepN(at + 1, now.weld.steps.length)}: ${step.work}`}
+                before={words.weld.before}
+                next={words.weld.next}
+                go={setAt}
+              />
+              <p class="says">{step.text}</p>
+              <Welds plan={now} seams={step.seams} work={step.work} />
+            </>
+          )}
+        </div>
+        <div class="sizes-typed">
+          {now && <Settings plan={now} />}
+          <ShopForm />
+        </div>
+      </div>
+    </Stage>
+  );
+}
+
+function Welds({ plan, seams, work }: { plan: Plan; seams: readonly string[]; work: string }) {
+  const side = work.includes("inside") ? "inside" : work.includes("outside") ? "outside" : null;
+  const lines = plan.weld.welds.filter((weld) => side !== null && seams.includes(weld.seam) && weld.side === side);
+  if (lines.length === 0) return null;
+  return (
+    <div class="table-wrap" tabIndex={0} role="region" aria-label={words.weld.seams}>
+      <table>
+        <caption>{words.weld.seams}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{words.weld.seam}</th>
+            <th scope="col">{words.weld.length}</th>
+            <th scope="col">{words.weld.runs}</th>
+            <th scope="col">{words.weld.prep}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {lines.map((weld) => (
+            <tr key={weld.seam}>
+              <th scope="row">
+                <button type="button" class="plain" onClick={() => choose(weld.seam)}>
+                  {weld.seam}
+                </button>
+              </th>
+              <td>{length(weld.length_m)}</td>
+              <td>{weld.runs}</td>
+              <td>{weld.preparation}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function Settings({ plan }: { plan: Plan }) {
+  return (
+    <>
+      <h3>{words.weld.settings}</h3>
+      <dl class="settings">
+        {plan.weld.settings.map((one) => (
+          <div key={one.quantity}>
+            <dt>{one.quantity}</dt>
+            <dd title={one.source}>
+              {range(one.low, one.high, one.unit)}
+            </dd>
+          </div>
+        ))}
+        {plan.weld.rods.map((rod) => (
+          <div key={rod.diameter_m}>
+            <dt>
+              {words.weld.rod} {length(rod.diameter_m)}
+            </dt>
+            <dd>{words.weld.rodSum(run(rod.length_m), mass(rod.mass_kg))}</dd>
+          </div>
+        ))}
+      </dl>
+      <details>
+        <summary>
+          {words.weld.time}: {hours(plan.weld.hours_total_s)}
+        </summary>
+        <dl class="settings">
+          {plan.weld.hours.map((one) => (
+            <div key={one.what}>
+              <dt>{one.what}</dt>
+              <dd>{hours(one.time_s)}</dd>
+            </div>
+          ))}
+        </dl>
+      </details>
+      <details>
+        <summary>{words.weld.cautions}</summary>
+        <ul class="cautions">
+          {plan.weld.cautions.map((one) => (
+            <li key={one.about}>
+              <strong>{one.about}</strong>: {one.text}
+            </li>
+          ))}
+        </ul>
+      </details>
+    </>
+  );
+}

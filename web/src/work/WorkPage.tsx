@@ -1,0 +1,92 @@
+// The work view of one job: one scroll in the order of the job.
+
+import { useEffect, useState } from "preact/hooks";
+import { answer, conflict, open, plan, redo, trouble, undo } from "../state/job";
+import { Refusal } from "../api/client";
+import { words } from "../words/en";
+import { ConflictView } from "./ConflictView";
+import { CutStage } from "./CutStage";
+import { Fits } from "./Fits";
+import { Hold } from "./Hold";
+import { Mind } from "./Mind";
+import { PapersStage } from "./PapersStage";
+import { Rail } from "./Rail";
+import { Space } from "./Space";
+import { Tank } from "./Tank";
+import { TextView } from "./TextView";
+import { Top } from "./Top";
+import { Weld } from "./Weld";
+
+export function WorkPage({ name }: { name: string }) {
+  const [asText, setAsText] = useState(false);
+  const [line, setLine] = useState<number | null>(null);
+  const [refused, setRefused] = useState<string | null>(null);
+  useEffect(() => {
+    open(name).catch((error) => setRefused(error instanceof Refusal ? `${error.message} ${error.remedy}` : words.noServer));
+  }, [name]);
+  useEffect(() => {
+    addEventListener("keydown", byKeys);
+    return () => removeEventListener("keydown", byKeys);
+  }, []);
+  const now = answer.value;
+  useEffect(() => {
+    if (now) document.title = `${now.title} · ${words.title}`;
+  }, [now?.title]);
+
+  if (!now) {
+    return (
+      <main class="plain-page">
+        <a href="/">{words.top.back}</a>
+        <p role="status">{refused ?? words.wait}</p>
+      </main>
+    );
+  }
+  const textOnly = asText || now.written === null || (now.faults.length > 0 && plan.value === null);
+  return (
+    <div class="work">
+      <Top asText={textOnly} setAsText={setAsText} />
+      {trouble.value !== null && (
+        <p class="trouble" role="alert">
+          {trouble.value || words.noServer}
+          <button type="button" class="quiet" onClick={() => (trouble.value = null)}>
+            ✕
+          </button>
+        </p>
+      )}
+      {conflict.value && <ConflictView now={conflict.value} />}
+      {textOnly ? (
+        <main>
+          <TextView line={line} />
+        </main>
+      ) : (
+        <>
+          <Rail />
+          <main>
+            <Space />
+            <Fits />
+            <Tank />
+            <Hold />
+            <CutStage />
+            <Weld />
+            <Mind
+              atLine={(at) => {
+                setLine(at);
+                setAsText(true);
+              }}
+            />
+            <PapersStage />
+          </main>
+        </>
+      )}
+    </div>
+  );
+}
+
+/** Ctrl+Z and Ctrl+Shift+Z for the job, but within a field, where they are the field's own. */
+function byKeys(event: KeyboardEvent): void {
+  const inField = event.target instanceof Element && event.target.matches("input, textarea, select");
+  if (inField || !(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z") return;
+  event.preventDefault();
+  if (event.shiftKey && answer.value?.can_redo) void redo();
+  if (!event.shiftKey && answer.value?.can_undo) void undo();
+}

@@ -1,0 +1,64 @@
+// What the lists of the job hold: the keys of each entry, as the job file has them.
+
+import type { Column } from "../parts/Rows";
+import { plan, written } from "../state/job";
+import { words } from "../words/en";
+
+const form = words.form;
+const name: Column = { key: "name", label: form.name };
+
+/** An obstacle is a block between two corners, or an outline drawn along an axis. */
+export function obstacle(path: string): readonly Column[] {
+  return written(`${path}.outline`) === undefined ? BLOCK : PRISM;
+}
+
+const PRISM: readonly Column[] = [
+  name,
+  { key: "along", label: form.along },
+  { key: "from", label: form.from, kind: "length", si: "reach_m[1]" },
+  { key: "to", label: form.to, kind: "length", si: "reach_m[2]" },
+];
+
+const BLOCK: readonly Column[] = [
+  name,
+  ...(["x", "y", "z"] as const).map(
+    (axis, index): Column => ({ key: `from[${index + 1}]`, label: `${form.from} ${axis}`, kind: "length", si: `box_m[1][${index + 1}]` }),
+  ),
+  ...(["x", "y", "z"] as const).map(
+    (axis, index): Column => ({ key: `to[${index + 1}]`, label: `${form.to} ${axis}`, kind: "length", si: `box_m[2][${index + 1}]` }),
+  ),
+];
+
+export const SHEET: readonly Column[] = [
+  { key: "size[1]", label: form.sheetLong, kind: "length", si: "size_m[1]" },
+  { key: "size[2]", label: form.sheetWide, kind: "length", si: "size_m[2]" },
+  { key: "thickness", label: form.thickness, kind: "length", si: "thickness_m" },
+  { key: "count", label: form.count, kind: "count", hint: form.countHint },
+  { key: "price", label: form.price, kind: "number" },
+];
+
+export const ROD: readonly Column[] = [{ key: "diameter", label: form.diameter, kind: "length", si: "diameter_m" }];
+
+export const INNER: readonly Column[] = [
+  name,
+  { key: "kind", label: form.kind },
+  { key: "across", label: form.across, hint: form.acrossHint },
+  { key: "at", label: form.innerAt, kind: "length", si: "at_m", hint: form.innerAtHint },
+  { key: "thickness", label: form.thickness, kind: "length", si: "thickness_m" },
+  { key: "air_gap", label: form.airGap, kind: "length", si: "air_gap_m" },
+  { key: "drain_gap", label: form.drainGap, kind: "length", si: "drain_gap_m" },
+];
+
+/** The panels that the plan has are offered by name. */
+export function opening(): readonly Column[] {
+  const panels = plan.value?.panels.map((panel) => panel.name);
+  return [
+    name,
+    { key: "service", label: form.service },
+    { key: "panel", label: form.panel, choices: panels },
+    { key: "at[1]", label: `${form.openingAt}: ${form.right}`, kind: "length", si: "at_m[1]" },
+    { key: "at[2]", label: form.up, kind: "length", si: "at_m[2]" },
+    { key: "diameter", label: form.diameter, kind: "length", si: "diameter_m" },
+    { key: "flange", label: form.flange, kind: "length", si: "flange_m" },
+  ];
+}

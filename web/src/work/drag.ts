@@ -1,0 +1,138 @@
+// The drawing board's hands: what can be taken hold of in a view, where it may snap, and the edit
+// that letting go makes. Sizes are written in the job's unit of bare lengths, round to its step.
+
+import type { Edit, Point, Written } from "../api/types";
+import type { View } from "../show/axes";
+import { written } from "../state/job";
+
+/** A block in the job: two corners in the axes of the space, and how a new pair of them is written. */
+export interface Block {
+  key: string;
+  name: string;
+  low: Point;
+  high: Point;
+  /** Its low corner stays where it is. */
+  fixed: boolean;
+  edits: (low: Point, high: Point) => Edit[];
+}
+
+const METRES: Record<string, number> = { mm: 0.001, cm: 0.01, m: 1, in: 0.0254, ft: 0.3048 };
+/** How many steps a unit is divided into when drawing: 1 mm, 1/8 in and the like. */
+const STEPS: Record<string, number> = { mm: 1, cm: 10, m: 1000, in: 8, ft: 96 };
+/** A dragged edge goes to round sizes this many steps apart. */
+const COARSE: Record<string, number> = { mm: 5, cm: 5, m: 5, in: 2, ft: 4 };
+
+function unit(): string {
+  const lengths = written("job.lengths");
+  return typeof lengths === "string" && lengths in METRES ? lengths : "mm";
+}
+
+/** The least move, in metres. */
+export function step(): number {
+  return METRES[unit()]! / STEPS[unit()]!;
+}
+
+/** Where `value` snaps to: a near edge of something else, or a round size. */
+export function snapped(value: number, near: readonly number[], reach: number): number {
+  const best = near.reduce((a, b) => (Math.abs(b - value) < Math.abs(a - value) ? b : a), Number.POSITIVE_INFINITY);
+  if (Math.abs(best - value) <= reach) return best;
+  const coarse = step() * COARSE[unit()]!;
+  return Math.round(value / coarse) * coarse;
+}
+
+/** A drawn length as it is written: a bare number where the job has a unit for it. */
+export function drawn(metres: number): Written {
+  const value = Math.round(metres / step()) / STEPS[unit()]!;
+  return written("job.lengths") === undefined ? `${value} ${unit()}` : value;
+}
+
+interface Box {
+  box_m: [Point, Point] | null;
+  name: string;
+}
+
+/** Everything of the job that is a box: the space, the tank, obstacles. */
+export function blocks(job: Record<string, unknown> | null, names: { body: string; room: string }): Block[] {
+  if (!job) return [];
+  const found: Block[] = [];
+  const space = job.space as { shape: { box_m: Point | null }; obstacles: Box[] } | null;
+  const body = job.body as { shape: { box_m: Point | null }; at_m: Point } | null;
+  if (space?.shape.box_m) {
+    found.push({
+      key: "space",
+      name: names.room,
+      low: [0, 0, 0],
+      high: space.shape.box_m,
+      fixed: true,
+      edits: (_, high) => changed("space.box", space.shape.box_m!, high),
+    });
+  }
+  space?.obstacles.forEach(({ name, box_m }, index) => {
+    if (!box_m) return;
+    const path = `space.obstacle[${index + 1}]`;
+    found.push({
+      key: path,
+      name,
+      low: box_m[0],
+      high: box_m[1],
+      fixed: false,
+      edits: (low, high) => [...changed(`${path}.from`, box_m[0], low), ...changed(`${path}.to`, box_m[1], high)],
+    });
+  });
+  if (body?.shape.box_m && written("body.box") !== undefined) {
+    const { at_m: corner } = body;
+    const size = body.shape.box_m;
+    found.push({
+      key: "body",
+      name: names.body,
+      low: corner,
+      high: sum(corner, size),
+      fixed: !space,
+      edits: (low, high) => [...changed("body.at", corner, low), ...changed("body.box", size, less(high, low))],
+    });
+  }
+  return found;
+}
+
+/** The edits for the sides that really moved; the others stay as they were typed. */
+function changed(path: string, before: Point, after: Point): Edit[] {
+  return after.flatMap((value, axis) =>
+    Math.abs(value - before[axis]!) > step() / 2 ? [{ path: `${path}[${axis + 1}]`, set: drawn(value) }] : [],
+  );
+}
+
+/** All places along an axis that an edge may snap to. */
+export function edgesAlong(axis: 0 | 1 | 2, all: readonly Block[], except: string, clearance: number): number[] {
+  return all
+    .filter((block) => block.key !== except)
+    .flatMap(({ low, high }) => [low[axis], high[axis], low[axis] - clearance, low[axis] + clearance, high[axis] - clearance, high[axis] + clearance]);
+}
+
+/** The block with one side, or all of it, moved by `by` along the axes of a view. */
+export function moved(block: Block, view: View, side: Side, by: readonly [number, number]): { low: Point; high: Point } {
+  const low: Point = [...block.low];
+  const high: Point = [...block.high];
+  const { across, up } = view;
+  const least = step();
+  if (side === "all") {
+    for (const [axis, way] of [[across, by[0]], [up, by[1]]] as const) {
+      low[axis] += way;
+      high[axis] += way;
+    }
+  }
+  if (side === "left") low[across] = Math.min(low[across] + by[0], high[across] - least);
+  if (side === "right") high[across] = Math.max(high[across] + by[0], low[across] + least);
+  if (side === "down") low[up] = Math.min(low[up] + by[1], high[up] - least);
+  if (side === "up") high[up] = Math.max(high[up] + by[1], low[up] + least);
+  return { low, high };
+}
+
+export type Side = "all" | "left" | "right" | "up" | "down";
+
+function sum(a: Point, b: Point): Point {
+  return [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
+}
+
+function less(a: Point, b: Point): Point {
+  return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+}

@@ -1,0 +1,48 @@
+// The figures of the strength check by panel and seam, for one load or the worst of all. They are
+// picked from what the check says, the largest of each; nothing is worked out.
+
+import type { Plan, Point } from "../api/types";
+
+export interface Worked {
+  mark: string;
+  use: number | null;
+  bulge_m: number | null;
+  at_m: Point | null;
+  loadCase: string;
+}
+
+export function loadCases(plan: Plan): string[] {
+  const { whole, spans } = plan.strength;
+  return whole ? whole.load_cases.map((one) => one.name) : [...new Set(spans.map((span) => span.load_case))];
+}
+
+/** One line a panel and seam, hardest worked first. */
+export function worked(plan: Plan, loadCase: string | null): Worked[] {
+  const best = new Map<string, Worked>();
+  const take = (now: Worked) => {
+    const before = best.get(now.mark);
+    if (!before) best.set(now.mark, now);
+    else {
+      const harder = (now.use ?? Infinity) > (before.use ?? Infinity) ? now : before;
+      const bulge_m = Math.max(now.bulge_m ?? 0, before.bulge_m ?? 0);
+      best.set(now.mark, { ...harder, bulge_m: now.bulge_m === null && before.bulge_m === null ? null : bulge_m });
+    }
+  };
+  const { whole, spans } = plan.strength;
+  for (const one of whole?.load_cases ?? []) {
+    if (loadCase !== null && one.name !== loadCase) continue;
+    for (const { panel, outward_m, bulge_at_m, utilisation } of one.panels) {
+      take({ mark: panel, use: utilisation, bulge_m: outward_m, at_m: bulge_at_m, loadCase: one.name });
+    }
+    for (const { seam, at_m, utilisation } of one.seams) {
+      take({ mark: seam, use: utilisation, bulge_m: null, at_m, loadCase: one.name });
+    }
+  }
+  if (!whole) {
+    for (const { panel, load_case, deflection_m, utilisation, covered } of spans) {
+      if (loadCase !== null && load_case !== loadCase) continue;
+      take({ mark: panel, use: covered ? utilisation : null, bulge_m: deflection_m, at_m: null, loadCase: load_case });
+    }
+  }
+  return [...best.values()].sort((a, b) => (b.use ?? Infinity) - (a.use ?? Infinity));
+}
