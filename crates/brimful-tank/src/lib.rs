@@ -1,9 +1,9 @@
 //! The trade: from a job to a finished plan. Pure: no files, network, clock or printing.
 //!
 //! Data flows one way, a module a stage; each may use only those above it:
-//! [`job`], [`finding`], [`table`], [`shape`], [`panel`], [`seam`], [`space`], [`way_in`], [`candidate`], [`body`], [`panels`], [`liquid`],
-//! [`port`], [`capacity`], [`gauge`], [`weld`], [`check`], [`mass`], [`cut`], [`practice`],
-//! [`remedy`], [`plan`], [`offer`], [`fit`].
+//! [`watch`], [`job`], [`finding`], [`table`], [`shape`], [`panel`], [`seam`], [`space`], [`way_in`],
+//! [`candidate`], [`body`], [`panels`], [`liquid`], [`port`], [`capacity`], [`gauge`], [`weld`],
+//! [`check`], [`mass`], [`cut`], [`practice`], [`remedy`], [`plan`], [`offer`], [`fit`].
 
 pub mod body;
 pub mod candidate;
