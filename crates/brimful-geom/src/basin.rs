@@ -117,26 +117,26 @@ fn part_with_outlet(
 
 /// Distance from a point to the surface of a solid, metres.
 pub fn distance(solid: &Solid, point: Point3) -> f64 {
-    let to_face = |face: usize| {
-        let plane = &solid.faces[face].plane;
-        let frame = solid.face_frame(face);
-        let outlines = solid.face_outlines(face, &frame);
-        let flat = frame.flat_from_world(point);
-        let over =
-            outlines[0].contains(flat) && !outlines[1..].iter().any(|hole| hole.contains(flat));
-        let beside = if over {
-            0.0
-        } else {
-            outlines
-                .iter()
-                .map(|outline| outline.distance(flat))
-                .fold(f64::INFINITY, f64::min)
-        };
-        plane.distance(point).hypot(beside)
-    };
     (0..solid.faces.len())
-        .map(to_face)
+        .map(|face| distance_to_face(solid, face, point))
         .fold(f64::INFINITY, f64::min)
+}
+
+/// Distance of a point from one face of a solid, metres.
+pub fn distance_to_face(solid: &Solid, face: usize, point: Point3) -> f64 {
+    let frame = solid.face_frame(face);
+    let outlines = solid.face_outlines(face, &frame);
+    let flat = frame.flat_from_world(point);
+    let over = outlines[0].contains(flat) && !outlines[1..].iter().any(|hole| hole.contains(flat));
+    let beside = if over {
+        0.0
+    } else {
+        outlines
+            .iter()
+            .map(|outline| outline.distance(flat))
+            .fold(f64::INFINITY, f64::min)
+    };
+    solid.faces[face].plane.distance(point).hypot(beside)
 }
 
 /// How many separate low places a solid has: level stretches of its surface whose neighbours are

@@ -1,20 +1,19 @@
 //! The body: the closed solid the tank's outside makes, with its faces named, and the space it
 //! must stay in.
 
+use crate::candidate::candidates;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{DefaultUsed, Job, Space};
+use crate::job::{BodyShape, BodySpec, DefaultUsed, Faceted, Job, Place};
 use crate::panel::Role;
-use crate::shape::{ShapeFault, less, obstacle_solid, place_of, solid_of};
-use brimful_geom::boolean::{common_volume, pieces, remaining_volume};
-use brimful_geom::frame::Frame;
+use crate::shape::{ShapeFault, less, obstacle_solid, solid_of};
+use crate::space::{NO_VOLUME, Room};
+use brimful_geom::boolean::{common_volume, pieces};
+use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::offset::{OffsetFault, offset_inward};
-use brimful_geom::solid::Solid;
+use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_units::{Length, Volume};
+use brimful_units::Length;
 use std::collections::BTreeMap;
-
-/// A volume below this is rounding, not plastic: a cube of a tenth of a millimetre.
-const NO_VOLUME: f64 = 1e-12;
 
 /// The outside of the tank.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,14 +49,16 @@ pub fn body(job: &Job) -> Result<(Body, Vec<Finding>), Vec<ShapeFault>> {
         .transpose()
         .map_err(|fault| vec![fault])?;
     let solid = outside(job, room.as_ref()).map_err(|fault| vec![fault])?;
-    let mut findings = Vec::new();
+    let mut findings = room
+        .as_ref()
+        .map_or(Vec::new(), |room| room.findings.clone());
     if let (Some(room), Some(_)) = (&room, &job.body) {
         findings.extend(room.check(&[&solid], "body", "The body"));
     }
     if job.body.is_none() {
         findings.push(
             Finding::new(Grade::Note, "body", "No body is given, so it takes the whole space less the clearance, every facet of it. That it is the best body to build is not proven.")
-                .cure("Give a simpler [body] and compare litres, panels and seams."),
+                .cure("Compare it with the simpler bodies that `brimful fit` lists."),
         );
     }
     let mut faces = named(&solid);
@@ -65,25 +66,6 @@ pub fn body(job: &Job) -> Result<(Body, Vec<Finding>), Vec<ShapeFault>> {
     let body = Body::new(solid, faces, defaults)
         .map_err(|(faces, fault)| vec![too_thick(job, &faces, &fault)])?;
     Ok((body, findings))
-}
-
-/// Ribs, by name, that leave the space of the job or what it keeps free of it.
-///
-/// # Errors
-/// A space that cannot be made.
-pub fn ribs_in_room(job: &Job, ribs: &[(&str, Solid)]) -> Result<Vec<Finding>, ShapeFault> {
-    let (Some(space), false) = (&job.space, ribs.is_empty()) else {
-        return Ok(Vec::new());
-    };
-    let room = Room::new(space)?;
-    let leaves = |rib: &Solid| remaining_volume(rib, &[&room.allowed]).unwrap_or(f64::INFINITY);
-    let out: Vec<&(&str, Solid)> = ribs
-        .iter()
-        .filter(|(_, rib)| leaves(rib) > NO_VOLUME)
-        .collect();
-    let names: Vec<&str> = out.iter().map(|(name, _)| *name).collect();
-    let solids: Vec<&Solid> = out.iter().map(|(_, rib)| rib).collect();
-    Ok(room.check(&solids, &names.join(", "), "The body with its ribs"))
 }
 
 impl Body {
@@ -116,160 +98,11 @@ impl Body {
     }
 }
 
-/// The measured hole with what is kept free of it.
-struct Room {
-    /// The clear inside before obstacles are taken off.
-    shell: Solid,
-    /// The clear inside less obstacles.
-    free: Solid,
-    /// The free inside less the clearance all round.
-    allowed: Solid,
-}
-
-impl Room {
-    fn new(space: &Space) -> Result<Self, ShapeFault> {
-        let place = place_of(&space.shape);
-        let shell = solid_of(&space.shape)?;
-        let mut obstacles = Vec::new();
-        let mut grown = Vec::new();
-        for obstacle in &space.obstacles {
-            let solid = obstacle_solid(obstacle)?;
-            if common_volume(&solid, &shell).unwrap_or(0.0) < NO_VOLUME {
-                return Err(ShapeFault::new(
-                    &obstacle.place,
-                    format!("The obstacle `{}` lies outside the space.", obstacle.name),
-                    "Check its corners against the origin of the space, or leave it out.",
-                ));
-            }
-            let kept = |face: &brimful_geom::solid::Face| match role_of(face.plane.normal) {
-                // What hangs over the tank leaves the room above it, as the top of the space does.
-                Role::Floor => -space.clearance.max(space.keep_above).m(),
-                _ => -space.clearance.m(),
-            };
-            let all_round: Vec<f64> = solid.faces.iter().map(kept).collect();
-            let fat = offset_inward(&solid, &all_round).map_err(|fault| {
-                ShapeFault::new(
-                    &obstacle.place,
-                    format!(
-                        "No clearance can be kept round the obstacle `{}`: {fault}.",
-                        obstacle.name
-                    ),
-                    "Draw it as several simpler obstacles.",
-                )
-            })?;
-            obstacles.push(solid);
-            grown.push(fat.solid);
-        }
-        let free = less(&shell, &obstacles, &place)?;
-        let inner = offset_inward(&shell, &kept_off(space, &shell)).map_err(|_| no_room(&place))?;
-        let allowed = less(&inner.solid, &grown, &place)?;
-        if free.faces.is_empty() || allowed.faces.is_empty() {
-            return Err(no_room(&place));
-        }
-        Ok(Self {
-            shell,
-            free,
-            allowed,
-        })
-    }
-
-    /// The body that takes all the room there is.
-    fn whole_body(&self, space: &Space) -> Result<Solid, ShapeFault> {
-        let place = place_of(&space.shape);
-        let parts = pieces(&self.allowed).unwrap_or_default();
-        match parts.len() {
-            0 => Err(no_room(&place)),
-            1 => Ok(self.allowed.clone()),
-            n => Err(ShapeFault::new(
-                &place,
-                format!("The obstacles cut the space into {n} separate pieces."),
-                "Give the [body] that is meant, in one of them.",
-            )),
-        }
-    }
-
-    /// What of `solids`, which a finding calls `about` and `what`, lies outside.
-    fn check(&self, solids: &[&Solid], about: &str, what: &str) -> Vec<Finding> {
-        let outside = |room: &Solid| {
-            let part = |solid: &&Solid| remaining_volume(solid, &[room]).unwrap_or(f64::INFINITY);
-            solids.iter().map(part).sum::<f64>()
-        };
-        let (out_of_free, out_of_allowed) = (outside(&self.free), outside(&self.allowed));
-        let source = "the space and clearance of the job";
-        if out_of_free > NO_VOLUME {
-            let worst = self.furthest_out(solids);
-            let by = worst.map_or(String::new(), |mm| {
-                format!(" It reaches {mm:.1} mm past a side of the space.")
-            });
-            return vec![
-                Finding::new(Grade::Stop, about, format!("{what} does not fit the space: part of it lies outside, or in an obstacle.{by}"))
-                    .figures(Quantity::Volume(Volume::from_m3(out_of_free)), Quantity::Volume(Volume::ZERO))
-                    .source(source)
-                    .cure("Make the body smaller, move it with `at`, or cut the obstacle out of it with [[body.cut]]."),
-            ];
-        }
-        if out_of_allowed > NO_VOLUME {
-            return vec![
-                Finding::new(Grade::Stop, about, format!("{what} fits the space, but not with the clearance and the room above that the job asks for."))
-                    .figures(Quantity::Volume(Volume::from_m3(out_of_allowed)), Quantity::Volume(Volume::ZERO))
-                    .source(source)
-                    .cure("Make the body smaller, move it with `at`, or ask for less clearance."),
-            ];
-        }
-        Vec::new()
-    }
-
-    /// How far they reach past a side of a convex space, mm.
-    fn furthest_out(&self, solids: &[&Solid]) -> Option<f64> {
-        let convex = self
-            .shell
-            .edges()
-            .iter()
-            .all(|edge| edge.angle < std::f64::consts::PI);
-        let past = |face: &brimful_geom::solid::Face| {
-            let vertices = solids.iter().flat_map(|solid| &solid.vertices);
-            vertices
-                .map(|&p| face.plane.distance(p))
-                .fold(f64::NEG_INFINITY, f64::max)
-        };
-        let furthest = self
-            .shell
-            .faces
-            .iter()
-            .map(past)
-            .fold(f64::NEG_INFINITY, f64::max);
-        (convex && furthest > 0.0).then_some(furthest * 1e3)
-    }
-}
-
-/// What is kept free at each face of the space: the clearance at the sides, the larger of
-/// clearance and room above under the top, nothing at the bottom, where the tank stands.
-fn kept_off(space: &Space, shell: &Solid) -> Vec<f64> {
-    let at = |normal: Vec3| match role_of(normal) {
-        Role::Floor => 0.0,
-        Role::Lid => space.clearance.max(space.keep_above).m(),
-        _ => space.clearance.m(),
-    };
-    shell
-        .faces
-        .iter()
-        .map(|face| at(face.plane.normal))
-        .collect()
-}
-
-fn no_room(place: &crate::job::Place) -> ShapeFault {
-    ShapeFault::new(
-        place,
-        "Nothing of the space is left for a tank once obstacles, clearance and the room above are taken off.",
-        "Check the obstacles' corners, or ask for less clearance.",
-    )
-}
-
 fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
     let Some(spec) = &job.body else {
         let no_shape = || {
             ShapeFault::new(
-                &crate::job::Place::default(),
+                &Place::default(),
                 "The job gives neither a space nor a body.",
                 "Give one of them.",
             )
@@ -277,20 +110,13 @@ fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
         let space = job.space.as_ref().ok_or_else(no_shape)?;
         return room.ok_or_else(no_shape)?.whole_body(space);
     };
-    let place = place_of(&spec.shape);
-    let mut cuts = Vec::new();
-    let whole = solid_of(&spec.shape)?;
-    for cut in &spec.cuts {
-        let solid = obstacle_solid(cut)?;
-        if common_volume(&solid, &whole).unwrap_or(0.0) < NO_VOLUME {
-            return Err(ShapeFault::new(
-                &cut.place,
-                format!("The cut `{}` takes nothing off the body.", cut.name),
-                "Check its corners against the body's own origin, or leave it out.",
-            ));
-        }
-        cuts.push(solid);
-    }
+    let place = spec.shape.place();
+    let whole = match &spec.shape {
+        BodyShape::Given(shape) => solid_of(shape)?,
+        BodyShape::Faceted(faceted) => faceted_solid(faceted)?,
+        BodyShape::Fitted { name, place } => return fitted(job, room, name, place),
+    };
+    let cuts = cuts_of(spec, &whole)?;
     let solid = less(&whole, &cuts, &place)?;
     match pieces(&solid).map(|parts| parts.len()) {
         Ok(1) => {}
@@ -337,25 +163,96 @@ fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
     }))
 }
 
-/// What a face is, by where it looks: within 60 degrees of straight down it is a floor, of
-/// straight up a lid, else a wall.
-fn role_of(normal: Vec3) -> Role {
-    const COSINE_OF_60: f64 = 0.5;
-    if normal.z < -COSINE_OF_60 - ROUNDING {
-        Role::Floor
-    } else if normal.z > COSINE_OF_60 + ROUNDING {
-        Role::Lid
-    } else {
-        Role::Wall
+/// The body of that name among those offered for the space.
+fn fitted(job: &Job, room: Option<&Room>, name: &str, place: &Place) -> Result<Solid, ShapeFault> {
+    let (Some(space), Some(room)) = (&job.space, room) else {
+        return Err(ShapeFault::new(
+            place,
+            "A fitted body needs the space that it is fitted to.",
+            "Add [space], or give the body's shape.",
+        ));
+    };
+    let all = candidates(space, room);
+    match all.iter().find(|candidate| candidate.name == name) {
+        Some(candidate) => Ok(candidate.solid.clone()),
+        None => {
+            let names: Vec<String> = all.iter().map(|one| format!("`{}`", one.name)).collect();
+            Err(ShapeFault::new(
+                place,
+                format!("No body called `{name}` is offered for this space."),
+                format!(
+                    "Offered are: {}. `brimful fit` lists them.",
+                    names.join(", ")
+                ),
+            ))
+        }
     }
 }
 
-/// Keeps a face at just 60 degrees from changing its name with the last bit of its normal.
+/// What is taken off the body, each of which must meet it.
+fn cuts_of(spec: &BodySpec, whole: &Solid) -> Result<Vec<Solid>, ShapeFault> {
+    let mut cuts = Vec::new();
+    for cut in &spec.cuts {
+        let solid = obstacle_solid(cut)?;
+        if common_volume(&solid, whole).unwrap_or(0.0) < NO_VOLUME {
+            return Err(ShapeFault::new(
+                &cut.place,
+                format!("The cut `{}` takes nothing off the body.", cut.name),
+                "Check its corners against the body's own origin, or leave it out.",
+            ));
+        }
+        cuts.push(solid);
+    }
+    Ok(cuts)
+}
+
+/// The solid of corners and faces.
+fn faceted_solid(faceted: &Faceted) -> Result<Solid, ShapeFault> {
+    let corner = |at: &[Length; 3]| Point3::new(at[0].m(), at[1].m(), at[2].m());
+    let vertices: Vec<Point3> = faceted.corners.iter().map(corner).collect();
+    let mut faces = Vec::new();
+    for (index, ring) in faceted.faces.iter().enumerate() {
+        // Newell's sum: twice the area vector of the ring, whichever corners lie in line.
+        let area = (0..ring.len()).fold(Vec3::ZERO, |sum, i| {
+            let (a, b) = (vertices[ring[i]], vertices[ring[(i + 1) % ring.len()]]);
+            sum + a.to_vec().cross(b.to_vec())
+        });
+        let plane = Plane::through(middle(&vertices, ring), area).ok_or_else(|| {
+            ShapeFault::new(
+                &faceted.place,
+                format!("Face {} of the body has no area.", index + 1),
+                "Check the numbers of its corners.",
+            )
+        })?;
+        faces.push(Face {
+            plane,
+            loops: vec![ring.clone()],
+        });
+    }
+    let solid = Solid { vertices, faces };
+    match solid.faults().first() {
+        None => Ok(solid),
+        Some(fault) => Err(ShapeFault::new(
+            &faceted.place,
+            format!("Corners and faces of the body make no proper solid: {fault}."),
+            "Every face is flat and goes counter-clockwise seen from outside, and every edge belongs to two faces.",
+        )),
+    }
+}
+
+fn middle(vertices: &[Point3], ring: &[usize]) -> Point3 {
+    let sum = ring
+        .iter()
+        .fold(Vec3::ZERO, |sum, &v| sum + vertices[v].to_vec());
+    Point3::ORIGIN + sum / ring.len() as f64
+}
+
+/// Two places nearer than this are one, when faces are put in order.
 const ROUNDING: f64 = 1e-9;
 
 /// The plain name of a face, before numbers.
 fn stem(normal: Vec3) -> &'static str {
-    match role_of(normal) {
+    match Role::of(normal) {
         Role::Floor => "floor",
         Role::Lid => "lid",
         _ if normal.x.abs() + ROUNDING >= normal.y.abs() => {
@@ -390,12 +287,7 @@ fn named(solid: &Solid) -> Vec<BodyFace> {
             "left" => Vec3::Y,
             _ => -Vec3::Y,
         };
-        let middle = |face: usize| {
-            let ring = &solid.faces[face].loops[0];
-            ring.iter()
-                .fold(Vec3::ZERO, |sum, &v| sum + solid.vertices[v].to_vec())
-                / ring.len() as f64
-        };
+        let middle = |face: usize| middle(&solid.vertices, &solid.faces[face].loops[0]).to_vec();
         // Far out first; among equals from right to left and from the rear forward.
         let rounded = |v: f64| (v / ROUNDING).round() as i64;
         faces.sort_by_key(|&face| {
@@ -415,9 +307,9 @@ fn named(solid: &Solid) -> Vec<BodyFace> {
             };
         }
     }
-    let face = |(face, name): (&brimful_geom::solid::Face, String)| BodyFace {
+    let face = |(face, name): (&Face, String)| BodyFace {
         name,
-        role: role_of(face.plane.normal),
+        role: Role::of(face.plane.normal),
         thickness: Length::ZERO,
     };
     solid.faces.iter().zip(names).map(face).collect()
@@ -443,11 +335,7 @@ fn set_thicknesses(job: &Job, faces: &mut [BodyFace]) -> Result<Vec<DefaultUsed>
     });
     faces.iter_mut().for_each(|face| face.thickness = thickness);
     let mut faults = Vec::new();
-    let place = job
-        .body
-        .as_ref()
-        .map(|body| place_of(&body.shape))
-        .unwrap_or_default();
+    let place = job.shape_place();
     for (name, &thickness) in job.body.iter().flat_map(|body| &body.thicknesses) {
         match faces.iter_mut().find(|face| face.name == *name) {
             Some(face) => face.thickness = thickness,
@@ -462,7 +350,7 @@ fn set_thicknesses(job: &Job, faces: &mut [BodyFace]) -> Result<Vec<DefaultUsed>
 }
 
 /// A name in the job that no face of the body has.
-pub fn unknown_face(name: &str, faces: &[BodyFace], place: &crate::job::Place) -> ShapeFault {
+pub fn unknown_face(name: &str, faces: &[BodyFace], place: &Place) -> ShapeFault {
     let names: Vec<&str> = faces.iter().map(|face| face.name.as_str()).collect();
     ShapeFault::new(
         place,
@@ -472,12 +360,7 @@ pub fn unknown_face(name: &str, faces: &[BodyFace], place: &crate::job::Place) -
 }
 
 fn too_thick(job: &Job, faces: &[BodyFace], fault: &OffsetFault) -> ShapeFault {
-    let place = job
-        .body
-        .as_ref()
-        .map(|body| place_of(&body.shape))
-        .or(job.space.as_ref().map(|space| place_of(&space.shape)));
-    let place = place.unwrap_or_default();
+    let place = job.shape_place();
     let thick = |face: usize| Quantity::Length(faces[face].thickness).text(&job.about);
     let says = match *fault {
         OffsetFault::FaceVanishes { face } => {

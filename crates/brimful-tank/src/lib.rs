@@ -1,19 +1,22 @@
 //! The trade: from a job to a finished plan. Pure: no files, network, clock or printing.
 //!
 //! Data flows one way, a module a stage; each may use only those above it:
-//! [`job`], [`finding`], [`table`], [`shape`], [`panel`], [`seam`], [`body`], [`panels`], [`liquid`],
-//! [`port`], [`capacity`], [`gauge`], [`weld`], [`check`], [`mass`], [`cut`], [`practice`],
-//! [`remedy`], [`plan`].
+//! [`watch`], [`job`], [`finding`], [`table`], [`shape`], [`panel`], [`seam`], [`space`], [`way_in`],
+//! [`candidate`], [`body`], [`panels`], [`liquid`], [`port`], [`capacity`], [`gauge`], [`weld`],
+//! [`check`], [`mass`], [`cut`], [`practice`], [`remedy`], [`plan`], [`offer`], [`fit`].
 
 pub mod body;
+pub mod candidate;
 pub mod capacity;
 pub mod check;
 pub mod cut;
 pub mod finding;
+pub mod fit;
 pub mod gauge;
 pub mod job;
 pub mod liquid;
 pub mod mass;
+pub mod offer;
 pub mod panel;
 pub mod panels;
 pub mod plan;
@@ -22,6 +25,8 @@ pub mod practice;
 pub mod remedy;
 pub mod seam;
 pub mod shape;
+pub mod space;
 pub mod table;
 pub mod watch;
+pub mod way_in;
 pub mod weld;

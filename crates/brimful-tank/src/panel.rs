@@ -1,7 +1,7 @@
 //! Panels: the flat pieces of sheet a tank is welded from.
 
 use brimful_geom::plate::Plate;
-use brimful_geom::vector::Point2;
+use brimful_geom::vector::{Point2, Vec3};
 use brimful_units::Length;
 
 /// What a panel is in the tank.
@@ -23,7 +23,22 @@ pub enum Role {
     Rib,
 }
 
+/// Keeps a face at just 60 degrees from changing its name with the last bit of its normal.
+const ROUNDING: f64 = 1e-9;
+
 impl Role {
+    /// What a face is, by where it looks: within 60 degrees of straight down it is a floor, of
+    /// straight up a lid, else a wall.
+    pub fn of(normal: Vec3) -> Self {
+        const COSINE_OF_60: f64 = 0.5;
+        if normal.z < -COSINE_OF_60 - ROUNDING {
+            Self::Floor
+        } else if normal.z > COSINE_OF_60 + ROUNDING {
+            Self::Lid
+        } else {
+            Self::Wall
+        }
+    }
     /// Baffles, dividers and stays: what stands inside.
     pub fn is_inner(self) -> bool {
         matches!(self, Self::Baffle | Self::Divider | Self::Stay)

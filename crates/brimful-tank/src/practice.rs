@@ -7,8 +7,9 @@ use crate::liquid::Compartment;
 use crate::mass::MassTable;
 use crate::panel::{Panel, Role};
 use crate::port::ports;
-use crate::shape::solid_of;
-use brimful_geom::boolean::pieces;
+use crate::space::Room;
+use crate::way_in::{Entry, entry};
+use brimful_geom::boolean::{pieces, union};
 use brimful_geom::plate::PlateFace;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
@@ -47,35 +48,40 @@ pub fn practice(
     findings
 }
 
-/// The body through the opening it must pass, pushed straight along one of its own axes. Turning
-/// and sliding round corners is not worked out, so a body that does not pass straight is stopped.
+/// The body with its ribs through the opening it must pass.
 fn way_in(job: &Job, body: &Solid, panels: &[Panel]) -> Option<Finding> {
-    let [a, b] = job.space.as_ref()?.way_in?;
-    let opening = (a.max(b), a.min(b));
-    let ribs = panels.iter().filter(|panel| panel.role == Role::Rib);
-    let (low, high) = ribs.map(|panel| panel.finished.solid().bounds()).fold(
-        body.bounds(),
-        |(low, high), (a, b)| {
-            (
-                Point3::new(low.x.min(a.x), low.y.min(a.y), low.z.min(a.z)),
-                Point3::new(high.x.max(b.x), high.y.max(b.y), high.z.max(b.z)),
-            )
-        },
-    );
-    let mut sides = [high.x - low.x, high.y - low.y, high.z - low.z].map(Length::from_m);
-    sides.sort_by(Length::total_cmp);
-    // End on, it shows its two smaller sides.
-    let passes = sides[0] <= opening.1 && sides[1] <= opening.0;
-    let how = "the box round the body and its ribs, pushed straight along its longest side";
-    Some(if passes {
-        Finding::new(Grade::Note, "way in", "It passes the opening on the way in end on. Room to turn before and behind it is not worked out, nor fittings that stand out.")
-            .figures(Quantity::Length(sides[1]), Quantity::Length(opening.0))
-            .source(how)
-    } else {
-        Finding::new(Grade::Stop, "way in", "It is not shown to pass the opening on the way in: the box round it does not go through end on, and tilting or turning it is not worked out.")
-            .figures(Quantity::Length(if sides[0] > opening.1 { sides[0] } else { sides[1] }), Quantity::Length(if sides[0] > opening.1 { opening.1 } else { opening.0 }))
-            .source(how)
-            .cure("Try it with a dummy of cardboard, make the body slimmer, or build it in two pieces.")
+    let space = job.space.as_ref()?;
+    let way_in = space.way_in.as_ref()?;
+    let room = Room::new(space).ok()?;
+    let ribs: Vec<Solid> = panels
+        .iter()
+        .filter(|panel| panel.role == Role::Rib)
+        .map(|panel| panel.finished.solid())
+        .collect();
+    let all = match ribs.is_empty() {
+        true => Ok(body.clone()),
+        false => union(&std::iter::once(body).chain(&ribs).collect::<Vec<_>>()),
+    };
+    let entry = match all {
+        Ok(all) => entry(Some(way_in), &room, &all),
+        Err(fault) => Entry::NotFound(format!("body and ribs cannot be put together: {fault}")),
+    };
+    let source = "the body and its ribs, pushed straight through the opening less its clearance, and slid to their place where the job says in which side the opening is";
+    let words = entry.words();
+    Some(match entry {
+        Entry::Free => return None,
+        Entry::Straight { margin, .. } => Finding::new(Grade::Note, "way in", format!("It passes the opening {words}. Room to turn before and behind it is not worked out, nor fittings that stand out."))
+            .figures(Quantity::Length(margin), Quantity::Length(Length::ZERO))
+            .source(source),
+        Entry::Slid { margin, .. } => Finding::new(Grade::Note, "way in", format!("It goes in whole, {words}, clear of everything on the way. Fittings that stand out are not worked out."))
+            .figures(Quantity::Length(margin), Quantity::Length(Length::ZERO))
+            .source(source),
+        Entry::Pieces(pieces) => Finding::new(Grade::Stop, "way in", format!("It is not shown to go in whole. Cut into {} pieces, each a tank of its own, each passes the opening straight.", pieces.len()))
+            .source(source)
+            .cure("Make the body slimmer, as `brimful fit` lists, or write a job for each piece."),
+        Entry::NotFound(why) => Finding::new(Grade::Stop, "way in", format!("It is not shown to pass the opening on the way in: {why}."))
+            .source(source)
+            .cure("Try it with a dummy of cardboard, or make the body slimmer, as `brimful fit` lists."),
     })
 }
 
@@ -107,8 +113,8 @@ fn carried(job: &Job, body: &Solid) -> Option<Finding> {
             let floor = job
                 .space
                 .as_ref()
-                .and_then(|space| solid_of(&space.shape).ok())
-                .map(|space| space.bounds().0.z);
+                .and_then(|space| Room::new(space).ok())
+                .map(|room| room.shell.bounds().0.z);
             let stands = floor.is_none_or(|floor| low.z - floor <= FLOOR_PACKING);
             (stands, "the floor of the space")
         }

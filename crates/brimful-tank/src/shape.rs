@@ -69,21 +69,6 @@ pub fn solid_of(shape: &ShapeSpec) -> Result<Solid, ShapeFault> {
     }
 }
 
-/// Where a shape is written.
-pub fn place_of(shape: &ShapeSpec) -> Place {
-    match shape {
-        ShapeSpec::Box { place, .. } => place.clone(),
-        ShapeSpec::Outlines {
-            plan, side, front, ..
-        } => [plan, side, front]
-            .into_iter()
-            .flatten()
-            .next()
-            .map(|outline| outline.place.clone())
-            .unwrap_or_default(),
-    }
-}
-
 /// The solid of an obstacle or cut.
 pub fn obstacle_solid(obstacle: &Obstacle) -> Result<Solid, ShapeFault> {
     match &obstacle.shape {
@@ -187,7 +172,7 @@ impl Views<'_> {
 }
 
 /// A simple outline in metres, or what is wrong with it.
-fn simple(outline: &Outline) -> Result<polygon::Outline, ShapeFault> {
+pub(crate) fn simple(outline: &Outline) -> Result<polygon::Outline, ShapeFault> {
     let points = outline
         .points
         .iter()

@@ -35,6 +35,18 @@ enum Verb {
         #[arg(long)]
         json: bool,
     },
+    /// List the bodies that fit the space, with what each holds, costs and gives up
+    Fit {
+        /// The job file, NAME.job.toml
+        #[arg(value_name = "JOB")]
+        job: PathBuf,
+        /// Answer as JSON, in SI units (docs/schema/brimful.schema.json)
+        #[arg(long)]
+        json: bool,
+        /// Write the body of this name into the job file; comments and the old file are kept
+        #[arg(long, value_name = "NAME")]
+        write: Option<String>,
+    },
     /// Check the whole tank: summary and findings
     Check(Given),
     /// Lay the panels out on the sheets, with the order of cuts
@@ -131,7 +143,7 @@ impl Call {
     /// Whether the answer is wanted as JSON.
     pub(crate) fn json(&self) -> bool {
         match &self.verb {
-            Verb::New { json, .. } => *json,
+            Verb::New { json, .. } | Verb::Fit { json, .. } => *json,
             Verb::Check(given) | Verb::Cut(given) | Verb::Weld(given) => given.json,
             Verb::Gauge { given, .. } | Verb::Pack { given, .. } => given.json,
             Verb::Serve { .. } => false,
@@ -143,6 +155,7 @@ impl Call {
         let json = self.json();
         match &self.verb {
             Verb::New { file, like, .. } => verb::new::new(file, like.as_deref(), json),
+            Verb::Fit { job, write, .. } => verb::fit::fit(job, json, write.as_deref()),
             Verb::Check(given) => {
                 verb::check::check(&given.job, json, given.depth(Depth::Remedies))
             }

@@ -1,6 +1,8 @@
 //! Reading the job file: bounded, and every reason why it cannot be read as a sentence.
 
 use crate::fault::{Failure, Fault};
+use crate::scan;
+use brimful_tank::fit::{Fit, fit};
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_units::spelling::nearest;
@@ -21,11 +23,27 @@ pub(crate) struct Source {
 
 /// Reads a job file and works it out, checked as surely as `depth` says.
 pub(crate) fn planned(path: &Path, depth: Depth) -> Result<(Source, Plan), Failure> {
-    let source = read(path)?;
+    let (source, job) = understood(path)?;
     let Source { name, text } = &source;
-    let job = Job::parse(text).map_err(|faults| Failure::job(name, text, faults))?;
     let plan = plan(job, depth).map_err(|faults| Failure::job(name, text, faults))?;
     Ok((source, plan))
+}
+
+/// Reads a job file and works out what fits its space.
+pub(crate) fn fitted(path: &Path) -> Result<(Source, Fit), Failure> {
+    let (source, job) = understood(path)?;
+    let Source { name, text } = &source;
+    let fit = fit(job).map_err(|faults| Failure::job(name, text, faults))?;
+    Ok((source, fit))
+}
+
+/// A job file read and understood.
+fn understood(path: &Path) -> Result<(Source, Job), Failure> {
+    let source = read(path)?;
+    let Source { name, text } = &source;
+    let mut job = Job::parse(text).map_err(|faults| Failure::job(name, text, faults))?;
+    scan::read_into(&mut job, path, text)?;
+    Ok((source, job))
 }
 
 fn read(path: &Path) -> Result<Source, Failure> {

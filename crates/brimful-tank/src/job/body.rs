@@ -2,7 +2,7 @@
 
 use super::fault::FaultKind;
 use super::place::Place;
-use super::reader::{Bound, Complaint, Field, Section};
+use super::reader::{Bound, Complaint, Field, MOST_IN_A_LIST, Section};
 use super::shape::{Obstacle, ShapeSpec};
 use brimful_units::Length;
 use std::collections::BTreeMap;
@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 #[derive(Clone, Debug, PartialEq)]
 pub struct BodySpec {
     /// The outside before the cuts.
-    pub shape: ShapeSpec,
+    pub shape: BodyShape,
     /// Where the body's own origin lies in the space.
     pub at: [Length; 3],
     /// What is taken off the body, in the body's own axes.
@@ -24,6 +24,33 @@ pub struct BodySpec {
     pub thicknesses: BTreeMap<String, Length>,
     /// Joints chosen by hand.
     pub joints: Vec<JointChoice>,
+}
+
+/// The outside of the tank before the cuts.
+#[derive(Clone, Debug, PartialEq)]
+pub enum BodyShape {
+    /// A box, or what three views have in common.
+    Given(ShapeSpec),
+    /// Corners, and faces that join them.
+    Faceted(Faceted),
+    /// One of the bodies that are offered for the space, by its name.
+    Fitted {
+        /// Its name.
+        name: String,
+        /// Where it is written.
+        place: Place,
+    },
+}
+
+/// A shape by its corners and faces.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Faceted {
+    /// Its corners.
+    pub corners: Vec<[Length; 3]>,
+    /// Its faces: numbers of corners from 0, counter-clockwise seen from outside, in the file from 1.
+    pub faces: Vec<Vec<usize>>,
+    /// Where it is written.
+    pub place: Place,
 }
 
 /// A joint chosen by hand for the edge between two faces.
@@ -59,7 +86,7 @@ const JOINTS: [(&str, JointKind); 3] = [
 impl BodySpec {
     /// Reads `[body]`.
     pub(super) fn read(section: &Section<'_>) -> Option<Self> {
-        let shape = ShapeSpec::read(section);
+        let shape = BodyShape::read(section);
         let at = section.defaulted("at", |field| field.lengths(Bound::Any));
         let cuts = Obstacle::read_all(section, "cut", "cut");
         let thickness = section.optional("thickness", |field| {
@@ -81,6 +108,96 @@ impl BodySpec {
             joints: joints?,
         })
     }
+}
+
+impl BodyShape {
+    fn read(section: &Section<'_>) -> Option<Self> {
+        section.expect_keys(&["fitted", "corners", "faces"]);
+        if section.has("fitted") {
+            return Self::read_fitted(section);
+        }
+        if section.has("corners") || section.has("faces") {
+            refuse_beside(section, "corners", &GIVEN)?;
+            return Faceted::read(section).map(Self::Faceted);
+        }
+        ShapeSpec::read(section).map(Self::Given)
+    }
+
+    fn read_fitted(section: &Section<'_>) -> Option<Self> {
+        section.expect_keys(&GIVEN);
+        refuse_beside(section, "fitted", &["corners", "faces", "at", "cut"])?;
+        refuse_beside(section, "fitted", &GIVEN)?;
+        let mut place = Place::default();
+        let name = section.needed("fitted", "Name the body.", |field| {
+            place = field.place();
+            field.text()
+        })?;
+        Some(Self::Fitted { name, place })
+    }
+
+    /// Where it is written.
+    #[must_use]
+    pub fn place(&self) -> Place {
+        match self {
+            Self::Given(shape) => shape.place(),
+            Self::Faceted(faceted) => faceted.place.clone(),
+            Self::Fitted { place, .. } => place.clone(),
+        }
+    }
+}
+
+/// The keys of a box and of views.
+const GIVEN: [&str; 7] = ["box", "plan", "side", "front", "height", "length", "width"];
+
+/// Notes the first key that cannot stand beside `way`.
+fn refuse_beside(section: &Section<'_>, way: &str, others: &[&'static str]) -> Option<()> {
+    match others.iter().find(|key| section.has(key)) {
+        Some(key) => section.refuse_key(
+            key,
+            Complaint::new(
+                FaultKind::NotTogether,
+                format!("`{way}` and `{key}` are both given"),
+            )
+            .remedy("Keep one of them."),
+        ),
+        None => Some(()),
+    }
+}
+
+impl Faceted {
+    fn read(section: &Section<'_>) -> Option<Self> {
+        let mut place = Place::default();
+        let corners = section.needed("corners", "List the corners (x, y, z).", |field| {
+            place = field.place();
+            let items = field.list(4..=MOST_IN_A_LIST)?;
+            let corners: Vec<Option<[Length; 3]>> =
+                items.iter().map(|item| item.lengths(Bound::Any)).collect();
+            corners.into_iter().collect::<Option<Vec<_>>>()
+        });
+        let corners = corners?;
+        let last = u32::try_from(corners.len()).ok()?;
+        let remedy = "List the faces, each by the numbers of its corners from 1, counter-clockwise seen from outside.";
+        let faces = section.needed("faces", remedy, |field| {
+            let items = field.list(4..=MOST_IN_A_LIST)?;
+            let faces: Vec<Option<Vec<usize>>> =
+                items.iter().map(|item| read_face(item, last)).collect();
+            faces.into_iter().collect::<Option<Vec<_>>>()
+        });
+        Some(Self {
+            corners,
+            faces: faces?,
+            place,
+        })
+    }
+}
+
+fn read_face(field: &Field<'_>, last: u32) -> Option<Vec<usize>> {
+    let numbers = field.list(3..=MOST_IN_A_LIST)?;
+    let numbers: Vec<Option<usize>> = numbers
+        .iter()
+        .map(|number| Some(number.whole(1..=last)? as usize - 1))
+        .collect();
+    numbers.into_iter().collect()
 }
 
 fn read_thicknesses(section: &Section<'_>) -> Option<BTreeMap<String, Length>> {

@@ -29,7 +29,7 @@ mod trim;
 mod vehicle;
 
 pub use about::{About, Duty, LengthUnit};
-pub use body::{BodySpec, JointChoice, JointKind};
+pub use body::{BodyShape, BodySpec, Faceted, JointChoice, JointKind};
 pub use checks::Checks;
 pub use event::Event;
 pub use fault::{FaultKind, JobFault};
@@ -41,7 +41,9 @@ pub use quote::Quote;
 pub use rib::Rib;
 pub use shape::{Axis, Obstacle, ObstacleShape, Outline, ShapeSpec};
 pub use shop::{Cutting, Nozzle, Process, Rates, Shop};
-pub use space::Space;
+pub use space::{
+    Base, LeaningWall, Measured, Scan, Side, Space, Station, TapedRoom, Twisted, WayIn,
+};
 pub use starter::starter;
 pub use stock::{RodForm, RodStock, SheetStock, Stock};
 pub use support::Support;
@@ -93,6 +95,14 @@ impl Job {
     /// in the TOML itself only the first few slips and what is sure in spite of them are listed.
     pub fn parse(text: &str) -> Result<Self, Vec<JobFault>> {
         parse::parse(text)
+    }
+
+    /// Where the shape of the tank is written: the body's, or where there is none the space's.
+    #[must_use]
+    pub fn shape_place(&self) -> Place {
+        let of_body = self.body.as_ref().map(|body| body.shape.place());
+        let of_space = || self.space.as_ref().map(|space| space.measured.place());
+        of_body.or_else(of_space).unwrap_or_default()
     }
 }
 

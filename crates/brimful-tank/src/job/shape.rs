@@ -142,6 +142,22 @@ impl ShapeSpec {
         Some(shape)
     }
 
+    /// Where it is written.
+    #[must_use]
+    pub fn place(&self) -> Place {
+        match self {
+            Self::Box { place, .. } => place.clone(),
+            Self::Outlines {
+                plan, side, front, ..
+            } => [plan, side, front]
+                .into_iter()
+                .flatten()
+                .next()
+                .map(|outline| outline.place.clone())
+                .unwrap_or_default(),
+        }
+    }
+
     /// Every direction must be limited by a view or by a size.
     fn refuse_open_direction(&self, section: &Section<'_>) -> Option<()> {
         let Self::Outlines {

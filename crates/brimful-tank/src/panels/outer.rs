@@ -6,7 +6,7 @@ use crate::body::Body;
 use crate::job::Job;
 use crate::panel::{Panel, Relief};
 use crate::seam::Seam;
-use crate::shape::{ShapeFault, place_of};
+use crate::shape::ShapeFault;
 use brimful_geom::frame::Frame;
 use brimful_geom::plate::{Plate, PlateFace, Side};
 use brimful_geom::vector::Point2;
@@ -153,12 +153,8 @@ impl Layout<'_> {
     }
 
     fn fault(&self, face: usize, why: &str) -> ShapeFault {
-        let place = self.job.body.as_ref().map(|body| place_of(&body.shape));
-        let place = place
-            .or(self.job.space.as_ref().map(|space| place_of(&space.shape)))
-            .unwrap_or_default();
         ShapeFault::new(
-            &place,
+            &self.job.shape_place(),
             format!(
                 "The {} panel cannot be cut: {why}.",
                 self.body.faces[face].name

@@ -8,12 +8,13 @@
 use super::inner::body_origin;
 use super::outer::lower_left;
 use super::thickest;
-use crate::body::{Body, ribs_in_room, unknown_face};
+use crate::body::{Body, unknown_face};
 use crate::finding::Finding;
 use crate::job::{Job, Rib};
 use crate::panel::{Land, Panel, Role};
 use crate::seam::{Joint, Seam};
 use crate::shape::ShapeFault;
+use crate::space::ribs_in_room;
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::plate::{Plate, PlateFace, Side};
 use brimful_geom::solid::{Edge, Solid};

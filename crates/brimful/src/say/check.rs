@@ -25,7 +25,7 @@ pub(crate) fn check(plan: &Plan) -> String {
         super::strength::strength(plan),
         weld(plan),
         defaults(plan),
-        findings::all(plan),
+        findings::all(&plan.findings, &plan.job.about),
         findings::verdict(plan),
     ]
     .concat()

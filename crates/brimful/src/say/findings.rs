@@ -3,6 +3,7 @@
 use super::layout::{GOOD, MEND, NOTE, STOP, heading, styled, wrapped};
 use crate::words;
 use brimful_tank::finding::{Finding, Grade};
+use brimful_tank::job::About;
 use brimful_tank::plan::Plan;
 
 /// Findings stand in behind their grade.
@@ -11,17 +12,17 @@ const INDENT: usize = 6;
 const INNER: usize = INDENT + 8;
 
 /// Every finding.
-pub(super) fn all(plan: &Plan) -> String {
-    let mut text = heading(&format!("Findings: {}", counts(plan)));
-    for finding in &plan.findings {
-        text.push_str(&one(plan, finding));
+pub(super) fn all(findings: &[Finding], about: &About) -> String {
+    let mut text = heading(&format!("Findings: {}", counts(findings)));
+    for finding in findings {
+        text.push_str(&one(about, finding));
     }
     text
 }
 
 /// The findings that stop the build, in short, for answers about one part of the plan.
 pub(super) fn stops(plan: &Plan) -> String {
-    let mut text = heading(&format!("Findings: {}", counts(plan)));
+    let mut text = heading(&format!("Findings: {}", counts(&plan.findings)));
     let stops = |finding: &&Finding| finding.grade == Grade::Stop;
     for finding in plan.findings.iter().filter(stops) {
         text.push_str(&says(finding));
@@ -46,18 +47,17 @@ pub(super) fn verdict(plan: &Plan) -> String {
     }
 }
 
-fn counts(plan: &Plan) -> String {
+fn counts(findings: &[Finding]) -> String {
     let grades = [Grade::Stop, Grade::Mend, Grade::Note];
     let count = |grade: Grade| {
-        let number = plan.findings.iter().filter(|it| it.grade == grade).count();
+        let number = findings.iter().filter(|it| it.grade == grade).count();
         format!("{number} {}", words::grade(grade))
     };
     grades.map(count).join(", ")
 }
 
-fn one(plan: &Plan, finding: &Finding) -> String {
+fn one(about: &About, finding: &Finding) -> String {
     let mut text = says(finding);
-    let about = &plan.job.about;
     if let (Some(figure), Some(limit)) = (finding.figure, finding.limit) {
         let figures = format!("{}, limit {}", figure.text(about), limit.text(about));
         text.push_str(&wrapped("      figure  ", INNER, &figures));

@@ -6,6 +6,7 @@
 mod check;
 mod cut;
 mod findings;
+mod fit;
 mod gauge;
 mod layout;
 mod pack;
@@ -15,6 +16,7 @@ mod weld;
 
 pub(crate) use check::check;
 pub(crate) use cut::cut;
+pub(crate) use fit::fit;
 pub(crate) use gauge::gauge;
 pub(crate) use pack::pack;
 pub(crate) use weld::weld;

@@ -15,15 +15,18 @@ macro_rules! examples {
 }
 
 /// The examples, compiled in.
-pub(crate) const EXAMPLES: [(&str, &str); 8] = examples![
+pub(crate) const EXAMPLES: [(&str, &str); 11] = examples![
     "alcove-tank",
     "bench-box",
+    "bilge-wedge",
     "camper-bench",
     "frame-rail-sprayer",
     "l-shape",
+    "rain-alcove",
     "shelf-box",
     "sloping-floor",
     "two-compartment",
+    "under-bed-arch",
 ];
 
 /// The text of an example, or the plain starter; none where there is no example of that name.

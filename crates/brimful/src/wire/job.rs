@@ -2,12 +2,12 @@
 
 mod shape;
 mod shop;
+mod space;
 mod stock;
 mod use_of_tank;
 
 use crate::words;
 use brimful_tank::job;
-use brimful_tank::plan::Plan;
 use brimful_units::{Length, Volume};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -26,7 +26,7 @@ pub(crate) struct Job {
     /// Anything the shop wants to remember.
     notes: Option<String>,
     /// The measured hole; null where none is given.
-    space: Option<shape::Space>,
+    space: Option<space::Space>,
     /// The body as given; null where it takes the whole space.
     body: Option<shape::Body>,
     /// What goes in.
@@ -114,7 +114,7 @@ pub(crate) fn job(job: &job::Job) -> Job {
         units: words::units(job.about.units),
         customer: job.about.customer.clone(),
         notes: job.about.notes.clone(),
-        space: job.space.as_ref().map(shape::space),
+        space: job.space.as_ref().map(space::space),
         body: job.body.as_ref().map(shape::body),
         liquid: liquid(&job.liquid),
         trim: use_of_tank::trim(&job.trim),
@@ -131,8 +131,8 @@ pub(crate) fn job(job: &job::Job) -> Job {
     }
 }
 
-pub(super) fn defaults(plan: &Plan) -> Vec<DefaultUsed> {
-    let used = plan.defaults.iter().cloned();
+pub(super) fn defaults(used: &[job::DefaultUsed]) -> Vec<DefaultUsed> {
+    let used = used.iter().cloned();
     used.map(|used| DefaultUsed {
         key: used.key,
         value: used.value_text,

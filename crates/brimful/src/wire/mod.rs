@@ -6,6 +6,7 @@
 pub(crate) mod bench;
 mod cut;
 mod finding;
+mod fit;
 mod gauge;
 mod job;
 pub(crate) mod model;
@@ -24,6 +25,7 @@ pub(crate) use remedy::remedies;
 pub use schema::schema;
 
 use crate::folder::NamedBytes;
+use brimful_tank::fit::Fit;
 use brimful_tank::plan::Plan;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -38,6 +40,9 @@ pub struct Document {
     /// Every default used (`check`, `pack`).
     #[serde(skip_serializing_if = "Option::is_none")]
     defaults: Option<Vec<job::DefaultUsed>>,
+    /// The bodies that fit the space (`fit`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    fit: Option<fit::Fit>,
     /// What the tank holds (`check`, `gauge`, `pack`).
     #[serde(skip_serializing_if = "Option::is_none")]
     capacity: Option<room::Capacity>,
@@ -77,10 +82,21 @@ pub struct NewJob {
 }
 
 impl Document {
+    /// What fits the space.
+    pub(crate) fn fit(fit: &Fit) -> Self {
+        Self {
+            job: job::job(&fit.job),
+            defaults: Some(job::defaults(&fit.defaults)),
+            fit: Some(fit::fit(fit)),
+            findings: fit.findings.iter().map(finding::finding).collect(),
+            ..Self::default()
+        }
+    }
+
     /// Everything.
     pub(crate) fn check(plan: &Plan) -> Self {
         Self {
-            defaults: Some(job::defaults(plan)),
+            defaults: Some(job::defaults(&plan.defaults)),
             capacity: Some(room::capacity(plan)),
             mass: Some(room::mass(plan)),
             panels: Some(panel::panels(plan)),

@@ -9,7 +9,8 @@ use brimful_geom::vector::{Point3, Vec3};
 use brimful_tank::check::whole::{CaseRun, Picture, Whole};
 use brimful_tank::liquid::{Compartment, up_at};
 use brimful_tank::plan::Plan;
-use brimful_tank::shape::{obstacle_solid, solid_of};
+use brimful_tank::shape::obstacle_solid;
+use brimful_tank::space::Room;
 use brimful_units::Angle;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -85,8 +86,8 @@ pub(crate) fn model(plan: &Plan) -> Model {
             })
             .collect(),
         space: space
-            .and_then(|space| solid_of(&space.shape).ok())
-            .map(|shape| solid(&shape)),
+            .and_then(|space| Room::new(space).ok())
+            .map(|room| solid(&room.shell)),
         obstacles: obstacles
             .filter_map(|obstacle| {
                 Some(Named {

@@ -70,7 +70,7 @@ fn millimetres_are_read_as_written() {
     let job = example("camper-bench");
     let mm = |sizes: [f64; 3]| sizes.map(Length::from_mm);
     let space = job.space.expect("a space");
-    let ShapeSpec::Box { size, place } = space.shape else {
+    let Measured::Views(ShapeSpec::Box { size, place }) = space.measured else {
         panic!("the space is a box")
     };
     assert_eq!(size, mm([980.0, 430.0, 410.0]));
@@ -111,7 +111,9 @@ fn inches_are_read_as_written() {
     assert_eq!(job.stock.rods[0].diameter, Length::from_mm(5.0));
     assert_eq!(job.shop.kerf, Length::from_inches(3.0 / 32.0));
     assert_eq!(job.shop.gap, Length::from_mm(2.0), "the extruder's own gap");
-    let ShapeSpec::Outlines { front, length, .. } = job.body.expect("a body").shape else {
+    let BodyShape::Given(ShapeSpec::Outlines { front, length, .. }) =
+        job.body.expect("a body").shape
+    else {
         panic!("the body is outlined")
     };
     assert_eq!(front.expect("a front view").points.len(), 8);

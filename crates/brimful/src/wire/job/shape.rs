@@ -1,27 +1,25 @@
-//! Space, body and inner panels as JSON.
+//! Body and inner panels as JSON.
 
 use crate::words;
-use brimful_tank::job::{self, InnerJoint, InnerPlace, JointKind, ObstacleShape, ShapeSpec};
+use brimful_tank::job::{
+    self, BodyShape, InnerJoint, InnerPlace, JointKind, ObstacleShape, ShapeSpec,
+};
 use brimful_units::Length;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
-/// The measured hole.
-#[derive(Debug, Serialize, JsonSchema)]
-pub(super) struct Space {
-    shape: Shape,
-    clearance_m: f64,
-    keep_above_m: f64,
-    /// Width and height of the opening the tank must pass.
-    way_in_m: Option<[f64; 2]>,
-    obstacles: Vec<Obstacle>,
-}
-
 /// The outside of the tank as given.
 #[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct Body {
-    shape: Shape,
+    /// A box or views; null for one given otherwise.
+    shape: Option<Shape>,
+    /// Corners of one given by corners and faces.
+    corners_m: Option<Vec<[f64; 3]>>,
+    /// Its faces, by numbers of corners from 0.
+    faces: Option<Vec<Vec<usize>>>,
+    /// The name of one that is offered for the space.
+    fitted: Option<String>,
     /// Where its origin lies in the space.
     at_m: [f64; 3],
     /// What is taken off it.
@@ -44,7 +42,7 @@ struct Joint {
 
 /// A box, or what the given views have in common.
 #[derive(Debug, Serialize, JsonSchema)]
-struct Shape {
+pub(super) struct Shape {
     /// Sizes of a box along x, y, z.
     box_m: Option<[f64; 3]>,
     /// From above: (x, y).
@@ -60,7 +58,7 @@ struct Shape {
 
 /// What sticks into the space, or is taken off the body: a box, or an outlined prism.
 #[derive(Debug, Serialize, JsonSchema)]
-struct Obstacle {
+pub(super) struct Obstacle {
     name: String,
     /// Lowest and highest corner of a box.
     box_m: Option<[[f64; 3]; 2]>,
@@ -102,20 +100,19 @@ struct Hole {
     at_m: Option<[f64; 2]>,
 }
 
-pub(super) fn space(space: &job::Space) -> Space {
-    Space {
-        shape: shape(&space.shape),
-        clearance_m: space.clearance.m(),
-        keep_above_m: space.keep_above.m(),
-        way_in_m: space.way_in.map(|sizes| sizes.map(Length::m)),
-        obstacles: space.obstacles.iter().map(obstacle).collect(),
-    }
-}
-
 pub(super) fn body(body: &job::BodySpec) -> Body {
     let thicknesses = body.thicknesses.iter();
+    let (mut given, mut faceted, mut fitted) = (None, None, None);
+    match &body.shape {
+        BodyShape::Given(spec) => given = Some(shape(spec)),
+        BodyShape::Faceted(spec) => faceted = Some(spec),
+        BodyShape::Fitted { name, .. } => fitted = Some(name.clone()),
+    }
     Body {
-        shape: shape(&body.shape),
+        shape: given,
+        corners_m: faceted.map(|spec| spec.corners.iter().map(|at| at.map(Length::m)).collect()),
+        faces: faceted.map(|spec| spec.faces.clone()),
+        fitted,
         at_m: body.at.map(Length::m),
         cuts: body.cuts.iter().map(obstacle).collect(),
         thickness_m: body.thickness.map(Length::m),
@@ -205,7 +202,7 @@ fn joint(joint: &job::JointChoice) -> Joint {
     }
 }
 
-fn shape(shape: &ShapeSpec) -> Shape {
+pub(super) fn shape(shape: &ShapeSpec) -> Shape {
     let mut twin = Shape {
         box_m: None,
         plan_m: None,
@@ -236,7 +233,7 @@ fn shape(shape: &ShapeSpec) -> Shape {
     twin
 }
 
-fn obstacle(obstacle: &job::Obstacle) -> Obstacle {
+pub(super) fn obstacle(obstacle: &job::Obstacle) -> Obstacle {
     let name = obstacle.name.clone();
     match &obstacle.shape {
         ObstacleShape::Box { from, to } => Obstacle {
@@ -261,6 +258,6 @@ fn obstacle(obstacle: &job::Obstacle) -> Obstacle {
     }
 }
 
-fn outline(outline: &job::Outline) -> Vec<[f64; 2]> {
+pub(super) fn outline(outline: &job::Outline) -> Vec<[f64; 2]> {
     outline.points.iter().map(|p| p.map(Length::m)).collect()
 }

@@ -1,0 +1,212 @@
+//! Candidates: bodies that lie wholly in the allowed room, from every facet of it down to a plain
+//! box, each with a name that stays the same while the space does.
+//!
+//! From the room with every facet a bounded beam search takes things away: the far side of a face
+//! at an inside corner, the whole reach of an obstacle along an axis, the slope of a leaning side.
+//! Every step is a boolean of the body before, so nothing ever leaves the room. Of each count of
+//! faces the largest few are kept. What does not pass the way in is trimmed until it does, and
+//! stands beside the whole one, which must then be made in pieces.
+
+mod boxes;
+mod moves;
+mod names;
+
+use crate::job::{Space, WayIn};
+use crate::space::{NO_VOLUME, Room};
+use crate::way_in::{Entry, entry, trimmed};
+use brimful_geom::boolean::pieces;
+use brimful_geom::solid::Solid;
+use moves::steps;
+
+/// A body that lies in the allowed room.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Candidate {
+    /// Its name among its fellows.
+    pub name: String,
+    /// The body, in the axes of the space.
+    pub solid: Solid,
+    /// What was given up to make it plainer, in words; empty where nothing was.
+    pub because: String,
+    /// How it gets in.
+    pub entry: Entry,
+}
+
+/// Bodies of each generation that are taken further: enough that a good one is not lost behind
+/// several that lose least at once.
+const BEAM: usize = 6;
+/// Things taken away one after the other; a space with more corners than that is offered with
+/// every facet and as boxes.
+const DEEPEST: usize = 4;
+/// Of each count of faces so many are laid out.
+const A_COUNT: usize = 2;
+/// Less of the largest than this is no tank for the space.
+const LEAST_SHARE: f64 = 0.4;
+
+/// A body on the way, with what was taken away.
+#[derive(Clone)]
+struct Way {
+    solid: Solid,
+    volume: f64,
+    taken: Vec<String>,
+}
+
+/// All candidates of a room, largest first.
+pub fn candidates(space: &Space, room: &Room) -> Vec<Candidate> {
+    let parts = pieces(&room.allowed).unwrap_or_default();
+    let several = parts.len() > 1;
+    let mut all = Vec::new();
+    for (number, part) in parts.iter().enumerate() {
+        let place = several.then(|| format!(" in piece {}", number + 1));
+        all.extend(of_piece(space, room, part, &place.unwrap_or_default()));
+    }
+    names::make_unique(&mut all);
+    all
+}
+
+/// The largest body that gets in, by the cheapest look: every facet, trimmed where it must be to go
+/// in whole, or else as the pieces that it goes in as.
+pub fn largest(space: &Space, room: &Room, in_one: bool) -> Option<Candidate> {
+    let parts = pieces(&room.allowed).ok()?;
+    let part = parts
+        .into_iter()
+        .max_by(|a, b| a.moments().volume.total_cmp(&b.moments().volume))?;
+    let way_in = space.way_in.as_ref();
+    let (solid, entry) = match in_one {
+        true => let_in(room, way_in, &part),
+        false => {
+            let entry = entry(way_in, room, &part);
+            (part, entry)
+        }
+    };
+    Some(Candidate {
+        name: names::EVERY_FACET.to_owned(),
+        solid,
+        because: String::new(),
+        entry,
+    })
+}
+
+/// A solid that gets in whole, trimmed where it must be.
+fn let_in(room: &Room, way_in: Option<&WayIn>, solid: &Solid) -> (Solid, Entry) {
+    let whole = entry(way_in, room, solid);
+    match (way_in, whole.in_one()) {
+        (Some(way_in), false) => match trimmed(way_in, room, solid) {
+            Some((smaller, entry)) => (smaller, entry),
+            None => (solid.clone(), whole),
+        },
+        _ => (solid.clone(), whole),
+    }
+}
+
+fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str) -> Vec<Candidate> {
+    let way_in = space.way_in.as_ref();
+    let every = Way::new(part.clone(), Vec::new());
+    let whole = entry(way_in, room, part);
+    let mut all = Vec::new();
+    let mut start = every.clone();
+    if !whole.in_one() {
+        if let Some((smaller, _)) = way_in.and_then(|way_in| trimmed(way_in, room, part)) {
+            start = Way::new(smaller, vec!["trimmed to pass the way in".to_owned()]);
+        }
+        // The whole one stays on offer, to be made in pieces.
+        all.push(Candidate {
+            name: format!("{}{place}, in pieces", names::EVERY_FACET),
+            solid: part.clone(),
+            because: "takes all the room there is, and does not pass the way in whole".to_owned(),
+            entry: whole,
+        });
+    }
+    let untouched = start.taken.len();
+    for way in search(room, start, &every) {
+        let entry = entry(way_in, room, &way.solid);
+        if all.iter().any(|other| other.solid == way.solid) {
+            continue;
+        }
+        all.push(Candidate {
+            name: format!(
+                "{}{place}",
+                names::name_of(&way.solid, way.taken.len() == untouched)
+            ),
+            because: way.taken.join(", "),
+            solid: way.solid,
+            entry,
+        });
+    }
+    all
+}
+
+impl Way {
+    fn new(solid: Solid, taken: Vec<String>) -> Self {
+        Self {
+            volume: solid.moments().volume,
+            solid,
+            taken,
+        }
+    }
+}
+
+/// The beam search: the largest few of each count of faces, largest first.
+fn search(room: &Room, start: Way, every: &Way) -> Vec<Way> {
+    let least = LEAST_SHARE * every.volume;
+    let mut found = vec![start.clone()];
+    found.extend(
+        boxes::largest_boxes(&start.solid)
+            .into_iter()
+            .map(|(solid, how)| Way::new(solid, vec![how])),
+    );
+    let mut front = vec![start];
+    for _ in 0..DEEPEST {
+        let mut next: Vec<Way> = Vec::new();
+        for way in &front {
+            for (solid, how) in steps(room, &way.solid) {
+                let taken = [way.taken.clone(), vec![how]].concat();
+                let way = Way::new(solid, taken);
+                if way.volume > least && !next.iter().chain(&found).any(|other| alike(other, &way))
+                {
+                    next.push(way);
+                }
+            }
+        }
+        next.sort_by(by_volume);
+        found.extend(next.iter().cloned());
+        front = best_of_counts(&next, 1);
+        front.truncate(BEAM);
+    }
+    found.sort_by(by_volume);
+    best_of_counts(&found, A_COUNT)
+}
+
+/// Of each count of faces the first few.
+fn best_of_counts(ways: &[Way], of_each: usize) -> Vec<Way> {
+    let mut kept: Vec<Way> = Vec::new();
+    for way in ways {
+        let count = way.solid.faces.len();
+        let same = kept.iter().filter(|other| other.solid.faces.len() == count);
+        if same.count() < of_each {
+            kept.push(way.clone());
+        }
+    }
+    kept
+}
+
+/// Largest first; among equals the one with fewer faces, then the lower one.
+fn by_volume(a: &Way, b: &Way) -> std::cmp::Ordering {
+    let faces = |way: &Way| way.solid.faces.len();
+    let rounded = |way: &Way| (way.volume / SAME).round();
+    rounded(b)
+        .total_cmp(&rounded(a))
+        .then(faces(a).cmp(&faces(b)))
+        .then(a.taken.len().cmp(&b.taken.len()))
+}
+
+/// Volumes that differ by less are the same, m3: a cube of a millimetre.
+const SAME: f64 = 1e-9;
+
+/// Whether two ways led to the same body.
+fn alike(a: &Way, b: &Way) -> bool {
+    let ((al, ah), (bl, bh)) = (a.solid.bounds(), b.solid.bounds());
+    a.solid.faces.len() == b.solid.faces.len()
+        && (a.volume - b.volume).abs() < SAME
+        && al.distance(bl) < NO_VOLUME.cbrt()
+        && ah.distance(bh) < NO_VOLUME.cbrt()
+}

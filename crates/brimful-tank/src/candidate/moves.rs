@@ -1,0 +1,177 @@
+//! The single steps from a body to a plainer one inside it.
+
+use crate::space::Room;
+use brimful_geom::boolean::{clip, difference, pieces};
+use brimful_geom::frame::Plane;
+use brimful_geom::solid::Solid;
+use brimful_geom::vector::Vec3;
+use std::collections::BTreeSet;
+
+/// Both faces of an edge whose angle is over this by more than rounding are at an inside corner.
+const FLAT: f64 = std::f64::consts::PI + 1e-9;
+/// A normal this near to an axis is along it (the boolean keeps planes to 1e-12).
+const ALONG: f64 = 1.0 - 1e-9;
+
+const AXES: [(Vec3, &str, &str); 3] = [
+    (Vec3::X, "front", "rear"),
+    (Vec3::Y, "left", "right"),
+    (Vec3::Z, "top", "bottom"),
+];
+
+/// Every plainer body one step away, with what the step gives up.
+pub(super) fn steps(room: &Room, solid: &Solid) -> Vec<(Solid, String)> {
+    let mut all = Vec::new();
+    for (plane, how) in inside_corners(solid).into_iter().chain(slopes(solid)) {
+        if let Ok(part) = clip(solid, &plane) {
+            all.extend(sound(&part).map(|part| (part, how)));
+        }
+    }
+    for obstacle in &room.obstacles {
+        for (way, how) in ways_past(&obstacle.name) {
+            let Some(shadow) = shadow(solid, &obstacle.solid, way) else {
+                continue;
+            };
+            if let Ok(part) = difference(solid, &[&shadow]) {
+                all.extend(sound(&part).map(|part| (part, how)));
+            }
+        }
+    }
+    all
+}
+
+/// The largest piece, if it is a proper body.
+fn sound(solid: &Solid) -> Option<Solid> {
+    let part = pieces(solid)
+        .ok()?
+        .into_iter()
+        .max_by(|a, b| a.moments().volume.total_cmp(&b.moments().volume))?;
+    (part.shells() == 1 && part.faults().is_empty()).then_some(part)
+}
+
+/// The planes of faces at inside corners: what lies beyond one of them is given up.
+fn inside_corners(solid: &Solid) -> Vec<(Plane, String)> {
+    faces_inside(solid)
+        .into_iter()
+        .map(|face| {
+            let plane = solid.faces[face].plane;
+            (
+                plane,
+                format!("stops at the {} of the recess", side_word(plane.normal)),
+            )
+        })
+        .collect()
+}
+
+/// Leaning sides made square: the axis plane through the innermost corner of the face.
+fn slopes(solid: &Solid) -> Vec<(Plane, String)> {
+    let mut all = Vec::new();
+    for face in &solid.faces {
+        let normal = face.plane.normal;
+        for (axis, ahead, behind) in AXES {
+            let along = normal.dot(axis);
+            // Along the axis it is square already; across it there is nothing to gain.
+            if along.abs() > ALONG || along.abs() < 1.0 - ALONG {
+                continue;
+            }
+            let way = if along > 0.0 { axis } else { -axis };
+            let reach = face.loops[0]
+                .iter()
+                .map(|&v| way.dot(solid.vertices[v].to_vec()))
+                .fold(f64::INFINITY, f64::min);
+            let side = if along > 0.0 { ahead } else { behind };
+            all.push((
+                Plane {
+                    normal: way,
+                    offset: reach,
+                },
+                format!("square at the {side}"),
+            ));
+        }
+    }
+    all
+}
+
+/// The word for where a normal looks.
+fn side_word(normal: Vec3) -> &'static str {
+    let (axis, ahead, behind) = AXES
+        .into_iter()
+        .max_by(|a, b| normal.dot(a.0).abs().total_cmp(&normal.dot(b.0).abs()))
+        .unwrap_or(AXES[0]);
+    if normal.dot(axis) > 0.0 {
+        ahead
+    } else {
+        behind
+    }
+}
+
+/// The directions in which the room behind an obstacle can be given up.
+fn ways_past(name: &str) -> Vec<(Vec3, String)> {
+    AXES.into_iter()
+        .flat_map(|(axis, ahead, behind)| [(axis, ahead), (-axis, behind)])
+        .map(|(way, side)| (way, format!("nothing past `{name}` towards the {side}")))
+        .collect()
+}
+
+/// What lies past an obstacle towards `way`: the room between the sides of the recess that it makes
+/// in the body, with the side that looks that way left open. None where it makes no such side.
+fn shadow(solid: &Solid, obstacle: &Solid, way: Vec3) -> Option<Solid> {
+    let recess = recess(solid, obstacle);
+    let (facing, sides): (Vec<Plane>, Vec<Plane>) = recess
+        .into_iter()
+        .partition(|plane| plane.normal.dot(way) < -FACING);
+    if facing.is_empty() || sides.is_empty() {
+        return None;
+    }
+    let (low, high) = solid.bounds();
+    let beyond = Vec3::new(BEYOND, BEYOND, BEYOND);
+    let mut past = Solid::cuboid(low - beyond, high + beyond);
+    for side in &sides {
+        past = clip(&past, &side.flipped()).ok()?;
+    }
+    // Before the obstacle nothing is given up: what faces the other way bounds it there.
+    let before = obstacle
+        .vertices
+        .iter()
+        .map(|p| way.dot(p.to_vec()))
+        .fold(f64::INFINITY, f64::min);
+    let opposite = Plane {
+        normal: -way,
+        offset: -before,
+    };
+    clip(&past, &opposite)
+        .ok()
+        .filter(|past| !past.faces.is_empty())
+}
+
+/// A face looks along an axis where it is within 45 degrees of it.
+const FACING: f64 = 0.707;
+/// How far a block reaches past the body, so that no two faces fall together, metres.
+const BEYOND: f64 = 0.1;
+
+/// The planes of the faces of a body that an obstacle made: at inside corners, with the obstacle
+/// wholly on their outer side.
+fn recess(solid: &Solid, obstacle: &Solid) -> Vec<Plane> {
+    let looks_at_it = |face: &usize| {
+        let plane = &solid.faces[*face].plane;
+        obstacle
+            .vertices
+            .iter()
+            .all(|&p| plane.distance(p) > -TOUCHING)
+    };
+    faces_inside(solid)
+        .into_iter()
+        .filter(looks_at_it)
+        .map(|face| solid.faces[face].plane)
+        .collect()
+}
+
+/// Rounding of a corner, metres.
+const TOUCHING: f64 = 1e-9;
+
+/// The faces at inside corners, in order.
+fn faces_inside(solid: &Solid) -> Vec<usize> {
+    let edges = solid.edges();
+    let inside = edges.iter().filter(|edge| edge.angle > FLAT);
+    let faces: BTreeSet<usize> = inside.flat_map(|edge| [edge.face, edge.twin]).collect();
+    faces.into_iter().collect()
+}

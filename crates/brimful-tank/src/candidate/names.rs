@@ -1,0 +1,104 @@
+//! Plain names, by rule: the same body has the same name whatever stands beside it.
+
+use super::Candidate;
+use brimful_geom::solid::{Face, Solid};
+use brimful_geom::vector::Vec3;
+
+/// The body that takes all the room that passes the way in.
+pub(super) const EVERY_FACET: &str = "every facet";
+
+/// A normal this near to an axis is along it.
+const ALONG: f64 = 1.0 - 1e-9;
+
+/// The name of a body by its shape.
+pub(super) fn name_of(solid: &Solid, every: bool) -> String {
+    if every {
+        return EVERY_FACET.to_owned();
+    }
+    if solid.faces.len() == 6 && square_faces(solid) == 6 {
+        return "plain box".to_owned();
+    }
+    for (axis, view) in [
+        (Vec3::Z, ""),
+        (Vec3::X, " from the front"),
+        (Vec3::Y, " from the side"),
+    ] {
+        if let Some(letter) = letter(solid, axis) {
+            return format!("{letter}{view}");
+        }
+    }
+    let inside = solid
+        .edges()
+        .iter()
+        .any(|edge| edge.angle > std::f64::consts::PI + 1e-9);
+    match (solid.faces.len(), inside) {
+        (5, false) => "wedge".to_owned(),
+        (6, false) => "leaning box".to_owned(),
+        (n, false) => format!("convex, {n} faces"),
+        (n, true) => format!("{n} faces"),
+    }
+}
+
+fn square_faces(solid: &Solid) -> usize {
+    let square = |face: &&Face| {
+        let n = face.plane.normal;
+        n.x.abs().max(n.y.abs()).max(n.z.abs()) > ALONG
+    };
+    solid.faces.iter().filter(square).count()
+}
+
+/// A side that leans by more than this is no longer one of a letter drawn out: sine of 30 degrees.
+const LEANING: f64 = 0.5;
+
+/// The letter that a body drawn out along `axis` makes: two faces square to the axis, all others
+/// along it but for some lean, and an outline with inside corners.
+fn letter(solid: &Solid, axis: Vec3) -> Option<&'static str> {
+    let (mut floors, mut lids) = (Vec::new(), Vec::new());
+    for (face, about) in solid.faces.iter().enumerate() {
+        let along = about.plane.normal.dot(axis);
+        if along > ALONG {
+            lids.push(face);
+        } else if along < -ALONG {
+            floors.push(face);
+        } else if along.abs() > LEANING {
+            return None;
+        }
+    }
+    let (&[first], &[_]) = (&floors[..], &lids[..]) else {
+        return None;
+    };
+    if solid.faces[first].loops.len() > 1 {
+        return None;
+    }
+    let frame = solid.face_frame(first);
+    let outline = &solid.face_outlines(first, &frame)[0].0;
+    let n = outline.len();
+    let turns: Vec<bool> = (0..n)
+        .map(|i| {
+            let (a, b, c) = (outline[(i + n - 1) % n], outline[i], outline[(i + 1) % n]);
+            (b - a).cross(c - b) < 0.0
+        })
+        .collect();
+    let inside: Vec<usize> = (0..n).filter(|&i| turns[i]).collect();
+    match inside[..] {
+        [_] => Some("L"),
+        // A notch has its two inside corners side by side; a T has the stem between them.
+        [a, b] if b - a == 1 || (a == 0 && b == n - 1) => Some("C"),
+        [_, _] if n == 8 => Some("T"),
+        _ => None,
+    }
+}
+
+/// Gives those that share a name a number from the second on.
+pub(super) fn make_unique(candidates: &mut [Candidate]) {
+    for place in 0..candidates.len() {
+        let name = candidates[place].name.clone();
+        let mut number = 1;
+        for other in candidates.iter_mut().skip(place + 1) {
+            if other.name == name {
+                number += 1;
+                other.name = format!("{name} {number}");
+            }
+        }
+    }
+}

@@ -1,0 +1,184 @@
+//! The ways in which a hole is measured.
+
+use super::super::fault::FaultKind;
+use super::super::place::Place;
+use super::super::reader::{Bound, Complaint, Field, Section};
+use super::super::shape::{Outline, ShapeSpec};
+use super::scan::Scan;
+use super::taped::TapedRoom;
+use brimful_units::Length;
+
+/// The clear inside as it was measured.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Measured {
+    /// A box, or the outlines of one to three views.
+    Views(ShapeSpec),
+    /// A floor with its walls and corner heights, as a tape gives them.
+    Taped(TapedRoom),
+    /// Cross-sections at stations along x, joined by straight lines from corner to corner.
+    Stations(Vec<Station>),
+    /// A scanned surface.
+    Scan(Scan),
+}
+
+/// A cross-section at one place along x.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Station {
+    /// Where it lies along x.
+    pub at: Length,
+    /// Its outline (y, z).
+    pub outline: Outline,
+}
+
+/// How a side whose corners lie in no one plane is faced with flat sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Twisted {
+    /// One flat panel that leaves all corners outside it.
+    Flat,
+    /// Two panels with a seam along the diagonal that lies inside.
+    TwoTriangles,
+}
+
+const TWISTED: [(&str, Twisted); 2] = [
+    ("flat", Twisted::Flat),
+    ("two triangles", Twisted::TwoTriangles),
+];
+
+impl Twisted {
+    pub(super) fn read(field: &Field<'_>) -> Option<Self> {
+        field.choice(&TWISTED)
+    }
+
+    /// The word for it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Flat => "flat",
+            Self::TwoTriangles => "two triangles",
+        }
+    }
+}
+
+/// The keys of a box and of views.
+const VIEWS: [&str; 7] = ["box", "plan", "side", "front", "height", "length", "width"];
+/// What belongs to a taped room alone.
+const TAPED: [&str; 4] = ["sides", "diagonals", "corner_heights", "wall"];
+/// What belongs to a scan alone.
+const SCANNED: [&str; 2] = ["scan_unit", "scan_noise"];
+
+impl Measured {
+    /// Reads whichever way of measuring is written.
+    pub(super) fn read(section: &Section<'_>) -> Option<Self> {
+        for keys in [&VIEWS[..], &TAPED, &["station", "scan"], &SCANNED] {
+            section.expect_keys(keys);
+        }
+        if section.has("scan") {
+            refuse_beside(section, "scan", &[&["station"], &VIEWS[..], &TAPED])?;
+            return Scan::read(section).map(Self::Scan);
+        }
+        if let Some(key) = SCANNED.into_iter().find(|key| section.has(key)) {
+            return section.refuse_key(
+                key,
+                Complaint::new(
+                    FaultKind::Missing,
+                    format!("`{key}` is given without `scan`"),
+                )
+                .remedy("Name the file with `scan = \"file.ply\"`, or take it out."),
+            );
+        }
+        if section.has("station") {
+            refuse_beside(section, "station", &[&VIEWS[..], &TAPED])?;
+            return read_stations(section).map(Self::Stations);
+        }
+        if TAPED.iter().any(|key| section.has(key)) {
+            return TapedRoom::read(section).map(Self::Taped);
+        }
+        ShapeSpec::read(section).map(Self::Views)
+    }
+
+    /// Where it is written.
+    #[must_use]
+    pub fn place(&self) -> Place {
+        match self {
+            Self::Views(shape) => shape.place(),
+            Self::Taped(room) => room.place.clone(),
+            Self::Stations(stations) => stations
+                .first()
+                .map(|station| station.outline.place.clone())
+                .unwrap_or_default(),
+            Self::Scan(scan) => scan.place.clone(),
+        }
+    }
+}
+
+/// Notes the first key that cannot stand beside `way`.
+fn refuse_beside(
+    section: &Section<'_>,
+    way: &'static str,
+    others: &[&[&'static str]],
+) -> Option<()> {
+    match others
+        .iter()
+        .copied()
+        .flatten()
+        .find(|key| section.has(key))
+    {
+        Some(key) => section.refuse_key(
+            key,
+            Complaint::new(
+                FaultKind::NotTogether,
+                format!("`{way}` and `{key}` are both given"),
+            )
+            .remedy("Measure the space in one way, and take the other out."),
+        ),
+        None => Some(()),
+    }
+}
+
+/// The stations in the order of x: at least two, with as many corners each.
+fn read_stations(section: &Section<'_>) -> Option<Vec<Station>> {
+    let stations = section.each("station", |item, _| {
+        let at = item.needed("at", "Write where along x it was measured.", |field| {
+            field.length(Bound::Any)
+        });
+        let remedy = "Write the corners (y, z) in order round the section.";
+        let outline = item.needed("outline", remedy, Outline::read);
+        Some(Station {
+            at: at?,
+            outline: outline?,
+        })
+    });
+    let mut stations = stations?;
+    stations.sort_by(|a, b| a.at.total_cmp(&b.at));
+    let corners = |station: &Station| station.outline.points.len();
+    let fault = match stations.as_slice() {
+        [] | [_] => Some(
+            Complaint::new(
+                FaultKind::Missing,
+                "one station alone closes no space: what is missing is a second one at the other end",
+            )
+            .remedy("Measure a section at each end, and between them wherever a side bends."),
+        ),
+        all => all.windows(2).find_map(|pair| {
+            let (first, second) = (&pair[0], &pair[1]);
+            if first.at == second.at {
+                return Some(
+                    Complaint::new(FaultKind::NameTwice, "two stations lie at the same place")
+                        .remedy("Keep one, or correct its `at`."),
+                );
+            }
+            (corners(first) != corners(second)).then(|| {
+                let counts = format!("{} and {}", corners(first), corners(second));
+                Complaint::new(
+                    FaultKind::WrongCount,
+                    format!("neighbouring stations have {counts} corners, so no side joins them corner to corner"),
+                )
+                .remedy("Give each station the same corners in the same order; a corner may lie on a straight side.")
+            })
+        }),
+    };
+    match fault {
+        Some(complaint) => section.refuse_key("station", complaint),
+        None => Some(stations),
+    }
+}

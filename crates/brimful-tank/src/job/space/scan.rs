@@ -1,0 +1,62 @@
+//! A scanned surface: the file is named in the job and read by whoever touches the disk.
+
+use super::super::fault::FaultKind;
+use super::super::place::Place;
+use super::super::reader::{Bound, Complaint, Section};
+use brimful_geom::scan::Scanned;
+use brimful_units::Length;
+
+/// A scanned surface.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scan {
+    /// The file as the job names it: OBJ, PLY, STL or glTF.
+    pub file: String,
+    /// The length of one unit of the file; never guessed.
+    pub unit: Length,
+    /// How far a point may lie off the true surface.
+    pub noise: Length,
+    /// The solid inside it; none until the file is read.
+    pub inside: Option<Scanned>,
+    /// Where it is written.
+    pub place: Place,
+}
+
+const UNITS: [(&str, Length); 5] = [
+    ("mm", Length::from_mm(1.0)),
+    ("cm", Length::from_cm(1.0)),
+    ("m", Length::from_m(1.0)),
+    ("in", Length::from_inches(1.0)),
+    ("ft", Length::from_feet(1.0)),
+];
+
+impl Scan {
+    /// Reads the keys of a scan.
+    pub(super) fn read(section: &Section<'_>) -> Option<Self> {
+        let mut place = Place::default();
+        let file = section.needed("scan", "Name the file.", |field| {
+            place = field.place();
+            field.text()
+        });
+        let unit = if section.has("scan_unit") {
+            section.needed("scan_unit", "", |field| field.choice(&UNITS))
+        } else {
+            section.refuse_key(
+                "scan",
+                Complaint::new(
+                    FaultKind::Missing,
+                    "nothing says in which unit the scan is, and it is not guessed",
+                )
+                .allowed(UNITS.map(|(word, _)| word))
+                .remedy("Write `scan_unit = \"mm\"`, or whichever unit the scanner was set to."),
+            )
+        };
+        let noise = section.defaulted("scan_noise", |field| field.length(Bound::NotNegative));
+        Some(Self {
+            file: file?,
+            unit: unit?,
+            noise: noise?,
+            inside: None,
+            place,
+        })
+    }
+}

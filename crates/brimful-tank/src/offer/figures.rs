@@ -1,0 +1,191 @@
+//! What a body comes to as a tank, by the stages that take no time: panels, seams, capacity, cut, weld.
+//!
+//! Every body is laid out bare, without inner panels, ribs and fittings, so that bodies compare;
+//! what the outlet reaches is taken with the fittings of the job where they find their panels.
+
+use crate::body::Body;
+use crate::capacity::capacity;
+use crate::cut::cut;
+use crate::finding::{Finding, Grade};
+use crate::job::Job;
+use crate::liquid::compartments;
+use crate::mass::mass;
+use crate::panels::panels;
+use crate::table::material::Material;
+use crate::weld::hours::total;
+use crate::weld::welds;
+use brimful_geom::basin::distance_to_face;
+use brimful_geom::solid::Solid;
+use brimful_units::{Length, Mass, Time, Volume};
+
+/// What a body comes to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Figures {
+    /// To the inside of the lid.
+    pub brim: Volume,
+    /// Below the air space.
+    pub rated: Volume,
+    /// What the job's outlet takes; none where its fittings find no place on this body.
+    pub usable: Option<Volume>,
+    /// Panels to cut.
+    pub panels: usize,
+    /// Seams to weld.
+    pub seams: Length,
+    /// Sheets that are begun.
+    pub sheets: usize,
+    /// Panels that the stock does not yield.
+    pub left_out: usize,
+    /// Work without sawing.
+    pub hours: Time,
+    /// The worst reach: with the outer panel off that leaves the nearest way to all other seams,
+    /// the longest straight distance from that opening to a point of a seam.
+    pub reach: Length,
+    /// Empty, bare.
+    pub empty: Mass,
+    /// Filled to the rated surface.
+    pub full: Mass,
+    /// The sheet of its walls.
+    pub thickness: Length,
+}
+
+impl Figures {
+    /// Two tanks together.
+    pub fn and(self, other: Self) -> Self {
+        Self {
+            brim: self.brim + other.brim,
+            rated: self.rated + other.rated,
+            usable: self.usable.zip(other.usable).map(|(a, b)| a + b),
+            panels: self.panels + other.panels,
+            seams: self.seams + other.seams,
+            // Each is cut by itself here; together they may need a sheet fewer.
+            sheets: self.sheets + other.sheets,
+            left_out: self.left_out + other.left_out,
+            hours: self.hours + other.hours,
+            reach: self.reach.max(other.reach),
+            empty: self.empty + other.empty,
+            full: self.full + other.full,
+            thickness: self.thickness.max(other.thickness),
+        }
+    }
+}
+
+/// The sheet a fitted body is laid out with: the job's, or the thickest of the stock.
+pub fn sheet_of(job: &Job) -> Length {
+    let given = job.body.as_ref().and_then(|body| body.thickness);
+    given.unwrap_or_else(|| {
+        let all = job.stock.sheets.iter().map(|sheet| sheet.thickness);
+        all.fold(Length::ZERO, Length::max)
+    })
+}
+
+/// The job without anything that stands in or on the body.
+fn bare(job: &Job) -> Job {
+    Job {
+        body: None,
+        inner: Vec::new(),
+        ribs: Vec::new(),
+        openings: Vec::new(),
+        ..job.clone()
+    }
+}
+
+/// Lays a body out as a tank.
+///
+/// # Errors
+/// Why it cannot be built of this sheet, in a sentence.
+pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, String> {
+    let first = |faults: Vec<crate::shape::ShapeFault>| {
+        faults.first().map_or_else(
+            || "it cannot be laid out".to_owned(),
+            |fault| fault.says.clone(),
+        )
+    };
+    let bare = bare(job);
+    let body = Body::of_solid(solid.clone(), thickness).map_err(|fault| {
+        format!(
+            "sheet of {:.1} mm is too thick for it ({fault})",
+            thickness.mm()
+        )
+    })?;
+    let (laid_out, found) = panels(&bare, &body).map_err(first)?;
+    if let Some(stop) = found.iter().find(|finding| finding.grade == Grade::Stop) {
+        return Err(stop.says.clone());
+    }
+    let rooms = compartments(&body, &laid_out.panels, &laid_out.seams)
+        .map_err(|fault| fault.to_string())?;
+    let (holds, _) = capacity(&bare, &laid_out.panels, &rooms);
+    let welded = welds(&bare, &laid_out.panels, &laid_out.seams);
+    let (sawn, _) = cut(&bare, &laid_out.panels).map_err(|fault| fault.to_string())?;
+    let density = Material::of(&job.stock.material)
+        .and_then(Material::density)
+        .map_err(|fault| fault.to_string())?;
+    let rod = welded.rod_mass_by_seam(laid_out.seams.len());
+    let weighs = mass(
+        &bare,
+        &laid_out.panels,
+        &laid_out.seams,
+        &rod,
+        density.value,
+        &rooms,
+    );
+    let state = |name: &str| weighs.state(name).map_or(Mass::ZERO, |state| state.mass);
+    Ok(Figures {
+        brim: holds.brim(),
+        rated: holds.rated(),
+        usable: usable(job, &body),
+        panels: laid_out.panels.len(),
+        seams: laid_out.seams.iter().map(crate::seam::Seam::length).sum(),
+        sheets: sawn.sheets(),
+        left_out: sawn
+            .groups
+            .iter()
+            .map(|group| group.plan.left_out.len())
+            .sum(),
+        hours: total(&welded.hours),
+        reach: Length::from_m(worst_reach(solid)),
+        empty: state("empty"),
+        full: state("rated"),
+        thickness,
+    })
+}
+
+/// What the outlet of the job takes from this body, where the job's fittings find their panels.
+fn usable(job: &Job, body: &Body) -> Option<Volume> {
+    if job.openings.is_empty() {
+        return None;
+    }
+    let fitted = Job {
+        openings: job.openings.clone(),
+        ..bare(job)
+    };
+    let (laid_out, found) = panels(&fitted, body).ok()?;
+    let misplaced = |finding: &Finding| {
+        finding.grade == Grade::Stop
+            && job
+                .openings
+                .iter()
+                .any(|opening| opening.name == finding.about)
+    };
+    if found.iter().any(misplaced) {
+        return None;
+    }
+    let rooms = compartments(body, &laid_out.panels, &laid_out.seams).ok()?;
+    capacity(&fitted, &laid_out.panels, &rooms).0.usable()
+}
+
+/// The longest straight distance from the best panel to leave off to a seam that is not on it.
+fn worst_reach(solid: &Solid) -> f64 {
+    let edges = solid.edges();
+    let through = |face: usize| {
+        let away = |point: usize| distance_to_face(solid, face, solid.vertices[point]);
+        edges
+            .iter()
+            .filter(|edge| edge.face != face && edge.twin != face)
+            .flat_map(|edge| [edge.from, edge.to])
+            .map(away)
+            .fold(0.0, f64::max)
+    };
+    (0..solid.faces.len())
+        .map(through)
+        .fold(f64::INFINITY, f64::min)
+}

@@ -1,0 +1,207 @@
+//! Ways to gain litres: each a change of the job, with its largest body laid out anew.
+
+use super::figures::{Figures, sheet_of};
+use super::{Offer, comes_to, holds};
+use crate::candidate::largest;
+use crate::finding::Quantity;
+use crate::job::{Capacity, Job, Side, Space, Twisted};
+use crate::space::Room;
+use crate::table::sheet::common_thicknesses;
+use brimful_units::{Length, Volume};
+use rayon::prelude::*;
+
+/// A change and what it brings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Gain {
+    /// What is changed, in a sentence.
+    pub change: String,
+    /// To the brim, with the largest body there is then.
+    pub brim: Volume,
+    /// Below the air space, likewise.
+    pub rated: Volume,
+    /// How much more that is of the capacity wanted (rated where none is).
+    pub gain: Volume,
+}
+
+/// A gain below this is not worth a line.
+const WORTH_SAYING: Volume = Volume::from_litres(0.1);
+
+/// Every way that brings something, most first.
+pub fn gains(job: &Job, now: &Offer) -> Vec<Gain> {
+    let in_one = now.candidate.entry.in_one();
+    let now = &now.figures;
+    let of = job
+        .liquid
+        .wanted
+        .map_or(Capacity::Rated, |wanted| wanted.of);
+    // The outlet is not laid out anew for each change, so usable litres are compared as rated.
+    let of = if of == Capacity::Usable {
+        Capacity::Rated
+    } else {
+        of
+    };
+    let before = holds(now, of);
+    let mut gains: Vec<Gain> = changes(job)
+        .into_par_iter()
+        .filter_map(|(change, job)| {
+            let then = largest_of(&job, in_one)?;
+            Some(Gain {
+                change,
+                brim: then.brim,
+                rated: then.rated,
+                gain: holds(&then, of) - before,
+            })
+        })
+        .filter(|gain| gain.gain > WORTH_SAYING)
+        .collect();
+    gains.sort_by(|a, b| b.gain.total_cmp(&a.gain).then(a.change.cmp(&b.change)));
+    gains
+}
+
+/// The largest body of a job, laid out.
+fn largest_of(job: &Job, in_one: bool) -> Option<Figures> {
+    let space = job.space.as_ref()?;
+    let room = Room::new(space).ok()?;
+    let body = largest(space, &room, in_one)?;
+    let bare = Job {
+        openings: Vec::new(),
+        ..job.clone()
+    };
+    comes_to(&bare, &body, sheet_of(job)).ok()
+}
+
+/// The changes that are tried, each by itself.
+fn changes(job: &Job) -> Vec<(String, Job)> {
+    let Some(space) = &job.space else {
+        return Vec::new();
+    };
+    let text = |length: Length| Quantity::Length(length).text(&job.about);
+    let with = |change: &dyn Fn(&mut Space)| {
+        let mut changed = space.clone();
+        change(&mut changed);
+        Job {
+            space: Some(changed),
+            ..job.clone()
+        }
+    };
+    let mut all = Vec::new();
+    for obstacle in &space.obstacles {
+        all.push((
+            format!("Take out `{}`.", obstacle.name),
+            with(&|space| space.obstacles.retain(|other| other != obstacle)),
+        ));
+    }
+    for zone in &space.keep_free {
+        all.push((
+            format!("Give up the free zone `{}`.", zone.name),
+            with(&|space| space.keep_free.retain(|other| other != zone)),
+        ));
+    }
+    if space.way_in.is_some() {
+        all.push((
+            "Bring it in another way: an opening that limits nothing, or from above.".to_owned(),
+            with(&|space| space.way_in = None),
+        ));
+    }
+    all.extend(taller_opening(job, space));
+    if space.way_in.is_some() && !space.obstacles.is_empty() {
+        all.push((
+            "Take out every obstacle and bring it in another way.".to_owned(),
+            with(&|space| {
+                space.way_in = None;
+                space.obstacles.clear();
+            }),
+        ));
+    }
+    if space.keep_above > space.clearance {
+        all.push((
+            format!(
+                "Keep only the clearance above, not {}.",
+                text(space.keep_above)
+            ),
+            with(&|space| space.keep_above = Length::ZERO),
+        ));
+    }
+    if space.keep_below > Length::ZERO {
+        all.push((
+            format!(
+                "Let it stand on the bottom, without {} below.",
+                text(space.keep_below)
+            ),
+            with(&|space| space.keep_below = Length::ZERO),
+        ));
+    }
+    if space.clearance > Length::ZERO {
+        all.push((
+            format!(
+                "Keep half the clearance, {}, if bulge and growth leave it.",
+                text(space.clearance / 2.0)
+            ),
+            with(&|space| space.clearance = space.clearance / 2.0),
+        ));
+    }
+    if space.twisted == Twisted::Flat {
+        all.push((
+            "Face twisted sides with two triangles each, a panel and a seam more a side."
+                .to_owned(),
+            with(&|space| space.twisted = Twisted::TwoTriangles),
+        ));
+    }
+    all.extend(of_the_tank(job));
+    all
+}
+
+/// The opening higher by what the height of the allowed room lacks.
+fn taller_opening(job: &Job, space: &Space) -> Option<(String, Job)> {
+    let way_in = space.way_in.as_ref()?;
+    let (low, high) = Room::new(space).ok()?.allowed.bounds();
+    let needed = Length::from_m(high.z - low.z) + way_in.clearance * 2.0;
+    let by = needed - way_in.size[1];
+    if by <= Length::ZERO || matches!(way_in.side, Some(Side::Above | Side::Below)) {
+        return None;
+    }
+    let mut changed = job.clone();
+    changed.space.as_mut()?.way_in.as_mut()?.size[1] = needed;
+    let text = Quantity::Length(by).text(&job.about);
+    Some((
+        format!("Make the opening on the way in {text} higher."),
+        changed,
+    ))
+}
+
+/// Changes of air space and sheet.
+fn of_the_tank(job: &Job) -> Vec<(String, Job)> {
+    let text = |length: Length| Quantity::Length(length).text(&job.about);
+    let mut all = Vec::new();
+    if job.liquid.air_space > Length::ZERO {
+        let half = job.liquid.air_space / 2.0;
+        let mut changed = job.clone();
+        changed.liquid.air_space = half;
+        all.push((
+            format!("Leave half the air space, {}.", text(half)),
+            changed,
+        ));
+    }
+    let now = sheet_of(job);
+    let of_stock = job.stock.sheets.iter().map(|sheet| sheet.thickness);
+    let thinner = of_stock
+        .filter(|thickness| *thickness < now)
+        .max_by(Length::total_cmp)
+        .or_else(|| {
+            common_thicknesses()
+                .filter(|thickness| *thickness < now)
+                .last()
+        });
+    if let (Some(thickness), Some(_)) = (thinner, &job.space) {
+        let mut changed = job.clone();
+        for sheet in &mut changed.stock.sheets {
+            sheet.thickness = thickness;
+        }
+        changed.body = None;
+        all.push((
+            format!("Use sheet of {}, if it is strong enough.", text(thickness)),
+            changed,
+        ));
+    }
+    all
+}

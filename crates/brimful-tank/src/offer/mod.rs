@@ -1,0 +1,278 @@
+//! Bodies offered: those of the candidates that no other beats in everything, with what each
+//! gives up and what the next one gains; the true maximum, and computed ways to more litres.
+
+mod figures;
+mod gain;
+
+pub use figures::{Figures, figures, sheet_of};
+pub use gain::{Gain, gains};
+
+use crate::candidate::Candidate;
+use crate::finding::{Finding, Grade, Quantity};
+use crate::job::{Capacity, Job};
+use crate::way_in::Entry;
+use brimful_units::{Length, UnitSystem, Volume};
+
+/// Two bodies hold the same where they differ by less: a glass of water.
+const SAME_VOLUME: Volume = Volume::from_litres(0.05);
+/// Two seam lengths or reaches are the same where they differ by less: a hand's breadth.
+const SAME_LENGTH: Length = Length::from_mm(50.0);
+/// Hours that differ by less are the same: what a coffee takes.
+const SAME_HOURS: f64 = 0.1;
+
+/// A body that is offered.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Offer {
+    /// The body.
+    pub candidate: Candidate,
+    /// What it comes to.
+    pub figures: Figures,
+    /// What it gives up against the largest.
+    pub gives_up: String,
+    /// What the next larger one gains, and at what price; empty for the largest.
+    pub next_gains: String,
+}
+
+/// The bodies worth offering, smallest first, and those that were left out with the reason.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Offers {
+    /// The Pareto set over rated litres, panels, seams, sheets, hours and reach.
+    pub offers: Vec<Offer>,
+    /// Names and reasons of candidates that another beats in everything, or that cannot be built.
+    pub left_out: Vec<(String, String)>,
+}
+
+impl Offers {
+    /// The offer that holds most of the capacity asked about.
+    pub fn largest(&self, of: Capacity) -> Option<&Offer> {
+        most(self.offers.iter(), of)
+    }
+
+    /// The offer that holds most among those that go in as one tank.
+    pub fn largest_in_one(&self, of: Capacity) -> Option<&Offer> {
+        most(
+            self.offers
+                .iter()
+                .filter(|offer| offer.candidate.entry.in_one()),
+            of,
+        )
+    }
+
+    /// The offer that ways to more litres are measured from: the largest single tank, unless
+    /// pieces hold so much more that nobody would build it.
+    pub fn base(&self, of: Capacity) -> Option<&Offer> {
+        /// A judgement: a quarter more is worth a second tank.
+        const WORTH_A_SECOND: f64 = 1.25;
+        let largest = self.largest(of)?;
+        let in_one = self.largest_in_one(of);
+        let volume = |offer: &Offer| holds(&offer.figures, of);
+        Some(
+            in_one
+                .filter(|one| volume(largest) < volume(one) * WORTH_A_SECOND)
+                .unwrap_or(largest),
+        )
+    }
+}
+
+fn most<'a>(offers: impl Iterator<Item = &'a Offer>, of: Capacity) -> Option<&'a Offer> {
+    offers.max_by(|a, b| holds(&a.figures, of).total_cmp(&holds(&b.figures, of)))
+}
+
+/// What figures hold of a capacity; where the usable one is not known, the rated.
+pub fn holds(figures: &Figures, of: Capacity) -> Volume {
+    match of {
+        Capacity::Brim => figures.brim,
+        Capacity::Rated => figures.rated,
+        Capacity::Usable => figures.usable.unwrap_or(figures.rated),
+    }
+}
+
+/// Lays every candidate out and keeps those that no other beats in everything.
+pub fn offers(job: &Job, candidates: &[Candidate]) -> Offers {
+    use rayon::prelude::*;
+    let thickness = sheet_of(job);
+    let laid_out: Vec<Result<Figures, String>> = candidates
+        .par_iter()
+        .map(|candidate| comes_to(job, candidate, thickness))
+        .collect();
+    let mut built = Vec::new();
+    let mut left_out = Vec::new();
+    for (candidate, result) in candidates.iter().zip(laid_out) {
+        match result {
+            Ok(figures) => built.push((candidate, figures)),
+            Err(reason) => left_out.push((
+                candidate.name.clone(),
+                format!("cannot be built: {}", reason.trim_end_matches('.')),
+            )),
+        }
+    }
+    let mut kept: Vec<(&Candidate, Figures)> = Vec::new();
+    for (place, (candidate, figures)) in built.iter().enumerate() {
+        let beaten = built.iter().enumerate().find(|(other, (rival, theirs))| {
+            // Of two that are alike the first one stays.
+            beats((rival, theirs), (candidate, figures), *other < place)
+        });
+        match beaten {
+            Some((_, (rival, _))) => left_out.push((
+                candidate.name.clone(),
+                format!("`{}` is no worse in anything", rival.name),
+            )),
+            None => kept.push((candidate, figures.clone())),
+        }
+    }
+    kept.sort_by(|a, b| a.1.rated.total_cmp(&b.1.rated));
+    Offers {
+        offers: described(job, &kept),
+        left_out,
+    }
+}
+
+/// What a candidate comes to as it gets in: whole, or as the tanks of its pieces.
+pub fn comes_to(job: &Job, candidate: &Candidate, thickness: Length) -> Result<Figures, String> {
+    match &candidate.entry {
+        Entry::Pieces(pieces) => pieces
+            .iter()
+            .map(|piece| figures(job, piece, thickness))
+            .reduce(|all, piece| Ok(all?.and(piece?)))
+            .unwrap_or_else(|| Err("it falls into no pieces".to_owned())),
+        Entry::NotFound(why) => Err(why.clone()),
+        _ => figures(job, &candidate.solid, thickness),
+    }
+}
+
+/// Whether the first is no worse in anything and better in something (or an equal that came first).
+fn beats(
+    (rival, theirs): (&Candidate, &Figures),
+    (candidate, ours): (&Candidate, &Figures),
+    first: bool,
+) -> bool {
+    // Each as (theirs less ours, what is no difference), greater being worse for them.
+    let differences = [
+        ((ours.rated - theirs.rated).litres(), SAME_VOLUME.litres()),
+        (theirs.panels as f64 - ours.panels as f64, 0.5),
+        ((theirs.seams - ours.seams).m(), SAME_LENGTH.m()),
+        (theirs.sheets as f64 - ours.sheets as f64, 0.5),
+        (theirs.left_out as f64 - ours.left_out as f64, 0.5),
+        (theirs.hours.hours() - ours.hours.hours(), SAME_HOURS),
+        ((theirs.reach - ours.reach).m(), SAME_LENGTH.m()),
+        (
+            rival.entry.effort() as f64 - candidate.entry.effort() as f64,
+            0.5,
+        ),
+    ];
+    let no_worse = differences.iter().all(|(by, same)| by <= same);
+    let better = differences.iter().any(|(by, same)| *by < -same);
+    no_worse && (better || first)
+}
+
+/// The offers with what each gives up and what the next one gains.
+fn described(job: &Job, kept: &[(&Candidate, Figures)]) -> Vec<Offer> {
+    let litres = |volume: Volume| Quantity::Volume(volume).text(&job.about);
+    let count = |more: isize, one: &str| match more.unsigned_abs() {
+        1 => format!("1 {one}"),
+        n => format!("{n} {one}s"),
+    };
+    let price = |from: &Figures, to: &Figures| {
+        let panels = to.panels as isize - from.panels as isize;
+        let seams = to.seams - from.seams;
+        let word = |more: bool| if more { "more" } else { "fewer" };
+        let mut parts = Vec::new();
+        if panels != 0 {
+            parts.push(format!("{} {}", count(panels, "panel"), word(panels > 0)));
+        }
+        if seams.abs() > SAME_LENGTH {
+            let run = match job.about.units {
+                UnitSystem::Metric => format!("{:.1} m", seams.m().abs()),
+                UnitSystem::Inch => format!("{:.1} ft", seams.feet().abs()),
+            };
+            let word = if seams > Length::ZERO { "more" } else { "less" };
+            parts.push(format!("{run} of seam {word}"));
+        }
+        match parts.is_empty() {
+            true => "the same panels and seams".to_owned(),
+            false => parts.join(" and "),
+        }
+    };
+    let largest = kept.last();
+    kept.iter()
+        .enumerate()
+        .map(|(place, (candidate, ours))| Offer {
+            candidate: (*candidate).clone(),
+            figures: ours.clone(),
+            gives_up: match largest {
+                Some((other, most)) if place + 1 < kept.len() => format!(
+                    "{} less than `{}`, for {}",
+                    litres(most.rated - ours.rated),
+                    other.name,
+                    price(most, ours)
+                ),
+                _ => "nothing: it holds most".to_owned(),
+            },
+            next_gains: kept.get(place + 1).map_or(String::new(), |(next, theirs)| {
+                format!(
+                    "`{}` gains {} for {}",
+                    next.name,
+                    litres(theirs.rated - ours.rated),
+                    price(ours, theirs)
+                )
+            }),
+        })
+        .collect()
+}
+
+/// What is wanted against the most that can be had, in one tank and in pieces.
+pub fn wanted(job: &Job, offers: &Offers) -> Option<Finding> {
+    let wanted = job.liquid.wanted?;
+    let largest = offers.largest(wanted.of)?;
+    let most = holds(&largest.figures, wanted.of);
+    let one = offers.largest_in_one(wanted.of);
+    let in_one = one.map_or(Volume::ZERO, |one| holds(&one.figures, wanted.of));
+    if in_one >= wanted.volume {
+        return None;
+    }
+    let text = |volume: Volume| Quantity::Volume(volume).text(&job.about);
+    let word = match wanted.of {
+        Capacity::Brim => "to the brim",
+        Capacity::Rated => "rated",
+        Capacity::Usable => "usable",
+    };
+    let in_pieces = (most > in_one).then(|| {
+        format!(
+            "; in pieces, each a tank of its own, {} with `{}`",
+            text(most),
+            largest.candidate.name
+        )
+    });
+    let unknown = match (wanted.of, largest.figures.usable) {
+        (Capacity::Usable, None) => {
+            " (what is rated: the outlet finds no place on these bodies, and less is usable)"
+        }
+        _ => "",
+    };
+    let had = match one {
+        Some(one) => format!(
+            "the most is {} with the body `{}`",
+            text(in_one),
+            one.candidate.name
+        ),
+        None => "no body was found that goes in whole".to_owned(),
+    };
+    let grade = match most < wanted.volume {
+        true => Grade::Stop,
+        false => Grade::Mend,
+    };
+    Some(
+        Finding::new(
+            grade,
+            "capacity",
+            format!(
+                "{} {word} cannot be had in one tank in this space: {had}{}{unknown}.",
+                text(wanted.volume),
+                in_pieces.unwrap_or_default(),
+            ),
+        )
+        .figures(Quantity::Volume(in_one), Quantity::Volume(wanted.volume))
+        .source("every body that was looked at, laid out with its sheet")
+        .cure("See the ways to gain litres, or promise less."),
+    )
+}

@@ -1,0 +1,217 @@
+//! The space: from what was measured to the room that a tank may take.
+//!
+//! Three solids, each within the one before: the `shell`, as measured, with flat sides inside any
+//! twisted one; the `free` inside, less obstacles; the `allowed` inside, less clearance, the room
+//! above and below, and zones that are kept free. A body must lie within the last.
+
+mod check;
+mod flats;
+mod measured;
+mod scan;
+mod stations;
+mod taped;
+
+pub use check::ribs_in_room;
+pub use scan::solid_inside;
+
+use crate::finding::Finding;
+use crate::job::{Obstacle, Place, Space};
+use crate::panel::Role;
+use crate::shape::{ShapeFault, less, obstacle_solid};
+use brimful_geom::boolean::{common_volume, pieces};
+use brimful_geom::offset::offset_inward;
+use brimful_geom::solid::{Face, Solid};
+use brimful_geom::vector::Vec3;
+use brimful_units::Length;
+use measured::Shell;
+
+/// A volume below this is rounding, not plastic: a cube of a tenth of a millimetre.
+pub const NO_VOLUME: f64 = 1e-12;
+
+/// A side of the space that leans out by less than this is stood on; a steeper one is beside the
+/// tank, as the side of a hull (a judgement: a tank slides down what is steeper).
+const COSINE_OF_STOOD_ON: f64 = 0.866;
+
+/// A solid with its name.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Named {
+    /// What the job calls it.
+    pub name: String,
+    /// The solid, in the axes of the space.
+    pub solid: Solid,
+}
+
+/// The measured hole with what is kept free of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Room {
+    /// The clear inside before obstacles are taken off.
+    pub shell: Solid,
+    /// What sticks into it.
+    pub obstacles: Vec<Named>,
+    /// What is kept free in it.
+    pub keep_free: Vec<Named>,
+    /// The clear inside less obstacles.
+    pub free: Solid,
+    /// The free inside less the clearance all round and what is kept free.
+    pub allowed: Solid,
+    /// What was found in measuring: rack, twist, holes of a scan.
+    pub findings: Vec<Finding>,
+}
+
+impl Room {
+    /// The room of a space.
+    ///
+    /// # Errors
+    /// Measures that close no solid, an obstacle outside it, or nothing left.
+    pub fn new(space: &Space) -> Result<Self, ShapeFault> {
+        let Shell {
+            solid: shell,
+            facing,
+            kept_within,
+            findings,
+        } = measured::shell(space)?;
+        let place = space.measured.place();
+        let mut obstacles = Vec::new();
+        let mut taken = Vec::new();
+        for obstacle in &space.obstacles {
+            let solid = within(obstacle, &shell, "obstacle")?;
+            taken.push(grown(space, obstacle, &solid)?);
+            obstacles.push(named(obstacle, solid));
+        }
+        let mut keep_free = Vec::new();
+        for zone in &space.keep_free {
+            let solid = within(zone, &shell, "zone kept free")?;
+            taken.push(solid.clone());
+            keep_free.push(named(zone, solid));
+        }
+        let solids: Vec<Solid> = obstacles.iter().map(|named| named.solid.clone()).collect();
+        let free = less(&shell, &solids, &place)?;
+        let inner = match kept_within {
+            Some(inner) => inner,
+            None => {
+                let facing = facing.as_ref().unwrap_or(&shell);
+                offset_inward(facing, &kept_off(space, facing))
+                    .map_err(|_| no_room(&place))?
+                    .solid
+            }
+        };
+        let allowed = less(&inner, &taken, &place)?;
+        if free.faces.is_empty() || allowed.faces.is_empty() {
+            return Err(no_room(&place));
+        }
+        Ok(Self {
+            shell,
+            obstacles,
+            keep_free,
+            free,
+            allowed,
+            findings,
+        })
+    }
+
+    /// The body that takes all the room there is.
+    ///
+    /// # Errors
+    /// A space in several pieces, each named with its size.
+    pub fn whole_body(&self, space: &Space) -> Result<Solid, ShapeFault> {
+        let place = space.measured.place();
+        let parts = pieces(&self.allowed).unwrap_or_default();
+        match parts.as_slice() {
+            [] => Err(no_room(&place)),
+            [_] => Ok(self.allowed.clone()),
+            parts => Err(ShapeFault::new(
+                &place,
+                format!(
+                    "The obstacles cut the space into {} separate pieces: {}.",
+                    parts.len(),
+                    parts.iter().map(described).collect::<Vec<_>>().join("; ")
+                ),
+                "Give the [body] that is meant, in one of them; `brimful fit` lists what fits each.",
+            )),
+        }
+    }
+}
+
+/// The extent of a piece and its litres.
+fn described(piece: &Solid) -> String {
+    let (low, high) = piece.bounds();
+    let mm = |metres: f64| (metres * 1e3).round();
+    let from_to = |axis: &str, low: f64, high: f64| format!("{axis} {} to {}", mm(low), mm(high));
+    format!(
+        "{:.1} L at {}, {}, {} mm",
+        piece.moments().volume * 1e3,
+        from_to("x", low.x, high.x),
+        from_to("y", low.y, high.y),
+        from_to("z", low.z, high.z)
+    )
+}
+
+fn named(obstacle: &Obstacle, solid: Solid) -> Named {
+    Named {
+        name: obstacle.name.clone(),
+        solid,
+    }
+}
+
+/// The solid of an obstacle or zone, which must meet the space.
+fn within(obstacle: &Obstacle, shell: &Solid, what: &str) -> Result<Solid, ShapeFault> {
+    let solid = obstacle_solid(obstacle)?;
+    if common_volume(&solid, shell).unwrap_or(0.0) < NO_VOLUME {
+        return Err(ShapeFault::new(
+            &obstacle.place,
+            format!("The {what} `{}` lies outside the space.", obstacle.name),
+            "Check its corners against the origin of the space, or leave it out.",
+        ));
+    }
+    Ok(solid)
+}
+
+/// An obstacle with the clearance round it.
+fn grown(space: &Space, obstacle: &Obstacle, solid: &Solid) -> Result<Solid, ShapeFault> {
+    let kept = |face: &Face| match Role::of(face.plane.normal) {
+        // What hangs over the tank leaves the room above it, as the top of the space does.
+        Role::Floor => -space.clearance.max(space.keep_above).m(),
+        _ => -space.clearance.m(),
+    };
+    let all_round: Vec<f64> = solid.faces.iter().map(kept).collect();
+    let fat = offset_inward(solid, &all_round).map_err(|fault| {
+        ShapeFault::new(
+            &obstacle.place,
+            format!(
+                "No clearance can be kept round the obstacle `{}`: {fault}.",
+                obstacle.name
+            ),
+            "Draw it as several simpler obstacles.",
+        )
+    })?;
+    Ok(fat.solid)
+}
+
+/// What is kept free at each face of the space: the clearance at the sides, the larger of
+/// clearance and room above under the top, the room below at the bottom, where the tank stands.
+fn kept_off(space: &Space, shell: &Solid) -> Vec<f64> {
+    shell
+        .faces
+        .iter()
+        .map(|face| kept_at(space, face.plane.normal).m())
+        .collect()
+}
+
+/// What is kept free at a face of the space that looks out along `normal`.
+pub fn kept_at(space: &Space, normal: Vec3) -> Length {
+    if normal.z < -COSINE_OF_STOOD_ON {
+        return space.keep_below;
+    }
+    match Role::of(normal) {
+        Role::Lid => space.clearance.max(space.keep_above),
+        _ => space.clearance,
+    }
+}
+
+fn no_room(place: &Place) -> ShapeFault {
+    ShapeFault::new(
+        place,
+        "Nothing of the space is left for a tank once obstacles, clearance and the room above are taken off.",
+        "Check the obstacles' corners, or ask for less clearance.",
+    )
+}

@@ -1,0 +1,365 @@
+//! A taped room: a floor from sides and diagonals, walls that lean, a lid from corner heights.
+//!
+//! Sides and one diagonal fix a four-sided floor as two triangles; the second diagonal is left
+//! over and tells how well the tape was held. A wall is a plane through its foot. The lid is a
+//! plane where the corner tops lie in one; else a flat under all of them, or two triangles with
+//! the fold along the lower diagonal, which stay below every surface ruled between the corners.
+
+use super::NO_VOLUME;
+use super::measured::Shell;
+use crate::finding::{Finding, Grade, Quantity};
+use crate::job::{Base, LeaningWall, Side, TapedRoom, Twisted};
+use crate::shape::{ShapeFault, simple};
+use brimful_geom::boolean::{self, BooleanFault};
+use brimful_geom::frame::{Frame, Plane};
+use brimful_geom::polygon::Outline;
+use brimful_geom::solid::Solid;
+use brimful_geom::vector::{Point2, Point3, Vec2, Vec3};
+use brimful_units::Length;
+
+/// A tape is read to a millimetre; less than this is flat, square and closed, metres.
+const TAPE: f64 = 1e-3;
+/// Six measures of one floor that miss each other by more than this hold a mistake, metres: three
+/// readings of a tape and what the ends give way (common practice).
+const MISFIT: f64 = 5e-3;
+
+/// The shell of a taped room.
+pub(super) fn shell(room: &TapedRoom, twisted: Twisted) -> Result<Shell, ShapeFault> {
+    let mut findings = Vec::new();
+    let corners = floor(room, &mut findings)?;
+    let tops: Vec<Point3> = corners
+        .iter()
+        .zip(&room.heights)
+        .map(|(corner, height)| Point3::new(corner.x, corner.y, height.m()))
+        .collect();
+    let not_made = |fault: BooleanFault| {
+        ShapeFault::new(
+            &room.place,
+            format!("The taped room closes no solid: {fault}."),
+            "Check its measures.",
+        )
+    };
+    let open = walls(room, &corners).map_err(not_made)?;
+    let solid = lid(&open, &tops, twisted, &mut findings).map_err(not_made)?;
+    if solid.faces.is_empty() {
+        return Err(ShapeFault::new(
+            &room.place,
+            "The taped room holds nothing: its walls lean together below the lid.",
+            "Check lean and heights.",
+        ));
+    }
+    Ok(Shell {
+        solid,
+        facing: None,
+        kept_within: None,
+        findings,
+    })
+}
+
+/// The corners of the floor, counter-clockwise from the origin.
+fn floor(room: &TapedRoom, findings: &mut Vec<Finding>) -> Result<Vec<Point2>, ShapeFault> {
+    match &room.base {
+        Base::Plan(outline) => Ok(simple(outline)?.0),
+        Base::Sides { sides, diagonals } => {
+            let sides = sides.map(Length::m);
+            let diagonals: Vec<f64> = diagonals.iter().map(|diagonal| diagonal.m()).collect();
+            four_sided(room, sides, &diagonals, findings)
+        }
+    }
+}
+
+fn four_sided(
+    room: &TapedRoom,
+    [right, front, left, rear]: [f64; 4],
+    diagonals: &[f64],
+    findings: &mut Vec<Finding>,
+) -> Result<Vec<Point2>, ShapeFault> {
+    let fault = |says: String, remedy: &str| ShapeFault::new(&room.place, says, remedy);
+    let across = match diagonals.first() {
+        Some(&diagonal) => diagonal,
+        None if (right - left).abs() < TAPE && (front - rear).abs() < TAPE => {
+            findings.push(
+                Finding::new(
+                    Grade::Note,
+                    "space",
+                    "No diagonal was measured, so the floor is taken to be square.",
+                )
+                .source("common practice: opposite sides alike do not make a corner square")
+                .cure("Measure corner to corner and write `diagonals`."),
+            );
+            right.hypot(front)
+        }
+        None => {
+            return Err(fault(
+                "Opposite sides of the floor differ, and no diagonal says which way it is racked: a diagonal is missing.".into(),
+                "Measure from the origin to the corner across it and write it as `diagonals`.",
+            ));
+        }
+    };
+    let corner = |base: f64, from_start: f64, from_end: f64| {
+        let along = (base * base + from_start * from_start - from_end * from_end) / (2.0 * base);
+        let off = from_start * from_start - along * along;
+        (off > 0.0).then(|| Point2::new(along, off.sqrt()))
+    };
+    let mm = |metres: f64| metres * 1e3;
+    let no_triangle = |a: f64, b: f64| {
+        fault(
+            format!(
+                "Sides of {:.0} and {:.0} mm and a diagonal of {:.0} mm make no triangle.",
+                mm(a),
+                mm(b),
+                mm(across)
+            ),
+            "Measure again: one of them is wrong, or they are in another order than right, front, left, rear.",
+        )
+    };
+    let far = corner(right, across, front).ok_or_else(|| no_triangle(right, front))?;
+    let beyond = corner(across, rear, left).ok_or_else(|| no_triangle(left, rear))?;
+    let way = far.to_vec() / across;
+    let origin = Point2::new(0.0, 0.0);
+    let near = origin + way * beyond.x + way.left() * beyond.y;
+    let corners = vec![origin, Point2::new(right, 0.0), far, near];
+    if !Outline(corners.clone()).faults().is_empty() {
+        return Err(fault(
+            "The sides and the diagonal of the floor cross each other.".into(),
+            "Give the sides in the order right, front, left, rear, and the diagonal from the origin.",
+        ));
+    }
+    findings.extend(rack(&corners));
+    findings.extend(
+        diagonals
+            .get(1)
+            .map(|&measured| misfit(measured, corners[1].distance(near))),
+    );
+    Ok(corners)
+}
+
+/// How far the floor is out of square, said in mm.
+fn rack(corners: &[Point2]) -> Option<Finding> {
+    let rear = corners[3] - corners[0];
+    let by = rear.x.abs().max((corners[2].x - corners[1].x).abs());
+    (by > TAPE).then(|| {
+        Finding::new(
+            Grade::Note,
+            "space",
+            format!("The floor is racked: its far corners stand {:+.0} mm (rear) and {:+.0} mm (front) along x off square. The racked floor is what is kept to.", rear.x * 1e3, (corners[2].x - corners[1].x) * 1e3),
+        )
+        .figures(Quantity::Length(Length::from_m(by)), Quantity::Length(Length::from_m(TAPE)))
+        .source("sides and diagonal as measured")
+        .cure("A body with square corners loses that; `brimful fit` offers a racked one beside it.")
+    })
+}
+
+/// What the second diagonal leaves over.
+fn misfit(measured: f64, computed: f64) -> Finding {
+    let by = measured - computed;
+    let grade = if by.abs() > MISFIT {
+        Grade::Mend
+    } else {
+        Grade::Note
+    };
+    Finding::new(
+        grade,
+        "space",
+        format!("The second diagonal was measured as {:.0} mm; sides and first diagonal make it {:.1} mm, {:+.1} mm apart.", measured * 1e3, computed * 1e3, by * 1e3),
+    )
+    .figures(
+        Quantity::Length(Length::from_m(by.abs())),
+        Quantity::Length(Length::from_m(MISFIT)),
+    )
+    .source("three readings of a tape (common practice)")
+    .cure(if grade == Grade::Mend {
+        "One of the six measures is wrong, or the floor is not flat: measure again."
+    } else {
+        ""
+    })
+}
+
+/// The floor drawn up between its walls to the highest corner, without its lid.
+fn walls(room: &TapedRoom, corners: &[Point2]) -> Result<Solid, BooleanFault> {
+    let top = room
+        .heights
+        .iter()
+        .fold(0.0, |top: f64, height| top.max(height.m()));
+    let upright = |outline: Outline| Solid::prism(&outline, &Frame::WORLD, 0.0, top);
+    if room.walls.is_empty() {
+        return Ok(upright(Outline(corners.to_vec())));
+    }
+    // Walls that lean out reach past the floor.
+    let past = room
+        .walls
+        .iter()
+        .map(|wall| (-wall.lean.m()).max(0.0) * top / wall.at.m())
+        .fold(0.0, f64::max);
+    let (low, high) = Outline(corners.to_vec()).bounds();
+    let margin = Vec2::new(past + 1.0, past + 1.0);
+    let mut solid = Solid::cuboid(
+        Point3::new(low.x - margin.x, low.y - margin.y, 0.0),
+        Point3::new(high.x + margin.x, high.y + margin.y, top),
+    );
+    const ROUND: [Side; 4] = [Side::Right, Side::Front, Side::Left, Side::Rear];
+    for (index, side) in ROUND.into_iter().enumerate() {
+        let foot = (corners[index], corners[(index + 1) % 4]);
+        let lean = room.walls.iter().find(|wall| wall.wall == side);
+        if let Some(plane) = wall_plane(foot, lean) {
+            solid = boolean::clip(&solid, &plane)?;
+        }
+    }
+    Ok(solid)
+}
+
+/// The plane of a wall through its foot, looking out.
+fn wall_plane((from, to): (Point2, Point2), lean: Option<&LeaningWall>) -> Option<Plane> {
+    let out = (to - from).right().unit()?;
+    let slope = lean.map_or(0.0, |wall| wall.lean.m() / wall.at.m());
+    let foot = Point3::new(from.x, from.y, 0.0);
+    Plane::through(foot, Vec3::new(out.x, out.y, slope))
+}
+
+/// The room below its lid.
+fn lid(
+    open: &Solid,
+    tops: &[Point3],
+    twisted: Twisted,
+    findings: &mut Vec<Finding>,
+) -> Result<Solid, BooleanFault> {
+    let Some(flat) = flat_under(tops) else {
+        return Ok(Solid::default());
+    };
+    let under_flat = boolean::clip(open, &flat)?;
+    let off = tops
+        .iter()
+        .map(|&top| -flat.distance(top))
+        .fold(0.0, |most: f64, off| most.max(off.abs()));
+    if off < TAPE {
+        return Ok(under_flat);
+    }
+    let &[a, b, c, d] = tops else {
+        findings.push(uneven_lid(off));
+        return Ok(under_flat);
+    };
+    // The two ways to fold it along a diagonal; every ruled lid lies between them.
+    let folds = [folded(open, [a, b, c, d])?, folded(open, [b, c, d, a])?];
+    let volume = |solid: &Solid| solid.moments().volume;
+    let ruled = (volume(&folds[0]) + volume(&folds[1])) / 2.0;
+    let lower = usize::from(volume(&folds[1]) < volume(&folds[0]));
+    let [first, second] = folds;
+    let folded = if lower == 0 { first } else { second };
+    let twist = fourth_off([a, b, c, d]);
+    findings.push(twisted_lid(
+        twisted,
+        twist,
+        ruled,
+        volume(&under_flat),
+        volume(&folded),
+    ));
+    Ok(match twisted {
+        Twisted::Flat => under_flat,
+        Twisted::TwoTriangles => folded,
+    })
+}
+
+/// The highest plane that no corner top lies below.
+fn flat_under(tops: &[Point3]) -> Option<Plane> {
+    let outline = Outline(tops.iter().map(|top| Point2::new(top.x, top.y)).collect());
+    let middle = outline.centroid();
+    let height = |plane: &Plane| {
+        (plane.offset - plane.normal.x * middle.x - plane.normal.y * middle.y) / plane.normal.z
+    };
+    let mut best: Option<Plane> = None;
+    for (i, &a) in tops.iter().enumerate() {
+        for (j, &b) in tops.iter().enumerate().skip(i + 1) {
+            for &c in &tops[j + 1..] {
+                let normal = (b - a).cross(c - a);
+                let upward = if normal.z < 0.0 { -normal } else { normal };
+                let Some(plane) = Plane::through(a, upward) else {
+                    continue;
+                };
+                // Rounding of the corner tops themselves.
+                const ROUNDING: f64 = 1e-9;
+                let below_all = tops.iter().all(|&top| plane.distance(top) > -ROUNDING);
+                let usable = plane.normal.z > ROUNDING && below_all;
+                if usable
+                    && best
+                        .as_ref()
+                        .is_none_or(|best| height(&plane) > height(best))
+                {
+                    best = Some(plane);
+                }
+            }
+        }
+    }
+    best
+}
+
+/// The room under two triangles that meet along the diagonal from the first to the third corner.
+fn folded(open: &Solid, [a, b, c, d]: [Point3; 4]) -> Result<Solid, BooleanFault> {
+    let upright = |from: Point3, to: Point3| {
+        let along = to - from;
+        Plane::through(from, Vec3::new(along.y, -along.x, 0.0))
+    };
+    let top = |p: Point3, q: Point3, r: Point3| Plane::through(p, (q - p).cross(r - p));
+    let (Some(across), Some(first), Some(second)) = (upright(a, c), top(a, b, c), top(a, c, d))
+    else {
+        return Ok(Solid::default());
+    };
+    let far = boolean::clip(&boolean::clip(open, &across)?, &second)?;
+    let near = boolean::clip(&boolean::clip(open, &across.flipped())?, &first)?;
+    boolean::union(&[&near, &far])
+}
+
+/// How far the fourth corner lies off the plane of the other three.
+fn fourth_off([a, b, c, d]: [Point3; 4]) -> f64 {
+    Plane::through(a, (b - a).cross(c - a)).map_or(0.0, |plane| plane.distance(d).abs())
+}
+
+fn twisted_lid(twisted: Twisted, twist: f64, ruled: f64, flat: f64, folded: f64) -> Finding {
+    let litres = |volume: f64| (volume.max(NO_VOLUME) * 1e3 * 10.0).round() / 10.0;
+    let (done, kept, other) = match twisted {
+        Twisted::Flat => (
+            "one flat under all four",
+            flat,
+            format!(
+                "`twisted = \"two triangles\"` gains {} L of space for one more panel and a seam.",
+                litres(folded - flat)
+            ),
+        ),
+        Twisted::TwoTriangles => (
+            "two triangles with a seam along the lower diagonal",
+            folded,
+            format!(
+                "`twisted = \"flat\"` saves a panel and a seam and loses {} L more.",
+                litres(folded - flat)
+            ),
+        ),
+    };
+    Finding::new(
+        Grade::Note,
+        "space",
+        format!(
+            "The top is twisted: its fourth corner lies {:.0} mm off the plane of the other three. It is faced with {done}, which loses {} L of the space.",
+            twist * 1e3,
+            litres(ruled - kept)
+        ),
+    )
+    .figures(
+        Quantity::Length(Length::from_m(twist)),
+        Quantity::Length(Length::from_m(TAPE)),
+    )
+    .source("corner heights as measured; the lid taken as ruled between them")
+    .cure(other)
+}
+
+fn uneven_lid(off: f64) -> Finding {
+    Finding::new(
+        Grade::Note,
+        "space",
+        format!("The tops of the corners lie in no one plane: up to {:.0} mm of height is lost above the flat that stays below all of them.", off * 1e3),
+    )
+    .figures(
+        Quantity::Length(Length::from_m(off)),
+        Quantity::Length(Length::from_m(TAPE)),
+    )
+    .source("corner heights as measured")
+    .cure("Draw the lid by `side` and `front` outlines, or by stations, to follow it more closely.")
+}

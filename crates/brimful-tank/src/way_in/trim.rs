@@ -1,0 +1,82 @@
+//! Trimmed until it passes the opening: the largest body that a cut at the top or at the ends
+//! leaves and that goes in whole.
+
+use super::{Entry, clear, whole};
+use crate::job::WayIn;
+use crate::space::Room;
+use brimful_geom::boolean::clip;
+use brimful_geom::frame::Plane;
+use brimful_geom::solid::Solid;
+use brimful_geom::vector::Vec3;
+
+/// The largest trimmed body that goes in whole, with its way.
+pub fn trimmed(way_in: &WayIn, room: &Room, body: &Solid) -> Option<(Solid, Entry)> {
+    let mut best: Option<(f64, Solid, Entry)> = None;
+    for sizes in fitting_sizes(clear(way_in)) {
+        for solid in cut_to(body, sizes) {
+            let volume = solid.moments().volume;
+            let better = best
+                .as_ref()
+                .is_none_or(|(most, ..)| volume > *most + LEAST_MORE);
+            if !better || solid.faces.is_empty() {
+                continue;
+            }
+            if let Some(entry) = whole(way_in, room, &solid) {
+                best = Some((volume, solid, entry));
+            }
+        }
+    }
+    best.map(|(_, solid, entry)| (solid, entry))
+}
+
+/// Rounding of a volume, m3: a cube of a millimetre.
+const LEAST_MORE: f64 = 1e-9;
+
+/// For each axis that may go first and each way to lie in the opening, the sizes that pass; none
+/// on the axis that goes first.
+fn fitting_sizes([width, height]: [f64; 2]) -> Vec<[Option<f64>; 3]> {
+    let mut all = Vec::new();
+    for first in 0..3 {
+        for (a, b) in [(width, height), (height, width)] {
+            let mut sizes = [Some(a); 3];
+            sizes[first] = None;
+            sizes[(first + 2) % 3] = Some(b);
+            all.push(sizes);
+        }
+    }
+    all
+}
+
+/// The body cut to sizes: at the top for its height, at either end for length and depth.
+fn cut_to(body: &Solid, sizes: [Option<f64>; 3]) -> Vec<Solid> {
+    let (low, high) = body.bounds();
+    let axes = [
+        (Vec3::X, low.x, high.x),
+        (Vec3::Y, low.y, high.y),
+        (Vec3::Z, low.z, high.z),
+    ];
+    let mut parts = vec![body.clone()];
+    for ((axis, low, high), size) in axes.into_iter().zip(sizes) {
+        let Some(size) = size.filter(|size| high - low > *size) else {
+            continue;
+        };
+        let far = Plane {
+            normal: axis,
+            offset: low + size,
+        };
+        let near = Plane {
+            normal: -axis,
+            offset: size - high,
+        };
+        let cuts = if axis == Vec3::Z {
+            vec![far]
+        } else {
+            vec![far, near]
+        };
+        parts = parts
+            .iter()
+            .flat_map(|part| cuts.iter().filter_map(|plane| clip(part, plane).ok()))
+            .collect();
+    }
+    parts
+}

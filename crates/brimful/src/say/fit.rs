@@ -1,0 +1,170 @@
+//! `fit`: what fits the space, as one table, then the reason for each body.
+
+use super::findings;
+use super::layout::{HEADING, Table, heading, styled, wrapped};
+use super::units::Units;
+use brimful_tank::fit::Fit;
+use brimful_tank::job::Capacity;
+use brimful_tank::offer::Offer;
+use brimful_units::{Length, Volume};
+
+/// The bodies offered, what each gives up, and ways to more litres.
+pub(crate) fn fit(fit: &Fit) -> String {
+    [
+        title(fit),
+        table(fit),
+        reasons(fit),
+        gains(fit),
+        left_out(fit),
+        findings::all(&fit.findings, &fit.job.about),
+    ]
+    .concat()
+}
+
+/// The space, and the most that it holds against what is wanted.
+fn title(fit: &Fit) -> String {
+    let about = &fit.job.about;
+    let units = Units(about);
+    let volume =
+        |solid: &brimful_geom::solid::Solid| units.volume(Volume::from_m3(solid.moments().volume));
+    let line = format!(
+        "The space is {} clear, {} with its obstacles taken off, {} with all room kept free taken off.",
+        volume(&fit.room.shell),
+        volume(&fit.room.free),
+        volume(&fit.room.allowed)
+    );
+    let mut text = heading(&about.name).trim_start().to_owned();
+    text.push_str(&wrapped("", 0, &line));
+    if let Some(most) = most(fit) {
+        text.push_str(&wrapped("", 0, &most));
+    }
+    text
+}
+
+/// What is wanted, and whether a body has it.
+fn most(fit: &Fit) -> Option<String> {
+    let units = Units(&fit.job.about);
+    let wanted = fit.job.liquid.wanted;
+    let of = wanted.map_or(Capacity::Rated, |wanted| wanted.of);
+    let volume = |offer: &Offer| brimful_tank::offer::holds(&offer.figures, of);
+    let largest = volume(fit.offers.largest(of)?);
+    let in_one = fit.offers.largest_in_one(of).map_or(Volume::ZERO, volume);
+    let word = crate::words::capacity(of);
+    let pieces = match largest > in_one {
+        true => format!(", in pieces {}", units.volume(largest)),
+        false => String::new(),
+    };
+    let had = format!("{} in one tank{pieces}", units.volume(in_one));
+    Some(match wanted {
+        Some(wanted) if in_one < wanted.volume => {
+            format!(
+                "{} {word} cannot be had: the most is {had}.",
+                units.volume(wanted.volume)
+            )
+        }
+        Some(wanted) => {
+            format!(
+                "{} {word} wanted; up to {had} can be had.",
+                units.volume(wanted.volume)
+            )
+        }
+        None => format!("Up to {had} {word} can be had."),
+    })
+}
+
+fn table(fit: &Fit) -> String {
+    let units = Units(&fit.job.about);
+    let mut table = Table::new(&[
+        "body", ">rated", ">brim", ">usable", ">panels", ">seams", ">sheets", ">work", ">reach",
+        "way in",
+    ]);
+    for Offer {
+        candidate, figures, ..
+    } in &fit.offers.offers
+    {
+        let sheets = match figures.left_out {
+            0 => figures.sheets.to_string(),
+            _ => format!("over {}", figures.sheets),
+        };
+        table.row([
+            candidate.name.clone(),
+            units.volume(figures.rated),
+            units.volume(figures.brim),
+            figures
+                .usable
+                .map_or_else(|| "-".to_owned(), |it| units.volume(it)),
+            figures.panels.to_string(),
+            units.run(figures.seams),
+            sheets,
+            units.time(figures.hours),
+            units.length(figures.reach),
+            match candidate.entry.in_one() {
+                true => "whole".to_owned(),
+                false => candidate.entry.words(),
+            },
+        ]);
+    }
+    let thickness = fit
+        .offers
+        .offers
+        .first()
+        .map_or(Length::ZERO, |offer| offer.figures.thickness);
+    let note = format!(
+        "Sheet of {}; bare, without baffles, ribs and fittings. Work is without sawing. Usable is with the fittings of the job, where they find their panels. Reach: the longest straight way to a seam through the best panel left off last, against {} of arm.",
+        units.length(thickness),
+        units.length(fit.job.shop.reach)
+    );
+    format!("\n{}{}", table.text(), wrapped("  ", 2, &note))
+}
+
+fn reasons(fit: &Fit) -> String {
+    let mut text = heading("Why each");
+    for offer in &fit.offers.offers {
+        let candidate = &offer.candidate;
+        let mut line = match candidate.because.is_empty() {
+            true => "takes all the room there is.".to_owned(),
+            false => format!("{}.", candidate.because),
+        };
+        line.push_str(&format!(" Gives up {}.", offer.gives_up));
+        if !offer.next_gains.is_empty() {
+            line.push_str(&format!(" Next, {}.", offer.next_gains));
+        }
+        line.push_str(&format!(" Way in: {}.", candidate.entry.words()));
+        text.push_str(&wrapped(
+            &styled(HEADING, &format!("  {}", candidate.name)),
+            4,
+            &format!(": {line}"),
+        ));
+    }
+    text
+}
+
+fn gains(fit: &Fit) -> String {
+    if fit.gains.is_empty() {
+        return String::new();
+    }
+    let units = Units(&fit.job.about);
+    let mut text = heading("Ways to more litres, each by itself and worked out");
+    for gain in &fit.gains {
+        let lead = format!("  +{}  ", units.volume(gain.gain));
+        let line = format!(
+            "{} Then {} rated, {} to the brim.",
+            gain.change,
+            units.volume(gain.rated),
+            units.volume(gain.brim)
+        );
+        text.push_str(&wrapped(&lead, lead.chars().count(), &line));
+    }
+    text
+}
+
+fn left_out(fit: &Fit) -> String {
+    if fit.offers.left_out.is_empty() {
+        return String::new();
+    }
+    let mut text = heading("Looked at and left out");
+    for (name, reason) in &fit.offers.left_out {
+        text.push_str(&wrapped("  ", 2, &format!("{name}: {reason}.")));
+    }
+    text
+}

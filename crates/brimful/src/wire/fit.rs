@@ -1,0 +1,217 @@
+//! What fits the space, as JSON.
+
+use super::point;
+use brimful_geom::frame::Frame;
+use brimful_geom::solid;
+use brimful_tank::fit;
+use brimful_tank::offer;
+use brimful_tank::space::Named;
+use brimful_tank::way_in;
+use brimful_units::{Length, Volume};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// What fits the space.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct Fit {
+    space: Space,
+    /// The bodies offered, smallest first.
+    offers: Vec<Offer>,
+    /// Bodies looked at that another beats in everything, or that cannot be built.
+    left_out: Vec<LeftOut>,
+    /// Ways to more litres, each by itself, most first.
+    gains: Vec<Gain>,
+}
+
+/// The space with what is kept free of it.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Space {
+    clear_m3: f64,
+    free_m3: f64,
+    allowed_m3: f64,
+    /// As measured, flat sides inside any twisted one.
+    shell: Solid,
+    obstacles: Vec<NamedSolid>,
+    keep_free: Vec<NamedSolid>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct NamedSolid {
+    name: String,
+    solid: Solid,
+}
+
+/// A closed solid of flat faces.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Solid {
+    points_m: Vec<[f64; 3]>,
+    /// Each face: its outline, then its holes, by numbers of points from 0, counter-clockwise seen
+    /// from outside.
+    faces: Vec<Vec<Vec<usize>>>,
+}
+
+/// A body that is offered.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Offer {
+    name: String,
+    /// What was given up to make it plainer.
+    because: String,
+    brim_m3: f64,
+    rated_m3: f64,
+    /// Null where the job's fittings find no place on it.
+    usable_m3: Option<f64>,
+    panels: usize,
+    seams_m: f64,
+    sheets: usize,
+    /// Panels that the stock does not yield.
+    panels_left_out: usize,
+    work_s: f64,
+    reach_m: f64,
+    empty_kg: f64,
+    full_kg: f64,
+    gives_up: String,
+    next_gains: String,
+    way_in: WayIn,
+    body: Solid,
+}
+
+/// How a body gets in.
+#[derive(Debug, Serialize, JsonSchema)]
+struct WayIn {
+    /// `free`, `straight`, `slid`, `pieces` or `not found`.
+    kind: &'static str,
+    says: String,
+    /// What is left of the opening at its narrowest.
+    margin_m: Option<f64>,
+    /// Pose by pose, from outside to its place.
+    poses: Vec<Pose>,
+    pieces: Vec<Solid>,
+}
+
+/// Where the body's own axes lie.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Pose {
+    origin_m: [f64; 3],
+    x: [f64; 3],
+    y: [f64; 3],
+    z: [f64; 3],
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct LeftOut {
+    name: String,
+    reason: String,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct Gain {
+    change: String,
+    gain_m3: f64,
+    rated_m3: f64,
+    brim_m3: f64,
+}
+
+pub(super) fn fit(fit: &fit::Fit) -> Fit {
+    let volume = |solid: &solid::Solid| solid.moments().volume;
+    let room = &fit.room;
+    Fit {
+        space: Space {
+            clear_m3: volume(&room.shell),
+            free_m3: volume(&room.free),
+            allowed_m3: volume(&room.allowed),
+            shell: solid(&room.shell),
+            obstacles: room.obstacles.iter().map(named).collect(),
+            keep_free: room.keep_free.iter().map(named).collect(),
+        },
+        offers: fit.offers.offers.iter().map(offer).collect(),
+        left_out: fit
+            .offers
+            .left_out
+            .iter()
+            .map(|(name, reason)| LeftOut {
+                name: name.clone(),
+                reason: reason.clone(),
+            })
+            .collect(),
+        gains: fit
+            .gains
+            .iter()
+            .map(|gain| Gain {
+                change: gain.change.clone(),
+                gain_m3: gain.gain.m3(),
+                rated_m3: gain.rated.m3(),
+                brim_m3: gain.brim.m3(),
+            })
+            .collect(),
+    }
+}
+
+fn solid(solid: &solid::Solid) -> Solid {
+    Solid {
+        points_m: solid.vertices.iter().map(|&p| point(p)).collect(),
+        faces: solid.faces.iter().map(|face| face.loops.clone()).collect(),
+    }
+}
+
+fn named(named: &Named) -> NamedSolid {
+    NamedSolid {
+        name: named.name.clone(),
+        solid: solid(&named.solid),
+    }
+}
+
+fn offer(offer: &offer::Offer) -> Offer {
+    let (candidate, figures) = (&offer.candidate, &offer.figures);
+    Offer {
+        name: candidate.name.clone(),
+        because: candidate.because.clone(),
+        brim_m3: figures.brim.m3(),
+        rated_m3: figures.rated.m3(),
+        usable_m3: figures.usable.map(Volume::m3),
+        panels: figures.panels,
+        seams_m: figures.seams.m(),
+        sheets: figures.sheets,
+        panels_left_out: figures.left_out,
+        work_s: figures.hours.s(),
+        reach_m: figures.reach.m(),
+        empty_kg: figures.empty.kg(),
+        full_kg: figures.full.kg(),
+        gives_up: offer.gives_up.clone(),
+        next_gains: offer.next_gains.clone(),
+        way_in: way_in(&candidate.entry),
+        body: solid(&candidate.solid),
+    }
+}
+
+fn way_in(entry: &way_in::Entry) -> WayIn {
+    use way_in::Entry;
+    let (kind, margin, poses, pieces): (_, Option<Length>, &[Frame], &[solid::Solid]) = match entry
+    {
+        Entry::Free => ("free", None, &[], &[]),
+        Entry::Straight { attitude, margin } => (
+            "straight",
+            Some(*margin),
+            std::slice::from_ref(attitude),
+            &[],
+        ),
+        Entry::Slid { poses, margin } => ("slid", Some(*margin), poses, &[]),
+        Entry::Pieces(pieces) => ("pieces", None, &[], pieces),
+        Entry::NotFound(_) => ("not found", None, &[], &[]),
+    };
+    WayIn {
+        kind,
+        says: entry.words(),
+        margin_m: margin.map(Length::m),
+        poses: poses.iter().map(pose).collect(),
+        pieces: pieces.iter().map(solid).collect(),
+    }
+}
+
+fn pose(frame: &Frame) -> Pose {
+    Pose {
+        origin_m: point(frame.origin),
+        x: frame.x.to_array(),
+        y: frame.y.to_array(),
+        z: frame.z.to_array(),
+    }
+}
