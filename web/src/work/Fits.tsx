@@ -26,6 +26,7 @@ export function Fits() {
         </button>
         <p role="status">{fit === "asking" ? fits.asking : fit === "none" ? fits.none : ""}</p>
       </div>
+      {found?.offers.length === 0 && <p>{fits.nothing}</p>}
       {found && (
         <ul class="offers">
           {found.offers.map((offer) => (
@@ -45,6 +46,18 @@ export function Fits() {
           </ul>
         </>
       )}
+      {found && found.left_out.length > 0 && (
+        <details>
+          <summary>{fits.leftOut}</summary>
+          <ul>
+            {found.left_out.map((body) => (
+              <li key={body.name}>
+                {body.name}: {body.reason}
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
     </Stage>
   );
 }
@@ -53,17 +66,20 @@ function OneOffer({ offer }: { offer: Offer }) {
   const figures = [
     `${words.top.rated} ${volume(offer.rated_m3)}`,
     `${words.top.brim} ${volume(offer.brim_m3)}`,
+    ...(offer.usable_m3 === null ? [] : [`${words.top.usable} ${volume(offer.usable_m3)}`]),
     fits.panels(offer.panels),
     `${words.weld.seam} ${run(offer.seams_m)}`,
     fits.sheets(offer.sheets),
     hours(offer.work_s),
     `${words.top.dry} ${mass(offer.empty_kg)}`,
+    `${words.top.full} ${mass(offer.full_kg)}`,
   ];
   return (
     <li>
       <h3>{offer.name}</h3>
       <Sketch shapes={[ofFacets("", offer.body)]} label={offer.name} />
       <p>{figures.join(" · ")}</p>
+      {offer.panels_left_out > 0 && <p class="warn">{fits.lacking(offer.panels_left_out)}</p>}
       {[offer.because, offer.gives_up, offer.next_gains, offer.way_in.says].filter(Boolean).map((text) => (
         <p key={text}>{text}</p>
       ))}
