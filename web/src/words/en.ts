@@ -191,6 +191,7 @@ export const words = {
     sheets: (n: number) => `${n} ${n === 1 ? "sheet" : "sheets"}`,
     lacking: (n: number) => `The sheets on hand do not yield ${n} of its panels.`,
     nothing: "No body fits this space.",
+    old: "These bodies were found before the last change.",
     leftOut: "Looked at and not offered",
   },
   tank: {

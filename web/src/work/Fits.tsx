@@ -11,21 +11,31 @@ import { words } from "../words/en";
 
 const { fits } = words;
 
+/** What was found, and the text of the job it was found for. */
+type Found = Fit & { etag: string };
+
 export function Fits() {
-  const [fit, setFit] = useState<Fit | "asking" | "none" | null>(null);
-  const find = () => {
+  const [fit, setFit] = useState<Found | "asking" | "unsupported" | null>(null);
+  const find = async () => {
+    const { name, etag } = answer.value!;
     setFit("asking");
-    void long<{ fit: Fit }>(answer.value!.name, "fit", (found) => setFit(found.fit), () => setFit("none"));
+    const came = await long<{ fit: Fit }>(name, "fit");
+    setFit(came === null || came === "unsupported" ? came : { ...came.fit, etag });
   };
   const found = fit !== null && typeof fit === "object" ? fit : null;
   return (
     <Stage id="fits">
       <div class="row">
-        <button type="button" aria-disabled={fit === "asking"} onClick={() => fit !== "asking" && find()}>
+        <button type="button" aria-disabled={fit === "asking"} onClick={() => fit !== "asking" && void find()}>
           {fits.ask}
         </button>
-        <p role="status">{fit === "asking" ? fits.asking : fit === "none" ? fits.none : ""}</p>
+        <p role="status">{fit === "asking" ? fits.asking : fit === "unsupported" ? fits.none : ""}</p>
       </div>
+      {found && found.etag !== answer.value!.etag && (
+        <p class="warn" role="status">
+          {fits.old}
+        </p>
+      )}
       {found?.offers.length === 0 && <p>{fits.nothing}</p>}
       {found && (
         <ul class="offers">
