@@ -137,6 +137,9 @@ test("two windows: each sees the other, and nothing is overwritten", async () =>
   await clearance(one).press("Enter");
   await other.waitForFunction(() => [...document.querySelectorAll(".field input")].some((input) => input.value === "9"));
 
+  // Both ask for the whole check of the same text; neither is left waiting.
+  await Promise.all([wholeChecked(one), wholeChecked(other)]);
+
   // Changed on disk while a change is on its way: the event is held back to make the race certain.
   await one.route("**/events?**", (route) => route.abort());
   await one.reload();

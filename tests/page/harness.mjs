@@ -9,7 +9,7 @@ import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
-import { after, before } from "node:test";
+import { after, afterEach, before } from "node:test";
 import { fileURLToPath } from "node:url";
 import { createRequire } from "node:module";
 import { chromium } from "playwright-core";
@@ -26,6 +26,13 @@ export function around(setUp = () => {}) {
   before(async () => {
     [here.server, here.browser] = await Promise.all([serve(), browse()]);
     setUp(here.server.folder);
+  });
+  // Pages are left as a person leaves them, so that the server drops what they waited for.
+  afterEach(async () => {
+    for (const context of here.browser.contexts()) {
+      await Promise.all(context.pages().map((page) => page.goto("about:blank").catch(() => undefined)));
+      await context.close();
+    }
   });
   after(async () => {
     await here.browser?.close();

@@ -29,6 +29,8 @@ export async function ask<T>(
     headers,
     body: body === undefined ? undefined : JSON.stringify(body),
     signal,
+    // What is no longer wanted is told even by a window that is being closed.
+    keepalive: method === "DELETE",
   });
   const text = await response.text();
   if (response.ok) return (text ? JSON.parse(text) : null) as T;

@@ -217,6 +217,8 @@ export interface Offer {
   panels: number;
   seams_m: number;
   sheets: number;
+  /** Panels that the stock does not yield. */
+  panels_left_out: number;
   work_s: number;
   empty_kg: number;
   full_kg: number;
@@ -226,6 +228,7 @@ export interface Offer {
   body: Facets;
 }
 
+/** What fits; left out is what another body beats in everything, or what cannot be built. */
 export interface Fit {
   offers: Offer[];
   left_out: { name: string; reason: string }[];

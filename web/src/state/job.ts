@@ -43,6 +43,7 @@ export async function open(name: string): Promise<void> {
   taken(await ask<JobAnswer>(jobPath(name)));
   listen();
   document.addEventListener("visibilitychange", whenSeen);
+  window.addEventListener("pagehide", stop);
 }
 
 export function close(): void {
@@ -50,6 +51,7 @@ export function close(): void {
   events?.close();
   events = null;
   document.removeEventListener("visibilitychange", whenSeen);
+  window.removeEventListener("pagehide", stop);
   batch(() => {
     answer.value = plan.value = model.value = progress.value = remedies.value = conflict.value = trouble.value = null;
   });
@@ -131,26 +133,18 @@ export function follow(): void {
 export async function askRemedies(): Promise<void> {
   const { name } = answer.value!;
   remedies.value = "asking";
-  await long<{ remedies: Remedy[] }>(name, "remedies", (result) => (remedies.value = result.remedies), () => {
-    remedies.value = "unsupported";
-  });
+  const found = await long<{ remedies: Remedy[] }>(name, "remedies");
+  remedies.value = found === null || found === "unsupported" ? found : found.remedies;
 }
 
-/** Long work for a person who waits: `unsupported` runs where this server does not offer it. */
-export async function long<T>(
-  name: string,
-  what: string,
-  done: (result: T) => void,
-  unsupported: () => void,
-): Promise<void> {
+/** Long work for a person who waits; null where it was stopped or failed, which is then said. */
+export async function long<T extends object>(name: string, what: string): Promise<T | "unsupported" | null> {
   try {
-    done(await work<T>(name, what, (now) => (progress.value = now), following.signal));
+    return await work<T>(name, what, (now) => (progress.value = now), following.signal);
   } catch (error) {
-    if (error instanceof Refusal && (error.status === 501 || error.status === 404)) unsupported();
-    else {
-      unsupported();
-      report(error);
-    }
+    if (error instanceof Refusal && (error.status === 501 || error.status === 404)) return "unsupported";
+    if (!(error instanceof Cancelled)) report(error);
+    return null;
   } finally {
     progress.value = null;
   }
@@ -206,16 +200,32 @@ async function figures(signal: AbortSignal): Promise<void> {
     if (signal.aborted) return;
     model.value = shapes;
     mark("pictures");
-    const whole = await work<Plan>(name, "whole", (now) => !signal.aborted && (progress.value = now), signal);
+    const whole = await wholePlan(name, signal);
     if (signal.aborted || etag !== answer.value?.etag) return;
     plan.value = whole;
     mark("whole");
     progress.value = null;
     model.value = await ask<Model>(jobPath(name, "model"), { signal });
   } catch (error) {
-    if (signal.aborted || error instanceof Cancelled) return;
+    if (signal.aborted) return;
     progress.value = null;
     report(error);
+  }
+}
+
+/**
+ * The whole check. Where another window's asking took the place of this one's, asks again later and
+ * later: what was worked out for one window is kept for all.
+ */
+async function wholePlan(name: string, signal: AbortSignal): Promise<Plan> {
+  for (let wait_s = 4; ; wait_s *= 2) {
+    try {
+      return await work<Plan>(name, "whole", (now) => !signal.aborted && (progress.value = now), signal);
+    } catch (error) {
+      if (signal.aborted || !(error instanceof Cancelled)) throw error;
+    }
+    await new Promise((resolve) => setTimeout(resolve, wait_s * 1000));
+    signal.throwIfAborted();
   }
 }
 

@@ -189,6 +189,10 @@ export const words = {
     take: "Take this body",
     panels: (n: number) => `${n} panels`,
     sheets: (n: number) => `${n} ${n === 1 ? "sheet" : "sheets"}`,
+    lacking: (n: number) => `The sheets on hand do not yield ${n} of its panels.`,
+    nothing: "No body fits this space.",
+    old: "These bodies were found before the last change.",
+    leftOut: "Looked at and not offered",
   },
   tank: {
     view: "The tank in three dimensions. Arrow keys turn it, plus and minus bring it nearer or farther.",

@@ -11,21 +11,32 @@ import { words } from "../words/en";
 
 const { fits } = words;
 
+/** What was found, and the text of the job it was found for. */
+type Found = Fit & { etag: string };
+
 export function Fits() {
-  const [fit, setFit] = useState<Fit | "asking" | "none" | null>(null);
-  const find = () => {
+  const [fit, setFit] = useState<Found | "asking" | "unsupported" | null>(null);
+  const find = async () => {
+    const { name, etag } = answer.value!;
     setFit("asking");
-    void long<{ fit: Fit }>(answer.value!.name, "fit", (found) => setFit(found.fit), () => setFit("none"));
+    const came = await long<{ fit: Fit }>(name, "fit");
+    setFit(came === null || came === "unsupported" ? came : { ...came.fit, etag });
   };
   const found = fit !== null && typeof fit === "object" ? fit : null;
   return (
     <Stage id="fits">
       <div class="row">
-        <button type="button" aria-disabled={fit === "asking"} onClick={() => fit !== "asking" && find()}>
+        <button type="button" aria-disabled={fit === "asking"} onClick={() => fit !== "asking" && void find()}>
           {fits.ask}
         </button>
-        <p role="status">{fit === "asking" ? fits.asking : fit === "none" ? fits.none : ""}</p>
+        <p role="status">{fit === "asking" ? fits.asking : fit === "unsupported" ? fits.none : ""}</p>
       </div>
+      {found && found.etag !== answer.value!.etag && (
+        <p class="warn" role="status">
+          {fits.old}
+        </p>
+      )}
+      {found?.offers.length === 0 && <p>{fits.nothing}</p>}
       {found && (
         <ul class="offers">
           {found.offers.map((offer) => (
@@ -45,6 +56,18 @@ export function Fits() {
           </ul>
         </>
       )}
+      {found && found.left_out.length > 0 && (
+        <details>
+          <summary>{fits.leftOut}</summary>
+          <ul>
+            {found.left_out.map((body) => (
+              <li key={body.name}>
+                {body.name}: {body.reason}
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
     </Stage>
   );
 }
@@ -53,17 +76,20 @@ function OneOffer({ offer }: { offer: Offer }) {
   const figures = [
     `${words.top.rated} ${volume(offer.rated_m3)}`,
     `${words.top.brim} ${volume(offer.brim_m3)}`,
+    ...(offer.usable_m3 === null ? [] : [`${words.top.usable} ${volume(offer.usable_m3)}`]),
     fits.panels(offer.panels),
     `${words.weld.seam} ${run(offer.seams_m)}`,
     fits.sheets(offer.sheets),
     hours(offer.work_s),
     `${words.top.dry} ${mass(offer.empty_kg)}`,
+    `${words.top.full} ${mass(offer.full_kg)}`,
   ];
   return (
     <li>
       <h3>{offer.name}</h3>
       <Sketch shapes={[ofFacets("", offer.body)]} label={offer.name} />
       <p>{figures.join(" · ")}</p>
+      {offer.panels_left_out > 0 && <p class="warn">{fits.lacking(offer.panels_left_out)}</p>}
       {[offer.because, offer.gives_up, offer.next_gains, offer.way_in.says].filter(Boolean).map((text) => (
         <p key={text}>{text}</p>
       ))}

@@ -21,7 +21,8 @@ export function PapersStage() {
 
   const make = async () => {
     setMaking(true);
-    await long<Papers>(name, "pack", setPapers, () => undefined);
+    const made = await long<Papers>(name, "pack");
+    if (made !== null && made !== "unsupported") setPapers(made);
     setMaking(false);
   };
   const files = papers?.files ?? [];
