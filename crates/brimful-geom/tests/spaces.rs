@@ -53,6 +53,15 @@ fn random_space(rng: &mut Rng) -> Solid {
         .unwrap()
 }
 
+/// Wide enough a gap for a search of a tenth of a second.
+fn quick() -> Search {
+    Search {
+        gap: 0.02,
+        boxes: 300,
+        ..Search::default()
+    }
+}
+
 #[test]
 fn nothing_fitted_leaves_its_space() {
     let mut rng = Rng::with_seed(4);
@@ -60,11 +69,7 @@ fn nothing_fitted_leaves_its_space() {
         beam: 1,
         ..Limits::default()
     };
-    let quick = Search {
-        gap: 0.02,
-        boxes: 500,
-        ..Search::default()
-    };
+    let quick = quick();
     let mut fitted = 0;
     for case in 0..1000 {
         let space = random_space(&mut rng);
@@ -74,8 +79,8 @@ fn nothing_fitted_leaves_its_space() {
             assert!(out < ROUNDING, "case {case}: {out} {:?}", found.steps);
             fitted += 1;
         }
-        // The bound is proven by many boxes: a tenth of the spaces will do.
-        if case % 10 != 0 {
+        // The bound is proven by many boxes: one space in fifty will do.
+        if case % 50 != 0 {
             continue;
         }
         let boxed = level_box(&space, &quick).unwrap();
@@ -89,7 +94,8 @@ fn nothing_fitted_leaves_its_space() {
 #[test]
 fn a_mirrored_space_gives_mirrored_solids_and_boxes() {
     let mut rng = Rng::with_seed(5);
-    for case in 0..30 {
+    let quick = quick();
+    for case in 0..10 {
         let space = random_space(&mut rng);
         let limits = Limits {
             beam: 2,
@@ -104,14 +110,9 @@ fn a_mirrored_space_gives_mirrored_solids_and_boxes() {
             assert_eq!(a.solid.faces.len(), b.solid.faces.len(), "case {case}");
             assert!((a.volume - b.volume).abs() < 1e-9, "case {case}");
         }
-        let search = Search::default();
-        let (a, b) = (
-            level_box(&space, &search).unwrap(),
-            level_box(&space.mirrored(), &search).unwrap(),
-        );
-        assert!(
-            (a.size / b.size - 1.0).abs() < 2.0 * search.gap,
-            "case {case}"
-        );
+        // Where the search ends early the boxes may differ, but neither beats the other's bound.
+        let boxed = |space: &Solid| level_box(space, &quick).unwrap();
+        let (a, b) = (boxed(&space), boxed(&space.mirrored()));
+        assert!(a.size <= b.bound && b.size <= a.bound, "case {case}");
     }
 }
