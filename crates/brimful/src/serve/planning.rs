@@ -3,6 +3,7 @@
 use super::jobs::Text;
 use super::refusal::Refusal;
 use crate::fault::Fault;
+use brimful_tank::fit::{Fit, fit};
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched};
 use brimful_tank::watch::Watch;
@@ -58,6 +59,19 @@ impl Planned {
     }
 }
 
+/// The bodies that fit the space of a job's text.
+pub(super) fn fitted(text: &Text) -> Result<Fit, Refusal> {
+    let job = read(text)?;
+    match catch_unwind(AssertUnwindSafe(|| fit(job))) {
+        Ok(Ok(fit)) => Ok(fit),
+        Ok(Err(faults)) => {
+            let faults: Vec<Fault> = faults.into_iter().map(Fault::from).collect();
+            Err(Refusal::faulty(&faults))
+        }
+        Err(_) => Err(failed()),
+    }
+}
+
 /// The job of a text.
 pub(super) fn read(text: &Text) -> Result<Job, Refusal> {
     Job::parse(&text.text).map_err(|faults| {
@@ -78,11 +92,15 @@ fn guarded(make: impl FnOnce() -> Result<Plan, NoPlan>) -> Result<Arc<Plan>, Ref
             "It is no longer wanted.",
             "Ask for it again.",
         )),
-        Err(_) => Err(Refusal::own(
-            "Brimful itself failed at this job.",
-            "This is a fault of the program, not of the job: please report it with the job file.",
-        )),
+        Err(_) => Err(failed()),
     }
+}
+
+fn failed() -> Refusal {
+    Refusal::own(
+        "Brimful itself failed at this job.",
+        "This is a fault of the program, not of the job: please report it with the job file.",
+    )
 }
 
 fn kept(plans: &Mutex<BTreeMap<String, Kept>>, name: &str, etag: &str) -> Option<Arc<Plan>> {

@@ -4,6 +4,7 @@ use super::plans::document;
 use super::{Answer, Body, OfShop, Path, papers};
 use crate::serve::Shop;
 use crate::serve::jobs::Text;
+use crate::serve::planning::fitted;
 use crate::serve::refusal::Refusal;
 use crate::serve::work::{State as WorkState, Work};
 use crate::wire;
@@ -66,13 +67,7 @@ async fn begin(
         What::Whole => "whole",
         What::Remedies => "remedies",
         What::Pack => "pack",
-        What::Fit => {
-            return Err(Refusal::new(
-                StatusCode::NOT_IMPLEMENTED,
-                "This version does not offer bodies yet.",
-                "Write the [body] into the job.",
-            ));
-        }
+        What::Fit => "fit",
     };
     let (id, work) = shop.works.begin(&name, what);
     tokio::spawn(run(shop, name, text, wanted, work));
@@ -92,6 +87,9 @@ async fn run(shop: Arc<Shop>, name: String, text: Text, wanted: Wanted, work: Ar
 }
 
 fn done(shop: &Shop, name: &str, text: &Text, wanted: Wanted, work: &Work) -> Answer<Value> {
+    if wanted.what == What::Fit {
+        return fitted(text).map(|fit| json!(wire::Document::fit(&fit)));
+    }
     let plan = shop.planned.whole(name, text, work)?;
     match wanted.what {
         What::Whole | What::Fit => document(&plan, &text.etag),
