@@ -40,7 +40,7 @@ pub(super) fn slid(way_in: &WayIn, side: Side, room: &Room, body: &Solid) -> Opt
         margin = margin.min(left.max(0.0));
         // As little as lays it within the opening.
         let by = (low - from).max(0.0) - (to - (low + size)).max(0.0);
-        shift = shift + axis * by;
+        shift += axis * by;
     }
     let poses = poses(room, body, way, shift);
     let path = corridor(room, way, across, up, way_in, corner)?;
