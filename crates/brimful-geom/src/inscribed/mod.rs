@@ -1,12 +1,12 @@
 //! The largest box inside a solid, and the largest rectangle inside an outline.
 //!
 //! For given axes the problem is exact. What the box must not meet is cut into convex parts
-//! ([`parts`]); a box and a convex part have no inner point in common just where one of a few
+//! (`parts`); a box and a convex part have no inner point in common just where one of a few
 //! directions separates them (the separating-axis theorem: face normals of either, and products of
 //! their edges), and each such direction is one linear condition on the box's six bounds. Among
-//! chosen conditions the largest box is a convex problem ([`convex`]; S. Boyd and L. Vandenberghe,
+//! chosen conditions the largest box is a convex problem (`convex`; S. Boyd and L. Vandenberghe,
 //! "Convex Optimization", 2004, section 8.5.1 and exercise 8.16, from memory). Which direction separates which
-//! part is found by branch and bound ([`search`]): the box that meets a part is worked out again
+//! part is found by branch and bound (`search`): the box that meets a part is worked out again
 //! once for each direction. A rectangle in an outline is a box in a prism one metre high.
 //!
 //! Over the angle the search is a branch and bound too. A box of sides w, h along a turn by d

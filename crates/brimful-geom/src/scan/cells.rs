@@ -6,7 +6,7 @@ use super::{ScanFault, ScanReport, Scanned};
 use crate::boolean::{clip, difference, pieces};
 use crate::frame::Plane;
 use crate::solid::Solid;
-use crate::triangulate::triangulate;
+use crate::triangulate::solid_triangles;
 use crate::vector::{Point3, Vec3};
 use std::collections::BTreeMap;
 
@@ -251,15 +251,8 @@ fn rough(surface: &Joined, rest: &[usize], solid: &Solid, noise: f64) -> Vec<Sol
 }
 
 fn shell(solid: &Solid) -> Vec<[Point3; 3]> {
-    let mut triangles = Vec::new();
-    for (number, face) in solid.faces.iter().enumerate() {
-        let frame = solid.face_frame(number);
-        let corners: Vec<usize> = face.loops.iter().flatten().copied().collect();
-        for triangle in triangulate(&solid.face_outlines(number, &frame)) {
-            triangles.push(triangle.map(|corner| solid.vertices[corners[corner]]));
-        }
-    }
-    triangles
+    let corners = |triangle: [usize; 3]| triangle.map(|corner| solid.vertices[corner]);
+    solid_triangles(solid).into_iter().map(corners).collect()
 }
 
 /// How far a place inside is from the nearest plane of the solid, m: no more than from its surface.

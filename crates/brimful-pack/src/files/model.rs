@@ -7,7 +7,7 @@ use brimful_formats::gltf::{GltfPart, to_glb};
 use brimful_formats::step::{RoundHole, StepFace, StepSolid, to_step};
 use brimful_geom::plate::{Cutout, Plate};
 use brimful_geom::solid::Solid;
-use brimful_geom::triangulate::triangulate;
+use brimful_geom::triangulate::solid_triangles;
 use brimful_geom::vector::Point3;
 use brimful_tank::panel::{Panel, Role};
 use brimful_tank::plan::Plan;
@@ -89,13 +89,6 @@ fn gltf_part(panel: &Panel) -> GltfPart {
 }
 
 fn triangles(solid: &Solid) -> Vec<[Point3; 3]> {
-    let mut triangles = Vec::new();
-    for (number, face) in solid.faces.iter().enumerate() {
-        let frame = solid.face_frame(number);
-        let corners: Vec<usize> = face.loops.iter().flatten().copied().collect();
-        for triangle in triangulate(&solid.face_outlines(number, &frame)) {
-            triangles.push(triangle.map(|corner| solid.vertices[corners[corner]]));
-        }
-    }
-    triangles
+    let corners = |triangle: [usize; 3]| triangle.map(|corner| solid.vertices[corner]);
+    solid_triangles(solid).into_iter().map(corners).collect()
 }

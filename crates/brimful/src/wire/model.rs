@@ -4,7 +4,7 @@ use super::{point, vector};
 use brimful_geom::boolean::clip;
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid as Shape;
-use brimful_geom::triangulate::triangulate;
+use brimful_geom::triangulate::solid_triangles;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_tank::check::whole::{CaseRun, Picture, Whole};
 use brimful_tank::liquid::{Compartment, up_at};
@@ -111,19 +111,9 @@ fn panel(panel: &brimful_tank::panel::Panel) -> PanelSolid {
 }
 
 fn solid(shape: &Shape) -> Solid {
-    let mut triangles = Vec::new();
-    for (number, face) in shape.faces.iter().enumerate() {
-        let frame = shape.face_frame(number);
-        let corners: Vec<usize> = face.loops.iter().flatten().copied().collect();
-        let flat = triangulate(&shape.face_outlines(number, &frame));
-        triangles.extend(
-            flat.into_iter()
-                .map(|triangle| triangle.map(|c| corners[c])),
-        );
-    }
     Solid {
         points: shape.vertices.iter().map(|&p| point(p)).collect(),
-        triangles,
+        triangles: solid_triangles(shape),
         edges: shape
             .edges()
             .iter()
