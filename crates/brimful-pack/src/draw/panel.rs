@@ -275,6 +275,8 @@ fn side_marks(
     let plate = &panel.cut;
     let corners = plate.outlines(PlateFace::Outside).swap_remove(ring);
     let sides: Vec<(&Side, _)> = plate.loops[ring].iter().zip(corners.sides()).collect();
+    // Middle and half width of the marks so far.
+    let mut taken = Vec::new();
     for (side, (a, b)) in sides {
         let Some(seam) = side.mark.and_then(|mark| plan.seams.get(mark)) else {
             continue;
@@ -285,16 +287,30 @@ fn side_marks(
         } else {
             format!("{} {}", seam.mark, words.angle(bevel.abs()))
         };
-        let (x, y) = scale.spot(a.midpoint(b));
         let half_text = text_width(&text, TEXT) / 2.0;
         let away = 1.0 + side.normal.x.abs() * half_text + side.normal.y.abs() * TEXT * 0.6;
         // Where the text would not fit outside (narrow margins left and right) it stands inside.
         let wide = side.normal.x.abs() * half_text * 2.0 > MARK_ROOM - 1.0;
         let out = if wide || ring > 0 { -1.0 } else { 1.0 };
-        let at = (
-            x + out * away * side.normal.x,
-            y - out * away * side.normal.y,
-        );
+        let spot = |(share, out): (f64, f64)| {
+            let (x, y) = scale.spot(a + (b - a) * share);
+            (
+                x + out * away * side.normal.x,
+                y - out * away * side.normal.y,
+            )
+        };
+        // Marks of short sides make way for each other: along the side, then to its other hand.
+        let free = |at: &(f64, f64)| {
+            taken.iter().all(|&(x, y, half): &(f64, f64, f64)| {
+                (at.0 - x).abs() > half + half_text || (at.1 - y).abs() > TEXT * 1.2
+            })
+        };
+        let shares = [0.5, 0.3, 0.7, 0.1, 0.9];
+        let outside = shares.map(|share| (share, out));
+        let inside = shares.map(|share| (share, -out));
+        let mut spots = outside.into_iter().chain(inside).map(spot);
+        let at = spots.find(|at| free(at)).unwrap_or(spot((0.5, out)));
+        taken.push((at.0, at.1, half_text));
         canvas.label(at, TEXT, &text);
     }
 }

@@ -63,7 +63,14 @@ pub fn picture(plan: &Plan, show: Show, room: (f64, f64)) -> Drawing {
             edges.chain(rings).fold(f64::INFINITY, f64::min)
         };
         let best = spots.iter().max_by(|a, b| roomy(a).total_cmp(&roomy(b)));
-        if let Some(&spot) = best {
+        // A mark that would lie on another is left out; the panel's own drawing has it.
+        let clear = |spot: &&Point3| {
+            let flat = view.flat(**spot);
+            placed
+                .iter()
+                .all(|other| flat.distance(*other) > 2.0 * ring)
+        };
+        if let Some(&spot) = best.filter(clear) {
             placed.push(view.flat(spot));
             canvas.balloon(scale.spot(view.flat(spot)), &mark.text);
         }
