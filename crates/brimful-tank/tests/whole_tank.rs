@@ -244,6 +244,16 @@ fn a_lid_bears_who_stands_on_it() {
     assert!(draft.findings.iter().any(told), "{:#?}", draft.findings);
 }
 
+/// A ridge as steep as a roof is no lid: a load on it is not passed over in silence.
+#[test]
+fn a_load_on_no_lid_stops() {
+    let side = "[[0, 0], [400, 0], [400, 200], [200, 700], [0, 200]]";
+    let body = format!("[body]\nside = {side}\nwidth = 300\nthickness = 12\n");
+    let plan = planned(&format!("{body}[checks]\nlid_load = \"80 kg\"\n"));
+    let told = |it: &brimful_tank::finding::Finding| it.grade == Grade::Stop && it.about == "lid";
+    assert!(plan.findings.iter().any(told), "{:#?}", plan.findings);
+}
+
 /// A tank that is free to slide grows without stress: what grows is nowhere a bulge.
 #[test]
 fn warmth_alone_strains_nothing() {

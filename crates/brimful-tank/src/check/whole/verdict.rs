@@ -368,6 +368,14 @@ impl<'a> Verdict<'a> {
                     .cure("The slosh run, with its pressures taken to the strength check."),
             );
         }
+        let has_lid = self.tank.panels.iter().any(|panel| panel.role == Role::Lid);
+        if job.checks.lid_load.is_some() && !has_lid {
+            self.findings.push(
+                Finding::new(Grade::Stop, "lid", "Not covered by the strength check: somebody may stand on the lid, and no panel of this tank lies like one.")
+                    .source("the job's [checks] lid_load")
+                    .cure("Take the key out and keep everybody off, or make the top flatter than 60 degrees."),
+            );
+        }
         self.findings.extend(medium_finding(job));
         if !runs.is_empty() {
             self.findings.push(
@@ -415,7 +423,7 @@ pub fn assumptions(tank: &Tank<'_>) -> Vec<String> {
     if tank.job.checks.lid_load.is_none() {
         said.push("Nothing stands on the lid.".to_owned());
     } else {
-        said.push("What stands on the lid does so on a spot 10 cm wide, where the lid is furthest from what holds it up.".to_owned());
+        said.push("What stands on the lid does so on a spot 10 cm wide, where the lid is furthest from what holds it up; the cover of a hatch is not checked.".to_owned());
     }
     said
 }
