@@ -25,6 +25,8 @@ pub(crate) struct Moved {
     pub deformation: Column,
     /// Turn of the axes, along themselves, by displacement of the corners.
     fitter: [[f64; 9]; 3],
+    /// Rate of each corner's turn by the spin that changes it.
+    rates: [Matrix; 3],
 }
 
 impl Moved {
@@ -57,12 +59,12 @@ impl Moved {
             let rotation = multiply_transposed(&multiply(&axes, rotations[i]), &plane.axes);
             deformation[6 * i + 3..6 * i + 6].copy_from_slice(&turn_of(&rotation));
         }
-        let fitter = fitter(plane, &flat, stretch);
         Self {
+            fitter: fitter(plane, &flat, stretch),
+            rates: [3, 9, 15].map(|start| turn_rate(part(&deformation, start))),
             flat,
             axes,
             deformation,
-            fitter,
         }
     }
 
@@ -120,11 +122,10 @@ impl Moved {
         for i in 0..3 {
             let carried = cross(turned, [self.flat.x[i], self.flat.y[i], 0.0]);
             let spun = sub(part(change, 6 * i + 3), turned);
-            let rate = turn_rate(part(&self.deformation, 6 * i + 3));
             for c in 0..3 {
                 out[6 * i + c] -= carried[c];
             }
-            out[6 * i + 3..6 * i + 6].copy_from_slice(&apply(&rate, spun));
+            out[6 * i + 3..6 * i + 6].copy_from_slice(&apply(&self.rates[i], spun));
         }
         out
     }
@@ -143,8 +144,7 @@ impl Moved {
     fn spun(&self, forces: &Column) -> Column {
         let mut out = *forces;
         for i in 0..3 {
-            let turn = part(&self.deformation, 6 * i + 3);
-            let moment = apply_transposed(&turn_rate(turn), part(forces, 6 * i + 3));
+            let moment = apply_transposed(&self.rates[i], part(forces, 6 * i + 3));
             out[6 * i + 3..6 * i + 6].copy_from_slice(&moment);
         }
         out
@@ -166,17 +166,17 @@ impl Moved {
         let mut out = *stiffness;
         for i in 0..3 {
             let turn = part(&self.deformation, 6 * i + 3);
-            let rate = turn_rate(turn);
+            let rate = &self.rates[i];
             for line in &mut out {
                 let old = part(line, 6 * i + 3);
-                line[6 * i + 3..6 * i + 6].copy_from_slice(&apply_transposed(&rate, old));
+                line[6 * i + 3..6 * i + 6].copy_from_slice(&apply_transposed(rate, old));
             }
             let lines: [Column; 3] = std::array::from_fn(|c| out[6 * i + 3 + c]);
             for c in 0..3 {
                 out[6 * i + 3 + c] =
                     std::array::from_fn(|f| (0..3).map(|a| rate[a][c] * lines[a][f]).sum());
             }
-            let correction = moment_correction(turn, part(forces, 6 * i + 3), &rate);
+            let correction = moment_correction(turn, part(forces, 6 * i + 3), rate);
             for r in 0..3 {
                 for c in 0..3 {
                     out[6 * i + 3 + r][6 * i + 3 + c] += correction[r][c];

@@ -50,8 +50,8 @@ pub(crate) fn assemble(shell: &Shell, system: &System, workspace: &mut Workspace
     workspace.clear();
     for (number, triangle) in shell.triangles.iter().enumerate() {
         let plane = &system.planes[number];
-        let element = Element::new(plane.flat, Section::of(&shell.plates[triangle.plate]));
-        let stiffness = square_to_world(&plane.axes, &element.stiffness());
+        let stiffness = element(shell, system, number).stiffness();
+        let stiffness = square_to_world(&plane.axes, &stiffness.square());
         workspace.add_triangle(system, number, triangle.nodes, &stiffness);
     }
     for (number, bar) in shell.bars.iter().enumerate() {
@@ -279,16 +279,20 @@ pub(crate) fn deformed(
     number: usize,
     displacements: &[[f64; 6]],
 ) -> (Element, Column) {
-    let triangle = shell.triangles[number];
-    let plane = &system.planes[number];
     let mut column = [0.0; 18];
-    for (corner, &node) in triangle.nodes.iter().enumerate() {
+    for (corner, &node) in shell.triangles[number].nodes.iter().enumerate() {
         column[6 * corner..6 * corner + 6].copy_from_slice(&displacements[node]);
     }
     (
-        Element::new(plane.flat, Section::of(&shell.plates[triangle.plate])),
-        from_world(&plane.axes, &column),
+        element(shell, system, number),
+        from_world(&system.planes[number].axes, &column),
     )
+}
+
+/// A triangle of the shell as it was before any motion.
+pub(crate) fn element(shell: &Shell, system: &System, number: usize) -> Element {
+    let plate = &shell.plates[shell.triangles[number].plate];
+    Element::new(system.flat(number), Section::of(plate))
 }
 
 /// Work of forces on freedoms.

@@ -119,7 +119,7 @@ fn the_tangent_is_the_change_of_the_forces() {
         [&rotations[0], &rotations[1], &rotations[2]],
     );
     let local = element().forces(&moved.deformation);
-    let tangent = moved.tangent(&element().stiffness(), &local);
+    let tangent = moved.tangent(&element().stiffness().square(), &local);
     let scale_of = tangent
         .iter()
         .flatten()

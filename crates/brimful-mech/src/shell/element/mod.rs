@@ -49,28 +49,12 @@ impl Element {
     }
 
     /// Stiffness.
-    pub fn stiffness(&self) -> Square {
-        let mut out = [[0.0; 18]; 18];
-        let parts = [
-            (
-                self.stretch
-                    .stiffness(self.flat.area, &self.section.stretching),
-                STRETCHING,
-            ),
-            (
-                self.curvature
-                    .stiffness(self.flat.area, &self.section.bending),
-                BENDING,
-            ),
-        ];
-        for (part, places) in parts {
-            for (line, &i) in part.iter().zip(&places) {
-                for (value, &j) in line.iter().zip(&places) {
-                    out[i][j] = *value;
-                }
-            }
+    pub fn stiffness(&self) -> Stiffness {
+        let area = self.flat.area;
+        Stiffness {
+            stretching: self.stretch.stiffness(area, &self.section.stretching),
+            bending: self.curvature.stiffness(area, &self.section.bending),
         }
-        out
     }
 
     /// Forces on the corners that hold it in this deformation: stiffness times deformation.
@@ -134,6 +118,43 @@ impl Element {
             force: apply(&self.section.stretching, free.stretch),
             moment: apply(&self.section.bending, free.curvature),
         }
+    }
+}
+
+/// The stiffness of an element. Stretching and bending know nothing of each other.
+pub(crate) struct Stiffness {
+    stretching: [[f64; 9]; 9],
+    bending: [[f64; 9]; 9],
+}
+
+impl Stiffness {
+    /// Forces on the corners that hold the element in this deformation.
+    pub fn forces(&self, deformation: &Column) -> Column {
+        let mut out = [0.0; 18];
+        for (part, places) in self.parts() {
+            let nine = places.map(|i| deformation[i]);
+            for (line, &i) in part.iter().zip(&places) {
+                out[i] = line.iter().zip(&nine).map(|(k, d)| k * d).sum();
+            }
+        }
+        out
+    }
+
+    /// Over all freedoms of the element.
+    pub fn square(&self) -> Square {
+        let mut out = [[0.0; 18]; 18];
+        for (part, places) in self.parts() {
+            for (line, &i) in part.iter().zip(&places) {
+                for (value, &j) in line.iter().zip(&places) {
+                    out[i][j] = *value;
+                }
+            }
+        }
+        out
+    }
+
+    fn parts(&self) -> [(&[[f64; 9]; 9], [usize; 9]); 2] {
+        [(&self.stretching, STRETCHING), (&self.bending, BENDING)]
     }
 }
 

@@ -142,7 +142,7 @@ impl Search<'_> {
         let Ok(Outcome::Stable {
             iterations,
             residual,
-        }) = self.step(motion, 0.0, 1.0)
+        }) = self.step(motion, 1.0, 1.0)
         else {
             return None;
         };

@@ -2,12 +2,12 @@
 
 use super::Motion;
 use crate::shell::corotation::{Moved, from_world, square_to_world};
-use crate::shell::element::{Column, Element, Section, Square, pressure_forces, pressure_weights};
+use crate::shell::element::{Column, Square, Stiffness, pressure_forces, pressure_weights};
 use crate::shell::factor::{Workspace, scatter};
 use crate::shell::fault::Fault;
-use crate::shell::linear::{add_force, inner};
+use crate::shell::linear::{add_force, element, inner};
 use crate::shell::loading::fixed_forces;
-use crate::shell::model::{FreeStrain, Load, Shell};
+use crate::shell::model::{Load, Shell};
 use crate::shell::small::{add, dot, row, scale, spin, sub};
 use crate::shell::state::{Kept, State};
 use crate::shell::support::{add_bar, add_direction, add_springs, pressed, pull};
@@ -28,7 +28,10 @@ pub struct Prior<'a> {
 pub(crate) struct Path {
     fixed: [Vec<[f64; 6]>; 2],
     pressures: [Vec<[f64; 3]>; 2],
-    free: [Vec<FreeStrain>; 2],
+    stiffness: Vec<Stiffness>,
+    /// Forces at both ends that the deformation does not make: those of free strain and of what was
+    /// kept; none where there are none of either.
+    idle: [Vec<Column>; 2],
     /// What triangles have kept from the prior state.
     pub kept: Vec<Kept>,
     /// Values of the holds at both ends.
@@ -49,6 +52,8 @@ pub(crate) struct Balance {
     pub closed: Vec<bool>,
     /// Largest displacement along any axis, m.
     pub farthest: f64,
+    /// The triangles as they stand.
+    pub moved: Vec<Moved>,
 }
 
 /// Which contacts stiffen the tangent.
@@ -64,9 +69,16 @@ pub(crate) enum Touching {
 pub(crate) struct Tangent<'a> {
     pub workspace: &'a mut Workspace,
     pub touching: Touching,
-    /// Forces in the triangles that their motion's tangent is made with; those that act where
-    /// there are none.
-    pub expected: &'a [Column],
+    pub acting: Acting<'a>,
+}
+
+/// The forces in the triangles that their motion's tangent is made with.
+#[derive(Clone, Copy)]
+pub(crate) enum Acting<'a> {
+    /// Those of the deformation as it is, and of what is free or kept at this share of the way.
+    At(f64),
+    /// These.
+    Expected(&'a [Column]),
 }
 
 impl Path {
@@ -94,24 +106,21 @@ impl Path {
                 list.to_vec()
             }
         };
-        let strains = |load: &Load| {
-            if load.free_strains.is_empty() {
-                vec![FreeStrain::default(); count]
-            } else {
-                load.free_strains.clone()
-            }
-        };
         let held = |node: usize, freedom: usize| {
             prior.map_or(0.0, |p| p.state.displacements[node][freedom])
         };
-        let mut path = Self {
+        let kept = prior.map_or(Vec::new(), |prior| kept(shell, system, prior));
+        Ok(Self {
             fixed: [
                 fixed_forces(shell, system, first)?,
                 fixed_forces(shell, system, load)?,
             ],
             pressures: [filled(&first.pressures), filled(&load.pressures)],
-            free: [strains(first), strains(load)],
-            kept: Vec::new(),
+            stiffness: (0..count)
+                .map(|number| element(shell, system, number).stiffness())
+                .collect(),
+            idle: idle_forces(shell, system, [first, load], &kept),
+            kept,
             holds: [
                 shell
                     .holds
@@ -120,11 +129,7 @@ impl Path {
                     .collect(),
                 shell.holds.iter().map(|h| h.value).collect(),
             ],
-        };
-        if let Some(prior) = prior {
-            path.kept = kept(shell, system, prior, &path.free[0]);
-        }
-        Ok(path)
+        })
     }
 
     /// The balance of forces at a share `at` of the way; with a workspace also the tangent.
@@ -143,17 +148,19 @@ impl Path {
             .map(|(a, b)| std::array::from_fn(|i| between(a[i], b[i], at)))
             .collect();
         let mut energy = 0.0;
+        let mut all_moved = Vec::with_capacity(shell.triangles.len());
         if let Some(Tangent { workspace, .. }) = &mut tangent {
             workspace.clear();
         }
         for (number, triangle) in shell.triangles.iter().enumerate() {
-            let (element, moved) = moved(shell, system, number, motion);
-            let mut forces = element.forces(&moved.deformation);
+            let moved = moved(shell, system, number, motion);
+            let mut forces = self.stiffness[number].forces(&moved.deformation);
             energy += 0.5 * inner(&forces, &moved.deformation);
-            let idle = self.idle_forces(number, &element, at);
-            energy -= inner(&idle, &moved.deformation);
-            for (f, i) in forces.iter_mut().zip(&idle) {
-                *f -= i;
+            if let Some(idle) = self.idle(number, at) {
+                energy -= inner(&idle, &moved.deformation);
+                for (f, i) in forces.iter_mut().zip(&idle) {
+                    *f -= i;
+                }
             }
             scatter(
                 &triangle.nodes,
@@ -164,17 +171,20 @@ impl Path {
             let pushed = pressure_forces(&moved.flat, &pressure);
             scatter(&triangle.nodes, &moved.to_world(&pushed), &mut external);
             if let Some(Tangent {
-                workspace,
-                expected,
-                ..
+                workspace, acting, ..
             }) = &mut tangent
             {
-                let acting = expected.get(number).unwrap_or(&forces);
-                let mut stiffness = moved.tangent(&element.stiffness(), acting);
+                let acting = match acting {
+                    Acting::At(place) if *place == at => forces,
+                    Acting::At(place) => self.forces(number, &moved.deformation, *place),
+                    Acting::Expected(expected) => expected[number],
+                };
+                let mut stiffness = moved.tangent(&self.stiffness[number].square(), &acting);
                 add_pressure_stiffness(&mut stiffness, &moved, &pressure, &pushed);
                 let stiffness = square_to_world(&moved.axes, &stiffness);
                 workspace.add_triangle(system, number, triangle.nodes, &stiffness);
             }
+            all_moved.push(moved);
         }
         for (number, bar) in shell.bars.iter().enumerate() {
             let pull = pull(shell, bar, bar.nodes.map(|n| motion.shifts[n]), true);
@@ -226,6 +236,7 @@ impl Path {
             energy,
             closed,
             farthest,
+            moved: all_moved,
         }
     }
 
@@ -239,29 +250,25 @@ impl Path {
         &self,
         shell: &Shell,
         system: &System,
-        motion: &Motion,
+        balance: &Balance,
         at: f64,
         column: &[f64],
         share: f64,
     ) -> Vec<Column> {
-        (0..shell.triangles.len())
-            .map(|number| {
-                let (element, moved) = moved(shell, system, number, motion);
-                let mut change = [0.0; 18];
-                for (corner, &node) in shell.triangles[number].nodes.iter().enumerate() {
-                    for (freedom, &equation) in system.equations[node].iter().enumerate() {
-                        if equation != NONE {
-                            change[6 * corner + freedom] = share * column[equation as usize];
-                        }
+        let after = |(number, moved): (usize, &Moved)| {
+            let mut change = [0.0; 18];
+            for (corner, &node) in shell.triangles[number].nodes.iter().enumerate() {
+                for (freedom, &equation) in system.equations[node].iter().enumerate() {
+                    if equation != NONE {
+                        change[6 * corner + freedom] = share * column[equation as usize];
                     }
                 }
-                let rate = moved.rate(&from_world(&moved.axes, &change));
-                let after: Column = std::array::from_fn(|i| moved.deformation[i] + rate[i]);
-                let idle = self.idle_forces(number, &element, at);
-                let forces = element.forces(&after);
-                std::array::from_fn(|i| forces[i] - idle[i])
-            })
-            .collect()
+            }
+            let rate = moved.rate(&from_world(&moved.axes, &change));
+            let deformation = std::array::from_fn(|i| moved.deformation[i] + rate[i]);
+            self.forces(number, &deformation, at)
+        };
+        balance.moved.iter().enumerate().map(after).collect()
     }
 
     fn pressure(&self, number: usize, at: f64) -> [f64; 3] {
@@ -269,25 +276,53 @@ impl Path {
         std::array::from_fn(|i| between(a[i], b[i], at))
     }
 
-    /// Forces that the deformation does not make: those of free strain and of what was kept.
-    fn idle_forces(&self, number: usize, element: &Element, at: f64) -> Column {
-        let mut out = element.free_forces(&mixed(&self.free[0][number], &self.free[1][number], at));
-        if let Some(kept) = self.kept.get(number) {
-            for (o, k) in out.iter_mut().zip(&kept.forces) {
-                *o += k;
+    /// Forces in a triangle.
+    fn forces(&self, number: usize, deformation: &Column, at: f64) -> Column {
+        let mut forces = self.stiffness[number].forces(deformation);
+        if let Some(idle) = self.idle(number, at) {
+            for (f, i) in forces.iter_mut().zip(&idle) {
+                *f -= i;
             }
         }
-        out
+        forces
+    }
+
+    /// Forces in a triangle that the deformation does not make, if there are any in the shell.
+    fn idle(&self, number: usize, at: f64) -> Option<Column> {
+        let [a, b] = [self.idle[0].get(number)?, self.idle[1].get(number)?];
+        Some(std::array::from_fn(|i| between(a[i], b[i], at)))
     }
 }
 
-/// A triangle after the motion of its nodes.
-pub(crate) fn moved(
+/// Forces at the loads at both ends that the deformation does not make, by triangle.
+fn idle_forces(
     shell: &Shell,
     system: &System,
-    number: usize,
-    motion: &Motion,
-) -> (Element, Moved) {
+    loads: [&Load; 2],
+    kept: &[Kept],
+) -> [Vec<Column>; 2] {
+    if kept.is_empty() && loads.iter().all(|load| load.free_strains.is_empty()) {
+        return [Vec::new(), Vec::new()];
+    }
+    loads.map(|load| {
+        let of = |number: usize| {
+            let strain = load.free_strains.get(number);
+            let mut forces = strain.map_or([0.0; 18], |strain| {
+                element(shell, system, number).free_forces(strain)
+            });
+            if let Some(kept) = kept.get(number) {
+                for (force, k) in forces.iter_mut().zip(&kept.forces) {
+                    *force += k;
+                }
+            }
+            forces
+        };
+        (0..shell.triangles.len()).map(of).collect()
+    })
+}
+
+/// A triangle after the motion of its nodes.
+pub(crate) fn moved(shell: &Shell, system: &System, number: usize, motion: &Motion) -> Moved {
     let triangle = shell.triangles[number];
     let plane = &system.planes[number];
     // Seen from the first corner, so that the shell's own place costs no digits.
@@ -296,11 +331,7 @@ pub(crate) fn moved(
         let apart = (shell.nodes[n] - shell.nodes[origin]).to_array();
         add(apart, sub(motion.shifts[n], motion.shifts[origin]))
     });
-    let moved = Moved::new(plane, &places, triangle.nodes.map(|n| &motion.rotations[n]));
-    (
-        Element::new(plane.flat, Section::of(&shell.plates[triangle.plate])),
-        moved,
-    )
+    Moved::new(plane, &places, triangle.nodes.map(|n| &motion.rotations[n]))
 }
 
 /// Pressure grows with the area and turns with the triangle.
@@ -354,14 +385,15 @@ fn with_supports(
 }
 
 /// What each triangle keeps: what its deformation would ask for now, less what it asked for then.
-fn kept(shell: &Shell, system: &System, prior: &Prior, free: &[FreeStrain]) -> Vec<Kept> {
+fn kept(shell: &Shell, system: &System, prior: &Prior) -> Vec<Kept> {
     let motion = Motion::of(prior.shell, Some(prior.state));
     (0..shell.triangles.len())
         .map(|number| {
-            let (now, moved) = moved(shell, system, number, &motion);
-            let plate = shell.triangles[number].plate;
-            let then = Element::new(system.flat(number), Section::of(&prior.shell.plates[plate]));
-            let strain = &free[number];
+            let moved = moved(shell, system, number, &motion);
+            let now = element(shell, system, number);
+            let then = element(prior.shell, system, number);
+            let strain = prior.load.free_strains.get(number);
+            let strain = &strain.copied().unwrap_or_default();
             let earlier = prior.state.kept.get(number);
             let (f, g) = (
                 now.forces(&moved.deformation),
@@ -402,11 +434,4 @@ fn kept(shell: &Shell, system: &System, prior: &Prior, free: &[FreeStrain]) -> V
 
 fn between(a: f64, b: f64, at: f64) -> f64 {
     a + (b - a) * at
-}
-
-fn mixed(a: &FreeStrain, b: &FreeStrain, at: f64) -> FreeStrain {
-    FreeStrain {
-        stretch: std::array::from_fn(|i| between(a.stretch[i], b.stretch[i], at)),
-        curvature: std::array::from_fn(|i| between(a.curvature[i], b.curvature[i], at)),
-    }
 }

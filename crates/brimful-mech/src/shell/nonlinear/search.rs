@@ -2,11 +2,12 @@
 
 use super::Steps;
 use super::motion::Motion;
-use super::path::{Balance, Path, Tangent, Touching};
+use super::path::{Acting, Balance, Path, Tangent, Touching};
 use crate::shell::element::Column;
 use crate::shell::factor::Workspace;
 use crate::shell::fault::Fault;
 use crate::shell::model::Shell;
+use crate::shell::small::length;
 use crate::shell::system::{NONE, System};
 
 /// Work left along the way, as a share of that at its start, with which a line search is content.
@@ -19,6 +20,9 @@ const SEARCHED: usize = 1;
 /// Iterations after which a step that leaves more over than the whole load is lost: those that
 /// converge late are below a tenth by then.
 const LOST: usize = 9;
+/// What has moved this many times as far as the shell is large does not come back; a strip that
+/// rolls up may overshoot by its own length.
+const FLOWN: f64 = 2.0;
 /// Rounding of a displacement by the time it is a strain.
 const ROUNDING: f64 = 8.0 * f64::EPSILON;
 /// Part of the holds' change by which their effect on the unknowns is measured.
@@ -65,16 +69,24 @@ impl Search<'_> {
             what: "no step was taken".into(),
         };
         for iteration in 0..=self.steps.iterations {
+            // What is in balance at the start tells how the shell will answer. A strain that grows
+            // while nothing moves yet would press on it as it never does.
+            let acting = if iteration == 0 {
+                Acting::At(reached)
+            } else {
+                Acting::Expected(&expected)
+            };
             let tangent = Some(Tangent {
                 workspace: &mut *self.work,
                 touching: Touching::Closed,
-                expected: &expected,
+                acting,
             });
             let mut balance = self
                 .path
                 .balance(self.shell, self.system, motion, tried, tangent);
             let (share, node, force) = self.left_over(&balance);
-            if !share.is_finite() || (iteration >= LOST && share > 1.0) {
+            let flown_apart = balance.farthest > FLOWN * self.extent();
+            if !share.is_finite() || flown_apart || (iteration >= LOST && share > 1.0) {
                 break;
             }
             last = Fault::NotConverged {
@@ -110,7 +122,7 @@ impl Search<'_> {
                     let tangent = Some(Tangent {
                         workspace: &mut *self.work,
                         touching: Touching::All,
-                        expected: &expected,
+                        acting,
                     });
                     balance = self
                         .path
@@ -132,7 +144,7 @@ impl Search<'_> {
             };
             expected = self
                 .path
-                .expected(self.shell, self.system, motion, tried, &column, share);
+                .expected(self.shell, self.system, &balance, tried, &column, share);
             motion.advance(self.system, &column, share);
         }
         Ok(Outcome::Failed(match unsettled {
@@ -227,7 +239,7 @@ impl Search<'_> {
         let tangent = Some(Tangent {
             workspace: &mut *self.work,
             touching: Touching::Closed,
-            expected: &[],
+            acting: Acting::At(reached),
         });
         let before = self
             .path
@@ -369,6 +381,18 @@ impl Search<'_> {
             })
             .sum();
         sum.sqrt()
+    }
+
+    /// How large the shell is, m.
+    fn extent(&self) -> f64 {
+        let span = |axis: usize| {
+            let along = self.shell.nodes.iter().map(|node| node.to_array()[axis]);
+            let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| {
+                (low.min(at), high.max(at))
+            });
+            high - low
+        };
+        length([span(0), span(1), span(2)])
     }
 
     /// Size of a triangle, m: what moments are divided by to be compared with forces.

@@ -11,7 +11,7 @@ use super::corotation::to_world;
 use super::element::Column;
 use super::element::pressure_forces;
 use super::fault::Fault;
-use super::linear::deformed;
+use super::linear::{deformed, element};
 use super::model::{Load, Resultants, Shell};
 use super::nonlinear::{Motion, moved};
 use super::small::{Matrix, Row};
@@ -35,7 +35,8 @@ pub fn resultants(
         .map(|number| {
             let (element, deformation) = match &motion {
                 Some(motion) => {
-                    let (element, moved) = moved(shell, system, number, motion);
+                    let moved = moved(shell, system, number, motion);
+                    let element = element(shell, system, number);
                     (element, moved.deformation)
                 }
                 None => deformed(shell, system, number, &state.displacements),
@@ -78,9 +79,9 @@ pub(crate) fn standing(
 ) -> Standing {
     let (element, deformation, axes, flat, large) = match motion {
         Some(motion) => {
-            let (element, moved) = moved(shell, system, number, motion);
+            let moved = moved(shell, system, number, motion);
             (
-                element,
+                element(shell, system, number),
                 moved.deformation,
                 moved.axes,
                 moved.flat,

@@ -132,8 +132,8 @@ impl Stage {
         }
     }
 
-    /// Runs the wanted cases; an event comes on top of the first of those at rest. `known` is what
-    /// each case came to on a coarser mesh, where the search begins.
+    /// Runs the wanted cases; an event comes on top of the first of those at rest, which is run with
+    /// it. `known` is what each case came to on a coarser mesh, where the search begins.
     pub fn run(
         &self,
         cases: &[Filled],
@@ -182,10 +182,8 @@ impl Stage {
             };
             let events = events.par_iter();
             answers.par_extend(events.map(|number| (*number, on_top(number))));
-            if lasting.contains(&rest) {
-                let answer = found.and_then(|found| self.read(&cases[rest], &bearing, found));
-                answers.push((rest, answer));
-            }
+            let answer = found.and_then(|found| self.read(&cases[rest], &bearing, found));
+            answers.push((rest, answer));
         }
         answers.sort_by_key(|(number, _)| *number);
         answers
