@@ -7,6 +7,7 @@
 //! against the other.
 
 mod figures;
+mod filled;
 mod lid;
 mod middle;
 mod model;

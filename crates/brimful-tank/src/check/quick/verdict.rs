@@ -79,9 +79,9 @@ impl<'a> Verdict<'a> {
     pub fn baffle(&mut self, panel: &Panel) {
         if self.job.about.duty != Duty::Standing || !self.job.events.is_empty() {
             self.findings.push(
-                Finding::new(Grade::Stop, &panel.name, format!("{NOT_COVERED}: the surge on a baffle. Liquid at rest presses on both its sides alike; what it takes in an event is a matter of moving liquid."))
-                    .source("quasi-static pressure, 46 CFR 154.407 form (seen), knows no flow")
-                    .cure("The slosh run, with its pressures taken to the strength check."),
+                Finding::new(Grade::Stop, &panel.name, format!("{NOT_COVERED}: the surge on a baffle. Liquid at rest presses on both its sides alike; an event throws it against one."))
+                    .source("published plate coefficients, for panels with liquid on one side")
+                    .cure("The whole-tank check, which throws all that is behind it against each baffle."),
             );
         }
     }

@@ -1,10 +1,11 @@
 //! The tank as a shell: mesh, supports, and who has liquid on which side.
 
+use super::filled::{Against, Filled};
 use super::lid::Spot;
 use super::middle::{Middle, NoMiddle, Rim};
 use super::support::{Bearers, LEVEL};
 use crate::body::Body;
-use crate::check::load::{Heads, LoadCase, LoadKind};
+use crate::check::load::{Heads, LoadKind};
 use crate::job::Job;
 use crate::liquid::Compartment;
 use crate::panel::{Panel, Role};
@@ -191,26 +192,29 @@ impl Model {
         Ok(model)
     }
 
-    /// The load of a case on the shell; `filled` says which compartments have liquid in them, `growth`
-    /// how much the sheet has grown.
-    pub fn load(&self, case: &LoadCase, heads: &[Heads], filled: &[bool], growth: f64) -> Load {
+    /// The load of a case on the shell.
+    pub fn load(&self, filled: &Filled, heads: &[Heads]) -> Load {
+        let (case, growth) = (&filled.case, filled.limits.growth);
         let inside = |compartment: Option<usize>, point: Point3| match compartment {
             Some(_) if case.kind == LoadKind::Suction => case.overpressure.pa(),
-            Some(c) if filled[c] => heads[c].pressure(case, point),
+            Some(c) if filled.compartments[c] => heads[c].pressure(case, point),
             _ => 0.0,
         };
+        let wet = Wet::of(self, filled.against);
         let pressures = self
             .mesh
             .triangles
             .iter()
-            .zip(&self.sides)
-            .map(|(triangle, [behind, ahead])| {
+            .enumerate()
+            .map(|(number, triangle)| {
+                let [behind, ahead] =
+                    wet.sides(number, self.sides[number], || centroid(&self.mesh, number));
                 triangle.nodes.map(|node| {
                     let point = self.mesh.nodes[node];
                     if behind == ahead {
                         0.0
                     } else {
-                        inside(*behind, point) - inside(*ahead, point)
+                        inside(behind, point) - inside(ahead, point)
                     }
                 })
             })
@@ -223,7 +227,9 @@ impl Model {
                 triangle.flat == rim.flat && triangle.nodes.iter().any(|node| nodes.contains(node))
             };
             let near = self.mesh.triangles.iter().position(beside);
-            let [behind, ahead] = near.map_or([None, None], |triangle| self.sides[triangle]);
+            let [behind, ahead] = near.map_or([None, None], |triangle| {
+                wet.sides(triangle, self.sides[triangle], || rim.centre)
+            });
             let pressure = inside(behind, rim.centre) - inside(ahead, rim.centre);
             let each = normal * (pressure * rim.area / nodes.len().max(1) as f64);
             forces.extend(
@@ -252,6 +258,51 @@ impl Model {
             forces,
             free_strains,
         }
+    }
+}
+
+/// Where liquid is when all of it is thrown against one baffle.
+struct Wet<'a> {
+    model: &'a Model,
+    /// The baffle, and the compartment it stands in.
+    against: Option<(Against, usize)>,
+}
+
+impl<'a> Wet<'a> {
+    fn of(model: &'a Model, against: Option<Against>) -> Self {
+        let compartment = |against: Against| {
+            let own = model.panel.iter().position(|&p| p == against.panel)?;
+            Some((against, model.sides[own][0]?))
+        };
+        Self {
+            model,
+            against: against.and_then(compartment),
+        }
+    }
+
+    /// Whose liquid is behind and ahead of a triangle whose `sides` are these when all is full.
+    fn sides(
+        &self,
+        triangle: usize,
+        sides: [Option<usize>; 2],
+        place: impl FnOnce() -> Point3,
+    ) -> [Option<usize>; 2] {
+        let Some((against, compartment)) = self.against else {
+            return sides;
+        };
+        let own = Some(compartment);
+        if self.model.panel[triangle] == against.panel {
+            let normal = self.model.normals[self.model.mesh.triangles[triangle].flat];
+            return if against.ahead.dot(normal) > 0.0 {
+                [own, None]
+            } else {
+                [None, own]
+            };
+        }
+        if sides.contains(&own) && against.is_dry(place()) {
+            return sides.map(|side| side.filter(|_| side != own));
+        }
+        sides
     }
 }
 
@@ -348,8 +399,10 @@ fn sides_of_triangles(tank: &Tank<'_>, middle: &Middle, mesh: &Mesh) -> Vec<[Opt
         let step = normal * middle.thickness[flat];
         let point = centroid(mesh, number);
         match role(flat) {
-            // Liquid on both sides of a baffle is the same liquid; round a rib there is none.
-            Some(Role::Baffle | Role::Stay | Role::Rib) => [None, None],
+            // Liquid on both sides of a baffle is the same liquid.
+            Some(Role::Baffle) => [nearest(point); 2],
+            // What presses on a stay's two sides is alike; round a rib there is none.
+            Some(Role::Stay | Role::Rib) => [None, None],
             Some(Role::Divider) => [nearest(point - step), nearest(point + step)],
             _ if one => [Some(0), None],
             _ => [nearest(point - step), None],

@@ -4,9 +4,10 @@
 //! the stiffness of seconds (`Prior` of the engine). All other cases start from the empty tank.
 
 use super::figures::Figures;
+use super::filled::{Filled, filled_cases, stands_for};
 use super::middle::Middle;
 use super::model::{NoModel, Tank};
-use super::stage::{Answer, Filled, Known, SHORT, Stage, filled_cases};
+use super::stage::{Answer, Known, SHORT, Stage};
 use super::verdict::Verdict;
 use super::weld::Section;
 use crate::check::limit::Limits;
@@ -353,12 +354,16 @@ pub fn trial(
     let mut verdict = Verdict::new(tank);
     let filled: Vec<Filled> = filled_cases(tank, &mut verdict)
         .into_iter()
-        .filter(|filled| cases.is_empty() || cases.contains(&filled.case.name))
+        .filter(|filled| {
+            let mut wanted = cases.iter();
+            cases.is_empty() || wanted.any(|name| stands_for(&filled.case, name))
+        })
         .collect();
     if let Some(finding) = verdict.findings.first() {
         return Err(finding.says.clone());
     }
-    if filled.is_empty() || filled.len() < cases.len() {
+    let there = |name: &String| filled.iter().any(|filled| stands_for(&filled.case, name));
+    if filled.is_empty() || !cases.iter().all(there) {
         return Err("not every load case that governs is there after the change".to_owned());
     }
     let middle = Middle::of(tank.body, tank.panels, tank.seams).map_err(|it| it.to_string())?;

@@ -1,13 +1,12 @@
 //! One mesh of the tank, and the load cases run on it.
 
 use super::figures::{Figures, Reader};
+use super::filled::Filled;
 use super::middle::Middle;
 use super::model::{Model, NoModel, Tank};
 use super::run::{MeshSize, Picture};
-use super::verdict::Verdict;
 use super::weld::Section;
-use crate::check::limit::{Limits, limits};
-use crate::check::load::{self, Heads, LoadCase, LoadKind};
+use crate::check::load::{Heads, LoadKind};
 use crate::liquid::Compartment;
 use crate::watch::Watch;
 use brimful_mech::shell::model::{Load, Shell};
@@ -27,47 +26,6 @@ pub const SHORT: Steps = Steps {
     iterations: 12,
     tolerance: LEFT_OVER,
 };
-
-/// A load case with what it may take and who is full.
-#[derive(Clone, Debug)]
-pub struct Filled {
-    pub case: LoadCase,
-    pub limits: Limits,
-    /// Which compartments have liquid in them.
-    pub filled: Vec<bool>,
-}
-
-/// All load cases; at rest also with each compartment full by itself.
-pub fn filled_cases(tank: &Tank<'_>, verdict: &mut Verdict<'_>) -> Vec<Filled> {
-    let mut cases = Vec::new();
-    let n = tank.compartments.len();
-    for case in load::cases(tank.job) {
-        let limits = match limits(tank.job, &case) {
-            Ok(limits) => limits,
-            Err(reason) => {
-                verdict.case_not_covered(&case, &reason);
-                continue;
-            }
-        };
-        let one_by_one = n > 1 && matches!(case.kind, LoadKind::Rest | LoadKind::Test);
-        cases.push(Filled {
-            case: case.clone(),
-            limits: limits.clone(),
-            filled: vec![true; n],
-        });
-        for alone in (0..n).filter(|_| one_by_one) {
-            let mut case = case.clone();
-            case.name = format!("{}, {} alone", case.name, tank.compartments[alone].name);
-            let filled = (0..n).map(|c| c == alone).collect();
-            cases.push(Filled {
-                case,
-                limits: limits.clone(),
-                filled,
-            });
-        }
-    }
-    cases
-}
 
 /// One mesh, ready to run cases on.
 pub struct Stage {
@@ -245,12 +203,7 @@ impl Stage {
     }
 
     fn load(&self, filled: &Filled) -> Load {
-        let Filled {
-            case,
-            limits,
-            filled,
-        } = filled;
-        self.model.load(case, &self.heads, filled, limits.growth)
+        self.model.load(filled, &self.heads)
     }
 
     fn shell(&self, filled: &Filled) -> Shell {

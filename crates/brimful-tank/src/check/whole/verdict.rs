@@ -353,21 +353,27 @@ impl<'a> Verdict<'a> {
         }
     }
 
-    fn about_the_whole(&mut self, runs: &[CaseRun]) {
+    /// A baffle is there for what happens on the way; where no event is named nothing presses on it.
+    fn baffles_without_events(&mut self) {
         let job = self.tank.job;
-        let moving = job.about.duty != Duty::Standing || !job.events.is_empty();
-        for panel in self
+        if job.about.duty == Duty::Standing || !job.events.is_empty() {
+            return;
+        }
+        let baffles = self
             .tank
             .panels
             .iter()
-            .filter(|panel| moving && panel.role == Role::Baffle)
-        {
-            self.findings.push(
-                Finding::new(Grade::Stop, &panel.name, "Not covered by the strength check: the surge on a baffle. Liquid at rest presses on both its sides alike; what it takes in an event is a matter of moving liquid.")
-                    .source("quasi-static pressure, 46 CFR 154.407 form (seen), knows no flow")
-                    .cure("The slosh run, with its pressures taken to the strength check."),
-            );
-        }
+            .filter(|panel| panel.role == Role::Baffle);
+        self.findings.extend(baffles.map(|panel| {
+            Finding::new(Grade::Stop, &panel.name, "Not covered by the strength check: a baffle of a moving tank whose job names no event that would throw liquid against it.")
+                .source("Liquid at rest presses on both its sides alike")
+                .cure("Name the events: [[event]] name = \"braking\".")
+        }));
+    }
+
+    fn about_the_whole(&mut self, runs: &[CaseRun]) {
+        let job = self.tank.job;
+        self.baffles_without_events();
         let has_lid = self.tank.panels.iter().any(|panel| panel.role == Role::Lid);
         if job.checks.lid_load.is_some() && !has_lid {
             self.findings.push(
@@ -411,7 +417,7 @@ pub fn assumptions(tank: &Tank<'_>) -> Vec<String> {
     let mut said = vec![
         "Panels are thin plates in the middle of their sheets, welded stiffly along their seams.".to_owned(),
         "Pressure acts on the middle of the sheet, which is a little more than it has to bear.".to_owned(),
-        "The tank is brim-full; in an event the liquid is taken as still, pressing by the tilted pull alone, without surge.".to_owned(),
+        "The tank is brim-full; in an event the liquid is taken as still, pressing by the tilted pull alone. Each baffle has to bear all that is behind it with nothing ahead; the blow of a wave in a part-full tank is not in it.".to_owned(),
         "An event comes on top of what has crept at rest, with the stiffness of seconds.".to_owned(),
         "The support gives way by 0.1 mm under 10 kPa, pushes and never pulls, and holds the tank sideways a tenth as stiffly.".to_owned(),
         "Fittings neither stiffen nor burden the panels; the pressure on a hatch's cover goes to the rim of its hole.".to_owned(),

@@ -1,0 +1,131 @@
+//! Who is full in each load case.
+//!
+//! Everything, first. A divider has to bear its compartments full one at a time, at rest and in every
+//! event that throws them against it. Brim-full liquid presses on both sides of a baffle alike; what
+//! asks most of it by a steady push is all liquid of its compartment thrown against it with none
+//! ahead, so each event is run with that for each baffle it throws liquid against.
+
+use super::model::Tank;
+use super::verdict::Verdict;
+use crate::check::limit::{Limits, limits};
+use crate::check::load::{self, LoadCase, LoadKind, STANDARD_GRAVITY};
+use crate::panel::{Panel, Role};
+use brimful_geom::vector::{Point3, Vec3};
+
+/// An event throws liquid against a panel when the push square to it is more than this, m/s2: a
+/// thousandth of gravity, far below any event of the table and far above rounding.
+const THROWN: f64 = 1e-3 * STANDARD_GRAVITY;
+
+/// What the name of a load says when all liquid is thrown against one baffle, before its name.
+const BEHIND: &str = ", liquid only behind ";
+
+/// A load case with what it may take and where its liquid is.
+#[derive(Clone, Debug)]
+pub struct Filled {
+    pub case: LoadCase,
+    pub limits: Limits,
+    /// Which compartments have liquid in them.
+    pub compartments: Vec<bool>,
+    /// The baffle that all of its liquid is thrown against, if it is only on one side of one.
+    pub against: Option<Against>,
+}
+
+/// A baffle with liquid on one side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Against {
+    /// Number of the panel.
+    pub panel: usize,
+    /// A point in its plane.
+    at: Point3,
+    /// The way the liquid pushes, square to it.
+    pub ahead: Vec3,
+}
+
+impl Against {
+    /// Whether a place of its compartment is on the dry side.
+    pub fn is_dry(&self, place: Point3) -> bool {
+        self.ahead.dot(place - self.at) > 0.0
+    }
+}
+
+/// All load cases.
+pub fn filled_cases(tank: &Tank<'_>, verdict: &mut Verdict<'_>) -> Vec<Filled> {
+    let mut cases = Vec::new();
+    for case in load::cases(tank.job) {
+        match limits(tank.job, &case) {
+            Ok(limits) => cases.extend(fillings(tank, case, &limits)),
+            Err(reason) => verdict.case_not_covered(&case, &reason),
+        }
+    }
+    cases
+}
+
+/// Whether a load case is the one of this name, or stands for it in a tank that has other baffles.
+pub fn stands_for(case: &LoadCase, name: &str) -> bool {
+    let load = |name: &str| name.split_once(BEHIND).map(|(load, _)| load.to_owned());
+    case.name == name || (load(name).is_some() && load(&case.name) == load(name))
+}
+
+/// A load case with everything full, and then with whatever asks more of an inner panel.
+fn fillings(tank: &Tank<'_>, case: LoadCase, limits: &Limits) -> Vec<Filled> {
+    let n = tank.compartments.len();
+    let all = Filled {
+        case,
+        limits: limits.clone(),
+        compartments: vec![true; n],
+        against: None,
+    };
+    let mut cases = vec![all.clone()];
+    let named = |who: String| {
+        let mut own = all.clone();
+        own.case.name.push_str(&who);
+        own
+    };
+    if n > 1 && parts_compartments(tank, &all.case) {
+        cases.extend((0..n).map(|alone| Filled {
+            compartments: (0..n).map(|c| c == alone).collect(),
+            ..named(format!(", {} alone", tank.compartments[alone].name))
+        }));
+    }
+    if all.case.kind == LoadKind::Event {
+        let baffles = tank.panels.iter().enumerate();
+        cases.extend(
+            baffles
+                .filter_map(|(number, panel)| against(number, panel, all.case.pull))
+                .map(|against| Filled {
+                    against: Some(against),
+                    ..named(format!("{BEHIND}{}", tank.panels[against.panel].name))
+                }),
+        );
+    }
+    cases
+}
+
+/// Whether a load is worth running with each compartment full by itself.
+fn parts_compartments(tank: &Tank<'_>, case: &LoadCase) -> bool {
+    let thrown = |panel: &Panel| panel.role == Role::Divider && is_thrown(panel, case.pull);
+    match case.kind {
+        LoadKind::Rest | LoadKind::Test => true,
+        LoadKind::Event => tank.panels.iter().any(thrown),
+        _ => false,
+    }
+}
+
+fn is_thrown(panel: &Panel, pull: Vec3) -> bool {
+    let push = pull + Vec3::Z * STANDARD_GRAVITY;
+    push.dot(panel.finished.frame.z).abs() > THROWN
+}
+
+/// The liquid that a pull throws against a panel, if that is a baffle in its way.
+fn against(number: usize, panel: &Panel, pull: Vec3) -> Option<Against> {
+    if panel.role != Role::Baffle || !is_thrown(panel, pull) {
+        return None;
+    }
+    let frame = &panel.finished.frame;
+    let along = pull.dot(frame.z) > 0.0;
+    Some(Against {
+        panel: number,
+        at: frame.origin,
+        ahead: if along { frame.z } else { -frame.z },
+    })
+}
