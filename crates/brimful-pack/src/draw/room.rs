@@ -44,7 +44,12 @@ pub fn eye(room: &Room, inward: Option<Vec3>) -> Vec3 {
         let hidden = inward.is_some_and(|inward| inward.dot(eye) > 0.0 && inward.z == 0.0);
         (hidden, near)
     };
-    let better = |a: (bool, f64), b: (bool, f64)| a.0 < b.0 || (a.0 == b.0 && a.1 < b.1 - 1e-9);
+    let better = |a: (bool, f64), b: (bool, f64)| match (a.0, b.0) {
+        (false, true) => true,
+        (true, false) => false,
+        // Rounding must not turn the picture round.
+        _ => a.1 < b.1 - 1e-9,
+    };
     let mut best = CORNERS[0];
     for corner in CORNERS {
         if better(nearness(corner), nearness(best)) {
