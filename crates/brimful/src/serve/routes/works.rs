@@ -4,7 +4,7 @@ use super::plans::document;
 use super::{Answer, Body, OfShop, Path, papers};
 use crate::serve::Shop;
 use crate::serve::jobs::Text;
-use crate::serve::planning::fitted;
+use crate::serve::planning::{fitted, read};
 use crate::serve::refusal::Refusal;
 use crate::serve::work::{State as WorkState, Work};
 use crate::wire;
@@ -93,7 +93,7 @@ fn done(shop: &Shop, name: &str, text: &Text, wanted: Wanted, work: &Work) -> An
     let plan = shop.planned.whole(name, text, work)?;
     match wanted.what {
         What::Whole | What::Fit => document(&plan, &text.etag),
-        What::Remedies => Ok(json!({ "remedies": wire::remedies(&plan) })),
+        What::Remedies => Ok(json!({ "remedies": wire::remedies(&plan, &read(text)?) })),
         What::Pack => {
             let paper = match wanted.options.paper {
                 Some(Paper::Letter) => brimful_pack::Paper::Letter,
