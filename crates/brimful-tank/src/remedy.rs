@@ -9,7 +9,7 @@ mod change;
 mod settle;
 mod trial;
 
-pub use settle::{Settled, settle};
+pub use settle::{Chosen, Settled, settle};
 pub use trial::Adds;
 
 use crate::check::whole::{CaseRun, Figures, Score, Whole};
@@ -72,6 +72,28 @@ pub fn remedies(job: &Job, whole: &Whole, watch: &dyn Watch) -> Remedies {
     });
     let findings = vec![finding(job, &tried)];
     Remedies { tried, findings }
+}
+
+impl Remedies {
+    /// The same with its sentences in the units of `job`, which differs from the job they are for in
+    /// nothing else.
+    pub fn reworded(&self, job: &Job) -> Self {
+        let anew = untried(job);
+        let mut tried = self.tried.clone();
+        for remedy in &mut tried {
+            let change = &mut remedy.change;
+            change.job.about.units = job.about.units;
+            let same = |other: &&Change| other.job == change.job && other.level == change.level;
+            if let Some(other) = anew.iter().find(same) {
+                *change = other.clone();
+            }
+        }
+        let findings = match self.findings.is_empty() {
+            true => Vec::new(),
+            false => vec![finding(job, &tried)],
+        };
+        Self { tried, findings }
+    }
 }
 
 /// Every change that is worth a trial, not tried yet; none where the job cannot be laid out.
