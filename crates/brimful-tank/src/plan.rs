@@ -4,7 +4,7 @@ use crate::body::{Body, body};
 use crate::capacity::{Capacity, capacity};
 use crate::check::load::Heads;
 use crate::check::quick::{Quick, quick};
-use crate::check::whole::{Tank, Whole, whole};
+use crate::check::whole::{self, Tank, Whole, whole};
 use crate::cut::{CutPlan, cut};
 use crate::finding::{Finding, Grade};
 use crate::gauge::{Gauge, gauges};
@@ -14,13 +14,13 @@ use crate::mass::{MassTable, mass};
 use crate::panel::Panel;
 use crate::panels::{Proof, panels};
 use crate::practice::practice;
-use crate::remedy::{Remedies, Settled, remedies, settle};
+use crate::remedy::{Chosen, Remedies, Settled, remedies, settle};
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use crate::table::material::Material;
 use crate::watch::{Unwatched, Watch};
 use crate::weld::{Welds, welds};
-use brimful_units::Angle;
+use brimful_units::{Angle, UnitSystem};
 
 /// Everything that is known about a tank before the first cut.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,6 +29,8 @@ pub struct Plan {
     pub job: Job,
     /// Every default used, the job's and the later stages'.
     pub defaults: Vec<DefaultUsed>,
+    /// What the job left to be chosen.
+    pub chosen: Chosen,
     /// The outside and the cavity.
     pub body: Body,
     /// All panels.
@@ -93,7 +95,7 @@ pub enum NoPlan {
 /// # Errors
 /// Every fault of the job that keeps it from being worked out, with its place.
 pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
-    worked_out(job, depth, &Unwatched)
+    worked_out(settled(job, depth, &Unwatched), depth, &Unwatched, None)
 }
 
 /// As [`plan`], for somebody who waits and may lose interest.
@@ -101,14 +103,50 @@ pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
 /// # Errors
 /// [`NoPlan`].
 pub fn plan_watched(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, NoPlan> {
-    let plan = worked_out(job, depth, watch).map_err(NoPlan::Faults);
+    let plan = worked_out(settled(job, depth, watch), depth, watch, None);
     if watch.is_cancelled() {
         return Err(NoPlan::Cancelled);
     }
-    plan
+    plan.map_err(NoPlan::Faults)
 }
 
-fn worked_out(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, Vec<ShapeFault>> {
+/// The same plan with what it says in other units. The loads are not run again, unless one of them
+/// had no answer. What was tried where the job left something to be chosen stays as it was said.
+///
+/// # Errors
+/// [`NoPlan`].
+pub fn reworded(plan: &Plan, units: UnitSystem, watch: &dyn Watch) -> Result<Plan, NoPlan> {
+    let mut job = plan.job.clone();
+    job.about.units = units;
+    let settled = Settled {
+        job,
+        chosen: plan.chosen.clone(),
+    };
+    let depth = match plan.whole {
+        Some(_) => Depth::Remedies,
+        None => Depth::Quick,
+    };
+    let plan = worked_out(settled, depth, watch, Some(plan));
+    if watch.is_cancelled() {
+        return Err(NoPlan::Cancelled);
+    }
+    plan.map_err(NoPlan::Faults)
+}
+
+fn settled(job: Job, depth: Depth, watch: &dyn Watch) -> Settled {
+    match depth {
+        Depth::Quick => Settled::untouched(job),
+        Depth::Whole | Depth::Remedies => settle(job, watch),
+    }
+}
+
+/// Every stage in turn. `known` is a plan of the same job in other units.
+fn worked_out(
+    Settled { job, chosen }: Settled,
+    depth: Depth,
+    watch: &dyn Watch,
+    known: Option<&Plan>,
+) -> Result<Plan, Vec<ShapeFault>> {
     let whole_job = |fault: String| {
         vec![ShapeFault::new(
             &Default::default(),
@@ -116,15 +154,9 @@ fn worked_out(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, Vec<Sha
             "Simplify the shapes of the job near it.",
         )]
     };
-    let settled = if depth == Depth::Quick {
-        Settled::untouched(job)
-    } else {
-        settle(job, watch)
-    };
-    let (job, chosen) = (settled.job, settled.findings);
-    let mut defaults = [job.defaults.clone(), settled.defaults].concat();
+    let mut defaults = [job.defaults.clone(), chosen.defaults.clone()].concat();
     let (body, mut findings) = body(&job)?;
-    findings.extend(chosen);
+    findings.extend(chosen.findings.iter().cloned());
     defaults.extend(body.defaults.iter().cloned());
     let (laid_out, found) = panels(&job, &body)?;
     findings.extend(found);
@@ -150,7 +182,11 @@ fn worked_out(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, Vec<Sha
         compartments: &compartments,
         watch,
     };
-    let whole = (depth != Depth::Quick).then(|| whole(&tank, &welds.welds));
+    let before = known.and_then(|known| known.whole.as_ref());
+    let whole = (depth != Depth::Quick).then(|| {
+        let again = before.and_then(|before| whole::reworded(before, &tank));
+        again.unwrap_or_else(|| whole(&tank, &welds.welds))
+    });
     // What the quick check could not cover the whole-tank check does; its verdict is the surer one.
     match &whole {
         Some(whole) => findings.extend(whole.findings.iter().cloned()),
@@ -159,8 +195,9 @@ fn worked_out(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, Vec<Sha
             findings.push(draft());
         }
     }
-    let remedies = match &whole {
-        Some(whole) if depth == Depth::Remedies => remedies(&job, whole, watch),
+    let remedies = match (&whole, known) {
+        (_, Some(known)) => known.remedies.reworded(&job),
+        (Some(whole), None) if depth == Depth::Remedies => remedies(&job, whole, watch),
         _ => Remedies::default(),
     };
     findings.extend(remedies.findings.iter().cloned());
@@ -184,6 +221,7 @@ fn worked_out(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, Vec<Sha
     Ok(Plan {
         job,
         defaults,
+        chosen,
         body,
         panels,
         seams,

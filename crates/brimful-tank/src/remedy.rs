@@ -9,7 +9,7 @@ mod change;
 mod settle;
 mod trial;
 
-pub use settle::{Settled, settle};
+pub use settle::{Chosen, Settled, settle};
 pub use trial::Adds;
 
 use crate::check::whole::{CaseRun, Figures, Score, Whole};
@@ -17,15 +17,16 @@ use crate::finding::{Finding, Grade};
 use crate::job::Job;
 use crate::watch::Watch;
 use brimful_units::Length;
-use change::{Change, changes};
+pub use change::Change;
+use change::changes;
 use rayon::prelude::*;
 use trial::Trial;
 
 /// A change that was tried.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Remedy {
-    /// What is changed, in a sentence that says what to write in the job.
-    pub change: String,
+    /// What is changed.
+    pub change: Change,
     /// What it comes to: under the load cases that governed, or where it holds under all that ask
     /// for more than half of something.
     pub score: Result<Score, String>,
@@ -71,6 +72,34 @@ pub fn remedies(job: &Job, whole: &Whole, watch: &dyn Watch) -> Remedies {
     });
     let findings = vec![finding(job, &tried)];
     Remedies { tried, findings }
+}
+
+impl Remedies {
+    /// The same with its sentences in the units of `job`, which differs from the job they are for in
+    /// nothing else.
+    pub fn reworded(&self, job: &Job) -> Self {
+        let anew = untried(job);
+        let mut tried = self.tried.clone();
+        for remedy in &mut tried {
+            let change = &mut remedy.change;
+            change.job.about.units = job.about.units;
+            let same = |other: &&Change| other.job == change.job && other.level == change.level;
+            if let Some(other) = anew.iter().find(same) {
+                *change = other.clone();
+            }
+        }
+        let findings = match self.findings.is_empty() {
+            true => Vec::new(),
+            false => vec![finding(job, &tried)],
+        };
+        Self { tried, findings }
+    }
+}
+
+/// Every change that is worth a trial, not tried yet; none where the job cannot be laid out.
+pub fn untried(job: &Job) -> Vec<Change> {
+    let now = Trial::of(job);
+    now.map_or_else(|_| Vec::new(), |now| changes(job, &now).concat())
 }
 
 /// What is held against the bulge: the job's limit; clearance is a matter of room, not of strength.
@@ -125,7 +154,7 @@ fn least_that_holds(kind: &[Change], now: &Trial, search: &Search<'_>) -> Vec<Re
         match Trial::of(&change.job) {
             Ok(trial) => ready.push((change, trial)),
             Err(reason) => tried.push(Remedy {
-                change: change.says.clone(),
+                change: change.clone(),
                 score: Err(reason),
                 holds: false,
                 adds: None,
@@ -169,7 +198,7 @@ impl Search<'_> {
             score = trial.score(self.much, change.level, self.watch);
         }
         Remedy {
-            change: change.says.clone(),
+            change: change.clone(),
             holds: score.as_ref().is_ok_and(|score| self.holds(score)),
             adds: Some(Adds::between(now, trial)),
             score,
@@ -202,7 +231,7 @@ fn finding(job: &Job, tried: &[Remedy]) -> Finding {
             let adds = remedy
                 .adds
                 .map_or(String::new(), |adds| format!(" ({})", adds.text(job)));
-            format!("{}{adds}", remedy.change)
+            format!("{}{adds}", remedy.change.says)
         })
         .collect();
     Finding::new(

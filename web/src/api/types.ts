@@ -243,6 +243,7 @@ export interface Model {
   obstacles: { name: string; solid: Solid }[];
   bulge: {
     load_case: string;
+    load_cases: string[];
     panels: {
       mark: string;
       points: Point[];
@@ -276,8 +277,10 @@ export interface Remedy {
   holds: boolean;
   /** Why it could not be worked out; null where it was. */
   why: string | null;
-  /** How it is put into the job; missing where that is left to a person. */
-  edits?: Edit[] | null;
+  /** How it is put into the job; null where a job cannot say it. */
+  edits: Edit[] | null;
+  /** Fittings in walls that it was worked out without; the job keeps them. */
+  without: string[];
   before: RemedyFigures | null;
   after: RemedyFigures | null;
   adds: { sheet_kg: number; rod_m: number; hours_s: number } | null;

@@ -11,14 +11,15 @@ export interface Progress {
 /** Work that was cancelled, by a person or by a newer change. */
 export class Cancelled extends Error {}
 
-/** Asks for `what` of a job and answers its result. Aborting `signal` cancels the work. */
+/** Asks for `what` of a job and answers its result, said in `units`. Aborting `signal` leaves the work. */
 export async function work<T>(
   job: string,
   what: string,
+  units: string,
   onProgress: (progress: Progress) => void,
   signal: AbortSignal,
 ): Promise<T> {
-  const { work_id } = await ask<{ work_id: string }>(jobPath(job, "work"), { method: "POST", body: { what } });
+  const { work_id } = await ask<{ work_id: string }>(jobPath(job, "work"), { method: "POST", body: { what, options: { units } } });
   await ended(work_id, onProgress, signal);
   return ask<T>(`work/${work_id}/result`, { signal });
 }

@@ -1,6 +1,7 @@
 // What the bench view needs of a job, kept on the device for when there is no network.
 
 import { ask, jobPath, Refusal } from "../api/client";
+import { followJob, system } from "../state/units";
 import type { Bench, Model, Plan, Seam } from "../api/types";
 
 export interface BenchJob {
@@ -13,10 +14,11 @@ export interface BenchJob {
 export async function benchJob(name: string): Promise<BenchJob | null> {
   const place = `brimful.bench.${name}`;
   try {
-    const [bench, { panels }, { seams }] = await Promise.all([
-      ask<Bench>(jobPath(name, "bench")),
+    const { seams, job: read } = await ask<Plan>(jobPath(name, "plan?depth=quick"));
+    followJob(read.units);
+    const [bench, { panels }] = await Promise.all([
+      ask<Bench>(jobPath(name, `bench?units=${system.value}`)),
       ask<Model>(jobPath(name, "model")),
-      ask<Plan>(jobPath(name, "plan?depth=quick")),
     ]);
     const job = { bench, panels, seams };
     localStorage.setItem(place, JSON.stringify(job));

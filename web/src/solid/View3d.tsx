@@ -61,6 +61,10 @@ export function View3d({ look, labels, label, pick }: ViewProps) {
     scene.show(shapes, look);
   }, [scene, shapes, look, labels]);
 
+  useEffect(() => {
+    if (scene && look.spot) scene.lookAt(look.spot);
+  }, [scene, look.spot]);
+
   const keys = (event: KeyboardEvent) => {
     const turns: Record<string, [number, number, number]> = {
       ArrowLeft: [-0.15, 0, 1],

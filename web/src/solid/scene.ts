@@ -11,11 +11,14 @@ import {
   Group,
   LineBasicMaterial,
   LineSegments,
+  type Material,
   Mesh,
+  MeshBasicMaterial,
   MeshLambertMaterial,
   PerspectiveCamera,
   Plane,
   Scene,
+  SphereGeometry,
   Vector3,
   WebGLRenderer,
 } from "three";
@@ -35,6 +38,8 @@ export interface Look {
   seams: readonly { from: Point; to: Point; colour: string }[];
   /** Bulge drawn this many times larger; 0 for flat panels. */
   bulge: number;
+  /** A place that is marked, in the flat tank. */
+  spot: Point | null;
   liquid: { normal: Point; offset_m: number; surfaces: readonly Point[][]; cavity: Solid } | null;
   faint: boolean;
 }
@@ -99,6 +104,7 @@ export class TankScene {
       this.things.add(group);
     }
     for (const seam of look.seams) this.things.add(rope(seam.from, seam.to, this.radius / 90, seam.colour));
+    if (look.spot) this.things.add(ball(look.bulge > 0 ? moved(look.spot, model, look.bulge) : look.spot, this.radius / 28));
     if (look.liquid) this.fill(look.liquid, clips);
     if (this.framed !== frame(model)) {
       this.framed = frame(model);
@@ -113,6 +119,12 @@ export class TankScene {
     this.controls.target.copy(this.centre);
     this.controls.update();
     this.ask();
+  }
+
+  /** Looks at a place on the tank from outside, a little from above. */
+  lookAt(spot: Point): void {
+    const way = new Vector3(...spot).sub(this.centre).normalize();
+    this.lookFrom([way.x, way.y, Math.max(way.z, -0.4) + 0.35]);
   }
 
   /** Turns by keys: angles in radians, and nearer or farther by a factor. */
@@ -171,7 +183,7 @@ export class TankScene {
     this.things.traverse((thing) => {
       if (thing instanceof Mesh || thing instanceof LineSegments) {
         thing.geometry.dispose();
-        (thing.material as MeshLambertMaterial).dispose();
+        (thing.material as Material).dispose();
       }
     });
     this.things.clear();
@@ -263,6 +275,28 @@ function displaced(bulged: { points: Point[]; triangles: [number, number, number
     return [point[0] + by * move[0], point[1] + by * move[1], point[2] + by * move[2]];
   });
   return { points, triangles: bulged.triangles, edges: [] };
+}
+
+/** Where a place goes with the nearest point of the bulged panels. */
+function moved(spot: Point, model: Model, by: number): Point {
+  let [near, best] = [spot, Number.POSITIVE_INFINITY];
+  for (const { points, displacement_m } of model.bulge?.panels ?? []) {
+    points.forEach((point, index) => {
+      const far = Math.hypot(point[0] - spot[0], point[1] - spot[1], point[2] - spot[2]);
+      if (far >= best) return;
+      const move = displacement_m[index]!;
+      [near, best] = [[point[0] + by * move[0], point[1] + by * move[1], point[2] + by * move[2]], far];
+    });
+  }
+  return near;
+}
+
+/** A mark that is seen from every side, and through what lies before it. */
+function ball(at: Point, radius: number): Mesh {
+  const mark = new Mesh(new SphereGeometry(radius, 16, 12), new MeshBasicMaterial({ color: "#b3261e", depthTest: false, transparent: true, opacity: 0.85 }));
+  mark.position.set(...at);
+  mark.renderOrder = 1;
+  return mark;
 }
 
 /** A thick line: lines of one pixel are lost on a wall of the same colour. */

@@ -5,12 +5,12 @@
 // Edits go one after another, each with the etag of the answer before it. A newer edit cancels the
 // work of an older one. Where the file changed meanwhile nothing is sent again by itself.
 
-import { batch, computed, signal } from "@preact/signals";
+import { batch, computed, effect, signal } from "@preact/signals";
 import { ask, jobPath, Refusal, windowId } from "../api/client";
 import type { About, Edit, JobAnswer, Model, Plan, Remedy } from "../api/types";
 import { Cancelled, work, type Progress } from "../api/work";
 import { at } from "./path";
-import { followJob } from "./units";
+import { followJob, system } from "./units";
 
 export interface Conflict {
   /** What was to be saved here. */
@@ -24,6 +24,8 @@ export const about = signal<About | null>(null);
 export const answer = signal<JobAnswer | null>(null);
 export const plan = signal<Plan | null>(null);
 export const model = signal<Model | null>(null);
+/** The load whose bulge is shown; null for the lasting one that asks most. */
+export const loadCase = signal<string | null>(null);
 export const progress = signal<Progress | null>(null);
 export const remedies = signal<Remedy[] | "asking" | "unsupported" | null>(null);
 export const conflict = signal<Conflict | null>(null);
@@ -34,6 +36,7 @@ export const trouble = signal<string | null>(null);
 export const stale = computed(() => (answer.value?.faults.length ?? 0) > 0);
 
 let following = new AbortController();
+let unfollowUnits = () => {};
 let queue: Promise<boolean> = Promise.resolve(true);
 let events: EventSource | null = null;
 
@@ -42,6 +45,7 @@ export async function open(name: string): Promise<void> {
   about.value ??= await ask<About>("about");
   taken(await ask<JobAnswer>(jobPath(name)));
   listen();
+  unfollowUnits = effect(() => void (system.value, reword()));
   document.addEventListener("visibilitychange", whenSeen);
   window.addEventListener("pagehide", stop);
 }
@@ -50,10 +54,11 @@ export function close(): void {
   following.abort();
   events?.close();
   events = null;
+  unfollowUnits();
   document.removeEventListener("visibilitychange", whenSeen);
   window.removeEventListener("pagehide", stop);
   batch(() => {
-    answer.value = plan.value = model.value = progress.value = remedies.value = conflict.value = trouble.value = null;
+    loadCase.value = answer.value = plan.value = model.value = progress.value = remedies.value = conflict.value = trouble.value = null;
   });
 }
 
@@ -140,7 +145,7 @@ export async function askRemedies(): Promise<void> {
 /** Long work for a person who waits; null where it was stopped or failed, which is then said. */
 export async function long<T extends object>(name: string, what: string): Promise<T | "unsupported" | null> {
   try {
-    return await work<T>(name, what, (now) => (progress.value = now), following.signal);
+    return await work<T>(name, what, system.value, (now) => (progress.value = now), following.signal);
   } catch (error) {
     if (error instanceof Refusal && (error.status === 501 || error.status === 404)) return "unsupported";
     if (!(error instanceof Cancelled)) report(error);
@@ -187,9 +192,10 @@ function taken(now: JobAnswer): void {
 
 async function figures(signal: AbortSignal): Promise<void> {
   const { name, etag } = answer.value!;
+  const units = system.value;
   try {
     // Figures first, since they are read first; the pictures follow in the same breath.
-    const draft = await ask<Plan>(jobPath(name, "plan?depth=quick"), { signal });
+    const draft = await ask<Plan>(jobPath(name, `plan?depth=quick&units=${system.value}`), { signal });
     if (signal.aborted) return;
     batch(() => {
       plan.value = draft;
@@ -205,10 +211,47 @@ async function figures(signal: AbortSignal): Promise<void> {
     plan.value = whole;
     mark("whole");
     progress.value = null;
-    model.value = await ask<Model>(jobPath(name, "model"), { signal });
+    if (loadCase.value !== null && !loadCasesOf(whole).includes(loadCase.value)) loadCase.value = null;
+    if (system.value !== units) await reword();
+    model.value = await ask<Model>(modelPath(name), { signal });
   } catch (error) {
     if (signal.aborted) return;
     progress.value = null;
+    report(error);
+  }
+}
+
+function loadCasesOf(plan: Plan): string[] {
+  return plan.strength.whole?.load_cases.map((one) => one.name) ?? [];
+}
+
+function modelPath(name: string): string {
+  const load = loadCase.value;
+  return jobPath(name, load === null ? "model" : `model?bulge=${encodeURIComponent(load)}`);
+}
+
+/** Shows the bulge under a load; null for the lasting one that asks most. */
+export async function showLoad(load: string | null): Promise<void> {
+  loadCase.value = load;
+  if (!model.value?.bulge) return;
+  try {
+    const shapes = await ask<Model>(modelPath(answer.value!.name), { signal: following.signal });
+    if (loadCase.value === load && shapes.etag === model.value?.etag) model.value = shapes;
+  } catch (error) {
+    report(error);
+  }
+}
+
+/** Sentences in the units that are shown now. What is being worked out asks for them by itself. */
+async function reword(): Promise<void> {
+  const [now, before] = [answer.peek(), plan.peek()];
+  if (!now || !before || progress.peek() || stale.peek()) return;
+  const { signal } = following;
+  try {
+    const said = await ask<Plan>(jobPath(now.name, `plan?depth=best&units=${system.peek()}`), { signal });
+    if (said.etag === plan.peek()?.etag) plan.value = said;
+    if (Array.isArray(remedies.peek())) await askRemedies();
+  } catch (error) {
     report(error);
   }
 }
@@ -220,7 +263,7 @@ async function figures(signal: AbortSignal): Promise<void> {
 async function wholePlan(name: string, signal: AbortSignal): Promise<Plan> {
   for (let wait_s = 4; ; wait_s *= 2) {
     try {
-      return await work<Plan>(name, "whole", (now) => !signal.aborted && (progress.value = now), signal);
+      return await work<Plan>(name, "whole", system.value, (now) => !signal.aborted && (progress.value = now), signal);
     } catch (error) {
       if (signal.aborted || !(error instanceof Cancelled)) throw error;
     }

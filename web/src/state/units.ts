@@ -1,4 +1,4 @@
-// Which units are shown. Everything on the page follows at once.
+// Which units are shown. Every figure follows at once; sentences are the server's and are asked for anew.
 
 import { signal } from "@preact/signals";
 

@@ -1,12 +1,13 @@
 // What fits: the bodies that the server offers for the space, side by side; one is taken by a button.
 
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { Edit, Fit, Offer } from "../api/types";
 import { Sketch } from "../parts/Sketch";
 import { Stage } from "../parts/Stage";
 import { hours, mass, run, volume } from "../show/figure";
 import { ofFacets } from "../show/shape";
 import { answer, change, long, written } from "../state/job";
+import { system } from "../state/units";
 import { words } from "../words/en";
 
 const { fits } = words;
@@ -22,6 +23,11 @@ export function Fits() {
     const came = await long<{ fit: Fit }>(name, "fit");
     setFit(came === null || came === "unsupported" ? came : { ...came.fit, etag });
   };
+  const units = system.value;
+  useEffect(() => {
+    // Its sentences are in the units that they were asked in.
+    if (fit !== null && typeof fit === "object") void find();
+  }, [units]);
   const found = fit !== null && typeof fit === "object" ? fit : null;
   return (
     <Stage id="fits">

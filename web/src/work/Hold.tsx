@@ -1,13 +1,15 @@
 // Will it hold: bulge and use as colours on the body, the worst places, and what would cure them.
 
 import { useComputed, useSignal } from "@preact/signals";
+import { useRef } from "preact/hooks";
+import type { Point } from "../api/types";
 import { Choice } from "../parts/Choice";
 import { Stage } from "../parts/Stage";
 import { ofUse } from "../show/colours";
 import { movement, percent } from "../show/figure";
 import { ends } from "../show/seam";
 import { choose, chosen } from "../state/chosen";
-import { model, plan } from "../state/job";
+import { loadCase, model, plan, showLoad } from "../state/job";
 import type { Label, Look } from "../solid/scene";
 import { View3d } from "../solid/View3d";
 import { words } from "../words/en";
@@ -18,7 +20,8 @@ import { loadCases, worked, type Worked } from "./worst";
 
 export function Hold() {
   const shows = useSignal<"use" | "bulge">("use");
-  const loadCase = useSignal<string | null>(null);
+  const spot = useSignal<Point | null>(null);
+  const picture = useRef<HTMLDivElement>(null);
   const chosenScale = useSignal<number | null>(null);
   const lines = useComputed(() => (plan.value ? worked(plan.value, loadCase.value) : []));
   const most = useComputed(() => Math.max(1e-9, ...lines.value.map((line) => line.bulge_m ?? 0)));
@@ -42,6 +45,7 @@ export function Hold() {
       return from && to ? [{ from, to, colour }] : [];
     }),
     bulge: model.value?.bulge ? scale.value : 0,
+    spot: spot.value,
     liquid: null,
     faint: false,
   }));
@@ -50,28 +54,36 @@ export function Hold() {
       .filter((line, index) => index < 6 || chosen.value.includes(line.mark))
       .map((line) => ({ mark: line.mark, text: `${line.mark} ${figure(line, shows.value)}`, at: line.at_m ?? middleOfSeam(line.mark) })),
   );
+  /** Lights a place up, and brings it before the reader's eyes. */
+  const show = (line: Worked) => {
+    choose(line.mark);
+    spot.value = line.at_m ?? (line.bulge_m === null ? middleOfSeam(line.mark) : null);
+    const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+    picture.current?.scrollIntoView({ behavior: calm ? "instant" : "smooth", block: "nearest" });
+  };
   return (
     <Stage id="hold">
       <div class="two">
-        <div class="picture">
+        <div class="picture" ref={picture}>
           <View3d look={look.value} labels={labels.value} label={words.stages.hold.lead} pick={(mark) => choose(mark)} />
           <Legend />
           <div class="knobs">
             <Choice label={words.hold.colours} value={shows.value} options={[["use", words.hold.use], ["bulge", words.hold.bulge]]} choose={(to) => (shows.value = to)} />
             <label class="field">
               {words.hold.loadCase}
-              <select value={loadCase.value ?? ""} onChange={(event) => (loadCase.value = event.currentTarget.value || null)}>
+              <select value={loadCase.value ?? ""} onChange={(event) => void showLoad(event.currentTarget.value || null)}>
                 <option value="">{words.hold.worstCase}</option>
                 {plan.value && loadCases(plan.value).map((name) => <option key={name}>{name}</option>)}
               </select>
             </label>
             {model.value?.bulge && <Slider label={words.hold.bulgeScale} value={scale.value} max={50} step={1} shown={`× ${scale.value}`} set={(to) => (chosenScale.value = to)} />}
           </div>
+          {model.value?.bulge && <p class="hint">{words.hold.drawn(model.value.bulge.load_case)}</p>}
           {plan.value && !plan.value.strength.whole && <p class="hint">{words.hold.draft}</p>}
         </div>
         <div class="sizes-typed">
-          <Worst lines={lines.value.slice(0, 6)} label={words.hold.worst} />
-          <Worst lines={bulging(lines.value)} label={words.hold.mostBulge} />
+          <Worst lines={lines.value.slice(0, 6)} label={words.hold.worst} show={show} />
+          <Worst lines={bulging(lines.value)} label={words.hold.mostBulge} show={show} />
           <Remedies />
           <HoldForm />
         </div>
@@ -88,7 +100,7 @@ function bulging(lines: readonly Worked[]): Worked[] {
     .slice(0, 4);
 }
 
-function Worst({ lines, label }: { lines: readonly Worked[]; label: string }) {
+function Worst({ lines, label, show }: { lines: readonly Worked[]; label: string; show: (line: Worked) => void }) {
   const name = (mark: string) => plan.value?.panels.find((panel) => panel.mark === mark)?.name ?? joins(mark);
   return (
     <div class="table-wrap" tabIndex={0} role="region" aria-label={label}>
@@ -106,7 +118,7 @@ function Worst({ lines, label }: { lines: readonly Worked[]; label: string }) {
           {lines.map((line) => (
             <tr key={line.mark} class={chosen.value.includes(line.mark) ? "lit" : ""}>
               <th scope="row">
-                <button type="button" class="plain" onClick={() => choose(line.mark)}>
+                <button type="button" class="plain" onClick={() => show(line)}>
                   {line.mark} {name(line.mark)}
                 </button>
               </th>

@@ -59,6 +59,7 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
         <p>{hold.adds(mass(remedy.adds.sheet_kg), run(remedy.adds.rod_m), hours(remedy.adds.hours_s))}</p>
       )}
       {remedy.why && <p>{remedy.why}</p>}
+      {remedy.without.length > 0 && <p class="hint">{hold.without(remedy.without.join(", "))}</p>}
       {!remedy.edits && <p class="hint">{hold.byHand}</p>}
       {remedy.edits && (
         <button type="button" class="main" onClick={() => void change(...remedy.edits!)}>

@@ -34,6 +34,7 @@ export function Tank() {
     lit: chosen.value,
     seams: [],
     bulge: 0,
+    spot: null,
     liquid: liquid.value,
     faint: liquid.value !== null,
   }));

@@ -256,7 +256,7 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                 remedy.adds.as_ref().map_or(String::new(), text)
             };
             vec![
-                remedy.change.clone(),
+                remedy.change.says.clone(),
                 if remedy.holds { "yes" } else { "no" }.to_owned(),
                 panel,
                 seam,
@@ -284,7 +284,7 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         .iter()
         .filter_map(|remedy| {
             let reason = remedy.score.as_ref().err()?;
-            Some(format!("{} {reason}", remedy.change))
+            Some(format!("{} {reason}", remedy.change.says))
         })
         .collect();
     if !reasons.is_empty() {

@@ -3,7 +3,7 @@
 //! `middle` lays flats in the middle of the sheets, `model` meshes them and says what
 //! presses on them, `support` what carries them, `lid` where
 //! somebody may stand, `stage` finds the equilibrium of the load cases on one mesh, `run` goes from
-//! mesh to mesh until the figures stand, `figures` reads off what each panel and seam gets, `weld` what a seam can take, `verdict` holds one
+//! mesh to mesh until the figures stand, `moved` is kept for pictures, `figures` reads off what each panel and seam gets, `weld` what a seam can take, `verdict` holds one
 //! against the other.
 
 mod figures;
@@ -11,6 +11,7 @@ mod filled;
 mod lid;
 mod middle;
 mod model;
+mod moved;
 mod run;
 mod stage;
 mod support;
@@ -19,5 +20,6 @@ mod weld;
 
 pub use figures::{Figures, PanelFigure, SeamFigure};
 pub use model::Tank;
-pub use run::{CaseRun, MeshSize, OnSupport, Picture, Score, Whole, trial, whole};
+pub use moved::{Mesh, Moved};
+pub use run::{CaseRun, MeshSize, OnSupport, Picture, Score, Whole, reworded, trial, whole};
 pub use weld::Passed;

@@ -91,12 +91,12 @@ pub enum InnerJoint {
     SlotThrough,
 }
 
-const KINDS: [(&str, InnerKind); 3] = [
+pub(super) const KINDS: [(&str, InnerKind); 3] = [
     ("baffle", InnerKind::Baffle),
     ("divider", InnerKind::Divider),
     ("stay", InnerKind::Stay),
 ];
-const JOINTS: [(&str, InnerJoint); 2] = [
+pub(super) const JOINTS: [(&str, InnerJoint); 2] = [
     ("tee", InnerJoint::Tee),
     ("slot through", InnerJoint::SlotThrough),
 ];

@@ -27,6 +27,7 @@ mod stock;
 mod support;
 mod trim;
 mod vehicle;
+mod write;
 
 pub use about::{About, Duty, LengthUnit};
 pub use body::{BodyShape, BodySpec, Faceted, JointChoice, JointKind};
@@ -49,6 +50,8 @@ pub use stock::{RodForm, RodStock, SheetStock, Stock};
 pub use support::Support;
 pub use trim::{AngleRange, Trim};
 pub use vehicle::{Axle, Vehicle};
+pub(crate) use write::writes;
+pub use write::{Entry, Write, Written};
 
 /// One tank to be made, every default filled in.
 #[derive(Clone, Debug, PartialEq)]

@@ -57,6 +57,17 @@ const KINDS: [(&str, Kind); 5] = [
 ];
 
 impl Support {
+    /// The word of the job file.
+    pub(super) fn word(&self) -> &'static str {
+        match self {
+            Self::Floor => "floor",
+            Self::Bed => "bed",
+            Self::Rails { .. } => "rails",
+            Self::Straps { .. } => "straps",
+            Self::Feet { .. } => "feet",
+        }
+    }
+
     /// Reads `[support]`.
     pub(super) fn read(section: &Section<'_>) -> Option<Self> {
         let kind = section.defaulted("kind", |field| field.choice(&KINDS));

@@ -3,7 +3,10 @@
 use super::trial::Trial;
 use crate::body::Body;
 use crate::finding::Quantity;
-use crate::job::{Axis, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place, Rib, Strip, Support};
+use crate::job::{
+    About, Axis, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place, Rib, Strip, Support, Write,
+    writes,
+};
 use crate::panel::{Panel, Role};
 use crate::table::sheet::common_thicknesses;
 use brimful_geom::solid::Solid;
@@ -25,14 +28,24 @@ const STAYS: [usize; 3] = [2, 5, 9];
 const STAY_WIDTH: Length = Length::from_mm(60.0);
 /// How far down the fill may be taken, as shares of the height, one after the other.
 const FILLS: [f64; 3] = [0.85, 0.7, 0.55];
+
 /// A changed job, and how high it may be filled.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Change {
     /// What is changed, and what to write for it.
     pub says: String,
-    /// The job with the change.
+    /// The job with the change; fittings in walls are left out where something new may stand there.
     pub job: Job,
     /// How high it may be filled (z in the tank's axes); none: to the brim.
     pub level: Option<Length>,
+}
+
+impl Change {
+    /// What puts the change into the file of `job`, fittings in walls kept where they are; none where a
+    /// job cannot say it: it is checked brim-full whatever it says of its filling.
+    pub fn writes(&self, job: &Job) -> Option<Vec<Write>> {
+        self.level.is_none().then(|| writes(job, &self.job))
+    }
 }
 
 /// Every change that is worth a trial, by kind; of each kind the smallest first.
@@ -125,7 +138,7 @@ fn more_baffles(job: &Job, body: &Body) -> Vec<Change> {
     let job = without_wall_openings(job, body);
     let (axis, ..) = longer_side(body);
     let like = job.inner.iter().find(|inner| stands_across(inner, axis));
-    let template = like.cloned().unwrap_or_else(plain_baffle);
+    let template = like.cloned().unwrap_or_else(|| plain_baffle(&job.about));
     let has = job
         .inner
         .iter()
@@ -168,12 +181,21 @@ pub fn with_baffles(job: &Job, body: &Body, count: usize, like: &Inner) -> (Job,
     let shift = origin(job)[usize::from(axis != Axis::X)];
     let mut job = job.clone();
     job.inner.retain(|inner| !stands_across(inner, axis));
+    // Those without a name are called by their number in the list.
+    let others = job.inner.len();
+    let free = |name: &String| !job.inner.iter().any(|inner| inner.name == *name);
+    let names: Vec<String> = (others + 1..)
+        .map(|number| format!("baffle {number}"))
+        .filter(free)
+        .take(count)
+        .collect();
     let mut places = Vec::new();
-    for i in 1..=count {
-        let at = Length::from_m(from - shift + length * i as f64 / (count + 1) as f64);
+    for (i, name) in (1..).zip(names) {
+        let even = from - shift + length * f64::from(i) / (count + 1) as f64;
+        let at = job.about.round(Length::from_m(even));
         places.push(Quantity::Length(at).text(&job.about));
         job.inner.push(Inner {
-            name: format!("baffle {i}"),
+            name,
             at: InnerPlace::At { across: axis, at },
             ..like.clone()
         });
@@ -200,15 +222,16 @@ fn stands_across(inner: &Inner, axis: Axis) -> bool {
     across && inner.kind == InnerKind::Baffle
 }
 
-fn plain_baffle() -> Inner {
+fn plain_baffle(about: &About) -> Inner {
+    let gap = about.round(BAFFLE_GAP);
     Inner {
         name: String::new(),
         kind: InnerKind::Baffle,
         at: InnerPlace::Auto,
         strip: None,
         thickness: None,
-        air_gap: BAFFLE_GAP,
-        drain_gap: BAFFLE_GAP,
+        air_gap: gap,
+        drain_gap: gap,
         holes: Vec::new(),
         joint: InnerJoint::Tee,
         span: None,
@@ -239,7 +262,7 @@ fn then_thicker(
 fn bands(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
     let (low, high) = body.cavity.bounds();
     let origin = origin(job);
-    let depth = Length::from_m(BAND_DEPTHS * thickest(body).m());
+    let depth = job.about.round(thickest(body) * BAND_DEPTHS);
     let instead = if job.ribs.is_empty() {
         ""
     } else {
@@ -251,6 +274,7 @@ fn bands(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
             let heights: Vec<Length> = even_shares(count)
                 .into_iter()
                 .map(|share| Length::from_m(low.z + share * (high.z - low.z) - origin[2]))
+                .map(|height| job.about.round(height))
                 .collect();
             let texts: Vec<String> = heights
                 .iter()
@@ -283,6 +307,7 @@ fn bands(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
 fn stays(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
     let (low, high) = body.cavity.bounds();
     let origin = origin(job);
+    let width = job.about.round(STAY_WIDTH);
     counts
         .iter()
         .map(|&count| {
@@ -290,33 +315,33 @@ fn stays(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
             let mut texts = Vec::new();
             for share in even_shares(count) {
                 let z = low.z + share * (high.z - low.z);
-                let height = Length::from_m(z - origin[2]);
+                let height = job.about.round(Length::from_m(z - origin[2]));
                 texts.push(Quantity::Length(height).text(&job.about));
                 for (axis, middle, word) in [
                     (Axis::X, (low.x + high.x) / 2.0 - origin[0], "x"),
                     (Axis::Y, (low.y + high.y) / 2.0 - origin[1], "y"),
                 ] {
                     // One lies over the other where they cross.
-                    let lift = if axis == Axis::X { STAY_WIDTH } else { Length::ZERO };
+                    let lift = if axis == Axis::X { width } else { Length::ZERO };
                     job.inner.push(Inner {
                         name: format!("stay across {word} at {}", texts.last().map_or("", |t| t)),
                         kind: InnerKind::Stay,
-                        at: InnerPlace::At { across: axis, at: Length::from_m(middle) },
+                        at: InnerPlace::At { across: axis, at: job.about.round(Length::from_m(middle)) },
                         strip: Some(Strip {
-                            height: height + lift,
-                            width: STAY_WIDTH,
+                            height: job.about.round(height + lift),
+                            width,
                             lies: false,
                         }),
                         air_gap: Length::ZERO,
                         drain_gap: Length::ZERO,
-                        ..plain_baffle()
+                        ..plain_baffle(&job.about)
                     });
                 }
             }
             Change {
                 says: format!(
                     "{count} pairs of stays {} wide from wall to wall, in the middle both ways, at {}: [[inner]] kind = \"stay\".",
-                    Quantity::Length(STAY_WIDTH).text(&job.about),
+                    Quantity::Length(width).text(&job.about),
                     texts.join(", ")
                 ),
                 job,
@@ -377,7 +402,10 @@ fn better_support(job: &Job, outside: &Solid) -> Vec<Change> {
         let half = *width / 2.0;
         let reach = Length::from_m(span) - *width;
         let places: Vec<Length> = (0..count)
-            .map(|i| half + reach * (i as f64 / (count - 1) as f64))
+            .map(|i| {
+                job.about
+                    .round(half + reach * (i as f64 / (count - 1) as f64))
+            })
             .collect();
         let texts: Vec<String> = places
             .iter()

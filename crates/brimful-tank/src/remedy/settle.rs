@@ -24,6 +24,13 @@ const FIRST_LOOK: &str = "brim-full at rest";
 pub struct Settled {
     /// The job.
     pub job: Job,
+    /// What was chosen for it.
+    pub chosen: Chosen,
+}
+
+/// What was chosen where a job left something to be chosen.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Chosen {
     /// What was chosen, as defaults.
     pub defaults: Vec<DefaultUsed>,
     /// What was tried.
@@ -35,8 +42,7 @@ impl Settled {
     pub fn untouched(job: Job) -> Self {
         Self {
             job,
-            defaults: Vec::new(),
-            findings: Vec::new(),
+            chosen: Chosen::default(),
         }
     }
 }
@@ -114,8 +120,10 @@ impl Choice {
         )
         .source("every sheet of the stock, with baffles from the rule of 46 CFR 182.440(a)(8) up, through the whole-tank check");
         Settled {
-            defaults: sheet.into_iter().chain(baffles).collect(),
-            findings: vec![finding],
+            chosen: Chosen {
+                defaults: sheet.into_iter().chain(baffles).collect(),
+                findings: vec![finding],
+            },
             job: self.job,
         }
     }

@@ -8,7 +8,7 @@
 mod answer;
 mod choices;
 mod door;
-mod edit;
+pub(crate) mod edit;
 mod jobs;
 mod openapi;
 mod page;

@@ -62,7 +62,13 @@ fn paths(schemas: &mut SchemaGenerator) -> Value {
             ),
             (
                 "options",
-                object(&[("paper", json!({ "enum": ["a4", "letter", null] }))], &[]),
+                object(
+                    &[
+                        ("paper", json!({ "enum": ["a4", "letter", null] })),
+                        ("units", json!({ "enum": ["metric", "inch", null] })),
+                    ],
+                    &[],
+                ),
             ),
         ],
         &["what"],
@@ -90,7 +96,12 @@ fn paths(schemas: &mut SchemaGenerator) -> Value {
         query("heel_rad", number()),
         query("pitch_rad", number()),
     ];
-    let depth = vec![query("depth", json!({ "enum": ["quick", "whole"] }))];
+    let units = || query("units", json!({ "enum": ["metric", "inch"] }));
+    let depth = vec![
+        query("depth", json!({ "enum": ["quick", "whole", "best"] })),
+        units(),
+    ];
+    let load = vec![query("bulge", json!({ "type": "string" }))];
     json!({
         "/api/about": { "get": call("What this server is", vec![], None, 200, &any) },
         "/api/enter": { "post": call("Come in by the code", vec![], Some(code), 200, &any) },
@@ -108,16 +119,16 @@ fn paths(schemas: &mut SchemaGenerator) -> Value {
         "/api/jobs/{name}/undo": { "post": call("Go to the version before", with(name(), etag()), None, 200, &job) },
         "/api/jobs/{name}/redo": { "post": call("Go to the version after", with(name(), etag()), None, 200, &job) },
         "/api/jobs/{name}/plan": { "get": call("What is worked out, with `draft` and `etag`", with(name(), depth), None, 200, &plan) },
-        "/api/jobs/{name}/model": { "get": call("The shape for a picture", name(), None, 200, &model) },
+        "/api/jobs/{name}/model": { "get": call("The shape for a picture; the bulge under the load named", with(name(), load), None, 200, &model) },
         "/api/jobs/{name}/liquid": { "get": call("Liquid at a dip and tilt", with(name(), tilts), None, 200, &liquid) },
-        "/api/jobs/{name}/bench": { "get": call("The steps at the bench", name(), None, 200, &bench) },
+        "/api/jobs/{name}/bench": { "get": call("The steps at the bench", with(name(), vec![units()]), None, 200, &bench) },
         "/api/jobs/{name}/build": { "get": call("Records of the build", name(), None, 200, &any) },
         "/api/jobs/{name}/build/entries": {
             "post": call("Keep entries; acknowledged ones outlive the process", name(), Some(json!({ "type": "array", "items": entry })), 200, &any),
         },
         "/api/jobs/{name}/papers": { "get": call("The papers made", name(), None, 200, &any) },
-        "/api/jobs/{name}/work": { "post": call("Begin long work", name(), Some(wanted), 202, &any) },
-        "/api/work/{id}": { "delete": call("Cancel work", id(), None, 204, &any) },
+        "/api/jobs/{name}/work": { "post": call("Begin long work, or join what is being done already", name(), Some(wanted), 202, &any) },
+        "/api/work/{id}": { "delete": call("Leave work; with the last who asked for it, it is dropped", id(), None, 204, &any) },
         "/api/work/{id}/result": { "get": call("What work came to; `faults` or `error` where it failed", id(), None, 200, &json!({ "anyOf": [any, faults] })) },
     })
 }

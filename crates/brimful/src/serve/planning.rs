@@ -5,17 +5,43 @@ use super::refusal::Refusal;
 use crate::fault::Fault;
 use brimful_tank::fit::{Fit, fit};
 use brimful_tank::job::Job;
-use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched};
+use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched, reworded};
 use brimful_tank::watch::Watch;
+use brimful_units::UnitSystem;
+use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, Mutex, PoisonError};
 
-/// A plan and the text it is of.
+/// The units that sentences are wanted in; the words of the job file.
+#[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq)]
+#[serde(rename_all = "snake_case")]
+pub(super) enum Units {
+    Metric,
+    Inch,
+}
+
+impl From<Units> for UnitSystem {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Metric => Self::Metric,
+            Units::Inch => Self::Inch,
+        }
+    }
+}
+
+/// The plans of a text: one for each system of units that its sentences were wanted in.
 #[derive(Clone, Debug)]
-pub(super) struct Kept {
-    pub(super) etag: String,
-    pub(super) plan: Arc<Plan>,
+struct Kept {
+    etag: String,
+    plans: Vec<Arc<Plan>>,
+}
+
+impl Kept {
+    fn said_in(&self, units: UnitSystem) -> Option<&Arc<Plan>> {
+        let mut plans = self.plans.iter();
+        plans.find(|plan| plan.job.about.units == units)
+    }
 }
 
 /// The last draft and the last whole plan of each job.
@@ -26,12 +52,20 @@ pub(super) struct Planned {
 }
 
 impl Planned {
-    /// The draft of a job's text, worked out now if it is not there.
-    pub(super) fn draft(&self, name: &str, text: &Text) -> Result<Arc<Plan>, Refusal> {
-        if let Some(plan) = kept(&self.drafts, name, &text.etag) {
+    /// The draft of a job's text, worked out now if it is not there. Without `units` it speaks in those
+    /// of the job; so everywhere here.
+    pub(super) fn draft(
+        &self,
+        name: &str,
+        text: &Text,
+        units: Option<UnitSystem>,
+    ) -> Result<Arc<Plan>, Refusal> {
+        let job = read_in(text, units)?;
+        let said = job.about.units;
+        if let Some(plan) = kept(&self.drafts, name, text).and_then(|it| it.said_in(said).cloned())
+        {
             return Ok(plan);
         }
-        let job = read(text)?;
         let made = guarded(|| plan(job, Depth::Quick).map_err(NoPlan::Faults))?;
         keep(&self.drafts, name, text, &made);
         Ok(made)
@@ -42,26 +76,47 @@ impl Planned {
         &self,
         name: &str,
         text: &Text,
+        units: Option<UnitSystem>,
         watch: &dyn Watch,
     ) -> Result<Arc<Plan>, Refusal> {
-        if let Some(plan) = self.known(name, text) {
-            return Ok(plan);
+        if let Some(known) = self.known(name, text, units, watch)? {
+            return Ok(known);
         }
+        // Remedies are in round figures of the job's own units, whoever asks first.
         let job = read(text)?;
         let made = guarded(|| plan_watched(job, Depth::Remedies, watch))?;
         keep(&self.whole, name, text, &made);
-        Ok(made)
+        let known = self.known(name, text, units, watch)?;
+        Ok(known.unwrap_or(made))
     }
 
     /// The whole plan of a job's text, if it has been worked out.
-    pub(super) fn known(&self, name: &str, text: &Text) -> Option<Arc<Plan>> {
-        kept(&self.whole, name, &text.etag)
+    pub(super) fn known(
+        &self,
+        name: &str,
+        text: &Text,
+        units: Option<UnitSystem>,
+        watch: &dyn Watch,
+    ) -> Result<Option<Arc<Plan>>, Refusal> {
+        let Some(kept) = kept(&self.whole, name, text) else {
+            return Ok(None);
+        };
+        let said = read_in(text, units)?.about.units;
+        match (kept.said_in(said), kept.plans.first()) {
+            (Some(plan), _) => Ok(Some(Arc::clone(plan))),
+            (None, None) => Ok(None),
+            (None, Some(other)) => {
+                let made = guarded(|| reworded(other, said, watch))?;
+                keep(&self.whole, name, text, &made);
+                Ok(Some(made))
+            }
+        }
     }
 }
 
 /// The bodies that fit the space of a job's text.
-pub(super) fn fitted(text: &Text) -> Result<Fit, Refusal> {
-    let job = read(text)?;
+pub(super) fn fitted(text: &Text, units: Option<UnitSystem>) -> Result<Fit, Refusal> {
+    let job = read_in(text, units)?;
     match catch_unwind(AssertUnwindSafe(|| fit(job))) {
         Ok(Ok(fit)) => Ok(fit),
         Ok(Err(faults)) => {
@@ -70,6 +125,15 @@ pub(super) fn fitted(text: &Text) -> Result<Fit, Refusal> {
         }
         Err(_) => Err(failed()),
     }
+}
+
+/// The job of a text, its sentences in the units that are wanted.
+fn read_in(text: &Text, units: Option<UnitSystem>) -> Result<Job, Refusal> {
+    let mut job = read(text)?;
+    if let Some(units) = units {
+        job.about.units = units;
+    }
+    Ok(job)
 }
 
 /// The job of a text.
@@ -103,10 +167,10 @@ fn failed() -> Refusal {
     )
 }
 
-fn kept(plans: &Mutex<BTreeMap<String, Kept>>, name: &str, etag: &str) -> Option<Arc<Plan>> {
+fn kept(plans: &Mutex<BTreeMap<String, Kept>>, name: &str, text: &Text) -> Option<Kept> {
     let plans = plans.lock().unwrap_or_else(PoisonError::into_inner);
-    let kept = plans.get(name).filter(|kept| kept.etag == etag)?;
-    Some(Arc::clone(&kept.plan))
+    let kept = plans.get(name).filter(|kept| kept.etag == text.etag);
+    kept.cloned()
 }
 
 /// Jobs whose plans are kept at once: a plan takes a few megabytes.
@@ -117,11 +181,15 @@ fn keep(plans: &Mutex<BTreeMap<String, Kept>>, name: &str, text: &Text, plan: &A
     if plans.len() >= MOST && !plans.contains_key(name) {
         plans.pop_first();
     }
-    plans.insert(
-        name.to_owned(),
-        Kept {
-            etag: text.etag.clone(),
-            plan: Arc::clone(plan),
-        },
-    );
+    let kept = plans.entry(name.to_owned()).or_insert_with(|| Kept {
+        etag: text.etag.clone(),
+        plans: Vec::new(),
+    });
+    if kept.etag != text.etag {
+        kept.etag.clone_from(&text.etag);
+        kept.plans.clear();
+    }
+    if kept.said_in(plan.job.about.units).is_none() {
+        kept.plans.push(Arc::clone(plan));
+    }
 }

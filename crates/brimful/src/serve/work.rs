@@ -1,16 +1,70 @@
 //! Long work: one row of jobs to be worked out whole, with progress, and cancelled as soon as nobody
-//! wants it. The newest edit wins: work on an older text of the same job is dropped.
+//! wants it. Who asks for what is being done already joins in. The newest edit wins: work on an older
+//! text of the same job is dropped.
 
+use super::planning::Units;
 use super::refusal::Refusal;
 use brimful_tank::watch::Watch;
+use serde::Deserialize;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::time::Duration;
 use tokio::sync::watch;
 
 /// Finished work that is remembered; older goes.
 const REMEMBERED: usize = 40;
+
+/// How long work goes on when its last follower has left without a word: time to read a page anew, or for
+/// a phone to find its network again.
+const GRACE: Duration = Duration::from_secs(8);
+
+/// What is asked for.
+#[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Wanted {
+    pub(crate) what: What,
+    #[serde(default)]
+    pub(crate) options: Options,
+}
+
+#[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum What {
+    Whole,
+    Remedies,
+    Pack,
+    Fit,
+}
+
+#[derive(Clone, Copy, Debug, Default, Deserialize, PartialEq, Eq)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Options {
+    /// `letter` for Letter, else A4.
+    #[serde(default)]
+    pub(crate) paper: Option<Paper>,
+    /// What sentences of the answer speak in; papers keep to the job's own.
+    #[serde(default)]
+    pub(crate) units: Option<Units>,
+}
+
+#[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum Paper {
+    A4,
+    Letter,
+}
+
+/// What is to be done, and to which text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Order {
+    /// Name of the job.
+    pub(crate) job: String,
+    /// The text of it.
+    pub(crate) etag: String,
+    pub(crate) wanted: Wanted,
+}
 
 /// How far work has come.
 #[derive(Clone, Debug)]
@@ -52,17 +106,26 @@ impl State {
 /// One piece of work.
 #[derive(Debug)]
 pub(crate) struct Work {
-    job: String,
-    what: &'static str,
+    order: Order,
+    /// Those who asked for it and have not left.
+    holders: AtomicUsize,
+    /// Those who follow its events.
+    followers: AtomicUsize,
     cancelled: AtomicBool,
     steps: AtomicUsize,
     state: watch::Sender<State>,
 }
 
 impl Work {
-    /// What it comes to, as it changes.
-    pub(crate) fn follow(&self) -> watch::Receiver<State> {
-        self.state.subscribe()
+    /// What it came to so far.
+    pub(crate) fn state(&self) -> State {
+        self.state.borrow().clone()
+    }
+
+    /// What it comes to, as it changes, for as long as the guard is kept.
+    pub(crate) fn follow(self: &Arc<Self>) -> (watch::Receiver<State>, Follower) {
+        self.followers.fetch_add(1, Ordering::SeqCst);
+        (self.state.subscribe(), Follower(Arc::clone(self)))
     }
 
     fn cancel(&self) {
@@ -87,6 +150,26 @@ impl Work {
                 };
             }
             waited
+        });
+    }
+}
+
+/// Somebody who follows work. Work that nobody follows any more is given up after a while.
+#[derive(Debug)]
+pub(crate) struct Follower(Arc<Work>);
+
+impl Drop for Follower {
+    fn drop(&mut self) {
+        let left = self.0.followers.fetch_sub(1, Ordering::SeqCst) - 1;
+        if left > 0 || self.0.state.borrow().is_over() {
+            return;
+        }
+        let work = Arc::clone(&self.0);
+        tokio::spawn(async move {
+            tokio::time::sleep(GRACE).await;
+            if work.followers.load(Ordering::SeqCst) == 0 {
+                work.cancel();
+            }
         });
     }
 }
@@ -116,18 +199,33 @@ pub(crate) struct Works {
 }
 
 impl Works {
-    /// A new piece of work; other work of the same kind on the same job is no longer wanted.
-    pub(crate) fn begin(&self, job: &str, what: &'static str) -> (u64, Arc<Work>) {
-        self.cancel_where(|work| work.job == job && work.what == what);
+    /// Work on an order, and the work itself where it has to be begun: what is being done already is
+    /// joined. Work of the same kind on an older text is no longer wanted.
+    pub(crate) fn begin(&self, order: Order) -> (u64, Option<Arc<Work>>) {
+        let mut works = self.lock();
+        let (last, all) = &mut *works;
+        let running = |work: &Work| !work.state.borrow().is_over();
+        let same = all
+            .iter()
+            .find(|(_, work)| work.order == order && running(work));
+        if let Some((id, work)) = same {
+            work.holders.fetch_add(1, Ordering::SeqCst);
+            return (*id, None);
+        }
+        let is_older = |work: &&Arc<Work>| {
+            let other = &work.order;
+            let same_kind = other.job == order.job && other.wanted.what == order.wanted.what;
+            same_kind && other.etag != order.etag
+        };
+        all.values().filter(is_older).for_each(|work| work.cancel());
         let work = Arc::new(Work {
-            job: job.to_owned(),
-            what,
+            order,
+            holders: AtomicUsize::new(1),
+            followers: AtomicUsize::new(0),
             cancelled: AtomicBool::new(false),
             steps: AtomicUsize::new(0),
             state: watch::Sender::new(State::Waiting),
         });
-        let mut works = self.lock();
-        let (last, all) = &mut *works;
         *last += 1;
         all.insert(*last, Arc::clone(&work));
         while all.len() > REMEMBERED {
@@ -135,7 +233,7 @@ impl Works {
                 old.cancel();
             }
         }
-        (*last, work)
+        (*last, Some(work))
     }
 
     /// Work by its number.
@@ -146,12 +244,20 @@ impl Works {
 
     /// Drops what is being done for a job.
     pub(crate) fn cancel_job(&self, job: &str) {
-        self.cancel_where(|work| work.job == job);
+        self.cancel_where(|work| work.order.job == job);
     }
 
-    /// Drops one piece of work.
-    pub(crate) fn cancel(&self, id: u64) -> Result<(), Refusal> {
-        self.of(id).map(|work| work.cancel())
+    /// One of those who asked for work wants it no longer; with the last of them it is dropped.
+    pub(crate) fn leave(&self, id: u64) -> Result<(), Refusal> {
+        let work = self.of(id)?;
+        let less = |holders: usize| holders.checked_sub(1);
+        let before = work
+            .holders
+            .fetch_update(Ordering::SeqCst, Ordering::SeqCst, less);
+        if before.unwrap_or(0) <= 1 {
+            work.cancel();
+        }
+        Ok(())
     }
 
     /// Drops everything.

@@ -6,7 +6,7 @@ use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid as Shape;
 use brimful_geom::triangulate::solid_triangles;
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_tank::check::whole::{CaseRun, Picture, Whole};
+use brimful_tank::check::whole::{Moved, Whole};
 use brimful_tank::liquid::{Compartment, up_at};
 use brimful_tank::plan::Plan;
 use brimful_tank::shape::obstacle_solid;
@@ -24,7 +24,7 @@ pub(crate) struct Model {
     /// The measured hole before obstacles are taken off; null where the job gives none.
     space: Option<Solid>,
     obstacles: Vec<Named>,
-    /// How the tank bulges; null until the whole-tank check has run.
+    /// How the tank bulges; null until the whole-tank check has run, or where the load has no answer.
     bulge: Option<Bulge>,
 }
 
@@ -66,13 +66,13 @@ struct PanelBulge {
     mark: String,
     points: Vec<[f64; 3]>,
     triangles: Vec<[usize; 3]>,
-    displacement_m: Vec<[f64; 3]>,
+    displacement_m: Vec<[f32; 3]>,
     /// Stress over allowable at each point, the greatest of the triangles there.
-    utilisation: Vec<f64>,
+    utilisation: Vec<f32>,
 }
 
-/// The model of a plan; the bulge is that of the load that the whole-tank check pictures.
-pub(crate) fn model(plan: &Plan) -> Model {
+/// The model of a plan, bulging under the load of that name.
+pub(crate) fn model(plan: &Plan, load: Option<&str>) -> Model {
     let space = plan.job.space.as_ref();
     let obstacles = space.iter().flat_map(|space| &space.obstacles);
     Model {
@@ -96,7 +96,10 @@ pub(crate) fn model(plan: &Plan) -> Model {
                 })
             })
             .collect(),
-        bulge: plan.whole.as_ref().and_then(|whole| bulge(plan, whole)),
+        bulge: plan
+            .whole
+            .as_ref()
+            .and_then(|whole| bulge(plan, whole, load)),
     }
 }
 
@@ -122,26 +125,23 @@ fn solid(shape: &Shape) -> Solid {
     }
 }
 
-fn bulge(plan: &Plan, whole: &Whole) -> Option<Bulge> {
-    let picture = whole.picture.as_ref()?;
-    let name = |run: &CaseRun| run.case.name.clone();
+/// Under the load of that name; without one, the lasting load that asks most.
+fn bulge(plan: &Plan, whole: &Whole, load: Option<&str>) -> Option<Bulge> {
+    let name = load.or(whole.picture.as_ref().map(|picture| picture.case.as_str()))?;
+    let moved = whole.moved.iter().find(|moved| moved.case == name)?;
     Some(Bulge {
-        load_case: picture.case.clone(),
-        load_cases: whole
-            .cases
-            .iter()
-            .map(name)
-            .filter(|it| *it == picture.case)
-            .collect(),
+        load_case: name.to_owned(),
+        load_cases: whole.moved.iter().map(|moved| moved.case.clone()).collect(),
         panels: (0..plan.panels.len())
-            .map(|panel| panel_bulge(plan, picture, panel))
+            .map(|panel| panel_bulge(plan, moved, panel))
             .filter(|panel| !panel.triangles.is_empty())
             .collect(),
     })
 }
 
-fn panel_bulge(plan: &Plan, picture: &Picture, panel: usize) -> PanelBulge {
-    let mut numbers = vec![None; picture.shell.nodes.len()];
+fn panel_bulge(plan: &Plan, moved: &Moved, panel: usize) -> PanelBulge {
+    let mesh = &moved.mesh;
+    let mut numbers = vec![None; mesh.nodes.len()];
     let mut answer = PanelBulge {
         mark: super::panel::mark(plan, panel),
         points: Vec::new(),
@@ -149,16 +149,16 @@ fn panel_bulge(plan: &Plan, picture: &Picture, panel: usize) -> PanelBulge {
         displacement_m: Vec::new(),
         utilisation: Vec::new(),
     };
-    for (number, triangle) in picture.shell.triangles.iter().enumerate() {
-        if picture.panel[number] != panel {
+    for (number, nodes) in mesh.triangles.iter().enumerate() {
+        if mesh.panel[number] != panel {
             continue;
         }
         let corners = [0, 1, 2].map(|corner| {
-            let node = triangle.nodes[corner];
-            let used = picture.used[number][corner];
+            let node = nodes[corner];
+            let used = moved.used[number][corner];
             let own = *numbers[node].get_or_insert_with(|| {
-                answer.points.push(point(picture.shell.nodes[node]));
-                answer.displacement_m.push(picture.moved[node]);
+                answer.points.push(point(mesh.nodes[node]));
+                answer.displacement_m.push(moved.by[node]);
                 answer.utilisation.push(used);
                 answer.points.len() - 1
             });

@@ -1,9 +1,12 @@
 //! Changes that were worked out for a tank that does not hold, as the page offers them.
 
 use brimful_tank::check::whole::Score;
+use brimful_tank::job::{Entry, Job, Write, Written};
 use brimful_tank::plan::Plan;
+use brimful_tank::remedy::Change;
 use schemars::JsonSchema;
 use serde::Serialize;
+use serde_json::{Value, json};
 
 /// One change, before and after.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -17,6 +20,11 @@ pub(crate) struct Remedy {
     why: Option<String>,
     /// What it adds; less than nought where it saves.
     adds: Option<Adds>,
+    /// Changes to the file that put it into the job, as a `PATCH` takes them; null where a job cannot
+    /// say it.
+    edits: Option<Vec<Value>>,
+    /// Fittings in walls that it was worked out without; the file keeps them.
+    without: Vec<String>,
 }
 
 /// What the worst loads come to.
@@ -36,11 +44,11 @@ struct Adds {
     money: Option<f64>,
 }
 
-/// All that were tried, cheapest that holds first.
-pub(crate) fn remedies(plan: &Plan) -> Vec<Remedy> {
+/// All that were tried, cheapest that holds first, for the file of `job`.
+pub(crate) fn remedies(plan: &Plan, job: &Job) -> Vec<Remedy> {
     let before = plan.whole.as_ref().and_then(|whole| whole.score());
     let twin = |remedy: &brimful_tank::remedy::Remedy| Remedy {
-        says: remedy.change.clone(),
+        says: remedy.change.says.clone(),
         holds: remedy.holds,
         before: before.as_ref().map(comes),
         after: remedy.score.as_ref().ok().map(comes),
@@ -51,6 +59,8 @@ pub(crate) fn remedies(plan: &Plan) -> Vec<Remedy> {
             hours_s: adds.hours.s(),
             money: adds.money,
         }),
+        edits: edits(&remedy.change, job),
+        without: without(job, &remedy.change.job),
     };
     plan.remedies.tried.iter().map(twin).collect()
 }
@@ -60,5 +70,185 @@ fn comes(score: &Score) -> Comes {
     Comes {
         utilisation: used.is_finite().then_some(used),
         bulge_m: score.bulge.m(),
+    }
+}
+
+/// Openings of `job` that `changed` does without.
+fn without(job: &Job, changed: &Job) -> Vec<String> {
+    let gone = |name: &&String| {
+        !changed
+            .openings
+            .iter()
+            .any(|opening| opening.name == **name)
+    };
+    let names = job.openings.iter().map(|opening| &opening.name);
+    names.filter(gone).cloned().collect()
+}
+
+fn edits(change: &Change, job: &Job) -> Option<Vec<Value>> {
+    let writes = change.writes(job)?;
+    Some(writes.iter().map(edit).collect())
+}
+
+fn edit(write: &Write) -> Value {
+    match write {
+        Write::Set(path, value) => json!({ "path": path, "set": written(value) }),
+        Write::Append(path, entries) => json!({ "path": path, "append": block(entries) }),
+        Write::Remove(path) => json!({ "path": path, "remove": true }),
+    }
+}
+
+fn block(entries: &[Entry]) -> Value {
+    let entries = entries.iter();
+    entries
+        .map(|(key, value)| ((*key).to_owned(), written(value)))
+        .collect()
+}
+
+fn written(value: &Written) -> Value {
+    match value {
+        Written::Number(number) => whole_or_not(*number),
+        Written::Text(text) => json!(text),
+        Written::Flag(flag) => json!(flag),
+        Written::List(values) => values.iter().map(written).collect(),
+        Written::Block(entries) => block(entries),
+    }
+}
+
+/// A number without `.0` where it is whole.
+fn whole_or_not(number: f64) -> Value {
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "it is whole and below 2^53"
+    )]
+    if number.fract() == 0.0 && number.abs() < 1e15 {
+        json!(number as i64)
+    } else {
+        json!(number)
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test may panic")]
+mod tests {
+    use super::*;
+    use crate::serve::edit::{Edit, edited};
+    use brimful_tank::remedy::untried;
+    use std::collections::BTreeSet;
+
+    /// Deep, thin, on two rails: every kind of change is worth a trial.
+    const METRIC: &str = r#"# ours
+[job]
+name = "deep"
+lengths = "mm"
+[body]
+box = [900, 500, 800]
+thickness = 5 # what is left over
+thicknesses = { lid = 4 }
+[liquid]
+kind = "water"
+[[inner]]
+name = "the old one"
+kind = "baffle"
+across = "x"
+at = 500
+thickness = 5
+hole = [{ diameter = 60 }]
+[[opening]]
+name = "tap"
+service = "draw"
+panel = "front"
+at = [60, 60]
+diameter = 30
+[support]
+kind = "rails"
+along = "y"
+at = [100, 800]
+width = 60
+"#;
+
+    fn in_inches() -> String {
+        METRIC
+            .replace("lengths = \"mm\"", "units = \"inch\"")
+            .replace("900, 500, 800", "\"36 in\", \"20 in\", \"32 in\"")
+            .replace("thickness = 5", "thickness = \"3/16 in\"")
+            .replace("lid = 4", "lid = \"4 mm\"")
+            .replace("at = 500", "at = \"20 in\"")
+            .replace("diameter = 60", "diameter = \"2 3/8 in\"")
+            .replace("[60, 60]", "[\"2 1/2 in\", \"2 1/2 in\"]")
+            .replace("diameter = 30", "diameter = \"1 1/4 in\"")
+            .replace("[100, 800]", "[\"4 in\", \"32 in\"]")
+            .replace("width = 60", "width = \"2 1/2 in\"")
+    }
+
+    /// A job without what says only where in its file something stands, and without the fittings
+    /// that a trial leaves out.
+    fn plain(job: &Job) -> Job {
+        let nowhere = brimful_tank::job::Place::default();
+        let mut job = job.clone();
+        job.defaults.clear();
+        job.openings.clear();
+        job.inner.iter_mut().for_each(|inner| {
+            inner.place = nowhere.clone();
+            inner
+                .holes
+                .iter_mut()
+                .for_each(|hole| hole.place = nowhere.clone());
+        });
+        job.ribs
+            .iter_mut()
+            .for_each(|rib| rib.place = nowhere.clone());
+        if let Some(body) = &mut job.body {
+            body.shape = brimful_tank::job::BodyShape::Fitted {
+                name: String::new(),
+                place: nowhere,
+            };
+        }
+        job.stock
+            .sheets
+            .iter_mut()
+            .for_each(|it| it.place = Default::default());
+        job.stock
+            .rods
+            .iter_mut()
+            .for_each(|it| it.place = Default::default());
+        job
+    }
+
+    #[test]
+    fn the_edits_of_every_kind_of_change_make_the_job_that_was_tried() {
+        for text in [METRIC.to_owned(), in_inches()] {
+            let job = Job::parse(&text).unwrap();
+            let mut kinds = BTreeSet::new();
+            for change in untried(&job) {
+                let says = &change.says;
+                let Some(edits) = edits(&change, &job) else {
+                    assert!(change.level.is_some(), "{says}");
+                    continue;
+                };
+                let edits: Vec<Edit> = serde_json::from_value(Value::Array(edits)).unwrap();
+                let after = edited(&text, &edits).unwrap();
+                let read = Job::parse(&after);
+                let read = read.unwrap_or_else(|faults| panic!("{faults:?}\n{after}"));
+                // The same job to the last bit, so the same strength to the last bit.
+                assert_eq!(plain(&read), plain(&change.job), "{says}\n{after}");
+                assert_eq!(read.openings.len(), 1, "fittings stay");
+                assert_eq!(
+                    without(&job, &change.job).len(),
+                    1 - change.job.openings.len()
+                );
+                assert!(after.starts_with("# ours"));
+                let words = [
+                    "sheets of",
+                    "across x, at",
+                    "rails:",
+                    "flat board",
+                    "bands",
+                    "stays",
+                ];
+                kinds.extend(words.into_iter().filter(|word| says.contains(word)));
+            }
+            assert_eq!(kinds.len(), 6, "{kinds:?}");
+        }
     }
 }

@@ -6,6 +6,7 @@
 mod client;
 mod harm;
 mod outlive;
+mod share;
 
 use client::Server;
 use serde_json::{Value, json};
@@ -16,9 +17,14 @@ use tempfile::TempDir;
 
 /// A server with one job, the shelf box.
 fn shop() -> (TempDir, Server) {
+    shop_like("shelf-box")
+}
+
+/// A server with one job like an example.
+fn shop_like(example: &str) -> (TempDir, Server) {
     let folder = tempfile::tempdir().unwrap();
     let server = Server::start(folder.path());
-    let new = json!({ "name": "box", "like": "shelf-box" });
+    let new = json!({ "name": "box", "like": example });
     let made = server.ask("POST", "/api/jobs", "", Some(&new));
     assert_eq!(made.status, 201, "{made:?}");
     (folder, server)
@@ -239,10 +245,7 @@ fn long_work_is_followed_and_its_papers_fetched() {
 
 #[test]
 fn the_newest_edit_wins() {
-    let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
-    let new = json!({ "name": "box", "like": "frame-rail-sprayer" });
-    server.ask("POST", "/api/jobs", "", Some(&new));
+    let (_folder, server) = shop_like("frame-rail-sprayer");
     let id = begin(&server, "remedies");
     let changed = server.change(
         "PATCH",

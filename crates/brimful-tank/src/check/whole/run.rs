@@ -7,8 +7,9 @@ use super::figures::Figures;
 use super::filled::{Filled, filled_cases, stands_for};
 use super::middle::Middle;
 use super::model::{NoModel, Tank};
+use super::moved::{Mesh, Moved};
 use super::stage::{Answer, Known, SHORT, Stage};
-use super::verdict::Verdict;
+use super::verdict::{Verdict, assumptions};
 use super::weld::Section;
 use crate::check::limit::Limits;
 use crate::check::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
@@ -46,6 +47,8 @@ pub struct Whole {
     pub supports: Vec<String>,
     /// The finest mesh, for pictures.
     pub picture: Option<Picture>,
+    /// How it stands under each load, in the order of `cases`.
+    pub moved: Vec<Moved>,
     /// What it takes for granted, in sentences.
     pub assumptions: Vec<String>,
     /// Load cases that no answer was found for, or none that could be looked for.
@@ -279,6 +282,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     };
     let (mut meshes, mut supports) = (Vec::new(), Vec::new());
     let mut runs: Vec<Option<CaseRun>> = vec![None; cases.len()];
+    let mut moved: Vec<Option<Moved>> = vec![None; cases.len()];
     let mut picture = None;
     let mut known: Vec<Option<Known>> = cases.iter().map(|_| None).collect();
     let mut wanted: Vec<usize> = (0..cases.len()).collect();
@@ -297,11 +301,13 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
         ));
         let answers = stage.run(&cases, &wanted, &known, tank.watch);
         let shell = Arc::new(stage.model.shell.clone());
+        let mesh = Arc::new(Mesh::of(&stage.model));
         for (case, answer) in &answers {
             match answer {
                 Ok(answer) => {
                     let before = runs[*case].take();
                     runs[*case] = Some(case_run(&cases[*case], answer, before, number));
+                    moved[*case] = Some(Moved::new(&cases[*case].case.name, &mesh, answer));
                     known[*case] = Some(Known {
                         shell: Arc::clone(&shell),
                         state: answer.state.clone(),
@@ -324,9 +330,27 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
         supports,
         unanswered: verdict.unanswered,
         picture,
-        assumptions: super::verdict::assumptions(tank),
+        moved: moved.into_iter().flatten().collect(),
+        assumptions: assumptions(tank),
         findings: verdict.findings,
     }
+}
+
+/// What a check that has been run says of a tank whose job differs in nothing but the units of its
+/// sentences; none where a load has no answer, which is told with the mesh at hand. Supports keep
+/// their names.
+pub fn reworded(whole: &Whole, tank: &Tank<'_>) -> Option<Whole> {
+    if whole.unanswered > 0 {
+        return None;
+    }
+    let mut verdict = Verdict::new(tank);
+    filled_cases(tank, &mut verdict);
+    verdict.judge(&whole.cases);
+    Some(Whole {
+        assumptions: assumptions(tank),
+        findings: verdict.findings,
+        ..whole.clone()
+    })
 }
 
 /// What the worst of some load cases do to a tank, on the first mesh.

@@ -55,7 +55,7 @@ pub struct Answer {
     pub state: State,
     pub figures: Figures,
     pub report: Report,
-    used: Vec<[f64; 3]>,
+    pub used: Vec<[f64; 3]>,
 }
 
 impl Stage {

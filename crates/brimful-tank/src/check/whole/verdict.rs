@@ -65,6 +65,7 @@ impl<'a> Verdict<'a> {
             supports: Vec::new(),
             unanswered: self.unanswered + 1,
             picture: None,
+            moved: Vec::new(),
             assumptions: assumptions(self.tank),
             findings: self.findings,
         }

@@ -3,13 +3,15 @@
 
 use super::{Answer, OfShop, Path, Query, off};
 use crate::serve::Shop;
+use crate::serve::planning::Units;
 use crate::serve::refusal::Refusal;
 use crate::wire;
 use axum::extract::State;
 use axum::routing::get;
 use axum::{Json, Router};
 use brimful_tank::plan::Plan;
-use brimful_units::Angle;
+use brimful_tank::watch::Unwatched;
+use brimful_units::{Angle, UnitSystem};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::sync::Arc;
@@ -35,6 +37,8 @@ struct Answered<T> {
 struct PlanQuery {
     #[serde(default)]
     depth: Option<Depth>,
+    #[serde(default)]
+    units: Option<Units>,
 }
 
 #[derive(Clone, Copy, Deserialize, PartialEq, Eq)]
@@ -42,6 +46,8 @@ struct PlanQuery {
 enum Depth {
     Quick,
     Whole,
+    /// The whole where it has been worked out, else the draft.
+    Best,
 }
 
 async fn plan(
@@ -50,18 +56,22 @@ async fn plan(
     Query(query): Query<PlanQuery>,
 ) -> Answer<Json<Value>> {
     off(shop, move |shop| {
-        let text = shop.jobs.read(&name)?;
-        let plan = if query.depth == Some(Depth::Whole) {
-            shop.planned.known(&name, &text).ok_or_else(|| {
-                Refusal::conflict(
-                    "The whole check of this text has not been run.",
-                    "Ask for it by POST to /api/jobs/NAME/work.",
-                )
-            })?
-        } else {
-            shop.planned.draft(&name, &text)?
+        let units = query.units.map(UnitSystem::from);
+        let (etag, plan) = match query.depth.unwrap_or(Depth::Quick) {
+            Depth::Quick => {
+                let text = shop.jobs.read(&name)?;
+                let plan = shop.planned.draft(&name, &text, units)?;
+                (text.etag, plan)
+            }
+            Depth::Whole | Depth::Best => best(shop, &name, units)?,
         };
-        document(&plan, &text.etag).map(Json)
+        if query.depth == Some(Depth::Whole) && plan.whole.is_none() {
+            return Err(Refusal::conflict(
+                "The whole check of this text has not been run.",
+                "Ask for it by POST to /api/jobs/NAME/work.",
+            ));
+        }
+        document(&plan, &etag).map(Json)
     })
     .await
 }
@@ -81,22 +91,31 @@ pub(super) fn document(plan: &Plan, etag: &str) -> Answer<Value> {
 }
 
 /// The whole plan where it has been worked out, else the draft.
-fn best(shop: &Shop, name: &str) -> Answer<(String, Arc<Plan>)> {
+fn best(shop: &Shop, name: &str, units: Option<UnitSystem>) -> Answer<(String, Arc<Plan>)> {
     let text = shop.jobs.read(name)?;
-    let plan = match shop.planned.known(name, &text) {
+    let plan = match shop.planned.known(name, &text, units, &Unwatched)? {
         Some(plan) => plan,
-        None => shop.planned.draft(name, &text)?,
+        None => shop.planned.draft(name, &text, units)?,
     };
     Ok((text.etag, plan))
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ModelQuery {
+    /// The load it is shown under.
+    #[serde(default)]
+    bulge: Option<String>,
 }
 
 async fn model(
     State(shop): OfShop,
     Path(name): Path<String>,
+    Query(query): Query<ModelQuery>,
 ) -> Answer<Json<Answered<wire::model::Model>>> {
     off(shop, move |shop| {
-        let (etag, plan) = best(shop, &name)?;
-        let answer = wire::model::model(&plan);
+        let (etag, plan) = best(shop, &name, None)?;
+        let answer = wire::model::model(&plan, query.bulge.as_deref());
         Ok(Json(Answered { etag, answer }))
     })
     .await
@@ -134,7 +153,7 @@ async fn liquid(
                 "Give numbers within those limits.",
             ));
         }
-        let (_, plan) = best(shop, &name)?;
+        let (_, plan) = best(shop, &name, None)?;
         let wanted = |room: &&brimful_tank::liquid::Compartment| {
             query.compartment.as_ref().is_none_or(|it| *it == room.name)
         };
@@ -145,6 +164,13 @@ async fn liquid(
         found.map(Json).ok_or_else(nothing)
     })
     .await
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct BenchQuery {
+    #[serde(default)]
+    units: Option<Units>,
 }
 
 #[derive(Serialize)]
@@ -158,9 +184,10 @@ struct BenchAnswer {
 async fn bench(
     State(shop): OfShop,
     Path(name): Path<String>,
+    Query(query): Query<BenchQuery>,
 ) -> Answer<Json<Answered<BenchAnswer>>> {
     off(shop, move |shop| {
-        let (etag, plan) = best(shop, &name)?;
+        let (etag, plan) = best(shop, &name, query.units.map(UnitSystem::from))?;
         let answer = BenchAnswer {
             title: plan.job.about.name.clone(),
             bench: wire::bench::bench(&plan),

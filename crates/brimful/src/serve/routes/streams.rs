@@ -63,10 +63,11 @@ async fn of_job(State(shop): OfShop, Path(name): Path<String>) -> Answer<Events>
 }
 
 async fn of_work(State(shop): OfShop, Path(id): Path<u64>) -> Answer<Events> {
-    let mut state = shop.works.of(id)?.follow();
+    let (mut state, follower) = shop.works.of(id)?.follow();
     let mut ending = shop.ending.clone();
     let (send, events) = mpsc::channel(16);
     tokio::spawn(async move {
+        let _follower = follower;
         loop {
             let now = state.borrow_and_update().clone();
             let (name, data) = now.event(id);

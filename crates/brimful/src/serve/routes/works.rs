@@ -4,15 +4,15 @@ use super::plans::document;
 use super::{Answer, Body, OfShop, Path, papers};
 use crate::serve::Shop;
 use crate::serve::jobs::Text;
-use crate::serve::planning::fitted;
+use crate::serve::planning::{fitted, read};
 use crate::serve::refusal::Refusal;
-use crate::serve::work::{State as WorkState, Work};
+use crate::serve::work::{Order, Paper, State as WorkState, Wanted, What, Work};
 use crate::wire;
 use axum::extract::State;
 use axum::http::StatusCode;
 use axum::routing::{delete, get, post};
 use axum::{Json, Router};
-use serde::Deserialize;
+use brimful_units::UnitSystem;
 use serde_json::{Value, json};
 use std::sync::Arc;
 
@@ -23,38 +23,6 @@ pub(super) fn routes() -> Router<Arc<Shop>> {
         .route("/work/{id}/result", get(result))
 }
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Wanted {
-    what: What,
-    #[serde(default)]
-    options: Options,
-}
-
-#[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq)]
-#[serde(rename_all = "snake_case")]
-enum What {
-    Whole,
-    Remedies,
-    Pack,
-    Fit,
-}
-
-#[derive(Clone, Copy, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Options {
-    /// `letter` for Letter, else A4.
-    #[serde(default)]
-    paper: Option<Paper>,
-}
-
-#[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq)]
-#[serde(rename_all = "snake_case")]
-enum Paper {
-    A4,
-    Letter,
-}
-
 async fn begin(
     State(shop): OfShop,
     Path(name): Path<String>,
@@ -63,14 +31,15 @@ async fn begin(
     let reader = Arc::clone(&shop);
     let job = name.clone();
     let text = super::off(reader, move |shop| shop.jobs.read(&job)).await?;
-    let what = match wanted.what {
-        What::Whole => "whole",
-        What::Remedies => "remedies",
-        What::Pack => "pack",
-        What::Fit => "fit",
+    let order = Order {
+        job: name.clone(),
+        etag: text.etag.clone(),
+        wanted,
     };
-    let (id, work) = shop.works.begin(&name, what);
-    tokio::spawn(run(shop, name, text, wanted, work));
+    let (id, begun) = shop.works.begin(order);
+    if let Some(work) = begun {
+        tokio::spawn(run(shop, name, text, wanted, work));
+    }
     Ok((StatusCode::ACCEPTED, Json(json!({ "work_id": id }))))
 }
 
@@ -87,13 +56,15 @@ async fn run(shop: Arc<Shop>, name: String, text: Text, wanted: Wanted, work: Ar
 }
 
 fn done(shop: &Shop, name: &str, text: &Text, wanted: Wanted, work: &Work) -> Answer<Value> {
+    let said = wanted.options.units.filter(|_| wanted.what != What::Pack);
+    let units = said.map(UnitSystem::from);
     if wanted.what == What::Fit {
-        return fitted(text).map(|fit| json!(wire::Document::fit(&fit)));
+        return fitted(text, units).map(|fit| json!(wire::Document::fit(&fit)));
     }
-    let plan = shop.planned.whole(name, text, work)?;
+    let plan = shop.planned.whole(name, text, units, work)?;
     match wanted.what {
         What::Whole | What::Fit => document(&plan, &text.etag),
-        What::Remedies => Ok(json!({ "remedies": wire::remedies(&plan) })),
+        What::Remedies => Ok(json!({ "remedies": wire::remedies(&plan, &read(text)?) })),
         What::Pack => {
             let paper = match wanted.options.paper {
                 Some(Paper::Letter) => brimful_pack::Paper::Letter,
@@ -105,13 +76,13 @@ fn done(shop: &Shop, name: &str, text: &Text, wanted: Wanted, work: &Work) -> An
 }
 
 async fn cancel(State(shop): OfShop, Path(id): Path<u64>) -> Answer<StatusCode> {
-    shop.works.cancel(id)?;
+    shop.works.leave(id)?;
     Ok(StatusCode::NO_CONTENT)
 }
 
 async fn result(State(shop): OfShop, Path(id): Path<u64>) -> Answer<Json<Value>> {
     let work = shop.works.of(id)?;
-    let state = work.follow().borrow().clone();
+    let state = work.state();
     match state {
         WorkState::Done(answer) => Ok(Json((*answer).clone())),
         WorkState::Failed(why) => Ok(Json((*why).clone())),

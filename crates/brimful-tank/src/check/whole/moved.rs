@@ -1,0 +1,64 @@
+//! How the tank stands under each load, for pictures.
+
+use super::model::Model;
+use super::stage::Answer;
+use brimful_geom::vector::Point3;
+use std::sync::Arc;
+
+/// A mesh that some loads were run on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mesh {
+    /// Where the nodes lie in the empty tank.
+    pub nodes: Vec<Point3>,
+    /// Nodes of each triangle.
+    pub triangles: Vec<[usize; 3]>,
+    /// Panel of each triangle.
+    pub panel: Vec<usize>,
+}
+
+/// The tank under one load, on the finest mesh that it was run on. A picture needs no more than single
+/// precision, and a tank has many loads.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Moved {
+    /// Name of the load case.
+    pub case: String,
+    /// The mesh.
+    pub mesh: Arc<Mesh>,
+    /// Displacement of each node, m.
+    pub by: Vec<[f32; 3]>,
+    /// Use of the sheet at the corners of each triangle: stress over allowed.
+    pub used: Vec<[f32; 3]>,
+}
+
+impl Mesh {
+    pub(super) fn of(model: &Model) -> Self {
+        let triangles = model.shell.triangles.iter();
+        Self {
+            nodes: model.shell.nodes.clone(),
+            triangles: triangles.map(|triangle| triangle.nodes).collect(),
+            panel: model.panel.clone(),
+        }
+    }
+}
+
+impl Moved {
+    pub(super) fn new(case: &str, mesh: &Arc<Mesh>, answer: &Answer) -> Self {
+        let displacements = answer.state.displacements.iter();
+        Self {
+            case: case.to_owned(),
+            mesh: Arc::clone(mesh),
+            by: displacements
+                .map(|[x, y, z, ..]| single([*x, *y, *z]))
+                .collect(),
+            used: answer.used.iter().map(|used| single(*used)).collect(),
+        }
+    }
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "single precision is enough for a picture"
+)]
+fn single(values: [f64; 3]) -> [f32; 3] {
+    values.map(|value| value as f32)
+}

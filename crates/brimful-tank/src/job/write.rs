@@ -1,0 +1,251 @@
+//! Writing into a job file: entries as a person of the trade writes them, and which of them turn one
+//! job into another. What is changed in the text itself, comments kept, is for whoever holds the file.
+
+use super::about::About;
+use super::inner::{Inner, InnerJoint, InnerKind, InnerPlace, JOINTS, KINDS};
+use super::rib::Rib;
+use super::shape::{AXES, Axis};
+use super::support::Support;
+use super::{BodySpec, Job};
+use brimful_units::{Length, LengthStyle, UnitSystem, show};
+
+/// One change to the text of a job file. Places are counted from 1, as `inner[2]`; writes are made one
+/// after another.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Write {
+    /// The entry gets this value, written anew where it is not there.
+    Set(String, Written),
+    /// A block is added to the list of blocks.
+    Append(&'static str, Vec<Entry>),
+    /// The entry or block goes.
+    Remove(String),
+}
+
+/// A value as it is written.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Written {
+    /// A bare number.
+    Number(f64),
+    /// Text in quotation marks.
+    Text(String),
+    /// Yes or no.
+    Flag(bool),
+    /// A list.
+    List(Vec<Written>),
+    /// A block in braces.
+    Block(Vec<Entry>),
+}
+
+/// A key and its value.
+pub type Entry = (&'static str, Written);
+
+/// Parts of a unit that are written at most: a millionth is far below what a tape shows and far above
+/// the dust of conversions.
+const TIDY: f64 = 1e6;
+
+impl About {
+    /// The nearest length in round figures of this job: whole millimetres, or its fraction of an inch.
+    pub(crate) fn round(&self, length: Length) -> Length {
+        match (self.writes_in(), self.lengths) {
+            (UnitSystem::Metric, unit) => {
+                let whole = Length::from_mm(length.mm().round());
+                unit.map_or(whole, |unit| unit.length(tidy(whole / unit.length(1.0))))
+            }
+            (UnitSystem::Inch, _) => {
+                let parts = f64::from(self.fraction.parts());
+                Length::from_inches((length.inches() * parts).round() / parts)
+            }
+        }
+    }
+
+    /// A length as a person writes it in this job: a bare number or fraction where the job has a unit for
+    /// it; with its unit where it has none, or where the length is round in the other system alone.
+    pub(crate) fn written(&self, length: Length) -> Written {
+        let inch = LengthStyle::of(UnitSystem::Inch, self.fraction);
+        let parts = length.inches() * f64::from(self.fraction.parts());
+        let by_fraction = (parts - parts.round()).abs() < 1.0 / TIDY;
+        match (self.lengths, self.writes_in()) {
+            (Some(unit), UnitSystem::Metric) => Written::Number(tidy(length / unit.length(1.0))),
+            (None, UnitSystem::Inch) if by_fraction => Written::Text(show::length(length, inch)),
+            (Some(_), UnitSystem::Inch) if by_fraction => {
+                let text = show::length(length, inch);
+                // A bare number of feet is feet.
+                let bare = text.strip_suffix(" in").filter(|_| self.counts_inches());
+                Written::Text(bare.unwrap_or(&text).to_owned())
+            }
+            _ => Written::Text(format!("{} mm", tidy(length.mm()))),
+        }
+    }
+
+    fn counts_inches(&self) -> bool {
+        self.lengths == Some(super::LengthUnit::Inch)
+    }
+
+    /// The system that lengths are written in.
+    fn writes_in(&self) -> UnitSystem {
+        self.lengths.map_or(self.units, |unit| unit.system())
+    }
+
+    fn all_written(&self, lengths: &[Length]) -> Written {
+        Written::List(lengths.iter().map(|it| self.written(*it)).collect())
+    }
+}
+
+/// Without the dust of a conversion.
+fn tidy(number: f64) -> f64 {
+    (number * TIDY).round() / TIDY
+}
+
+/// What has to be written into the file of `from` to make it `to`, as far as the two differ in thickness,
+/// inner panels, ribs or support.
+pub(crate) fn writes(from: &Job, to: &Job) -> Vec<Write> {
+    let about = &from.about;
+    let mut writes = Vec::new();
+    if let (Some(before), Some(after)) = (&from.body, &to.body) {
+        writes.extend(of_thickness(about, before, after));
+    }
+    let inner = |inner: &Inner| inner_entries(about, inner);
+    writes.extend(of_list("inner", &from.inner, &to.inner, inner));
+    let rib = |rib: &Rib| rib_entries(about, rib);
+    writes.extend(of_list("rib", &from.ribs, &to.ribs, rib));
+    writes.extend(of_support(about, &from.support, &to.support));
+    writes
+}
+
+fn of_thickness(about: &About, from: &BodySpec, to: &BodySpec) -> Vec<Write> {
+    let mut writes = Vec::new();
+    if let Some(thickness) = to.thickness.filter(|it| Some(*it) != from.thickness) {
+        let value = about.written(thickness);
+        writes.push(Write::Set("body.thickness".to_owned(), value));
+    }
+    if to.thicknesses.is_empty() && !from.thicknesses.is_empty() {
+        writes.push(Write::Remove("body.thicknesses".to_owned()));
+    }
+    writes
+}
+
+/// Blocks that are no more go, from the last on, so that the places of the others stay; new ones come.
+fn of_list<T>(
+    list: &'static str,
+    from: &[T],
+    to: &[T],
+    entries: impl Fn(&T) -> Vec<Entry>,
+) -> Vec<Write> {
+    let before: Vec<Vec<Entry>> = from.iter().map(&entries).collect();
+    let after: Vec<Vec<Entry>> = to.iter().map(&entries).collect();
+    let gone = (0..before.len())
+        .rev()
+        .filter(|&i| !after.contains(&before[i]));
+    let removes = gone.map(|i| Write::Remove(format!("{list}[{}]", i + 1)));
+    let new = after.iter().filter(|block| !before.contains(block));
+    let appends = new.map(|block| Write::Append(list, block.clone()));
+    removes.chain(appends).collect()
+}
+
+fn of_support(about: &About, from: &Support, to: &Support) -> Vec<Write> {
+    let before = support_entries(about, from);
+    let after = support_entries(about, to);
+    let place = |key: &str| format!("support.{key}");
+    let stays = |key: &str| after.iter().any(|(other, _)| *other == key);
+    let gone = before.iter().filter(|(key, _)| !stays(key));
+    let removes = gone.map(|(key, _)| Write::Remove(place(key)));
+    let new = after.iter().filter(|entry| !before.contains(entry));
+    let sets = new.map(|(key, value)| Write::Set(place(key), value.clone()));
+    removes.chain(sets).collect()
+}
+
+fn text(text: &str) -> Written {
+    Written::Text(text.to_owned())
+}
+
+/// The word that a value is read from.
+fn word_of<T: PartialEq>(words: &[(&'static str, T)], value: T) -> &'static str {
+    let found = words.iter().find(|(_, other)| *other == value);
+    found.map_or("", |(word, _)| word)
+}
+
+fn axis(axis: Axis) -> Written {
+    text(word_of(&AXES, axis))
+}
+
+fn inner_entries(about: &About, inner: &Inner) -> Vec<Entry> {
+    let length = |length: Length| about.written(length);
+    let mut entries = vec![
+        ("name", text(&inner.name)),
+        ("kind", text(word_of(&KINDS, inner.kind))),
+    ];
+    match inner.at {
+        InnerPlace::At { across, at } => {
+            entries.extend([("across", axis(across)), ("at", length(at))]);
+        }
+        InnerPlace::Auto => entries.push(("at", text("auto"))),
+    }
+    if let Some(strip) = inner.strip {
+        entries.extend([
+            ("height", length(strip.height)),
+            ("width", length(strip.width)),
+        ]);
+        entries.extend(strip.lies.then_some(("lies", Written::Flag(true))));
+    }
+    entries.extend(inner.thickness.map(|it| ("thickness", length(it))));
+    if inner.kind == InnerKind::Baffle {
+        entries.extend([
+            ("air_gap", length(inner.air_gap)),
+            ("drain_gap", length(inner.drain_gap)),
+        ]);
+    }
+    if !inner.holes.is_empty() {
+        let holes = inner.holes.iter().map(|hole| {
+            let at = hole.at.map(|at| ("at", about.all_written(&at)));
+            let diameter = ("diameter", length(hole.diameter));
+            Written::Block([diameter].into_iter().chain(at).collect())
+        });
+        entries.push(("hole", Written::List(holes.collect())));
+    }
+    if inner.joint == InnerJoint::SlotThrough {
+        entries.push(("joint", text(word_of(&JOINTS, inner.joint))));
+    }
+    entries.extend(inner.span.map(|span| ("span", about.all_written(&span))));
+    entries
+}
+
+fn rib_entries(about: &About, rib: &Rib) -> Vec<Entry> {
+    let mut entries = vec![
+        ("name", text(&rib.name)),
+        ("heights", about.all_written(&rib.heights)),
+        ("depth", about.written(rib.depth)),
+    ];
+    entries.extend(rib.thickness.map(|it| ("thickness", about.written(it))));
+    entries.extend(rib.panels.as_ref().map(|panels| {
+        let names = panels.iter().map(|name| text(name));
+        ("panels", Written::List(names.collect()))
+    }));
+    entries
+}
+
+fn support_entries(about: &About, support: &Support) -> Vec<Entry> {
+    let kind = ("kind", text(support.word()));
+    match support {
+        Support::Floor | Support::Bed => vec![kind],
+        Support::Rails { along, at, width } => vec![
+            kind,
+            ("along", axis(*along)),
+            ("at", about.all_written(at)),
+            ("width", about.written(*width)),
+        ],
+        Support::Straps { across, at, width } => vec![
+            kind,
+            ("across", axis(*across)),
+            ("at", about.all_written(at)),
+            ("width", about.written(*width)),
+        ],
+        Support::Feet { at, size } => {
+            let places = at.iter().map(|place| about.all_written(place));
+            vec![
+                kind,
+                ("at", Written::List(places.collect())),
+                ("size", about.all_written(size)),
+            ]
+        }
+    }
+}

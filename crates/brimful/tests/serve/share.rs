@@ -1,0 +1,166 @@
+//! Long work that several windows want, and answers in the units that each of them shows.
+
+use super::{begin, shop, shop_like, wait_for};
+use crate::client::Server;
+use serde_json::{Value, json};
+use std::io::{BufRead, BufReader, Write};
+use std::net::TcpStream;
+
+/// A server with a job that takes a while.
+fn busy_shop() -> (tempfile::TempDir, Server) {
+    shop_like("frame-rail-sprayer")
+}
+
+/// Follows work until its first event; the line stays open while it is kept.
+fn follow(server: &Server, id: u64) -> TcpStream {
+    let mut stream = server.connect();
+    let head = format!(
+        "GET /api/work/{id}/events HTTP/1.1\r\nHost: localhost:{}\r\n\r\n",
+        server.port
+    );
+    stream.write_all(head.as_bytes()).unwrap();
+    let mut lines = BufReader::new(stream.try_clone().unwrap()).lines();
+    assert!(lines.any(|line| line.unwrap().starts_with("event: ")));
+    stream
+}
+
+fn status(server: &Server, id: u64) -> (u16, String) {
+    let reply = server.get(&format!("/api/work/{id}/result"));
+    (reply.status, reply.body)
+}
+
+#[test]
+fn two_windows_share_one_piece_of_work() {
+    let (_folder, server) = busy_shop();
+    let one = begin(&server, "remedies");
+    let two = begin(&server, "remedies");
+    assert_eq!(one, two, "the second joins the first");
+    let other_kind = begin(&server, "whole");
+    assert_ne!(one, other_kind);
+    let (first, second) = (follow(&server, one), follow(&server, two));
+    // One of them stops waiting: the other's work goes on.
+    let left = server.ask("DELETE", &format!("/api/work/{one}"), "", None);
+    assert_eq!(left.status, 204);
+    drop(first);
+    let (_, said) = status(&server, one);
+    assert!(said.contains("not done yet"), "{said}");
+    // With the last of them it is dropped.
+    server.ask("DELETE", &format!("/api/work/{one}"), "", None);
+    wait_for(&server, &format!("/api/work/{one}/events"), "cancelled");
+    drop(second);
+    // Who asks again gets work of his own.
+    assert_ne!(begin(&server, "remedies"), one);
+}
+
+#[test]
+fn work_whose_last_follower_has_gone_is_dropped_after_a_while() {
+    let (_folder, server) = busy_shop();
+    let id = begin(&server, "remedies");
+    let window = follow(&server, id);
+    // A page that is read anew comes back in time.
+    drop(window);
+    let again = follow(&server, begin(&server, "remedies"));
+    std::thread::sleep(std::time::Duration::from_secs(10));
+    let (_, said) = status(&server, id);
+    assert!(!said.contains("cancelled"), "{said}");
+    drop(again);
+    std::thread::sleep(std::time::Duration::from_secs(10));
+    let (code, said) = status(&server, id);
+    assert!(code == 409 && said.contains("cancelled"), "{said}");
+}
+
+fn sentences(plan: &Value) -> String {
+    let findings = plan["findings"].as_array().unwrap().iter();
+    let said = findings.flat_map(|one| [&one["says"], &one["cure"]]);
+    let texts: Vec<&str> = said.filter_map(Value::as_str).collect();
+    texts.join("\n")
+}
+
+#[test]
+fn every_answer_speaks_in_the_units_asked_for() {
+    let (_folder, server) = shop_like("camper-bench");
+    let id = begin(&server, "whole");
+    wait_for(&server, &format!("/api/work/{id}/events"), "done");
+    let asked = |units: &str| {
+        let path = format!("/api/jobs/box/plan?depth=best&units={units}");
+        server.get(&path).json()
+    };
+    let (metric, inch) = (asked("metric"), asked("inch"));
+    assert_eq!(
+        (&metric["draft"], &inch["draft"]),
+        (&json!(false), &json!(false))
+    );
+    // The figures are the same to the last bit: nothing was run again.
+    assert_eq!(
+        metric["strength"]["whole"]["load_cases"],
+        inch["strength"]["whole"]["load_cases"]
+    );
+    let (metric, inch) = (sentences(&metric), sentences(&inch));
+    let has = |said: &str, unit: &str| {
+        let mut pairs = said.split_whitespace().zip(said.split_whitespace().skip(1));
+        pairs.any(|(figure, word)| {
+            figure.ends_with(|c: char| c.is_ascii_digit())
+                && word.trim_end_matches(|c: char| c.is_ascii_punctuation()) == unit
+        })
+    };
+    assert!(has(&metric, "mm") && !has(&metric, "in"), "{metric}");
+    // What the method itself takes for granted keeps the units of its source.
+    let own = |line: &&str| !line.starts_with("Panels are thin plates");
+    let inch: Vec<&str> = inch.lines().filter(own).collect();
+    let inch = inch.join("\n");
+    assert!(
+        has(&inch, "in") && !has(&inch, "mm") && !has(&inch, "kg"),
+        "{inch}"
+    );
+    let bench = server.get("/api/jobs/box/bench?units=inch");
+    assert_eq!(bench.status, 200);
+    assert_eq!(server.get("/api/jobs/box/plan?units=ells").status, 422);
+}
+
+#[test]
+fn the_bulge_of_every_load_can_be_looked_at() {
+    let (_folder, server) = shop();
+    let id = begin(&server, "whole");
+    let done = wait_for(&server, &format!("/api/work/{id}/events"), "done");
+    let whole = server.get(done["result"].as_str().unwrap()).json();
+    let runs = whole["strength"]["whole"]["load_cases"].as_array().unwrap();
+    let listed = server.get("/api/jobs/box/model").json()["bulge"]["load_cases"].clone();
+    assert_eq!(listed.as_array().unwrap().len(), runs.len());
+    for run in runs {
+        let name = run["name"].as_str().unwrap();
+        let query: String = name.bytes().map(|byte| format!("%{byte:02X}")).collect();
+        let model = server
+            .get(&format!("/api/jobs/box/model?bulge={query}"))
+            .json();
+        let bulge = &model["bulge"];
+        assert_eq!(bulge["load_case"], name);
+        // The picture is of the run that the figures are read from: those are evened out, and a bulge is
+        // told without what all of the tank moves.
+        let greatest = |list: &str, value: &dyn Fn(&Value) -> f64| {
+            let panels = bulge["panels"].as_array().unwrap().iter();
+            let values = panels.flat_map(|panel| panel[list].as_array().unwrap());
+            values.map(value).fold(0.0, f64::max)
+        };
+        let told = |figure: &str| {
+            let panels = run["panels"].as_array().unwrap().iter();
+            let figures = panels.filter_map(|panel| panel[figure].as_f64());
+            figures.fold(0.0, f64::max)
+        };
+        let used = greatest("utilisation", &|used| used.as_f64().unwrap());
+        let moved = greatest("displacement_m", &|moved| {
+            let parts = moved.as_array().unwrap().iter();
+            parts
+                .map(|part| part.as_f64().unwrap().powi(2))
+                .sum::<f64>()
+                .sqrt()
+        });
+        for (drawn, told) in [(used, told("utilisation")), (moved, told("outward_m"))] {
+            assert!(
+                drawn > 0.8 * told && drawn < 2.0 * told + 0.001,
+                "{name}: {drawn} against {told}"
+            );
+        }
+    }
+    let none = server.get("/api/jobs/box/model?bulge=storm").json();
+    assert_eq!(none["bulge"], Value::Null);
+}
