@@ -15,9 +15,7 @@ pub mod passage;
 pub mod plate;
 pub mod polygon;
 pub mod predicate;
-pub mod ruled;
 pub mod scan;
-pub mod simpler;
 pub mod solid;
 #[cfg(test)]
 mod testing;

@@ -19,6 +19,7 @@ use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use crate::table::material::Material;
 use crate::watch::{Unwatched, Watch};
+use crate::way_in::{Entry, of_tank};
 use crate::weld::{Welds, welds};
 use brimful_units::Angle;
 
@@ -55,6 +56,8 @@ pub struct Plan {
     pub mass: MassTable,
     /// How the sheets are cut.
     pub cut: CutPlan,
+    /// How it gets to its place.
+    pub way_in: Entry,
     /// What all checks say, worst first.
     pub findings: Vec<Finding>,
 }
@@ -172,9 +175,11 @@ fn worked_out(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, Vec<Sha
     let (cut, found) = cut(&job, &panels)
         .map_err(|fault| whole_job(format!("The sheets cannot be laid out: {fault}.")))?;
     findings.extend(found);
+    let way_in = of_tank(&job, &body.solid, &panels);
     findings.extend(practice(
         &job,
         &body.solid,
+        &way_in,
         &panels,
         &compartments,
         &capacity,
@@ -197,6 +202,7 @@ fn worked_out(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, Vec<Sha
         welds,
         mass,
         cut,
+        way_in,
         findings,
     })
 }

@@ -12,6 +12,7 @@
 //! a unit vector changes by no more than D times the change of the vector, so all directions within
 //! an angle d of one leave no more than it leaves plus `D d`.
 
+use super::TOUCHING;
 use crate::frame::Frame;
 use crate::predicate::{Side, side};
 use crate::solid::Solid;
@@ -19,7 +20,7 @@ use crate::vector::{Point2, Point3, Vec2, Vec3};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Most directions looked along.
-const DIRECTIONS: usize = 6000;
+pub const DIRECTIONS: usize = 6000;
 
 /// The search ends when what may still be gained is less than this, metres: a tenth of a
 /// millimetre, what is measured.
@@ -40,18 +41,30 @@ pub struct Straight {
 impl Straight {
     /// Whether it passes in the attitude found.
     pub fn passes(&self) -> bool {
-        self.margin >= 0.0
+        self.margin >= -TOUCHING
     }
 
     /// Whether no attitude at all passes.
     pub fn is_impossible(&self) -> bool {
-        self.bound < 0.0
+        self.bound < -TOUCHING
     }
 }
 
 /// The attitude that leaves most air in an opening of `width` by `height`, metres. The solid's
 /// convex hull alone counts.
 pub fn straight(solid: &Solid, width: f64, height: f64) -> Straight {
+    searched(solid, width, height, f64::INFINITY, DIRECTIONS)
+}
+
+/// An attitude that passes, the best of the likely ones along faces and edges, where one of those
+/// does. Else it is looked for further along `directions` at most, until one passes or it is proven
+/// that none does.
+pub fn passing(solid: &Solid, width: f64, height: f64, directions: usize) -> Straight {
+    searched(solid, width, height, -TOUCHING, directions)
+}
+
+/// Searched until `enough` is left.
+fn searched(solid: &Solid, width: f64, height: f64, enough: f64, directions: usize) -> Straight {
     let points = &solid.vertices;
     let diameter = points
         .iter()
@@ -64,6 +77,10 @@ pub fn straight(solid: &Solid, width: f64, height: f64) -> Straight {
         if next.margin > best.margin {
             best = next;
         }
+    }
+    if best.margin >= enough || directions == 0 {
+        let bound = f64::INFINITY;
+        return Straight { bound, ..best };
     }
     let cell = |middle: Vec2, half: f64, axis: usize| {
         let towards = [
@@ -93,7 +110,10 @@ pub fn straight(solid: &Solid, width: f64, height: f64) -> Straight {
     loop {
         let widest = (0..cells.len()).max_by(|&a, &b| cells[a].bound.total_cmp(&cells[b].bound));
         let bound = widest.map_or(best.margin, |i| cells[i].bound.max(best.margin));
-        let settled = bound < best.margin + FINE || bound < 0.0 || looked >= DIRECTIONS;
+        let settled = bound < best.margin + FINE
+            || bound < -TOUCHING
+            || best.margin >= enough
+            || looked >= directions;
         let Some(i) = widest.filter(|_| !settled) else {
             return Straight { bound, ..best };
         };

@@ -54,6 +54,8 @@ pub struct Room {
     pub free: Solid,
     /// The free inside less the clearance all round and what is kept free.
     pub allowed: Solid,
+    /// Air kept round the tank, and between tanks that stand side by side.
+    pub clearance: Length,
     /// What was found in measuring: rack, twist, holes of a scan.
     pub findings: Vec<Finding>,
 }
@@ -105,6 +107,7 @@ impl Room {
             keep_free,
             free,
             allowed,
+            clearance: space.clearance,
             findings,
         })
     }
