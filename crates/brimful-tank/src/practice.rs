@@ -52,7 +52,9 @@ pub fn practice(
 /// How the body with its ribs gets in.
 fn way_in(job: &Job, entry: &Entry) -> Option<Finding> {
     let source = match job.space.as_ref()?.way_in.as_ref()?.side {
-        Some(_) => "the body and its ribs, moved through the opening less its clearance to their place amid the obstacles, with free ground before the opening; every leg proven",
+        Some(_) => {
+            "the body and its ribs, moved through the opening less its clearance to their place amid the obstacles, with free ground before the opening; every leg proven"
+        }
         None => "the body and its ribs, pushed straight through the opening less its clearance",
     };
     let words = entry.words();
@@ -63,14 +65,34 @@ fn way_in(job: &Job, entry: &Entry) -> Option<Finding> {
     };
     Some(match entry {
         Entry::Free => return None,
-        Entry::Straight(passage) => noted(format!("It passes the opening {words}. Room to turn before and behind it is not worked out, nor fittings that stand out."), passage.margin),
-        Entry::Pushed(passage) | Entry::Turned(passage) => noted(format!("It goes in whole, {words}, clear of everything on the way. Fittings that stand out are not worked out."), passage.margin),
-        Entry::Pieces(_) => Finding::new(Grade::Stop, "way in", format!("It is not shown to go in whole. It could be made {words}."))
-            .source(source)
-            .cure("Make the body slimmer, as `brimful fit` lists, or write a job for each piece."),
-        Entry::NotFound(why) => Finding::new(Grade::Stop, "way in", format!("It is not shown to get in: {}.", why.says))
-            .source(source)
-            .cure("Try it with a dummy of cardboard, or make the body slimmer, as `brimful fit` lists."),
+        Entry::Straight(passage) => noted(
+            format!(
+                "It passes the opening {words}. Room to turn before and behind it is not worked out, nor fittings that stand out."
+            ),
+            passage.margin,
+        ),
+        Entry::Pushed(passage) | Entry::Turned(passage) => noted(
+            format!(
+                "It goes in whole, {words}, clear of everything on the way. Fittings that stand out are not worked out."
+            ),
+            passage.margin,
+        ),
+        Entry::Pieces(_) => Finding::new(
+            Grade::Stop,
+            "way in",
+            format!("It is not shown to go in whole. It could be made {words}."),
+        )
+        .source(source)
+        .cure("Make the body slimmer, as `brimful fit` lists, or write a job for each piece."),
+        Entry::NotFound(why) => Finding::new(
+            Grade::Stop,
+            "way in",
+            format!("It is not shown to get in: {}.", why.says),
+        )
+        .source(source)
+        .cure(
+            "Try it with a dummy of cardboard, or make the body slimmer, as `brimful fit` lists.",
+        ),
     })
 }
 

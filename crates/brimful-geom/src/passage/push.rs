@@ -34,10 +34,7 @@ pub fn push(body: &Solid, room: &Solid, opening: &Opening, step: f64) -> Option<
         .zip([(frame.x, opening.width), (frame.y, opening.height)])
     {
         let (low, high) = extent(body, axis);
-        let (from, to) = (
-            middle.dot(axis) - size / 2.0,
-            middle.dot(axis) + size / 2.0,
-        );
+        let (from, to) = (middle.dot(axis) - size / 2.0, middle.dot(axis) + size / 2.0);
         let left = size - (high - low);
         if left < -TOUCHING {
             return None;
@@ -51,7 +48,11 @@ pub fn push(body: &Solid, room: &Solid, opening: &Opening, step: f64) -> Option<
     let [across, up] = shifts;
     let pushed = vec![across + up - out, across + up];
     let ends = match (across.length() > TOUCHING, up.length() > TOUCHING) {
-        (true, true) => vec![vec![Vec3::ZERO], vec![across, Vec3::ZERO], vec![up, Vec3::ZERO]],
+        (true, true) => vec![
+            vec![Vec3::ZERO],
+            vec![across, Vec3::ZERO],
+            vec![up, Vec3::ZERO],
+        ],
         (false, false) => vec![Vec::new()],
         _ => vec![vec![Vec3::ZERO]],
     };
@@ -198,7 +199,15 @@ mod tests {
         let start = body.moved(&way.poses[0]).bounds();
         assert!(start.1.y < 0.0 && (start.1.z - 0.3).abs() < 1e-9);
         assert_eq!(way.poses.last(), Some(&Frame::WORLD));
-        assert!(push(&cube([0.02, 0.0, 0.05], [0.98, 0.5, 0.4]), &room, &front(), 0.02).is_none());
+        assert!(
+            push(
+                &cube([0.02, 0.0, 0.05], [0.98, 0.5, 0.4]),
+                &room,
+                &front(),
+                0.02
+            )
+            .is_none()
+        );
     }
 
     #[test]

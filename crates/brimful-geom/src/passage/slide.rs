@@ -21,6 +21,7 @@ use crate::frame::Frame;
 use crate::solid::Solid;
 use crate::vector::{Point3, Vec3};
 use fastrand::Rng;
+use std::cell::Cell;
 use std::fmt;
 
 /// How far to search.
@@ -129,6 +130,8 @@ struct Planner<'a> {
     body: Vec<Triangle>,
     centre: Vec3,
     radius: f64,
+    /// The triangle of the body that was nearest last.
+    nearest: Cell<usize>,
 }
 
 /// How far a tree grows at once, metres of the corner that moves most.
@@ -157,14 +160,20 @@ impl<'a> Planner<'a> {
             body: triangles(body).into_iter().map(about).collect(),
             centre: middle.to_vec(),
             radius: radius.fold(0.0, f64::max),
+            nearest: Cell::new(0),
         }
     }
 
     fn air(&self, pose: &Pose) -> f64 {
+        self.air_up_to(pose, FAR)
+    }
+
+    /// The air at a pose, or `most` where there is more.
+    fn air_up_to(&self, pose: &Pose, most: f64) -> f64 {
         let [x, y, z] = pose.axes();
         let place = |p: Vec3| pose.centre + x * p.x + y * p.y + z * p.z;
         let moved: Vec<Triangle> = self.body.iter().map(|t| t.map(place)).collect();
-        self.room.distance(&moved, FAR)
+        self.room.distance(&moved, most, &self.nearest)
     }
 
     /// No point of the body moves further than this between two poses.
@@ -215,7 +224,9 @@ impl<'a> Planner<'a> {
             } else {
                 1.0
             };
-            let air = self.air(&from.towards(to, share));
+            // More than what reaches the end need not be known.
+            let enough = (length - done).max(self.limits.clearance) + self.limits.clearance;
+            let air = self.air_up_to(&from.towards(to, share), enough.min(FAR));
             if air <= self.limits.clearance {
                 return safe;
             }

@@ -74,7 +74,8 @@ fn searched(solid: &Solid, width: f64, height: f64, enough: f64, directions: usi
     let mut best = look(Vec3::Z);
     for direction in likely(solid) {
         let next = look(direction);
-        if next.margin > best.margin {
+        // More than rounding, so that of equals the plainest stays.
+        if next.margin > best.margin + TOUCHING {
             best = next;
         }
     }
@@ -241,7 +242,7 @@ fn rectangle_fit(hull: &[Point2], width: f64, height: f64) -> (f64, f64) {
         };
         let mut take = |angle: f64| {
             let margin = left(angle);
-            if margin > best.1 {
+            if margin > best.1 + TOUCHING {
                 best = (angle, margin);
             }
         };

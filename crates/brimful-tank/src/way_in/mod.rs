@@ -28,10 +28,19 @@ use brimful_units::Length;
 /// No corner moves further than this between two poses that are given, metres: what is drawn.
 const STEP: f64 = 0.05;
 /// Poses tried for a slide and turn: ways that there are were found within a few hundred.
-const POSES: usize = 1000;
+const POSES: usize = 300;
 /// Directions a body is looked along where the likely ones do not pass it: enough to prove for
 /// nearly all bodies that none does.
 const DIRECTIONS: usize = 3000;
+
+/// How far a way in is looked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    /// Without turning behind the opening, and pieces only through it: to compare many spaces.
+    Quick,
+    /// To the place, by a planned slide and turn where it needs one.
+    Planned,
+}
 
 /// How a body gets in.
 #[derive(Clone, Debug, PartialEq)]
@@ -140,15 +149,15 @@ fn attitude_words(place: &Frame) -> String {
 }
 
 /// How a body in its place in the room gets there.
-pub fn entry(way_in: Option<&WayIn>, room: &Room, body: &Solid) -> Entry {
+pub fn entry(way_in: Option<&WayIn>, room: &Room, body: &Solid, look: Look) -> Entry {
     let Some(way_in) = way_in else {
         return Entry::Free;
     };
-    let why = match whole(way_in, room, body) {
+    let why = match whole(way_in, room, body, look) {
         Ok(entry) => return entry,
         Err(why) => why,
     };
-    match pieces::parted(way_in, room, body) {
+    match pieces::parted(way_in, room, body, look) {
         Some(pieces) => Entry::Pieces(pieces),
         None => Entry::NotFound(NoWay {
             says: format!("{}, nor in up to four pieces", why.says),
@@ -174,7 +183,7 @@ pub fn of_tank(job: &Job, body: &Solid, panels: &[Panel]) -> Entry {
         false => union(&std::iter::once(body).chain(&ribs).collect::<Vec<_>>()),
     };
     match all {
-        Ok(all) => entry(space.way_in.as_ref(), &room, &all),
+        Ok(all) => entry(space.way_in.as_ref(), &room, &all, Look::Planned),
         Err(fault) => Entry::NotFound(NoWay {
             proven: false,
             says: format!("body and ribs cannot be put together: {fault}"),
@@ -183,7 +192,7 @@ pub fn of_tank(job: &Job, body: &Solid, panels: &[Panel]) -> Entry {
 }
 
 /// The way in of the whole body.
-fn whole(way_in: &WayIn, room: &Room, body: &Solid) -> Result<Entry, NoWay> {
+fn whole(way_in: &WayIn, room: &Room, body: &Solid, look: Look) -> Result<Entry, NoWay> {
     if let Some(entry) = unturned(way_in, room, body) {
         return Ok(entry);
     }
@@ -200,6 +209,7 @@ fn whole(way_in: &WayIn, room: &Room, body: &Solid) -> Result<Entry, NoWay> {
     }
     let opening = opening::placed(way_in, side, room);
     let turned = opening::way_room(&opening, room, body)
+        .filter(|_| look == Look::Planned)
         .and_then(|around| turned(body, &around, &opening));
     turned.map(Entry::Turned).ok_or_else(|| NoWay {
         proven: false,
@@ -228,7 +238,9 @@ impl NoWay {
     fn straight(proven: bool) -> Self {
         let says = match proven {
             true => "it passes the opening in no attitude, which is proven",
-            false => "no attitude in which it passes the opening was found (that there is none is not proven)",
+            false => {
+                "no attitude in which it passes the opening was found (that there is none is not proven)"
+            }
         };
         Self {
             proven,

@@ -1,6 +1,6 @@
 //! Parted into pieces that each get in, one after the other, as tanks of their own.
 
-use super::{Passage, opening, pushed, straight, turned};
+use super::{Look, Passage, opening, pushed, straight, turned};
 use crate::job::WayIn;
 use crate::space::Room;
 use brimful_geom::boolean::{clip, difference};
@@ -11,9 +11,6 @@ use brimful_geom::vector::Point3;
 
 /// More tanks than this are no answer to one hole.
 const MOST_PIECES: usize = 4;
-/// Partings that are tried for ways to their places; the first of them, with the least to weld, is
-/// taken where none has all.
-const PARTINGS: usize = 3;
 /// A corner this near to a cut is on it, metres: rounding of a boolean.
 const ON_CUT: f64 = 1e-6;
 
@@ -42,35 +39,43 @@ pub struct Joint {
 
 /// How it goes in, in words.
 pub(super) fn words(pieces: &[Piece]) -> String {
-    let ways = match pieces.iter().filter(|piece| piece.passage.is_none()).count() {
+    let ways = match lost(pieces) {
         0 => "the way of each to its place is shown".to_owned(),
         lost => format!("each passes the opening, but for {lost} no way behind it was found"),
     };
     format!("in {} pieces, each a tank of its own; {ways}", pieces.len())
 }
 
-/// The fewest pieces that get in.
-pub(super) fn parted(way_in: &WayIn, room: &Room, body: &Solid) -> Option<Vec<Piece>> {
+/// The fewest pieces that pass the opening, of these the ones with the least to weld; in the order,
+/// one end first or the other, in which more of them find their place.
+pub(super) fn parted(way_in: &WayIn, room: &Room, body: &Solid, look: Look) -> Option<Vec<Piece>> {
     let [width, height] = opening::clear(way_in);
-    let partings = split(body, width, height, MOST_PIECES, PARTINGS);
-    let mut best: Option<Vec<Piece>> = None;
-    let lost = |pieces: &[Piece]| pieces.iter().filter(|piece| piece.passage.is_none()).count();
-    for parting in &partings {
-        for backwards in [false, true] {
-            let pieces = one_by_one(way_in, room, parting, backwards);
-            if best.as_ref().is_none_or(|best| lost(&pieces) < lost(best)) {
-                best = Some(pieces);
-            }
-            if best.as_ref().is_some_and(|best| lost(best) == 0) {
-                return best;
-            }
-        }
+    let parting = split(body, width, height, MOST_PIECES, 1).pop()?;
+    let forwards = one_by_one(way_in, room, &parting, false, look);
+    if look == Look::Quick || lost(&forwards) == 0 {
+        return Some(forwards);
     }
-    best
+    let backwards = one_by_one(way_in, room, &parting, true, look);
+    Some(match lost(&backwards) < lost(&forwards) {
+        true => backwards,
+        false => forwards,
+    })
+}
+
+/// How many found no way to their place.
+fn lost(pieces: &[Piece]) -> usize {
+    let without = pieces.iter().filter(|piece| piece.passage.is_none());
+    without.count()
 }
 
 /// The pieces in order, each with its way past those before it.
-fn one_by_one(way_in: &WayIn, room: &Room, parting: &Split, backwards: bool) -> Vec<Piece> {
+fn one_by_one(
+    way_in: &WayIn,
+    room: &Room,
+    parting: &Split,
+    backwards: bool,
+    look: Look,
+) -> Vec<Piece> {
     let mut order: Vec<usize> = (0..parting.pieces.len()).collect();
     if backwards {
         order.reverse();
@@ -79,7 +84,10 @@ fn one_by_one(way_in: &WayIn, room: &Room, parting: &Split, backwards: bool) -> 
     for &number in &order {
         let solid = kept_apart(room, parting, number);
         let before: Vec<&Solid> = pieces.iter().map(|piece| &piece.solid).collect();
-        let passage = passage(way_in, room, &solid, &before);
+        let passage = match look {
+            Look::Planned => passage(way_in, room, &solid, &before),
+            Look::Quick => None,
+        };
         pieces.push(Piece {
             solid,
             passage,
