@@ -12,6 +12,9 @@ const SAME_PLACE: f64 = 1e-3;
 /// A piece thinner than this is none, metres: no tank is.
 const LEAST_PIECE: f64 = 0.02;
 
+/// A piece of less than this share of an equal one is none: nobody welds a tank for so little.
+const LEAST_SHARE: f64 = 0.25;
+
 /// Directions apart by less than this (sine) are one.
 const SAME_WAY: f64 = 0.02;
 
@@ -149,6 +152,10 @@ fn parted(
     parts.extend(pieces(&rest).ok()?);
     // A cut after which a side falls apart in two makes more pieces than was asked for.
     if parts.len() != cuts.len() + 1 || parts.iter().any(|p| !p.faults().is_empty()) {
+        return None;
+    }
+    let least = LEAST_SHARE * solid.moments().volume / parts.len() as f64;
+    if parts.iter().any(|part| part.moments().volume < least) {
         return None;
     }
     let passes: Vec<Straight> = parts

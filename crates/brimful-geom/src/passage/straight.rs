@@ -56,10 +56,14 @@ pub fn straight(solid: &Solid, width: f64, height: f64) -> Straight {
     searched(solid, width, height, f64::INFINITY, DIRECTIONS)
 }
 
-/// An attitude that passes, the best of the likely ones along faces and edges, where one of those
-/// does. Else it is looked for further along `directions` at most, until one passes or it is proven
-/// that none does.
+/// An attitude that passes: the best along the axes where one of those does, else the best of the
+/// likely ones along faces and edges. Else it is looked for further along `directions` at most,
+/// until one passes or it is proven that none does.
 pub fn passing(solid: &Solid, width: f64, height: f64, directions: usize) -> Straight {
+    let square = along_axes(&solid.vertices, width, height);
+    if square.passes() {
+        return square;
+    }
     searched(solid, width, height, -TOUCHING, directions)
 }
 
@@ -141,6 +145,41 @@ struct Cell {
 
 fn better(a: Straight, b: Straight) -> Straight {
     if b.margin > a.margin { b } else { a }
+}
+
+/// The best attitude with the solid's axes along the opening's.
+fn along_axes(points: &[Point3], width: f64, height: f64) -> Straight {
+    let (x, y, z) = (Vec3::X, Vec3::Y, Vec3::Z);
+    // Right-handed: whichever goes first, either of the others across.
+    let all = [
+        [x, y, z],
+        [y, -x, z],
+        [y, z, x],
+        [z, -y, x],
+        [z, x, y],
+        [x, -z, y],
+    ];
+    let fit = |axes: [Vec3; 3]| {
+        let long = |axis: Vec3| {
+            let along = points.iter().map(|p| p.to_vec().dot(axis));
+            let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| {
+                (a.min(v), b.max(v))
+            });
+            high - low
+        };
+        Straight {
+            place: centred(points, axes),
+            margin: (width - long(axes[0])).min(height - long(axes[1])),
+            bound: f64::INFINITY,
+        }
+    };
+    let rest = all[1..].iter().map(|&axes| fit(axes));
+    rest.fold(fit(all[0]), |best, next| {
+        match next.margin > best.margin + TOUCHING {
+            true => next,
+            false => best,
+        }
+    })
 }
 
 /// Along faces' normals and along edges: where silhouettes are least is mostly there.
