@@ -17,6 +17,7 @@ pub mod polygon;
 pub mod predicate;
 pub mod scan;
 pub mod solid;
+pub mod sweep;
 #[cfg(test)]
 mod testing;
 pub mod triangulate;

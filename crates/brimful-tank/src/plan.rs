@@ -15,6 +15,7 @@ use crate::panel::Panel;
 use crate::panels::{Proof, panels};
 use crate::practice::practice;
 use crate::remedy::{Remedies, Settled, remedies, settle};
+use crate::room::{self, RoomKept, room_kept};
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use crate::table::material::Material;
@@ -48,6 +49,8 @@ pub struct Plan {
     pub quick: Quick,
     /// The whole-tank check; none where only a draft was asked for.
     pub whole: Option<Whole>,
+    /// What is left of the room about it, full and warm.
+    pub room: RoomKept,
     /// Grooves, rod, hours and order of work.
     pub welds: Welds,
     /// What would make it hold, where it does not.
@@ -162,6 +165,16 @@ fn worked_out(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, Vec<Sha
             findings.push(draft());
         }
     }
+    let room = room_kept(&room::Tank {
+        job: &job,
+        body: &body,
+        panels: &panels,
+        seams: &seams,
+        welds: &welds.welds,
+        quick: &quick,
+        whole: whole.as_ref(),
+    });
+    findings.extend(room.findings.iter().cloned());
     let remedies = match &whole {
         Some(whole) if depth == Depth::Remedies => remedies(&job, whole, watch),
         _ => Remedies::default(),
@@ -198,6 +211,7 @@ fn worked_out(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, Vec<Sha
         gauges,
         quick,
         whole,
+        room,
         remedies,
         welds,
         mass,

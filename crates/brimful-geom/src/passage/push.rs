@@ -9,8 +9,9 @@
 use super::opening::WALL;
 use super::{Opening, TOUCHING, Way};
 use crate::boolean::remaining_volume;
-use crate::frame::{Frame, Plane};
-use crate::solid::{Face, Solid};
+use crate::frame::Frame;
+use crate::solid::Solid;
+use crate::sweep::swept_face;
 use crate::vector::{Point3, Vec3};
 
 /// Less than this outside the room is rounding, m3: a square metre moved by a nanometre.
@@ -75,7 +76,7 @@ pub(super) fn sweeps_within(solid: &Solid, by: Vec3, room: &Solid) -> bool {
         .faces
         .iter()
         .filter(|face| face.plane.normal.dot(by) > TOUCHING)
-        .all(|face| within(&swept(solid, face, by), room))
+        .all(|face| within(&swept_face(solid, face, by), room))
 }
 
 fn moves_within(body: &Solid, from: Vec3, to: Vec3, room: &Solid) -> bool {
@@ -92,53 +93,6 @@ pub(super) fn moved_by(by: Vec3) -> Frame {
         origin: Point3::ORIGIN + by,
         ..Frame::WORLD
     }
-}
-
-/// The slanted prism that a face sweeps; it looks along the way.
-fn swept(solid: &Solid, face: &Face, by: Vec3) -> Solid {
-    let mut vertices: Vec<Point3> = Vec::new();
-    let rings: Vec<Vec<usize>> = face
-        .loops
-        .iter()
-        .map(|ring| {
-            let first = vertices.len();
-            vertices.extend(ring.iter().map(|&v| solid.vertices[v]));
-            (first..vertices.len()).collect()
-        })
-        .collect();
-    let n = vertices.len();
-    let far: Vec<Point3> = vertices.iter().map(|&p| p + by).collect();
-    vertices.extend(far);
-    let mut faces = vec![
-        Face {
-            plane: face.plane.flipped(),
-            loops: rings
-                .iter()
-                .map(|ring| ring.iter().rev().copied().collect())
-                .collect(),
-        },
-        Face {
-            plane: face.plane.moved(face.plane.normal.dot(by)),
-            loops: rings
-                .iter()
-                .map(|ring| ring.iter().map(|v| v + n).collect())
-                .collect(),
-        },
-    ];
-    for ring in &rings {
-        for (place, &i) in ring.iter().enumerate() {
-            let j = ring[(place + 1) % ring.len()];
-            let out = (vertices[j] - vertices[i]).cross(by);
-            // A proper face has no side of no length, and none lies along the way.
-            if let Some(plane) = Plane::through(vertices[i], out) {
-                faces.push(Face {
-                    plane,
-                    loops: vec![vec![i, j, n + j, n + i]],
-                });
-            }
-        }
-    }
-    Solid { vertices, faces }
 }
 
 fn extent(solid: &Solid, way: Vec3) -> (f64, f64) {
@@ -222,23 +176,5 @@ mod tests {
         assert!(push(&behind, &room, &front(), 0.5).is_none());
         let before = cube([0.1, 0.02, 0.0], [0.9, 0.2, 0.2]);
         assert!(push(&before, &room, &front(), 0.5).is_some());
-    }
-
-    #[test]
-    fn what_is_swept_is_the_solid_and_the_prisms_of_its_faces() {
-        // A unit cube moved by (1, 1, 0) sweeps a hexagonal prism of area 3.
-        let unit = cube([0.0; 3], [1.0, 1.0, 1.0]);
-        let by = Vec3::new(1.0, 1.0, 0.0);
-        let swept: f64 = unit
-            .faces
-            .iter()
-            .filter(|face| face.plane.normal.dot(by) > 0.0)
-            .map(|face| {
-                let prism = swept(&unit, face, by);
-                assert_eq!(prism.faults(), []);
-                prism.moments().volume
-            })
-            .sum();
-        assert!((1.0 + swept - 3.0).abs() < 1e-12);
     }
 }

@@ -9,6 +9,7 @@ mod leak_test;
 mod overview;
 mod panels;
 mod record;
+mod room;
 mod strength;
 mod summary;
 mod welding;
@@ -32,6 +33,7 @@ pub fn pdf(plan: &Plan, paper: Paper) -> Result<Vec<u8>, PackError> {
     leak_test::write(&mut document, plan, &words);
     whole::write(&mut document, plan, &words);
     strength::write(&mut document, plan, &words);
+    room::write(&mut document, plan, &words);
     cautions::write(&mut document, plan);
     record::write(&mut document, plan, &words);
     defaults::write(&mut document, plan, &words);
