@@ -1,11 +1,10 @@
-//! Writes random spaces with the simpler solids and the largest box found in each, as JSON lines
+//! Writes random spaces with the largest box found in each, as JSON lines
 //! for an outside library to judge: `cargo run --release -p brimful-geom --example fitted_solids 50`.
 
 #![allow(clippy::print_stdout, reason = "an example that prints")]
 
 use brimful_geom::boolean::difference;
 use brimful_geom::inscribed::{Search, level_box};
-use brimful_geom::simpler::{Limits, simpler};
 use brimful_geom::solid::Solid;
 use brimful_geom::triangulate::solid_triangles;
 use brimful_geom::vector::Point3;
@@ -21,10 +20,6 @@ fn main() {
         boxes: 500,
         ..Search::default()
     };
-    let narrow = Limits {
-        beam: 1,
-        ..Limits::default()
-    };
     for _ in 0..n {
         let mut at = |low: f64, high: f64| low + (high - low) * random.f64();
         let room = Solid::cuboid(Point3::ORIGIN, Point3::new(1.0, 0.6, 0.4));
@@ -39,11 +34,10 @@ fn main() {
         let Ok(space) = difference(&room, &[&post, &batten]) else {
             continue;
         };
-        let mut fitted: Vec<Solid> = simpler(&space, &narrow)
+        let fitted: Vec<Solid> = level_box(&space, &quick)
+            .map(|found| found.best.solid())
             .into_iter()
-            .map(|s| s.solid)
             .collect();
-        fitted.extend(level_box(&space, &quick).map(|found| found.best.solid()));
         let fitted: Vec<String> = fitted.iter().map(mesh).collect();
         println!(
             "{{\"space\":{},\"fitted\":[{}]}}",

@@ -1,4 +1,4 @@
-//! Laws of what is fitted into a space, over a thousand random spaces: a box, perhaps with a
+//! Laws of the largest box, over random spaces: a box, perhaps with a
 //! leaning wall, less up to three obstacles.
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
@@ -6,7 +6,6 @@
 use brimful_geom::boolean::{clip, difference, pieces, remaining_volume};
 use brimful_geom::frame::Plane;
 use brimful_geom::inscribed::{Search, level_box};
-use brimful_geom::simpler::{Limits, simpler};
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
 use fastrand::Rng;
@@ -63,56 +62,21 @@ fn quick() -> Search {
 }
 
 #[test]
-fn nothing_fitted_leaves_its_space() {
+fn the_largest_box_lies_in_its_space_and_under_its_bound() {
     let mut rng = Rng::with_seed(4);
-    let narrow = Limits {
-        beam: 1,
-        ..Limits::default()
-    };
     let quick = quick();
-    let mut fitted = 0;
-    for case in 0..1000 {
+    for case in 0..20 {
         let space = random_space(&mut rng);
-        for found in simpler(&space, &narrow) {
-            assert_eq!(found.solid.faults(), [], "case {case}");
-            let out = remaining_volume(&found.solid, &[&space]).unwrap();
-            assert!(out < ROUNDING, "case {case}: {out} {:?}", found.steps);
-            fitted += 1;
-        }
-        // The bound is proven by many boxes: one space in fifty will do.
-        if case % 50 != 0 {
-            continue;
-        }
         let boxed = level_box(&space, &quick).unwrap();
         let out = remaining_volume(&boxed.best.solid(), &[&space]).unwrap();
         assert!(out < ROUNDING, "case {case}: {out}");
         assert!(boxed.best.size.x * boxed.best.size.y * boxed.best.size.z <= boxed.bound);
-    }
-    assert!(fitted > 2000, "{fitted}");
-}
-
-#[test]
-fn a_mirrored_space_gives_mirrored_solids_and_boxes() {
-    let mut rng = Rng::with_seed(5);
-    let quick = quick();
-    for case in 0..10 {
-        let space = random_space(&mut rng);
-        let limits = Limits {
-            beam: 2,
-            ..Limits::default()
-        };
-        let (ours, theirs) = (
-            simpler(&space, &limits),
-            simpler(&space.mirrored(), &limits),
+        // Where the search ends early a mirror image's box may differ, but neither beats the
+        // other's bound.
+        let mirrored = level_box(&space.mirrored(), &quick).unwrap();
+        assert!(
+            boxed.size <= mirrored.bound && mirrored.size <= boxed.bound,
+            "case {case}"
         );
-        assert_eq!(ours.len(), theirs.len(), "case {case}");
-        for (a, b) in ours.iter().zip(&theirs) {
-            assert_eq!(a.solid.faces.len(), b.solid.faces.len(), "case {case}");
-            assert!((a.volume - b.volume).abs() < 1e-9, "case {case}");
-        }
-        // Where the search ends early the boxes may differ, but neither beats the other's bound.
-        let boxed = |space: &Solid| level_box(space, &quick).unwrap();
-        let (a, b) = (boxed(&space), boxed(&space.mirrored()));
-        assert!(a.size <= b.bound && b.size <= a.bound, "case {case}");
     }
 }

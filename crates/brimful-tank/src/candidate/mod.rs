@@ -13,7 +13,7 @@ mod names;
 
 use crate::job::{Space, WayIn};
 use crate::space::{NO_VOLUME, Room};
-use crate::way_in::{Entry, entry, trimmed};
+use crate::way_in::{Entry, Look, entry, trimmed};
 use brimful_geom::boolean::pieces;
 use brimful_geom::solid::Solid;
 use moves::steps;
@@ -74,7 +74,7 @@ pub fn largest(space: &Space, room: &Room, in_one: bool) -> Option<Candidate> {
     let (solid, entry) = match in_one {
         true => let_in(room, way_in, &part),
         false => {
-            let entry = entry(way_in, room, &part);
+            let entry = entry(way_in, room, &part, Look::Quick);
             (part, entry)
         }
     };
@@ -88,7 +88,7 @@ pub fn largest(space: &Space, room: &Room, in_one: bool) -> Option<Candidate> {
 
 /// A solid that gets in whole, trimmed where it must be.
 fn let_in(room: &Room, way_in: Option<&WayIn>, solid: &Solid) -> (Solid, Entry) {
-    let whole = entry(way_in, room, solid);
+    let whole = entry(way_in, room, solid, Look::Quick);
     match (way_in, whole.in_one()) {
         (Some(way_in), false) => match trimmed(way_in, room, solid) {
             Some((smaller, entry)) => (smaller, entry),
@@ -101,7 +101,7 @@ fn let_in(room: &Room, way_in: Option<&WayIn>, solid: &Solid) -> (Solid, Entry) 
 fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str) -> Vec<Candidate> {
     let way_in = space.way_in.as_ref();
     let every = Way::new(part.clone(), Vec::new());
-    let whole = entry(way_in, room, part);
+    let whole = entry(way_in, room, part, Look::Planned);
     let mut all = Vec::new();
     let mut start = every.clone();
     if !whole.in_one() {
@@ -118,7 +118,7 @@ fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str) -> Vec<Candid
     }
     let untouched = start.taken.len();
     for way in search(room, start, &every) {
-        let entry = entry(way_in, room, &way.solid);
+        let entry = entry(way_in, room, &way.solid, Look::Planned);
         if all.iter().any(|other| other.solid == way.solid) {
             continue;
         }

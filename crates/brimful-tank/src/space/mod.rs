@@ -54,6 +54,8 @@ pub struct Room {
     pub free: Solid,
     /// The free inside less the clearance all round and what is kept free.
     pub allowed: Solid,
+    /// Air kept round the tank, and between tanks that stand side by side.
+    pub clearance: Length,
     /// What was found in measuring: rack, twist, holes of a scan.
     pub findings: Vec<Finding>,
 }
@@ -105,6 +107,7 @@ impl Room {
             keep_free,
             free,
             allowed,
+            clearance: space.clearance,
             findings,
         })
     }
@@ -199,13 +202,18 @@ fn kept_off(space: &Space, shell: &Solid) -> Vec<f64> {
 
 /// What is kept free at a face of the space that looks out along `normal`.
 pub fn kept_at(space: &Space, normal: Vec3) -> Length {
-    if normal.z < -COSINE_OF_STOOD_ON {
+    if is_stood_on(normal) {
         return space.keep_below;
     }
     match Role::of(normal) {
         Role::Lid => space.clearance.max(space.keep_above),
         _ => space.clearance,
     }
+}
+
+/// Whether a tank stands on a face that looks out along `normal`, and is not beside it.
+pub fn is_stood_on(normal: Vec3) -> bool {
+    normal.z < -COSINE_OF_STOOD_ON
 }
 
 fn no_room(place: &Place) -> ShapeFault {
