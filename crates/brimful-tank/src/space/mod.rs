@@ -118,20 +118,29 @@ impl Room {
     /// A space in several pieces, each named with its size.
     pub fn whole_body(&self, space: &Space) -> Result<Solid, ShapeFault> {
         let place = space.measured.place();
-        let parts = pieces(&self.allowed).unwrap_or_default();
-        match parts.as_slice() {
-            [] => Err(no_room(&place)),
-            [_] => Ok(self.allowed.clone()),
-            parts => Err(ShapeFault::new(
+        if self.allowed.faces.is_empty() {
+            return Err(no_room(&place));
+        }
+        match self.cut_up() {
+            None => Ok(self.allowed.clone()),
+            Some(says) => Err(ShapeFault::new(
                 &place,
-                format!(
-                    "The obstacles cut the space into {} separate pieces: {}.",
-                    parts.len(),
-                    parts.iter().map(described).collect::<Vec<_>>().join("; ")
-                ),
+                says,
                 "Give the [body] that is meant, in one of them; `brimful fit` lists what fits each.",
             )),
         }
+    }
+
+    /// Where the room that is allowed is in several pieces: how many, and each with its size.
+    pub fn cut_up(&self) -> Option<String> {
+        let parts = pieces(&self.allowed).unwrap_or_default();
+        (parts.len() > 1).then(|| {
+            format!(
+                "The obstacles cut the space into {} separate pieces: {}.",
+                parts.len(),
+                parts.iter().map(described).collect::<Vec<_>>().join("; ")
+            )
+        })
     }
 }
 

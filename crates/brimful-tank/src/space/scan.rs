@@ -111,16 +111,28 @@ fn told(scan: &Scan, report: &ScanReport) -> Vec<Finding> {
         .cure("Measure two sizes by tape and compare them with the picture of the space."),
     ];
     let mut wrong = Vec::new();
-    if !report.holes.is_empty() {
-        wrong.push(format!("{} holes", report.holes.len()));
-    }
-    for (count, what) in [
-        (report.flipped, "triangles that faced the wrong way"),
-        (report.non_manifold, "edges of more than two triangles"),
-        (report.loose, "loose pieces left out"),
+    for (count, one, several) in [
+        (report.holes.len(), "hole", "holes"),
+        (
+            report.flipped,
+            "triangle that faced the wrong way",
+            "triangles that faced the wrong way",
+        ),
+        (
+            report.non_manifold,
+            "edge of more than two triangles",
+            "edges of more than two triangles",
+        ),
+        (
+            report.loose,
+            "loose piece left out",
+            "loose pieces left out",
+        ),
     ] {
-        if count > 0 {
-            wrong.push(format!("{count} {what}"));
+        match count {
+            0 => {}
+            1 => wrong.push(format!("1 {one}")),
+            _ => wrong.push(format!("{count} {several}")),
         }
     }
     if !wrong.is_empty() {
