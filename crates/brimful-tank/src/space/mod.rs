@@ -15,7 +15,7 @@ pub use check::ribs_in_room;
 pub use scan::solid_inside;
 
 use crate::finding::Finding;
-use crate::job::{Obstacle, Place, Space};
+use crate::job::{Measured, Obstacle, Place, Space};
 use crate::panel::Role;
 use crate::shape::{ShapeFault, less, obstacle_solid};
 use brimful_geom::boolean::{common_volume, pieces};
@@ -93,7 +93,10 @@ impl Room {
             None => {
                 let facing = facing.as_ref().unwrap_or(&shell);
                 offset_inward(facing, &kept_off(space, facing))
-                    .map_err(|_| no_room(&place))?
+                    .map_err(|_| match &space.measured {
+                        Measured::Scan(_) => too_rough(&place),
+                        _ => no_room(&place),
+                    })?
                     .solid
             }
         };
@@ -223,6 +226,14 @@ pub fn kept_at(space: &Space, normal: Vec3) -> Length {
 /// Whether a tank stands on a face that looks out along `normal`, and is not beside it.
 pub fn is_stood_on(normal: Vec3) -> bool {
     normal.z < -COSINE_OF_STOOD_ON
+}
+
+fn too_rough(place: &Place) -> ShapeFault {
+    ShapeFault::new(
+        place,
+        "No clearance can be kept within the sides found in the scan: they are too many and too small.",
+        "Where the scan is rough, state its noise in `scan_noise`, or scan again.",
+    )
 }
 
 fn no_room(place: &Place) -> ShapeFault {

@@ -17,6 +17,9 @@ const ROOMS: [f64; 2] = [0.05, 20.0];
 /// Noise is given as the most that a point lies off; two standard deviations of it, so that one point
 /// in twenty lies further off.
 const DEVIATIONS: f64 = 2.0;
+/// A spread is told from the stated one where it is over it by this: of a few hundred points it is
+/// known to a few per cent.
+const SURELY_MORE: f64 = 1.1;
 /// Doubtful litres below this are rounding of the cells.
 const DOUBTFUL: Volume = Volume::from_litres(0.1);
 
@@ -104,7 +107,7 @@ fn told(scan: &Scan, report: &ScanReport) -> Vec<Finding> {
             format!(
                 "The space is {} flats found in the scan, each moved in until its points lie outside; {:.0} % of the surface is on none.",
                 report.planes.len(),
-                report.rough * 100.0
+                report.rough.abs() * 100.0
             ),
         )
         .source(&source)
@@ -157,7 +160,7 @@ fn told(scan: &Scan, report: &ScanReport) -> Vec<Finding> {
         .map(|plane| plane.spread)
         .fold(0.0, f64::max);
     let stated = scan.noise / DEVIATIONS;
-    if Length::from_m(spread) > stated {
+    if Length::from_m(spread) > stated * SURELY_MORE {
         findings.push(
             Finding::new(
                 Grade::Mend,
