@@ -38,6 +38,8 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
     let mut findings = room.findings.clone();
     let looked_at: Vec<Candidate> = candidates(space, &room);
     let offers = offers(&job, &looked_at);
+    findings.extend(cut_up(&room));
+    findings.extend(nothing(&job, &offers));
     findings.extend(wanted(&job, &offers));
     let of = job
         .liquid
@@ -56,6 +58,54 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
         findings,
         job,
     })
+}
+
+/// That the obstacles leave several spaces.
+fn cut_up(room: &Room) -> Option<Finding> {
+    Some(
+        Finding::new(
+            Grade::Note,
+            "space",
+            format!("{} Bodies are offered for each.", room.cut_up()?),
+        )
+        .source("the space less obstacles and the room kept"),
+    )
+}
+
+/// That there is nothing to offer, with the reason.
+fn nothing(job: &Job, offers: &Offers) -> Option<Finding> {
+    if !offers.offers.is_empty() {
+        return None;
+    }
+    let way_in = job.space.as_ref().and_then(|space| space.way_in.as_ref());
+    let text = |length: Length| Quantity::Length(length).text(&job.about);
+    // The first is the largest; the others fail for the same reason or a like one.
+    let reason = offers
+        .left_out
+        .first()
+        .map_or_else(String::new, |(name, reason)| format!(": `{name}` {reason}"));
+    let (about, says, cure) = match way_in {
+        Some(way_in) => {
+            let [width, height] = way_in.size.map(text);
+            (
+                "way in",
+                format!(
+                    "No body can be offered that passes the opening of {width} by {height}{reason}."
+                ),
+                "Find a larger opening, or build the tank in its place.",
+            )
+        }
+        None => (
+            "space",
+            format!("No body can be offered{reason}."),
+            "Use thinner sheet, or keep less free.",
+        ),
+    };
+    Some(
+        Finding::new(Grade::Stop, about, says)
+            .source("every body that was looked at")
+            .cure(cure),
+    )
 }
 
 /// What pieces need beside what one tank does, piece by piece.

@@ -42,6 +42,9 @@ const A_COUNT: usize = 2;
 /// Less of the largest than this is no tank for the space.
 const LEAST_SHARE: f64 = 0.4;
 
+/// What a trim leaves is no tank for the space where it is less than this of what there is.
+const LEAST_TRIMMED: f64 = 0.05;
+
 /// A body on the way, with what was taken away.
 #[derive(Clone)]
 struct Way {
@@ -105,9 +108,11 @@ fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str) -> Vec<Candid
     let mut all = Vec::new();
     let mut start = every.clone();
     if !whole.in_one() {
-        if let Some((smaller, _)) = way_in.and_then(|way_in| trimmed(way_in, room, part)) {
-            start = Way::new(smaller, vec!["trimmed to pass the way in".to_owned()]);
-        }
+        let smaller = way_in.and_then(|way_in| trimmed(way_in, room, part));
+        let smaller = smaller
+            .map(|(solid, _)| Way::new(solid, vec!["trimmed to pass the way in".to_owned()]))
+            .filter(|way| way.volume >= LEAST_TRIMMED * every.volume);
+        start = smaller.unwrap_or(start);
         // The whole one stays on offer, to be made in pieces.
         all.push(Candidate {
             name: format!("{}{place}, in pieces", names::EVERY_FACET),

@@ -15,7 +15,7 @@ pub use check::ribs_in_room;
 pub use scan::solid_inside;
 
 use crate::finding::Finding;
-use crate::job::{Obstacle, Place, Space};
+use crate::job::{Measured, Obstacle, Place, Space};
 use crate::panel::Role;
 use crate::shape::{ShapeFault, less, obstacle_solid};
 use brimful_geom::boolean::{common_volume, pieces};
@@ -93,7 +93,10 @@ impl Room {
             None => {
                 let facing = facing.as_ref().unwrap_or(&shell);
                 offset_inward(facing, &kept_off(space, facing))
-                    .map_err(|_| no_room(&place))?
+                    .map_err(|_| match &space.measured {
+                        Measured::Scan(_) => too_rough(&place),
+                        _ => no_room(&place),
+                    })?
                     .solid
             }
         };
@@ -118,20 +121,29 @@ impl Room {
     /// A space in several pieces, each named with its size.
     pub fn whole_body(&self, space: &Space) -> Result<Solid, ShapeFault> {
         let place = space.measured.place();
-        let parts = pieces(&self.allowed).unwrap_or_default();
-        match parts.as_slice() {
-            [] => Err(no_room(&place)),
-            [_] => Ok(self.allowed.clone()),
-            parts => Err(ShapeFault::new(
+        if self.allowed.faces.is_empty() {
+            return Err(no_room(&place));
+        }
+        match self.cut_up() {
+            None => Ok(self.allowed.clone()),
+            Some(says) => Err(ShapeFault::new(
                 &place,
-                format!(
-                    "The obstacles cut the space into {} separate pieces: {}.",
-                    parts.len(),
-                    parts.iter().map(described).collect::<Vec<_>>().join("; ")
-                ),
+                says,
                 "Give the [body] that is meant, in one of them; `brimful fit` lists what fits each.",
             )),
         }
+    }
+
+    /// Where the room that is allowed is in several pieces: how many, and each with its size.
+    pub fn cut_up(&self) -> Option<String> {
+        let parts = pieces(&self.allowed).unwrap_or_default();
+        (parts.len() > 1).then(|| {
+            format!(
+                "The obstacles cut the space into {} separate pieces: {}.",
+                parts.len(),
+                parts.iter().map(described).collect::<Vec<_>>().join("; ")
+            )
+        })
     }
 }
 
@@ -214,6 +226,14 @@ pub fn kept_at(space: &Space, normal: Vec3) -> Length {
 /// Whether a tank stands on a face that looks out along `normal`, and is not beside it.
 pub fn is_stood_on(normal: Vec3) -> bool {
     normal.z < -COSINE_OF_STOOD_ON
+}
+
+fn too_rough(place: &Place) -> ShapeFault {
+    ShapeFault::new(
+        place,
+        "No clearance can be kept within the sides found in the scan: they are too many and too small.",
+        "Where the scan is rough, state its noise in `scan_noise`, or scan again.",
+    )
 }
 
 fn no_room(place: &Place) -> ShapeFault {
