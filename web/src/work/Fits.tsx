@@ -43,6 +43,7 @@ export function Fits() {
         </p>
       )}
       {found?.offers.length === 0 && <p>{fits.nothing}</p>}
+      {found && found.offers.length > 0 && <p class="hint">{fits.bare}</p>}
       {found && (
         <ul class="offers">
           {found.offers.map((offer) => (
@@ -79,22 +80,29 @@ export function Fits() {
 }
 
 function OneOffer({ offer }: { offer: Offer }) {
-  const figures = [
-    `${words.top.rated} ${volume(offer.rated_m3)}`,
-    `${words.top.brim} ${volume(offer.brim_m3)}`,
-    ...(offer.usable_m3 === null ? [] : [`${words.top.usable} ${volume(offer.usable_m3)}`]),
-    fits.panels(offer.panels),
-    `${words.weld.seam} ${run(offer.seams_m)}`,
-    fits.sheets(offer.sheets),
-    hours(offer.work_s),
-    `${words.top.dry} ${mass(offer.empty_kg)}`,
-    `${words.top.full} ${mass(offer.full_kg)}`,
+  const figures: [string, string][] = [
+    [words.top.rated, volume(offer.rated_m3)],
+    [words.top.brim, volume(offer.brim_m3)],
+    [words.top.usable, offer.usable_m3 === null ? "–" : volume(offer.usable_m3)],
+    [fits.panels, String(offer.panels)],
+    [fits.seams, run(offer.seams_m)],
+    [fits.sheets, String(offer.sheets)],
+    [words.weld.time, hours(offer.work_s)],
+    [words.top.dry, mass(offer.empty_kg)],
+    [words.top.full, mass(offer.full_kg)],
   ];
   return (
     <li>
       <h3>{offer.name}</h3>
       <Sketch shapes={[ofFacets("", offer.body)]} label={offer.name} />
-      <p>{figures.join(" · ")}</p>
+      <dl class="side-by-side">
+        {figures.map(([label, value]) => (
+          <div key={label}>
+            <dt>{label}</dt>
+            <dd>{value}</dd>
+          </div>
+        ))}
+      </dl>
       {offer.panels_left_out > 0 && <p class="warn">{fits.lacking(offer.panels_left_out)}</p>}
       {[offer.because, offer.gives_up, offer.next_gains, offer.way_in.says].filter(Boolean).map((text) => (
         <p key={text}>{text}</p>

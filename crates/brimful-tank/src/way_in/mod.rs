@@ -4,11 +4,13 @@
 //! a side of the space, also slid to where it stands, free of everything on the way (`slide`).
 //! What does not pass whole is parted into pieces that do (`part`), or trimmed (`trim`).
 
+mod outline;
 mod part;
 mod slide;
 mod straight;
 mod trim;
 
+pub use outline::outline;
 pub use trim::trimmed;
 
 use crate::job::{Side, WayIn};

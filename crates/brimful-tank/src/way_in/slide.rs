@@ -55,7 +55,7 @@ pub(super) fn slid(way_in: &WayIn, side: Side, room: &Room, body: &Solid) -> Opt
 
 /// The lower corner of the clear opening in the plane of its side: as stated, else in the middle
 /// of the side's width and at its foot.
-fn opening_corner(way_in: &WayIn, room: &Room, side: Side) -> [f64; 2] {
+pub(super) fn opening_corner(way_in: &WayIn, room: &Room, side: Side) -> [f64; 2] {
     let keep = way_in.clearance.m();
     if let Some(at) = way_in.at {
         return at.map(|at| at.m() + keep);
@@ -73,7 +73,7 @@ fn opening_corner(way_in: &WayIn, room: &Room, side: Side) -> [f64; 2] {
 }
 
 /// The two axes of a side's plane: of the opening's width and of its height.
-fn plane_axes(side: Side) -> (Vec3, Vec3) {
+pub(super) fn plane_axes(side: Side) -> (Vec3, Vec3) {
     match side {
         Side::Front | Side::Rear => (Vec3::Y, Vec3::Z),
         Side::Left | Side::Right => (Vec3::X, Vec3::Z),
@@ -81,7 +81,7 @@ fn plane_axes(side: Side) -> (Vec3, Vec3) {
     }
 }
 
-fn reach(solid: &Solid, axis: Vec3) -> (f64, f64) {
+pub(super) fn reach(solid: &Solid, axis: Vec3) -> (f64, f64) {
     let along = solid.vertices.iter().map(|p| axis.dot(p.to_vec()));
     along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| {
         (low.min(v), high.max(v))
