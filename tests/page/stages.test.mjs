@@ -1,5 +1,4 @@
-// What the stages of the work view answer when they are asked: bodies, remedies, steps, findings,
-// and the door of a shared server.
+// What the stages of the work view answer when they are asked: bodies, remedies, steps, findings.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
@@ -165,16 +164,4 @@ test("undo by keys, but not from within a field", async () => {
   await page.keyboard.press("Control+z");
   await page.getByText("Redo").and(page.locator("[aria-disabled=false]")).waitFor();
   assert.equal(await clearance.inputValue(), "8");
-});
-
-test("a shut door asks for the code", async () => {
-  const page = await openPage(here.browser, here.server.url, { size: "phone" });
-  // What a server answers to a device that was not let in yet; the door itself is tried over sockets.
-  await page.route("**/api/about", (route) => route.fulfill({ json: { version: "", share: true, choices: {}, code: null, inside: false } }));
-  await page.goto(`${here.server.url}/bench/camper-bench?code=123456`);
-  assert.equal(await page.getByLabel("Code").inputValue(), "123456");
-  await accessible(page, "door");
-  await shot(page, "phone-door");
-  await page.getByRole("button", { name: "Come in" }).click();
-  await page.getByRole("alert").waitFor();
 });

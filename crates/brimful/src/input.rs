@@ -42,7 +42,7 @@ fn understood(path: &Path) -> Result<(Source, Job), Failure> {
     let source = read(path)?;
     let Source { name, text } = &source;
     let mut job = Job::parse(text).map_err(|faults| Failure::job(name, text, faults))?;
-    scan::read_into(&mut job, path, text)?;
+    scan::read_into(&mut job, path).map_err(|fault| Failure::job(name, text, vec![fault]))?;
     Ok((source, job))
 }
 

@@ -80,7 +80,8 @@ export function BenchPage({ name }: { name: string }) {
       <footer>
         <p role="status">
           {!online.value ? bench.offline : ""} {kept.value.waiting.length > 0 ? bench.waiting(kept.value.waiting.length) : bench.sent}
-          {` · ${awake.value ? bench.awake : bench.sleeps}`}
+          {` · ${bench.screen[awake.value]}`}
+          {!isSecureContext && ` · ${bench.notKept}`}
         </p>
         <div class="walk">
           <button type="button" aria-disabled={here === 0} onClick={() => go(here - 1)}>

@@ -281,6 +281,8 @@ function mark(what: string): void {
 
 function report(error: unknown): void {
   if (error instanceof DOMException && error.name === "AbortError") return;
-  if (error instanceof Refusal) trouble.value = `${error.message} ${error.remedy}`.trim();
+  const fault = error instanceof Refusal ? error.body.faults?.[0] : undefined;
+  if (fault) trouble.value = `${fault.says} ${fault.remedy}`.trim();
+  else if (error instanceof Refusal) trouble.value = `${error.message} ${error.remedy}`.trim();
   else trouble.value = error instanceof Error && !(error instanceof TypeError) && error.message ? error.message : "";
 }

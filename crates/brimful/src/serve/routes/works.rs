@@ -4,7 +4,7 @@ use super::plans::document;
 use super::{Answer, Body, OfShop, Path, papers};
 use crate::serve::Shop;
 use crate::serve::jobs::Text;
-use crate::serve::planning::{fitted, read};
+use crate::serve::planning::read;
 use crate::serve::refusal::Refusal;
 use crate::serve::work::{Order, Paper, State as WorkState, Wanted, What, Work};
 use crate::wire;
@@ -59,7 +59,10 @@ fn done(shop: &Shop, name: &str, text: &Text, wanted: Wanted, work: &Work) -> An
     let said = wanted.options.units.filter(|_| wanted.what != What::Pack);
     let units = said.map(UnitSystem::from);
     if wanted.what == What::Fit {
-        return fitted(text, units).map(|fit| json!(wire::Document::fit(&fit)));
+        return shop
+            .planned
+            .fitted(text, units)
+            .map(|fit| json!(wire::Document::fit(&fit)));
     }
     let plan = shop.planned.whole(name, text, units, work)?;
     match wanted.what {
