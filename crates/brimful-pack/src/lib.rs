@@ -15,6 +15,7 @@ mod words;
 
 pub use error::PackError;
 
+use brimful_tank::fit::Fit;
 use brimful_tank::plan::Plan;
 
 /// The paper that the pages are printed on.
@@ -37,14 +38,15 @@ pub struct PackFile {
 }
 
 /// The whole pack: the pages, a drawing file a panel and a sheet, the model in two forms, the
-/// lists, and the strength check as a finite-element deck.
+/// lists, and the strength check as a finite-element deck. `fit` is what fits the space of the job, if
+/// that has one.
 ///
 /// # Errors
 /// [`PackError`] naming the file that cannot be made.
-pub fn pack(plan: &Plan, paper: Paper) -> Result<Vec<PackFile>, PackError> {
+pub fn pack(plan: &Plan, fit: Option<&Fit>, paper: Paper) -> Result<Vec<PackFile>, PackError> {
     let mut files = vec![PackFile {
         name: "build-pack.pdf".into(),
-        bytes: pages::pdf(plan, paper)?,
+        bytes: pages::pdf(plan, fit, paper)?,
     }];
     files.extend(files::panel_drawings(plan)?);
     files.extend(files::sheet_drawings(plan)?);

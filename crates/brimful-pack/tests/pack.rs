@@ -1,6 +1,7 @@
 //! The pack of our own example jobs: which files, how many pages, the same bytes twice.
 
-use brimful_pack::{PackFile, Paper, pack};
+use brimful_pack::{PackFile, Paper};
+use brimful_tank::fit::fit;
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, Plan, plan};
 use std::fs;
@@ -12,6 +13,13 @@ fn example(name: &str) -> Plan {
     );
     let text = fs::read_to_string(place).expect("the example is there");
     plan(Job::parse(&text).expect("it can be read"), Depth::Whole).expect("it can be worked out")
+}
+
+/// The pack with what fits the space, where the job has one.
+fn pack(plan: &Plan, paper: Paper) -> Vec<PackFile> {
+    let has_space = plan.job.space.is_some();
+    let fit = has_space.then(|| fit(plan.job.clone()).expect("something fits"));
+    brimful_pack::pack(plan, fit.as_ref(), paper).expect("the pack can be drawn")
 }
 
 fn named<'a>(files: &'a [PackFile], name: &str) -> &'a [u8] {
@@ -32,7 +40,7 @@ fn pages(pdf: &[u8]) -> usize {
 #[test]
 fn the_pack_of_a_box_has_a_file_for_everything() {
     let plan = example("bench-box");
-    let files = pack(&plan, Paper::A4).unwrap();
+    let files = pack(&plan, Paper::A4);
     let names: Vec<&str> = files.iter().map(|file| file.name.as_str()).collect();
     for panel in &plan.panels {
         let start = format!("panels/{}-", panel.mark);
@@ -87,7 +95,7 @@ fn both_papers_work_in_both_unit_systems() {
     ] {
         let plan = example(name);
         for (paper, box_text) in [(Paper::A4, "595.27"), (Paper::Letter, "0 0 612")] {
-            let files = pack(&plan, paper).unwrap();
+            let files = pack(&plan, paper);
             let pdf = String::from_utf8_lossy(named(&files, "build-pack.pdf")).into_owned();
             assert!(
                 pdf.contains("/MediaBox") && pdf.contains(box_text),
@@ -99,7 +107,7 @@ fn both_papers_work_in_both_unit_systems() {
 
 #[test]
 fn an_inch_job_says_inches_in_its_files() {
-    let files = pack(&example("frame-rail-sprayer"), Paper::Letter).unwrap();
+    let files = pack(&example("frame-rail-sprayer"), Paper::Letter);
     let panels = String::from_utf8_lossy(named(&files, "panels.csv")).into_owned();
     assert!(panels.contains("thickness (in)"));
     let drawing = files

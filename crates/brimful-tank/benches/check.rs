@@ -1,8 +1,10 @@
 //! What working out a job costs: on a real one, and against the number of faces.
 //!
-//! `cargo bench -p brimful-tank`. The issue's bound: a 14-panel job with its gauge tables under
-//! 50 ms.
+//! `cargo bench -p brimful-tank`. Bounds: a 14-panel job with its gauge tables under 50 ms, the quick
+//! strength check of it under 10 ms.
 
+use brimful_tank::check::load::Heads;
+use brimful_tank::check::quick::quick;
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, plan};
 use divan::{Bencher, black_box};
@@ -19,6 +21,14 @@ const SPRAYER: &str = include_str!("../../../examples/frame-rail-sprayer.job.tom
 fn fourteen_panels_with_gauge(bencher: Bencher) {
     let job = Job::parse(SPRAYER).expect("the example parses");
     bencher.bench(|| plan(black_box(job.clone()), Depth::Quick).expect("the example works out"));
+}
+
+#[divan::bench]
+fn quick_strength_of_fourteen_panels(bencher: Bencher) {
+    let job = Job::parse(SPRAYER).expect("the example parses");
+    let plan = plan(job, Depth::Quick).expect("the example works out");
+    let heads = Heads::new(plan.job.liquid.density, &plan.body.cavity);
+    bencher.bench(|| quick(black_box(&plan.job), &plan.panels, &plan.seams, &heads));
 }
 
 #[divan::bench]

@@ -1,6 +1,12 @@
 //! Where the time of the whole-tank check goes: each step of a job's plan with when it began.
 //!
-//! `cargo run --release -p brimful-tank --example check_cost -- JOB`
+//! `cargo run --release -p brimful-tank --example check_cost -- JOB...`
+
+#![allow(
+    clippy::print_stdout,
+    clippy::expect_used,
+    reason = "a measurement, printed"
+)]
 
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, plan_watched};

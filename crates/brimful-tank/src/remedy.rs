@@ -145,8 +145,9 @@ fn asking_much(whole: &Whole, governing: &[String]) -> Vec<String> {
         .collect()
 }
 
-/// The least change of a kind that holds, looked for by halving: more of the same never helps less.
-/// What cannot be laid out is left out of the search, and told.
+/// The least change of a kind that holds, looked for by halving: more of the same never helps less, so
+/// that the most is tried first and where that does not hold nothing does. What cannot be laid out
+/// is left out of the search, and told.
 fn least_that_holds(kind: &[Change], now: &Trial, search: &Search<'_>) -> Vec<Remedy> {
     let mut tried = Vec::new();
     let mut ready = Vec::new();
@@ -161,18 +162,19 @@ fn least_that_holds(kind: &[Change], now: &Trial, search: &Search<'_>) -> Vec<Re
             }),
         }
     }
-    // All before `fails` do not hold; `best` does.
-    let (mut fails, mut best) = (0, None);
-    while fails < best.unwrap_or(ready.len()) && !search.watch.is_cancelled() {
-        let next = (fails + best.unwrap_or(ready.len())) / 2;
-        let (change, trial) = &ready[next];
+    // All before `fails` do not hold; all from `holds` on do.
+    let (mut fails, mut holds) = (0, ready.len());
+    let mut next = ready.len().checked_sub(1);
+    while let Some(number) = next.filter(|_| !search.watch.is_cancelled()) {
+        let (change, trial) = &ready[number];
         let remedy = search.attempt(change, trial, now);
         if remedy.holds {
-            best = Some(next);
+            holds = number;
         } else {
-            fails = next + 1;
+            fails = number + 1;
         }
         tried.push(remedy);
+        next = (fails < holds).then_some((fails + holds) / 2);
     }
     tried
 }

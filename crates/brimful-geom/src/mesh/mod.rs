@@ -39,6 +39,7 @@ use crate::frame::Frame;
 use crate::polygon::Outline;
 use crate::vector::{Point2, Point3};
 use arrange::Arrangement;
+use rayon::prelude::*;
 use size::SizeField;
 
 /// A plane polygon to be meshed, joined to the others wherever they touch along a line.
@@ -150,10 +151,15 @@ impl Mesh {
         let lines = line::lines(&arrangement);
         let mut nodes = arrangement.nodes.clone();
         let mut triangles = Vec::new();
-        for flat in 0..flats.len() {
-            let room = size.most_nodes.saturating_sub(nodes.len());
-            let part = plane::fill_flat(flats, flat, &arrangement, &field, merge, room)?;
+        let room = size.most_nodes.saturating_sub(nodes.len());
+        let fill = |flat| plane::fill_flat(flats, flat, &arrangement, &field, merge, room);
+        let parts: Vec<_> = (0..flats.len()).into_par_iter().map(fill).collect();
+        for (flat, part) in parts.into_iter().enumerate() {
+            let part = part?;
             let first = nodes.len();
+            if first + part.inner.len() > size.most_nodes {
+                return Err(MeshFault::TooManyNodes(flat, size.most_nodes));
+            }
             nodes.extend(
                 part.inner
                     .iter()

@@ -9,6 +9,7 @@ pub mod groove;
 pub mod panel;
 pub mod picture;
 mod projection;
+pub mod room;
 mod scale;
 pub mod sheet;
 pub mod stick;

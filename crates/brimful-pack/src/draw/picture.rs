@@ -1,7 +1,7 @@
 //! Pictures of the tank in space: closed, with the lid off, and pulled apart.
 
-use super::canvas::{Canvas, Drawing, Line, balloon_radius};
-use super::projection::{Screen, Tile, View, back_to_front, tiles};
+use super::canvas::{Canvas, Drawing, balloon_radius};
+use super::projection::{Screen, Tile, View, back_to_front, bounds, paint, tiles};
 use super::scale::Scale;
 use brimful_geom::plate::{Cutout, Plate, PlateFace};
 use brimful_geom::polygon::{Outline, distance_to_segment};
@@ -232,24 +232,4 @@ fn fitting_marks(panel: &Panel, plate: &Plate, view: &View) -> Vec<Mark> {
             rims: Vec::new(),
         })
         .collect()
-}
-
-fn bounds(tiles: &[Tile], view: &View) -> (Point2, Point2) {
-    let corners = tiles.iter().flat_map(|tile| &tile.corners);
-    Outline(corners.map(|(point, _)| view.flat(*point)).collect()).bounds()
-}
-
-fn paint(canvas: &mut Canvas, tile: &Tile, view: &View, scale: &Scale) {
-    let grey = 0.8 + 0.19 * view.brightness(tile.plane.normal);
-    let corners: Vec<_> = tile
-        .corners
-        .iter()
-        .map(|(point, _)| scale.spot(view.flat(*point)))
-        .collect();
-    canvas.tile(&corners, grey);
-    for (i, (_, drawn)) in tile.corners.iter().enumerate() {
-        if *drawn {
-            canvas.line(corners[i], corners[(i + 1) % corners.len()], Line::Fine);
-        }
-    }
 }

@@ -4,9 +4,11 @@
 //! The order comes from splitting space by the planes of the faces themselves, so it is right
 //! even where three tiles overlap each other in a ring. Plain SI numbers.
 
+use super::canvas::{Canvas, Line};
+use super::scale::Scale;
 use brimful_geom::frame::Plane;
 use brimful_geom::polygon::Outline;
-use brimful_geom::solid::Solid;
+use brimful_geom::solid::{Edge, Solid};
 use brimful_geom::triangulate::triangulate;
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use std::collections::BTreeSet;
@@ -67,19 +69,47 @@ pub struct Tile {
     pub corners: Vec<(Point3, bool)>,
     /// The plane of its face.
     pub plane: Plane,
+    /// How bright it is for its light, 1 for the white of panels.
+    pub tone: f64,
 }
 
 /// The faces of a solid that look to the eye, as triangles.
 pub fn tiles(solid: &Solid, view: &View) -> Vec<Tile> {
+    facing(solid, |plane| view.facing(plane.normal) > 0.0)
+}
+
+/// The faces of a hollow that are seen from within when those before it are left away.
+pub fn hollow_tiles(hollow: &Solid, view: &View) -> Vec<Tile> {
+    let mut tiles = facing(hollow, |plane| view.facing(plane.normal) < 0.0);
+    for tile in &mut tiles {
+        tile.plane = tile.plane.flipped();
+        let drawn: Vec<bool> = tile.corners.iter().map(|corner| corner.1).collect();
+        let n = drawn.len();
+        tile.corners.reverse();
+        // The side after a corner was the side before it.
+        for (i, corner) in tile.corners.iter_mut().enumerate() {
+            corner.1 = drawn[(2 * n - 2 - i) % n];
+        }
+    }
+    tiles
+}
+
+/// Whether an edge of a solid is drawn: not one between facets of something round.
+pub fn is_sharp(edge: &Edge) -> bool {
+    (edge.angle - PI).abs() > ROUND_TURN
+}
+
+/// The faces of a solid that are wanted, as triangles.
+fn facing(solid: &Solid, wanted: impl Fn(&Plane) -> bool) -> Vec<Tile> {
     let sharp: BTreeSet<(usize, usize)> = solid
         .edges()
         .iter()
-        .filter(|edge| (edge.angle - PI).abs() > ROUND_TURN)
+        .filter(|edge| is_sharp(edge))
         .flat_map(|edge| [(edge.from, edge.to), (edge.to, edge.from)])
         .collect();
     let mut tiles = Vec::new();
     for (number, face) in solid.faces.iter().enumerate() {
-        if view.facing(face.plane.normal) <= 0.0 {
+        if !wanted(&face.plane) {
             continue;
         }
         let frame = solid.face_frame(number);
@@ -93,6 +123,7 @@ pub fn tiles(solid: &Solid, view: &View) -> Vec<Tile> {
             tiles.push(Tile {
                 corners: corners.collect(),
                 plane: face.plane,
+                tone: 1.0,
             });
         }
     }
@@ -189,7 +220,30 @@ fn part(tile: &Tile, plane: &Plane) -> Option<Tile> {
     (corners.len() > 2).then_some(Tile {
         corners,
         plane: tile.plane,
+        tone: tile.tone,
     })
+}
+
+/// Lower left and upper right of tiles on the picture plane, metres.
+pub fn bounds(tiles: &[Tile], view: &View) -> (Point2, Point2) {
+    let corners = tiles.iter().flat_map(|tile| &tile.corners);
+    Outline(corners.map(|(point, _)| view.flat(*point)).collect()).bounds()
+}
+
+/// Paints a tile in its light, with its edges.
+pub fn paint(canvas: &mut Canvas, tile: &Tile, view: &View, scale: &Scale) {
+    let grey = tile.tone * (0.8 + 0.19 * view.brightness(tile.plane.normal));
+    let corners: Vec<_> = tile
+        .corners
+        .iter()
+        .map(|(point, _)| scale.spot(view.flat(*point)))
+        .collect();
+    canvas.tile(&corners, grey);
+    for (i, (_, drawn)) in tile.corners.iter().enumerate() {
+        if *drawn {
+            canvas.line(corners[i], corners[(i + 1) % corners.len()], Line::Fine);
+        }
+    }
 }
 
 /// The scene as it stands before the eye, to ask what is seen.
@@ -230,11 +284,35 @@ impl Screen {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may panic")]
+
     use super::*;
 
     fn area(tile: &Tile, view: &View) -> f64 {
         let ring = tile.corners.iter().map(|(point, _)| view.flat(*point));
         Outline(ring.collect()).signed_area()
+    }
+
+    /// Seen from within, the far sides of a box cover as much paper as the near ones do from outside.
+    #[test]
+    fn a_hollow_shows_its_far_sides() {
+        let view = View::from(Vec3::new(1.0, 0.7, 0.8));
+        let cube = Solid::cuboid(Point3::ORIGIN, Point3::new(1.0, 2.0, 3.0));
+        let (near, far) = (tiles(&cube, &view), hollow_tiles(&cube, &view));
+        let total = |tiles: &[Tile]| tiles.iter().map(|tile| area(tile, &view)).sum::<f64>();
+        assert!((total(&near) - total(&far)).abs() < 1e-12);
+        assert!(far.iter().all(|tile| view.facing(tile.plane.normal) > 0.0));
+        let drawn = |tile: &Tile| tile.corners.iter().filter(|corner| corner.1).count();
+        assert!(
+            far.iter().all(|tile| drawn(tile) == 2),
+            "all but the diagonal"
+        );
+        // The side that is not drawn is the longest, the diagonal of its face.
+        for tile in &far {
+            let side = |i: usize| tile.corners[i].0.distance(tile.corners[(i + 1) % 3].0);
+            let longest = (0..3).max_by(|&a, &b| side(a).total_cmp(&side(b))).unwrap();
+            assert!(!tile.corners[longest].1);
+        }
     }
 
     #[test]

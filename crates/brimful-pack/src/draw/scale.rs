@@ -46,6 +46,10 @@ impl Scale {
     pub fn paper(&self, metres: f64) -> f64 {
         metres * 1000.0 / self.reduction
     }
+    /// Millimetres of paper as metres.
+    pub fn metres(&self, paper: f64) -> f64 {
+        paper * self.reduction / 1000.0
+    }
     /// Where a point lies on the paper.
     pub fn spot(&self, point: Point2) -> Spot {
         (

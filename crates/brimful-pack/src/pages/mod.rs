@@ -4,6 +4,7 @@ mod cautions;
 mod cutting;
 mod defaults;
 mod document;
+mod fits;
 mod gauge;
 mod leak_test;
 mod overview;
@@ -16,14 +17,15 @@ mod whole;
 
 use crate::error::PackError;
 use crate::words::Words;
-use crate::{Paper, Plan};
+use crate::{Fit, Paper, Plan};
 use document::Document;
 
 /// All pages as one PDF.
-pub fn pdf(plan: &Plan, paper: Paper) -> Result<Vec<u8>, PackError> {
+pub fn pdf(plan: &Plan, fit: Option<&Fit>, paper: Paper) -> Result<Vec<u8>, PackError> {
     let words = Words::of(&plan.job.about);
     let mut document = Document::new(paper, &plan.job.about.name);
     summary::write(&mut document, plan, &words);
+    fits::write(&mut document, plan, fit, &words);
     overview::write(&mut document, plan, &words);
     panels::write(&mut document, plan, &words);
     cutting::write(&mut document, plan, &words);

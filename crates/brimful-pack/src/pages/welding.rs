@@ -189,7 +189,7 @@ fn seam_list(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words
             plan.job.stock.rods.get(weld.rod).map_or("-".into(), |rod| {
                 format!("{} mm", show::decimal(rod.diameter.mm(), 1))
             }),
-            long(weld.rod_length, words),
+            words.run(weld.rod_length),
         ]);
     }
     let unit = words.length_unit();
@@ -211,18 +211,9 @@ fn seam_list(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words
     document.paragraph("\"Rod used\" is for all runs of the weld, overfill and waste included. Less rod than this laid in a seam means it was stretched, and stretched rod cracks later.");
 }
 
-/// Metres or feet.
-fn long(length: Length, words: &Words<'_>) -> String {
-    if words.inches() {
-        format!("{} ft", show::decimal(length.feet(), 1))
-    } else {
-        format!("{} m", show::decimal(length.m(), 1))
-    }
-}
-
 fn rod(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.heading("Rod in all");
-    let metres = |length: Length| long(length, words);
+    let metres = |length: Length| words.run(length);
     let rows: Vec<Vec<String>> = plan
         .welds
         .rods

@@ -152,7 +152,7 @@ fn search(room: &Room, start: Way, every: &Way) -> Vec<Way> {
     found.extend(
         boxes::largest_boxes(&start.solid)
             .into_iter()
-            .map(|(solid, how)| Way::new(solid, vec![how])),
+            .map(|(solid, how)| Way::new(solid, [start.taken.clone(), vec![how]].concat())),
     );
     let mut front = vec![start];
     for _ in 0..DEEPEST {

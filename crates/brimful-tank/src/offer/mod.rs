@@ -201,7 +201,7 @@ fn described(job: &Job, kept: &[(&Candidate, Figures)]) -> Vec<Offer> {
             figures: ours.clone(),
             gives_up: match largest {
                 Some((other, most)) if place + 1 < kept.len() => format!(
-                    "{} less than `{}`, for {}",
+                    "{} against `{}`, for {}",
                     litres(most.rated - ours.rated),
                     other.name,
                     price(most, ours)

@@ -52,6 +52,7 @@ impl Change {
 pub fn changes(job: &Job, now: &Trial) -> Vec<Vec<Change>> {
     let mut kinds = vec![
         thicker(job, &now.panels),
+        thicker_inside(job, &now.panels),
         more_baffles(job, &now.body),
         better_support(job, &now.body.solid),
         lower_fill(job, &now.body.cavity),
@@ -70,19 +71,27 @@ fn is_deep(cavity: &Solid) -> bool {
     high.z - low.z > (high.x - low.x).min(high.y - low.y)
 }
 
-fn thicker(job: &Job, panels: &[Panel]) -> Vec<Change> {
-    let outer = panels.iter().filter(|panel| panel.face.is_some());
-    let own = outer
-        .map(|panel| panel.thickness)
-        .fold(Length::ZERO, Length::max);
+/// The next sheets of more than this thickness, of the stock or of the trade.
+fn thicker_sheets(job: &Job, own: Length) -> impl Iterator<Item = Length> {
     let stock = job.stock.sheets.iter().map(|sheet| sheet.thickness);
     let mut sheets: Vec<Length> = common_thicknesses().chain(stock).collect();
     sheets.sort_by(|a, b| a.m().total_cmp(&b.m()));
     // A shop buys by one system: sheets within a twentieth of each other are one choice.
     sheets.dedup_by(|a, b| (*a / *b - 1.0).abs() < 0.07);
-    let thicker = sheets.into_iter().filter(|sheet| *sheet > own * 1.02);
-    thicker
-        .take(MOST_SHEETS)
+    let thicker = sheets.into_iter().filter(move |sheet| *sheet > own * 1.02);
+    thicker.take(MOST_SHEETS)
+}
+
+fn thickest_of(panels: &[Panel], counts: impl Fn(&Panel) -> bool) -> Length {
+    let thickness = panels.iter().filter(|panel| counts(panel));
+    thickness
+        .map(|panel| panel.thickness)
+        .fold(Length::ZERO, Length::max)
+}
+
+fn thicker(job: &Job, panels: &[Panel]) -> Vec<Change> {
+    let own = thickest_of(panels, |panel| panel.role.is_outer());
+    thicker_sheets(job, own)
         .filter_map(|thickness| {
             let mut job = job.clone();
             let body = job.body.as_mut()?;
@@ -98,7 +107,33 @@ fn thicker(job: &Job, panels: &[Panel]) -> Vec<Change> {
         .collect()
 }
 
-/// One baffle and more, evenly spaced across the longer side, in place of those across it.
+/// Baffles and dividers of thicker sheet.
+fn thicker_inside(job: &Job, panels: &[Panel]) -> Vec<Change> {
+    let parts = |role| matches!(role, Role::Baffle | Role::Divider);
+    let own = thickest_of(panels, |panel| parts(panel.role));
+    if own == Length::ZERO {
+        return Vec::new();
+    }
+    thicker_sheets(job, own)
+        .map(|thickness| {
+            let mut job = job.clone();
+            let inner = job.inner.iter_mut();
+            inner
+                .filter(|inner| inner.kind != InnerKind::Stay)
+                .for_each(|inner| inner.thickness = Some(thickness));
+            let text = Quantity::Length(thickness).text(&job.about);
+            Change {
+                says: format!(
+                    "Baffles and dividers of {text}: thickness = \"{text}\" in [[inner]]."
+                ),
+                job,
+                level: None,
+            }
+        })
+        .collect()
+}
+
+/// As many baffles, and more, evenly spaced across the longer side, in place of those across it.
 fn more_baffles(job: &Job, body: &Body) -> Vec<Change> {
     let job = without_wall_openings(job, body);
     let (axis, ..) = longer_side(body);
@@ -110,9 +145,10 @@ fn more_baffles(job: &Job, body: &Body) -> Vec<Change> {
         .filter(|inner| stands_across(inner, axis))
         .count();
     let word = if axis == Axis::X { "x" } else { "y" };
-    (has + 1..=has + MOST_BAFFLES)
-        .map(|count| {
-            let (job, places) = with_baffles(&job, body, count, &template);
+    (has.max(1)..=has + MOST_BAFFLES)
+        .map(|count| (count, with_baffles(&job, body, count, &template)))
+        .filter(|(_, (changed, _))| !stand_alike(&job.inner, &changed.inner))
+        .map(|(count, (job, places))| {
             let baffles = if count == 1 { "baffle" } else { "baffles" };
             Change {
                 says: format!(
@@ -124,6 +160,18 @@ fn more_baffles(job: &Job, body: &Body) -> Vec<Change> {
             }
         })
         .collect()
+}
+
+/// Whether inner panels stand in the same places, a fingertip more or less.
+fn stand_alike(some: &[Inner], others: &[Inner]) -> bool {
+    const FINGERTIP: Length = Length::from_mm(10.0);
+    let near = |(a, b): (&Inner, &Inner)| match (&a.at, &b.at) {
+        (InnerPlace::At { across: a, at: p }, InnerPlace::At { across: b, at: q }) => {
+            a == b && (p.m() - q.m()).abs() < FINGERTIP.m()
+        }
+        (a, b) => a == b,
+    };
+    some.len() == others.len() && some.iter().zip(others).all(near)
 }
 
 /// The job with so many baffles evenly spaced across the longer side, in place of those across it, and

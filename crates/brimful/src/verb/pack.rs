@@ -7,8 +7,8 @@ use crate::folder::{Folder, NamedBytes};
 use crate::input;
 use crate::progress::Progress;
 use crate::{Outcome, interrupt, output, say, wire};
-use brimful_tank::plan::Depth;
-use brimful_tank::plan::Plan;
+use brimful_tank::fit::fit;
+use brimful_tank::plan::{Depth, Plan};
 use std::path::Path;
 
 /// Works everything out in memory, then swaps the new pack in.
@@ -74,12 +74,19 @@ pub(crate) fn packed(plan: &Plan, pages: &Pages<'_>) -> Result<Vec<NamedBytes>, 
 }
 
 fn drawn(plan: &Plan, paper: brimful_pack::Paper) -> Result<Vec<NamedBytes>, Failure> {
-    let files = brimful_pack::pack(plan, paper).map_err(|fault| {
+    let own = |says: String| {
         Failure::own(Fault::new(
-            format!("The pack could not be drawn: {fault}."),
+            says,
             "Nothing was written; please report it with the job file.",
         ))
-    })?;
+    };
+    let has_space = plan.job.space.is_some();
+    let fit = has_space
+        .then(|| fit(plan.job.clone()))
+        .transpose()
+        .map_err(|_| own("What fits the space of the job could not be worked out.".to_owned()))?;
+    let files = brimful_pack::pack(plan, fit.as_ref(), paper)
+        .map_err(|fault| own(format!("The pack could not be drawn: {fault}.")))?;
     let named = files.into_iter().map(|file| NamedBytes {
         name: file.name,
         bytes: file.bytes,

@@ -130,8 +130,9 @@ impl Model {
             }
         }
         for flat in &mut flats {
-            flat.segments
-                .extend(level.and_then(|level| waterline(flat, level.m())));
+            let line = level.and_then(|level| waterline(flat, level.m()));
+            let line = line.filter(|&(a, b)| reaches_into(&flat.outlines[0], a, b));
+            flat.segments.extend(line);
         }
         let spot = Spot::of(tank, middle).filter(|_| tank.job.checks.lid_load.is_some());
         let notches = middle.notches.iter().map(|&(point, thickness)| Refine {
