@@ -78,7 +78,7 @@ test("figures and sentences change their units together", async () => {
   await page.getByRole("button", { name: "in · gal · lb" }).click();
   // What the method itself takes for granted keeps the units of its source.
   const others = async () => (await said()).split("\n").filter((line) => !line.includes("Panels are thin plates"));
-  await page.locator("#mind .findings", { hasText: / in\b/ }).waitFor();
+  await page.locator("#mind .findings", { hasText: /\d in\b/ }).waitFor();
   assert.deepEqual((await others()).filter((line) => /\d (mm|kg|L|kPa)\b/.test(line)), []);
   await page.getByRole("button", { name: "mm · L · kg" }).click();
   await page.locator("#mind .findings", { hasText: /\d mm/ }).waitFor();

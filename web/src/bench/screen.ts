@@ -1,4 +1,4 @@
-// The screen of the phone at the bench: kept awake, light or dark as chosen.
+// The screen of the phone at the bench, kept awake.
 
 import { signal } from "@preact/signals";
 
@@ -58,17 +58,4 @@ async function play(): Promise<void> {
   picture.srcObject = canvas.captureStream();
   document.body.append(picture);
   await picture.play().catch(() => (awake.value = "no"));
-}
-
-export type Light = "light" | "dark";
-const KEPT = "brimful.light";
-
-export const light = signal<Light>(
-  (localStorage.getItem(KEPT) as Light | null) ?? (matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light"),
-);
-
-export function setLight(to: Light): void {
-  light.value = to;
-  localStorage.setItem(KEPT, to);
-  document.documentElement.dataset.light = to;
 }

@@ -20,7 +20,7 @@ const TILT = Math.PI / 6.5;
 
 export function Sketch({ shapes, lit = [], seams = [], label, over = false }: SketchProps) {
   const eye = over ? -1 : 1;
-  const drawn = shapes
+  const all = shapes
     .flatMap(({ mark, faces, solid = false }) =>
       faces.map((loops) => {
         const outlines = loops.map((loop) => loop.map((point) => onPaper(point, eye)));
@@ -28,12 +28,12 @@ export function Sketch({ shapes, lit = [], seams = [], label, over = false }: Sk
         return { mark, outlines, look: solid ? `whole ${facing(loops[0]!)}` : "", hidden: solid && area(outline) > 0, depth: outline.reduce((sum, point) => sum + point[2], 0) / outline.length };
       }),
     )
-    .filter(({ hidden }) => !hidden)
     .sort((one, other) => one.depth - other.depth);
+  const [drawn, behind] = [all.filter(({ hidden }) => !hidden), all.filter(({ hidden }) => hidden)];
   const edges = shapes.filter(({ solid }) => !solid).flatMap(({ mark, lines }) => lines.map((line) => ({ mark, tips: line.map((end) => onPaper(end, eye)) })));
-  const all = [...edges.flatMap((edge) => edge.tips), ...drawn.flatMap(({ outlines }) => outlines.flat())];
-  if (all.length === 0) return <p class="empty">–</p>;
-  const [low, high] = bounds(all);
+  const corners = [...edges.flatMap((edge) => edge.tips), ...drawn.flatMap(({ outlines }) => outlines.flat())];
+  if (corners.length === 0) return <p class="empty">–</p>;
+  const [low, high] = bounds(corners);
   const width = high[0] - low[0];
   const height = high[1] - low[1];
   const pen = Math.max(width, height) / 250;
@@ -48,6 +48,9 @@ export function Sketch({ shapes, lit = [], seams = [], label, over = false }: Sk
     >
       {drawn.map(({ mark, outlines, look }, index) => (
         <path key={index} class={`face ${look} ${lit.includes(mark) ? "lit" : ""}`} fill-rule="evenodd" d={outlines.map(closed).join("")} />
+      ))}
+      {behind.map(({ outlines }, index) => (
+        <path key={index} class="behind" d={outlines.map(closed).join("")} />
       ))}
       {edges.map(({ mark, tips }, index) => (
         <line key={index} class={lit.includes(mark) ? "edge lit" : "edge"} {...between(tips)} />

@@ -57,7 +57,7 @@ export function Fits() {
           <ul>
             {found.gains.map((gain) => (
               <li key={gain.change}>
-                {gain.change}: + {volume(gain.gain_m3)}
+                <b>+ {volume(gain.gain_m3)}</b> {gain.change}
               </li>
             ))}
           </ul>
@@ -91,6 +91,12 @@ function OneOffer({ offer }: { offer: Offer }) {
     [words.top.dry, mass(offer.empty_kg)],
     [words.top.full, mass(offer.full_kg)],
   ];
+  const reasons = ([
+    [fits.because, offer.because],
+    [fits.givesUp, offer.gives_up],
+    [fits.nextGains, offer.next_gains],
+    [fits.wayIn, offer.way_in.says],
+  ] as const).filter(([, text]) => text !== "");
   return (
     <li>
       <h3>{offer.name}</h3>
@@ -104,9 +110,14 @@ function OneOffer({ offer }: { offer: Offer }) {
         ))}
       </dl>
       {offer.panels_left_out > 0 && <p class="warn">{fits.lacking(offer.panels_left_out)}</p>}
-      {[offer.because, offer.gives_up, offer.next_gains, offer.way_in.says].filter(Boolean).map((text) => (
-        <p key={text}>{text}</p>
-      ))}
+      <dl class="reasons">
+        {reasons.map(([label, text]) => (
+          <div key={label}>
+            <dt>{label}</dt>
+            <dd>{text}</dd>
+          </div>
+        ))}
+      </dl>
       <button type="button" class="main" onClick={() => void change(...taking(offer.name))}>
         {fits.take}
       </button>
