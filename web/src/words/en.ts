@@ -65,7 +65,7 @@ export const words = {
   field: {
     asTyped: (typed: string) => `typed as ${typed}`,
     useNearest: (word: string) => `Use “${word}”`,
-    default: (value: string) => `${value} if left out`,
+    default: (value: string) => `else ${value}`,
     none: "left out",
     allowed: "Allowed:",
     remove: "Take out",
@@ -271,6 +271,7 @@ export const words = {
     runs: { "along length": "along the sheet's length", "along width": "across the sheet" },
     offcut: "offcut",
     leftOut: (panels: string) => `No sheet on hand for ${panels}.`,
+    piece: (size: string) => `The piece that is cut: ${size}.`,
     parts: "Panels on this sheet",
     none: "No layout.",
   },
