@@ -2,6 +2,7 @@
 
 import { useEffect, useState } from "preact/hooks";
 import type { Edit, Fit, Offer } from "../api/types";
+import { Pairs } from "../parts/Pairs";
 import { Sketch } from "../parts/Sketch";
 import { Stage } from "../parts/Stage";
 import { hours, mass, run, volume } from "../show/figure";
@@ -101,23 +102,9 @@ function OneOffer({ offer }: { offer: Offer }) {
     <li>
       <h3>{offer.name}</h3>
       <Sketch shapes={[ofFacets("", offer.body)]} label={offer.name} />
-      <dl class="side-by-side">
-        {figures.map(([label, value]) => (
-          <div key={label}>
-            <dt>{label}</dt>
-            <dd>{value}</dd>
-          </div>
-        ))}
-      </dl>
+      <Pairs kind="side-by-side" list={figures} />
       {offer.panels_left_out > 0 && <p class="warn">{fits.lacking(offer.panels_left_out)}</p>}
-      <dl class="reasons">
-        {reasons.map(([label, text]) => (
-          <div key={label}>
-            <dt>{label}</dt>
-            <dd>{text}</dd>
-          </div>
-        ))}
-      </dl>
+      <Pairs kind="reasons" list={reasons} />
       <button type="button" class="main" onClick={() => void change(...taking(offer.name))}>
         {fits.take}
       </button>
