@@ -312,3 +312,31 @@ fn a_tank_that_tips_is_stopped() {
         |it: &brimful_tank::finding::Finding| it.grade == Grade::Stop && it.about == "support";
     assert!(plan.findings.iter().any(tips), "{:#?}", plan.findings);
 }
+
+/// A tank that only an event is too much for: what is offered is run under that event, on top of
+/// rest.
+#[test]
+fn remedies_are_tried_under_the_event_that_governs() {
+    let text = |thickness: u32| {
+        format!(
+            "{START}\n[body]\nbox = [900, 400, 300]\nthickness = {thickness}\n[[event]]\nname = \"stop\"\nforward = 5\n"
+        )
+    };
+    let worked_out = |thickness| plan(Job::parse(&text(thickness)).unwrap(), Depth::Remedies);
+    let bare = worked_out(12).unwrap();
+    let event = whole(&bare).case("stop, forward").unwrap();
+    assert!(worst(&event.figures)[2] > 1.0, "the event is too much");
+    assert!(worst(&rest(&bare).figures)[2] < 0.5, "rest is not");
+    let tried = &bare.remedies.tried;
+    let thicker = tried
+        .iter()
+        .filter(|it| it.change.says.starts_with("Outer"));
+    for remedy in thicker {
+        let thickness = remedy.change.job.body.as_ref().unwrap().thickness.unwrap();
+        let again = worked_out(thickness.mm().round() as u32).unwrap();
+        let event = whole(&again).case("stop, forward").unwrap();
+        // The first mesh alone and the last one differ by the error of the first.
+        let (score, seam) = (remedy.score.as_ref().unwrap(), worst(&event.figures)[2]);
+        assert!((score.seam / seam - 1.0).abs() < 0.3, "{score:?} {seam}");
+    }
+}

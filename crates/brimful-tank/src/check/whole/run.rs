@@ -14,6 +14,7 @@ use super::weld::Section;
 use crate::check::limit::Limits;
 use crate::check::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
 use crate::finding::Finding;
+use crate::panel::Panel;
 use crate::weld::SeamWeld;
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_units::{Length, Mass};
@@ -364,8 +365,31 @@ pub struct Score {
     pub bulge: Length,
 }
 
+impl Score {
+    fn of(figures: &Figures, panels: &[Panel]) -> Self {
+        let both = figures.panels.iter().zip(panels);
+        let outer = both.filter(|(_, panel)| panel.role.is_outer());
+        let moves = outer.map(|(figure, _)| figure.outward.max(-figure.inward));
+        Self {
+            panel: figures.worst_panel(),
+            seam: figures.worst_seam(),
+            bulge: Length::from_m(moves.fold(0.0, f64::max)),
+        }
+    }
+
+    /// The worst of both.
+    fn and(self, other: Self) -> Self {
+        Self {
+            panel: self.panel.max(other.panel),
+            seam: self.seam.max(other.seam),
+            bulge: self.bulge.max(other.bulge),
+        }
+    }
+}
+
 /// Tries a tank under the load cases whose names are in `cases` (all, where it is empty), filled no
-/// higher than `level` if one is given, on the first mesh alone: for choosing between changes.
+/// higher than `level` if one is given, on the first mesh alone: for choosing between changes. Events
+/// come after what lasts, rest among it, and are not run where that is over a limit already.
 ///
 /// # Errors
 /// Why it has no score, in a sentence: a case that is not covered, or has no equilibrium.
@@ -376,20 +400,11 @@ pub fn trial(
     level: Option<Length>,
 ) -> Result<Score, String> {
     let mut verdict = Verdict::new(tank);
-    let filled: Vec<Filled> = filled_cases(tank, &mut verdict)
-        .into_iter()
-        .filter(|filled| {
-            let mut wanted = cases.iter();
-            cases.is_empty() || wanted.any(|name| stands_for(&filled.case, name))
-        })
-        .collect();
+    let all = filled_cases(tank, &mut verdict);
     if let Some(finding) = verdict.findings.first() {
         return Err(finding.says.clone());
     }
-    let there = |name: &String| filled.iter().any(|filled| stands_for(&filled.case, name));
-    if filled.is_empty() || !cases.iter().all(there) {
-        return Err("not every load case that governs is there after the change".to_owned());
-    }
+    let batches = lasting_and_events(&all, cases)?;
     let middle = Middle::of(tank.body, tank.panels, tank.seams).map_err(|it| it.to_string())?;
     let sections = sections(tank, welds);
     let mut stage =
@@ -400,20 +415,46 @@ pub fn trial(
         seam: 0.0,
         bulge: Length::ZERO,
     };
-    let wanted: Vec<usize> = (0..filled.len()).collect();
-    for (_, answer) in stage.run(&filled, &wanted, &[], tank.watch) {
-        let figures = answer.map_err(|fault| fault.to_string())?.figures;
-        score.panel = score.panel.max(figures.worst_panel());
-        score.seam = score.seam.max(figures.worst_seam());
-        let outer = figures
-            .panels
-            .iter()
-            .zip(tank.panels)
-            .filter(|(_, panel)| panel.role.is_outer());
-        let moves = outer.map(|(figure, _)| figure.outward.max(-figure.inward));
-        score.bulge = score.bulge.max(Length::from_m(moves.fold(0.0, f64::max)));
+    let mut known: Vec<Option<Known>> = all.iter().map(|_| None).collect();
+    let shell = Arc::new(stage.model.shell.clone());
+    for batch in batches {
+        if score.panel > 1.0 || score.seam > 1.0 || batch.is_empty() {
+            continue;
+        }
+        for (case, answer) in stage.run(&all, &batch, &known, tank.watch) {
+            let answer = answer.map_err(|fault| fault.to_string())?;
+            score = score.and(Score::of(&answer.figures, tank.panels));
+            known[case] = Some(Known {
+                shell: Arc::clone(&shell),
+                state: answer.state,
+            });
+        }
     }
     Ok(score)
+}
+
+/// Numbers of the wanted load cases, those that last apart from events; rest is among the first where
+/// there are events, which come on top of it.
+fn lasting_and_events(all: &[Filled], cases: &[String]) -> Result<[Vec<usize>; 2], String> {
+    let stands = |name: &String| all.iter().any(|filled| stands_for(&filled.case, name));
+    if all.is_empty() || !cases.iter().all(stands) {
+        return Err("not every load case that governs is there after the change".to_owned());
+    }
+    let is_wanted = |filled: &Filled| {
+        let mut names = cases.iter();
+        cases.is_empty() || names.any(|name| stands_for(&filled.case, name))
+    };
+    let is_event = |number: usize| all[number].case.kind == LoadKind::Event;
+    let wanted = (0..all.len()).filter(|&number| is_wanted(&all[number]));
+    let (events, mut lasting): (Vec<usize>, Vec<usize>) = wanted.partition(|&it| is_event(it));
+    if !events.is_empty() {
+        let rest = all.iter().position(|it| it.case.kind == LoadKind::Rest);
+        let rest = rest.ok_or("an event comes on top of rest, which is not covered")?;
+        if !lasting.contains(&rest) {
+            lasting.push(rest);
+        }
+    }
+    Ok([lasting, events])
 }
 
 fn sections(tank: &Tank<'_>, welds: &[SeamWeld]) -> Vec<Option<Section>> {
