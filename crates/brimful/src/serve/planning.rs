@@ -6,7 +6,7 @@ use super::scans::{Scans, Stamp};
 use crate::fault::Fault;
 use brimful_tank::fit::{Fit, fit};
 use brimful_tank::job::Job;
-use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched, reworded};
+use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched, reworded, with_remedies};
 use brimful_tank::watch::Watch;
 use brimful_units::UnitSystem;
 use serde::Deserialize;
@@ -39,6 +39,8 @@ struct Kept {
     /// The scan that the job names, as it was.
     scan: Stamp,
     plans: Vec<Arc<Plan>>,
+    /// Whether changes that would make it hold have been worked out.
+    remedied: bool,
 }
 
 impl Kept {
@@ -99,10 +101,35 @@ impl Planned {
         }
         // Remedies are in round figures of the job's own units, whoever asks first.
         let (job, scan) = self.read_in(text, None)?;
-        let made = guarded(|| plan_watched(job, Depth::Remedies, watch))?;
+        let made = guarded(|| plan_watched(job, Depth::Whole, watch))?;
         keep(&self.whole, name, text, scan, &made);
         let known = self.known(name, text, units, watch)?;
         Ok(known.unwrap_or(made))
+    }
+
+    /// The whole plan with changes that would make it hold, for whoever waits for it.
+    pub(super) fn remedied(
+        &self,
+        name: &str,
+        text: &Text,
+        units: Option<UnitSystem>,
+        watch: &dyn Watch,
+    ) -> Result<Arc<Plan>, Refusal> {
+        let (_, scan) = self.read_in(text, None)?;
+        let is_done = kept(&self.whole, name, text, &scan).is_some_and(|kept| kept.remedied);
+        if !is_done {
+            let plan = self.whole(name, text, None, watch)?;
+            let made = guarded(|| with_remedies(&plan, watch))?;
+            let fresh = Kept {
+                etag: text.etag.clone(),
+                scan,
+                plans: vec![made],
+                remedied: true,
+            };
+            let mut plans = self.whole.lock().unwrap_or_else(PoisonError::into_inner);
+            plans.insert(name.to_owned(), fresh);
+        }
+        self.whole(name, text, units, watch)
     }
 
     /// The whole plan of a job's text, if it has been worked out.
@@ -214,6 +241,7 @@ fn keep(
         etag: text.etag.clone(),
         scan,
         plans: Vec::new(),
+        remedied: false,
     };
     let kept = plans
         .entry(name.to_owned())

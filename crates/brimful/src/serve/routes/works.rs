@@ -64,7 +64,10 @@ fn done(shop: &Shop, name: &str, text: &Text, wanted: Wanted, work: &Work) -> An
             .fitted(text, units)
             .map(|fit| json!(wire::Document::fit(&fit)));
     }
-    let plan = shop.planned.whole(name, text, units, work)?;
+    let plan = match wanted.what {
+        What::Whole => shop.planned.whole(name, text, units, work)?,
+        _ => shop.planned.remedied(name, text, units, work)?,
+    };
     match wanted.what {
         What::Whole | What::Fit => document(&plan, &text.etag),
         What::Remedies => Ok(json!({ "remedies": wire::remedies(&plan, &read(text)?) })),
