@@ -74,6 +74,36 @@ test("a word spelt wrong is offered right", async () => {
   assert.match(text("spelling"), /kind = "drinking water"/);
 });
 
+test("the way in is drawn in its side, dragged, and moved by keys", async () => {
+  const page = await open("camper-bench", "way-in");
+  const space = page.locator("#space");
+  await space.getByRole("combobox", { name: /^Way in: on the side/ }).selectOption("above");
+  await written("way-in", 'side = "above"');
+  await space.getByRole("slider", { name: "high x side of way in" }).first().waitFor();
+  const plan = page.getByRole("group", { name: "Plan, from above" });
+  assert.equal(await plan.getByRole("button", { name: "Move way in" }).count(), 1);
+  assert.equal(await page.getByRole("button", { name: "Move way in" }).count(), 1, "in one view alone");
+  // 980 wide in a space of 980: by keys 30 mm narrower, and its place written down.
+  const edge = plan.getByRole("slider", { name: "high x side of way in" });
+  for (let press = 1; press <= 3; press++) {
+    await edge.press("Shift+ArrowLeft");
+    await written("way-in", `width = ${980 - press * 10}`);
+  }
+  await written("way-in", "at = [0, 0]");
+  await plan.getByRole("button", { name: "Move way in" }).press("Shift+ArrowRight");
+  await written("way-in", "at = [10, 0]");
+  const handle = await edge.boundingBox();
+  const [x, y] = [handle.x + handle.width / 2, handle.y + handle.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x - 40, y, { steps: 4 });
+  await shot(page, "way-in");
+  await page.mouse.up();
+  await page.waitForFunction(() => Number(document.querySelector('[aria-label="high x side of way in"]')?.getAttribute("aria-valuenow")) < 940);
+  assert.equal(await space.getByRole("group", { name: "Way in: its lower corner (left out: in the middle, at the foot)" }).getByLabel("x", { exact: true }).inputValue(), "10");
+  assert.deepEqual(page.troubles, []);
+});
+
 test("undo and redo, with the comments of the file kept", async () => {
   const page = await open("camper-bench", "undo");
   const before = text("undo");

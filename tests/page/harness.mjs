@@ -48,15 +48,17 @@ export const SIZES = {
 };
 
 /** Starts the command over a folder of its own; answers its address and folder, and how to stop it. */
-export async function serve() {
+export async function serve(...options) {
   const folder = mkdtempSync(join(tmpdir(), "brimful-page-"));
   const port = await freePort();
-  const child = spawn(COMMAND, ["serve", folder, "--port", String(port)], { stdio: "ignore" });
+  const child = spawn(COMMAND, ["serve", folder, "--port", String(port), ...options], { stdio: ["ignore", "pipe", "ignore"] });
+  let said = "";
+  child.stdout.on("data", (bytes) => (said += bytes));
   const url = `http://127.0.0.1:${port}`;
   for (let tries = 0; tries < 100; tries++) {
     if (child.exitCode !== null) throw new Error(`${COMMAND} serve left with code ${child.exitCode}`);
     const up = await fetch(`${url}/api/about`).then((answer) => answer.ok).catch(() => false);
-    if (up) return { url, folder, stop: () => child.kill("SIGTERM") };
+    if (up) return { url, folder, said: () => said, stop: () => child.kill("SIGTERM") };
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
   child.kill("SIGKILL");

@@ -77,6 +77,17 @@ for (const size of Object.keys(SIZES)) {
   });
 }
 
+test("the work view in the dark, as the device asks for it", async () => {
+  const page = await openPage(here.browser, here.server.url);
+  await page.emulateMedia({ colorScheme: "dark", reducedMotion: "reduce" });
+  await page.goto(`${here.server.url}/job/camper-bench`);
+  await wholeChecked(page);
+  assert.equal(await page.evaluate(() => document.documentElement.dataset.light), "dark");
+  await accessible(page, "work view, dark");
+  await shot(page, "desktop-dark");
+  assert.deepEqual(page.troubles, []);
+});
+
 test("the tank filled, cut through and pulled apart", async () => {
   const page = await openPage(here.browser, here.server.url);
   await page.goto(`${here.server.url}/job/camper-bench#tank`);

@@ -3,8 +3,10 @@
 import { render, type VNode } from "preact";
 import { ask } from "./api/client";
 import type { About } from "./api/types";
+import { showLight } from "./state/light";
 import "./style/page.css";
 
+showLight();
 const place = document.getElementById("page")!;
 
 async function view(): Promise<VNode> {

@@ -139,6 +139,23 @@ pub fn reworded(plan: &Plan, units: UnitSystem, watch: &dyn Watch) -> Result<Pla
     plan.map_err(NoPlan::Faults)
 }
 
+/// A plan of [`Depth::Whole`] as one of [`Depth::Remedies`]: nothing but the changes is worked out.
+///
+/// # Errors
+/// It is no longer wanted.
+pub fn with_remedies(plan: &Plan, watch: &dyn Watch) -> Result<Plan, NoPlan> {
+    let mut plan = plan.clone();
+    if let Some(whole) = &plan.whole {
+        plan.remedies = remedies(&plan.job, whole, watch);
+    }
+    if watch.is_cancelled() {
+        return Err(NoPlan::Cancelled);
+    }
+    plan.findings.extend(plan.remedies.findings.iter().cloned());
+    plan.findings.sort_by_key(|finding| finding.grade);
+    Ok(plan)
+}
+
 fn settled(job: Job, depth: Depth, watch: &dyn Watch) -> Settled {
     match depth {
         Depth::Quick => Settled::untouched(job),
@@ -216,7 +233,6 @@ fn worked_out(
         (Some(whole), None) if depth == Depth::Remedies => remedies(&job, whole, watch),
         _ => Remedies::default(),
     };
-    findings.extend(remedies.findings.iter().cloned());
     let sheet = Material::of(&job.stock.material)
         .and_then(Material::density)
         .map_err(|fault| whole_job(format!("The sheet cannot be weighed: {fault}.")))?;
@@ -235,6 +251,7 @@ fn worked_out(
         &capacity,
         &mass,
     ));
+    findings.extend(remedies.findings.iter().cloned());
     findings.sort_by_key(|finding| finding.grade);
     Ok(Plan {
         job,

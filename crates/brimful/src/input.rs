@@ -1,10 +1,11 @@
 //! Reading the job file: bounded, and every reason why it cannot be read as a sentence.
 
 use crate::fault::{Failure, Fault};
-use crate::scan;
+use crate::progress::Progress;
+use crate::{interrupt, scan};
 use brimful_tank::fit::{Fit, fit};
 use brimful_tank::job::Job;
-use brimful_tank::plan::{Depth, Plan, plan};
+use brimful_tank::plan::{Depth, NoPlan, Plan, plan_watched};
 use brimful_units::spelling::nearest;
 use std::fs::File;
 use std::io::{ErrorKind, Read};
@@ -21,11 +22,25 @@ pub(crate) struct Source {
     pub(crate) text: String,
 }
 
-/// Reads a job file and works it out, checked as surely as `depth` says.
+/// Reads a job file and works it out, checked as surely as `depth` says; shows how far it is, and may be
+/// stopped by Ctrl-C.
 pub(crate) fn planned(path: &Path, depth: Depth) -> Result<(Source, Plan), Failure> {
+    planned_shown(path, depth, &Progress::new())
+}
+
+/// As [`planned`], for whoever has more to show.
+pub(crate) fn planned_shown(
+    path: &Path,
+    depth: Depth,
+    progress: &Progress,
+) -> Result<(Source, Plan), Failure> {
+    interrupt::remember();
     let (source, job) = understood(path)?;
     let Source { name, text } = &source;
-    let plan = plan(job, depth).map_err(|faults| Failure::job(name, text, faults))?;
+    let plan = plan_watched(job, depth, progress).map_err(|none| match none {
+        NoPlan::Faults(faults) => Failure::job(name, text, faults),
+        NoPlan::Cancelled => interrupt::stopped(),
+    })?;
     Ok((source, plan))
 }
 
@@ -33,6 +48,9 @@ pub(crate) fn planned(path: &Path, depth: Depth) -> Result<(Source, Plan), Failu
 pub(crate) fn fitted(path: &Path) -> Result<(Source, Fit), Failure> {
     let (source, job) = understood(path)?;
     let Source { name, text } = &source;
+    // It looks for nobody on its way: Ctrl-C ends it at once, before anything is written.
+    let progress = Progress::new();
+    progress.step("looking for bodies that fit");
     let fit = fit(job).map_err(|faults| Failure::job(name, text, faults))?;
     Ok((source, fit))
 }
@@ -42,7 +60,7 @@ fn understood(path: &Path) -> Result<(Source, Job), Failure> {
     let source = read(path)?;
     let Source { name, text } = &source;
     let mut job = Job::parse(text).map_err(|faults| Failure::job(name, text, faults))?;
-    scan::read_into(&mut job, path, text)?;
+    scan::read_into(&mut job, path).map_err(|fault| Failure::job(name, text, vec![fault]))?;
     Ok((source, job))
 }
 

@@ -11,13 +11,20 @@ pub(crate) fn remember() {
     let _ = ctrlc::set_handler(|| ASKED.store(true, Ordering::SeqCst));
 }
 
+/// Whether Ctrl-C has been pressed.
+pub(crate) fn is_asked() -> bool {
+    ASKED.load(Ordering::SeqCst)
+}
+
 /// A failure once Ctrl-C has been pressed.
 pub(crate) fn check() -> Result<(), Failure> {
-    if ASKED.load(Ordering::SeqCst) {
-        return Err(Failure::own(Fault::new(
-            "Stopped on request before the pack was finished.",
-            "Nothing was changed; run it again for a whole pack.",
-        )));
-    }
-    Ok(())
+    if is_asked() { Err(stopped()) } else { Ok(()) }
+}
+
+/// The work was stopped on request.
+pub(crate) fn stopped() -> Failure {
+    Failure::own(Fault::new(
+        "Stopped on request before it was finished.",
+        "Nothing was changed; run it again.",
+    ))
 }

@@ -1,5 +1,7 @@
-//! What long work is at, on a terminal; nothing in a pipe.
+//! What long work is at, on a terminal; nothing in a pipe. Ctrl-C is noticed between steps.
 
+use crate::interrupt;
+use brimful_tank::watch::Watch;
 use indicatif::{ProgressBar, ProgressStyle};
 use std::time::Duration;
 
@@ -20,6 +22,16 @@ impl Progress {
     /// Names the step in hand.
     pub(crate) fn step(&self, name: &'static str) {
         self.0.set_message(name);
+    }
+}
+
+impl Watch for Progress {
+    fn is_cancelled(&self) -> bool {
+        interrupt::is_asked()
+    }
+
+    fn step(&self, doing: &str) {
+        self.0.set_message(doing.to_owned());
     }
 }
 

@@ -1,33 +1,39 @@
 //! Reading the scan that a job names: a file beside the job's, bounded in size.
 
-use crate::fault::Failure;
 use brimful_formats::mesh::{MeshFormat, read_mesh};
+use brimful_geom::scan::Scanned;
 use brimful_tank::job::{Job, Measured, Scan};
 use brimful_tank::shape::ShapeFault;
 use brimful_tank::space::solid_inside;
 use std::fs::File;
-use std::io::Read;
+use std::io::{self, Read};
 use std::path::Path;
 
 /// A scan of a few million triangles; no more than this is ever read.
 const LARGEST_SCAN: u64 = 500_000_000;
 
 /// Reads the scan of a job that has one, beside the job file, into the job.
-pub(crate) fn read_into(job: &mut Job, path: &Path, text: &str) -> Result<(), Failure> {
+pub(crate) fn read_into(job: &mut Job, path: &Path) -> Result<(), ShapeFault> {
     let space = job.space.as_mut().map(|space| &mut space.measured);
-    let Some(Measured::Scan(scan)) = space else {
-        return Ok(());
-    };
-    let name = path.display().to_string();
-    let failed = |fault: ShapeFault| Failure::job(&name, text, vec![fault]);
-    let refused = |says: String, remedy: &str| failed(ShapeFault::new(&scan.place, says, remedy));
+    if let Some(Measured::Scan(scan)) = space {
+        scan.inside = Some(solid(scan, |scan| bytes(scan, path))?);
+    }
+    Ok(())
+}
+
+/// The solid inside a scan, whose bytes come from `bytes`.
+pub(crate) fn solid(
+    scan: &Scan,
+    bytes: impl FnOnce(&Scan) -> io::Result<Vec<u8>>,
+) -> Result<Scanned, ShapeFault> {
+    let refused = |says: String, remedy: &str| ShapeFault::new(&scan.place, says, remedy);
     let Some(format) = MeshFormat::of_name(&scan.file) else {
         return Err(refused(
             format!("The scan `{}` is of no kind that is read here.", scan.file),
             "Save it as OBJ, PLY, STL or glTF (.obj, .ply, .stl, .gltf, .glb).",
         ));
     };
-    let bytes = bytes(scan, path).map_err(|why| {
+    let bytes = bytes(scan).map_err(|why| {
         refused(
             format!("The scan `{}` cannot be read: {why}.", scan.file),
             "Give its path as seen from the folder of the job file.",
@@ -39,18 +45,16 @@ pub(crate) fn read_into(job: &mut Job, path: &Path, text: &str) -> Result<(), Fa
             "Save it again from the scanner's program.",
         )
     })?;
-    let found = solid_inside(scan, &mesh.points, mesh.triangles).map_err(failed)?;
-    scan.inside = Some(found);
-    Ok(())
+    solid_inside(scan, &mesh.points, mesh.triangles)
 }
 
-fn bytes(scan: &Scan, job: &Path) -> std::io::Result<Vec<u8>> {
+fn bytes(scan: &Scan, job: &Path) -> io::Result<Vec<u8>> {
     let path = job.parent().unwrap_or(Path::new("")).join(&scan.file);
     let file = File::open(path)?;
     let mut bytes = Vec::new();
     file.take(LARGEST_SCAN + 1).read_to_end(&mut bytes)?;
     match bytes.len() as u64 > LARGEST_SCAN {
-        true => Err(std::io::Error::other("it is larger than 500 MB")),
+        true => Err(io::Error::other("it is larger than 500 MB")),
         false => Ok(bytes),
     }
 }

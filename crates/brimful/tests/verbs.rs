@@ -44,6 +44,58 @@ fn the_committed_schema_is_the_generated_one() {
     );
 }
 
+/// On a terminal the step in hand is named, and the line is gone before the answer; in a pipe there is none.
+#[test]
+fn long_work_is_shown_on_a_terminal_alone() {
+    const STEP: &str = "loads on a mesh of";
+    let bench = Bench::new();
+    let job = bench.example("camper-bench");
+    let piped = bench.run(&["check", &job]);
+    assert!(
+        piped.err.is_empty() && !piped.out.contains(STEP),
+        "{piped:?}"
+    );
+    let call = format!("{} check {job}", env!("CARGO_BIN_EXE_brimful"));
+    let mut terminal = std::process::Command::new("script");
+    terminal.args(["--quiet", "--return", "--command", &call, "/dev/null"]);
+    let seen = terminal.current_dir(bench.path("")).output().unwrap();
+    let seen = String::from_utf8_lossy(&seen.stdout).into_owned();
+    assert!(seen.contains(STEP), "{seen}");
+    let last = seen.rfind(STEP).unwrap();
+    assert!(last < seen.find("camper bench").unwrap(), "{seen}");
+}
+
+#[test]
+fn work_is_stopped_by_ctrl_c_without_an_answer() {
+    let bench = Bench::new();
+    let job = bench.example("frame-rail-sprayer");
+    let mut command = bench.command(&["check", &job]);
+    command
+        .stdout(std::process::Stdio::piped())
+        .stderr(std::process::Stdio::piped());
+    let child = command.spawn().unwrap();
+    std::thread::sleep(std::time::Duration::from_millis(1500));
+    let asked = std::process::Command::new("kill")
+        .args(["-INT", &child.id().to_string()])
+        .status();
+    assert!(asked.unwrap().success());
+    let begun = std::time::Instant::now();
+    let ended = child.wait_with_output().unwrap();
+    // A load that is being run is finished first.
+    assert!(
+        begun.elapsed() < std::time::Duration::from_secs(20),
+        "{:?}",
+        begun.elapsed()
+    );
+    let said = String::from_utf8_lossy(&ended.stderr).into_owned();
+    assert_eq!(ended.status.code(), Some(3), "{said}");
+    assert!(
+        said.contains("Stopped on request") && ended.stdout.is_empty(),
+        "{said}"
+    );
+    assert_eq!(bench.names(), [job]);
+}
+
 #[test]
 fn every_example_answers_every_verb_as_the_schema_says() {
     let schema = schema();

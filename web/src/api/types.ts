@@ -241,6 +241,8 @@ export interface Model {
   cavities: { name: string; solid: Solid }[];
   space: Solid | null;
   obstacles: { name: string; solid: Solid }[];
+  /** The opening that the tank must pass; null where the job does not say in which side it is. */
+  way_in: { side: string; outline_m: [Point, Point, Point, Point] } | null;
   bulge: {
     load_case: string;
     load_cases: string[];

@@ -5,11 +5,12 @@ import type { BenchStep } from "../api/types";
 import { Grade } from "../parts/Grade";
 import { StepPicture } from "../parts/StepPicture";
 import { range } from "../show/figure";
+import { light, setLight } from "../state/light";
 import { words } from "../words/en";
 import { keepPage } from "./keepPage";
 import { Notes } from "./Notes";
 import { add, kept, online, openOutbox, ticked } from "./outbox";
-import { awake, keepAwake, light, setLight } from "./screen";
+import { awake, keepAwake } from "./screen";
 import { benchJob, type BenchJob } from "./steps";
 import { Timer } from "./Timer";
 
@@ -20,7 +21,6 @@ export function BenchPage({ name }: { name: string }) {
   const [at, setAt] = useState(() => Number(localStorage.getItem(`brimful.step.${name}`) ?? 0));
   const [listed, setListed] = useState(false);
   useEffect(() => {
-    setLight(light.value);
     keepAwake();
     openOutbox(name);
     void benchJob(name).then(setJob);
@@ -80,7 +80,8 @@ export function BenchPage({ name }: { name: string }) {
       <footer>
         <p role="status">
           {!online.value ? bench.offline : ""} {kept.value.waiting.length > 0 ? bench.waiting(kept.value.waiting.length) : bench.sent}
-          {` · ${awake.value ? bench.awake : bench.sleeps}`}
+          {` · ${bench.screen[awake.value]}`}
+          {!isSecureContext && ` · ${bench.notKept}`}
         </p>
         <div class="walk">
           <button type="button" aria-disabled={here === 0} onClick={() => go(here - 1)}>

@@ -20,19 +20,20 @@ const TILT = Math.PI / 6.5;
 
 export function Sketch({ shapes, lit = [], seams = [], label, over = false }: SketchProps) {
   const eye = over ? -1 : 1;
-  const drawn = shapes
-    .flatMap(({ mark, faces }) =>
+  const all = shapes
+    .flatMap(({ mark, faces, solid = false }) =>
       faces.map((loops) => {
         const outlines = loops.map((loop) => loop.map((point) => onPaper(point, eye)));
         const outline = outlines[0]!;
-        return { mark, outlines, depth: outline.reduce((sum, point) => sum + point[2], 0) / outline.length };
+        return { mark, outlines, look: solid ? `whole ${facing(loops[0]!)}` : "", hidden: solid && area(outline) > 0, depth: outline.reduce((sum, point) => sum + point[2], 0) / outline.length };
       }),
     )
     .sort((one, other) => one.depth - other.depth);
-  const edges = shapes.flatMap(({ mark, lines }) => lines.map((line) => ({ mark, tips: line.map((end) => onPaper(end, eye)) })));
-  const all = edges.flatMap((edge) => edge.tips);
-  if (all.length === 0) return <p class="empty">–</p>;
-  const [low, high] = bounds(all);
+  const [drawn, behind] = [all.filter(({ hidden }) => !hidden), all.filter(({ hidden }) => hidden)];
+  const edges = shapes.filter(({ solid }) => !solid).flatMap(({ mark, lines }) => lines.map((line) => ({ mark, tips: line.map((end) => onPaper(end, eye)) })));
+  const corners = [...edges.flatMap((edge) => edge.tips), ...drawn.flatMap(({ outlines }) => outlines.flat())];
+  if (corners.length === 0) return <p class="empty">–</p>;
+  const [low, high] = bounds(corners);
   const width = high[0] - low[0];
   const height = high[1] - low[1];
   const pen = Math.max(width, height) / 250;
@@ -45,8 +46,11 @@ export function Sketch({ shapes, lit = [], seams = [], label, over = false }: Sk
       viewBox={`${low[0] - pad} ${low[1] - pad} ${width + 2 * pad} ${height + 2 * pad}`}
       style={{ "--pen": pen }}
     >
-      {drawn.map(({ mark, outlines }, index) => (
-        <path key={index} class={lit.includes(mark) ? "face lit" : "face"} fill-rule="evenodd" d={outlines.map(closed).join("")} />
+      {drawn.map(({ mark, outlines, look }, index) => (
+        <path key={index} class={`face ${look} ${lit.includes(mark) ? "lit" : ""}`} fill-rule="evenodd" d={outlines.map(closed).join("")} />
+      ))}
+      {behind.map(({ outlines }, index) => (
+        <path key={index} class="behind" d={outlines.map(closed).join("")} />
       ))}
       {edges.map(({ mark, tips }, index) => (
         <line key={index} class={lit.includes(mark) ? "edge lit" : "edge"} {...between(tips)} />
@@ -65,6 +69,21 @@ export function Sketch({ shapes, lit = [], seams = [], label, over = false }: Sk
       })}
     </svg>
   );
+}
+
+/** Twice the area of an outline on the paper, which counts down: less than nought where it faces the eye. */
+function area(outline: readonly Point[]): number {
+  return outline.reduce((sum, [x, y], index) => {
+    const [nextX, nextY] = outline[(index + 1) % outline.length]!;
+    return sum + x * nextY - nextX * y;
+  }, 0);
+}
+
+/** Which way a face looks, by the greatest part of its normal: light falls from above. */
+function facing(outline: readonly Point[]): "up" | "along" | "across" {
+  const part = (u: 0 | 1 | 2, v: 0 | 1 | 2) => Math.abs(outline.reduce((sum, point, index) => sum + point[u] * outline[(index + 1) % outline.length]![v] - outline[(index + 1) % outline.length]![u] * point[v], 0));
+  const [x, y, z] = [part(1, 2), part(2, 0), part(0, 1)];
+  return z >= Math.max(x, y) ? "up" : x >= y ? "along" : "across";
 }
 
 function closed(outline: readonly Point[]): string {

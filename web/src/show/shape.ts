@@ -6,6 +6,8 @@ export interface Shape {
   mark: string;
   faces: Point[][][];
   lines: [Point, Point][];
+  /** A solid body: only what the eye can see of it is drawn, faces with their edges. */
+  solid?: boolean;
 }
 
 export function ofPanel({ mark, solid }: Model["panels"][number]): Shape {
@@ -18,7 +20,7 @@ export function ofPanel({ mark, solid }: Model["panels"][number]): Shape {
 
 export function ofFacets(mark: string, { points_m, faces }: Facets): Shape {
   const loops = faces.map((face) => face.map((loop) => loop.map((corner) => points_m[corner]!)));
-  return { mark, faces: loops, lines: loops.flat().flatMap(around) };
+  return { mark, faces: loops, lines: loops.flat().flatMap(around), solid: true };
 }
 
 function around(loop: Point[]): [Point, Point][] {

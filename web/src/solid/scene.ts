@@ -104,7 +104,7 @@ export class TankScene {
       this.things.add(group);
     }
     for (const seam of look.seams) this.things.add(rope(seam.from, seam.to, this.radius / 90, seam.colour));
-    if (look.spot) this.things.add(ball(look.bulge > 0 ? moved(look.spot, model, look.bulge) : look.spot, this.radius / 28));
+    if (look.spot) this.things.add(ball(look.bulge > 0 ? moved(look.spot, model, look.bulge) : look.spot, this.radius / 12));
     if (look.liquid) this.fill(look.liquid, clips);
     if (this.framed !== frame(model)) {
       this.framed = frame(model);
@@ -293,7 +293,7 @@ function moved(spot: Point, model: Model, by: number): Point {
 
 /** A mark that is seen from every side, and through what lies before it. */
 function ball(at: Point, radius: number): Mesh {
-  const mark = new Mesh(new SphereGeometry(radius, 16, 12), new MeshBasicMaterial({ color: "#b3261e", depthTest: false, transparent: true, opacity: 0.85 }));
+  const mark = new Mesh(new SphereGeometry(radius, 16, 12), new MeshBasicMaterial({ color: "#b3261e", depthTest: false, transparent: true, opacity: 0.5 }));
   mark.position.set(...at);
   mark.renderOrder = 1;
   return mark;

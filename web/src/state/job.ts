@@ -140,6 +140,8 @@ export async function askRemedies(): Promise<void> {
   remedies.value = "asking";
   const found = await long<{ remedies: Remedy[] }>(name, "remedies");
   remedies.value = found === null || found === "unsupported" ? found : found.remedies;
+  // What was found is one of the findings too.
+  if (Array.isArray(remedies.value)) await say();
 }
 
 /** Long work for a person who waits; null where it was stopped or failed, which is then said. */
@@ -246,11 +248,15 @@ export async function showLoad(load: string | null): Promise<void> {
 async function reword(): Promise<void> {
   const [now, before] = [answer.peek(), plan.peek()];
   if (!now || !before || progress.peek() || stale.peek()) return;
-  const { signal } = following;
+  if (Array.isArray(remedies.peek())) await askRemedies();
+  else await say();
+}
+
+/** The figures and sentences as the server has them now. */
+async function say(): Promise<void> {
   try {
-    const said = await ask<Plan>(jobPath(now.name, `plan?depth=best&units=${system.peek()}`), { signal });
+    const said = await ask<Plan>(jobPath(answer.peek()!.name, `plan?depth=best&units=${system.peek()}`), { signal: following.signal });
     if (said.etag === plan.peek()?.etag) plan.value = said;
-    if (Array.isArray(remedies.peek())) await askRemedies();
   } catch (error) {
     report(error);
   }
@@ -281,6 +287,8 @@ function mark(what: string): void {
 
 function report(error: unknown): void {
   if (error instanceof DOMException && error.name === "AbortError") return;
-  if (error instanceof Refusal) trouble.value = `${error.message} ${error.remedy}`.trim();
+  const fault = error instanceof Refusal ? error.body.faults?.[0] : undefined;
+  if (fault) trouble.value = `${fault.says} ${fault.remedy}`.trim();
+  else if (error instanceof Refusal) trouble.value = `${error.message} ${error.remedy}`.trim();
   else trouble.value = error instanceof Error && !(error instanceof TypeError) && error.message ? error.message : "";
 }

@@ -56,21 +56,24 @@ function SheetView({ layout, thickness, number }: { layout: Layout; thickness: n
           const name = `${panel} ${nameOf(panel)}`;
           const measure = size(size_m);
           const letters = Math.max(name.length, measure.length);
-          const level = fontFor(size_m[0], size_m[1], letters);
-          const upright = fontFor(size_m[1], size_m[0], letters);
-          const isTurned = upright > 1.3 * level;
-          const font = Math.min(pen * 10, isTurned ? upright : level);
+          const fit = (count: number) => [fontFor(size_m[0], size_m[1], count), fontFor(size_m[1], size_m[0], count)] as const;
+          const isTurned = fit(letters)[1] > 1.3 * fit(letters)[0];
+          // Letters too small to read say nothing: then the mark stands alone, and the list has the rest.
+          const isCramped = Math.max(...fit(letters)) < pen * 4;
+          const font = Math.min(pen * (isCramped ? 6 : 10), fit(isCramped ? panel.length * 2 : letters)[isTurned ? 1 : 0]);
           const [x, y] = [at_m[0] + size_m[0] / 2, down(at_m[1], size_m[1]) + size_m[1] / 2];
           return (
             <g key={panel} class={chosen.value.includes(panel) ? "part lit" : "part"} onClick={() => choose(panel)}>
               <rect x={at_m[0]} y={down(at_m[1], size_m[1])} width={size_m[0]} height={size_m[1]} />
               <g transform={isTurned ? `rotate(-90 ${x} ${y})` : undefined}>
-                <text x={x} y={y - font * 0.6} font-size={font}>
-                  {name}
+                <text x={x} y={isCramped ? y : y - font * 0.6} font-size={font}>
+                  {isCramped ? panel : name}
                 </text>
-                <text x={x} y={y + font * 0.7} font-size={font * 0.9}>
-                  {measure}
-                </text>
+                {!isCramped && (
+                  <text x={x} y={y + font * 0.7} font-size={font * 0.9}>
+                    {measure}
+                  </text>
+                )}
               </g>
             </g>
           );
@@ -88,17 +91,27 @@ function SheetView({ layout, thickness, number }: { layout: Layout; thickness: n
             go={setStep}
           />
           <p>
-            {words.cut.fence(length(cut.fence_m), words.cut.edges[cut.against])}, {words.cut.runs[cut.runs]}. {size(cut.piece.size_m)}. {words.cut.againstFence}
+            {words.cut.fence(length(cut.fence_m), words.cut.edges[cut.against])}, {words.cut.runs[cut.runs]}. {words.cut.piece(size(cut.piece.size_m))} {words.cut.againstFence}
           </p>
         </>
       )}
+      <details>
+        <summary>{words.cut.parts}</summary>
+        <ul>
+          {layout.parts.map(({ panel, place }) => (
+            <li key={panel}>
+              {panel} {nameOf(panel)}: {size(place.size_m)}
+            </li>
+          ))}
+        </ul>
+      </details>
     </figure>
   );
 }
 
 /** The largest letters with which two lines of so many go into a space. */
 function fontFor(wide: number, high: number, letters: number): number {
-  return Math.min(high / 3.2, (wide * 1.6) / letters);
+  return Math.min(high / 3.2, (wide * 1.45) / letters);
 }
 
 function CutLine({ cut, wide }: { cut: Cut; wide: number }) {

@@ -2,6 +2,7 @@
 
 import { useEffect, useState } from "preact/hooks";
 import type { Edit, Fit, Offer } from "../api/types";
+import { Pairs } from "../parts/Pairs";
 import { Sketch } from "../parts/Sketch";
 import { Stage } from "../parts/Stage";
 import { hours, mass, run, volume } from "../show/figure";
@@ -43,6 +44,7 @@ export function Fits() {
         </p>
       )}
       {found?.offers.length === 0 && <p>{fits.nothing}</p>}
+      {found && found.offers.length > 0 && <p class="hint">{fits.bare}</p>}
       {found && (
         <ul class="offers">
           {found.offers.map((offer) => (
@@ -56,7 +58,7 @@ export function Fits() {
           <ul>
             {found.gains.map((gain) => (
               <li key={gain.change}>
-                {gain.change}: + {volume(gain.gain_m3)}
+                <b>+ {volume(gain.gain_m3)}</b> {gain.change}
               </li>
             ))}
           </ul>
@@ -79,26 +81,30 @@ export function Fits() {
 }
 
 function OneOffer({ offer }: { offer: Offer }) {
-  const figures = [
-    `${words.top.rated} ${volume(offer.rated_m3)}`,
-    `${words.top.brim} ${volume(offer.brim_m3)}`,
-    ...(offer.usable_m3 === null ? [] : [`${words.top.usable} ${volume(offer.usable_m3)}`]),
-    fits.panels(offer.panels),
-    `${words.weld.seam} ${run(offer.seams_m)}`,
-    fits.sheets(offer.sheets),
-    hours(offer.work_s),
-    `${words.top.dry} ${mass(offer.empty_kg)}`,
-    `${words.top.full} ${mass(offer.full_kg)}`,
+  const figures: [string, string][] = [
+    [words.top.rated, volume(offer.rated_m3)],
+    [words.top.brim, volume(offer.brim_m3)],
+    [words.top.usable, offer.usable_m3 === null ? "–" : volume(offer.usable_m3)],
+    [fits.panels, String(offer.panels)],
+    [fits.seams, run(offer.seams_m)],
+    [fits.sheets, String(offer.sheets)],
+    [words.weld.time, hours(offer.work_s)],
+    [words.top.dry, mass(offer.empty_kg)],
+    [words.top.full, mass(offer.full_kg)],
   ];
+  const reasons = ([
+    [fits.because, offer.because],
+    [fits.givesUp, offer.gives_up],
+    [fits.nextGains, offer.next_gains],
+    [fits.wayIn, offer.way_in.says],
+  ] as const).filter(([, text]) => text !== "");
   return (
     <li>
       <h3>{offer.name}</h3>
       <Sketch shapes={[ofFacets("", offer.body)]} label={offer.name} />
-      <p>{figures.join(" · ")}</p>
+      <Pairs kind="side-by-side" list={figures} />
       {offer.panels_left_out > 0 && <p class="warn">{fits.lacking(offer.panels_left_out)}</p>}
-      {[offer.because, offer.gives_up, offer.next_gains, offer.way_in.says].filter(Boolean).map((text) => (
-        <p key={text}>{text}</p>
-      ))}
+      <Pairs kind="reasons" list={reasons} />
       <button type="button" class="main" onClick={() => void change(...taking(offer.name))}>
         {fits.take}
       </button>

@@ -3,7 +3,8 @@
 import type { ComponentChildren } from "preact";
 import { Field } from "../parts/Field";
 import { Rows } from "../parts/Rows";
-import { written } from "../state/job";
+import type { Written } from "../api/types";
+import { about, change, written } from "../state/job";
 import { system } from "../state/units";
 import { words } from "../words/en";
 import { INNER, obstacle, opening, RIB, ROD, SHEET } from "./columns";
@@ -40,26 +41,68 @@ export function SpaceForm() {
 function WayIn() {
   const section = written("space.way_in");
   if (section === undefined || Array.isArray(section)) {
-    return <Sizes path="space.way_in" si="space.way_in_m" label={form.wayIn} names={[form.wayInWide, form.wayInHigh]} />;
+    return (
+      <>
+        <Sizes path="space.way_in" si="space.way_in_m" label={form.wayIn} names={[form.wayInWide, form.wayInHigh]} />
+        {Array.isArray(section) && <Sided sizes={section as Written[]} />}
+      </>
+    );
   }
   return (
     <>
       <Field path="space.way_in.width" label={`${form.wayIn}: ${form.wayInWide}`} kind="length" />
       <Field path="space.way_in.height" label={`${form.wayIn}: ${form.wayInHigh}`} kind="length" />
-      <Field path="space.way_in.side" label={`${form.wayIn}: ${form.wayInSide}`} />
+      <Field path="space.way_in.side" label={`${form.wayIn}: ${form.wayInSide}`} hint={form.wayInSideHint} />
+      <Field path="space.way_in.clearance" label={form.wayInClearance} kind="length" si="space.way_in.clearance_m" />
+      <Sizes path="space.way_in.at" si="space.way_in.at_m" label={form.wayInAt} names={inPlane(written("space.way_in.side"))} />
     </>
   );
 }
 
+/** The axes of the plane of a side. */
+function inPlane(side: unknown): readonly string[] {
+  if (side === "front" || side === "rear") return ["y", "z"];
+  return side === "above" || side === "below" ? ["x", "y"] : ["x", "z"];
+}
+
+/** Two sizes become a section that says in which side the opening is. */
+function Sided({ sizes: [width, height] }: { sizes: Written[] }) {
+  const sides = about.value?.choices["space.way_in.side"] ?? [];
+  return (
+    <label class="field">
+      {`${form.wayIn}: ${form.wayInSide}`}
+      <select
+        value=""
+        onChange={(event) =>
+          void change(
+            { path: "space.way_in", remove: true },
+            { path: "space.way_in.width", set: width ?? 0 },
+            { path: "space.way_in.height", set: height ?? 0 },
+            { path: "space.way_in.side", set: event.currentTarget.value },
+          )
+        }
+      >
+        <option value="">{words.field.none}</option>
+        {sides.map((side) => (
+          <option key={side}>{side}</option>
+        ))}
+      </select>
+      <small class="hint">{form.wayInSideHint}</small>
+    </label>
+  );
+}
+
 function BodyForm() {
+  const fitted = written("body.fitted") !== undefined;
   const outlined = (["plan", "side", "front"] as const).some((view) => written(`body.${view}`) !== undefined);
   return (
     <Group label={form.body}>
-      {!outlined && <Sizes path="body.box" si="body.shape.box_m" label={form.bodyBox} names={AXES} />}
+      {fitted && <Field path="body.fitted" label={form.fitted} />}
+      {!outlined && !fitted && <Sizes path="body.box" si="body.shape.box_m" label={form.bodyBox} names={AXES} />}
       {outlined && <Field path="body.length" label={form.bodyLength} kind="length" si="body.shape.length_m" />}
       {outlined && <Field path="body.width" label={form.bodyWidth} kind="length" si="body.shape.width_m" />}
       {outlined && <Field path="body.height" label={form.bodyHeight} kind="length" si="body.shape.height_m" />}
-      {written("space") !== undefined && <Sizes path="body.at" si="body.at_m" label={form.bodyAt} names={["x", "y", "z"]} />}
+      {written("space") !== undefined && !fitted && <Sizes path="body.at" si="body.at_m" label={form.bodyAt} names={["x", "y", "z"]} />}
       <Field path="body.thickness" label={form.thickness} kind="thickness" si="body.thickness_m" hint={form.thicknessHint} />
     </Group>
   );

@@ -37,7 +37,7 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
       <summary>
         {remedy.says} <small class={remedy.holds ? "yes" : "no"}>{remedy.holds ? `✓ ${hold.holds}` : `✕ ${hold.notEnough}`}</small>
       </summary>
-      <table>
+      {remedy.after && <table>
         <thead>
           <tr>
             <td />
@@ -54,14 +54,14 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
             </tr>
           ))}
         </tbody>
-      </table>
+      </table>}
       {remedy.adds && (
         <p>{hold.adds(mass(remedy.adds.sheet_kg), run(remedy.adds.rod_m), hours(remedy.adds.hours_s))}</p>
       )}
       {remedy.why && <p>{remedy.why}</p>}
       {remedy.without.length > 0 && <p class="hint">{hold.without(remedy.without.join(", "))}</p>}
-      {!remedy.edits && <p class="hint">{hold.byHand}</p>}
-      {remedy.edits && (
+      {!remedy.edits && remedy.after && <p class="hint">{hold.byHand}</p>}
+      {remedy.edits && remedy.after && (
         <button type="button" class="main" onClick={() => void change(...remedy.edits!)}>
           {hold.use1}
         </button>

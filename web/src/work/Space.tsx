@@ -3,7 +3,7 @@
 import { useState } from "preact/hooks";
 import { Stage } from "../parts/Stage";
 import { VIEWS, type View } from "../show/axes";
-import { answer, change, written } from "../state/job";
+import { answer, change, model, written } from "../state/job";
 import { at } from "../state/path";
 import { words } from "../words/en";
 import { blocks, drawn } from "./drag";
@@ -13,7 +13,7 @@ import { SpaceView } from "./SpaceView";
 export function Space() {
   const [drawing, setDrawing] = useState(false);
   const job = answer.value?.job ?? null;
-  const all = blocks(job, words.space);
+  const all = blocks(job, model.value?.way_in ?? null, words.space);
   const clearance = Number(at(job, "space.clearance_m") ?? 0);
   const drew = (low: [number, number], high: [number, number], view: View) => {
     const whole = all.find((block) => block.key === "space");

@@ -115,8 +115,11 @@ export function SpaceView({ view, all, clearance, drawing, drew }: ViewProps) {
         {shapes?.panels.map(({ mark, solid }) => (
           <Lines key={mark} solid={solid} view={view} kind="panel" />
         ))}
+        {all.filter(({ only }) => only && only !== view.key).map((block) => (
+          <rect key={block.key} class="way-in-edge" {...flat(block, view)} />
+        ))}
         {!drawing &&
-          all.map((block) => {
+          all.filter(({ only }) => !only || only === view.key).map((block) => {
             const now = held?.key === block.key ? { ...block, ...moved(block, view, held.side, held.by) } : block;
             return <Handles key={block.key} block={now} view={view} span={wide} take={take} nudge={(side) => nudge(block, side)} held={held?.key === block.key} />;
           })}
@@ -133,6 +136,11 @@ export function SpaceView({ view, all, clearance, drawing, drew }: ViewProps) {
       </svg>
     </figure>
   );
+}
+
+/** A flat block as a box of a view. */
+function flat({ low, high }: Block, { across, up }: View) {
+  return { x: low[across], y: -high[up], width: high[across] - low[across], height: high[up] - low[up] };
 }
 
 export function arrow(event: KeyboardEvent): [number, number] | null {

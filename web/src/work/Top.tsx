@@ -3,6 +3,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import { Choice } from "../parts/Choice";
 import { Grade } from "../parts/Grade";
+import { Pairs } from "../parts/Pairs";
 import { mass, volume } from "../show/figure";
 import { goTo } from "../state/chosen";
 import { answer, follow, plan, progress, redo, stale, stop, undo } from "../state/job";
@@ -62,14 +63,7 @@ function Figures() {
   const count = (grade: string) => findings.filter((finding) => finding.grade === grade).length;
   return (
     <div class="figures">
-      <dl>
-        {pairs.map(([label, value]) => (
-          <div key={label}>
-            <dt>{label}</dt>
-            <dd>{value}</dd>
-          </div>
-        ))}
-      </dl>
+      <Pairs list={pairs} />
       <p class="verdict">
         <button type="button" class="plain" onClick={() => goTo("mind")}>
           {count("stop") > 0 ? (

@@ -1,8 +1,8 @@
 // The drawing board's hands: what can be taken hold of in a view, where it may snap, and the edit
 // that letting go makes. Sizes are written in the job's unit of bare lengths, round to its step.
 
-import type { Edit, Point, Written } from "../api/types";
-import type { View } from "../show/axes";
+import type { Edit, Model, Point, Written } from "../api/types";
+import { VIEWS, type View } from "../show/axes";
 import { written } from "../state/job";
 
 /** A block in the job: two corners in the axes of the space, and how a new pair of them is written. */
@@ -13,6 +13,8 @@ export interface Block {
   high: Point;
   /** Its low corner stays where it is. */
   fixed: boolean;
+  /** It lies flat, and is taken hold of in this view alone. */
+  only?: View["key"];
   edits: (low: Point, high: Point) => Edit[];
 }
 
@@ -51,20 +53,31 @@ interface Box {
   name: string;
 }
 
-/** Everything of the job that is a box: the space, the tank, obstacles. */
-export function blocks(job: Record<string, unknown> | null, names: { body: string; room: string }): Block[] {
+interface OpeningSizes {
+  width_m: number;
+  height_m: number;
+  side: string | null;
+  at_m: [number, number] | null;
+}
+
+/** Everything of the job that is a box: the space, the tank, obstacles, and the opening on the way in. */
+export function blocks(
+  job: Record<string, unknown> | null,
+  opening: Model["way_in"],
+  names: { body: string; room: string; wayIn: string },
+): Block[] {
   if (!job) return [];
   const found: Block[] = [];
-  const space = job.space as { shape: { box_m: Point | null }; obstacles: Box[] } | null;
-  const body = job.body as { shape: { box_m: Point | null }; at_m: Point } | null;
-  if (space?.shape.box_m) {
+  const space = job.space as { shape: { box_m: Point | null } | null; obstacles: Box[]; way_in: OpeningSizes | null } | null;
+  const body = job.body as { shape: { box_m: Point | null } | null; at_m: Point } | null;
+  if (space?.shape?.box_m) {
     found.push({
       key: "space",
       name: names.room,
       low: [0, 0, 0],
       high: space.shape.box_m,
       fixed: true,
-      edits: (_, high) => changed("space.box", space.shape.box_m!, high),
+      edits: (_, high) => changed("space.box", space.shape!.box_m!, high),
     });
   }
   space?.obstacles.forEach(({ name, box_m }, index) => {
@@ -79,7 +92,8 @@ export function blocks(job: Record<string, unknown> | null, names: { body: strin
       edits: (low, high) => [...changed(`${path}.from`, box_m[0], low), ...changed(`${path}.to`, box_m[1], high)],
     });
   });
-  if (body?.shape.box_m && written("body.box") !== undefined) {
+  if (opening && space?.way_in?.side === opening.side) found.push(wayIn(space.way_in, opening, names.wayIn));
+  if (body?.shape?.box_m && written("body.box") !== undefined) {
     const { at_m: corner } = body;
     const size = body.shape.box_m;
     found.push({
@@ -92,6 +106,37 @@ export function blocks(job: Record<string, unknown> | null, names: { body: strin
     });
   }
   return found;
+}
+
+/** The views that show the sides of a space square on. */
+const SEEN_IN: Record<string, View["key"]> = { front: "front", rear: "front", left: "side", right: "side", above: "plan", below: "plan" };
+
+function wayIn(opening: OpeningSizes, { side, outline_m: [corner] }: NonNullable<Model["way_in"]>, name: string): Block {
+  const only = SEEN_IN[side]!;
+  const { across, up } = VIEWS.find((view) => view.key === only)!;
+  // Sizes and place are the job's, which are newer than the picture while somebody is dragging.
+  const low: Point = [...corner];
+  if (opening.at_m) [low[across], low[up]] = opening.at_m;
+  const high: Point = [...low];
+  high[across] += opening.width_m;
+  high[up] += opening.height_m;
+  const path = "space.way_in";
+  const size = (from: Point, to: Point, axis: 0 | 1 | 2) => to[axis] - from[axis];
+  const isMoved = (to: Point) => [across, up].some((axis) => Math.abs(to[axis] - low[axis]) > step() / 2);
+  return {
+    key: path,
+    name,
+    low,
+    high,
+    fixed: false,
+    only,
+    edits: (to, top) => {
+      const sizes = ([["width", across], ["height", up]] as const).filter(([, axis]) => Math.abs(size(to, top, axis) - size(low, high, axis)) > step() / 2);
+      // The place is written as a whole: where it was left out, it was somewhere by rule, which a new size would move.
+      const at = isMoved(to) || sizes.length > 0 ? [{ path: `${path}.at`, set: [drawn(to[across]), drawn(to[up])] }] : [];
+      return [...sizes.map(([key, axis]) => ({ path: `${path}.${key}`, set: drawn(size(to, top, axis)) })), ...at];
+    },
+  };
 }
 
 /** The edits for the sides that really moved; the others stay as they were typed. */

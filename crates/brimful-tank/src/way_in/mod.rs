@@ -7,9 +7,11 @@
 //! trimmed (`trim`).
 
 mod opening;
+mod outline;
 mod pieces;
 mod trim;
 
+pub use outline::outline;
 pub use pieces::{Joint, Piece};
 pub use trim::trimmed;
 

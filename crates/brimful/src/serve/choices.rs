@@ -10,6 +10,9 @@ lengths = "?"
 units = "?"
 fraction = "?"
 duty = "?"
+[space]
+box = [1, 1, 1]
+way_in = { width = 1, height = 1, side = "?" }
 [body]
 box = [1, 1, 1]
 [[body.joint]]
@@ -75,6 +78,7 @@ mod tests {
         for key in [
             "job.duty",
             "job.lengths",
+            "space.way_in.side",
             "stock.material",
             "shop.cutting",
             "shop.process",

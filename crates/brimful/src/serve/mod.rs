@@ -16,6 +16,7 @@ mod planning;
 mod records;
 mod refusal;
 mod routes;
+mod scans;
 mod share;
 mod versions;
 mod work;
@@ -176,7 +177,7 @@ fn open(
     })?;
     Ok(Shop {
         records: Records::open(&jobs.hidden().join("records.sqlite")).map_err(refused)?,
-        planned: Planned::default(),
+        planned: Planned::new(folder.to_owned()),
         works: Works::default(),
         heavy: Semaphore::new(1),
         changes: broadcast::Sender::new(256),

@@ -2,15 +2,17 @@
 
 use super::jobs::Text;
 use super::refusal::Refusal;
+use super::scans::{Scans, Stamp};
 use crate::fault::Fault;
 use brimful_tank::fit::{Fit, fit};
 use brimful_tank::job::Job;
-use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched, reworded};
+use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched, reworded, with_remedies};
 use brimful_tank::watch::Watch;
 use brimful_units::UnitSystem;
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::PathBuf;
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// The units that sentences are wanted in; the words of the job file.
@@ -34,7 +36,11 @@ impl From<Units> for UnitSystem {
 #[derive(Clone, Debug)]
 struct Kept {
     etag: String,
+    /// The scan that the job names, as it was.
+    scan: Stamp,
     plans: Vec<Arc<Plan>>,
+    /// Whether changes that would make it hold have been worked out.
+    remedied: bool,
 }
 
 impl Kept {
@@ -45,13 +51,23 @@ impl Kept {
 }
 
 /// The last draft and the last whole plan of each job.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(super) struct Planned {
+    scans: Scans,
     drafts: Mutex<BTreeMap<String, Kept>>,
     whole: Mutex<BTreeMap<String, Kept>>,
 }
 
 impl Planned {
+    /// Of the jobs in a folder.
+    pub(super) fn new(folder: PathBuf) -> Self {
+        Self {
+            scans: Scans::new(folder),
+            drafts: Mutex::default(),
+            whole: Mutex::default(),
+        }
+    }
+
     /// The draft of a job's text, worked out now if it is not there. Without `units` it speaks in those
     /// of the job; so everywhere here.
     pub(super) fn draft(
@@ -60,14 +76,15 @@ impl Planned {
         text: &Text,
         units: Option<UnitSystem>,
     ) -> Result<Arc<Plan>, Refusal> {
-        let job = read_in(text, units)?;
+        let (job, scan) = self.read_in(text, units)?;
         let said = job.about.units;
-        if let Some(plan) = kept(&self.drafts, name, text).and_then(|it| it.said_in(said).cloned())
+        if let Some(plan) =
+            kept(&self.drafts, name, text, &scan).and_then(|it| it.said_in(said).cloned())
         {
             return Ok(plan);
         }
         let made = guarded(|| plan(job, Depth::Quick).map_err(NoPlan::Faults))?;
-        keep(&self.drafts, name, text, &made);
+        keep(&self.drafts, name, text, scan, &made);
         Ok(made)
     }
 
@@ -83,11 +100,36 @@ impl Planned {
             return Ok(known);
         }
         // Remedies are in round figures of the job's own units, whoever asks first.
-        let job = read(text)?;
-        let made = guarded(|| plan_watched(job, Depth::Remedies, watch))?;
-        keep(&self.whole, name, text, &made);
+        let (job, scan) = self.read_in(text, None)?;
+        let made = guarded(|| plan_watched(job, Depth::Whole, watch))?;
+        keep(&self.whole, name, text, scan, &made);
         let known = self.known(name, text, units, watch)?;
         Ok(known.unwrap_or(made))
+    }
+
+    /// The whole plan with changes that would make it hold, for whoever waits for it.
+    pub(super) fn remedied(
+        &self,
+        name: &str,
+        text: &Text,
+        units: Option<UnitSystem>,
+        watch: &dyn Watch,
+    ) -> Result<Arc<Plan>, Refusal> {
+        let (_, scan) = self.read_in(text, None)?;
+        let is_done = kept(&self.whole, name, text, &scan).is_some_and(|kept| kept.remedied);
+        if !is_done {
+            let plan = self.whole(name, text, None, watch)?;
+            let made = guarded(|| with_remedies(&plan, watch))?;
+            let fresh = Kept {
+                etag: text.etag.clone(),
+                scan,
+                plans: vec![made],
+                remedied: true,
+            };
+            let mut plans = self.whole.lock().unwrap_or_else(PoisonError::into_inner);
+            plans.insert(name.to_owned(), fresh);
+        }
+        self.whole(name, text, units, watch)
     }
 
     /// The whole plan of a job's text, if it has been worked out.
@@ -98,42 +140,45 @@ impl Planned {
         units: Option<UnitSystem>,
         watch: &dyn Watch,
     ) -> Result<Option<Arc<Plan>>, Refusal> {
-        let Some(kept) = kept(&self.whole, name, text) else {
+        let (job, scan) = self.read_in(text, units)?;
+        let Some(kept) = kept(&self.whole, name, text, &scan) else {
             return Ok(None);
         };
-        let said = read_in(text, units)?.about.units;
+        let said = job.about.units;
         match (kept.said_in(said), kept.plans.first()) {
             (Some(plan), _) => Ok(Some(Arc::clone(plan))),
             (None, None) => Ok(None),
             (None, Some(other)) => {
                 let made = guarded(|| reworded(other, said, watch))?;
-                keep(&self.whole, name, text, &made);
+                keep(&self.whole, name, text, scan, &made);
                 Ok(Some(made))
             }
         }
     }
-}
 
-/// The bodies that fit the space of a job's text.
-pub(super) fn fitted(text: &Text, units: Option<UnitSystem>) -> Result<Fit, Refusal> {
-    let job = read_in(text, units)?;
-    match catch_unwind(AssertUnwindSafe(|| fit(job))) {
-        Ok(Ok(fit)) => Ok(fit),
-        Ok(Err(faults)) => {
-            let faults: Vec<Fault> = faults.into_iter().map(Fault::from).collect();
-            Err(Refusal::faulty(&faults))
+    /// The job of a text with its scan, its sentences in the units that are wanted.
+    fn read_in(&self, text: &Text, units: Option<UnitSystem>) -> Result<(Job, Stamp), Refusal> {
+        let mut job = read(text)?;
+        if let Some(units) = units {
+            job.about.units = units;
         }
-        Err(_) => Err(failed()),
+        let scan = self.scans.read_into(&mut job);
+        let scan = scan.map_err(|fault| Refusal::faulty(&[Fault::from(fault)]))?;
+        Ok((job, scan))
     }
-}
 
-/// The job of a text, its sentences in the units that are wanted.
-fn read_in(text: &Text, units: Option<UnitSystem>) -> Result<Job, Refusal> {
-    let mut job = read(text)?;
-    if let Some(units) = units {
-        job.about.units = units;
+    /// The bodies that fit the space of a job's text.
+    pub(super) fn fitted(&self, text: &Text, units: Option<UnitSystem>) -> Result<Fit, Refusal> {
+        let (job, _) = self.read_in(text, units)?;
+        match catch_unwind(AssertUnwindSafe(|| fit(job))) {
+            Ok(Ok(fit)) => Ok(fit),
+            Ok(Err(faults)) => {
+                let faults: Vec<Fault> = faults.into_iter().map(Fault::from).collect();
+                Err(Refusal::faulty(&faults))
+            }
+            Err(_) => Err(failed()),
+        }
     }
-    Ok(job)
 }
 
 /// The job of a text.
@@ -167,27 +212,42 @@ fn failed() -> Refusal {
     )
 }
 
-fn kept(plans: &Mutex<BTreeMap<String, Kept>>, name: &str, text: &Text) -> Option<Kept> {
+fn kept(
+    plans: &Mutex<BTreeMap<String, Kept>>,
+    name: &str,
+    text: &Text,
+    scan: &Stamp,
+) -> Option<Kept> {
     let plans = plans.lock().unwrap_or_else(PoisonError::into_inner);
-    let kept = plans.get(name).filter(|kept| kept.etag == text.etag);
-    kept.cloned()
+    let kept = plans.get(name)?;
+    (kept.etag == text.etag && kept.scan == *scan).then(|| kept.clone())
 }
 
 /// Jobs whose plans are kept at once: a plan takes a few megabytes.
 const MOST: usize = 4;
 
-fn keep(plans: &Mutex<BTreeMap<String, Kept>>, name: &str, text: &Text, plan: &Arc<Plan>) {
+fn keep(
+    plans: &Mutex<BTreeMap<String, Kept>>,
+    name: &str,
+    text: &Text,
+    scan: Stamp,
+    plan: &Arc<Plan>,
+) {
     let mut plans = plans.lock().unwrap_or_else(PoisonError::into_inner);
     if plans.len() >= MOST && !plans.contains_key(name) {
         plans.pop_first();
     }
-    let kept = plans.entry(name.to_owned()).or_insert_with(|| Kept {
+    let fresh = Kept {
         etag: text.etag.clone(),
+        scan,
         plans: Vec::new(),
-    });
-    if kept.etag != text.etag {
-        kept.etag.clone_from(&text.etag);
-        kept.plans.clear();
+        remedied: false,
+    };
+    let kept = plans
+        .entry(name.to_owned())
+        .or_insert_with(|| fresh.clone());
+    if kept.etag != fresh.etag || kept.scan != fresh.scan {
+        *kept = fresh;
     }
     if kept.said_in(plan.job.about.units).is_none() {
         kept.plans.push(Arc::clone(plan));

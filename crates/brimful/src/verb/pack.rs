@@ -19,10 +19,9 @@ pub(crate) fn pack(
     folder: &Path,
     paper: Paper,
 ) -> Result<Outcome, Failure> {
-    interrupt::remember();
     let progress = Progress::new();
     progress.step("working the job out");
-    let (source, plan) = input::planned(job, depth)?;
+    let (source, plan) = input::planned_shown(job, depth, &progress)?;
     let folder = Folder::new(folder)?;
     interrupt::check()?;
     progress.step("drawing and printing the pack");

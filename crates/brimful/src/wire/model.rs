@@ -11,6 +11,7 @@ use brimful_tank::liquid::{Compartment, up_at};
 use brimful_tank::plan::Plan;
 use brimful_tank::shape::obstacle_solid;
 use brimful_tank::space::Room;
+use brimful_tank::way_in::outline;
 use brimful_units::Angle;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -24,8 +25,18 @@ pub(crate) struct Model {
     /// The measured hole before obstacles are taken off; null where the job gives none.
     space: Option<Solid>,
     obstacles: Vec<Named>,
+    /// The opening the tank must pass; null where the job does not say in which side it is.
+    way_in: Option<WayIn>,
     /// How the tank bulges; null until the whole-tank check has run, or where the load has no answer.
     bulge: Option<Bulge>,
+}
+
+/// The opening where it is stated, or taken to be.
+#[derive(Debug, Serialize, JsonSchema)]
+struct WayIn {
+    side: &'static str,
+    /// Its corners, the lower one first.
+    outline_m: [[f64; 3]; 4],
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -74,6 +85,7 @@ struct PanelBulge {
 /// The model of a plan, bulging under the load of that name.
 pub(crate) fn model(plan: &Plan, load: Option<&str>) -> Model {
     let space = plan.job.space.as_ref();
+    let room = space.and_then(|space| Room::new(space).ok());
     let obstacles = space.iter().flat_map(|space| &space.obstacles);
     Model {
         panels: plan.panels.iter().map(panel).collect(),
@@ -85,9 +97,10 @@ pub(crate) fn model(plan: &Plan, load: Option<&str>) -> Model {
                 solid: solid(&room.liquid),
             })
             .collect(),
-        space: space
-            .and_then(|space| Room::new(space).ok())
-            .map(|room| solid(&room.shell)),
+        space: room.as_ref().map(|room| solid(&room.shell)),
+        way_in: space
+            .zip(room.as_ref())
+            .and_then(|(space, room)| way_in(space.way_in.as_ref()?, room)),
         obstacles: obstacles
             .filter_map(|obstacle| {
                 Some(Named {
@@ -101,6 +114,13 @@ pub(crate) fn model(plan: &Plan, load: Option<&str>) -> Model {
             .as_ref()
             .and_then(|whole| bulge(plan, whole, load)),
     }
+}
+
+fn way_in(opening: &brimful_tank::job::WayIn, room: &Room) -> Option<WayIn> {
+    Some(WayIn {
+        side: opening.side?.word(),
+        outline_m: outline(opening, room)?.map(point),
+    })
 }
 
 fn panel(panel: &brimful_tank::panel::Panel) -> PanelSolid {

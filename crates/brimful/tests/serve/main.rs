@@ -6,6 +6,7 @@
 mod client;
 mod harm;
 mod outlive;
+mod scans;
 mod share;
 
 use client::Server;

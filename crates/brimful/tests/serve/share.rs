@@ -55,6 +55,14 @@ fn two_windows_share_one_piece_of_work() {
 #[test]
 fn work_whose_last_follower_has_gone_is_dropped_after_a_while() {
     let (_folder, server) = busy_shop();
+    // One piece of work is done at a time: behind these it waits for longer than the test takes.
+    for number in 1..=12 {
+        let new = json!({ "name": format!("before {number}"), "like": "frame-rail-sprayer" });
+        server.ask("POST", "/api/jobs", "", Some(&new));
+        let path = format!("/api/jobs/before%20{number}/work");
+        let begun = server.ask("POST", &path, "", Some(&json!({ "what": "remedies" })));
+        assert_eq!(begun.status, 202, "{begun:?}");
+    }
     let id = begin(&server, "remedies");
     let window = follow(&server, id);
     // A page that is read anew comes back in time.

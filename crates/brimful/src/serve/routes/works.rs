@@ -4,7 +4,7 @@ use super::plans::document;
 use super::{Answer, Body, OfShop, Path, papers};
 use crate::serve::Shop;
 use crate::serve::jobs::Text;
-use crate::serve::planning::{fitted, read};
+use crate::serve::planning::read;
 use crate::serve::refusal::Refusal;
 use crate::serve::work::{Order, Paper, State as WorkState, Wanted, What, Work};
 use crate::wire;
@@ -59,9 +59,15 @@ fn done(shop: &Shop, name: &str, text: &Text, wanted: Wanted, work: &Work) -> An
     let said = wanted.options.units.filter(|_| wanted.what != What::Pack);
     let units = said.map(UnitSystem::from);
     if wanted.what == What::Fit {
-        return fitted(text, units).map(|fit| json!(wire::Document::fit(&fit)));
+        return shop
+            .planned
+            .fitted(text, units)
+            .map(|fit| json!(wire::Document::fit(&fit)));
     }
-    let plan = shop.planned.whole(name, text, units, work)?;
+    let plan = match wanted.what {
+        What::Whole => shop.planned.whole(name, text, units, work)?,
+        _ => shop.planned.remedied(name, text, units, work)?,
+    };
     match wanted.what {
         What::Whole | What::Fit => document(&plan, &text.etag),
         What::Remedies => Ok(json!({ "remedies": wire::remedies(&plan, &read(text)?) })),

@@ -1,0 +1,109 @@
+//! The scans that jobs name: files within the folder of jobs and nowhere else, read once and kept until
+//! they change.
+
+use crate::scan;
+use brimful_geom::scan::Scanned;
+use brimful_tank::job::{Job, Measured, Scan};
+use brimful_tank::shape::ShapeFault;
+use std::fs::{self, File};
+use std::io::{self, Read};
+use std::path::{Component, Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
+use std::time::SystemTime;
+
+/// Bytes of the largest scan that is read for a page: it shares this machine's memory with all who
+/// work on it. The command itself takes more.
+const LARGEST: u64 = 100_000_000;
+/// Scans whose solids are kept.
+const MOST: usize = 4;
+
+/// The scans in a folder of jobs.
+#[derive(Debug)]
+pub(super) struct Scans {
+    folder: PathBuf,
+    /// The last ones that were read, oldest first.
+    kept: Mutex<Vec<(Stamp, Scanned)>>,
+}
+
+/// What a solid was made from: it holds as long as nothing of this changes.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Stamp {
+    file: String,
+    bytes: u64,
+    changed: Option<SystemTime>,
+    unit_m: f64,
+    noise_m: f64,
+}
+
+impl Scans {
+    pub(super) fn new(folder: PathBuf) -> Self {
+        Self {
+            folder,
+            kept: Mutex::default(),
+        }
+    }
+
+    /// Reads the scan of a job that has one into the job, and tells what it was made from.
+    pub(super) fn read_into(&self, job: &mut Job) -> Result<Stamp, ShapeFault> {
+        let space = job.space.as_mut().map(|space| &mut space.measured);
+        let Some(Measured::Scan(scan)) = space else {
+            return Ok(Stamp::default());
+        };
+        let file = self.open(&scan.file);
+        let stamp = match &file {
+            Ok((_, about)) => Stamp {
+                file: scan.file.clone(),
+                bytes: about.len(),
+                changed: about.modified().ok(),
+                unit_m: scan.unit.m(),
+                noise_m: scan.noise.m(),
+            },
+            Err(_) => Stamp::default(),
+        };
+        let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, known)) = kept.iter().find(|(other, _)| *other == stamp) {
+            scan.inside = Some(known.clone());
+            return Ok(stamp);
+        }
+        let found = scan::solid(scan, |_: &Scan| {
+            let (file, _) = file?;
+            let mut bytes = Vec::new();
+            file.take(LARGEST).read_to_end(&mut bytes)?;
+            Ok(bytes)
+        })?;
+        if kept.len() >= MOST {
+            kept.remove(0);
+        }
+        kept.push((stamp.clone(), found.clone()));
+        scan.inside = Some(found);
+        Ok(stamp)
+    }
+
+    /// Opens a file of the folder, or of a folder in it. What leads elsewhere, by `..` or by a link, is not
+    /// opened.
+    fn open(&self, name: &str) -> io::Result<(File, fs::Metadata)> {
+        let refuse = |why: &str| Err(io::Error::other(why.to_owned()));
+        let name = Path::new(name);
+        let is_plain = name
+            .components()
+            .all(|part| matches!(part, Component::Normal(_)));
+        if !is_plain {
+            return refuse("only files in the folder of jobs are read for the page");
+        }
+        let folder = self.folder.canonicalize()?;
+        let path = folder.join(name).canonicalize()?;
+        if !path.starts_with(&folder) {
+            return refuse("it leads out of the folder of jobs");
+        }
+        let about = fs::metadata(&path)?;
+        if !about.is_file() {
+            return refuse("it is no file");
+        }
+        if about.len() > LARGEST {
+            return refuse(
+                "it is larger than 100 MB; thin it in the scanner's program, or use the command",
+            );
+        }
+        Ok((File::open(path)?, about))
+    }
+}
