@@ -63,6 +63,7 @@ pub const STAGES: &[(&str, &[&str])] = &[(
         "gauge",
         "weld",
         "check",
+        "room",
         "mass",
         "cut",
         "practice",

@@ -15,10 +15,9 @@ pub mod passage;
 pub mod plate;
 pub mod polygon;
 pub mod predicate;
-pub mod ruled;
 pub mod scan;
-pub mod simpler;
 pub mod solid;
+pub mod sweep;
 #[cfg(test)]
 mod testing;
 pub mod triangulate;

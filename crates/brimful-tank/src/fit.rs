@@ -2,12 +2,14 @@
 //! second entry beside [`crate::plan`].
 
 use crate::candidate::{Candidate, candidates};
-use crate::finding::{Finding, Grade};
+use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Capacity, DefaultUsed, Job, Space};
 use crate::offer::{Gain, Offers, gains, offers, wanted};
 use crate::shape::ShapeFault;
 use crate::space::Room;
-use crate::way_in::Entry;
+use crate::way_in::{Entry, Piece};
+use brimful_geom::vector::Point3;
+use brimful_units::{Length, Volume};
 
 /// What fits a space.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,6 +38,8 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
     let mut findings = room.findings.clone();
     let looked_at: Vec<Candidate> = candidates(space, &room);
     let offers = offers(&job, &looked_at);
+    findings.extend(cut_up(&room));
+    findings.extend(nothing(&job, &offers));
     findings.extend(wanted(&job, &offers));
     let of = job
         .liquid
@@ -44,7 +48,7 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
     let gains = offers
         .base(of)
         .map_or(Vec::new(), |offer| gains(&job, offer));
-    findings.extend(pieces(&offers));
+    findings.extend(pieces(&job, &offers));
     findings.sort_by_key(|finding| finding.grade);
     Ok(Fit {
         defaults: job.defaults.clone(),
@@ -56,20 +60,117 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
     })
 }
 
-/// What pieces need beside what one tank does.
-fn pieces(offers: &Offers) -> Option<Finding> {
-    let offer = offers
-        .offers
+/// That the obstacles leave several spaces.
+fn cut_up(room: &Room) -> Option<Finding> {
+    Some(
+        Finding::new(
+            Grade::Note,
+            "space",
+            format!("{} Bodies are offered for each.", room.cut_up()?),
+        )
+        .source("the space less obstacles and the room kept"),
+    )
+}
+
+/// That there is nothing to offer, with the reason.
+fn nothing(job: &Job, offers: &Offers) -> Option<Finding> {
+    if !offers.offers.is_empty() {
+        return None;
+    }
+    let way_in = job.space.as_ref().and_then(|space| space.way_in.as_ref());
+    let text = |length: Length| Quantity::Length(length).text(&job.about);
+    // The first is the largest; the others fail for the same reason or a like one.
+    let reason = offers
+        .left_out
+        .first()
+        .map_or_else(String::new, |(name, reason)| format!(": `{name}` {reason}"));
+    let (about, says, cure) = match way_in {
+        Some(way_in) => {
+            let [width, height] = way_in.size.map(text);
+            (
+                "way in",
+                format!(
+                    "No body can be offered that passes the opening of {width} by {height}{reason}."
+                ),
+                "Find a larger opening, or build the tank in its place.",
+            )
+        }
+        None => (
+            "space",
+            format!("No body can be offered{reason}."),
+            "Use thinner sheet, or keep less free.",
+        ),
+    };
+    Some(
+        Finding::new(Grade::Stop, about, says)
+            .source("every body that was looked at")
+            .cure(cure),
+    )
+}
+
+/// What pieces need beside what one tank does, piece by piece.
+fn pieces(job: &Job, offers: &Offers) -> Option<Finding> {
+    let (name, pieces) = offers.offers.iter().find_map(|offer| {
+        let Entry::Pieces(pieces) = &offer.candidate.entry else {
+            return None;
+        };
+        Some((&offer.candidate.name, pieces))
+    })?;
+    let each: Vec<String> = pieces
         .iter()
-        .find(|offer| matches!(offer.candidate.entry, Entry::Pieces(_)))?;
+        .enumerate()
+        .map(|(number, piece)| piece_needs(job, number, piece))
+        .collect();
+    let unplaced = pieces.iter().any(|piece| piece.passage.is_none());
+    let cure = match unplaced {
+        true => {
+            "Try what is not shown with dummies of cardboard, write a job for each piece, and link the outlets at the bottom and the vents at the top."
+        }
+        false => {
+            "Write a job for each piece, and link the outlets at the bottom and the vents at the top."
+        }
+    };
     Some(
         Finding::new(
             Grade::Mend,
             "way in",
-            format!("The body `{}` goes in as pieces, each a tank of its own: each needs its own fill or link, vent, drain and way in for a hand, and hoses between them. That a piece passes the opening is shown; that it can be turned and moved to its place behind it is not.", offer.candidate.name),
+            format!(
+                "The body `{name}` goes in as {} pieces, each a tank of its own, in this order. {}",
+                pieces.len(),
+                each.join(" ")
+            ),
         )
-        .source("each piece pushed straight through the opening")
-        .cure("Try it with dummies of cardboard, write a job for each piece, and link the outlets at the bottom and the vents at the top."),
+        .source("each piece moved through the opening past those before it, every leg proven where a way is shown")
+        .cure(cure),
+    )
+}
+
+/// A piece's way in, its own fittings, and where it is linked to the next.
+fn piece_needs(job: &Job, number: usize, piece: &Piece) -> String {
+    let length = |metres: f64| Quantity::Length(Length::from_m(metres)).text(&job.about);
+    let place = |p: Point3| format!("x {}, y {}, z {}", length(p.x), length(p.y), length(p.z));
+    let litres = Volume::from_m3(piece.solid.moments().volume);
+    let way = match &piece.passage {
+        None => "passes the opening, but no way behind it to its place was found",
+        Some(_) => "gets to its place",
+    };
+    let joints: Vec<String> = piece
+        .joints
+        .iter()
+        .map(|joint| {
+            format!(
+                "to piece {} a hose for the liquid at {} and one for the air at {}",
+                joint.to + 1,
+                place(joint.liquid_at),
+                place(joint.air_at)
+            )
+        })
+        .collect();
+    format!(
+        "Piece {} ({} outside) {way}; it needs its own vent, drain and way in for a hand, and {}.",
+        number + 1,
+        Quantity::Volume(litres).text(&job.about),
+        joints.join(", ")
     )
 }
 

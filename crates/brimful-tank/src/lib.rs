@@ -3,7 +3,7 @@
 //! Data flows one way, a module a stage; each may use only those above it:
 //! [`watch`], [`job`], [`finding`], [`table`], [`shape`], [`panel`], [`seam`], [`space`], [`way_in`],
 //! [`candidate`], [`body`], [`panels`], [`liquid`], [`port`], [`capacity`], [`gauge`], [`weld`],
-//! [`check`], [`mass`], [`cut`], [`practice`], [`remedy`], [`plan`], [`offer`], [`fit`].
+//! [`check`], [`room`], [`mass`], [`cut`], [`practice`], [`remedy`], [`plan`], [`offer`], [`fit`].
 
 pub mod body;
 pub mod candidate;
@@ -23,6 +23,7 @@ pub mod plan;
 pub mod port;
 pub mod practice;
 pub mod remedy;
+pub mod room;
 pub mod seam;
 pub mod shape;
 pub mod space;

@@ -15,10 +15,12 @@ use crate::panel::Panel;
 use crate::panels::{Proof, panels};
 use crate::practice::practice;
 use crate::remedy::{Chosen, Remedies, Settled, remedies, settle};
+use crate::room::{self, RoomKept, room_kept};
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use crate::table::material::Material;
 use crate::watch::{Unwatched, Watch};
+use crate::way_in::{Entry, of_tank};
 use crate::weld::{Welds, welds};
 use brimful_units::{Angle, UnitSystem};
 
@@ -49,6 +51,8 @@ pub struct Plan {
     pub quick: Quick,
     /// The whole-tank check; none where only a draft was asked for.
     pub whole: Option<Whole>,
+    /// What is left of the room about it, full and warm.
+    pub room: RoomKept,
     /// Grooves, rod, hours and order of work.
     pub welds: Welds,
     /// What would make it hold, where it does not.
@@ -57,6 +61,8 @@ pub struct Plan {
     pub mass: MassTable,
     /// How the sheets are cut.
     pub cut: CutPlan,
+    /// How it gets to its place.
+    pub way_in: Entry,
     /// What all checks say, worst first.
     pub findings: Vec<Finding>,
 }
@@ -212,6 +218,16 @@ fn worked_out(
             findings.push(draft());
         }
     }
+    let room = room_kept(&room::Tank {
+        job: &job,
+        body: &body,
+        panels: &panels,
+        seams: &seams,
+        welds: &welds.welds,
+        quick: &quick,
+        whole: whole.as_ref(),
+    });
+    findings.extend(room.findings.iter().cloned());
     let remedies = match (&whole, known) {
         (_, Some(known)) => known.remedies.reworded(&job),
         (Some(whole), None) if depth == Depth::Remedies => remedies(&job, whole, watch),
@@ -225,9 +241,11 @@ fn worked_out(
     let (cut, found) = cut(&job, &panels)
         .map_err(|fault| whole_job(format!("The sheets cannot be laid out: {fault}.")))?;
     findings.extend(found);
+    let way_in = of_tank(&job, &body.solid, &panels);
     findings.extend(practice(
         &job,
         &body.solid,
+        &way_in,
         &panels,
         &compartments,
         &capacity,
@@ -248,10 +266,12 @@ fn worked_out(
         gauges,
         quick,
         whole,
+        room,
         remedies,
         welds,
         mass,
         cut,
+        way_in,
         findings,
     })
 }

@@ -8,8 +8,8 @@ use crate::mass::MassTable;
 use crate::panel::{Panel, Role};
 use crate::port::ports;
 use crate::space::Room;
-use crate::way_in::{Entry, entry};
-use brimful_geom::boolean::{pieces, union};
+use crate::way_in::Entry;
+use brimful_geom::boolean::pieces;
 use brimful_geom::plate::PlateFace;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
@@ -25,13 +25,14 @@ const LONGEST_WITHOUT_BAFFLE: Length = Length::from_mm(760.0);
 pub fn practice(
     job: &Job,
     body: &Solid,
+    entry: &Entry,
     panels: &[Panel],
     compartments: &[Compartment],
     capacity: &Capacity,
     mass: &MassTable,
 ) -> Vec<Finding> {
     let mut findings = Vec::new();
-    findings.extend(way_in(job, body, panels));
+    findings.extend(way_in(job, entry));
     findings.extend(carried(job, body));
     findings.extend(liquid_known(job));
     findings.extend(apart(panels, compartments));
@@ -48,40 +49,50 @@ pub fn practice(
     findings
 }
 
-/// The body with its ribs through the opening it must pass.
-fn way_in(job: &Job, body: &Solid, panels: &[Panel]) -> Option<Finding> {
-    let space = job.space.as_ref()?;
-    let way_in = space.way_in.as_ref()?;
-    let room = Room::new(space).ok()?;
-    let ribs: Vec<Solid> = panels
-        .iter()
-        .filter(|panel| panel.role == Role::Rib)
-        .map(|panel| panel.finished.solid())
-        .collect();
-    let all = match ribs.is_empty() {
-        true => Ok(body.clone()),
-        false => union(&std::iter::once(body).chain(&ribs).collect::<Vec<_>>()),
+/// How the body with its ribs gets in.
+fn way_in(job: &Job, entry: &Entry) -> Option<Finding> {
+    let source = match job.space.as_ref()?.way_in.as_ref()?.side {
+        Some(_) => {
+            "the body and its ribs, moved through the opening less its clearance to their place amid the obstacles, with free ground before the opening; every leg proven"
+        }
+        None => "the body and its ribs, pushed straight through the opening less its clearance",
     };
-    let entry = match all {
-        Ok(all) => entry(Some(way_in), &room, &all),
-        Err(fault) => Entry::NotFound(format!("body and ribs cannot be put together: {fault}")),
-    };
-    let source = "the body and its ribs, pushed straight through the opening less its clearance, and slid to their place where the job says in which side the opening is";
     let words = entry.words();
+    let noted = |says: String, margin: Length| {
+        Finding::new(Grade::Note, "way in", says)
+            .figures(Quantity::Length(margin), Quantity::Length(Length::ZERO))
+            .source(source)
+    };
     Some(match entry {
         Entry::Free => return None,
-        Entry::Straight { margin, .. } => Finding::new(Grade::Note, "way in", format!("It passes the opening {words}. Room to turn before and behind it is not worked out, nor fittings that stand out."))
-            .figures(Quantity::Length(margin), Quantity::Length(Length::ZERO))
-            .source(source),
-        Entry::Slid { margin, .. } => Finding::new(Grade::Note, "way in", format!("It goes in whole, {words}, clear of everything on the way. Fittings that stand out are not worked out."))
-            .figures(Quantity::Length(margin), Quantity::Length(Length::ZERO))
-            .source(source),
-        Entry::Pieces(pieces) => Finding::new(Grade::Stop, "way in", format!("It is not shown to go in whole. Cut into {} pieces, each a tank of its own, each passes the opening straight.", pieces.len()))
-            .source(source)
-            .cure("Make the body slimmer, as `brimful fit` lists, or write a job for each piece."),
-        Entry::NotFound(why) => Finding::new(Grade::Stop, "way in", format!("It is not shown to pass the opening on the way in: {why}."))
-            .source(source)
-            .cure("Try it with a dummy of cardboard, or make the body slimmer, as `brimful fit` lists."),
+        Entry::Straight(passage) => noted(
+            format!(
+                "It passes the opening {words}. Room to turn before and behind it is not worked out, nor fittings that stand out."
+            ),
+            passage.margin,
+        ),
+        Entry::Pushed(passage) | Entry::Turned(passage) => noted(
+            format!(
+                "It goes in whole, {words}, clear of everything on the way. Fittings that stand out are not worked out."
+            ),
+            passage.margin,
+        ),
+        Entry::Pieces(_) => Finding::new(
+            Grade::Stop,
+            "way in",
+            format!("It is not shown to go in whole. It could be made {words}."),
+        )
+        .source(source)
+        .cure("Make the body slimmer, as `brimful fit` lists, or write a job for each piece."),
+        Entry::NotFound(why) => Finding::new(
+            Grade::Stop,
+            "way in",
+            format!("It is not shown to get in: {}.", why.says),
+        )
+        .source(source)
+        .cure(
+            "Try it with a dummy of cardboard, or make the body slimmer, as `brimful fit` lists.",
+        ),
     })
 }
 

@@ -12,8 +12,8 @@ const VERBS: [(&[&str], &[&str]); 4] = [
     (
         &["check", "--quick"],
         &[
-            "job", "defaults", "capacity", "mass", "panels", "seams", "strength", "cut", "weld",
-            "gauge", "findings",
+            "job", "defaults", "capacity", "mass", "room", "panels", "seams", "strength", "cut",
+            "weld", "gauge", "findings",
         ],
     ),
     (&["cut", "--quick"], &["job", "panels", "cut", "findings"]),

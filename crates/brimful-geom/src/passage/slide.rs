@@ -1,7 +1,7 @@
 //! A way for a rigid solid from outside, through an opening, to its place: slid and turned.
 //!
 //! The solid must stay in a *room*: the space, the opening, and free ground before it
-//! ([`room_with_approach`]). Two trees of poses are grown towards each other, from before the
+//! ([`super::room_with_approach`]). Two trees of poses are grown towards each other, from before the
 //! opening and from the final place (RRT-Connect: J. J. Kuffner and S. M. LaValle, "RRT-Connect: an
 //! efficient approach to single-query path planning", ICRA 2000). A motion is followed in steps
 //! no longer than the air there is: if the surfaces are d apart and no point of the solid moves by more
@@ -11,28 +11,18 @@
 //!
 //! That no way was found within so many poses proves nothing.
 
+use super::opening::WALL;
 use super::pose::Pose;
-use super::straight::straight;
+use super::push::{sweeps_within, within};
+use super::straight::passing;
 use super::touch::{Standing, Triangle, triangles};
-use crate::boolean::{BooleanFault, union};
+use super::{Opening, Way};
 use crate::frame::Frame;
-use crate::polygon::Outline;
 use crate::solid::Solid;
-use crate::vector::{Point3, Vec2, Vec3};
+use crate::vector::{Point3, Vec3};
 use fastrand::Rng;
+use std::cell::Cell;
 use std::fmt;
-
-/// A rectangular opening: `frame` has its origin in the middle, x along the width, y along the
-/// height and z into the space.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Opening {
-    /// Where it is.
-    pub frame: Frame,
-    /// Along x, metres.
-    pub width: f64,
-    /// Along y, metres.
-    pub height: f64,
-}
 
 /// How far to search.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -56,21 +46,6 @@ impl Default for Limits {
             seed: 1,
         }
     }
-}
-
-/// A way in.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Way {
-    /// `body.moved(&pose)`, from before the opening to where the body was given
-    /// (the last pose moves nothing).
-    pub poses: Vec<Frame>,
-    /// Numbers of the poses between which the motion is straight: the first, where it changes, the
-    /// last. These are the ones to draw.
-    pub stations: Vec<usize>,
-    /// Poses tried.
-    pub tried: usize,
-    /// Least air on the way, as far as it was looked at, metres.
-    pub air: f64,
 }
 
 /// Why no way is given.
@@ -114,46 +89,12 @@ impl fmt::Display for SlideFault {
 
 impl std::error::Error for SlideFault {}
 
-/// Thickness of the wall the opening is in, metres: about a sheet of ply or a door frame's rebate.
-const WALL: f64 = 0.02;
-
-/// The space with its opening and free ground before it, twice as far each way as `body_length`.
-///
-/// # Errors
-/// A [`BooleanFault`], where the union cannot be made.
-pub fn room_with_approach(
-    space: &Solid,
-    opening: &Opening,
-    body_length: f64,
-) -> Result<Solid, BooleanFault> {
-    let centred = |w: f64, h: f64| {
-        let shift = Vec2::new(w / 2.0, h / 2.0);
-        Outline(
-            Outline::rectangle(w, h)
-                .0
-                .iter()
-                .map(|&p| p - shift)
-                .collect(),
-        )
-    };
-    let reach = 2.0 * body_length;
-    let hole = Solid::prism(
-        &centred(opening.width, opening.height),
-        &opening.frame,
-        -1.5 * WALL,
-        0.5 * WALL,
-    );
-    let before = Solid::prism(
-        &centred(2.0 * reach, 2.0 * reach),
-        &opening.frame,
-        -WALL - reach,
-        -WALL,
-    );
-    union(&[space, &hole, &before])
-}
+/// Where the body touches in its place it is first lifted off, this far, metres: over the
+/// clearance asked for by its least, and no more than a hand lifts without thinking.
+const LIFTS: [f64; 3] = [0.003, 0.006, 0.012];
 
 /// A way for `body`, given in its final place, through `opening`, that stays in `room`
-/// ([`room_with_approach`]).
+/// ([`super::room_with_approach`]).
 ///
 /// # Errors
 /// A [`SlideFault`].
@@ -163,20 +104,18 @@ pub fn slide(
     opening: &Opening,
     limits: &Limits,
 ) -> Result<Way, SlideFault> {
-    let planner = Planner::new(body, room, limits);
-    let goal = Pose::still(planner.centre);
-    let air = planner.air(&goal);
-    if air <= limits.clearance {
-        return Err(SlideFault::FinalPlace { air });
-    }
-    if crate::boolean::remaining_volume(body, &[room]).map_or(true, |v| v > 1e-9) {
+    if !within(body, room) {
         return Err(SlideFault::Outside);
     }
+    let planner = Planner::new(body, room, limits);
+    let place = Pose::still(planner.centre);
+    let goal = planner.lifted(body, room, place)?;
     let starts = planner.starts(body, opening);
     if starts.is_empty() {
         return Err(SlideFault::NoStart);
     }
-    planner.connect(&starts, opening.frame.z, goal)
+    let way = planner.connect(&starts, opening.frame.z, goal)?;
+    Ok(planner.set_down(way, goal, place))
 }
 
 /// A node of a tree: a pose and where it was reached from.
@@ -191,6 +130,8 @@ struct Planner<'a> {
     body: Vec<Triangle>,
     centre: Vec3,
     radius: f64,
+    /// The triangle of the body that was nearest last.
+    nearest: Cell<usize>,
 }
 
 /// How far a tree grows at once, metres of the corner that moves most.
@@ -219,19 +160,57 @@ impl<'a> Planner<'a> {
             body: triangles(body).into_iter().map(about).collect(),
             centre: middle.to_vec(),
             radius: radius.fold(0.0, f64::max),
+            nearest: Cell::new(0),
         }
     }
 
     fn air(&self, pose: &Pose) -> f64 {
+        self.air_up_to(pose, FAR)
+    }
+
+    /// The air at a pose, or `most` where there is more.
+    fn air_up_to(&self, pose: &Pose, most: f64) -> f64 {
         let [x, y, z] = pose.axes();
         let place = |p: Vec3| pose.centre + x * p.x + y * p.y + z * p.z;
         let moved: Vec<Triangle> = self.body.iter().map(|t| t.map(place)).collect();
-        self.room.distance(&moved, FAR)
+        self.room.distance(&moved, most, &self.nearest)
     }
 
     /// No point of the body moves further than this between two poses.
     fn travel(&self, a: &Pose, b: &Pose) -> f64 {
         (b.centre - a.centre).length() + self.radius * a.angle(b)
+    }
+
+    /// The place itself where there is air enough, or else one that the body is lifted to from it in
+    /// a straight line, with proof.
+    fn lifted(&self, body: &Solid, room: &Solid, place: Pose) -> Result<Pose, SlideFault> {
+        let air = self.air(&place);
+        if air > self.limits.clearance {
+            return Ok(place);
+        }
+        let sides = [0.0, 1.0, -1.0];
+        for long in LIFTS {
+            // Up first, then sideways, then down.
+            for z in [1.0, 0.0, -1.0] {
+                for (x, y) in sides.iter().flat_map(|&x| sides.map(|y| (x, y))) {
+                    let by = Vec3::new(x, y, z) * long;
+                    let free = Pose::still(place.centre + by);
+                    if self.air(&free) > self.limits.clearance && sweeps_within(body, by, room) {
+                        return Ok(free);
+                    }
+                }
+            }
+        }
+        Err(SlideFault::FinalPlace { air })
+    }
+
+    /// The way with the body set down where it was lifted from.
+    fn set_down(&self, mut way: Way, lifted: Pose, place: Pose) -> Way {
+        if lifted != place {
+            way.poses.push(self.motion(&place));
+            way.stations.push(way.poses.len() - 1);
+        }
+        way
     }
 
     /// Whether the motion keeps clear, and the share of it up to which it surely does.
@@ -245,7 +224,9 @@ impl<'a> Planner<'a> {
             } else {
                 1.0
             };
-            let air = self.air(&from.towards(to, share));
+            // More than what reaches the end need not be known.
+            let enough = (length - done).max(self.limits.clearance) + self.limits.clearance;
+            let air = self.air_up_to(&from.towards(to, share), enough.min(FAR));
             if air <= self.limits.clearance {
                 return safe;
             }
@@ -263,7 +244,7 @@ impl<'a> Planner<'a> {
     fn starts(&self, body: &Solid, opening: &Opening) -> Vec<Pose> {
         let way_in = &opening.frame;
         let world = |v: Vec3| way_in.x * v.x + way_in.y * v.y + way_in.z * v.z;
-        let place = straight(body, opening.width, opening.height).place;
+        let place = passing(body, opening.width, opening.height, 0).place;
         let mut turns = vec![Pose::still(Vec3::ZERO)];
         for (x, y, z) in [(1, 1, 1), (-1, 1, -1), (1, -1, -1), (-1, -1, 1)] {
             let turned = |v: Vec3| {
@@ -468,6 +449,8 @@ fn trail(tree: &[Node], mut node: usize) -> Vec<Pose> {
 mod tests {
     use super::*;
     use crate::boolean::remaining_volume;
+    use crate::passage::room_with_approach;
+    use crate::passage::straight::straight;
     use crate::testing::cube;
 
     /// A mesh boolean, which the planner does not use, finds no part of the body outside.
@@ -503,6 +486,7 @@ mod tests {
             },
             width,
             height,
+            depth: 0.0,
         }
     }
 
@@ -545,7 +529,8 @@ mod tests {
             Err(SlideFault::NotFound { .. })
         ));
         assert!(straight(&body, 0.3, 0.2).is_impossible());
-        let touching = cube([0.0, 0.03, 0.05], [0.94, 0.47, 0.36]);
+        // From wall to wall.
+        let touching = cube([0.0, 0.03, 0.05], [1.0, 0.47, 0.36]);
         assert!(matches!(
             slide(&touching, &room, &opening, &limits),
             Err(SlideFault::FinalPlace { .. })

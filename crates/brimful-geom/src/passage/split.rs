@@ -1,6 +1,6 @@
 //! A solid parted by planes into pieces that each pass an opening straight.
 
-use super::straight::{Straight, straight};
+use super::straight::{Straight, passing};
 use crate::boolean::{clip, pieces};
 use crate::frame::Plane;
 use crate::solid::Solid;
@@ -11,6 +11,9 @@ const SAME_PLACE: f64 = 1e-3;
 
 /// A piece thinner than this is none, metres: no tank is.
 const LEAST_PIECE: f64 = 0.02;
+
+/// A piece of less than this share of an equal one is none: nobody welds a tank for so little.
+const LEAST_SHARE: f64 = 0.25;
 
 /// Directions apart by less than this (sine) are one.
 const SAME_WAY: f64 = 0.02;
@@ -34,13 +37,14 @@ pub struct Split {
     pub seam_area: f64,
 }
 
-/// Partings of `solid` into two, or failing that three pieces (`most` at most), each of which
-/// passes an opening of `width` by `height` straight; smallest seams first, at most `wanted`.
+/// Partings of `solid` into the fewest pieces, `most` at most, each of which passes an opening of
+/// `width` by `height` straight; smallest seams first, at most `wanted`.
 ///
-/// Cuts are square to the solid's own axes and its longest edges, at equal parts and half-way
-/// between corners. Others are not tried, so that an empty list is not a proof.
+/// Cuts are square to the solid's own axes and its longest edges, at equal parts and, into two or
+/// three, at corners and half-way between them. Others are not tried, so that an empty list is not
+/// a proof.
 pub fn split(solid: &Solid, width: f64, height: f64, most: usize, wanted: usize) -> Vec<Split> {
-    for count in 1..most.min(3) {
+    for count in 1..most {
         let mut partings: Vec<(f64, Vec<Plane>)> = Vec::new();
         for way in ways(solid) {
             for places in cut_places(solid, way, count) {
@@ -115,6 +119,7 @@ fn cut_places(solid: &Solid, way: Vec3, count: usize) -> Vec<Vec<f64>> {
         .collect();
     match count {
         1 => sets.extend(places.into_iter().map(|p| vec![p])),
+        3.. => {}
         _ => sets.extend(places.iter().flat_map(|&p| {
             let beyond = move |q: &&f64| **q > p + LEAST_PIECE;
             places.iter().filter(beyond).map(move |&q| vec![p, q])
@@ -149,7 +154,14 @@ fn parted(
     if parts.len() != cuts.len() + 1 || parts.iter().any(|p| !p.faults().is_empty()) {
         return None;
     }
-    let passes: Vec<Straight> = parts.iter().map(|p| straight(p, width, height)).collect();
+    let least = LEAST_SHARE * solid.moments().volume / parts.len() as f64;
+    if parts.iter().any(|part| part.moments().volume < least) {
+        return None;
+    }
+    let passes: Vec<Straight> = parts
+        .iter()
+        .map(|part| passing(part, width, height, 0))
+        .collect();
     passes.iter().all(Straight::passes).then_some(Split {
         cuts,
         pieces: parts,

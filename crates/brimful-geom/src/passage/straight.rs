@@ -12,6 +12,7 @@
 //! a unit vector changes by no more than D times the change of the vector, so all directions within
 //! an angle d of one leave no more than it leaves plus `D d`.
 
+use super::TOUCHING;
 use crate::frame::Frame;
 use crate::predicate::{Side, side};
 use crate::solid::Solid;
@@ -19,7 +20,7 @@ use crate::vector::{Point2, Point3, Vec2, Vec3};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Most directions looked along.
-const DIRECTIONS: usize = 6000;
+pub const DIRECTIONS: usize = 6000;
 
 /// The search ends when what may still be gained is less than this, metres: a tenth of a
 /// millimetre, what is measured.
@@ -40,18 +41,34 @@ pub struct Straight {
 impl Straight {
     /// Whether it passes in the attitude found.
     pub fn passes(&self) -> bool {
-        self.margin >= 0.0
+        self.margin >= -TOUCHING
     }
 
     /// Whether no attitude at all passes.
     pub fn is_impossible(&self) -> bool {
-        self.bound < 0.0
+        self.bound < -TOUCHING
     }
 }
 
 /// The attitude that leaves most air in an opening of `width` by `height`, metres. The solid's
 /// convex hull alone counts.
 pub fn straight(solid: &Solid, width: f64, height: f64) -> Straight {
+    searched(solid, width, height, f64::INFINITY, DIRECTIONS)
+}
+
+/// An attitude that passes: the best along the axes where one of those does, else the best of the
+/// likely ones along faces and edges. Else it is looked for further along `directions` at most,
+/// until one passes or it is proven that none does.
+pub fn passing(solid: &Solid, width: f64, height: f64, directions: usize) -> Straight {
+    let square = along_axes(&solid.vertices, width, height);
+    if square.passes() {
+        return square;
+    }
+    searched(solid, width, height, -TOUCHING, directions)
+}
+
+/// Searched until `enough` is left.
+fn searched(solid: &Solid, width: f64, height: f64, enough: f64, directions: usize) -> Straight {
     let points = &solid.vertices;
     let diameter = points
         .iter()
@@ -61,9 +78,14 @@ pub fn straight(solid: &Solid, width: f64, height: f64) -> Straight {
     let mut best = look(Vec3::Z);
     for direction in likely(solid) {
         let next = look(direction);
-        if next.margin > best.margin {
+        // More than rounding, so that of equals the plainest stays.
+        if next.margin > best.margin + TOUCHING {
             best = next;
         }
+    }
+    if best.margin >= enough || directions == 0 {
+        let bound = f64::INFINITY;
+        return Straight { bound, ..best };
     }
     let cell = |middle: Vec2, half: f64, axis: usize| {
         let towards = [
@@ -93,7 +115,10 @@ pub fn straight(solid: &Solid, width: f64, height: f64) -> Straight {
     loop {
         let widest = (0..cells.len()).max_by(|&a, &b| cells[a].bound.total_cmp(&cells[b].bound));
         let bound = widest.map_or(best.margin, |i| cells[i].bound.max(best.margin));
-        let settled = bound < best.margin + FINE || bound < 0.0 || looked >= DIRECTIONS;
+        let settled = bound < best.margin + FINE
+            || bound < -TOUCHING
+            || best.margin >= enough
+            || looked >= directions;
         let Some(i) = widest.filter(|_| !settled) else {
             return Straight { bound, ..best };
         };
@@ -120,6 +145,41 @@ struct Cell {
 
 fn better(a: Straight, b: Straight) -> Straight {
     if b.margin > a.margin { b } else { a }
+}
+
+/// The best attitude with the solid's axes along the opening's.
+fn along_axes(points: &[Point3], width: f64, height: f64) -> Straight {
+    let (x, y, z) = (Vec3::X, Vec3::Y, Vec3::Z);
+    // Right-handed: whichever goes first, either of the others across.
+    let all = [
+        [x, y, z],
+        [y, -x, z],
+        [y, z, x],
+        [z, -y, x],
+        [z, x, y],
+        [x, -z, y],
+    ];
+    let fit = |axes: [Vec3; 3]| {
+        let long = |axis: Vec3| {
+            let along = points.iter().map(|p| p.to_vec().dot(axis));
+            let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| {
+                (a.min(v), b.max(v))
+            });
+            high - low
+        };
+        Straight {
+            place: centred(points, axes),
+            margin: (width - long(axes[0])).min(height - long(axes[1])),
+            bound: f64::INFINITY,
+        }
+    };
+    let rest = all[1..].iter().map(|&axes| fit(axes));
+    rest.fold(fit(all[0]), |best, next| {
+        match next.margin > best.margin + TOUCHING {
+            true => next,
+            false => best,
+        }
+    })
 }
 
 /// Along faces' normals and along edges: where silhouettes are least is mostly there.
@@ -221,7 +281,7 @@ fn rectangle_fit(hull: &[Point2], width: f64, height: f64) -> (f64, f64) {
         };
         let mut take = |angle: f64| {
             let margin = left(angle);
-            if margin > best.1 {
+            if margin > best.1 + TOUCHING {
                 best = (angle, margin);
             }
         };

@@ -2,9 +2,7 @@
 //! light, what is kept free in dashes.
 
 use super::canvas::{Canvas, Drawing, Line, balloon_radius};
-use super::projection::{
-    Screen, Tile, View, back_to_front, bounds, hollow_tiles, is_sharp, paint, tiles,
-};
+use super::projection::{Screen, Tile, View, back_to_front, hollow_tiles, is_sharp, paint, tiles};
 use super::scale::Scale;
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
@@ -19,11 +17,15 @@ const MARGIN: f64 = 4.0;
 /// Corners looked from: right, left and so on of the space, above it.
 const CORNERS: [(f64, f64); 4] = [(1.0, -1.0), (-1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)];
 
-/// What is drawn with the space.
+/// What is drawn.
 #[derive(Clone, Copy, Debug, Default)]
-pub struct With<'a> {
+pub struct Scene<'a> {
+    /// The space; none for an opening by itself.
+    pub room: Option<&'a Room>,
     /// What stands in it, or on its way in.
     pub tanks: &'a [Solid],
+    /// What stands there in other pictures that are to be of one scale with this.
+    pub elsewhere: &'a [Solid],
     /// The corners of the way in.
     pub opening: Option<[Point3; 4]>,
     /// Whether obstacles carry their numbers, and zones kept free are drawn.
@@ -60,18 +62,20 @@ pub fn eye(room: &Room, inward: Option<Vec3>) -> Vec3 {
 }
 
 /// A picture no wider and no higher than the paper given, millimetres.
-pub fn picture(room: &Room, with: &With<'_>, eye: Vec3, paper: (f64, f64)) -> Drawing {
+pub fn picture(scene: &Scene<'_>, eye: Vec3, paper: (f64, f64)) -> Drawing {
     let view = View::from(eye);
-    let sides = toned(hollow_tiles(&room.shell, &view), SIDES);
-    let obstacles: Vec<Vec<Tile>> = room
-        .obstacles
-        .iter()
-        .map(|named| toned(tiles(&named.solid, &view), OBSTACLE))
-        .collect();
+    let shell = scene.room.map(|room| &room.shell);
+    let sides = shell.map_or(Vec::new(), |shell| toned(hollow_tiles(shell, &view), SIDES));
+    let obstacles: Vec<Vec<Tile>> = scene.room.map_or(Vec::new(), |room| {
+        let obstacles = room.obstacles.iter();
+        obstacles
+            .map(|named| toned(tiles(&named.solid, &view), OBSTACLE))
+            .collect()
+    });
     let mut inside: Vec<Tile> = obstacles.concat();
-    inside.extend(with.tanks.iter().flat_map(|tank| tiles(tank, &view)));
-    let everything = [sides.clone(), inside.clone(), tiles(&room.shell, &view)].concat();
-    let (low, high) = bounds(&everything, &view);
+    inside.extend(scene.tanks.iter().flat_map(|tank| tiles(tank, &view)));
+    let solids = shell.into_iter().chain(scene.tanks).chain(scene.elsewhere);
+    let (low, high) = extent(solids, scene.opening, &view);
     let size = high - low;
     let per_metre = ((paper.0 - 2.0 * MARGIN) / size.x).min((paper.1 - 2.0 * MARGIN) / size.y);
     let (width, height) = (
@@ -80,35 +84,66 @@ pub fn picture(room: &Room, with: &With<'_>, eye: Vec3, paper: (f64, f64)) -> Dr
     );
     let scale = Scale::free(per_metre, low, (MARGIN, height - MARGIN));
     let mut canvas = Canvas::new(width, height);
-    for tile in sides {
+    for tile in sides.into_iter().chain(back_to_front(inside.clone())) {
         paint(&mut canvas, &tile, &view, &scale);
     }
-    for tile in back_to_front(inside.clone()) {
-        paint(&mut canvas, &tile, &view, &scale);
-    }
-    let mut line = |a: Point3, b: Point3, line: Line| {
+    for (a, b, line) in lines(scene, &view) {
         canvas.line(scale.spot(view.flat(a)), scale.spot(view.flat(b)), line);
-    };
-    for (a, b) in near_edges(&room.shell, &view) {
-        line(a, b, Line::Hidden);
     }
-    if with.marks {
-        for zone in &room.keep_free {
-            for edge in zone.solid.edges() {
-                let [a, b] = [edge.from, edge.to].map(|i| zone.solid.vertices[i]);
-                line(a, b, Line::Centre);
-            }
+    if let Some(corners) = scene.opening {
+        for (a, b) in opening_seen(corners, &Screen::new(&inside, &view)) {
+            canvas.line(
+                scale.spot(view.flat(a)),
+                scale.spot(view.flat(b)),
+                Line::Seen,
+            );
         }
     }
-    if let Some(corners) = with.opening {
-        for i in 0..4 {
-            line(corners[i], corners[(i + 1) % 4], Line::Seen);
-        }
-    }
-    if with.marks {
+    if scene.marks {
         numbers(&mut canvas, &obstacles, &inside, &view, &scale);
     }
     canvas.finish()
+}
+
+/// Lower left and upper right of everything on the picture plane, metres.
+fn extent<'a>(
+    solids: impl Iterator<Item = &'a Solid>,
+    opening: Option<[Point3; 4]>,
+    view: &View,
+) -> (Point2, Point2) {
+    let corners = solids.flat_map(|solid| solid.vertices.iter().copied());
+    let all = corners.chain(opening.into_iter().flatten());
+    Outline(all.map(|point| view.flat(point)).collect()).bounds()
+}
+
+/// Edges that are drawn over what is painted: of sides left away, of zones kept free.
+fn lines(scene: &Scene<'_>, view: &View) -> Vec<(Point3, Point3, Line)> {
+    let mut lines = Vec::new();
+    if let Some(room) = scene.room {
+        let near = near_edges(&room.shell, view).into_iter();
+        lines.extend(near.map(|(a, b)| (a, b, Line::Hidden)));
+        for zone in room.keep_free.iter().filter(|_| scene.marks) {
+            let corner = |i: usize| zone.solid.vertices[i];
+            let edges = zone.solid.edges().into_iter();
+            lines.extend(edges.map(|edge| (corner(edge.from), corner(edge.to), Line::Centre)));
+        }
+    }
+    lines
+}
+
+/// The sides of the way in, as far as nothing stands before them.
+fn opening_seen(corners: [Point3; 4], screen: &Screen) -> Vec<(Point3, Point3)> {
+    /// Pieces of a side that are seen or not as a whole: a few millimetres of paper each.
+    const PIECES: usize = 40;
+    let side = |i: usize| {
+        let (from, to) = (corners[i], corners[(i + 1) % 4]);
+        let at = move |k: usize| from + (to - from) * (k as f64 / PIECES as f64);
+        (0..PIECES).map(move |k| (at(k), at(k + 1)))
+    };
+    let pieces = (0..4).flat_map(side);
+    pieces
+        .filter(|(a, b)| screen.shows(*a + (*b - *a) / 2.0))
+        .collect()
 }
 
 /// The number of each obstacle, on the largest of its tiles that is seen and not yet marked over.

@@ -202,6 +202,31 @@ impl Document {
         ));
     }
 
+    /// Room for one of two drawings side by side, millimetres: across and up.
+    pub fn half(&self) -> (f64, f64) {
+        let (width, height) = self.room();
+        ((width - 5.0) / 2.0, height * 0.28)
+    }
+
+    /// Drawings two in a row, each over its words.
+    pub fn pictures(&mut self, drawings: Vec<(Drawing, String)>) {
+        let cells: Vec<String> = drawings
+            .into_iter()
+            .map(|(drawing, words)| {
+                let width = drawing.width;
+                let name = self.keep(drawing.svg);
+                format!(
+                    "block(breakable: false, {{ align(center, image(\"{name}\", width: {width:.2}mm)); align(center, {}) }})",
+                    quoted(&words)
+                )
+            })
+            .collect();
+        self.put(format_args!(
+            "#grid(columns: (1fr, 1fr), gutter: 5mm, align: bottom, {})",
+            cells.join(", ")
+        ));
+    }
+
     fn keep(&mut self, svg: Vec<u8>) -> String {
         let name = format!("drawing-{}.svg", self.drawings.len() + 1);
         self.drawings.push((name.clone(), svg));

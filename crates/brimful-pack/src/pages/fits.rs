@@ -1,7 +1,7 @@
 //! The space as it was measured, and the bodies that fit it, each with its picture.
 
 use super::document::{Document, figures, wide, words as column};
-use crate::draw::room::{With, eye, numbered, picture};
+use crate::draw::room::{Scene, eye, numbered, picture};
 use crate::words::Words;
 use brimful_geom::solid::Solid;
 use brimful_tank::fit::Fit;
@@ -28,18 +28,19 @@ fn space(document: &mut Document, plan: &Plan, fit: &Fit, words: &Words<'_>) {
     let (width, height) = document.room();
     document.page("The space");
     document.paragraph("x runs along (on a vehicle: forward), y to the left, z up. The near sides of the space are left away and drawn in dashes; what sticks into it is dark, and what is kept free has dash-dotted edges.");
-    let with = With {
+    let empty = Scene {
+        room: Some(room),
         marks: true,
-        ..With::default()
+        ..Scene::default()
     };
-    document.drawing(picture(room, &with, eye, (width * 0.8, height * 0.3)));
+    document.drawing(picture(&empty, eye, (width * 0.8, height * 0.3)));
     document.heading("With the tank of this pack in it");
-    let tank = [plan.body.solid.clone()];
-    let with = With {
-        tanks: &tank,
-        ..With::default()
+    let taken = Scene {
+        room: Some(room),
+        tanks: std::slice::from_ref(&plan.body.solid),
+        ..Scene::default()
     };
-    document.drawing(picture(room, &with, eye, (width * 0.8, height * 0.3)));
+    document.drawing(picture(&taken, eye, (width * 0.8, height * 0.3)));
     extents(document, fit, words);
 }
 
@@ -95,17 +96,18 @@ fn bodies(document: &mut Document, fit: &Fit, words: &Words<'_>) {
     let eye = eye(&fit.room, None);
     for offer in &fit.offers.offers {
         let candidate = &offer.candidate;
-        let tanks: &[Solid] = match &candidate.entry {
-            Entry::Pieces(pieces) => pieces,
-            _ => std::slice::from_ref(&candidate.solid),
+        let tanks: Vec<Solid> = match &candidate.entry {
+            Entry::Pieces(pieces) => pieces.iter().map(|piece| piece.solid.clone()).collect(),
+            _ => vec![candidate.solid.clone()],
         };
-        let with = With {
-            tanks,
-            ..With::default()
+        let scene = Scene {
+            room: Some(&fit.room),
+            tanks: &tanks,
+            ..Scene::default()
         };
         document.heading(&candidate.name);
         document.beside(
-            picture(&fit.room, &with, eye, (SMALL, SMALL * 0.62)),
+            picture(&scene, eye, (SMALL, SMALL * 0.62)),
             &lines(offer, words),
         );
     }

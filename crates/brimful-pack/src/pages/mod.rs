@@ -10,8 +10,10 @@ mod leak_test;
 mod overview;
 mod panels;
 mod record;
+mod room;
 mod strength;
 mod summary;
+mod way_in;
 mod welding;
 mod whole;
 
@@ -26,6 +28,7 @@ pub fn pdf(plan: &Plan, fit: Option<&Fit>, paper: Paper) -> Result<Vec<u8>, Pack
     let mut document = Document::new(paper, &plan.job.about.name);
     summary::write(&mut document, plan, &words);
     fits::write(&mut document, plan, fit, &words);
+    way_in::write(&mut document, plan, fit, &words);
     overview::write(&mut document, plan, &words);
     panels::write(&mut document, plan, &words);
     cutting::write(&mut document, plan, &words);
@@ -34,6 +37,7 @@ pub fn pdf(plan: &Plan, fit: Option<&Fit>, paper: Paper) -> Result<Vec<u8>, Pack
     leak_test::write(&mut document, plan, &words);
     whole::write(&mut document, plan, &words);
     strength::write(&mut document, plan, &words);
+    room::write(&mut document, plan, &words);
     cautions::write(&mut document, plan);
     record::write(&mut document, plan, &words);
     defaults::write(&mut document, plan, &words);

@@ -13,7 +13,7 @@ mod names;
 
 use crate::job::{Space, WayIn};
 use crate::space::{NO_VOLUME, Room};
-use crate::way_in::{Entry, entry, trimmed};
+use crate::way_in::{Entry, Look, entry, trimmed};
 use brimful_geom::boolean::pieces;
 use brimful_geom::solid::Solid;
 use moves::steps;
@@ -41,6 +41,9 @@ const DEEPEST: usize = 4;
 const A_COUNT: usize = 2;
 /// Less of the largest than this is no tank for the space.
 const LEAST_SHARE: f64 = 0.4;
+
+/// What a trim leaves is no tank for the space where it is less than this of what there is.
+const LEAST_TRIMMED: f64 = 0.05;
 
 /// A body on the way, with what was taken away.
 #[derive(Clone)]
@@ -74,7 +77,7 @@ pub fn largest(space: &Space, room: &Room, in_one: bool) -> Option<Candidate> {
     let (solid, entry) = match in_one {
         true => let_in(room, way_in, &part),
         false => {
-            let entry = entry(way_in, room, &part);
+            let entry = entry(way_in, room, &part, Look::Quick);
             (part, entry)
         }
     };
@@ -88,7 +91,7 @@ pub fn largest(space: &Space, room: &Room, in_one: bool) -> Option<Candidate> {
 
 /// A solid that gets in whole, trimmed where it must be.
 fn let_in(room: &Room, way_in: Option<&WayIn>, solid: &Solid) -> (Solid, Entry) {
-    let whole = entry(way_in, room, solid);
+    let whole = entry(way_in, room, solid, Look::Quick);
     match (way_in, whole.in_one()) {
         (Some(way_in), false) => match trimmed(way_in, room, solid) {
             Some((smaller, entry)) => (smaller, entry),
@@ -101,13 +104,15 @@ fn let_in(room: &Room, way_in: Option<&WayIn>, solid: &Solid) -> (Solid, Entry) 
 fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str) -> Vec<Candidate> {
     let way_in = space.way_in.as_ref();
     let every = Way::new(part.clone(), Vec::new());
-    let whole = entry(way_in, room, part);
+    let whole = entry(way_in, room, part, Look::Planned);
     let mut all = Vec::new();
     let mut start = every.clone();
     if !whole.in_one() {
-        if let Some((smaller, _)) = way_in.and_then(|way_in| trimmed(way_in, room, part)) {
-            start = Way::new(smaller, vec!["trimmed to pass the way in".to_owned()]);
-        }
+        let smaller = way_in.and_then(|way_in| trimmed(way_in, room, part));
+        let smaller = smaller
+            .map(|(solid, _)| Way::new(solid, vec!["trimmed to pass the way in".to_owned()]))
+            .filter(|way| way.volume >= LEAST_TRIMMED * every.volume);
+        start = smaller.unwrap_or(start);
         // The whole one stays on offer, to be made in pieces.
         all.push(Candidate {
             name: format!("{}{place}, in pieces", names::EVERY_FACET),
@@ -118,7 +123,7 @@ fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str) -> Vec<Candid
     }
     let untouched = start.taken.len();
     for way in search(room, start, &every) {
-        let entry = entry(way_in, room, &way.solid);
+        let entry = entry(way_in, room, &way.solid, Look::Planned);
         if all.iter().any(|other| other.solid == way.solid) {
             continue;
         }

@@ -132,10 +132,10 @@ pub fn comes_to(job: &Job, candidate: &Candidate, thickness: Length) -> Result<F
     match &candidate.entry {
         Entry::Pieces(pieces) => pieces
             .iter()
-            .map(|piece| figures(job, piece, thickness))
+            .map(|piece| figures(job, &piece.solid, thickness))
             .reduce(|all, piece| Ok(all?.and(piece?)))
             .unwrap_or_else(|| Err("it falls into no pieces".to_owned())),
-        Entry::NotFound(why) => Err(why.clone()),
+        Entry::NotFound(why) => Err(why.says.clone()),
         _ => figures(job, &candidate.solid, thickness),
     }
 }

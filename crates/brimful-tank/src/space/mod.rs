@@ -15,7 +15,7 @@ pub use check::ribs_in_room;
 pub use scan::solid_inside;
 
 use crate::finding::Finding;
-use crate::job::{Obstacle, Place, Space};
+use crate::job::{Measured, Obstacle, Place, Space};
 use crate::panel::Role;
 use crate::shape::{ShapeFault, less, obstacle_solid};
 use brimful_geom::boolean::{common_volume, pieces};
@@ -54,6 +54,8 @@ pub struct Room {
     pub free: Solid,
     /// The free inside less the clearance all round and what is kept free.
     pub allowed: Solid,
+    /// Air kept round the tank, and between tanks that stand side by side.
+    pub clearance: Length,
     /// What was found in measuring: rack, twist, holes of a scan.
     pub findings: Vec<Finding>,
 }
@@ -91,7 +93,10 @@ impl Room {
             None => {
                 let facing = facing.as_ref().unwrap_or(&shell);
                 offset_inward(facing, &kept_off(space, facing))
-                    .map_err(|_| no_room(&place))?
+                    .map_err(|_| match &space.measured {
+                        Measured::Scan(_) => too_rough(&place),
+                        _ => no_room(&place),
+                    })?
                     .solid
             }
         };
@@ -105,6 +110,7 @@ impl Room {
             keep_free,
             free,
             allowed,
+            clearance: space.clearance,
             findings,
         })
     }
@@ -115,20 +121,29 @@ impl Room {
     /// A space in several pieces, each named with its size.
     pub fn whole_body(&self, space: &Space) -> Result<Solid, ShapeFault> {
         let place = space.measured.place();
-        let parts = pieces(&self.allowed).unwrap_or_default();
-        match parts.as_slice() {
-            [] => Err(no_room(&place)),
-            [_] => Ok(self.allowed.clone()),
-            parts => Err(ShapeFault::new(
+        if self.allowed.faces.is_empty() {
+            return Err(no_room(&place));
+        }
+        match self.cut_up() {
+            None => Ok(self.allowed.clone()),
+            Some(says) => Err(ShapeFault::new(
                 &place,
-                format!(
-                    "The obstacles cut the space into {} separate pieces: {}.",
-                    parts.len(),
-                    parts.iter().map(described).collect::<Vec<_>>().join("; ")
-                ),
+                says,
                 "Give the [body] that is meant, in one of them; `brimful fit` lists what fits each.",
             )),
         }
+    }
+
+    /// Where the room that is allowed is in several pieces: how many, and each with its size.
+    pub fn cut_up(&self) -> Option<String> {
+        let parts = pieces(&self.allowed).unwrap_or_default();
+        (parts.len() > 1).then(|| {
+            format!(
+                "The obstacles cut the space into {} separate pieces: {}.",
+                parts.len(),
+                parts.iter().map(described).collect::<Vec<_>>().join("; ")
+            )
+        })
     }
 }
 
@@ -199,13 +214,26 @@ fn kept_off(space: &Space, shell: &Solid) -> Vec<f64> {
 
 /// What is kept free at a face of the space that looks out along `normal`.
 pub fn kept_at(space: &Space, normal: Vec3) -> Length {
-    if normal.z < -COSINE_OF_STOOD_ON {
+    if is_stood_on(normal) {
         return space.keep_below;
     }
     match Role::of(normal) {
         Role::Lid => space.clearance.max(space.keep_above),
         _ => space.clearance,
     }
+}
+
+/// Whether a tank stands on a face that looks out along `normal`, and is not beside it.
+pub fn is_stood_on(normal: Vec3) -> bool {
+    normal.z < -COSINE_OF_STOOD_ON
+}
+
+fn too_rough(place: &Place) -> ShapeFault {
+    ShapeFault::new(
+        place,
+        "No clearance can be kept within the sides found in the scan: they are too many and too small.",
+        "Where the scan is rough, state its noise in `scan_noise`, or scan again.",
+    )
 }
 
 fn no_room(place: &Place) -> ShapeFault {

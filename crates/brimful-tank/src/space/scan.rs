@@ -17,6 +17,9 @@ const ROOMS: [f64; 2] = [0.05, 20.0];
 /// Noise is given as the most that a point lies off; two standard deviations of it, so that one point
 /// in twenty lies further off.
 const DEVIATIONS: f64 = 2.0;
+/// A spread is told from the stated one where it is over it by this: of a few hundred points it is
+/// known to a few per cent.
+const SURELY_MORE: f64 = 1.1;
 /// Doubtful litres below this are rounding of the cells.
 const DOUBTFUL: Volume = Volume::from_litres(0.1);
 
@@ -104,23 +107,35 @@ fn told(scan: &Scan, report: &ScanReport) -> Vec<Finding> {
             format!(
                 "The space is {} flats found in the scan, each moved in until its points lie outside; {:.0} % of the surface is on none.",
                 report.planes.len(),
-                report.rough * 100.0
+                report.rough.abs() * 100.0
             ),
         )
         .source(&source)
         .cure("Measure two sizes by tape and compare them with the picture of the space."),
     ];
     let mut wrong = Vec::new();
-    if !report.holes.is_empty() {
-        wrong.push(format!("{} holes", report.holes.len()));
-    }
-    for (count, what) in [
-        (report.flipped, "triangles that faced the wrong way"),
-        (report.non_manifold, "edges of more than two triangles"),
-        (report.loose, "loose pieces left out"),
+    for (count, one, several) in [
+        (report.holes.len(), "hole", "holes"),
+        (
+            report.flipped,
+            "triangle that faced the wrong way",
+            "triangles that faced the wrong way",
+        ),
+        (
+            report.non_manifold,
+            "edge of more than two triangles",
+            "edges of more than two triangles",
+        ),
+        (
+            report.loose,
+            "loose piece left out",
+            "loose pieces left out",
+        ),
     ] {
-        if count > 0 {
-            wrong.push(format!("{count} {what}"));
+        match count {
+            0 => {}
+            1 => wrong.push(format!("1 {one}")),
+            _ => wrong.push(format!("{count} {several}")),
         }
     }
     if !wrong.is_empty() {
@@ -145,7 +160,7 @@ fn told(scan: &Scan, report: &ScanReport) -> Vec<Finding> {
         .map(|plane| plane.spread)
         .fold(0.0, f64::max);
     let stated = scan.noise / DEVIATIONS;
-    if Length::from_m(spread) > stated {
+    if Length::from_m(spread) > stated * SURELY_MORE {
         findings.push(
             Finding::new(
                 Grade::Mend,

@@ -1,82 +1,140 @@
 //! The way in: whether a body gets through the opening and to its place, and how.
 //!
-//! First pushed straight through in any attitude (`straight`); where the opening has its place in
-//! a side of the space, also slid to where it stands, free of everything on the way (`slide`).
-//! What does not pass whole is parted into pieces that do (`part`), or trimmed (`trim`).
+//! The searching and proving is `geom::passage`'s. Where the job does not say in which side of the
+//! space the opening is, a body that passes it straight in any attitude gets in. Where it does, the
+//! body must come to its place: pushed and shifted without turning, proven leg by leg, or else by a
+//! planned slide and turn. What does not get in whole is parted into pieces that do (`pieces`), or
+//! trimmed (`trim`).
 
+mod opening;
 mod outline;
-mod part;
-mod slide;
-mod straight;
+mod pieces;
 mod trim;
 
 pub use outline::outline;
+pub use pieces::{Joint, Piece};
 pub use trim::trimmed;
 
-use crate::job::{Side, WayIn};
+use crate::job::{Job, WayIn};
+use crate::panel::{Panel, Role};
 use crate::space::Room;
+use brimful_geom::boolean::union;
 use brimful_geom::frame::Frame;
+use brimful_geom::passage::push::push;
+use brimful_geom::passage::slide::{Limits, slide};
+use brimful_geom::passage::straight::passing;
+use brimful_geom::passage::{Opening, Way};
 use brimful_geom::solid::Solid;
 use brimful_units::Length;
+
+/// No corner moves further than this between two poses that are given, metres: what is drawn.
+const STEP: f64 = 0.05;
+/// Poses tried for a slide and turn: ways that there are were found within a hundred.
+const POSES: usize = 150;
+/// Directions a body is looked along where the likely ones do not pass it: enough to prove for
+/// nearly all bodies that none does.
+const DIRECTIONS: usize = 3000;
+
+/// How far a way in is looked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    /// Without turning behind the opening, and pieces only through it: to compare many spaces.
+    Quick,
+    /// To the place, by a planned slide and turn where it needs one.
+    Planned,
+}
 
 /// How a body gets in.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Entry {
     /// No opening limits it.
     Free,
-    /// Pushed straight through the opening.
-    Straight {
-        /// The body's axes seen from the opening: x along its width, y along its height, z the way
-        /// it is pushed.
-        attitude: Frame,
-        /// What is left of the opening at its narrowest, its clearance taken off.
-        margin: Length,
-    },
-    /// Pushed through the opening in its side of the space, then slid to its place.
-    Slid {
-        /// Where the body is, pose by pose, from outside to its place; each is the place that its
-        /// own axes have in the space.
-        poses: Vec<Frame>,
-        /// As for a straight one.
-        margin: Length,
-    },
-    /// In pieces, each of which passes straight and is a tank of its own.
-    Pieces(Vec<Solid>),
-    /// No way was found; that there is none is not proven.
-    NotFound(String),
+    /// Pushed straight through an opening that lies somewhere before the space.
+    Straight(Passage),
+    /// Pushed through the opening in its side of the space and shifted to its place, without
+    /// turning; proven all the way.
+    Pushed(Passage),
+    /// Slid and turned through the opening to its place; proven all the way.
+    Turned(Passage),
+    /// In pieces, each a tank of its own.
+    Pieces(Vec<Piece>),
+    /// No way was found.
+    NotFound(NoWay),
+}
+
+/// A way through an opening.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Passage {
+    /// The clear opening, in the axes that the poses are given in: the space's, or for a straight
+    /// passage the opening's own.
+    pub opening: Opening,
+    /// Motions of the body from where it stands in its space (`body.moved(&pose)`), from before the
+    /// opening to its place, or for a straight passage to behind the opening.
+    pub poses: Vec<Frame>,
+    /// Numbers of the poses between which the motion is straight: those to draw.
+    pub stations: Vec<usize>,
+    /// What is left of the opening at its narrowest, its clearance taken off; for one that turns,
+    /// the least air to all that stands round.
+    pub margin: Length,
+}
+
+/// Why no way was found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NoWay {
+    /// Whether it is proven that the body does not pass the opening straight in any attitude.
+    pub proven: bool,
+    /// In a sentence.
+    pub says: String,
 }
 
 impl Entry {
     /// Whether it goes in whole.
     pub fn in_one(&self) -> bool {
-        matches!(self, Self::Free | Self::Straight { .. } | Self::Slid { .. })
+        !matches!(self, Self::Pieces(_) | Self::NotFound(_))
     }
 
     /// How much work the way in is, for ranking: more for each piece, most where there is none.
     pub fn effort(&self) -> usize {
         match self {
-            Self::Free | Self::Straight { .. } | Self::Slid { .. } => 0,
             Self::Pieces(pieces) => pieces.len(),
             Self::NotFound(_) => 100,
+            _ => 0,
+        }
+    }
+
+    /// The way through the opening of a body that goes in whole.
+    pub fn passage(&self) -> Option<&Passage> {
+        match self {
+            Self::Straight(passage) | Self::Pushed(passage) | Self::Turned(passage) => {
+                Some(passage)
+            }
+            Self::Free | Self::Pieces(_) | Self::NotFound(_) => None,
         }
     }
 
     /// The way in, in words.
     pub fn words(&self) -> String {
+        let legs = |passage: &Passage| passage.stations.len().saturating_sub(1);
         match self {
             Self::Free => "lifted in; no opening is stated".to_owned(),
-            Self::Straight { attitude, .. } => format!("straight, {}", attitude_words(attitude)),
-            Self::Slid { poses, .. } => format!("slid in, {} poses", poses.len()),
-            Self::Pieces(pieces) => format!("in {} pieces, each a tank of its own", pieces.len()),
-            Self::NotFound(why) => why.clone(),
+            Self::Straight(passage) => format!("straight, {}", attitude_words(&passage.poses[0])),
+            Self::Pushed(passage) => format!("pushed in as it stands, in {} moves", legs(passage)),
+            Self::Turned(passage) => format!("slid and turned in, in {} moves", legs(passage)),
+            Self::Pieces(pieces) => pieces::words(pieces),
+            Self::NotFound(why) => why.says.clone(),
         }
     }
 }
 
 /// How the body lies in the opening: which of its axes goes first, and which is up.
-fn attitude_words(attitude: &Frame) -> String {
-    let axis = |way: brimful_geom::vector::Vec3| {
-        let parts = [("length", way.x), ("depth", way.y), ("height", way.z)];
+fn attitude_words(place: &Frame) -> String {
+    // The opening's axes seen from the body.
+    let along = |pick: fn(brimful_geom::vector::Vec3) -> f64| {
+        let parts = [
+            ("length", pick(place.x)),
+            ("depth", pick(place.y)),
+            ("height", pick(place.z)),
+        ];
         let most = parts
             .into_iter()
             .max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))
@@ -84,7 +142,7 @@ fn attitude_words(attitude: &Frame) -> String {
         // Within a degree of it.
         (most.1.abs() > 0.9998).then_some(most.0)
     };
-    match (axis(attitude.z), axis(attitude.x), axis(attitude.y)) {
+    match (along(|v| v.z), along(|v| v.x), along(|v| v.y)) {
         (Some(first), Some(across), Some(up)) => {
             format!("along its {first}, its {across} across the opening and its {up} up")
         }
@@ -93,46 +151,143 @@ fn attitude_words(attitude: &Frame) -> String {
 }
 
 /// How a body in its place in the room gets there.
-pub fn entry(way_in: Option<&WayIn>, room: &Room, body: &Solid) -> Entry {
+pub fn entry(way_in: Option<&WayIn>, room: &Room, body: &Solid, look: Look) -> Entry {
     let Some(way_in) = way_in else {
         return Entry::Free;
     };
-    if let Some(entry) = whole(way_in, room, body) {
-        return entry;
-    }
-    match part::parted(way_in, body) {
+    let why = match whole(way_in, room, body, look) {
+        Ok(entry) => return entry,
+        Err(why) => why,
+    };
+    match pieces::parted(way_in, room, body, look) {
         Some(pieces) => Entry::Pieces(pieces),
-        None => Entry::NotFound(
-            "no way through the opening was found, whole or in up to four pieces".to_owned(),
-        ),
+        None => Entry::NotFound(NoWay {
+            says: format!("{}, nor in up to four pieces", why.says),
+            ..why
+        }),
     }
 }
 
-/// The way in of the whole body, if one is found.
-fn whole(way_in: &WayIn, room: &Room, body: &Solid) -> Option<Entry> {
+/// How a tank, the body with its ribs, gets to where it stands in the job's space; free where the
+/// job states no opening.
+pub fn of_tank(job: &Job, body: &Solid, panels: &[Panel]) -> Entry {
+    let space = job.space.as_ref().filter(|space| space.way_in.is_some());
+    let Some((space, room)) = space.and_then(|space| Some((space, Room::new(space).ok()?))) else {
+        return Entry::Free;
+    };
+    let ribs: Vec<Solid> = panels
+        .iter()
+        .filter(|panel| panel.role == Role::Rib)
+        .map(|panel| panel.finished.solid())
+        .collect();
+    let all = match ribs.is_empty() {
+        true => Ok(body.clone()),
+        false => union(&std::iter::once(body).chain(&ribs).collect::<Vec<_>>()),
+    };
+    match all {
+        Ok(all) => entry(space.way_in.as_ref(), &room, &all, Look::Planned),
+        Err(fault) => Entry::NotFound(NoWay {
+            proven: false,
+            says: format!("body and ribs cannot be put together: {fault}"),
+        }),
+    }
+}
+
+/// The way in of the whole body.
+fn whole(way_in: &WayIn, room: &Room, body: &Solid, look: Look) -> Result<Entry, NoWay> {
+    if let Some(entry) = unturned(way_in, room, body) {
+        return Ok(entry);
+    }
+    let [width, height] = opening::clear(way_in);
+    let found = passing(body, width, height, DIRECTIONS);
+    let Some(side) = way_in.side else {
+        return match found.passes() {
+            true => Ok(straight(way_in, body)),
+            false => Err(NoWay::straight(found.is_impossible())),
+        };
+    };
+    if !found.passes() {
+        return Err(NoWay::straight(found.is_impossible()));
+    }
+    let opening = opening::placed(way_in, side, room);
+    let turned = opening::way_room(&opening, room, body)
+        .filter(|_| look == Look::Planned)
+        .and_then(|around| turned(body, &around, &opening));
+    turned.map(Entry::Turned).ok_or_else(|| NoWay {
+        proven: false,
+        says: "it passes the opening, but no way behind it to its place was found (that there is none is not proven)".to_owned(),
+    })
+}
+
+/// The way in of the whole body by the quick looks that need no turning behind the opening.
+fn unturned(way_in: &WayIn, room: &Room, body: &Solid) -> Option<Entry> {
     match way_in.side {
-        Some(side) => slide::slid(way_in, side, room, body),
-        None => straight::straight(body, clear(way_in))
-            .map(|(attitude, margin)| Entry::Straight { attitude, margin }),
+        Some(side) => {
+            let opening = opening::placed(way_in, side, room);
+            let around = opening::way_room(&opening, room, body)?;
+            pushed(body, &around, &opening).map(Entry::Pushed)
+        }
+        None => {
+            let [width, height] = opening::clear(way_in);
+            passing(body, width, height, 0)
+                .passes()
+                .then(|| straight(way_in, body))
+        }
     }
 }
 
-/// Width and height of the opening less the clearance kept in it, metres.
-fn clear(way_in: &WayIn) -> [f64; 2] {
-    way_in
-        .size
-        .map(|size| size.m() - 2.0 * way_in.clearance.m())
+impl NoWay {
+    fn straight(proven: bool) -> Self {
+        let says = match proven {
+            true => "it passes the opening in no attitude, which is proven",
+            false => {
+                "no attitude in which it passes the opening was found (that there is none is not proven)"
+            }
+        };
+        Self {
+            proven,
+            says: says.to_owned(),
+        }
+    }
 }
 
-/// The way from outside into the space through a side.
-fn inward(side: Side) -> brimful_geom::vector::Vec3 {
-    use brimful_geom::vector::Vec3;
-    match side {
-        Side::Front => -Vec3::X,
-        Side::Rear => Vec3::X,
-        Side::Left => -Vec3::Y,
-        Side::Right => Vec3::Y,
-        Side::Above => -Vec3::Z,
-        Side::Below => Vec3::Z,
+/// Straight through an opening by itself: before it and behind it.
+fn straight(way_in: &WayIn, body: &Solid) -> Entry {
+    let opening = opening::alone(way_in);
+    let found = passing(body, opening.width, opening.height, DIRECTIONS);
+    let (_, high) = body.moved(&found.place).bounds();
+    let mut before = found.place;
+    before.origin.z -= high.z;
+    Entry::Straight(Passage {
+        opening,
+        poses: vec![before, found.place],
+        stations: vec![0, 1],
+        margin: Length::from_m(found.margin.max(0.0)),
+    })
+}
+
+fn pushed(body: &Solid, around: &Solid, opening: &Opening) -> Option<Passage> {
+    push(body, around, opening, STEP).map(|way| Passage::of(way, opening))
+}
+
+fn turned(body: &Solid, around: &Solid, opening: &Opening) -> Option<Passage> {
+    let limits = Limits {
+        poses: POSES,
+        step: STEP,
+        ..Limits::default()
+    };
+    slide(body, around, opening, &limits)
+        .ok()
+        .map(|way| Passage::of(way, opening))
+}
+
+impl Passage {
+    fn of(way: Way, opening: &Opening) -> Self {
+        Self {
+            opening: *opening,
+            poses: way.poses,
+            stations: way.stations,
+            margin: Length::from_m(way.air),
+        }
     }
 }

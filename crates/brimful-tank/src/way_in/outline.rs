@@ -1,23 +1,27 @@
 //! The opening as it lies in its side of the space, for pictures.
 
-use super::inward;
-use super::slide::{opening_corner, plane_axes, reach};
+use super::opening::placed;
 use crate::job::WayIn;
 use crate::space::Room;
-use brimful_geom::vector::{Point3, Vec3};
+use brimful_geom::vector::Point3;
 
-/// The corners of the opening in the axes of the space: where the job says, else where it is taken to be.
-/// None where the job does not say in which side it is.
+/// The corners of the opening in the axes of the space, the lower first: where the job says, else where
+/// it is taken to be. None where the job does not say in which side it is.
 pub fn outline(way_in: &WayIn, room: &Room) -> Option<[Point3; 4]> {
-    let side = way_in.side?;
-    let (across, up) = plane_axes(side);
-    let (mouth, _) = reach(&room.shell, inward(side));
-    let keep = way_in.clearance.m();
-    let [u, v] = opening_corner(way_in, room, side).map(|corner| corner - keep);
-    let [width, height] = way_in.size.map(|size| size.m());
-    let low: Vec3 = inward(side) * mouth + across * u + up * v;
-    let corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)];
-    Some(corners.map(|(right, over)| Point3::ORIGIN + low + across * right + up * over))
+    let frame = placed(way_in, way_in.side?, room).frame;
+    let [width, height] = way_in.size.map(|size| size.m() / 2.0);
+    // Right and left are told by the space, not by who looks through.
+    let along = if frame.x.to_array().iter().sum::<f64>() > 0.0 {
+        frame.x
+    } else {
+        -frame.x
+    };
+    let corners = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)];
+    Some(
+        corners.map(|(right, over)| {
+            frame.origin + along * (right * width) + frame.y * (over * height)
+        }),
+    )
 }
 
 #[cfg(test)]

@@ -1,7 +1,8 @@
 //! Trimmed until it passes the opening: the largest body that a cut at the top or at the ends
-//! leaves and that goes in whole.
+//! leaves and that goes in whole without turning behind the opening.
 
-use super::{Entry, clear, whole};
+use super::opening::clear;
+use super::{Entry, unturned};
 use crate::job::WayIn;
 use crate::space::Room;
 use brimful_geom::boolean::clip;
@@ -21,7 +22,7 @@ pub fn trimmed(way_in: &WayIn, room: &Room, body: &Solid) -> Option<(Solid, Entr
             if !better || solid.faces.is_empty() {
                 continue;
             }
-            if let Some(entry) = whole(way_in, room, &solid) {
+            if let Some(entry) = unturned(way_in, room, &solid) {
                 best = Some((volume, solid, entry));
             }
         }

@@ -23,12 +23,55 @@ pub(crate) fn check(plan: &Plan) -> String {
         seams(plan),
         sheets(plan),
         super::strength::strength(plan),
+        room(plan),
         weld(plan),
         defaults(plan),
         findings::all(&plan.findings, &plan.job.about),
         findings::verdict(plan),
     ]
     .concat()
+}
+
+/// The gap before each panel, what takes from it and what is left.
+fn room(plan: &Plan) -> String {
+    let units = Units(&plan.job.about);
+    let beside: Vec<_> = plan
+        .room
+        .rows
+        .iter()
+        .filter_map(|row| Some((row, row.gap.filter(|_| !row.carries)?)))
+        .collect();
+    if beside.is_empty() {
+        return String::new();
+    }
+    let mut table = Table::new(&[
+        "room", ">gap", ">asked", ">growth", ">bulge", ">ribs", ">weld", ">left",
+    ]);
+    let or_unknown = |length: Option<Length>| {
+        length.map_or_else(|| "unknown".to_owned(), |length| units.length(length))
+    };
+    for (row, gap) in beside {
+        table.row([
+            plan.panels[row.panel].name.clone(),
+            units.length(gap),
+            units.length(row.clearance),
+            row.growth.map_or_else(
+                || "unknown".to_owned(),
+                |[least, greatest]| {
+                    format!("{} to {}", units.length(least), units.length(greatest))
+                },
+            ),
+            or_unknown(row.bulge),
+            units.length(row.ribs),
+            units.length(row.weld),
+            or_unknown(row.left),
+        ]);
+    }
+    format!(
+        "\n{}{}",
+        table.text(),
+        wrapped("  ", 2, &plan.room.assumptions.join(" "))
+    )
 }
 
 /// What the tank is, in two lines; every answer begins with it.

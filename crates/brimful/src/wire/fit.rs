@@ -7,7 +7,7 @@ use brimful_tank::fit;
 use brimful_tank::offer;
 use brimful_tank::space::Named;
 use brimful_tank::way_in;
-use brimful_units::{Length, Volume};
+use brimful_units::Volume;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -78,17 +78,50 @@ struct Offer {
 /// How a body gets in.
 #[derive(Debug, Serialize, JsonSchema)]
 struct WayIn {
-    /// `free`, `straight`, `slid`, `pieces` or `not found`.
+    /// `free`, `straight`, `pushed`, `turned`, `pieces` or `not found`.
     kind: &'static str,
     says: String,
-    /// What is left of the opening at its narrowest.
-    margin_m: Option<f64>,
-    /// Pose by pose, from outside to its place.
-    poses: Vec<Pose>,
-    pieces: Vec<Solid>,
+    passage: Option<Passage>,
+    /// In the order in which they go in.
+    pieces: Vec<Piece>,
 }
 
-/// Where the body's own axes lie.
+/// A way through the opening.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Passage {
+    /// The clear opening: its middle and axes, x along its width, y along its height, z the way in.
+    opening: Pose,
+    width_m: f64,
+    height_m: f64,
+    /// What is left of the opening at its narrowest; where the body turns, the least air all round.
+    margin_m: f64,
+    /// Motions of the body from where it stands: a point p of it comes to
+    /// origin + x p.x + y p.y + z p.z. From before the opening to its place. For `straight` in the
+    /// opening's own axes, and to behind it.
+    poses: Vec<Pose>,
+    /// Numbers of the poses between which it moves straight.
+    stations: Vec<usize>,
+}
+
+/// A tank of its own.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Piece {
+    body: Solid,
+    /// Null where no way to its place was found.
+    passage: Option<Passage>,
+    joints: Vec<Joint>,
+}
+
+/// Hoses to another piece.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Joint {
+    /// Number of the other piece, from 0.
+    to: usize,
+    liquid_at_m: [f64; 3],
+    air_at_m: [f64; 3],
+}
+
+/// Axes and their origin.
 #[derive(Debug, Serialize, JsonSchema)]
 struct Pose {
     origin_m: [f64; 3],
@@ -185,25 +218,46 @@ fn offer(offer: &offer::Offer) -> Offer {
 
 fn way_in(entry: &way_in::Entry) -> WayIn {
     use way_in::Entry;
-    let (kind, margin, poses, pieces): (_, Option<Length>, &[Frame], &[solid::Solid]) = match entry
-    {
-        Entry::Free => ("free", None, &[], &[]),
-        Entry::Straight { attitude, margin } => (
-            "straight",
-            Some(*margin),
-            std::slice::from_ref(attitude),
-            &[],
-        ),
-        Entry::Slid { poses, margin } => ("slid", Some(*margin), poses, &[]),
-        Entry::Pieces(pieces) => ("pieces", None, &[], pieces),
-        Entry::NotFound(_) => ("not found", None, &[], &[]),
+    let (kind, pieces): (_, &[way_in::Piece]) = match entry {
+        Entry::Free => ("free", &[]),
+        Entry::Straight(_) => ("straight", &[]),
+        Entry::Pushed(_) => ("pushed", &[]),
+        Entry::Turned(_) => ("turned", &[]),
+        Entry::Pieces(pieces) => ("pieces", pieces),
+        Entry::NotFound(_) => ("not found", &[]),
     };
     WayIn {
         kind,
         says: entry.words(),
-        margin_m: margin.map(Length::m),
-        poses: poses.iter().map(pose).collect(),
-        pieces: pieces.iter().map(solid).collect(),
+        passage: entry.passage().map(passage),
+        pieces: pieces.iter().map(piece).collect(),
+    }
+}
+
+fn passage(passage: &way_in::Passage) -> Passage {
+    Passage {
+        opening: pose(&passage.opening.frame),
+        width_m: passage.opening.width,
+        height_m: passage.opening.height,
+        margin_m: passage.margin.m(),
+        poses: passage.poses.iter().map(pose).collect(),
+        stations: passage.stations.clone(),
+    }
+}
+
+fn piece(piece: &way_in::Piece) -> Piece {
+    Piece {
+        body: solid(&piece.solid),
+        passage: piece.passage.as_ref().map(passage),
+        joints: piece
+            .joints
+            .iter()
+            .map(|joint| Joint {
+                to: joint.to,
+                liquid_at_m: point(joint.liquid_at),
+                air_at_m: point(joint.air_at),
+            })
+            .collect(),
     }
 }
 

@@ -49,6 +49,9 @@ pub struct Document {
     /// What it weighs and where its weight sits (`check`, `pack`).
     #[serde(skip_serializing_if = "Option::is_none")]
     mass: Option<room::Mass>,
+    /// The room about the tank in its space, panel by panel (`check`, `pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    room: Option<Vec<room::PanelRoom>>,
     /// All panels (`check`, `cut`, `weld`, `pack`).
     #[serde(skip_serializing_if = "Option::is_none")]
     panels: Option<Vec<panel::Panel>>,
@@ -99,6 +102,7 @@ impl Document {
             defaults: Some(job::defaults(&plan.defaults)),
             capacity: Some(room::capacity(plan)),
             mass: Some(room::mass(plan)),
+            room: Some(room::kept(plan)),
             panels: Some(panel::panels(plan)),
             seams: Some(seam::seams(plan)),
             strength: Some(strength::strength(plan)),

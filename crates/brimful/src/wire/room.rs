@@ -1,10 +1,10 @@
-//! What the tank holds and weighs, as JSON.
+//! What the tank holds and weighs, and the room about it, as JSON.
 
 use super::point;
 use brimful_tank::capacity::CompartmentCapacity;
 use brimful_tank::mass::MassState;
 use brimful_tank::plan::Plan;
-use brimful_units::Volume;
+use brimful_units::{Length, Volume};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -56,6 +56,46 @@ struct State {
     centre_m: [f64; 3],
     /// About the centre of mass: xx, yy, zz, yz, zx, xy.
     inertia_kg_m2: [f64; 6],
+}
+
+/// The room before one outside panel.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct PanelRoom {
+    panel: String,
+    /// To what is beside the bare panel; null where nothing is within half a metre.
+    gap_m: Option<f64>,
+    /// What the job asks to be kept free there.
+    clearance_m: f64,
+    /// Whether the tank stands on it, so that nothing is asked.
+    carries: bool,
+    /// Taken by ribs that stand out there.
+    ribs_m: f64,
+    /// Growth by warmth, by the least and the greatest coefficient; null where no table has them.
+    growth_m: Option<[f64; 2]>,
+    /// Bulge outward; null where no check covers it.
+    bulge_m: Option<f64>,
+    /// How far welds stand out.
+    weld_m: f64,
+    /// What is left; null where nothing is near or something is not known.
+    left_m: Option<f64>,
+}
+
+pub(super) fn kept(plan: &Plan) -> Vec<PanelRoom> {
+    plan.room
+        .rows
+        .iter()
+        .map(|row| PanelRoom {
+            panel: plan.panels[row.panel].name.clone(),
+            gap_m: row.gap.map(Length::m),
+            clearance_m: row.clearance.m(),
+            carries: row.carries,
+            ribs_m: row.ribs.m(),
+            growth_m: row.growth.map(|ends| ends.map(Length::m)),
+            bulge_m: row.bulge.map(Length::m),
+            weld_m: row.weld.m(),
+            left_m: row.left.map(Length::m),
+        })
+        .collect()
 }
 
 pub(super) fn capacity(plan: &Plan) -> Capacity {

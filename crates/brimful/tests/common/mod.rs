@@ -2,6 +2,8 @@
 #![allow(dead_code, reason = "each test file uses its share")]
 #![allow(clippy::unwrap_used, reason = "a test ends where it fails")]
 
+pub mod scan;
+
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 

@@ -140,33 +140,14 @@ impl<'a> Verdict<'a> {
     }
 
     fn bulge(&self, row: &SpanCheck) -> Option<Finding> {
-        let asked = self.job.checks.bulge.map(|limit| {
-            (
-                Grade::Stop,
-                limit,
-                "It bulges more than the job allows",
-                "the job's [checks] bulge",
-            )
-        });
-        let room = self.job.space.as_ref().map(|space| {
-            (
-                Grade::Mend,
-                space.clearance,
-                "It bulges by more than the clearance and may bear on what is beside it",
-                "the clearance of the job's [space]",
-            )
-        });
-        let broken = [asked, room]
-            .into_iter()
-            .flatten()
-            .find(|(_, limit, ..)| row.deflection > *limit)?;
-        let (grade, limit, says, source) = broken;
-        Some(
-            Finding::new(grade, &row.span, format!("{says} ({}).", row.case))
+        let limit = self.job.checks.bulge?;
+        (row.deflection > limit).then(|| {
+            let says = format!("It bulges more than the job allows ({}).", row.case);
+            Finding::new(Grade::Stop, &row.span, says)
                 .figures(Quantity::Length(row.deflection), Quantity::Length(limit))
-                .source(source)
-                .cure("Thicker sheet, a baffle nearer, or more room."),
-        )
+                .source("the job's [checks] bulge")
+                .cure("Thicker sheet, or a baffle nearer.")
+        })
     }
 
     /// Panels whose stress, three times as high at the rim of an opening, would be over the allowed.

@@ -211,38 +211,19 @@ impl<'a> Verdict<'a> {
     }
 
     fn bulge(&self, name: &str, run: &CaseRun, depth: f64, at: Point3) -> Option<Finding> {
-        let job = self.tank.job;
-        let asked = job.checks.bulge.map(|limit| {
-            (
-                Grade::Stop,
-                limit,
-                "It bulges more than the job allows",
-                "the job's [checks] bulge",
-            )
-        });
-        let room = job.space.as_ref().map(|space| {
-            (
-                Grade::Mend,
-                space.clearance,
-                "It bulges by more than the clearance and may bear on what is beside it",
-                "the clearance of the job's [space]",
-            )
-        });
+        let limit = self.tank.job.checks.bulge?;
         let depth = Length::from_m(depth);
-        let (grade, limit, says, source) = [asked, room]
-            .into_iter()
-            .flatten()
-            .find(|(_, limit, ..)| depth > *limit)?;
-        Some(
-            Finding::new(
-                grade,
-                name,
-                format!("{says}, most at {} ({}).", self.words(at), run.case.name),
-            )
-            .figures(Quantity::Length(depth), Quantity::Length(limit))
-            .source(source)
-            .cure("Thicker sheet, a baffle, rib or stay nearer, or more room."),
-        )
+        (depth > limit).then(|| {
+            let says = format!(
+                "It bulges more than the job allows, most at {} ({}).",
+                self.words(at),
+                run.case.name
+            );
+            Finding::new(Grade::Stop, name, says)
+                .figures(Quantity::Length(depth), Quantity::Length(limit))
+                .source("the job's [checks] bulge")
+                .cure("Thicker sheet, or a baffle, rib or stay nearer.")
+        })
     }
 
     fn judge_seam(&mut self, seam: usize, runs: &[CaseRun]) {

@@ -1,0 +1,56 @@
+//! The room about the tank in its space.
+
+use super::document::{Document, figures, wide};
+use crate::words::Words;
+use brimful_tank::plan::Plan;
+use brimful_units::Length;
+
+pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
+    if plan.room.rows.is_empty() {
+        return;
+    }
+    document.page("Room kept");
+    document.paragraph("The gap before each outside panel in the space as measured, what takes from it when the tank is full and warm, and what is left over. Clearance is what the job asks to be kept; it is this room, and not added. Less than nothing left is a stop.");
+    let or = |length: Option<Length>, none: &str| {
+        length.map_or_else(|| none.to_owned(), |length| words.fine(length))
+    };
+    let rows: Vec<Vec<String>> = plan
+        .room
+        .rows
+        .iter()
+        .map(|row| {
+            let growth = row.growth.map(|[least, greatest]| {
+                format!("{}\nto {}", words.fine(least), words.fine(greatest))
+            });
+            let left = match row {
+                row if row.carries => "stands on it".to_owned(),
+                row if row.gap.is_none() => "free".to_owned(),
+                row => or(row.left, "not known"),
+            };
+            vec![
+                plan.panels[row.panel].name.clone(),
+                or(row.gap, "over half\na metre"),
+                words.fine(row.clearance),
+                growth.unwrap_or_else(|| "not known".to_owned()),
+                or(row.bulge, "not known"),
+                words.fine(row.ribs),
+                words.fine(row.weld),
+                left,
+            ]
+        })
+        .collect();
+    document.table(
+        &[
+            wide("Panel"),
+            figures("Gap"),
+            figures("Clearance\nasked"),
+            figures("Growth"),
+            figures("Bulge"),
+            figures("Ribs"),
+            figures("Weld"),
+            figures("Left"),
+        ],
+        &rows,
+    );
+    document.bullets(&plan.room.assumptions);
+}

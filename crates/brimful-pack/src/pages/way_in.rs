@@ -1,0 +1,128 @@
+//! The way in, pose by pose.
+
+use super::document::Document;
+use crate::draw::canvas::Drawing;
+use crate::draw::room::{Scene, eye, picture};
+use crate::words::Words;
+use brimful_geom::frame::Frame;
+use brimful_geom::passage::Opening;
+use brimful_geom::solid::Solid;
+use brimful_geom::vector::{Point3, Vec3};
+use brimful_tank::fit::Fit;
+use brimful_tank::plan::Plan;
+use brimful_tank::way_in::{Entry, Passage};
+
+/// Poses drawn of one way at most; of more those between are left out evenly.
+const MOST: usize = 8;
+/// An opening by itself stood up for the eye: its height upright, its way in away from the eye.
+const STOOD_UP: Frame = Frame {
+    origin: Point3::ORIGIN,
+    x: Vec3::new(-1.0, 0.0, 0.0),
+    y: Vec3::Z,
+    z: Vec3::Y,
+};
+
+/// Nothing where no opening is stated.
+pub fn write(document: &mut Document, plan: &Plan, fit: Option<&Fit>, words: &Words<'_>) {
+    let Some(fit) = fit.filter(|_| plan.way_in != Entry::Free) else {
+        return;
+    };
+    document.page("The way in");
+    let said = plan.way_in.words();
+    document.paragraph(&format!("This tank, bare: {said}. The opening is drawn heavy, less the clearance kept in it. Fittings that stand out are left off until it is in."));
+    match &plan.way_in {
+        Entry::Free | Entry::NotFound(_) => {}
+        Entry::Straight(passage) => straight(document, plan, passage),
+        Entry::Pushed(passage) | Entry::Turned(passage) => {
+            document.paragraph(&format!(
+                "The least air on the way is {}.",
+                words.length(passage.margin)
+            ));
+            in_room(document, fit, &plan.body.solid, &[], passage);
+        }
+        Entry::Pieces(pieces) => {
+            let mut before: Vec<Solid> = Vec::new();
+            for (number, piece) in pieces.iter().enumerate() {
+                document.heading(&format!("Piece {}", number + 1));
+                match &piece.passage {
+                    Some(passage) => in_room(document, fit, &piece.solid, &before, passage),
+                    None => document.paragraph(
+                        "It passes the opening; no way to its place behind it was found.",
+                    ),
+                }
+                before.push(piece.solid.clone());
+            }
+        }
+    }
+}
+
+/// Through an opening that lies somewhere before the space.
+fn straight(document: &mut Document, plan: &Plan, passage: &Passage) {
+    let stood = |solid: &Solid| solid.moved(&STOOD_UP);
+    let poses = shown(passage).into_iter();
+    let poses: Vec<Solid> = poses
+        .map(|pose| stood(&plan.body.solid.moved(pose)))
+        .collect();
+    let corners = corners(&passage.opening).map(|corner| STOOD_UP.world_from_frame(corner));
+    let of = |number: usize| Scene {
+        tanks: &poses[number..=number],
+        elsewhere: &poses,
+        opening: Some(corners),
+        ..Scene::default()
+    };
+    let eye = Vec3::new(0.8, -1.0, 0.6);
+    let captions = ["Before the opening", "Behind it"];
+    let pictures = captions.iter().enumerate().take(poses.len());
+    let pictures = pictures.map(|(number, says)| {
+        (
+            picture(&of(number), eye, document.half()),
+            (*says).to_owned(),
+        )
+    });
+    let pictures: Vec<(Drawing, String)> = pictures.collect();
+    document.pictures(pictures);
+}
+
+/// Through an opening in a side of the space, to its place among those that are in already.
+fn in_room(document: &mut Document, fit: &Fit, tank: &Solid, before: &[Solid], passage: &Passage) {
+    let poses = shown(passage).into_iter();
+    let poses: Vec<Solid> = poses.map(|pose| tank.moved(pose)).collect();
+    let eye = eye(&fit.room, Some(passage.opening.frame.z));
+    let last = poses.len().saturating_sub(1);
+    let drawn = |number: usize| {
+        let tanks = [before, &poses[number..=number]].concat();
+        let scene = Scene {
+            room: Some(&fit.room),
+            tanks: &tanks,
+            elsewhere: &poses,
+            opening: Some(corners(&passage.opening)),
+            marks: false,
+        };
+        let says = match number {
+            0 => "1. Before the opening".to_owned(),
+            _ if number == last => format!("{}. In its place", number + 1),
+            _ => format!("{}. On the way", number + 1),
+        };
+        (picture(&scene, eye, document.half()), says)
+    };
+    let pictures: Vec<(Drawing, String)> = (0..poses.len()).map(drawn).collect();
+    document.pictures(pictures);
+}
+
+/// The poses that are drawn: those between which it moves straight, the first and the last among
+/// them.
+fn shown(passage: &Passage) -> Vec<&Frame> {
+    let last = passage.stations.len().saturating_sub(1);
+    let count = passage.stations.len().min(MOST);
+    let spread = |i: usize| i * last / count.saturating_sub(1).max(1);
+    let numbers = (0..count).map(|i| passage.stations[spread(i)]);
+    numbers
+        .filter_map(|number| passage.poses.get(number))
+        .collect()
+}
+
+fn corners(opening: &Opening) -> [Point3; 4] {
+    let (w, h) = (opening.width / 2.0, opening.height / 2.0);
+    [(-w, -h), (w, -h), (w, h), (-w, h)]
+        .map(|(x, y)| opening.frame.world_from_frame(Point3::new(x, y, 0.0)))
+}

@@ -1,0 +1,359 @@
+//! Room kept: for each outside panel the gap to what is beside it, what takes from it, and what is
+//! left over.
+//!
+//! The gap is free inside before the panel, along its outward normal, exact, ribs on it taken off.
+//! From it go the growth by warmth, the bulge of the panel as the strength check has it, and the
+//! weld that stands out. Clearance asked for is shown beside it and not added: it is this room.
+//! A tank grows from the middle of its foot; what holds it elsewhere puts more on one side.
+
+use crate::body::Body;
+use crate::check::load::WELDED;
+use crate::check::quick::Quick;
+use crate::check::whole::Whole;
+use crate::finding::{Finding, Grade, Quantity};
+use crate::job::Job;
+use crate::panel::{Panel, Role};
+use crate::seam::{Joint, Seam};
+use crate::space::{self, is_stood_on, kept_at};
+use crate::table::material::Material;
+use crate::weld::{SeamWeld, WeldSide};
+use brimful_geom::boolean::BooleanFault;
+use brimful_geom::solid::{Face, Solid};
+use brimful_geom::sweep::air_before;
+use brimful_geom::vector::{Point3, Vec3};
+use brimful_units::Length;
+
+/// How far out is looked: nothing that a tank does reaches further.
+const LOOKED: Length = Length::from_mm(500.0);
+/// A face that looks down and lies no higher than this over the lowest place of the tank, or on
+/// what is under it, carries the tank: what rounding leaves.
+const CARRIED: Length = Length::from_mm(0.001);
+/// How far the cap of a run stands out, over the size of its rod: a hot rod is pressed to half its
+/// height (common practice).
+const CAP: f64 = 0.5;
+
+/// The room about a tank in its space.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct RoomKept {
+    /// One a panel of the outside, in their order; none where the job has no space.
+    pub rows: Vec<PanelRoom>,
+    /// What is taken for granted, in sentences.
+    pub assumptions: Vec<String>,
+    /// What it says.
+    pub findings: Vec<Finding>,
+}
+
+/// The room before one panel.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PanelRoom {
+    /// Number of the panel.
+    pub panel: usize,
+    /// To what is beside the bare panel; none where nothing is within half a metre.
+    pub gap: Option<Length>,
+    /// What the job asks to be kept free there.
+    pub clearance: Length,
+    /// Whether the tank stands on it, so that nothing is asked.
+    pub carries: bool,
+    /// Taken by ribs that stand out there.
+    pub ribs: Length,
+    /// Growth by warmth over the whole span, by the least and the greatest coefficient; none where
+    /// no table has them.
+    pub growth: Option<[Length; 2]>,
+    /// Bulge outward; none where no check covers it.
+    pub bulge: Option<Length>,
+    /// How far welds stand out of its face.
+    pub weld: Length,
+    /// What is left over at the greatest growth; none where nothing is near or something not known.
+    pub left: Option<Length>,
+}
+
+/// What of a tank the room is reckoned from.
+#[derive(Clone, Copy)]
+pub struct Tank<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// The outside.
+    pub body: &'a Body,
+    /// All panels.
+    pub panels: &'a [Panel],
+    /// All seams.
+    pub seams: &'a [Seam],
+    /// What is laid into them.
+    pub welds: &'a [SeamWeld],
+    /// The quick check.
+    pub quick: &'a Quick,
+    /// The whole-tank check, if it was run.
+    pub whole: Option<&'a Whole>,
+}
+
+/// Works out the room about a tank.
+pub fn room_kept(tank: &Tank<'_>) -> RoomKept {
+    let Some(space) = &tank.job.space else {
+        return RoomKept::default();
+    };
+    let Ok(room) = space::Room::new(space) else {
+        return RoomKept::default();
+    };
+    let growth = Growth::new(tank);
+    let mut kept = RoomKept {
+        assumptions: assumptions(tank, &growth),
+        ..RoomKept::default()
+    };
+    for (number, panel) in tank.panels.iter().enumerate() {
+        let face = panel.face.and_then(|face| tank.body.solid.faces.get(face));
+        let Some(face) = face.filter(|_| panel.role.is_outer()) else {
+            continue;
+        };
+        match row(tank, &room, &growth, number, face) {
+            Ok(row) => {
+                kept.findings.extend(verdict(tank, &row));
+                kept.rows.push(row);
+            }
+            Err(fault) => kept.findings.push(
+                Finding::new(
+                    Grade::Stop,
+                    &panel.name,
+                    format!("The room before it cannot be measured: {fault}."),
+                )
+                .source("free inside before the panel, by boolean")
+                .cure("Simplify the space or the body near it."),
+            ),
+        }
+    }
+    kept
+}
+
+fn row(
+    tank: &Tank<'_>,
+    room: &space::Room,
+    growth: &Growth,
+    number: usize,
+    face: &Face,
+) -> Result<PanelRoom, BooleanFault> {
+    let way = face.plane.normal;
+    let solid = &tank.body.solid;
+    let gap = air(solid, face, way, room)?;
+    let with_ribs = ribs_on(tank, number)
+        .map(|rib| before(&rib, way, room))
+        .try_fold(gap, |least, air| Ok(nearer(least, air?)))?;
+    let ribs = gap.map_or(Length::ZERO, |gap| gap - with_ribs.unwrap_or(gap));
+    let corners = face.loops.iter().flatten().map(|&v| solid.vertices[v]);
+    let growth = growth.outward(corners, way);
+    let (low, _) = solid.bounds();
+    let lowest = face.loops.iter().flatten().map(|&v| solid.vertices[v].z);
+    let at_foot = lowest.fold(f64::INFINITY, f64::min) - low.z <= CARRIED.m();
+    let down = is_stood_on(way);
+    let bulge = bulge(tank, number);
+    let weld = weld(tank, number);
+    let left = with_ribs
+        .zip(growth.zip(bulge))
+        .map(|(gap, (growth, bulge))| gap - growth[1] - bulge - weld);
+    Ok(PanelRoom {
+        panel: number,
+        gap,
+        clearance: tank
+            .job
+            .space
+            .as_ref()
+            .map_or(Length::ZERO, |space| kept_at(space, way)),
+        carries: down && (at_foot || gap.is_some_and(|gap| gap <= CARRIED)),
+        ribs,
+        growth,
+        bulge,
+        weld,
+        left,
+    })
+}
+
+/// Free inside before one face of a solid.
+fn air(
+    solid: &Solid,
+    face: &Face,
+    way: Vec3,
+    room: &space::Room,
+) -> Result<Option<Length>, BooleanFault> {
+    air_before(solid, face, way, LOOKED.m(), &room.free).map(|air| air.map(Length::from_m))
+}
+
+/// Free inside before every face of a solid that looks along `way`.
+fn before(solid: &Solid, way: Vec3, room: &space::Room) -> Result<Option<Length>, BooleanFault> {
+    // Faces that look along it by less are edges, bevelled or square.
+    const ALONG: f64 = 0.5;
+    solid
+        .faces
+        .iter()
+        .filter(|face| face.plane.normal.dot(way) > ALONG)
+        .map(|face| air(solid, face, way, room))
+        .try_fold(None, |least, air| Ok(nearer(least, air?)))
+}
+
+fn nearer(a: Option<Length>, b: Option<Length>) -> Option<Length> {
+    match (a, b) {
+        (Some(a), Some(b)) => Some(a.min(b)),
+        (a, b) => a.or(b),
+    }
+}
+
+/// The ribs that stand on a panel.
+fn ribs_on<'a>(tank: &'a Tank<'_>, panel: usize) -> impl Iterator<Item = Solid> + 'a {
+    let lands = tank.panels[panel].lands.iter();
+    lands
+        .filter_map(|land| tank.panels.get(land.panel))
+        .filter(|panel| panel.role == Role::Rib)
+        .map(|panel| panel.finished.solid())
+}
+
+/// How a tank grows by warmth.
+struct Growth {
+    /// What stays where it is: the middle of its foot.
+    from: Point3,
+    /// Over the whole span, by the least and the greatest coefficient.
+    strain: Option<[f64; 2]>,
+    /// The span, K.
+    kelvin: f64,
+}
+
+impl Growth {
+    /// From the coldest to the warmest of liquid and workshop: a tank may be set in its place at
+    /// either end.
+    fn new(tank: &Tank<'_>) -> Self {
+        let liquid = &tank.job.liquid;
+        let coldest = liquid.coldest.kelvin().min(WELDED.kelvin());
+        let warmest = liquid.warmest.kelvin().max(WELDED.kelvin());
+        let kelvin = warmest - coldest;
+        let (low, high) = tank.body.solid.bounds();
+        let middle = low.midpoint(high);
+        let expansion = Material::of(&tank.job.stock.material).and_then(Material::expansion);
+        Self {
+            from: Point3::new(middle.x, middle.y, low.z),
+            strain: expansion
+                .ok()
+                .map(|expansion| expansion.value.map(|each| each * kelvin)),
+            kelvin,
+        }
+    }
+
+    /// How far corners move along `way` at most.
+    fn outward(&self, corners: impl Iterator<Item = Point3>, way: Vec3) -> Option<[Length; 2]> {
+        let reach = corners
+            .map(|p| (p - self.from).dot(way))
+            .fold(0.0, f64::max);
+        let strain = self.strain?;
+        Some(strain.map(|strain| Length::from_m(strain * reach)))
+    }
+}
+
+/// The furthest that a panel moves outward under any load: by the whole-tank check on any of its
+/// meshes, else by the quick one where that covers all of the panel.
+fn bulge(tank: &Tank<'_>, panel: usize) -> Option<Length> {
+    if let Some(whole) = tank.whole {
+        let known = whole.unanswered == 0 && !whole.cases.is_empty();
+        let figures = whole
+            .cases
+            .iter()
+            .flat_map(|run| run.earlier.iter().chain([&run.figures]));
+        let outward = figures.map(|figures| figures.panels[panel].outward);
+        return known.then(|| Length::from_m(outward.fold(0.0, f64::max)));
+    }
+    let rows = || tank.quick.rows.iter().filter(|row| row.panel == panel);
+    let covered = rows().next().is_some() && rows().all(|row| row.covered);
+    covered.then(|| {
+        rows()
+            .map(|row| row.deflection)
+            .fold(Length::ZERO, Length::max)
+    })
+}
+
+/// How far welds laid from outside stand out of a panel's face: the cap over a groove in that
+/// face, the whole fillet round a tongue. The groove of an open corner or a mitre is
+/// filled inside the corner and stands out of neither face.
+fn weld(tank: &Tank<'_>, panel: usize) -> Length {
+    let outside = tank
+        .welds
+        .iter()
+        .filter(|weld| weld.side == WeldSide::Outside);
+    let proud = outside.filter_map(|weld| {
+        let seam = tank.seams.get(weld.seam)?;
+        let cap = || {
+            CAP * tank
+                .job
+                .stock
+                .rods
+                .get(weld.rod)
+                .map_or(0.0, |rod| rod.diameter.m())
+        };
+        let leg = || weld.section.0.iter().map(|p| p.y).fold(0.0, f64::max);
+        match seam.joint {
+            Joint::Butt if seam.panels.contains(&panel) => Some(cap()),
+            Joint::ThroughAndButt { through }
+                if seam.panels.contains(&panel) && through != panel =>
+            {
+                Some(cap())
+            }
+            Joint::SlotThrough if seam.panels.contains(&panel) => Some(leg()),
+            _ => None,
+        }
+    });
+    Length::from_m(proud.fold(0.0, f64::max))
+}
+
+/// What a row says, where it says anything.
+fn verdict(tank: &Tank<'_>, row: &PanelRoom) -> Option<Finding> {
+    if row.carries {
+        return None;
+    }
+    let gap = row.gap?;
+    let panel = &tank.panels[row.panel];
+    let text = |length: Length| Quantity::Length(length).text(&tank.job.about);
+    let source = "free inside before the panel, growth by the coefficients of the sheet, bulge by the strength check";
+    let (Some(bulge), Some(growth), Some(left)) = (row.bulge, row.growth, row.left) else {
+        return Some(
+            Finding::new(Grade::Stop, &panel.name, "Whether it has the room it needs when full and warm is not known: no check covers its bulge and growth.")
+                .source(source)
+                .cure("Cure what keeps the strength check from an answer, or run it without --quick."),
+        );
+    };
+    if left >= Length::ZERO {
+        return None;
+    }
+    let mut parts = vec![
+        format!("it grows by {}", text(growth[1])),
+        format!("bulges by {}", text(bulge)),
+    ];
+    for (what, length) in [
+        ("ribs take", row.ribs),
+        ("its welds stand out by", row.weld),
+    ] {
+        if length > Length::ZERO {
+            parts.push(format!("{what} {}", text(length)));
+        }
+    }
+    Some(
+        Finding::new(
+            Grade::Stop,
+            &panel.name,
+            format!(
+                "Full and warm it needs more room than there is before it and bears on what is beside it: {}.",
+                parts.join(", ")
+            ),
+        )
+        .figures(Quantity::Length(gap - left), Quantity::Length(gap))
+        .source(source)
+        .cure("Thicker sheet, a baffle, rib or stay nearer, or more clearance."),
+    )
+}
+
+fn assumptions(tank: &Tank<'_>, growth: &Growth) -> Vec<String> {
+    let mut all = vec![
+        format!(
+            "Growth is over {:.0} K, from the coldest to the warmest of the liquid and a workshop at {:.0} degC, from the middle of the tank's foot; what holds the tank at one side puts the growth of both sides on the other.",
+            growth.kelvin,
+            WELDED.degc()
+        ),
+        "The sheet's slow swelling and ageing are not in it.".to_owned(),
+    ];
+    if !tank.job.openings.is_empty() {
+        all.push("Fittings are not in it: the job does not say how far they stand out. Zones of [[space.keep_free]] keep room for them.".to_owned());
+    }
+    all
+}
