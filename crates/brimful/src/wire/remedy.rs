@@ -215,40 +215,55 @@ width = 60
         job
     }
 
+    /// Puts every change that is worth a trial on `settled` into `text`; the kinds there were.
+    fn put_in(text: &str, settled: &Job) -> BTreeSet<&'static str> {
+        let job = Job::parse(text).unwrap();
+        let mut kinds = BTreeSet::new();
+        for change in untried(settled) {
+            let says = &change.says;
+            let Some(edits) = edits(&change, &job) else {
+                assert!(change.level.is_some(), "{says}");
+                continue;
+            };
+            let edits: Vec<Edit> = serde_json::from_value(Value::Array(edits)).unwrap();
+            let after = edited(text, &edits).unwrap();
+            let read = Job::parse(&after);
+            let read = read.unwrap_or_else(|faults| panic!("{faults:?}\n{after}"));
+            // The same job to the last bit, so the same strength to the last bit.
+            assert_eq!(plain(&read), plain(&change.job), "{says}\n{after}");
+            assert_eq!(read.openings.len(), 1, "fittings stay");
+            let left_out = 1 - change.job.openings.len();
+            assert_eq!(without(&job, &change.job).len(), left_out);
+            assert!(after.starts_with("# ours"));
+            let words = [
+                "sheets of",
+                "across x, at",
+                "rails:",
+                "flat board",
+                "bands",
+                "stays",
+            ];
+            kinds.extend(words.into_iter().filter(|word| says.contains(word)));
+        }
+        kinds
+    }
+
     #[test]
     fn the_edits_of_every_kind_of_change_make_the_job_that_was_tried() {
         for text in [METRIC.to_owned(), in_inches()] {
-            let job = Job::parse(&text).unwrap();
-            let mut kinds = BTreeSet::new();
-            for change in untried(&job) {
-                let says = &change.says;
-                let Some(edits) = edits(&change, &job) else {
-                    assert!(change.level.is_some(), "{says}");
-                    continue;
-                };
-                let edits: Vec<Edit> = serde_json::from_value(Value::Array(edits)).unwrap();
-                let after = edited(&text, &edits).unwrap();
-                let read = Job::parse(&after);
-                let read = read.unwrap_or_else(|faults| panic!("{faults:?}\n{after}"));
-                // The same job to the last bit, so the same strength to the last bit.
-                assert_eq!(plain(&read), plain(&change.job), "{says}\n{after}");
-                assert_eq!(read.openings.len(), 1, "fittings stay");
-                assert_eq!(
-                    without(&job, &change.job).len(),
-                    1 - change.job.openings.len()
-                );
-                assert!(after.starts_with("# ours"));
-                let words = [
-                    "sheets of",
-                    "across x, at",
-                    "rails:",
-                    "flat board",
-                    "bands",
-                    "stays",
-                ];
-                kinds.extend(words.into_iter().filter(|word| says.contains(word)));
-            }
+            let kinds = put_in(&text, &Job::parse(&text).unwrap());
             assert_eq!(kinds.len(), 6, "{kinds:?}");
         }
+    }
+
+    /// What was chosen for a job is written down with the change, since the change was tried on it.
+    #[test]
+    fn what_was_chosen_for_a_job_is_written_with_the_change() {
+        let open = METRIC
+            .replace("thickness = 5 # what", "thickness = \"auto\" # what")
+            .replace("across = \"x\"\nat = 500", "at = \"auto\"");
+        assert_eq!(open.matches("\"auto\"").count(), 2);
+        let kinds = put_in(&open, &Job::parse(METRIC).unwrap());
+        assert_eq!(kinds.len(), 6, "{kinds:?}");
     }
 }
