@@ -43,6 +43,7 @@ bench:
 	cargo run --release --locked -p brimful-mech --example shell_cost
 	cargo run --release --locked -p brimful-geom --example scan_cost
 	python3 benches/measure.py --rebuild
+	python3 benches/fit.py
 	node benches/page.mjs
 
 fuzz:

@@ -47,7 +47,7 @@ pub fn push(body: &Solid, room: &Solid, opening: &Opening, step: f64) -> Option<
     let (_, ahead) = extent(body, frame.z);
     let out = frame.z * (ahead - middle.dot(frame.z) + WALL + BEFORE);
     let [across, up] = shifts;
-    let pushed = vec![across + up - out, across + up];
+    let pushed = [across + up - out, across + up];
     let ends = match (across.length() > TOUCHING, up.length() > TOUCHING) {
         (true, true) => vec![
             vec![Vec3::ZERO],
