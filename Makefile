@@ -44,6 +44,7 @@ bench:
 	cargo run --release --locked -p brimful-tank --example check_cost -- examples/*.job.toml
 	cargo run --release --locked -p brimful-geom --example scan_cost
 	python3 benches/measure.py --rebuild
+	python3 benches/fit.py
 	node benches/page.mjs
 
 fuzz:

@@ -256,3 +256,40 @@ fn measures_that_close_no_space_are_named() {
         faults[0].says
     );
 }
+
+#[test]
+fn a_box_may_stand_turned_in_a_hole_that_runs_slantwise() {
+    // A rectangle of 1000 by 500 turned by atan(3/4), its corners off by 50 both ways. A box that
+    // leaves a at each end and b at each side, a + b = 50, is largest with all of it at the ends:
+    // 900 by 500. (Along the axes one of far less fits.)
+    let octagon = [
+        (50.0, 0.0),
+        (950.0, 0.0),
+        (1000.0, 50.0),
+        (1000.0, 450.0),
+        (950.0, 500.0),
+        (50.0, 500.0),
+        (0.0, 450.0),
+        (0.0, 50.0),
+    ];
+    let turned = octagon.map(|(u, v)| [0.8 * u - 0.6 * v, 0.6 * u + 0.8 * v]);
+    let space = format!(
+        "plan = {turned:?}\nheight = 400\nclearance = 0\n[[stock.sheet]]\nsize = [2000, 1000]\nthickness = 8\n"
+    );
+    let fit = fit(Job::parse(&format!("{SQUARE}{space}")).unwrap()).unwrap();
+    let found = &offer(&fit, "turned box").candidate;
+    let most = 0.9 * 0.5 * 0.4;
+    let volume = found.solid.moments().volume;
+    // The search leaves 2 %.
+    assert!(
+        volume <= most * (1.0 + 1e-9) && volume > 0.98 * most,
+        "{volume}"
+    );
+    assert!(
+        found
+            .because
+            .contains("turned by 36.9 degrees about the vertical, within"),
+        "{}",
+        found.because
+    );
+}

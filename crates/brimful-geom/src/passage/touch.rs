@@ -144,7 +144,7 @@ impl Standing {
                     if Bounds::of([other]).gap(&bounds) >= least {
                         continue;
                     }
-                    let gap = gap(triangle, other);
+                    let gap = gap(triangle, other, least);
                     if gap < least {
                         least = gap;
                         likely.set(number);
@@ -159,35 +159,40 @@ impl Standing {
     }
 }
 
-/// The widest gap between two triangles along any separating axis; zero where they meet.
-fn gap(a: &Triangle, b: &Triangle) -> f64 {
+/// The widest gap between two triangles along any separating axis, or the first that is `enough`;
+/// zero where they meet.
+fn gap(a: &Triangle, b: &Triangle, enough: f64) -> f64 {
     let sides = |t: &Triangle| [t[1] - t[0], t[2] - t[1], t[0] - t[2]];
     let (u, v) = (sides(a), sides(b));
     let (m, n) = (u[0].cross(u[1]), v[0].cross(v[1]));
+    let of_edges = u
+        .into_iter()
+        .flat_map(|e| std::iter::once(m.cross(e)).chain(v.map(|f| e.cross(f))));
+    let axes = [m, n]
+        .into_iter()
+        .chain(of_edges)
+        .chain(v.map(|f| n.cross(f)));
     let mut widest: f64 = 0.0;
-    let mut along = |axis: Vec3| {
-        let length = axis.length();
-        if length > 1e-12 {
-            let shadow = |t: &Triangle| {
-                let [p, q, r] = t.map(|p| p.dot(axis) / length);
-                (p.min(q).min(r), p.max(q).max(r))
-            };
-            let (p, q) = (shadow(a), shadow(b));
-            widest = widest.max(p.0 - q.1).max(q.0 - p.1);
+    for axis in axes {
+        widest = widest.max(gap_along(a, b, axis));
+        if widest >= enough {
+            break;
         }
-    };
-    along(m);
-    along(n);
-    for e in u {
-        along(m.cross(e));
-        for f in v {
-            along(e.cross(f));
-        }
-    }
-    for f in v {
-        along(n.cross(f));
     }
     widest
+}
+
+fn gap_along(a: &Triangle, b: &Triangle, axis: Vec3) -> f64 {
+    let length = axis.length();
+    if length <= 1e-12 {
+        return 0.0;
+    }
+    let shadow = |t: &Triangle| {
+        let [p, q, r] = t.map(|p| p.dot(axis));
+        (p.min(q).min(r), p.max(q).max(r))
+    };
+    let (p, q) = (shadow(a), shadow(b));
+    (p.0 - q.1).max(q.0 - p.1) / length
 }
 
 #[cfg(test)]

@@ -18,6 +18,9 @@ pub(super) fn name_of(solid: &Solid, every: bool) -> String {
     if solid.faces.len() == 6 && square_faces(solid) == 6 {
         return "plain box".to_owned();
     }
+    if solid.faces.len() == 6 && is_turned_box(solid) {
+        return "turned box".to_owned();
+    }
     for (axis, view) in [
         (Vec3::Z, ""),
         (Vec3::X, " from the front"),
@@ -45,6 +48,15 @@ fn square_faces(solid: &Solid) -> usize {
         n.x.abs().max(n.y.abs()).max(n.z.abs()) > ALONG
     };
     solid.faces.iter().filter(square).count()
+}
+
+/// Whether all neighbouring faces are square to each other.
+fn is_turned_box(solid: &Solid) -> bool {
+    let square = std::f64::consts::FRAC_PI_2;
+    solid
+        .edges()
+        .iter()
+        .all(|edge| (edge.angle - square).abs() < 1.0 - ALONG)
 }
 
 /// A side that leans by more than this is no longer one of a letter drawn out: sine of 30 degrees.

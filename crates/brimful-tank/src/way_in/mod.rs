@@ -29,8 +29,8 @@ use brimful_units::Length;
 
 /// No corner moves further than this between two poses that are given, metres: what is drawn.
 const STEP: f64 = 0.05;
-/// Poses tried for a slide and turn: ways that there are were found within a hundred.
-const POSES: usize = 150;
+/// Poses tried for a slide and turn: ways that there are were found within a few hundred.
+const POSES: usize = 300;
 /// Directions a body is looked along where the likely ones do not pass it: enough to prove for
 /// nearly all bodies that none does.
 const DIRECTIONS: usize = 3000;

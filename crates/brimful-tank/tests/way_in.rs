@@ -1,0 +1,144 @@
+//! Ways in at the job: what was proven leg by leg is judged here pose by pose, by a boolean.
+
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+use brimful_geom::boolean::common_volume;
+use brimful_geom::frame::Frame;
+use brimful_geom::solid::Solid;
+use brimful_tank::fit::fit;
+use brimful_tank::job::Job;
+use brimful_tank::plan::{Depth, Plan, plan};
+use brimful_tank::space::Room;
+use brimful_tank::way_in::{Entry, Passage};
+
+/// A box of 200 deep at the far side of a space of 1000 by 600 by 500, brought in where y is least.
+fn stands_behind(obstacle: &str, way_in: &str) -> Plan {
+    let text = format!(
+        "[job]\nlengths = \"mm\"\n[space]\nbox = [1000, 600, 500]\nclearance = 10\nway_in = {way_in}\n{obstacle}\
+         [body]\nbox = [600, 200, 300]\nat = [200, 380, 0]\nthickness = 8\n[liquid]\nkind = \"water\"\n\
+         [[stock.sheet]]\nsize = [2000, 1000]\nthickness = 8\ncount = 2\n"
+    );
+    let job = Job::parse(&text).unwrap_or_else(|faults| panic!("{faults:?}"));
+    plan(job, Depth::Quick).unwrap()
+}
+
+/// Nothing that stands is touched in any pose, and the last leaves the body where it is.
+fn judge(passage: &Passage, body: &Solid, room: &Room) {
+    for pose in &passage.poses {
+        let there = body.moved(pose);
+        for obstacle in &room.obstacles {
+            let met = common_volume(&there, &obstacle.solid).unwrap();
+            // A cubic millimetre: rounding.
+            assert!(met < 1e-9, "{met} m3 in `{}`", obstacle.name);
+        }
+    }
+    let last = passage.poses.last().unwrap();
+    let still = |p: &brimful_geom::vector::Point3| last.world_from_frame(*p).distance(*p) < 1e-9;
+    assert!(body.vertices.iter().all(still));
+    assert_eq!(passage.stations.first(), Some(&0));
+    assert_eq!(passage.stations.last(), Some(&(passage.poses.len() - 1)));
+}
+
+fn room(plan: &Plan) -> Room {
+    Room::new(plan.job.space.as_ref().unwrap()).unwrap()
+}
+
+const WIDE: &str = "{ width = 980, height = 480, side = \"right\" }";
+
+#[test]
+fn a_free_way_is_straight_in() {
+    let plan = stands_behind("", WIDE);
+    let Entry::Pushed(passage) = &plan.way_in else {
+        panic!("{:?}", plan.way_in);
+    };
+    assert_eq!(passage.poses.last(), Some(&Frame::WORLD));
+    judge(passage, &plan.body.solid, &room(&plan));
+}
+
+#[test]
+fn a_thin_rail_across_the_way_is_never_jumped() {
+    // A millimetre thick, 100 high: steps of any length that pass it over would be no way.
+    for y in [101.3, 207.77, 333.33] {
+        let rail = format!(
+            "[[space.obstacle]]\nname = \"rail\"\nfrom = [0, {y}, 0]\nto = [1000, {}, 100]\n",
+            y + 1.0
+        );
+        let plan = stands_behind(&rail, WIDE);
+        match &plan.way_in {
+            // Over it.
+            Entry::Turned(passage) => judge(passage, &plan.body.solid, &room(&plan)),
+            Entry::NotFound(_) | Entry::Pieces(_) => {}
+            other => panic!("through the rail: {other:?}"),
+        }
+    }
+}
+
+#[test]
+fn what_is_too_tall_for_the_opening_is_turned_in() {
+    // The opening is 250 high, the body 300 high and 200 deep: it passes lying on its side, and must
+    // be stood up in the space.
+    let plan = stands_behind("", "{ width = 980, height = 250, side = \"right\" }");
+    let Entry::Turned(passage) = &plan.way_in else {
+        panic!("{:?}", plan.way_in);
+    };
+    judge(passage, &plan.body.solid, &room(&plan));
+    let found = plan
+        .findings
+        .iter()
+        .find(|it| it.about == "way in")
+        .unwrap();
+    assert!(found.says.contains("slid and turned in"), "{}", found.says);
+}
+
+#[test]
+fn what_passes_in_no_attitude_is_proven_not_to() {
+    let plan = stands_behind("", "{ width = 980, height = 150, side = \"right\" }");
+    let says = match &plan.way_in {
+        Entry::NotFound(why) => {
+            assert!(why.proven);
+            why.says.clone()
+        }
+        // In pieces thin enough it may go.
+        Entry::Pieces(pieces) => {
+            assert!(pieces.len() > 1);
+            return;
+        }
+        other => panic!("{other:?}"),
+    };
+    assert!(says.contains("which is proven"), "{says}");
+}
+
+#[test]
+fn pieces_stand_apart_and_each_way_passes_those_before_it() {
+    let text = include_str!("../../../examples/bilge-wedge.job.toml");
+    let fit = fit(Job::parse(text).unwrap()).unwrap();
+    let offers = &fit.offers.offers;
+    let pieces = offers
+        .iter()
+        .find_map(|offer| match &offer.candidate.entry {
+            Entry::Pieces(pieces) => Some(pieces),
+            _ => None,
+        });
+    let pieces = pieces.unwrap();
+    assert_eq!(pieces.len(), 2);
+    for (number, piece) in pieces.iter().enumerate() {
+        assert_eq!(piece.joints.len(), 1);
+        let joint = &piece.joints[0];
+        assert_eq!(joint.to, 1 - number);
+        assert!(joint.liquid_at.z < joint.air_at.z);
+        if let Some(passage) = &piece.passage {
+            judge(passage, &piece.solid, &fit.room);
+            for pose in &passage.poses {
+                for other in &pieces[..number] {
+                    let met = common_volume(&piece.solid.moved(pose), &other.solid).unwrap();
+                    assert!(met < 1e-9, "{met}");
+                }
+            }
+        }
+    }
+    // A clearance of 15 mm between them.
+    assert_eq!(
+        common_volume(&pieces[0].solid, &pieces[1].solid).unwrap(),
+        0.0
+    );
+}
