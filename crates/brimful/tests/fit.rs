@@ -160,3 +160,16 @@ fn the_body_written_keeps_comments_and_checks_with_the_same_litres() {
         }
     }
 }
+
+#[test]
+fn slivers_beside_a_leaning_wall_do_not_hold_it_up() {
+    // Obstacles that meet the leaning wall leave parts outside that no cut makes simpler.
+    says(
+        "box = [980, 596, 372]\nclearance = 13\n[[space.wall]]\nname = \"left\"\nlean = 37\nat = 372\n\
+         [[space.obstacle]]\nname = \"a\"\nfrom = [155, 330, 0]\nto = [440, 547, 41]\n\
+         [[space.obstacle]]\nname = \"b\"\nfrom = [470, 521, 56]\nto = [654, 596, 92]\n\
+         [[space.obstacle]]\nname = \"c\"\nfrom = [492, 498, 95]\nto = [628, 596, 164]\n",
+        0,
+        &["every facet"],
+    );
+}

@@ -52,8 +52,14 @@ pub fn convex_parts(solid: &Solid) -> Result<Vec<Solid>, BooleanFault> {
     Ok(convex)
 }
 
+/// A cut that takes off nothing but rounding is none: it would be made for ever.
 fn in_two(part: &Solid, plane: &Plane) -> Result<Vec<Solid>, BooleanFault> {
     let mut both = pieces(&clip(part, plane)?)?;
     both.extend(pieces(&clip(part, &plane.flipped())?)?);
-    Ok(both)
+    let whole = part.moments().volume;
+    let is_whole = |half: &Solid| half.moments().volume > whole - NOTHING;
+    match both.iter().any(is_whole) {
+        true => Err(BooleanFault::Result),
+        false => Ok(both),
+    }
 }

@@ -22,7 +22,8 @@ impl RandomSpace {
         let size = [between(500, 1500), between(400, 800), between(300, 600)];
         let lean = (between(0, 2) == 0) as i64 * between(10, 120);
         let clearance = between(2, 15);
-        let count = between(0, 3);
+        // Three make hundreds of bodies, so they are the rarest.
+        let count = [0, 1, 1, 1, 1, 1, 2, 2, 2, 2, 2, 3][between(0, 11) as usize];
         let obstacles = (0..count)
             .map(|_| {
                 let (mut low, mut high) = ([0; 3], [0; 3]);
