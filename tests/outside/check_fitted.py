@@ -19,7 +19,7 @@ RELATIVE = 1e-9
 # What the search for the box leaves open: its own gap, and the draw-in of its barrier.
 GAP = 0.021
 # The offset of the example.
-MOVED = 0.004
+MOVED = 0.0037
 
 
 def solid(mesh):
@@ -78,7 +78,7 @@ def largest_box(allowed, taken):
 
 
 def main():
-    spaces = count = boxes = offsets = refused = 0
+    spaces = count = boxes = offsets = 0
     worst = loosest = 0.0
     for line in sys.stdin:
         case = json.loads(line)
@@ -105,24 +105,17 @@ def main():
             # Moved in by a distance, a solid with square corners is what a cube can be moved about in.
             cube = manifold3d.Manifold.cube((2 * MOVED,) * 3, True)
             shrunk = allowed.minkowski_difference(cube)
-            # A room that falls into parts touching along an edge is no solid to this judge.
-            try:
-                off = solid(case["offset"])
-            except AssertionError:
-                off = None
-                refused += 1
-            if off is not None:
-                differ = (shrunk - off).volume() + (off - shrunk).volume()
-                assert differ < OUTSIDE, f"space {spaces}: offset differs by {differ} m3"
-                offsets += 1
+            off = solid(case["offset"])
+            differ = (shrunk - off).volume() + (off - shrunk).volume()
+            assert differ < OUTSIDE, f"space {spaces}: offset differs by {differ} m3"
+            offsets += 1
         # The judge must be able to say no.
         assert (allowed.translate((1e-3, 0, 0)) - allowed).volume() > OUTSIDE
         spaces += 1
-    assert refused <= 0.2 * (offsets + refused), f"{refused} offsets are no solids"
     assert count > spaces > 0 and boxes > 0 and offsets > 0, "no case was read"
     print(
         f"check_fitted: {count} bodies in {spaces} spaces, most outside {worst:.1e} m3; "
-        f"{boxes} largest boxes, at most {loosest:.1%} under the true one; {offsets} offsets, {refused} more refused"
+        f"{boxes} largest boxes, at most {loosest:.1%} under the true one; {offsets} offsets"
     )
 
 

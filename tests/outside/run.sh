@@ -18,7 +18,7 @@ target/release/examples/random_solids 300 > "$work/solids.jsonl"
 "$python" "$here/plates.py" --check crates/brimful-mech/src/plate/data/plates.csv
 "$python" "$here/check_ccx.py" target/release/examples/tank_cases --quick
 "$python" "$here/check_deck.py" target/release/examples/shell_deck
-target/release/examples/fitted_bodies 300 > "$work/fitted.jsonl"
+target/release/examples/fitted_bodies 1200 > "$work/fitted.jsonl"
 "$python" "$here/check_fitted.py" < "$work/fitted.jsonl"
 "$python" "$here/check_surfaces.py" target/release/examples/read_surface
 "$here/check_formats.sh"

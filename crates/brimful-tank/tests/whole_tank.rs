@@ -6,6 +6,7 @@ use brimful_tank::check::load::LoadKind;
 use brimful_tank::check::whole::{self, CaseRun, Figures, Tank, Whole};
 use brimful_tank::finding::Grade;
 use brimful_tank::job::Job;
+use brimful_tank::panel::Role;
 use brimful_tank::plan::{Depth, Plan, plan};
 
 const START: &str = r#"
@@ -137,6 +138,34 @@ fn an_inner_panel_bears_what_is_thrown_against_it() {
         // round, 8 % here, and a divider takes 2 % of the room.
         assert!((0.66..0.75).contains(&gone), "{kind}: {gone}");
     }
+}
+
+/// A baffle larger than the sheet is parted by a butt seam; liquid is thrown against all of it all the
+/// same, so that it bends as far as one of a single piece.
+#[test]
+fn a_parted_baffle_is_thrown_against_as_a_whole() {
+    let bend_of_baffle = |sheet: &str| {
+        let start = START.replace("[3000, 1500]", sheet);
+        let job = Job::parse(&format!(
+            "{start}\n[body]\nbox = [500, 900, 300]\nthickness = 25\n[[event]]\nname = \"stop\"\nforward = 5\n[[inner]]\nname = \"inner\"\nkind = \"baffle\"\nacross = \"x\"\nat = 250\nthickness = 12\n"
+        ));
+        let plan = plan(job.unwrap(), Depth::Whole).unwrap();
+        let baffles: Vec<usize> = (0..plan.panels.len())
+            .filter(|&number| plan.panels[number].role == Role::Baffle)
+            .collect();
+        let thrown = whole(&plan).cases.iter();
+        let thrown = thrown.filter(|run| run.case.name.contains("only behind"));
+        let bent = thrown
+            .flat_map(|run| baffles.iter().map(|&it| &run.figures.panels[it]))
+            .map(|figure| figure.outward.max(-figure.inward))
+            .fold(0.0, f64::max);
+        (baffles.len(), bent)
+    };
+    let ((one, whole), (two, parted)) =
+        (bend_of_baffle("[3000, 1500]"), bend_of_baffle("[520, 520]"));
+    assert_eq!((one, two), (1, 2));
+    // Half of the push bends it about half as far; the meshes differ by a line along the seam.
+    assert!((parted / whole - 1.0).abs() < 0.05, "{parted} {whole}");
 }
 
 /// Where the job lies in the world changes nothing but roundings.

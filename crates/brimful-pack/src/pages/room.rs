@@ -11,17 +11,17 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     }
     document.page("Room kept");
     document.paragraph("The gap before each outside panel in the space as measured, what takes from it when the tank is full and warm, and what is left over. Clearance is what the job asks to be kept; it is this room, and not added. Less than nothing left is a stop.");
-    let or = |length: Option<Length>, none: &str| {
-        length.map_or_else(|| none.to_owned(), |length| words.fine(length))
-    };
+    // The millimetres of an inch job stand below, or the panel's name would find no room.
+    let fine = |length: Length| words.fine(length).replace(" (", "\n(");
+    let or = |length: Option<Length>, none: &str| length.map_or_else(|| none.to_owned(), fine);
     let rows: Vec<Vec<String>> = plan
         .room
         .rows
         .iter()
         .map(|row| {
-            let growth = row.growth.map(|[least, greatest]| {
-                format!("{}\nto {}", words.fine(least), words.fine(greatest))
-            });
+            let growth = row
+                .growth
+                .map(|[least, greatest]| format!("{}\nto {}", fine(least), fine(greatest)));
             let left = match row {
                 row if row.carries => "stands on it".to_owned(),
                 row if row.gap.is_none() => "free".to_owned(),
@@ -30,11 +30,11 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
             vec![
                 plan.panels[row.panel].name.clone(),
                 or(row.gap, "over half\na metre"),
-                words.fine(row.clearance),
+                fine(row.clearance),
                 growth.unwrap_or_else(|| "not known".to_owned()),
                 or(row.bulge, "not known"),
-                words.fine(row.ribs),
-                words.fine(row.weld),
+                fine(row.ribs),
+                fine(row.weld),
                 left,
             ]
         })

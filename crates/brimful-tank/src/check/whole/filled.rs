@@ -35,13 +35,25 @@ pub struct Filled {
 pub struct Against {
     /// Number of the panel.
     pub panel: usize,
-    /// A point in its plane.
+    /// A point in the middle of its sheet.
     at: Point3,
+    /// Half of its thickness, m.
+    half: f64,
     /// The way the liquid pushes, square to it.
     pub ahead: Vec3,
 }
 
+/// Planes whose normals agree to this cosine are parallel: rounding of a frame.
+const PARALLEL: f64 = 1.0 - 1e-9;
+
 impl Against {
+    /// Whether a place on a flat of this normal is in its plane: it may be parted by a butt seam, and
+    /// the liquid is thrown against all of it.
+    pub fn is_in_plane(&self, place: Point3, normal: Vec3) -> bool {
+        let along = self.ahead.dot(normal).abs();
+        along > PARALLEL && self.ahead.dot(place - self.at).abs() <= self.half
+    }
+
     /// Whether a place of its compartment is on the dry side.
     pub fn is_dry(&self, place: Point3) -> bool {
         self.ahead.dot(place - self.at) > 0.0
@@ -123,9 +135,12 @@ fn against(number: usize, panel: &Panel, pull: Vec3) -> Option<Against> {
     }
     let frame = &panel.finished.frame;
     let along = pull.dot(frame.z) > 0.0;
+    let half = panel.thickness.m() / 2.0;
     Some(Against {
         panel: number,
-        at: frame.origin,
+        // The frame is on one face, with the sheet behind it.
+        at: frame.origin - frame.z * half,
+        half,
         ahead: if along { frame.z } else { -frame.z },
     })
 }

@@ -194,22 +194,24 @@ impl Model {
     }
 
     /// The load of a case on the shell.
-    pub fn load(&self, filled: &Filled, heads: &[Heads]) -> Load {
+    ///
+    /// # Errors
+    /// [`Fault::Input`]: liquid is thrown against a baffle that is not in the mesh.
+    pub fn load(&self, filled: &Filled, heads: &[Heads]) -> Result<Load, Fault> {
         let (case, growth) = (&filled.case, filled.limits.growth);
         let inside = |compartment: Option<usize>, point: Point3| match compartment {
             Some(_) if case.kind == LoadKind::Suction => case.overpressure.pa(),
             Some(c) if filled.compartments[c] => heads[c].pressure(case, point),
             _ => 0.0,
         };
-        let wet = Wet::of(self, filled.against);
+        let wet = Wet::of(self, filled.against)?;
         let pressures = self
             .mesh
             .triangles
             .iter()
             .enumerate()
             .map(|(number, triangle)| {
-                let [behind, ahead] =
-                    wet.sides(number, self.sides[number], || centroid(&self.mesh, number));
+                let [behind, ahead] = wet.sides(number, centroid(&self.mesh, number));
                 triangle.nodes.map(|node| {
                     let point = self.mesh.nodes[node];
                     if behind == ahead {
@@ -228,9 +230,8 @@ impl Model {
                 triangle.flat == rim.flat && triangle.nodes.iter().any(|node| nodes.contains(node))
             };
             let near = self.mesh.triangles.iter().position(beside);
-            let [behind, ahead] = near.map_or([None, None], |triangle| {
-                wet.sides(triangle, self.sides[triangle], || rim.centre)
-            });
+            let [behind, ahead] =
+                near.map_or([None, None], |triangle| wet.sides(triangle, rim.centre));
             let pressure = inside(behind, rim.centre) - inside(ahead, rim.centre);
             let each = normal * (pressure * rim.area / nodes.len().max(1) as f64);
             forces.extend(
@@ -253,12 +254,12 @@ impl Model {
         } else {
             vec![grown; self.mesh.triangles.len()]
         };
-        Load {
+        Ok(Load {
             pressures,
             pull: case.pull,
             forces,
             free_strains,
-        }
+        })
     }
 }
 
@@ -270,37 +271,40 @@ struct Wet<'a> {
 }
 
 impl<'a> Wet<'a> {
-    fn of(model: &'a Model, against: Option<Against>) -> Self {
-        let compartment = |against: Against| {
-            let own = model.panel.iter().position(|&p| p == against.panel)?;
-            Some((against, model.sides[own][0]?))
+    fn of(model: &'a Model, against: Option<Against>) -> Result<Self, Fault> {
+        let Some(against) = against else {
+            return Ok(Self {
+                model,
+                against: None,
+            });
         };
-        Self {
+        let own = model.panel.iter().position(|&p| p == against.panel);
+        let compartment = own.and_then(|triangle| model.sides[triangle][0]);
+        let compartment = compartment.ok_or_else(|| Fault::Input {
+            what: "The baffle that liquid is thrown against is not in the mesh.".to_owned(),
+        })?;
+        Ok(Self {
             model,
-            against: against.and_then(compartment),
-        }
+            against: Some((against, compartment)),
+        })
     }
 
-    /// Whose liquid is behind and ahead of a triangle whose `sides` are these when all is full.
-    fn sides(
-        &self,
-        triangle: usize,
-        sides: [Option<usize>; 2],
-        place: impl FnOnce() -> Point3,
-    ) -> [Option<usize>; 2] {
+    /// Whose liquid is behind and ahead of a place on a triangle.
+    fn sides(&self, triangle: usize, place: Point3) -> [Option<usize>; 2] {
+        let sides = self.model.sides[triangle];
         let Some((against, compartment)) = self.against else {
             return sides;
         };
         let own = Some(compartment);
-        if self.model.panel[triangle] == against.panel {
-            let normal = self.model.normals[self.model.mesh.triangles[triangle].flat];
+        let normal = self.model.normals[self.model.mesh.triangles[triangle].flat];
+        if sides == [own; 2] && against.is_in_plane(place, normal) {
             return if against.ahead.dot(normal) > 0.0 {
                 [own, None]
             } else {
                 [None, own]
             };
         }
-        if sides.contains(&own) && against.is_dry(place()) {
+        if sides.contains(&own) && against.is_dry(place) {
             return sides.map(|side| side.filter(|_| side != own));
         }
         sides

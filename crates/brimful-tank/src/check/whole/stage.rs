@@ -111,9 +111,11 @@ impl Stage {
             .find(|&number| kind(number) == LoadKind::Rest)
             .filter(|_| !events.is_empty());
         let crept = || {
-            let bearing = self.bearing(&cases[rest?]);
-            let found = self.equilibrium(&bearing, None, guess(rest?));
-            Some((bearing, found))
+            let rest = rest?;
+            Some(self.bearing(&cases[rest]).and_then(|bearing| {
+                let found = self.equilibrium(&bearing, None, guess(rest))?;
+                Ok((bearing, found))
+            }))
         };
         let others = || -> Vec<_> {
             let others = lasting.par_iter().filter(|&&number| Some(number) != rest);
@@ -126,9 +128,9 @@ impl Stage {
                 .collect()
         };
         let (crept, mut answers) = rayon::join(crept, others);
-        if let Some((rest, (bearing, found))) = rest.zip(crept) {
+        if let Some((rest, crept)) = rest.zip(crept) {
             let on_top = |&number: &usize| {
-                let (state, _) = found.as_ref().map_err(Clone::clone)?;
+                let (bearing, (state, _)) = crept.as_ref().map_err(Clone::clone)?;
                 let prior = Prior {
                     shell: &bearing.shell,
                     load: &bearing.load,
@@ -140,7 +142,8 @@ impl Stage {
             };
             let events = events.par_iter();
             answers.par_extend(events.map(|number| (*number, on_top(number))));
-            let answer = found.and_then(|found| self.read(&cases[rest], &bearing, found));
+            let answer =
+                crept.and_then(|(bearing, found)| self.read(&cases[rest], &bearing, found));
             answers.push((rest, answer));
         }
         answers.sort_by_key(|(number, _)| *number);
@@ -153,7 +156,7 @@ impl Stage {
         prior: Option<&Prior<'_>>,
         guess: Option<State>,
     ) -> Result<Answer, Fault> {
-        let bearing = self.bearing(filled);
+        let bearing = self.bearing(filled)?;
         let found = self.equilibrium(&bearing, prior, guess)?;
         self.read(filled, &bearing, found)
     }
@@ -195,15 +198,11 @@ impl Stage {
         }
     }
 
-    fn bearing(&self, filled: &Filled) -> Bearing {
-        Bearing {
+    fn bearing(&self, filled: &Filled) -> Result<Bearing, Fault> {
+        Ok(Bearing {
             shell: self.shell(filled),
-            load: self.load(filled),
-        }
-    }
-
-    fn load(&self, filled: &Filled) -> Load {
-        self.model.load(filled, &self.heads)
+            load: self.model.load(filled, &self.heads)?,
+        })
     }
 
     fn shell(&self, filled: &Filled) -> Shell {
@@ -232,7 +231,7 @@ impl Stage {
         Some(Picture {
             case: filled.case.name.clone(),
             shell: self.shell(filled),
-            load: self.load(filled),
+            load: self.model.load(filled, &self.heads).ok()?,
             panel: self.model.panel.clone(),
             moved: answer
                 .state
