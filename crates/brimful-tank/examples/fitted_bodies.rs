@@ -42,6 +42,7 @@ fn line((number, random): (usize, &RandomSpace)) -> Option<String> {
     let space = random.space("left");
     let room = Room::new(&space).ok()?;
     let fitted: Vec<String> = candidates(&space, &room)
+        .candidates
         .iter()
         .map(|candidate| mesh(&candidate.solid))
         .collect();

@@ -172,7 +172,7 @@ fn fitted(job: &Job, room: Option<&Room>, name: &str, place: &Place) -> Result<S
             "Add [space], or give the body's shape.",
         ));
     };
-    let all = candidates(space, room);
+    let all = candidates(space, room).candidates;
     match all.iter().find(|candidate| candidate.name == name) {
         Some(candidate) => Ok(candidate.solid.clone()),
         None => {

@@ -1,7 +1,7 @@
 //! What fits: the space, the bodies offered for it, how each gets in, and ways to more litres. A
 //! second entry beside [`crate::plan`].
 
-use crate::candidate::{Candidate, candidates};
+use crate::candidate::candidates;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Capacity, DefaultUsed, Job, Space};
 use crate::offer::{Gain, Offers, gains, offers, wanted};
@@ -36,8 +36,9 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
     let space = space_of(&job)?;
     let room = Room::new(space).map_err(|fault| vec![fault])?;
     let mut findings = room.findings.clone();
-    let looked_at: Vec<Candidate> = candidates(space, &room);
-    let offers = offers(&job, &looked_at);
+    let looked = candidates(space, &room);
+    let offers = offers(&job, &looked.candidates);
+    findings.extend(looked.unsearched.iter().map(|what| unsearched(what)));
     findings.extend(cut_up(&room));
     findings.extend(nothing(&job, &offers));
     findings.extend(wanted(&job, &offers));
@@ -106,6 +107,17 @@ fn nothing(job: &Job, offers: &Offers) -> Option<Finding> {
             .source("every body that was looked at")
             .cure(cure),
     )
+}
+
+/// A body that may have been worth offering was not looked for.
+fn unsearched(what: &str) -> Finding {
+    Finding::new(
+        Grade::Note,
+        "what fits",
+        format!("Not looked for: {}.", what.trim_end_matches('.')),
+    )
+    .source("the search for the largest box, by boolean")
+    .cure("Draw the space simpler near leaning sides, or give a box of your own as [body].")
 }
 
 /// What pieces need beside what one tank does, piece by piece.

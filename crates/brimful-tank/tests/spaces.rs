@@ -20,6 +20,7 @@ fn families(space: &RandomSpace, leans: &str) -> (Vec<(usize, f64)>, f64) {
         return (Vec::new(), 0.0);
     };
     let mut all: Vec<(usize, f64)> = candidates(&space, &room)
+        .candidates
         .iter()
         .map(|it| (it.solid.faces.len(), it.solid.moments().volume))
         .collect();

@@ -21,23 +21,33 @@ const SLANTWISE: f64 = 0.0017;
 /// A face within this of level has no side in plan: cosine of 60 degrees.
 const UPRIGHT: f64 = 0.5;
 
-/// The largest boxes, with how each lies; none where the search finds none. A turned one only where
+/// The largest boxes, with how each lies, and why one could not be looked for. A turned one only where
 /// it beats the other by more than the search may be off.
-pub(super) fn largest_boxes(solid: &Solid) -> Vec<(Solid, String)> {
-    let level = level_box(solid, &SEARCH).ok();
-    let had = level.as_ref().map_or(0.0, |found| found.size);
-    let turned = slantwise(solid)
-        .then(|| upright_box(solid, &TURNED).ok())
-        .flatten()
-        .filter(|found| found.size > had * (1.0 + TURNED.gap));
-    let level = level.map(|found| {
-        (
-            found.best.solid(),
-            "the largest box along the space".to_owned(),
-        )
-    });
-    let turned = turned.map(|found| (found.best.solid(), told(&found)));
-    level.into_iter().chain(turned).collect()
+pub(super) fn largest_boxes(solid: &Solid) -> (Vec<(Solid, String)>, Vec<String>) {
+    let (mut boxes, mut unsearched) = (Vec::new(), Vec::new());
+    let mut had = 0.0;
+    match level_box(solid, &SEARCH) {
+        Ok(found) => {
+            had = found.size;
+            boxes.push((
+                found.best.solid(),
+                "the largest box along the space".to_owned(),
+            ));
+        }
+        Err(fault) => unsearched.push(format!("the largest box along the space: {fault}")),
+    }
+    if slantwise(solid) {
+        match upright_box(solid, &TURNED) {
+            Ok(found) if found.size > had * (1.0 + TURNED.gap) => {
+                boxes.push((found.best.solid(), told(&found)));
+            }
+            Ok(_) => {}
+            Err(fault) => unsearched.push(format!(
+                "the largest box turned about the vertical: {fault}"
+            )),
+        }
+    }
+    (boxes, unsearched)
 }
 
 fn told(found: &Inscribed<TurnedBox>) -> String {

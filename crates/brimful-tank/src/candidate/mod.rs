@@ -31,6 +31,15 @@ pub struct Candidate {
     pub entry: Entry,
 }
 
+/// What was looked at.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Looked {
+    /// All candidates, largest first.
+    pub candidates: Vec<Candidate>,
+    /// What could not be looked for, and why.
+    pub unsearched: Vec<String>,
+}
+
 /// Bodies of each generation that are taken further: enough that a good one is not lost behind
 /// several that lose least at once.
 const BEAM: usize = 6;
@@ -53,17 +62,17 @@ struct Way {
     taken: Vec<String>,
 }
 
-/// All candidates of a room, largest first.
-pub fn candidates(space: &Space, room: &Room) -> Vec<Candidate> {
+/// All candidates of a room.
+pub fn candidates(space: &Space, room: &Room) -> Looked {
     let parts = pieces(&room.allowed).unwrap_or_default();
     let several = parts.len() > 1;
-    let mut all = Vec::new();
+    let mut looked = Looked::default();
     for (number, part) in parts.iter().enumerate() {
         let place = several.then(|| format!(" in piece {}", number + 1));
-        all.extend(of_piece(space, room, part, &place.unwrap_or_default()));
+        of_piece(space, room, part, &place.unwrap_or_default(), &mut looked);
     }
-    names::make_unique(&mut all);
-    all
+    names::make_unique(&mut looked.candidates);
+    looked
 }
 
 /// The largest body that gets in, by the cheapest look: every facet, trimmed where it must be to go
@@ -101,11 +110,11 @@ fn let_in(room: &Room, way_in: Option<&WayIn>, solid: &Solid) -> (Solid, Entry) 
     }
 }
 
-fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str) -> Vec<Candidate> {
+fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str, looked: &mut Looked) {
     let way_in = space.way_in.as_ref();
     let every = Way::new(part.clone(), Vec::new());
     let whole = entry(way_in, room, part, Look::Planned);
-    let mut all = Vec::new();
+    let mut all: Vec<Candidate> = Vec::new();
     let mut start = every.clone();
     if !whole.in_one() {
         let smaller = way_in.and_then(|way_in| trimmed(way_in, room, part));
@@ -122,7 +131,7 @@ fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str) -> Vec<Candid
         });
     }
     let untouched = start.taken.len();
-    for way in search(room, start, &every) {
+    for way in search(room, start, &every, &mut looked.unsearched) {
         let entry = entry(way_in, room, &way.solid, Look::Planned);
         if all.iter().any(|other| other.solid == way.solid) {
             continue;
@@ -137,7 +146,7 @@ fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str) -> Vec<Candid
             entry,
         });
     }
-    all
+    looked.candidates.append(&mut all);
 }
 
 impl Way {
@@ -150,12 +159,15 @@ impl Way {
     }
 }
 
-/// The beam search: the largest few of each count of faces, largest first.
-fn search(room: &Room, start: Way, every: &Way) -> Vec<Way> {
+/// The beam search: the largest few of each count of faces, largest first; what could not be looked
+/// for is told.
+fn search(room: &Room, start: Way, every: &Way, unsearched: &mut Vec<String>) -> Vec<Way> {
     let least = LEAST_SHARE * every.volume;
     let mut found = vec![start.clone()];
+    let (boxes, failed) = boxes::largest_boxes(&start.solid);
+    unsearched.extend(failed);
     found.extend(
-        boxes::largest_boxes(&start.solid)
+        boxes
             .into_iter()
             .map(|(solid, how)| Way::new(solid, [start.taken.clone(), vec![how]].concat())),
     );
