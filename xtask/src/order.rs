@@ -51,6 +51,7 @@ pub const STAGES: &[(&str, &[&str])] = &[(
         "table",
         "shape",
         "panel",
+        "fitting",
         "seam",
         "space",
         "way_in",

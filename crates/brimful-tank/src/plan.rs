@@ -20,7 +20,7 @@ use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use crate::table::material::Material;
 use crate::watch::{Unwatched, Watch};
-use crate::way_in::{Entry, of_tank};
+use crate::way_in::{TankEntry, of_tank};
 use crate::weld::{Welds, welds};
 use brimful_units::{Angle, UnitSystem};
 
@@ -62,7 +62,7 @@ pub struct Plan {
     /// How the sheets are cut.
     pub cut: CutPlan,
     /// How it gets to its place.
-    pub way_in: Entry,
+    pub way_in: Option<TankEntry>,
     /// What all checks say, worst first.
     pub findings: Vec<Finding>,
 }
@@ -245,7 +245,7 @@ fn worked_out(
     findings.extend(practice(
         &job,
         &body.solid,
-        &way_in,
+        way_in.as_ref(),
         &panels,
         &compartments,
         &capacity,

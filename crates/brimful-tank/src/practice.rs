@@ -8,7 +8,7 @@ use crate::mass::MassTable;
 use crate::panel::{Panel, Role};
 use crate::port::ports;
 use crate::space::Room;
-use crate::way_in::Entry;
+use crate::way_in::TankEntry;
 use brimful_geom::boolean::pieces;
 use brimful_geom::plate::PlateFace;
 use brimful_geom::solid::Solid;
@@ -25,14 +25,14 @@ const LONGEST_WITHOUT_BAFFLE: Length = Length::from_mm(760.0);
 pub fn practice(
     job: &Job,
     body: &Solid,
-    entry: &Entry,
+    way_in: Option<&TankEntry>,
     panels: &[Panel],
     compartments: &[Compartment],
     capacity: &Capacity,
     mass: &MassTable,
 ) -> Vec<Finding> {
     let mut findings = Vec::new();
-    findings.extend(way_in(job, entry));
+    findings.extend(way_in.map(TankEntry::finding));
     findings.extend(carried(job, body));
     findings.extend(liquid_known(job));
     findings.extend(apart(panels, compartments));
@@ -47,53 +47,6 @@ pub fn practice(
     findings.extend(crossings(body));
     findings.extend(access(job, panels));
     findings
-}
-
-/// How the body with its ribs gets in.
-fn way_in(job: &Job, entry: &Entry) -> Option<Finding> {
-    let source = match job.space.as_ref()?.way_in.as_ref()?.side {
-        Some(_) => {
-            "the body and its ribs, moved through the opening less its clearance to their place amid the obstacles, with free ground before the opening; every leg proven"
-        }
-        None => "the body and its ribs, pushed straight through the opening less its clearance",
-    };
-    let words = entry.words();
-    let noted = |says: String, margin: Length| {
-        Finding::new(Grade::Note, "way in", says)
-            .figures(Quantity::Length(margin), Quantity::Length(Length::ZERO))
-            .source(source)
-    };
-    Some(match entry {
-        Entry::Free => return None,
-        Entry::Straight(passage) => noted(
-            format!(
-                "It passes the opening {words}. Room to turn before and behind it is not worked out, nor fittings that stand out."
-            ),
-            passage.margin,
-        ),
-        Entry::Pushed(passage) | Entry::Turned(passage) => noted(
-            format!(
-                "It goes in whole, {words}, clear of everything on the way. Fittings that stand out are not worked out."
-            ),
-            passage.margin,
-        ),
-        Entry::Pieces(_) => Finding::new(
-            Grade::Stop,
-            "way in",
-            format!("It is not shown to go in whole. It could be made {words}."),
-        )
-        .source(source)
-        .cure("Make the body slimmer, as `brimful fit` lists, or write a job for each piece."),
-        Entry::NotFound(why) => Finding::new(
-            Grade::Stop,
-            "way in",
-            format!("It is not shown to get in: {}.", why.says),
-        )
-        .source(source)
-        .cure(
-            "Try it with a dummy of cardboard, or make the body slimmer, as `brimful fit` lists.",
-        ),
-    })
 }
 
 /// Whether what carries the tank is under it at all. Places of rails and feet are in the body's axes.

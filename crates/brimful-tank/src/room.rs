@@ -6,6 +6,10 @@
 //! weld that stands out. Clearance asked for is shown beside it and not added: it is this room.
 //! A tank grows from the middle of its foot; what holds it elsewhere puts more on one side.
 
+mod fittings;
+
+pub use fittings::FittingRoom;
+
 use crate::body::Body;
 use crate::check::load::WELDED;
 use crate::check::quick::Quick;
@@ -22,6 +26,7 @@ use brimful_geom::solid::{Face, Solid};
 use brimful_geom::sweep::air_before;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_units::Length;
+use fittings::beside_fittings;
 
 /// How far out is looked: nothing that a tank does reaches further.
 const LOOKED: Length = Length::from_mm(500.0);
@@ -37,6 +42,8 @@ const CAP: f64 = 0.5;
 pub struct RoomKept {
     /// One a panel of the outside, in their order; none where the job has no space.
     pub rows: Vec<PanelRoom>,
+    /// One a fitting.
+    pub fittings: Vec<FittingRoom>,
     /// What is taken for granted, in sentences.
     pub assumptions: Vec<String>,
     /// What it says.
@@ -96,7 +103,7 @@ pub fn room_kept(tank: &Tank<'_>) -> RoomKept {
     };
     let growth = Growth::new(tank);
     let mut kept = RoomKept {
-        assumptions: assumptions(tank, &growth),
+        assumptions: assumptions(&growth),
         ..RoomKept::default()
     };
     for (number, panel) in tank.panels.iter().enumerate() {
@@ -109,18 +116,27 @@ pub fn room_kept(tank: &Tank<'_>) -> RoomKept {
                 kept.findings.extend(verdict(tank, &row));
                 kept.rows.push(row);
             }
-            Err(fault) => kept.findings.push(
-                Finding::new(
-                    Grade::Stop,
-                    &panel.name,
-                    format!("The room before it cannot be measured: {fault}."),
-                )
-                .source("free inside before the panel, by boolean")
-                .cure("Simplify the space or the body near it."),
-            ),
+            Err(fault) => kept.findings.push(unmeasured(&panel.name, &fault)),
         }
     }
+    match beside_fittings(tank, &room, &kept.rows) {
+        Ok((rows, findings)) => {
+            kept.fittings = rows;
+            kept.findings.extend(findings);
+        }
+        Err(fault) => kept.findings.push(unmeasured("fittings", &fault)),
+    }
     kept
+}
+
+fn unmeasured(about: &str, fault: &BooleanFault) -> Finding {
+    Finding::new(
+        Grade::Stop,
+        about,
+        format!("The room before it cannot be measured: {fault}."),
+    )
+    .source("free inside before the panel, by boolean")
+    .cure("Simplify the space or the body near it.")
 }
 
 fn row(
@@ -343,17 +359,13 @@ fn verdict(tank: &Tank<'_>, row: &PanelRoom) -> Option<Finding> {
     )
 }
 
-fn assumptions(tank: &Tank<'_>, growth: &Growth) -> Vec<String> {
-    let mut all = vec![
+fn assumptions(growth: &Growth) -> Vec<String> {
+    vec![
         format!(
             "Growth is over {:.0} K, from the coldest to the warmest of the liquid and a workshop at {:.0} degC, from the middle of the tank's foot; what holds the tank at one side puts the growth of both sides on the other.",
             growth.kelvin,
             WELDED.degc()
         ),
         "The sheet's slow swelling and ageing are not in it.".to_owned(),
-    ];
-    if !tank.job.openings.is_empty() {
-        all.push("Fittings are not in it: the job does not say how far they stand out. Zones of [[space.keep_free]] keep room for them.".to_owned());
-    }
-    all
+    ]
 }

@@ -113,3 +113,71 @@ fn more_bulge_and_growth_than_gap_stops_with_both_figures() {
     );
     assert!(stop.says.contains("grows by 1 mm"), "{}", stop.says);
 }
+
+/// The 300 by 200 by 150 box with 20 over its lid and 10 at its left, and a vent in the lid.
+fn with_vent(stands_out: &str) -> Plan {
+    let vent = format!(
+        "[[opening]]\nname = \"vent\"\nservice = \"vent\"\npanel = \"lid\"\nat = [150, 100]\ndiameter = 20\nflange = 40\n{stands_out}\n"
+    );
+    laid_out(
+        [315.0, 220.0, 170.0],
+        [300.0, 200.0, 150.0],
+        [9.0, 10.0, 0.0],
+        &vent,
+    )
+}
+
+#[test]
+fn a_fitting_takes_of_the_room_before_its_panel() {
+    let plan = with_vent("stands_out = 15");
+    let lid = row(&plan, "lid");
+    let fitting = &plan.room.fittings[0];
+    mm(fitting.gap.unwrap(), 20.0);
+    // By hand: 20 less 15 less the lid's growth, 150 * 35 * 2.0e-4, and its bulge.
+    mm(
+        fitting.left.unwrap(),
+        20.0 - 15.0 - 150.0 * 35.0 * 2.0e-4 - lid.bulge.unwrap().mm(),
+    );
+    assert!(about(&plan, "vent").is_none() && about(&plan, "fittings").is_none());
+}
+
+#[test]
+fn a_fitting_that_finds_no_room_stops_and_one_of_unknown_height_is_told() {
+    let plan = with_vent("stands_out = 19.5");
+    let stop = about(&plan, "vent").unwrap();
+    assert_eq!(stop.grade, Grade::Stop);
+    let needed = 19.5 + 150.0 * 35.0 * 2.0e-4 + row(&plan, "lid").bulge.unwrap().mm();
+    let Some(Quantity::Length(figure)) = stop.figure else {
+        panic!("{stop:?}");
+    };
+    mm(figure, needed);
+    let unsaid = with_vent("");
+    let mend = about(&unsaid, "fittings").unwrap();
+    assert_eq!(mend.grade, Grade::Mend);
+    assert!(mend.says.contains("vent"), "{}", mend.says);
+}
+
+#[test]
+fn a_fitting_that_faces_a_wall_of_its_own_tank_has_the_room_between() {
+    // A U in plan: two arms 120 apart.
+    let text = "[job]\nlengths = \"mm\"\n[space]\nbox = [2000, 2000, 1000]\nclearance = 0\n\
+        [body]\nplan = [[0, 0], [500, 0], [500, 100], [120, 100], [120, 220], [500, 220], [500, 320], [0, 320]]\nheight = 150\nat = [700, 700, 0]\nthickness = 10\n\
+        [liquid]\nkind = \"water\"\n[stock]\nmaterial = \"HDPE\"\n[[stock.sheet]]\nsize = [2000, 1000]\nthickness = 10\ncount = 2\n";
+    let bare = plan(Job::parse(text).unwrap(), Depth::Quick).unwrap();
+    // The wall at y = 100 looks to y: over the notch to the wall at y = 220.
+    let wall = bare.panels.iter().find(|panel| {
+        let frame = &panel.finished.frame;
+        frame.z.y > 0.9 && (frame.origin.y - 0.8).abs() < 1e-6
+    });
+    let opening = format!(
+        "[[opening]]\nname = \"tap\"\nservice = \"draw\"\npanel = \"{}\"\nat = [190, 70]\ndiameter = 20\nflange = 40\nstands_out = 130\n",
+        wall.unwrap().name
+    );
+    let plan = plan(
+        Job::parse(&format!("{text}{opening}")).unwrap(),
+        Depth::Quick,
+    )
+    .unwrap();
+    mm(plan.room.fittings[0].gap.unwrap(), 120.0);
+    assert_eq!(about(&plan, "tap").unwrap().grade, Grade::Stop);
+}

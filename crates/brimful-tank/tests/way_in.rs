@@ -5,6 +5,7 @@
 use brimful_geom::boolean::common_volume;
 use brimful_geom::frame::Frame;
 use brimful_geom::solid::Solid;
+use brimful_tank::finding::{Finding, Grade};
 use brimful_tank::fit::fit;
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, Plan, plan};
@@ -43,13 +44,22 @@ fn room(plan: &Plan) -> Room {
     Room::new(plan.job.space.as_ref().unwrap()).unwrap()
 }
 
+fn entry(plan: &Plan) -> &Entry {
+    &plan.way_in.as_ref().unwrap().entry
+}
+
+fn says(plan: &Plan) -> &Finding {
+    let mut findings = plan.findings.iter();
+    findings.find(|it| it.about == "way in").unwrap()
+}
+
 const WIDE: &str = "{ width = 980, height = 480, side = \"right\" }";
 
 #[test]
 fn a_free_way_is_straight_in() {
     let plan = stands_behind("", WIDE);
-    let Entry::Pushed(passage) = &plan.way_in else {
-        panic!("{:?}", plan.way_in);
+    let Entry::Pushed(passage) = entry(&plan) else {
+        panic!("{:?}", entry(&plan));
     };
     assert_eq!(passage.poses.last(), Some(&Frame::WORLD));
     judge(passage, &plan.body.solid, &room(&plan));
@@ -64,7 +74,7 @@ fn a_thin_rail_across_the_way_is_never_jumped() {
             y + 1.0
         );
         let plan = stands_behind(&rail, WIDE);
-        match &plan.way_in {
+        match entry(&plan) {
             // Over it.
             Entry::Turned(passage) => judge(passage, &plan.body.solid, &room(&plan)),
             Entry::NotFound(_) | Entry::Pieces(_) => {}
@@ -78,8 +88,8 @@ fn what_is_too_tall_for_the_opening_is_turned_in() {
     // The opening is 250 high, the body 300 high and 200 deep: it passes lying on its side, and must
     // be stood up in the space.
     let plan = stands_behind("", "{ width = 980, height = 250, side = \"right\" }");
-    let Entry::Turned(passage) = &plan.way_in else {
-        panic!("{:?}", plan.way_in);
+    let Entry::Turned(passage) = entry(&plan) else {
+        panic!("{:?}", entry(&plan));
     };
     judge(passage, &plan.body.solid, &room(&plan));
     let found = plan
@@ -93,7 +103,7 @@ fn what_is_too_tall_for_the_opening_is_turned_in() {
 #[test]
 fn what_passes_in_no_attitude_is_proven_not_to() {
     let plan = stands_behind("", "{ width = 980, height = 150, side = \"right\" }");
-    let says = match &plan.way_in {
+    let says = match entry(&plan) {
         Entry::NotFound(why) => {
             assert!(why.proven);
             why.says.clone()
@@ -140,5 +150,91 @@ fn pieces_stand_apart_and_each_way_passes_those_before_it() {
     assert_eq!(
         common_volume(&pieces[0].solid, &pieces[1].solid).unwrap(),
         0.0
+    );
+}
+
+/// Lies on its side in an opening of 250 with its 200 of depth, and is stood up behind it.
+const LOW: &str = "{ width = 980, height = 250, side = \"right\" }";
+
+/// An outlet in the side that comes last.
+fn outlet(more: &str) -> String {
+    format!(
+        "[[opening]]\nname = \"outlet\"\nservice = \"draw\"\npanel = \"right\"\nat = [300, 60]\ndiameter = 27\nflange = 60\n{more}\n"
+    )
+}
+
+#[test]
+fn a_fitting_that_stands_out_goes_through_the_opening_with_the_tank() {
+    // 200 deep and 40: it still lies down in 250 less the hand's care. With 100 it does not.
+    let low = stands_behind(&outlet("stands_out = 20"), LOW);
+    assert!(matches!(entry(&low), Entry::Turned(_)), "{:?}", says(&low));
+    let tank = low.way_in.as_ref().unwrap();
+    assert_eq!(tank.on, ["outlet"]);
+    let volume = |solid: &Solid| solid.moments().volume;
+    // A prism about a circle of 60, 20 high, is at most 1.5 % more than the cylinder.
+    let cylinder = std::f64::consts::PI * 0.03_f64.powi(2) * 0.02;
+    let more = volume(&tank.moved) - volume(&low.body.solid);
+    assert!(more >= cylinder && more < 1.015 * cylinder, "{more}");
+
+    let high = stands_behind(&outlet("stands_out = 100"), LOW);
+    let tank = high.way_in.as_ref().unwrap();
+    assert_eq!(tank.must_come_off, ["outlet"]);
+    let said = says(&high);
+    assert_eq!(said.grade, Grade::Stop);
+    assert!(
+        said.says.contains("only with these fittings off: outlet"),
+        "{}",
+        said.says
+    );
+}
+
+#[test]
+fn what_goes_on_after_is_not_on_the_way_and_what_is_not_said_is_told() {
+    let after = stands_behind(&outlet("stands_out = 100\ngoes_on = \"after\""), LOW);
+    assert_eq!(says(&after).grade, Grade::Note);
+    assert_eq!(after.way_in.as_ref().unwrap().after, ["outlet"]);
+    let unstated = stands_behind(&outlet(""), LOW);
+    assert_eq!(says(&unstated).grade, Grade::Note);
+    assert!(
+        says(&unstated).says.contains("is not said: outlet"),
+        "{}",
+        says(&unstated).says
+    );
+}
+
+#[test]
+fn pieces_have_the_fittings_that_are_in_them_and_lack_the_rest() {
+    let text = "[job]\nlengths = \"mm\"\n[space]\nbox = [1000, 600, 500]\nclearance = 10\n\
+         way_in = { width = 980, height = 130 }\n\
+         [body]\nbox = [600, 200, 300]\nat = [200, 380, 0]\nthickness = 8\n[liquid]\nkind = \"water\"\n\
+         [[stock.sheet]]\nsize = [2000, 1000]\nthickness = 8\ncount = 2\n\
+         [[opening]]\nname = \"vent\"\nservice = \"vent\"\npanel = \"lid\"\nat = [100, 60]\ndiameter = 20\nstands_out = 30\n\
+         [[opening]]\nname = \"tap\"\nservice = \"draw\"\npanel = \"right\"\nat = [300, 60]\ndiameter = 20\nstands_out = 30\n";
+    let plan = plan(Job::parse(text).unwrap(), Depth::Quick).unwrap();
+    let tank = plan.way_in.as_ref().unwrap();
+    let Entry::Pieces(pieces) = &tank.entry else {
+        panic!("{:?}", says(&plan));
+    };
+    assert_eq!(tank.pieces.len(), pieces.len());
+    let names: Vec<&String> = tank.pieces.iter().flat_map(|piece| &piece.names).collect();
+    assert_eq!(names.len(), 2, "{:?}", tank.pieces);
+    for (piece, fittings) in pieces.iter().zip(&tank.pieces) {
+        let (low, high) = piece.solid.bounds();
+        // The tap is 60 up, the vent in the lid.
+        let has = |name: &str| fittings.names.iter().any(|it| it == name);
+        assert_eq!(has("tap"), low.z < 0.060 && low.y < 0.381, "{fittings:?}");
+        assert_eq!(
+            has("vent"),
+            high.z > 0.299 && (low.y..high.y).contains(&0.440),
+            "{fittings:?}"
+        );
+        assert_eq!(has("vent"), !fittings.lacks.contains(&"a vent"));
+        assert_eq!(has("tap"), !fittings.lacks.contains(&"a drain"));
+        assert!(fittings.lacks.contains(&"a way in for a hand"));
+    }
+    assert!(
+        says(&plan).says.contains("of its own"),
+        "{}",
+        says(&plan).says
     );
 }

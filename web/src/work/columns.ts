@@ -73,5 +73,8 @@ export function opening(): readonly Column[] {
     { key: "at[2]", label: form.up, kind: "length", si: "at_m[2]" },
     { key: "diameter", label: form.diameter, kind: "length", si: "diameter_m" },
     { key: "flange", label: form.flange, kind: "length", si: "flange_m" },
+    { key: "stands_out", label: form.standsOut, kind: "length", si: "stands_out_m" },
+    { key: "goes_on", label: form.goesOn },
+    { key: "faces", label: form.faces },
   ];
 }

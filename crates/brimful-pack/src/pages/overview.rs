@@ -84,6 +84,10 @@ fn fitting_list(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                 opening
                     .flange
                     .map_or("-".into(), |flange| words.length(flange)),
+                opening
+                    .stands_out
+                    .map_or("not said".into(), |high| words.length(high)),
+                opening.goes_on.word().into(),
             ]
         })
         .collect();
@@ -94,7 +98,9 @@ fn fitting_list(document: &mut Document, plan: &Plan, words: &Words<'_>) {
             column("Service"),
             column("Panel"),
             column("Hole"),
-            column("Flat it covers"),
+            column("Flat it\ncovers"),
+            column("Stands\nout"),
+            column("Goes on"),
         ],
         &rows,
     );

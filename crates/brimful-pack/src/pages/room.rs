@@ -1,8 +1,9 @@
 //! The room about the tank in its space.
 
-use super::document::{Document, figures, wide};
+use super::document::{Document, figures, wide, words as column};
 use crate::words::Words;
 use brimful_tank::plan::Plan;
+use brimful_tank::room::FittingRoom;
 use brimful_units::Length;
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
@@ -52,5 +53,42 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         ],
         &rows,
     );
+    fittings(document, plan, words);
     document.bullets(&plan.room.assumptions);
+}
+
+/// The room before each fitting.
+fn fittings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
+    if plan.room.fittings.is_empty() {
+        return;
+    }
+    let or = |length: Option<Length>, none: &str| {
+        length.map_or_else(|| none.to_owned(), |length| words.fine(length))
+    };
+    let row = |row: &FittingRoom| {
+        let left = match row.gap {
+            _ if row.goes_through => "goes through".to_owned(),
+            None => "free".to_owned(),
+            Some(_) => or(row.left, "not known"),
+        };
+        vec![
+            row.name.clone(),
+            plan.panels[row.panel].name.clone(),
+            or(row.gap, "over half a metre"),
+            or(row.stands_out, "not said"),
+            left,
+        ]
+    };
+    let rows: Vec<Vec<String>> = plan.room.fittings.iter().map(row).collect();
+    document.heading("Fittings");
+    document.table(
+        &[
+            wide("Fitting"),
+            column("Panel"),
+            figures("Gap before it"),
+            figures("Stands out"),
+            figures("Left"),
+        ],
+        &rows,
+    );
 }

@@ -24,26 +24,38 @@ const STOOD_UP: Frame = Frame {
 
 /// Nothing where no opening is stated.
 pub fn write(document: &mut Document, plan: &Plan, fit: Option<&Fit>, words: &Words<'_>) {
-    let Some(fit) = fit.filter(|_| plan.way_in != Entry::Free) else {
+    let (Some(fit), Some(tank)) = (fit, &plan.way_in) else {
         return;
     };
     document.page("The way in");
-    let said = plan.way_in.words();
-    document.paragraph(&format!("This tank, bare: {said}. The opening is drawn heavy, less the clearance kept in it. Fittings that stand out are left off until it is in."));
-    match &plan.way_in {
+    document.paragraph(&format!(
+        "This tank: {}.{} The opening is drawn heavy, less the clearance kept in it.",
+        tank.entry.words(),
+        tank.fittings_words()
+    ));
+    if !tank.must_come_off.is_empty() {
+        document.paragraph(&format!(
+            "It is drawn with these fittings off, since it does not get in with them on: {}.",
+            tank.must_come_off.join(", ")
+        ));
+    }
+    match &tank.entry {
         Entry::Free | Entry::NotFound(_) => {}
-        Entry::Straight(passage) => straight(document, plan, passage),
+        Entry::Straight(passage) => straight(document, &tank.moved, passage),
         Entry::Pushed(passage) | Entry::Turned(passage) => {
             document.paragraph(&format!(
                 "The least air on the way is {}.",
                 words.length(passage.margin)
             ));
-            in_room(document, fit, &plan.body.solid, &[], passage);
+            in_room(document, fit, &tank.moved, &[], passage);
         }
         Entry::Pieces(pieces) => {
             let mut before: Vec<Solid> = Vec::new();
             for (number, piece) in pieces.iter().enumerate() {
                 document.heading(&format!("Piece {}", number + 1));
+                if let Some(fittings) = tank.pieces.get(number) {
+                    document.paragraph(&format!("This piece {}.", fittings.words()));
+                }
                 match &piece.passage {
                     Some(passage) => in_room(document, fit, &piece.solid, &before, passage),
                     None => document.paragraph(
@@ -57,12 +69,10 @@ pub fn write(document: &mut Document, plan: &Plan, fit: Option<&Fit>, words: &Wo
 }
 
 /// Through an opening that lies somewhere before the space.
-fn straight(document: &mut Document, plan: &Plan, passage: &Passage) {
+fn straight(document: &mut Document, tank: &Solid, passage: &Passage) {
     let stood = |solid: &Solid| solid.moved(&STOOD_UP);
     let poses = shown(passage).into_iter();
-    let poses: Vec<Solid> = poses
-        .map(|pose| stood(&plan.body.solid.moved(pose)))
-        .collect();
+    let poses: Vec<Solid> = poses.map(|pose| stood(&tank.moved(pose))).collect();
     let corners = corners(&passage.opening).map(|corner| STOOD_UP.world_from_frame(corner));
     let of = |number: usize| Scene {
         tanks: &poses[number..=number],

@@ -36,7 +36,7 @@ pub use event::Event;
 pub use fault::{FaultKind, JobFault};
 pub use inner::{Hole, Inner, InnerJoint, InnerKind, InnerPlace, Strip};
 pub use liquid::{Capacity, Liquid, Wanted};
-pub use opening::{Opening, OpeningSize, Service};
+pub use opening::{Faces, GoesOn, Opening, OpeningSize, Service};
 pub use place::Place;
 pub use quote::Quote;
 pub use rib::Rib;

@@ -20,6 +20,12 @@ pub struct Opening {
     pub size: OpeningSize,
     /// The diameter of the flat the fitting covers; none: the hole's own size.
     pub flange: Option<Length>,
+    /// How far what goes in it stands out of the tank, with its elbow, cap or hose; none: not said.
+    pub stands_out: Option<Length>,
+    /// Whether it goes on when the tank is in its place.
+    pub goes_on: GoesOn,
+    /// What it has before it.
+    pub faces: Faces,
     /// Where it is written.
     pub place: Place,
 }
@@ -43,6 +49,24 @@ pub enum Service {
     Overflow,
 }
 
+/// When a fitting goes on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GoesOn {
+    /// On the bench: it passes the way in with the tank.
+    Before,
+    /// Where the tank stands.
+    After,
+}
+
+/// What a fitting has before it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Faces {
+    /// The space: it needs room there.
+    Space,
+    /// A hole for it in what is beside the tank.
+    Hole,
+}
+
 /// The hole of an opening.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum OpeningSize {
@@ -59,6 +83,10 @@ pub enum OpeningSize {
         height: Length,
     },
 }
+
+const GOES_ON: [(&str, GoesOn); 2] = [("before", GoesOn::Before), ("after", GoesOn::After)];
+
+const FACES: [(&str, Faces); 2] = [("space", Faces::Space), ("hole", Faces::Hole)];
 
 const SERVICES: [(&str, Service); 7] = [
     ("fill", Service::Fill),
@@ -85,6 +113,9 @@ impl Opening {
         );
         let size = OpeningSize::read(section);
         let flange = section.optional("flange", |field| field.length(Bound::AboveZero));
+        let stands_out = section.optional("stands_out", |field| field.length(Bound::AboveZero));
+        let goes_on = section.optional("goes_on", |field| field.choice(&GOES_ON));
+        let faces = section.optional("faces", |field| field.choice(&FACES));
         let (service, size, flange) = (service?, size?, flange?);
         if flange.is_some_and(|flange| flange < size.largest()) {
             return section.refuse_key(
@@ -100,6 +131,10 @@ impl Opening {
             at: at?,
             size,
             flange,
+            stands_out: stands_out?,
+            // On the bench, where both hands get to it.
+            goes_on: goes_on?.unwrap_or(GoesOn::Before),
+            faces: faces?.unwrap_or(Faces::Space),
             place: section.place(),
         })
     }
@@ -110,6 +145,24 @@ impl Service {
     #[must_use]
     pub fn word(self) -> &'static str {
         let found = SERVICES.iter().find(|(_, service)| *service == self);
+        found.map_or("", |(word, _)| word)
+    }
+}
+
+impl GoesOn {
+    /// The word of the job file.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        let found = GOES_ON.iter().find(|(_, goes_on)| *goes_on == self);
+        found.map_or("", |(word, _)| word)
+    }
+}
+
+impl Faces {
+    /// The word of the job file.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        let found = FACES.iter().find(|(_, faces)| *faces == self);
         found.map_or("", |(word, _)| word)
     }
 }

@@ -9,16 +9,18 @@
 mod opening;
 mod outline;
 mod pieces;
+mod says;
+mod tank;
 mod trim;
 
 pub use outline::outline;
 pub use pieces::{Joint, Piece};
+pub use tank::{PieceFittings, TankEntry, of_tank};
 pub use trim::trimmed;
 
-use crate::job::{Job, WayIn};
-use crate::panel::{Panel, Role};
+use crate::job::WayIn;
 use crate::space::Room;
-use brimful_geom::boolean::union;
+use brimful_geom::boolean::BooleanFault;
 use brimful_geom::frame::Frame;
 use brimful_geom::passage::push::push;
 use brimful_geom::passage::slide::{Limits, slide};
@@ -168,31 +170,6 @@ pub fn entry(way_in: Option<&WayIn>, room: &Room, body: &Solid, look: Look) -> E
     }
 }
 
-/// How a tank, the body with its ribs, gets to where it stands in the job's space; free where the
-/// job states no opening.
-pub fn of_tank(job: &Job, body: &Solid, panels: &[Panel]) -> Entry {
-    let space = job.space.as_ref().filter(|space| space.way_in.is_some());
-    let Some((space, room)) = space.and_then(|space| Some((space, Room::new(space).ok()?))) else {
-        return Entry::Free;
-    };
-    let ribs: Vec<Solid> = panels
-        .iter()
-        .filter(|panel| panel.role == Role::Rib)
-        .map(|panel| panel.finished.solid())
-        .collect();
-    let all = match ribs.is_empty() {
-        true => Ok(body.clone()),
-        false => union(&std::iter::once(body).chain(&ribs).collect::<Vec<_>>()),
-    };
-    match all {
-        Ok(all) => entry(space.way_in.as_ref(), &room, &all, Look::Planned),
-        Err(fault) => Entry::NotFound(NoWay {
-            proven: false,
-            says: format!("body and ribs cannot be put together: {fault}"),
-        }),
-    }
-}
-
 /// The way in of the whole body.
 fn whole(way_in: &WayIn, room: &Room, body: &Solid, look: Look) -> Result<Entry, NoWay> {
     if let Some(entry) = unturned(way_in, room, body) {
@@ -237,6 +214,13 @@ fn unturned(way_in: &WayIn, room: &Room, body: &Solid) -> Option<Entry> {
 }
 
 impl NoWay {
+    fn apart(fault: &BooleanFault) -> Self {
+        Self {
+            proven: false,
+            says: format!("body, ribs and fittings cannot be put together: {fault}"),
+        }
+    }
+
     fn straight(proven: bool) -> Self {
         let says = match proven {
             true => "it passes the opening in no attitude, which is proven",

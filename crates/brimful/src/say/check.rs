@@ -68,8 +68,9 @@ fn room(plan: &Plan) -> String {
         ]);
     }
     format!(
-        "\n{}{}",
+        "\n{}{}{}",
         table.text(),
+        fittings(plan),
         wrapped("  ", 2, &plan.room.assumptions.join(" "))
     )
 }
@@ -278,4 +279,31 @@ fn defaults(plan: &Plan) -> String {
         plan.defaults.len()
     );
     wrapped("  ", 2, &line)
+}
+
+/// The room before fittings that have something within half a metre.
+fn fittings(plan: &Plan) -> String {
+    let units = Units(&plan.job.about);
+    let or = |length: Option<Length>, none: &str| {
+        length.map_or_else(|| none.to_owned(), |length| units.length(length))
+    };
+    let beside = plan.room.fittings.iter();
+    let beside: Vec<_> = beside.filter_map(|row| Some((row, row.gap?))).collect();
+    if beside.is_empty() {
+        return String::new();
+    }
+    let mut table = Table::new(&["fitting", "on", ">gap", ">stands out", ">left"]);
+    for (row, gap) in beside {
+        table.row([
+            row.name.clone(),
+            plan.panels[row.panel].name.clone(),
+            units.length(gap),
+            or(row.stands_out, "not said"),
+            match row.goes_through {
+                true => "goes through".to_owned(),
+                false => or(row.left, "unknown"),
+            },
+        ]);
+    }
+    format!("\n{}", table.text())
 }

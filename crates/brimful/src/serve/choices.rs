@@ -41,6 +41,8 @@ service = "?"
 panel = "lid"
 at = [1, 1]
 diameter = 1
+goes_on = "?"
+faces = "?"
 [support]
 kind = "?"
 [[event]]
@@ -86,6 +88,8 @@ mod tests {
             "inner.kind",
             "inner.across",
             "opening.service",
+            "opening.goes_on",
+            "opening.faces",
             "support.kind",
         ] {
             assert!(

@@ -1,12 +1,10 @@
 //! What fits the space, as JSON.
 
-use super::point;
-use brimful_geom::frame::Frame;
+use super::{point, way_in};
 use brimful_geom::solid;
 use brimful_tank::fit;
 use brimful_tank::offer;
 use brimful_tank::space::Named;
-use brimful_tank::way_in;
 use brimful_units::Volume;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -43,7 +41,7 @@ struct NamedSolid {
 
 /// A closed solid of flat faces.
 #[derive(Debug, Serialize, JsonSchema)]
-struct Solid {
+pub(super) struct Solid {
     points_m: Vec<[f64; 3]>,
     /// Each face: its outline, then its holes, by numbers of points from 0, counter-clockwise seen
     /// from outside.
@@ -71,63 +69,8 @@ struct Offer {
     full_kg: f64,
     gives_up: String,
     next_gains: String,
-    way_in: WayIn,
+    way_in: way_in::WayIn,
     body: Solid,
-}
-
-/// How a body gets in.
-#[derive(Debug, Serialize, JsonSchema)]
-struct WayIn {
-    /// `free`, `straight`, `pushed`, `turned`, `pieces` or `not found`.
-    kind: &'static str,
-    says: String,
-    passage: Option<Passage>,
-    /// In the order in which they go in.
-    pieces: Vec<Piece>,
-}
-
-/// A way through the opening.
-#[derive(Debug, Serialize, JsonSchema)]
-struct Passage {
-    /// The clear opening: its middle and axes, x along its width, y along its height, z the way in.
-    opening: Pose,
-    width_m: f64,
-    height_m: f64,
-    /// What is left of the opening at its narrowest; where the body turns, the least air all round.
-    margin_m: f64,
-    /// Motions of the body from where it stands: a point p of it comes to
-    /// origin + x p.x + y p.y + z p.z. From before the opening to its place. For `straight` in the
-    /// opening's own axes, and to behind it.
-    poses: Vec<Pose>,
-    /// Numbers of the poses between which it moves straight.
-    stations: Vec<usize>,
-}
-
-/// A tank of its own.
-#[derive(Debug, Serialize, JsonSchema)]
-struct Piece {
-    body: Solid,
-    /// Null where no way to its place was found.
-    passage: Option<Passage>,
-    joints: Vec<Joint>,
-}
-
-/// Hoses to another piece.
-#[derive(Debug, Serialize, JsonSchema)]
-struct Joint {
-    /// Number of the other piece, from 0.
-    to: usize,
-    liquid_at_m: [f64; 3],
-    air_at_m: [f64; 3],
-}
-
-/// Axes and their origin.
-#[derive(Debug, Serialize, JsonSchema)]
-struct Pose {
-    origin_m: [f64; 3],
-    x: [f64; 3],
-    y: [f64; 3],
-    z: [f64; 3],
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -179,7 +122,7 @@ pub(super) fn fit(fit: &fit::Fit) -> Fit {
     }
 }
 
-fn solid(solid: &solid::Solid) -> Solid {
+pub(super) fn solid(solid: &solid::Solid) -> Solid {
     Solid {
         points_m: solid.vertices.iter().map(|&p| point(p)).collect(),
         faces: solid.faces.iter().map(|face| face.loops.clone()).collect(),
@@ -211,61 +154,7 @@ fn offer(offer: &offer::Offer) -> Offer {
         full_kg: figures.full.kg(),
         gives_up: offer.gives_up.clone(),
         next_gains: offer.next_gains.clone(),
-        way_in: way_in(&candidate.entry),
+        way_in: way_in::way_in(&candidate.entry),
         body: solid(&candidate.solid),
-    }
-}
-
-fn way_in(entry: &way_in::Entry) -> WayIn {
-    use way_in::Entry;
-    let (kind, pieces): (_, &[way_in::Piece]) = match entry {
-        Entry::Free => ("free", &[]),
-        Entry::Straight(_) => ("straight", &[]),
-        Entry::Pushed(_) => ("pushed", &[]),
-        Entry::Turned(_) => ("turned", &[]),
-        Entry::Pieces(pieces) => ("pieces", pieces),
-        Entry::NotFound(_) => ("not found", &[]),
-    };
-    WayIn {
-        kind,
-        says: entry.words(),
-        passage: entry.passage().map(passage),
-        pieces: pieces.iter().map(piece).collect(),
-    }
-}
-
-fn passage(passage: &way_in::Passage) -> Passage {
-    Passage {
-        opening: pose(&passage.opening.frame),
-        width_m: passage.opening.width,
-        height_m: passage.opening.height,
-        margin_m: passage.margin.m(),
-        poses: passage.poses.iter().map(pose).collect(),
-        stations: passage.stations.clone(),
-    }
-}
-
-fn piece(piece: &way_in::Piece) -> Piece {
-    Piece {
-        body: solid(&piece.solid),
-        passage: piece.passage.as_ref().map(passage),
-        joints: piece
-            .joints
-            .iter()
-            .map(|joint| Joint {
-                to: joint.to,
-                liquid_at_m: point(joint.liquid_at),
-                air_at_m: point(joint.air_at),
-            })
-            .collect(),
-    }
-}
-
-fn pose(frame: &Frame) -> Pose {
-    Pose {
-        origin_m: point(frame.origin),
-        x: frame.x.to_array(),
-        y: frame.y.to_array(),
-        z: frame.z.to_array(),
     }
 }

@@ -105,6 +105,12 @@ struct Opening {
     size_m: Option<[f64; 2]>,
     /// Diameter of the flat the fitting covers.
     flange_m: Option<f64>,
+    /// How far what goes in it stands out of the tank; null where it is not said.
+    stands_out_m: Option<f64>,
+    /// `before` or `after` the tank is in its place.
+    goes_on: &'static str,
+    /// `space`, or `hole` where what is beside the tank has a hole for it.
+    faces: &'static str,
 }
 
 pub(crate) fn job(job: &job::Job) -> Job {
@@ -171,5 +177,8 @@ fn opening(opening: &job::Opening) -> Opening {
         diameter_m,
         size_m,
         flange_m: opening.flange.map(Length::m),
+        stands_out_m: opening.stands_out.map(Length::m),
+        goes_on: opening.goes_on.word(),
+        faces: opening.faces.word(),
     }
 }

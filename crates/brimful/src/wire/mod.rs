@@ -17,6 +17,7 @@ mod room;
 mod schema;
 mod seam;
 mod strength;
+mod way_in;
 mod weld;
 
 pub(crate) use job::{Job as JobTwin, job as job_twin};
@@ -52,6 +53,12 @@ pub struct Document {
     /// The room about the tank in its space, panel by panel (`check`, `pack`).
     #[serde(skip_serializing_if = "Option::is_none")]
     room: Option<Vec<room::PanelRoom>>,
+    /// The room before each fitting (`check`, `pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    fitting_room: Option<Vec<room::FittingRoom>>,
+    /// How the tank gets in (`check`, `pack`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    way_in: Option<way_in::TankWayIn>,
     /// All panels (`check`, `cut`, `weld`, `pack`).
     #[serde(skip_serializing_if = "Option::is_none")]
     panels: Option<Vec<panel::Panel>>,
@@ -103,6 +110,8 @@ impl Document {
             capacity: Some(room::capacity(plan)),
             mass: Some(room::mass(plan)),
             room: Some(room::kept(plan)),
+            fitting_room: Some(room::beside_fittings(plan)),
+            way_in: Some(way_in::of_tank(plan.way_in.as_ref())),
             panels: Some(panel::panels(plan)),
             seams: Some(seam::seams(plan)),
             strength: Some(strength::strength(plan)),

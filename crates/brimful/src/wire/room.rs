@@ -80,6 +80,36 @@ pub(crate) struct PanelRoom {
     left_m: Option<f64>,
 }
 
+/// The room before one fitting.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(crate) struct FittingRoom {
+    fitting: String,
+    panel: String,
+    /// From the panel to what is beside it; null where nothing is within half a metre.
+    gap_m: Option<f64>,
+    /// How far it stands out; null where the job does not say.
+    stands_out_m: Option<f64>,
+    /// Whether what is beside it has a hole for it.
+    goes_through: bool,
+    /// What is left full and warm; null where nothing is near or something is not known.
+    left_m: Option<f64>,
+}
+
+pub(super) fn beside_fittings(plan: &Plan) -> Vec<FittingRoom> {
+    plan.room
+        .fittings
+        .iter()
+        .map(|row| FittingRoom {
+            fitting: row.name.clone(),
+            panel: plan.panels[row.panel].name.clone(),
+            gap_m: row.gap.map(Length::m),
+            stands_out_m: row.stands_out.map(Length::m),
+            goes_through: row.goes_through,
+            left_m: row.left.map(Length::m),
+        })
+        .collect()
+}
+
 pub(super) fn kept(plan: &Plan) -> Vec<PanelRoom> {
     plan.room
         .rows

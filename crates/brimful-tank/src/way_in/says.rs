@@ -1,0 +1,93 @@
+//! What the way in of a tank says.
+
+use super::{Entry, Passage, TankEntry};
+use crate::finding::{Finding, Grade, Quantity};
+use brimful_units::Length;
+
+const PLACED: &str = "body, ribs and fittings, moved through the opening less its clearance to their place amid the obstacles, with free ground before the opening; every leg proven";
+const ALONE: &str =
+    "body, ribs and fittings, pushed straight through the opening less its clearance";
+
+impl TankEntry {
+    /// Whether it gets in, and how.
+    pub fn finding(&self) -> Finding {
+        let finding = match &self.entry {
+            Entry::Pieces(_) | Entry::NotFound(_) => self.not_whole(),
+            _ if !self.must_come_off.is_empty() => Finding::new(
+                Grade::Stop,
+                "way in",
+                format!(
+                    "It goes in, {}, but only with these fittings off: {}.",
+                    self.entry.words(),
+                    self.must_come_off.join(", ")
+                ),
+            )
+            .cure("Put them on when the tank is in its place and write `goes_on = \"after\"` at each, if hand and spanner get to them there; or move them, or take lower ones."),
+            _ => self.goes_in(),
+        };
+        let side = match self.entry {
+            Entry::Straight(_) => ALONE,
+            _ => PLACED,
+        };
+        finding.source(side)
+    }
+
+    fn goes_in(&self) -> Finding {
+        let margin = self
+            .entry
+            .passage()
+            .map_or(Length::ZERO, |passage: &Passage| passage.margin);
+        let how = match self.entry {
+            Entry::Straight(_) => format!(
+                "It passes the opening {}. Room to turn before and behind it is not worked out.",
+                self.entry.words()
+            ),
+            _ => format!(
+                "It goes in whole, {}, clear of everything on the way.",
+                self.entry.words()
+            ),
+        };
+        Finding::new(
+            Grade::Note,
+            "way in",
+            format!("{how}{}", self.fittings_words()),
+        )
+        .figures(Quantity::Length(margin), Quantity::Length(Length::ZERO))
+    }
+
+    fn not_whole(&self) -> Finding {
+        let stop = |says: String| Finding::new(Grade::Stop, "way in", says);
+        if let Entry::Pieces(_) = self.entry {
+            let each = self.pieces.iter().enumerate();
+            let each =
+                each.map(|(number, piece)| format!("Piece {} {}.", number + 1, piece.words()));
+            return stop(format!(
+                "It is not shown to go in whole. It could be made {}. {}",
+                self.entry.words(),
+                each.collect::<Vec<_>>().join(" ")
+            ))
+            .cure("Make the body slimmer, as `brimful fit` lists, or write a job for each piece.");
+        }
+        stop(format!(
+            "It is not shown to get in: {}.",
+            self.entry.words()
+        ))
+        .cure("Try it with a dummy of cardboard, or make the body slimmer, as `brimful fit` lists.")
+    }
+
+    /// What is on it and what is not, in sentences.
+    pub fn fittings_words(&self) -> String {
+        let said = [
+            ("With these fittings on it", &self.on),
+            ("These go on when it is in its place", &self.after),
+            (
+                "These are left out of it, since how far they stand out is not said",
+                &self.unstated,
+            ),
+        ];
+        said.iter()
+            .filter(|(_, names)| !names.is_empty())
+            .map(|(what, names)| format!(" {what}: {}.", names.join(", ")))
+            .collect()
+    }
+}
