@@ -137,7 +137,9 @@ fn hull(plane: &Plane, points: &[Point3]) -> Ring {
         .iter()
         .map(|&p| (frame.flat_from_world(p), p))
         .collect();
-    flat.sort_by(|(a, _), (b, _)| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    // Added to nought, -0 is 0: the two must not be set apart.
+    let order = |a: f64, b: f64| (a + 0.0).total_cmp(&(b + 0.0));
+    flat.sort_by(|(a, _), (b, _)| order(a.x, b.x).then(order(a.y, b.y)));
     let chain = |points: &mut dyn Iterator<Item = &(Point2, Point3)>| {
         let mut chain: Vec<(Point2, Point3)> = Vec::new();
         for &next in points {
@@ -174,6 +176,17 @@ mod tests {
         let corner = Plane::through(Point3::new(0.25, 0.0, 0.0), Vec3::new(1.0, 1.0, 1.0)).unwrap();
         let corner = unit.behind(&corner).unwrap();
         assert!((corner.volume() - 0.25f64.powi(3) / 6.0).abs() < 1e-15);
+    }
+
+    #[test]
+    fn a_nought_of_either_sign_is_the_same_place() {
+        let plane = Plane {
+            normal: Vec3::Z,
+            offset: 0.0,
+        };
+        let square = [(-0.0, 0.5), (0.0, 0.0), (0.0, 1.0), (1.0, 0.0), (1.0, 1.0)];
+        let ring = hull(&plane, &square.map(|(x, y)| Point3::new(x, y, 0.0)));
+        assert_eq!(ring.len(), 4, "{ring:?}");
     }
 
     #[test]
