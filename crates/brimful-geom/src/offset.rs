@@ -12,7 +12,7 @@
 //! other, mean that the distance is more than the solid allows there.
 
 use crate::frame::Plane;
-use crate::solid::{Face, Solid};
+use crate::solid::{Face, Solid, SolidFault};
 use crate::vector::Point3;
 use std::collections::BTreeMap;
 use std::fmt;
@@ -42,7 +42,7 @@ pub enum OffsetFault {
         /// Face number.
         face: usize,
     },
-    /// Two faces would pass through each other.
+    /// Two faces would meet or pass through each other.
     FacesCross {
         /// Face number.
         face: usize,
@@ -61,7 +61,7 @@ impl fmt::Display for OffsetFault {
         match self {
             Self::FaceVanishes { face } => write!(f, "face {face} has no room for the distance"),
             Self::FacesCross { face, other } => {
-                write!(f, "faces {face} and {other} would pass through each other")
+                write!(f, "faces {face} and {other} would meet")
             }
             Self::Corner { vertex } => {
                 write!(f, "the faces round corner {vertex} cannot be moved apart")
@@ -357,9 +357,9 @@ fn check(old: &Solid, new: &Offset) -> Result<(), OffsetFault> {
             });
         }
     }
-    match new.solid.faults().first() {
+    match blame(&new.solid, &new.solid.faults()) {
         None => Ok(()),
-        Some(fault) => Err(blame(fault)),
+        Some(fault) => Err(fault),
     }
 }
 
@@ -378,16 +378,40 @@ fn vanishing_face(old: &Solid, new: &Offset, from: usize, to: usize) -> Option<u
         .find(|&face| new.solid.face_area(face) <= 0.0)
 }
 
-fn blame(fault: &crate::solid::SolidFault) -> OffsetFault {
-    use crate::solid::SolidFault as F;
-    match *fault {
-        F::FacesCross { face, other } => OffsetFault::FacesCross { face, other },
-        F::BadLoop { face }
-        | F::LoopCrosses { face, .. }
-        | F::LoopTurnsWrongWay { face }
-        | F::NotPlanar { face, .. } => OffsetFault::FaceVanishes { face },
-        F::OpenEdge { .. } | F::NoVolume => OffsetFault::FaceVanishes { face: 0 },
-    }
+fn blame(solid: &Solid, faults: &[SolidFault]) -> Option<OffsetFault> {
+    meeting_faces(solid, faults).or_else(|| {
+        faults.first().map(|fault| match *fault {
+            SolidFault::FacesCross { face, other } => OffsetFault::FacesCross { face, other },
+            SolidFault::BadLoop { face }
+            | SolidFault::SidesMeet { face, .. }
+            | SolidFault::LoopTurnsWrongWay { face }
+            | SolidFault::NotPlanar { face, .. } => OffsetFault::FaceVanishes { face },
+            SolidFault::OpenEdge { .. } | SolidFault::NoVolume => {
+                OffsetFault::FaceVanishes { face: 0 }
+            }
+        })
+    })
+}
+
+/// The two faces beyond sides that meet; of several such pairs the one that looks most squarely at each
+/// other.
+fn meeting_faces(solid: &Solid, faults: &[SolidFault]) -> Option<OffsetFault> {
+    let face_of_edge = solid.face_of_edge();
+    let beyond = |(from, to)| face_of_edge.get(&(to, from)).copied();
+    let pair = |fault: &SolidFault| match *fault {
+        SolidFault::SidesMeet { first, second, .. } => Some((beyond(first)?, beyond(second)?)),
+        _ => None,
+    };
+    let turned = |&(a, b): &(usize, usize)| {
+        let normal = |face: usize| solid.faces[face].plane.normal;
+        normal(a).dot(normal(b))
+    };
+    faults
+        .iter()
+        .filter_map(pair)
+        .filter(|(face, other)| face != other)
+        .min_by(|a, b| turned(a).total_cmp(&turned(b)))
+        .map(|(face, other)| OffsetFault::FacesCross { face, other })
 }
 
 #[cfg(test)]
@@ -459,6 +483,40 @@ mod tests {
             clipped = crate::boolean::clip(&clipped, &face.plane).unwrap();
         }
         assert!((clipped.moments().volume - uneven.solid.moments().volume).abs() < 1e-14);
+    }
+
+    #[test]
+    fn a_strip_moved_to_nothing_is_refused_with_its_two_faces() {
+        // A hole 20 mm from the side of a block, straight and turned to lie slantwise in space.
+        let block = difference(
+            &cube([0.0; 3], [1.0, 1.0, 0.5]),
+            &[&cube([0.02, 0.3, -1.0], [0.5, 0.6, 1.0])],
+        )
+        .unwrap();
+        let x = Vec3::new(2.0, 1.0, 2.0) / 3.0;
+        let y = Vec3::new(-2.0, 2.0, 1.0) / 3.0;
+        let slantwise = Frame {
+            origin: Point3::new(0.1, 0.2, 0.3),
+            x,
+            y,
+            z: x.cross(y),
+        };
+        for body in [block.moved(&slantwise), block] {
+            let by = |distance: f64| offset_inward(&body, &vec![distance; body.faces.len()]);
+            assert!(by(0.0099).is_ok());
+            let two = |distance: f64| match by(distance) {
+                Err(OffsetFault::FacesCross { face, other }) => {
+                    (body.faces[face].plane, body.faces[other].plane)
+                }
+                other => panic!("{other:?}"),
+            };
+            let (a, b) = two(0.01);
+            assert!((a.offset + b.offset - 0.02).abs() < 1e-12);
+            assert!((a.normal + b.normal).length() < 1e-12);
+            // Moved on, the ends of the hole stand out through the side.
+            let (c, d) = two(0.0101);
+            assert!([c, d].contains(&a) || [c, d].contains(&b));
+        }
     }
 
     #[test]

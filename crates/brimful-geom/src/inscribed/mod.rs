@@ -19,6 +19,7 @@
 //! Computational Geometry 7 (1997); C. Knauer et al., "Largest inscribed rectangles in convex
 //! polygons", J. Discrete Algorithms 13 (2012). Neither covers boxes in solids, hence our own way.)
 
+mod cell;
 mod convex;
 mod parts;
 mod search;
@@ -106,20 +107,28 @@ pub struct TurnedRectangle {
 /// Why no box is given.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum InscribedFault {
-    /// What the box must keep out of could not be cut into convex parts.
-    Parts(BooleanFault),
+    /// What the box must keep out of could not be cut into convex parts: the solid is not a proper one.
+    Parts,
     /// The solid has too little room, or none was found within the search's limits.
     NoRoom,
     /// The box that was found is not inside the solid: the solid is not a proper one.
     Outside,
+    /// Whether the box that was found is inside the solid could not be checked.
+    Unchecked(BooleanFault),
 }
 
 impl fmt::Display for InscribedFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Parts(fault) => write!(f, "the room round the solid cannot be parted: {fault}"),
+            Self::Parts => write!(f, "the room round the solid cannot be parted"),
             Self::NoRoom => write!(f, "no box was found inside the solid"),
             Self::Outside => write!(f, "the box found is not inside the solid"),
+            Self::Unchecked(fault) => {
+                write!(
+                    f,
+                    "whether the box found is inside the solid is not known: {fault}"
+                )
+            }
         }
     }
 }
@@ -128,7 +137,7 @@ impl std::error::Error for InscribedFault {}
 
 impl From<BooleanFault> for InscribedFault {
     fn from(fault: BooleanFault) -> Self {
-        Self::Parts(fault)
+        Self::Unchecked(fault)
     }
 }
 
@@ -154,7 +163,7 @@ pub fn box_in_frame(
 ) -> Result<Inscribed<TurnedBox>, InscribedFault> {
     checked(
         solid,
-        in_frame(&Room::of(solid)?, frame, 0.0, search).found(),
+        in_frame(&room_of(solid)?, frame, 0.0, search).found(),
     )
 }
 
@@ -163,7 +172,7 @@ pub fn box_in_frame(
 /// # Errors
 /// An [`InscribedFault`].
 pub fn upright_box(solid: &Solid, search: &Search) -> Result<Inscribed<TurnedBox>, InscribedFault> {
-    checked(solid, over_angles(solid, &Room::of(solid)?, search))
+    checked(solid, over_angles(solid, &room_of(solid)?, search))
 }
 
 /// The largest rectangle with level sides inside a simple outline: two opposite corners.
@@ -214,6 +223,10 @@ pub fn turned_rectangle(
         size: found.size,
         bound: found.bound,
     })
+}
+
+fn room_of(solid: &Solid) -> Result<Room, InscribedFault> {
+    Room::of(solid).ok_or(InscribedFault::Parts)
 }
 
 fn metre_high(outline: &Outline) -> Solid {

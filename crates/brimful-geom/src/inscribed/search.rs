@@ -1,9 +1,9 @@
 //! Branch and bound over the directions that keep a box off the convex parts round it.
 
+use super::cell::{Cell, ON};
 use super::convex::{self, Best, Bounds, Condition};
-use super::parts::convex_parts;
+use super::parts::parts_about;
 use super::{Inscribed, Search};
-use crate::boolean::{BooleanFault, difference, pieces};
 use crate::frame::{Frame, Plane};
 use crate::solid::Solid;
 use crate::vector::{Point3, Vec3};
@@ -32,36 +32,22 @@ struct Part {
 }
 
 impl Room {
-    pub fn of(solid: &Solid) -> Result<Self, BooleanFault> {
-        let holds_all = |plane: &Plane| {
-            solid
-                .vertices
-                .iter()
-                .all(|&p| plane.distance(p) < TOUCH / 10.0)
-        };
+    /// None where the room about the solid cannot be parted: it is not a proper one.
+    pub fn of(solid: &Solid) -> Option<Self> {
+        let holds_all = |plane: &Plane| solid.vertices.iter().all(|&p| plane.distance(p) <= ON);
+        let is_wall: Vec<bool> = solid.faces.iter().map(|f| holds_all(&f.plane)).collect();
+        let (low, high) = solid.bounds();
+        let mut hull = Cell::of(&Solid::cuboid(low, high));
         let mut walls: Vec<Plane> = Vec::new();
-        for plane in solid.faces.iter().map(|face| face.plane) {
-            let known = |w: &Plane| (w.normal - plane.normal).length() < SAME_DIRECTION;
-            if holds_all(&plane) && !walls.iter().any(known) {
-                walls.push(plane);
+        for (face, _) in solid.faces.iter().zip(&is_wall).filter(|(_, wall)| **wall) {
+            let known = |w: &Plane| (w.normal - face.plane.normal).length() < SAME_DIRECTION;
+            if !walls.iter().any(known) {
+                walls.push(face.plane);
+                hull = hull.behind(&face.plane)?;
             }
         }
-        let beyond_a_wall = |part: &Solid| {
-            let beyond = |w: &Plane| part.vertices.iter().all(|&p| w.distance(p) > -TOUCH / 10.0);
-            walls.iter().any(beyond)
-        };
-        let mut parts = Vec::new();
-        if walls.len() < solid.faces.len() {
-            let (low, high) = solid.bounds();
-            let rest = difference(&Solid::cuboid(low, high), &[solid])?;
-            for piece in pieces(&rest)? {
-                if !beyond_a_wall(&piece) {
-                    parts.extend(convex_parts(&piece)?);
-                }
-            }
-            parts.retain(|part| !beyond_a_wall(part));
-        }
-        Ok(Self {
+        let parts = parts_about(solid, &hull, &is_wall, TOUCH)?;
+        Some(Self {
             walls,
             parts: parts.iter().map(Part::of).collect(),
             corners: solid.vertices.clone(),
@@ -125,10 +111,9 @@ impl Room {
 }
 
 impl Part {
-    fn of(solid: &Solid) -> Self {
-        let edge = |e: &crate::solid::Edge| (solid.vertices[e.to] - solid.vertices[e.from]).unit();
+    fn of(cell: &Cell) -> Self {
         let mut edges: Vec<Vec3> = Vec::new();
-        for along in solid.edges().iter().filter_map(edge) {
+        for along in cell.edges() {
             if !edges
                 .iter()
                 .any(|e| e.cross(along).length() < SAME_DIRECTION)
@@ -137,8 +122,8 @@ impl Part {
             }
         }
         Self {
-            corners: solid.vertices.clone(),
-            normals: solid.faces.iter().map(|f| f.plane.normal).collect(),
+            corners: cell.points().collect(),
+            normals: cell.sides.iter().map(|(plane, _)| plane.normal).collect(),
             edges,
         }
     }

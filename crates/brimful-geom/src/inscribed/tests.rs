@@ -131,3 +131,74 @@ fn a_turned_room_holds_its_own_rectangle_less_the_notch() {
     assert!((found.best.angle.rem_euclid(FRAC_PI_2) - 0.3).abs() < 1e-6);
     assert!(found.gap() < 0.05, "{}", found.gap());
 }
+
+/// A room with leaning walls, less a few obstacles at its sides; none where the boolean fails.
+fn leaning_room(rng: &mut fastrand::Rng) -> Option<Solid> {
+    // In whole millimetres, as people measure: faces then meet in lines and fall together.
+    let mut between = |low: i32, high: i32| f64::from(rng.i32(low..=high)) / 1e3;
+    let size = [between(500, 1500), between(400, 800), between(300, 600)];
+    let mut room = cube([0.0; 3], size);
+    for (axis, foot) in [(Vec3::X, size[0]), (Vec3::Y, size[1]), (-Vec3::X, 0.0)] {
+        let lean = between(0, 120);
+        let normal = axis * size[2] + Vec3::Z * lean;
+        let at = if axis.x != 0.0 {
+            Point3::new(foot, 0.0, 0.0)
+        } else {
+            Point3::new(0.0, foot, 0.0)
+        };
+        room = clip(&room, &Plane::through(at, normal)?).ok()?;
+    }
+    for number in 0..3 {
+        let (mut low, mut high) = ([0.0; 3], [0.0; 3]);
+        for i in 0..3 {
+            low[i] = between(0, 300);
+            high[i] = low[i] + between(10, 200);
+        }
+        low[number] = -0.01;
+        room = difference(&room, &[&cube(low, high)]).ok()?;
+    }
+    room.faults().is_empty().then_some(room)
+}
+
+#[test]
+fn a_box_is_found_in_every_leaning_room() {
+    let mut rng = fastrand::Rng::with_seed(6);
+    let mut looked = 0;
+    for case in 0..400 {
+        let Some(room) = leaning_room(&mut rng) else {
+            continue;
+        };
+        // The box is checked against the room by a boolean, which the search knows nothing of.
+        let found = level_box(
+            &room,
+            &Search {
+                boxes: 100,
+                gap: 0.02,
+                angles: 1,
+            },
+        );
+        assert!(found.is_ok(), "case {case}: {found:?} {room:?}");
+        looked += 1;
+    }
+    assert!(looked > 350, "{looked}");
+}
+
+#[test]
+fn rooms_in_pieces_and_with_hollows_are_parted_too() {
+    // Two pieces apart, of which the larger is a box; a hollow in a block of one.
+    let two = crate::boolean::union(&[
+        &cube([0.0; 3], [0.5, 0.5, 0.5]),
+        &cube([0.7, 0.0, 0.0], [1.0, 0.5, 0.5]),
+    ])
+    .unwrap();
+    let found = level_box(&two, &Search::default()).unwrap();
+    assert_close(&found, 0.125, CLOSE);
+    let hollow = difference(
+        &cube([0.0; 3], [1.0, 1.0, 1.0]),
+        &[&cube([0.4, 0.5, 0.6], [0.5, 0.6, 0.7])],
+    )
+    .unwrap();
+    let found = level_box(&hollow, &Search::default()).unwrap();
+    // All that lies below the hollow is more than what lies beside it or above.
+    assert_close(&found, 0.6, 2e-3);
+}

@@ -6,12 +6,14 @@
 //! vertex and several shells are allowed. [`Solid::faults`] proves a solid; every step of the
 //! project is tested with it.
 
+mod faults;
+
+pub use faults::SolidFault;
+
 use crate::frame::{Frame, Plane};
-use crate::polygon::{Outline, OutlineFault};
-use crate::predicate::segments_cross;
+use crate::polygon::Outline;
 use crate::vector::{Point2, Point3, Vec3};
 use std::collections::BTreeMap;
-use std::fmt;
 
 /// How far a vertex may be from the plane of its face: a hundred-thousandth of the thinnest
 /// sheet, and far above the rounding of coordinates of a few metres (about 1e-15 m).
@@ -49,91 +51,6 @@ pub struct Edge {
     /// Angle through the material between the two faces, radians; over pi is re-entrant.
     pub angle: f64,
 }
-
-/// Why a solid is not a proper one.
-#[derive(Clone, Debug, PartialEq)]
-pub enum SolidFault {
-    /// A loop with fewer than three vertices, or one named twice.
-    BadLoop {
-        /// Face number.
-        face: usize,
-    },
-    /// A loop crosses itself or has no area.
-    LoopCrosses {
-        /// Face number.
-        face: usize,
-        /// What is wrong with the outline.
-        fault: OutlineFault,
-    },
-    /// The outer loop runs clockwise, or a hole counter-clockwise.
-    LoopTurnsWrongWay {
-        /// Face number.
-        face: usize,
-    },
-    /// A vertex lies off the plane of its face.
-    NotPlanar {
-        /// Face number.
-        face: usize,
-        /// Vertex number.
-        vertex: usize,
-        /// Distance from the plane, metres.
-        distance: f64,
-    },
-    /// An edge that does not have exactly one face on either side.
-    OpenEdge {
-        /// Vertex number.
-        from: usize,
-        /// Vertex number.
-        to: usize,
-    },
-    /// An edge passes through a face.
-    FacesCross {
-        /// The face that is pierced.
-        face: usize,
-        /// A face at the edge that pierces it.
-        other: usize,
-    },
-    /// The faces point inwards, or the solid has no volume.
-    NoVolume,
-}
-
-impl fmt::Display for SolidFault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::BadLoop { face } => write!(
-                f,
-                "face {face} has a loop of fewer than three different corners"
-            ),
-            Self::LoopCrosses { face, fault } => write!(f, "face {face}: {fault}"),
-            Self::LoopTurnsWrongWay { face } => {
-                write!(f, "a loop of face {face} turns the wrong way")
-            }
-            Self::NotPlanar {
-                face,
-                vertex,
-                distance,
-            } => {
-                write!(
-                    f,
-                    "corner {vertex} is {:.3e} m off the plane of face {face}",
-                    distance.abs()
-                )
-            }
-            Self::OpenEdge { from, to } => {
-                write!(
-                    f,
-                    "the edge from corner {from} to corner {to} does not have one face on each side"
-                )
-            }
-            Self::FacesCross { face, other } => {
-                write!(f, "face {other} passes through face {face}")
-            }
-            Self::NoVolume => write!(f, "the faces enclose no volume"),
-        }
-    }
-}
-
-impl std::error::Error for SolidFault {}
 
 impl Solid {
     /// A box between two opposite corners (`low` below `high` on every axis). Faces in the
@@ -365,133 +282,4 @@ impl Solid {
             faces: self.faces.iter().map(face).collect(),
         }
     }
-
-    /// Every reason why this is not a closed, oriented, planar solid that does not cross itself.
-    pub fn faults(&self) -> Vec<SolidFault> {
-        let mut faults: Vec<_> = (0..self.faces.len())
-            .flat_map(|face| self.face_faults(face))
-            .collect();
-        faults.extend(self.open_edges());
-        if faults.is_empty() {
-            faults.extend(self.crossing_faces());
-            if self.faces.is_empty() || self.moments().volume <= 0.0 {
-                faults.push(SolidFault::NoVolume);
-            }
-        }
-        faults
-    }
-
-    fn face_faults(&self, face: usize) -> Vec<SolidFault> {
-        let loops = &self.faces[face].loops;
-        let bad = |ring: &Vec<usize>| {
-            let mut seen = ring.clone();
-            seen.sort_unstable();
-            seen.dedup();
-            seen.len() < 3 || ring.iter().any(|&v| v >= self.vertices.len())
-        };
-        if loops.is_empty() || loops.iter().any(bad) {
-            return vec![SolidFault::BadLoop { face }];
-        }
-        let mut faults = Vec::new();
-        for &vertex in loops.iter().flatten() {
-            let distance = self.faces[face].plane.distance(self.vertices[vertex]);
-            if distance.is_nan() || distance.abs() > PLANAR_TOLERANCE {
-                faults.push(SolidFault::NotPlanar {
-                    face,
-                    vertex,
-                    distance,
-                });
-            }
-        }
-        let outlines = self.face_outlines(face, &self.face_frame(face));
-        for (i, outline) in outlines.iter().enumerate() {
-            faults.extend(self.loop_fault(face, i, outline));
-        }
-        for i in 0..outlines.len() {
-            for j in i + 1..outlines.len() {
-                let crosses = outlines[i]
-                    .sides()
-                    .any(|a| outlines[j].sides().any(|b| segments_cross(a, b)));
-                if crosses {
-                    faults.push(SolidFault::LoopCrosses {
-                        face,
-                        fault: OutlineFault::SidesMeet(i, j),
-                    });
-                }
-            }
-        }
-        faults
-    }
-
-    /// A loop may touch itself in a vertex it names twice, but not cross itself.
-    fn loop_fault(&self, face: usize, index: usize, outline: &Outline) -> Option<SolidFault> {
-        let sides: Vec<_> = outline.sides().collect();
-        for i in 0..sides.len() {
-            for j in i + 1..sides.len() {
-                if segments_cross(sides[i], sides[j]) {
-                    return Some(SolidFault::LoopCrosses {
-                        face,
-                        fault: OutlineFault::SidesMeet(i, j),
-                    });
-                }
-            }
-        }
-        let area = outline.signed_area();
-        (area == 0.0 || (area > 0.0) != (index == 0))
-            .then_some(SolidFault::LoopTurnsWrongWay { face })
-    }
-
-    fn open_edges(&self) -> Vec<SolidFault> {
-        let mut count: BTreeMap<(usize, usize), usize> = BTreeMap::new();
-        for face in 0..self.faces.len() {
-            for edge in self.face_edges(face) {
-                *count.entry(edge).or_default() += 1;
-            }
-        }
-        let single = |edge: (usize, usize)| count.get(&edge) == Some(&1);
-        let open = count
-            .keys()
-            .filter(|&&(a, b)| !single((a, b)) || !single((b, a)));
-        open.map(|&(from, to)| SolidFault::OpenEdge { from, to })
-            .collect()
-    }
-
-    fn crossing_faces(&self) -> Vec<SolidFault> {
-        let edges = self.edges();
-        let mut faults = Vec::new();
-        for face in 0..self.faces.len() {
-            let plane = self.faces[face].plane;
-            let frame = self.face_frame(face);
-            let outlines = self.face_outlines(face, &frame);
-            for edge in &edges {
-                let (a, b) = (self.vertices[edge.from], self.vertices[edge.to]);
-                let (da, db) = (plane.distance(a), plane.distance(b));
-                let pierces = da.min(db) < -PLANAR_TOLERANCE && da.max(db) > PLANAR_TOLERANCE;
-                if !pierces {
-                    continue;
-                }
-                let hit = frame.flat_from_world(a + (b - a) * (da / (da - db)));
-                if strictly_inside(&outlines, hit) {
-                    faults.push(SolidFault::FacesCross {
-                        face,
-                        other: edge.face,
-                    });
-                }
-            }
-        }
-        faults.dedup();
-        faults
-    }
-}
-
-/// Inside a face and away from its edges by more than the planarity tolerance.
-fn strictly_inside(outlines: &[Outline], point: Point2) -> bool {
-    let in_loops = outlines
-        .iter()
-        .filter(|outline| outline.contains(point))
-        .count();
-    in_loops == 1
-        && outlines
-            .iter()
-            .all(|outline| outline.distance(point) > PLANAR_TOLERANCE)
 }
