@@ -49,6 +49,7 @@ pub const STAGES: &[(&str, &[&str])] = &[(
         "job",
         "finding",
         "table",
+        "growth",
         "shape",
         "panel",
         "fitting",

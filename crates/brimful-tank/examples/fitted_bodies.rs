@@ -13,6 +13,7 @@ use brimful_geom::offset::offset_inward;
 use brimful_geom::solid::Solid;
 use brimful_geom::triangulate::solid_triangles;
 use brimful_tank::candidate::candidates;
+use brimful_tank::growth::Growth;
 use brimful_tank::space::Room;
 use common::RandomSpace;
 use rayon::prelude::*;
@@ -37,11 +38,17 @@ fn main() {
     println!("{}", lines.join("\n"));
 }
 
+/// What HDPE does over 35 K, by the coefficients of property.csv.
+const GROWTH: Growth = Growth {
+    strain: Some([4.55e-3, 7.0e-3]),
+    kelvin: 35.0,
+};
+
 /// A space with what is fitted into it; none where nothing of it is left.
 fn line((number, random): (usize, &RandomSpace)) -> Option<String> {
     let space = random.space("left");
     let room = Room::new(&space).ok()?;
-    let fitted: Vec<String> = candidates(&space, &room)
+    let fitted: Vec<String> = candidates(&space, &room, &GROWTH)
         .candidates
         .iter()
         .map(|candidate| mesh(&candidate.solid))

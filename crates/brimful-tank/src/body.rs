@@ -1,8 +1,9 @@
 //! The body: the closed solid the tank's outside makes, with its faces named, and the space it
 //! must stay in.
 
-use crate::candidate::candidates;
+use crate::candidate::{candidates, with_room_to_grow};
 use crate::finding::{Finding, Grade, Quantity};
+use crate::growth::Growth;
 use crate::job::{BodyShape, BodySpec, DefaultUsed, Faceted, Job, Place};
 use crate::panel::Role;
 use crate::shape::{ShapeFault, less, obstacle_solid, solid_of};
@@ -108,7 +109,11 @@ fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
             )
         };
         let space = job.space.as_ref().ok_or_else(no_shape)?;
-        return room.ok_or_else(no_shape)?.whole_body(space);
+        let room = room.ok_or_else(no_shape)?;
+        let whole = room.whole_body(space)?;
+        let grown = with_room_to_grow(space, room, &Growth::of(job), &whole);
+        // Where it cannot be made smaller the room kept stops it.
+        return Ok(grown.map_or(whole, |(smaller, _)| smaller));
     };
     let place = spec.shape.place();
     let whole = match &spec.shape {
@@ -172,7 +177,7 @@ fn fitted(job: &Job, room: Option<&Room>, name: &str, place: &Place) -> Result<S
             "Add [space], or give the body's shape.",
         ));
     };
-    let all = candidates(space, room).candidates;
+    let all = candidates(space, room, &Growth::of(job)).candidates;
     match all.iter().find(|candidate| candidate.name == name) {
         Some(candidate) => Ok(candidate.solid.clone()),
         None => {

@@ -3,6 +3,7 @@
 
 use crate::candidate::candidates;
 use crate::finding::{Finding, Grade, Quantity};
+use crate::growth::Growth;
 use crate::job::{Capacity, DefaultUsed, Job, Space};
 use crate::offer::{Gain, Offers, gains, offers, wanted};
 use crate::shape::ShapeFault;
@@ -36,7 +37,7 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
     let space = space_of(&job)?;
     let room = Room::new(space).map_err(|fault| vec![fault])?;
     let mut findings = room.findings.clone();
-    let looked = candidates(space, &room);
+    let looked = candidates(space, &room, &Growth::of(&job));
     let offers = offers(&job, &looked.candidates);
     findings.extend(looked.unsearched.iter().map(|what| unsearched(what)));
     findings.extend(cut_up(&room));

@@ -11,20 +11,19 @@ mod fittings;
 pub use fittings::FittingRoom;
 
 use crate::body::Body;
-use crate::check::load::WELDED;
 use crate::check::quick::Quick;
 use crate::check::whole::Whole;
 use crate::finding::{Finding, Grade, Quantity};
+use crate::growth::{Growth, WELDED};
 use crate::job::Job;
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
 use crate::space::{self, is_stood_on, kept_at};
-use crate::table::material::Material;
 use crate::weld::{SeamWeld, WeldSide};
 use brimful_geom::boolean::BooleanFault;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::sweep::air_before;
-use brimful_geom::vector::{Point3, Vec3};
+use brimful_geom::vector::Vec3;
 use brimful_units::Length;
 use fittings::beside_fittings;
 
@@ -101,7 +100,7 @@ pub fn room_kept(tank: &Tank<'_>) -> RoomKept {
     let Ok(room) = space::Room::new(space) else {
         return RoomKept::default();
     };
-    let growth = Growth::new(tank);
+    let growth = Growth::of(tank.job);
     let mut kept = RoomKept {
         assumptions: assumptions(&growth),
         ..RoomKept::default()
@@ -153,8 +152,7 @@ fn row(
         .map(|rib| before(&rib, way, room))
         .try_fold(gap, |least, air| Ok(nearer(least, air?)))?;
     let ribs = gap.map_or(Length::ZERO, |gap| gap - with_ribs.unwrap_or(gap));
-    let corners = face.loops.iter().flatten().map(|&v| solid.vertices[v]);
-    let growth = growth.outward(corners, way);
+    let growth = growth.outward(solid, face, way);
     let (low, _) = solid.bounds();
     let lowest = face.loops.iter().flatten().map(|&v| solid.vertices[v].z);
     let at_foot = lowest.fold(f64::INFINITY, f64::min) - low.z <= CARRIED.m();
@@ -217,46 +215,6 @@ fn ribs_on<'a>(tank: &'a Tank<'_>, panel: usize) -> impl Iterator<Item = Solid> 
         .filter_map(|land| tank.panels.get(land.panel))
         .filter(|panel| panel.role == Role::Rib)
         .map(|panel| panel.finished.solid())
-}
-
-/// How a tank grows by warmth.
-struct Growth {
-    /// What stays where it is: the middle of its foot.
-    from: Point3,
-    /// Over the whole span, by the least and the greatest coefficient.
-    strain: Option<[f64; 2]>,
-    /// The span, K.
-    kelvin: f64,
-}
-
-impl Growth {
-    /// From the coldest to the warmest of liquid and workshop: a tank may be set in its place at
-    /// either end.
-    fn new(tank: &Tank<'_>) -> Self {
-        let liquid = &tank.job.liquid;
-        let coldest = liquid.coldest.kelvin().min(WELDED.kelvin());
-        let warmest = liquid.warmest.kelvin().max(WELDED.kelvin());
-        let kelvin = warmest - coldest;
-        let (low, high) = tank.body.solid.bounds();
-        let middle = low.midpoint(high);
-        let expansion = Material::of(&tank.job.stock.material).and_then(Material::expansion);
-        Self {
-            from: Point3::new(middle.x, middle.y, low.z),
-            strain: expansion
-                .ok()
-                .map(|expansion| expansion.value.map(|each| each * kelvin)),
-            kelvin,
-        }
-    }
-
-    /// How far corners move along `way` at most.
-    fn outward(&self, corners: impl Iterator<Item = Point3>, way: Vec3) -> Option<[Length; 2]> {
-        let reach = corners
-            .map(|p| (p - self.from).dot(way))
-            .fold(0.0, f64::max);
-        let strain = self.strain?;
-        Some(strain.map(|strain| Length::from_m(strain * reach)))
-    }
 }
 
 /// The furthest that a panel moves outward under any load: by the whole-tank check on any of its

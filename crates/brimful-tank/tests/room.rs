@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_tank::finding::{Finding, Grade, Quantity};
+use brimful_tank::fit::fit;
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::room::PanelRoom;
@@ -180,4 +181,48 @@ fn a_fitting_that_faces_a_wall_of_its_own_tank_has_the_room_between() {
     .unwrap();
     mm(plan.room.fittings[0].gap.unwrap(), 120.0);
     assert_eq!(about(&plan, "tap").unwrap().grade, Grade::Stop);
+}
+
+/// What is fitted into a box of 2000 by 600 by 700 less a post in one corner.
+fn fitted(clearance: f64) -> Vec<(String, brimful_geom::solid::Solid)> {
+    let text = format!(
+        "[job]\nlengths = \"mm\"\n[space]\nbox = [2000, 600, 700]\nclearance = {clearance}\n\
+         [[space.obstacle]]\nname = \"post\"\nfrom = [0, 0, 0]\nto = [100, 100, 700]\n\
+         [liquid]\nkind = \"water\"\ncoldest = \"5 degC\"\nwarmest = \"40 degC\"\n\
+         [stock]\nmaterial = \"HDPE\"\n[[stock.sheet]]\nsize = [2000, 1000]\nthickness = 10\ncount = 4\n"
+    );
+    let fit = fit(Job::parse(&text).unwrap()).unwrap();
+    let offers = fit.offers.offers.into_iter();
+    offers
+        .map(|offer| (offer.candidate.name, offer.candidate.solid))
+        .collect()
+}
+
+#[test]
+fn a_body_is_offered_with_room_to_grow_where_the_clearance_is_less() {
+    // 35 K at 2.0e-4 a kelvin is 7.0e-3. A body of every facet is as long as it may be: 2000 less
+    // twice the growth of its half, L = 2000 / 1.007; wide 600 / 1.007; and 700 / 1.007 high, since
+    // it stands. At the post it grows by 7.0e-3 of how far that side is off the middle.
+    let bodies = fitted(0.0);
+    let (_, every) = bodies
+        .iter()
+        .find(|(name, _)| name == "every facet")
+        .unwrap();
+    let (low, high) = every.bounds();
+    let at = |ours: f64, hand: f64| assert!((ours * 1e3 - hand).abs() < 1e-3, "{ours} {hand}");
+    at(high.x - low.x, 2000.0 / 1.007);
+    at(high.y - low.y, 600.0 / 1.007);
+    at(high.z - low.z, 700.0 / 1.007);
+    at(low.z, 0.0);
+    let beside_post = every.vertices.iter().filter(|p| p.x > 0.09 && p.x < 0.12);
+    let x = beside_post.map(|p| p.x).fold(0.0, f64::max);
+    at(x, 100.0 + 7.0e-3 * (1000.0 - x * 1e3));
+    // Where the clearance is more than the growth nothing is taken of it.
+    let (_, every) = fitted(10.0)
+        .into_iter()
+        .find(|(name, _)| name == "every facet")
+        .unwrap();
+    let (low, high) = every.bounds();
+    at(high.x - low.x, 1980.0);
+    at(high.z - low.z, 690.0);
 }

@@ -4,19 +4,22 @@
 //! From the room with every facet a bounded beam search takes things away: the far side of a face
 //! at an inside corner, the whole reach of an obstacle along an axis, the slope of a leaning side.
 //! Every step is a boolean of the body before, so nothing ever leaves the room. Of each count of
-//! faces the largest few are kept. What does not pass the way in is trimmed until it does, and
+//! faces the largest few are kept. Each is kept as far off as it grows by warmth (`warm`). What does not pass the way in is trimmed until it does, and
 //! stands beside the whole one, which must then be made in pieces.
 
 mod boxes;
 mod moves;
 mod names;
+mod warm;
 
+use crate::growth::Growth;
 use crate::job::{Space, WayIn};
 use crate::space::{NO_VOLUME, Room};
 use crate::way_in::{Entry, Look, entry, trimmed};
 use brimful_geom::boolean::pieces;
 use brimful_geom::solid::Solid;
 use moves::steps;
+pub use warm::with_room_to_grow;
 
 /// A body that lies in the allowed room.
 #[derive(Clone, Debug, PartialEq)]
@@ -63,13 +66,18 @@ struct Way {
 }
 
 /// All candidates of a room.
-pub fn candidates(space: &Space, room: &Room) -> Looked {
+pub fn candidates(space: &Space, room: &Room, growth: &Growth) -> Looked {
     let parts = pieces(&room.allowed).unwrap_or_default();
     let several = parts.len() > 1;
+    let within = Within {
+        space,
+        room,
+        growth,
+    };
     let mut looked = Looked::default();
     for (number, part) in parts.iter().enumerate() {
         let place = several.then(|| format!(" in piece {}", number + 1));
-        of_piece(space, room, part, &place.unwrap_or_default(), &mut looked);
+        of_piece(within, part, &place.unwrap_or_default(), &mut looked);
     }
     names::make_unique(&mut looked.candidates);
     looked
@@ -77,11 +85,15 @@ pub fn candidates(space: &Space, room: &Room) -> Looked {
 
 /// The largest body that gets in, by the cheapest look: every facet, trimmed where it must be to go
 /// in whole, or else as the pieces that it goes in as.
-pub fn largest(space: &Space, room: &Room, in_one: bool) -> Option<Candidate> {
+pub fn largest(space: &Space, room: &Room, growth: &Growth, in_one: bool) -> Option<Candidate> {
     let parts = pieces(&room.allowed).ok()?;
     let part = parts
         .into_iter()
         .max_by(|a, b| a.moments().volume.total_cmp(&b.moments().volume))?;
+    let part = match with_room_to_grow(space, room, growth, &part) {
+        Ok((smaller, _)) => smaller,
+        Err(_) => part,
+    };
     let way_in = space.way_in.as_ref();
     let (solid, entry) = match in_one {
         true => let_in(room, way_in, &part),
@@ -110,10 +122,19 @@ fn let_in(room: &Room, way_in: Option<&WayIn>, solid: &Solid) -> (Solid, Entry) 
     }
 }
 
-fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str, looked: &mut Looked) {
-    let way_in = space.way_in.as_ref();
+/// What bodies are looked for in.
+#[derive(Clone, Copy)]
+struct Within<'a> {
+    space: &'a Space,
+    room: &'a Room,
+    growth: &'a Growth,
+}
+
+fn of_piece(within: Within<'_>, part: &Solid, place: &str, looked: &mut Looked) {
+    let (room, way_in) = (within.room, within.space.way_in.as_ref());
     let every = Way::new(part.clone(), Vec::new());
-    let whole = entry(way_in, room, part, Look::Planned);
+    let (largest, _) = within.grown(part, looked);
+    let whole = entry(way_in, room, &largest, Look::Planned);
     let mut all: Vec<Candidate> = Vec::new();
     let mut start = every.clone();
     if !whole.in_one() {
@@ -125,15 +146,16 @@ fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str, looked: &mut 
         // The whole one stays on offer, to be made in pieces.
         all.push(Candidate {
             name: format!("{}{place}, in pieces", names::EVERY_FACET),
-            solid: part.clone(),
+            solid: largest,
             because: "takes all the room there is, and does not pass the way in whole".to_owned(),
             entry: whole,
         });
     }
     let untouched = start.taken.len();
     for way in search(room, start, &every, &mut looked.unsearched) {
-        let entry = entry(way_in, room, &way.solid, Look::Planned);
-        if all.iter().any(|other| other.solid == way.solid) {
+        let (solid, taken) = within.grown(&way.solid, looked);
+        let entry = entry(way_in, room, &solid, Look::Planned);
+        if all.iter().any(|other| other.solid == solid) {
             continue;
         }
         all.push(Candidate {
@@ -141,12 +163,31 @@ fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str, looked: &mut 
                 "{}{place}",
                 names::name_of(&way.solid, way.taken.len() == untouched)
             ),
-            because: way.taken.join(", "),
-            solid: way.solid,
+            because: [way.taken, taken].concat().join(", "),
+            solid,
             entry,
         });
     }
     looked.candidates.append(&mut all);
+}
+
+impl Within<'_> {
+    /// A body with room to grow, and what was taken of it for that.
+    fn grown(self, body: &Solid, looked: &mut Looked) -> (Solid, Vec<String>) {
+        match with_room_to_grow(self.space, self.room, self.growth, body) {
+            Ok((solid, false)) => (solid, Vec::new()),
+            Ok((solid, true)) => (
+                solid,
+                vec!["kept further off than the clearance, to have room when warm".to_owned()],
+            ),
+            Err(why) => {
+                looked.unsearched.push(format!(
+                    "how a body is to be made smaller where it bears when warm ({why})"
+                ));
+                (body.clone(), Vec::new())
+            }
+        }
+    }
 }
 
 impl Way {

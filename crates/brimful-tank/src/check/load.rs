@@ -5,6 +5,7 @@
 //! 46 CFR 154.407 (seen). The tank is brim-full and the head is taken over the whole cavity, also
 //! where dividers would shorten it.
 
+use crate::growth::WELDED;
 use crate::job::{Event, Job};
 use crate::table::Flag;
 use brimful_geom::boolean::clip;
@@ -134,8 +135,6 @@ const TEST_WATER: Density = Density::from_kg_m3(1000.0);
 /// How long liquid stands above a tank that is being filled, and how long a shut vent goes
 /// unnoticed: an hour, common practice.
 const FILLING_TIME: Time = Time::from_hours(1.0);
-/// How warm a workshop is (common practice).
-pub const WELDED: Temperature = Temperature::from_degc(20.0);
 /// How long a tank is at its warmest or coldest: common practice.
 const SEASON: Time = Time::from_hours(2000.0);
 /// How long an event is said to last; the short-time properties hold for seconds.

@@ -4,6 +4,7 @@ use super::figures::{Figures, sheet_of};
 use super::{Offer, comes_to, holds};
 use crate::candidate::largest;
 use crate::finding::Quantity;
+use crate::growth::Growth;
 use crate::job::{Capacity, Job, Side, Space, Twisted};
 use crate::space::Room;
 use crate::table::sheet::common_thicknesses;
@@ -62,7 +63,7 @@ pub fn gains(job: &Job, now: &Offer) -> Vec<Gain> {
 fn largest_of(job: &Job, in_one: bool) -> Option<Figures> {
     let space = job.space.as_ref()?;
     let room = Room::new(space).ok()?;
-    let body = largest(space, &room, in_one)?;
+    let body = largest(space, &room, &Growth::of(job), in_one)?;
     let bare = Job {
         openings: Vec::new(),
         ..job.clone()
@@ -134,7 +135,7 @@ fn changes(job: &Job) -> Vec<(String, Job)> {
     if space.clearance > Length::ZERO {
         all.push((
             format!(
-                "Keep half the clearance, {}, if bulge and growth leave it.",
+                "Keep half the clearance, {}, if bulge leaves it.",
                 text(space.clearance / 2.0)
             ),
             with(&|space| space.clearance = space.clearance / 2.0),

@@ -1,0 +1,75 @@
+//! Bodies kept as far off as they grow by warmth, where the clearance asked for is less.
+//!
+//! A side that would bear is moved in by what is wanting, d = (growth - gap) / (1 + strain), which
+//! leaves no more than its own opposite side still grows; a few rounds take that too.
+
+use crate::growth::Growth;
+use crate::job::Space;
+use crate::space::{Room, is_stood_on, kept_at};
+use brimful_geom::offset::offset_inward;
+use brimful_geom::solid::{Face, Solid};
+use brimful_geom::sweep::air_before;
+use brimful_units::Length;
+
+/// Rounds: each leaves about a hundredth, the strain, of what was wanting before.
+const ROUNDS: usize = 6;
+/// Less than this is not wanting, metres: rounding of the booleans that measure it.
+const NOT_WANTING: f64 = 1e-9;
+
+/// The body with room to grow, and whether anything was taken of it.
+///
+/// # Errors
+/// Why it cannot be made, in a sentence.
+pub fn with_room_to_grow(
+    space: &Space,
+    room: &Room,
+    growth: &Growth,
+    body: &Solid,
+) -> Result<(Solid, bool), String> {
+    let mut moved = vec![0.0; body.faces.len()];
+    let mut grown = body.clone();
+    for _ in 0..ROUNDS {
+        let wanting: Vec<f64> = grown
+            .faces
+            .iter()
+            .map(|face| wanting(space, room, growth, &grown, face))
+            .collect::<Result<_, _>>()?;
+        if wanting.iter().all(|by| *by <= NOT_WANTING) {
+            let touched = moved.iter().any(|by| *by > 0.0);
+            return Ok((grown, touched));
+        }
+        for (moved, by) in moved.iter_mut().zip(&wanting) {
+            *moved += by;
+        }
+        let offset = offset_inward(body, &moved).map_err(|fault| fault.to_string())?;
+        if offset.solid.faces.len() != moved.len() {
+            return Err("a side of it goes".to_owned());
+        }
+        grown = offset.solid;
+    }
+    Err("it does not settle".to_owned())
+}
+
+/// By how much a face is to be moved in.
+fn wanting(
+    space: &Space,
+    room: &Room,
+    growth: &Growth,
+    body: &Solid,
+    face: &Face,
+) -> Result<f64, String> {
+    let way = face.plane.normal;
+    let Some([_, most]) = growth.outward(body, face, way) else {
+        return Ok(0.0);
+    };
+    // Nothing of the body is nearer than what is kept: most sides need no measuring.
+    if is_stood_on(way) || most <= kept_at(space, way) {
+        return Ok(0.0);
+    }
+    let strain = growth.strain.map_or(0.0, |[_, most]| most);
+    let gap =
+        air_before(body, face, way, most.m(), &room.free).map_err(|fault| fault.to_string())?;
+    Ok(gap.map_or(0.0, |gap| {
+        (most - Length::from_m(gap)).m().max(0.0) / (1.0 + strain)
+    }))
+}
