@@ -293,3 +293,23 @@ fn a_box_may_stand_turned_in_a_hole_that_runs_slantwise() {
         found.because
     );
 }
+
+#[test]
+fn what_pieces_hold_that_are_not_shown_to_get_in_is_not_promised() {
+    // S2 in two pieces: each passes the slot lying down, and neither can be stood up behind it.
+    let fit = fit_of(ARCH);
+    let pieces = offer(&fit, "every facet, in pieces");
+    assert!(!pieces.candidate.entry.is_shown());
+    let wanted = ARCH.replace("120 L brim", "115 L brim");
+    let fit = fit_of(&wanted);
+    let holds = offer(&fit, "every facet, in pieces").figures.brim;
+    let said = fit.findings.iter().find(|it| it.about == "capacity");
+    let said = said.unwrap();
+    assert!(said.says.contains("in pieces"), "{} {holds:?}", said.says);
+    assert!(
+        said.says.contains("not every piece is shown"),
+        "{}",
+        said.says
+    );
+    assert_eq!(said.grade, Grade::Stop);
+}

@@ -23,7 +23,8 @@ const BEFORE: f64 = 0.05;
 /// A way for `body`, given in its final place, through `opening` into `room`
 /// ([`super::room_with_approach`]): set before the opening, within it as it stands and moved no
 /// further than that needs, pushed to its depth, then shifted to its place, at once or first along
-/// one side of the opening. None where none of these is free; another way may be.
+/// one side of the opening; or pushed just past the wall, shifted there, and pushed on. None where
+/// none of these is free; another way may be.
 /// No corner moves further than `step` metres between two poses.
 pub fn push(body: &Solid, room: &Solid, opening: &Opening, step: f64) -> Option<Way> {
     let frame = &opening.frame;
@@ -44,11 +45,32 @@ pub fn push(body: &Solid, room: &Solid, opening: &Opening, step: f64) -> Option<
         // As little as lays it within the opening.
         *shift = axis * ((from - low).max(0.0) - (high - to).max(0.0));
     }
-    let (_, ahead) = extent(body, frame.z);
-    let out = frame.z * (ahead - middle.dot(frame.z) + WALL + BEFORE);
-    let [across, up] = shifts;
-    let pushed = [across + up - out, across + up];
-    let ends = match (across.length() > TOUCHING, up.length() > TOUCHING) {
+    let (behind, ahead) = extent(body, frame.z);
+    let mouth = middle.dot(frame.z);
+    let out = frame.z * (ahead - mouth + WALL + BEFORE);
+    let past_the_wall = frame.z * (behind - mouth - opening.depth);
+    if !within(body, room) {
+        return None;
+    }
+    let mut short = vec![Vec3::ZERO];
+    if past_the_wall.dot(frame.z) > TOUCHING {
+        short.push(past_the_wall);
+    }
+    short
+        .into_iter()
+        .flat_map(|short| lines(shifts, out, short))
+        .find(|line| {
+            line.windows(2)
+                .all(|leg| moves_within(body, leg[0], leg[1], room))
+        })
+        .map(|line| stepped(&line, air, step))
+}
+
+/// The lines of places that are tried: from before the opening, `out` of its depth, to `short` of it,
+/// shifted there, then on to the end.
+fn lines([across, up]: [Vec3; 2], out: Vec3, short: Vec3) -> Vec<Vec<Vec3>> {
+    let start = across + up;
+    let shifted = match (across.length() > TOUCHING, up.length() > TOUCHING) {
         (true, true) => vec![
             vec![Vec3::ZERO],
             vec![across, Vec3::ZERO],
@@ -57,16 +79,15 @@ pub fn push(body: &Solid, room: &Solid, opening: &Opening, step: f64) -> Option<
         (false, false) => vec![Vec::new()],
         _ => vec![vec![Vec3::ZERO]],
     };
-    if !within(body, room) || !moves_within(body, pushed[0], pushed[1], room) {
-        return None;
-    }
-    ends.into_iter()
-        .map(|end| [&pushed[1..], &end].concat())
-        .find(|line| {
-            line.windows(2)
-                .all(|leg| moves_within(body, leg[0], leg[1], room))
-        })
-        .map(|line| stepped(&[&pushed[..1], &line].concat(), air, step))
+    let line = |shifts: Vec<Vec3>| {
+        let mut line = vec![start - out, start - short];
+        line.extend(shifts.into_iter().map(|shift| shift - short));
+        if short != Vec3::ZERO {
+            line.push(Vec3::ZERO);
+        }
+        line
+    };
+    shifted.into_iter().map(line).collect()
 }
 
 /// Whether a solid moved by `by` stays within the room on the straight line, if it is in it at the
@@ -176,5 +197,32 @@ mod tests {
         assert!(push(&behind, &room, &front(), 0.5).is_none());
         let before = cube([0.1, 0.02, 0.0], [0.9, 0.2, 0.2]);
         assert!(push(&before, &room, &front(), 0.5).is_some());
+    }
+
+    #[test]
+    fn what_stands_behind_a_step_is_shifted_over_it() {
+        // A hatch of 0.4 square in the top, a step of 0.05 on the floor beside it, the place behind.
+        let space = cube([0.0; 3], [1.0, 0.5, 0.4]);
+        let hatch = Opening {
+            frame: Frame {
+                origin: Point3::new(0.25, 0.25, 0.4),
+                x: Vec3::X,
+                y: -Vec3::Y,
+                z: -Vec3::Z,
+            },
+            width: 0.4,
+            height: 0.4,
+            depth: 0.0,
+        };
+        let stepped = |high: f64| {
+            let step = cube([0.5, 0.0, 0.0], [0.55, 0.5, high]);
+            let walled = difference(&space, &[&step]).unwrap();
+            room_with_approach(&walled, &hatch, 1.5).unwrap()
+        };
+        // 0.06 is free over it where it stands.
+        let body = cube([0.6, 0.1, 0.0], [0.95, 0.4, 0.34]);
+        let way = push(&body, &stepped(0.05), &hatch, 0.02).unwrap();
+        assert_eq!(way.stations.len(), 4);
+        assert!(push(&body, &stepped(0.07), &hatch, 0.02).is_none());
     }
 }

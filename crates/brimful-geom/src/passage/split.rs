@@ -1,6 +1,6 @@
 //! A solid parted by planes into pieces that each pass an opening straight.
 
-use super::straight::{Straight, passing};
+use super::straight::passing;
 use crate::boolean::{clip, pieces};
 use crate::frame::Plane;
 use crate::solid::Solid;
@@ -21,56 +21,90 @@ const SAME_WAY: f64 = 0.02;
 /// Directions that are cut across, longest first.
 const DIRECTIONS: usize = 6;
 
+/// Directions are across each other where their cosine is less.
+const ACROSS: f64 = 0.5;
+
 /// Partings tried, by area of the seam.
 const TRIED: usize = 60;
 
 /// A solid in pieces.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Split {
-    /// The planes it was cut along, all with the same normal.
-    pub cuts: Vec<Plane>,
-    /// The pieces, from the inner side of the first cut on.
+    /// Which pieces face each other, and the plane between them.
+    pub cuts: Vec<Cut>,
+    /// The pieces: from one end to the other, or quarter by quarter.
     pub pieces: Vec<Solid>,
-    /// How each passes.
-    pub passes: Vec<Straight>,
     /// Area of the cuts, m2.
     pub seam_area: f64,
 }
 
-/// Partings of `solid` into the fewest pieces, `most` at most, each of which passes an opening of
-/// `width` by `height` straight; smallest seams first, at most `wanted`.
+/// A cut between two pieces.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cut {
+    /// Numbers of the pieces: the one that the plane looks out of, the one that it looks into.
+    pub pieces: [usize; 2],
+    /// The plane.
+    pub plane: Plane,
+}
+
+/// Partings of `solid` into `count` pieces, two to four, each of which passes an opening of `width` by
+/// `height` straight; smallest seams first, at most `wanted`.
 ///
 /// Cuts are square to the solid's own axes and its longest edges, at equal parts and, into two or
-/// three, at corners and half-way between them. Others are not tried, so that an empty list is not
-/// a proof.
-pub fn split(solid: &Solid, width: f64, height: f64, most: usize, wanted: usize) -> Vec<Split> {
-    for count in 1..most {
-        let mut partings: Vec<(f64, Vec<Plane>)> = Vec::new();
-        for way in ways(solid) {
-            for places in cut_places(solid, way, count) {
-                let cuts: Vec<Plane> = places
-                    .into_iter()
-                    .map(|offset| Plane {
-                        normal: way,
-                        offset,
-                    })
-                    .collect();
-                let area: f64 = cuts.iter().map(|cut| section_area(solid, cut)).sum();
-                partings.push((area, cuts));
-            }
-        }
-        partings.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let found: Vec<Split> = partings
-            .into_iter()
-            .take(TRIED)
-            .filter_map(|(area, cuts)| parted(solid, cuts, area, width, height))
-            .take(wanted)
-            .collect();
-        if !found.is_empty() {
-            return found;
+/// three, at corners and half-way between them; into four also in quarters. Others are not tried,
+/// so that an empty list is not a proof.
+pub fn split(solid: &Solid, width: f64, height: f64, count: usize, wanted: usize) -> Vec<Split> {
+    let ways = ways(solid);
+    let mut partings: Vec<(f64, Parting)> = Vec::new();
+    let area = |cuts: &[Plane]| -> f64 { cuts.iter().map(|cut| section_area(solid, cut)).sum() };
+    for &way in &ways {
+        for places in cut_places(solid, way, count - 1) {
+            let cut = |offset| Plane {
+                normal: way,
+                offset,
+            };
+            let cuts: Vec<Plane> = places.into_iter().map(cut).collect();
+            partings.push((area(&cuts), Parting::Slices(cuts)));
         }
     }
-    Vec::new()
+    if count == 4 {
+        for (number, &a) in ways.iter().enumerate() {
+            let across = ways[number + 1..]
+                .iter()
+                .filter(|b| b.dot(a).abs() < ACROSS);
+            for &b in across {
+                let cuts = [a, b].map(|way| half_way(solid, way));
+                partings.push((area(&cuts), Parting::Quarters(cuts)));
+            }
+        }
+    }
+    partings.sort_by(|a, b| a.0.total_cmp(&b.0));
+    partings
+        .into_iter()
+        .take(TRIED)
+        .filter_map(|(area, parting)| parted(solid, &parting, area))
+        .filter(|split| {
+            let mut pieces = split.pieces.iter();
+            pieces.all(|piece| passing(piece, width, height, 0).passes())
+        })
+        .take(wanted)
+        .collect()
+}
+
+/// Where a solid is cut.
+enum Parting {
+    /// Along planes one behind the other.
+    Slices(Vec<Plane>),
+    /// Along the first plane, and both halves along the second.
+    Quarters([Plane; 2]),
+}
+
+fn half_way(solid: &Solid, way: Vec3) -> Plane {
+    let (low, high) = extent(solid, way);
+    Plane {
+        normal: way,
+        offset: (low + high) / 2.0,
+    }
 }
 
 /// The world's axes and the longest edges' directions, longest extent first.
@@ -136,38 +170,52 @@ fn section_area(solid: &Solid, cut: &Plane) -> f64 {
     ((below(STEP) - below(0.0)) / STEP).min((below(0.0) - below(-STEP)) / STEP)
 }
 
-fn parted(
-    solid: &Solid,
-    cuts: Vec<Plane>,
-    seam_area: f64,
-    width: f64,
-    height: f64,
-) -> Option<Split> {
-    let mut rest = solid.clone();
-    let mut parts = Vec::new();
-    for cut in &cuts {
-        parts.extend(pieces(&clip(&rest, cut).ok()?).ok()?);
-        rest = clip(&rest, &cut.flipped()).ok()?;
-    }
-    parts.extend(pieces(&rest).ok()?);
-    // A cut after which a side falls apart in two makes more pieces than was asked for.
-    if parts.len() != cuts.len() + 1 || parts.iter().any(|p| !p.faults().is_empty()) {
-        return None;
-    }
+fn parted(solid: &Solid, parting: &Parting, seam_area: f64) -> Option<Split> {
+    let cut = |pieces: [usize; 2], plane: &Plane| Cut {
+        pieces,
+        plane: *plane,
+    };
+    let (parts, cuts) = match parting {
+        Parting::Slices(planes) => {
+            let cuts = planes.iter().enumerate();
+            let cuts = cuts.map(|(number, plane)| cut([number, number + 1], plane));
+            (slices(solid, planes)?, cuts.collect())
+        }
+        Parting::Quarters([first, second]) => {
+            let halves = slices(solid, std::slice::from_ref(first))?;
+            let mut parts = Vec::new();
+            for half in &halves {
+                parts.extend(slices(half, std::slice::from_ref(second))?);
+            }
+            let cuts = vec![
+                cut([0, 1], second),
+                cut([2, 3], second),
+                cut([0, 2], first),
+                cut([1, 3], first),
+            ];
+            (parts, cuts)
+        }
+    };
     let least = LEAST_SHARE * solid.moments().volume / parts.len() as f64;
-    if parts.iter().any(|part| part.moments().volume < least) {
-        return None;
-    }
-    let passes: Vec<Straight> = parts
-        .iter()
-        .map(|part| passing(part, width, height, 0))
-        .collect();
-    passes.iter().all(Straight::passes).then_some(Split {
+    let worth = |part: &Solid| part.faults().is_empty() && part.moments().volume >= least;
+    parts.iter().all(worth).then_some(Split {
         cuts,
         pieces: parts,
-        passes,
         seam_area,
     })
+}
+
+/// The slices between planes of one normal; none where a cut leaves a side in two, which makes more
+/// pieces than was asked for.
+fn slices(solid: &Solid, planes: &[Plane]) -> Option<Vec<Solid>> {
+    let mut rest = solid.clone();
+    let mut parts = Vec::new();
+    for plane in planes {
+        parts.extend(pieces(&clip(&rest, plane).ok()?).ok()?);
+        rest = clip(&rest, &plane.flipped()).ok()?;
+    }
+    parts.extend(pieces(&rest).ok()?);
+    (parts.len() == planes.len() + 1).then_some(parts)
 }
 
 #[cfg(test)]
@@ -178,15 +226,33 @@ mod tests {
     #[test]
     fn a_box_too_big_is_halved_across_its_length() {
         let solid = cube([0.0; 3], [0.9, 0.8, 0.3]);
-        assert!(split(&solid, 0.5, 0.31, 1, 3).is_empty());
         let found = split(&solid, 0.5, 0.31, 2, 3);
         assert!((found[0].seam_area - 0.8 * 0.3).abs() < 1e-9);
         assert_eq!(found[0].pieces.len(), 2);
         let volume: f64 = found[0].pieces.iter().map(|p| p.moments().volume).sum();
         assert!((volume - 0.9 * 0.8 * 0.3).abs() < 1e-12);
         // An opening smaller than any piece.
-        assert!(split(&solid, 0.05, 0.05, 3, 3).is_empty());
+        assert!((2..5).all(|count| split(&solid, 0.05, 0.05, count, 3).is_empty()));
         // Thirds where halves do not pass.
+        assert!(split(&solid, 0.31, 0.31, 2, 1).is_empty());
         assert_eq!(split(&solid, 0.31, 0.31, 3, 1)[0].pieces.len(), 3);
+    }
+
+    #[test]
+    fn what_neither_slices_nor_halves_pass_is_quartered() {
+        // 0.9 by 0.9 by 0.4 through 0.46 square: a slice of a quarter is 0.9 by 0.4 by 0.225 and
+        // passes too, with more seam: 3 * 0.36 against 2 * 0.36.
+        let solid = cube([0.0; 3], [0.9, 0.9, 0.4]);
+        let found = &split(&solid, 0.46, 0.46, 4, 1)[0];
+        assert!((found.seam_area - 2.0 * 0.36).abs() < 1e-9);
+        assert_eq!(found.pieces.len(), 4);
+        for cut in &found.cuts {
+            let [behind, before] = cut.pieces.map(|piece| found.pieces[piece].moments());
+            let side = |m: crate::moments::Moments| {
+                let middle = m.first / m.volume;
+                cut.plane.normal.dot(middle) - cut.plane.offset
+            };
+            assert!((side(behind) + 0.225).abs() < 1e-9 && (side(before) - 0.225).abs() < 1e-9);
+        }
     }
 }

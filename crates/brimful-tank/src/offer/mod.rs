@@ -236,9 +236,14 @@ pub fn wanted(job: &Job, offers: &Offers) -> Option<Finding> {
         Capacity::Rated => "rated",
         Capacity::Usable => "usable",
     };
+    let shown = largest.candidate.entry.is_shown();
     let in_pieces = (most > in_one).then(|| {
+        let doubt = match shown {
+            true => "",
+            false => ", though not every piece is shown to get to its place",
+        };
         format!(
-            "; in pieces, each a tank of its own, {} with `{}`",
+            "; in pieces, each a tank of its own, {} with `{}`{doubt}",
             text(most),
             largest.candidate.name
         )
@@ -257,9 +262,9 @@ pub fn wanted(job: &Job, offers: &Offers) -> Option<Finding> {
         ),
         None => "no body was found that goes in whole".to_owned(),
     };
-    let grade = match most < wanted.volume {
-        true => Grade::Stop,
-        false => Grade::Mend,
+    let grade = match most >= wanted.volume && shown {
+        true => Grade::Mend,
+        false => Grade::Stop,
     };
     Some(
         Finding::new(

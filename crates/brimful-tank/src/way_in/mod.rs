@@ -95,6 +95,15 @@ impl Entry {
         !matches!(self, Self::Pieces(_) | Self::NotFound(_))
     }
 
+    /// Whether it is shown to get to its place, whole or piece by piece.
+    pub fn is_shown(&self) -> bool {
+        match self {
+            Self::Pieces(pieces) => pieces.iter().all(|piece| piece.passage.is_some()),
+            Self::NotFound(_) => false,
+            _ => true,
+        }
+    }
+
     /// How much work the way in is, for ranking: more for each piece, most where there is none.
     pub fn effort(&self) -> usize {
         match self {

@@ -5,12 +5,15 @@ use crate::job::WayIn;
 use crate::space::Room;
 use brimful_geom::boolean::{clip, difference};
 use brimful_geom::frame::Plane;
+use brimful_geom::passage::Opening;
 use brimful_geom::passage::split::{Split, split};
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
 
 /// More tanks than this are no answer to one hole.
 const MOST_PIECES: usize = 4;
+/// Partings of which the pieces are tried behind the opening.
+const PARTINGS: usize = 6;
 /// A corner this near to a cut is on it, metres: rounding of a boolean.
 const ON_CUT: f64 = 1e-6;
 
@@ -46,20 +49,55 @@ pub(super) fn words(pieces: &[Piece]) -> String {
     format!("in {} pieces, each a tank of its own; {ways}", pieces.len())
 }
 
-/// The fewest pieces that pass the opening, of these the ones with the least to weld; in the order,
-/// one end first or the other, in which more of them find their place.
+/// The fewest pieces that pass the opening and find their places one after the other, one end first
+/// or the other, without turning behind it, and of these the ones with the least to weld; where there
+/// are none such, the fewest that pass the opening, turned where they must be, in the order in which
+/// more of them find their place.
 pub(super) fn parted(way_in: &WayIn, room: &Room, body: &Solid, look: Look) -> Option<Vec<Piece>> {
     let [width, height] = opening::clear(way_in);
-    let parting = split(body, width, height, MOST_PIECES, 1).pop()?;
-    let forwards = one_by_one(way_in, room, &parting, false, look);
-    if look == Look::Quick || lost(&forwards) == 0 {
-        return Some(forwards);
+    let wanted = match look {
+        Look::Planned => PARTINGS,
+        Look::Quick => 1,
+    };
+    let into = |count| split(body, width, height, count, wanted);
+    let mut counts = (2..=MOST_PIECES)
+        .map(into)
+        .filter(|found| !found.is_empty());
+    let fewest = counts.next()?;
+    if look == Look::Quick {
+        return Some(one_by_one(way_in, room, &fewest[0], false, None));
     }
-    let backwards = one_by_one(way_in, room, &parting, true, look);
-    Some(match lost(&backwards) < lost(&forwards) {
+    let pushed_in = |partings: &[Split]| {
+        // Most partings fail with a piece that does not even find its place alone.
+        let alone = |parting: &&Split| {
+            let mut numbers = 0..parting.pieces.len();
+            numbers.all(|number| {
+                let piece = kept_apart(room, parting, number);
+                passage(way_in, room, &piece, &[], pushed).is_some()
+            })
+        };
+        let orders = partings
+            .iter()
+            .filter(alone)
+            .flat_map(|parting| [(parting, false), (parting, true)]);
+        orders
+            .map(|(parting, backwards)| one_by_one(way_in, room, parting, backwards, Some(pushed)))
+            .find(|pieces| lost(pieces) == 0)
+    };
+    if let Some(pieces) = pushed_in(&fewest) {
+        return Some(pieces);
+    }
+    let turned = |backwards: bool| one_by_one(way_in, room, &fewest[0], backwards, Some(either));
+    let (forwards, backwards) = rayon::join(|| turned(false), || turned(true));
+    let turned_in = match lost(&backwards) < lost(&forwards) {
         true => backwards,
         false => forwards,
-    })
+    };
+    if lost(&turned_in) == 0 {
+        return Some(turned_in);
+    }
+    let more = counts.find_map(|partings| pushed_in(&partings));
+    Some(more.unwrap_or(turned_in))
 }
 
 /// How many found no way to their place.
@@ -74,7 +112,7 @@ fn one_by_one(
     room: &Room,
     parting: &Split,
     backwards: bool,
-    look: Look,
+    find: Option<Find>,
 ) -> Vec<Piece> {
     let mut order: Vec<usize> = (0..parting.pieces.len()).collect();
     if backwards {
@@ -84,10 +122,7 @@ fn one_by_one(
     for &number in &order {
         let solid = kept_apart(room, parting, number);
         let before: Vec<&Solid> = pieces.iter().map(|piece| &piece.solid).collect();
-        let passage = match look {
-            Look::Planned => passage(way_in, room, &solid, &before),
-            Look::Quick => None,
-        };
+        let passage = find.and_then(|find| passage(way_in, room, &solid, &before, find));
         pieces.push(Piece {
             solid,
             passage,
@@ -95,10 +130,10 @@ fn one_by_one(
         });
     }
     let half = room.clearance.m() / 2.0;
-    for (cut, plane) in parting.cuts.iter().enumerate() {
-        let place = |number: usize| order.iter().position(|&it| it == number);
-        if let (Some(a), Some(b)) = (place(cut), place(cut + 1))
-            && let Some([low, high]) = ends(&pieces[a].solid, &plane.moved(-half))
+    let place = |number: usize| order.iter().position(|&it| it == number);
+    for cut in &parting.cuts {
+        if let [Some(a), Some(b)] = cut.pieces.map(place)
+            && let Some([low, high]) = ends(&pieces[a].solid, &cut.plane.moved(-half))
         {
             for (from, to) in [(a, b), (b, a)] {
                 pieces[from].joints.push(Joint {
@@ -115,11 +150,12 @@ fn one_by_one(
 /// A piece less half of the clearance at each cut.
 fn kept_apart(room: &Room, parting: &Split, number: usize) -> Solid {
     let half = room.clearance.m() / 2.0;
-    let ahead = parting.cuts.get(number).map(|cut| cut.moved(-half));
-    let behind = number.checked_sub(1).and_then(|it| parting.cuts.get(it));
-    let behind = behind.map(|cut| cut.flipped().moved(-half));
-    let planes = ahead.into_iter().chain(behind);
-    planes.fold(parting.pieces[number].clone(), |solid, plane| {
+    let sides = parting.cuts.iter().filter_map(|cut| match cut.pieces {
+        [behind, _] if behind == number => Some(cut.plane.moved(-half)),
+        [_, before] if before == number => Some(cut.plane.flipped().moved(-half)),
+        _ => None,
+    });
+    sides.fold(parting.pieces[number].clone(), |solid, plane| {
         clip(&solid, &plane).unwrap_or(solid)
     })
 }
@@ -133,7 +169,21 @@ fn ends(solid: &Solid, plane: &Plane) -> Option<[Point3; 2]> {
     Some([low, high])
 }
 
-fn passage(way_in: &WayIn, room: &Room, solid: &Solid, before: &[&Solid]) -> Option<Passage> {
+/// How a way behind an opening is looked for.
+type Find = fn(&Solid, &Solid, &Opening) -> Option<Passage>;
+
+fn either(solid: &Solid, around: &Solid, opening: &Opening) -> Option<Passage> {
+    pushed(solid, around, opening).or_else(|| turned(solid, around, opening))
+}
+
+/// The way of a piece past those before it.
+fn passage(
+    way_in: &WayIn,
+    room: &Room,
+    solid: &Solid,
+    before: &[&Solid],
+    find: Find,
+) -> Option<Passage> {
     let Some(side) = way_in.side else {
         return straight(way_in, solid).passage().cloned();
     };
@@ -143,5 +193,5 @@ fn passage(way_in: &WayIn, room: &Room, solid: &Solid, before: &[&Solid]) -> Opt
         true => around,
         false => difference(&around, before).ok()?,
     };
-    pushed(solid, &around, &opening).or_else(|| turned(solid, &around, &opening))
+    find(solid, &around, &opening)
 }
