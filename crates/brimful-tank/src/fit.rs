@@ -180,9 +180,11 @@ fn piece_needs(job: &Job, number: usize, piece: &Piece) -> String {
         })
         .collect();
     format!(
-        "Piece {} ({} outside) {way}; it needs its own vent, drain and way in for a hand, and {}.",
+        "Piece {} ({} outside) {way}; it needs its own vent at {}, drain at {} and way in for a hand, and {}.",
         number + 1,
         Quantity::Volume(litres).text(&job.about),
+        place(piece.vent_at),
+        place(piece.drain_at),
         joints.join(", ")
     )
 }

@@ -3,12 +3,13 @@
 use super::{Look, Passage, opening, pushed, straight, turned};
 use crate::job::WayIn;
 use crate::space::Room;
+use brimful_geom::basin;
 use brimful_geom::boolean::{clip, difference};
 use brimful_geom::frame::Plane;
 use brimful_geom::passage::Opening;
 use brimful_geom::passage::split::{Split, split};
 use brimful_geom::solid::Solid;
-use brimful_geom::vector::Point3;
+use brimful_geom::vector::{Point3, Vec3};
 
 /// More tanks than this are no answer to one hole.
 const MOST_PIECES: usize = 4;
@@ -27,6 +28,10 @@ pub struct Piece {
     pub passage: Option<Passage>,
     /// What joins it to the pieces next to it.
     pub joints: Vec<Joint>,
+    /// Where its vent goes: its highest place, on a level tank.
+    pub vent_at: Point3,
+    /// Where its drain goes: its lowest.
+    pub drain_at: Point3,
 }
 
 /// Where two pieces face each other, and what links them there.
@@ -124,6 +129,8 @@ fn one_by_one(
         let before: Vec<&Solid> = pieces.iter().map(|piece| &piece.solid).collect();
         let passage = find.and_then(|find| passage(way_in, room, &solid, &before, find));
         pieces.push(Piece {
+            vent_at: furthest(&solid, Vec3::Z),
+            drain_at: furthest(&solid, -Vec3::Z),
             solid,
             passage,
             joints: Vec::new(),
@@ -158,6 +165,25 @@ fn kept_apart(room: &Room, parting: &Split, number: usize) -> Solid {
     sides.fold(parting.pieces[number].clone(), |solid, plane| {
         clip(&solid, &plane).unwrap_or(solid)
     })
+}
+
+/// The middle of what lies furthest along `way`, or a corner of it where the middle is not on the
+/// solid.
+fn furthest(solid: &Solid, way: Vec3) -> Point3 {
+    let along = |p: &Point3| p.to_vec().dot(way);
+    let most = solid
+        .vertices
+        .iter()
+        .map(along)
+        .fold(f64::NEG_INFINITY, f64::max);
+    let corners = solid.vertices.iter().filter(|p| along(p) > most - ON_CUT);
+    let corners: Vec<Point3> = corners.copied().collect();
+    let sum = corners.iter().fold(Vec3::ZERO, |sum, p| sum + p.to_vec());
+    let middle = Point3::ORIGIN + sum / corners.len().max(1) as f64;
+    match corners.first() {
+        Some(&corner) if basin::distance(solid, middle) > ON_CUT => corner,
+        _ => middle,
+    }
 }
 
 /// The lowest and the highest corner of a solid on a plane.

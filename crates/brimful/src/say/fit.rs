@@ -6,6 +6,7 @@ use super::units::Units;
 use brimful_tank::fit::Fit;
 use brimful_tank::job::Capacity;
 use brimful_tank::offer::Offer;
+use brimful_tank::way_in::Entry;
 use brimful_units::{Length, Volume};
 
 /// The bodies offered, what each gives up, and ways to more litres.
@@ -50,9 +51,14 @@ fn most(fit: &Fit) -> Option<String> {
     let largest = volume(fit.offers.largest(of)?);
     let in_one = fit.offers.largest_in_one(of).map_or(Volume::ZERO, volume);
     let word = crate::words::capacity(of);
-    let pieces = match largest > in_one {
-        true => format!(", in pieces {}", units.volume(largest)),
-        false => String::new(),
+    let shown = fit.offers.largest(of)?.candidate.entry.is_shown();
+    let pieces = match (largest > in_one, shown) {
+        (false, _) => String::new(),
+        (true, true) => format!(", in pieces {}", units.volume(largest)),
+        (true, false) => format!(
+            ", in pieces {} if each can be got to its place",
+            units.volume(largest)
+        ),
     };
     let had = format!("{} in one tank{pieces}", units.volume(in_one));
     Some(match wanted {
@@ -98,10 +104,7 @@ fn table(fit: &Fit) -> String {
             sheets,
             units.time(figures.hours),
             units.length(figures.reach),
-            match candidate.entry.in_one() {
-                true => "whole".to_owned(),
-                false => candidate.entry.words(),
-            },
+            glance(&candidate.entry),
         ]);
     }
     let thickness = fit
@@ -117,24 +120,39 @@ fn table(fit: &Fit) -> String {
     format!("\n{}{}", table.text(), wrapped("  ", 2, &note))
 }
 
+/// With a capital letter.
+fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(|first| first.to_uppercase().to_string());
+    first.unwrap_or_default() + letters.as_str()
+}
+
+/// The way in, at a glance.
+fn glance(entry: &Entry) -> String {
+    match entry {
+        Entry::Pieces(pieces) if entry.is_shown() => format!("in {} pieces", pieces.len()),
+        Entry::Pieces(pieces) => format!("in {} pieces, not shown", pieces.len()),
+        Entry::NotFound(_) => "not shown".to_owned(),
+        _ => "whole".to_owned(),
+    }
+}
+
 fn reasons(fit: &Fit) -> String {
     let mut text = heading("Why each");
     for offer in &fit.offers.offers {
         let candidate = &offer.candidate;
         let mut line = match candidate.because.is_empty() {
-            true => "takes all the room there is.".to_owned(),
-            false => format!("{}.", candidate.because),
+            true => "Takes all the room there is.".to_owned(),
+            false => format!("{}.", sentence(&candidate.because)),
         };
         line.push_str(&format!(" Gives up {}.", offer.gives_up));
         if !offer.next_gains.is_empty() {
             line.push_str(&format!(" Next, {}.", offer.next_gains));
         }
         line.push_str(&format!(" Way in: {}.", candidate.entry.words()));
-        text.push_str(&wrapped(
-            &styled(HEADING, &format!("  {}", candidate.name)),
-            4,
-            &format!(": {line}"),
-        ));
+        text.push_str(&styled(HEADING, &format!("  {}", candidate.name)));
+        text.push('\n');
+        text.push_str(&wrapped("    ", 4, &line));
     }
     text
 }

@@ -42,6 +42,10 @@ struct Piece {
     /// Null where no way to its place was found.
     passage: Option<Passage>,
     joints: Vec<Joint>,
+    /// Its highest place.
+    vent_at_m: [f64; 3],
+    /// Its lowest place.
+    drain_at_m: [f64; 3],
 }
 
 /// Hoses to another piece.
@@ -139,6 +143,8 @@ fn passage(passage: &way_in::Passage) -> Passage {
 
 fn piece(piece: &way_in::Piece) -> Piece {
     Piece {
+        vent_at_m: point(piece.vent_at),
+        drain_at_m: point(piece.drain_at),
         body: solid(&piece.solid),
         passage: piece.passage.as_ref().map(passage),
         joints: piece
