@@ -231,12 +231,12 @@ fn from_mesh(manifold: &Manifold, planes: &[Plane]) -> Result<Solid, BooleanFaul
     sort_faces(&mut solid, planes);
     drop_unused_vertices(&mut solid);
     let (kept, whole) = (solid.moments().volume, manifold.volume());
-    if (kept - whole).abs() > LOST_VOLUME * whole.abs().max(1.0)
-        || (dropped && !solid.faults().is_empty())
-    {
-        return Err(BooleanFault::Result);
+    // Where all patches were slivers, rounding is all that the solids have in common.
+    let proper = !dropped || solid.faces.is_empty() || solid.faults().is_empty();
+    match proper && (kept - whole).abs() <= LOST_VOLUME * whole.abs().max(1.0) {
+        true => Ok(solid),
+        false => Err(BooleanFault::Result),
     }
-    Ok(solid)
 }
 
 fn read_mesh(mesh: &MeshGL64, planes: &[Plane]) -> Result<(Vec<Point3>, Patches), BooleanFault> {
@@ -496,5 +496,8 @@ mod tests {
         let b = cube([1.0, 0.0, 0.0], [2.0, 1.0, 1.0]);
         assert_eq!(common_volume(&a, &b), Ok(0.0));
         assert_eq!(remaining_volume(&a, &[&b]), Ok(1.0));
+        // Nor have they where rounding makes one reach a hair into the other.
+        let c = cube([1.0 - f64::EPSILON, 0.2, 0.0], [2.0, 0.7, 0.8]);
+        assert_eq!(intersection(&[&a, &c]), Ok(Solid::default()));
     }
 }
