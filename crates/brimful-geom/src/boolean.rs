@@ -74,11 +74,28 @@ pub fn common_volume(a: &Solid, b: &Solid) -> Result<f64, BooleanFault> {
 /// Volume of the first solid outside all others, m3, without putting it together.
 pub fn remaining_volume(solid: &Solid, others: &[&Solid]) -> Result<f64, BooleanFault> {
     let mut planes = Vec::new();
-    let mut meshes = vec![to_mesh(solid, 0, &mut planes)?];
+    let whole = to_mesh(solid, 0, &mut planes)?;
+    let mut meshes = Vec::with_capacity(others.len());
     for (i, other) in others.iter().enumerate() {
         meshes.push(to_mesh(other, i + 1, &mut planes)?);
     }
-    Ok(Manifold::batch_boolean(&meshes, OpType::Subtract).volume())
+    Ok(match joined(meshes) {
+        Some(others) => whole.difference(&others).volume(),
+        None => whole.volume(),
+    })
+}
+
+/// Meshes joined two by two: each then goes through as many booleans as the count has halves, where one
+/// after the other the last would be put to all that came before.
+fn joined(mut meshes: Vec<Manifold>) -> Option<Manifold> {
+    while meshes.len() > 1 {
+        let pair = |two: &[Manifold]| match two {
+            [a, b] => a.union(b),
+            _ => two[0].clone(),
+        };
+        meshes = meshes.chunks(2).map(pair).collect();
+    }
+    meshes.pop()
 }
 
 /// The part of a solid on the inner side of a plane (against its normal), with a face on the cut.
