@@ -16,7 +16,8 @@ use crate::space::{NO_VOLUME, Room};
 use crate::way_in::{Entry, Look, entry, trimmed};
 use brimful_geom::boolean::pieces;
 use brimful_geom::solid::Solid;
-use moves::steps;
+use moves::{Cut, Shadows, steps};
+use rayon::prelude::*;
 
 /// A body that lies in the allowed room.
 #[derive(Clone, Debug, PartialEq)]
@@ -172,16 +173,12 @@ fn search(room: &Room, start: Way, every: &Way, unsearched: &mut Vec<String>) ->
             .map(|(solid, how)| Way::new(solid, [start.taken.clone(), vec![how]].concat())),
     );
     let mut front = vec![start];
+    let mut shadows = Shadows::default();
     for _ in 0..DEEPEST {
         let mut next: Vec<Way> = Vec::new();
-        for way in &front {
-            for (solid, how) in steps(room, &way.solid) {
-                let taken = [way.taken.clone(), vec![how]].concat();
-                let way = Way::new(solid, taken);
-                if way.volume > least && !next.iter().chain(&found).any(|other| alike(other, &way))
-                {
-                    next.push(way);
-                }
+        for way in one_step_on(room, &front, &mut shadows, least) {
+            if way.volume > least && !next.iter().chain(&found).any(|other| alike(other, &way)) {
+                next.push(way);
             }
         }
         next.sort_by(by_volume);
@@ -191,6 +188,23 @@ fn search(room: &Room, start: Way, every: &Way, unsearched: &mut Vec<String>) ->
     }
     found.sort_by(by_volume);
     best_of_counts(&found, A_COUNT)
+}
+
+/// Every way taken one step on, in order, however many threads work on it.
+fn one_step_on(room: &Room, front: &[Way], shadows: &mut Shadows, least: f64) -> Vec<Way> {
+    let mut all = Vec::new();
+    for way in front {
+        all.extend(
+            steps(room, &way.solid, shadows)
+                .into_iter()
+                .map(|step| (way, step)),
+        );
+    }
+    let taken = |(way, (cut, how)): (&Way, (Cut, String))| {
+        let rest = cut.rest(&way.solid, least)?;
+        Some(Way::new(rest, [way.taken.clone(), vec![how]].concat()))
+    };
+    all.into_par_iter().filter_map(taken).collect()
 }
 
 /// Of each count of faces the first few.
