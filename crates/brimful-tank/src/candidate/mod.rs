@@ -235,9 +235,11 @@ const SAME: f64 = 1e-9;
 
 /// Whether two ways led to the same body.
 fn alike(a: &Way, b: &Way) -> bool {
-    let ((al, ah), (bl, bh)) = (a.solid.bounds(), b.solid.bounds());
+    let same_bounds = || {
+        let ((al, ah), (bl, bh)) = (a.solid.bounds(), b.solid.bounds());
+        al.distance(bl) < NO_VOLUME.cbrt() && ah.distance(bh) < NO_VOLUME.cbrt()
+    };
     a.solid.faces.len() == b.solid.faces.len()
         && (a.volume - b.volume).abs() < SAME
-        && al.distance(bl) < NO_VOLUME.cbrt()
-        && ah.distance(bh) < NO_VOLUME.cbrt()
+        && same_bounds()
 }
