@@ -19,6 +19,8 @@ use crate::way_in::{Entry, Look, entry, trimmed};
 use brimful_geom::boolean::pieces;
 use brimful_geom::solid::Solid;
 use moves::steps;
+use moves::{Cut, Shadows, steps};
+use rayon::prelude::*;
 pub use warm::with_room_to_grow;
 
 /// A body that lies in the allowed room.
@@ -213,16 +215,12 @@ fn search(room: &Room, start: Way, every: &Way, unsearched: &mut Vec<String>) ->
             .map(|(solid, how)| Way::new(solid, [start.taken.clone(), vec![how]].concat())),
     );
     let mut front = vec![start];
+    let mut shadows = Shadows::default();
     for _ in 0..DEEPEST {
         let mut next: Vec<Way> = Vec::new();
-        for way in &front {
-            for (solid, how) in steps(room, &way.solid) {
-                let taken = [way.taken.clone(), vec![how]].concat();
-                let way = Way::new(solid, taken);
-                if way.volume > least && !next.iter().chain(&found).any(|other| alike(other, &way))
-                {
-                    next.push(way);
-                }
+        for way in one_step_on(room, &front, &mut shadows, least) {
+            if way.volume > least && !next.iter().chain(&found).any(|other| alike(other, &way)) {
+                next.push(way);
             }
         }
         next.sort_by(by_volume);
@@ -232,6 +230,23 @@ fn search(room: &Room, start: Way, every: &Way, unsearched: &mut Vec<String>) ->
     }
     found.sort_by(by_volume);
     best_of_counts(&found, A_COUNT)
+}
+
+/// Every way taken one step on, in order, however many threads work on it.
+fn one_step_on(room: &Room, front: &[Way], shadows: &mut Shadows, least: f64) -> Vec<Way> {
+    let mut all = Vec::new();
+    for way in front {
+        all.extend(
+            steps(room, &way.solid, shadows)
+                .into_iter()
+                .map(|step| (way, step)),
+        );
+    }
+    let taken = |(way, (cut, how)): (&Way, (Cut, String))| {
+        let rest = cut.rest(&way.solid, least)?;
+        Some(Way::new(rest, [way.taken.clone(), vec![how]].concat()))
+    };
+    all.into_par_iter().filter_map(taken).collect()
 }
 
 /// Of each count of faces the first few.
@@ -262,9 +277,11 @@ const SAME: f64 = 1e-9;
 
 /// Whether two ways led to the same body.
 fn alike(a: &Way, b: &Way) -> bool {
-    let ((al, ah), (bl, bh)) = (a.solid.bounds(), b.solid.bounds());
+    let same_bounds = || {
+        let ((al, ah), (bl, bh)) = (a.solid.bounds(), b.solid.bounds());
+        al.distance(bl) < NO_VOLUME.cbrt() && ah.distance(bh) < NO_VOLUME.cbrt()
+    };
     a.solid.faces.len() == b.solid.faces.len()
         && (a.volume - b.volume).abs() < SAME
-        && al.distance(bl) < NO_VOLUME.cbrt()
-        && ah.distance(bh) < NO_VOLUME.cbrt()
+        && same_bounds()
 }

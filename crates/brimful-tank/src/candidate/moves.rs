@@ -6,6 +6,7 @@ use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Vec3;
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// Both faces of an edge whose angle is over this by more than rounding are at an inside corner.
 const FLAT: f64 = std::f64::consts::PI + 1e-9;
@@ -18,41 +19,94 @@ const AXES: [(Vec3, &str, &str); 3] = [
     (Vec3::Z, "top", "bottom"),
 ];
 
-/// Every plainer body one step away, with what the step gives up.
-pub(super) fn steps(room: &Room, solid: &Solid) -> Vec<(Solid, String)> {
-    let mut all = Vec::new();
-    for (plane, how) in inside_corners(solid).into_iter().chain(slopes(solid)) {
-        if let Ok(part) = clip(solid, &plane) {
-            all.extend(sound(&part).map(|part| (part, how)));
+/// What a step takes away.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Cut {
+    /// All that lies before a plane.
+    Before(Plane),
+    /// What lies past an obstacle.
+    Past(Arc<Solid>),
+}
+
+impl Cut {
+    /// The largest piece that is left of a body, if it is a proper one and holds more than `least` (m3).
+    pub(super) fn rest(&self, solid: &Solid, least: f64) -> Option<Solid> {
+        let rest = match self {
+            // What is left is measured faster than it is made.
+            Self::Before(plane) if solid.moments_below(plane).volume <= least => return None,
+            Self::Before(plane) => clip(solid, plane),
+            Self::Past(shadow) => difference(solid, &[shadow]),
+        };
+        sound(rest.ok()?)
+    }
+}
+
+/// Every step that makes a body plainer, with what it gives up.
+pub(super) fn steps(room: &Room, solid: &Solid, shadows: &mut Shadows) -> Vec<(Cut, String)> {
+    let inside = faces_inside(solid);
+    let mut all: Vec<(Cut, String)> = Vec::new();
+    for (plane, how) in inside_corners(solid, &inside)
+        .into_iter()
+        .chain(slopes(solid))
+    {
+        let cut = Cut::Before(plane);
+        if !all.iter().any(|(other, _)| *other == cut) {
+            all.push((cut, how));
         }
     }
-    for obstacle in &room.obstacles {
+    for (number, obstacle) in room.obstacles.iter().enumerate() {
+        let recess = recess(solid, &inside, &obstacle.solid);
         for (way, how) in ways_past(&obstacle.name) {
-            let Some(shadow) = shadow(solid, &obstacle.solid, way) else {
-                continue;
-            };
-            if let Ok(part) = difference(solid, &[&shadow]) {
-                all.extend(sound(&part).map(|part| (part, how)));
-            }
+            let shadow = shadows.past(room, number, &recess, way);
+            all.extend(shadow.map(|shadow| (Cut::Past(shadow), how)));
         }
     }
     all
 }
 
+/// What lies past obstacles, kept: most bodies on the way have the same recess round an obstacle.
+#[derive(Default)]
+pub(super) struct Shadows(Vec<(usize, Vec<Plane>, Vec3, Option<Arc<Solid>>)>);
+
+impl Shadows {
+    /// What lies past obstacle `number` towards `way`, where it makes the given recess.
+    fn past(
+        &mut self,
+        room: &Room,
+        number: usize,
+        recess: &[Plane],
+        way: Vec3,
+    ) -> Option<Arc<Solid>> {
+        let known = self
+            .0
+            .iter()
+            .find(|(of, planes, towards, _)| *of == number && *towards == way && planes == recess);
+        if let Some((.., shadow)) = known {
+            return shadow.clone();
+        }
+        let shadow = shadow(room, recess, &room.obstacles[number].solid, way).map(Arc::new);
+        self.0.push((number, recess.to_vec(), way, shadow.clone()));
+        shadow
+    }
+}
+
 /// The largest piece, if it is a proper body.
-fn sound(solid: &Solid) -> Option<Solid> {
-    let part = pieces(solid)
-        .ok()?
-        .into_iter()
-        .max_by(|a, b| a.moments().volume.total_cmp(&b.moments().volume))?;
+fn sound(solid: Solid) -> Option<Solid> {
+    let part = match solid.shells() {
+        1 => solid,
+        _ => pieces(&solid)
+            .ok()?
+            .into_iter()
+            .max_by(|a, b| a.moments().volume.total_cmp(&b.moments().volume))?,
+    };
     (part.shells() == 1 && part.faults().is_empty()).then_some(part)
 }
 
 /// The planes of faces at inside corners: what lies beyond one of them is given up.
-fn inside_corners(solid: &Solid) -> Vec<(Plane, String)> {
-    faces_inside(solid)
-        .into_iter()
-        .map(|face| {
+fn inside_corners(solid: &Solid, inside: &[usize]) -> Vec<(Plane, String)> {
+    inside
+        .iter()
+        .map(|&face| {
             let plane = solid.faces[face].plane;
             (
                 plane,
@@ -113,16 +167,15 @@ fn ways_past(name: &str) -> Vec<(Vec3, String)> {
 }
 
 /// What lies past an obstacle towards `way`: the room between the sides of the recess that it makes
-/// in the body, with the side that looks that way left open. None where it makes no such side.
-fn shadow(solid: &Solid, obstacle: &Solid, way: Vec3) -> Option<Solid> {
-    let recess = recess(solid, obstacle);
+/// in a body, with the side that looks that way left open. None where it makes no such side.
+fn shadow(room: &Room, recess: &[Plane], obstacle: &Solid, way: Vec3) -> Option<Solid> {
     let (facing, sides): (Vec<Plane>, Vec<Plane>) = recess
-        .into_iter()
+        .iter()
         .partition(|plane| plane.normal.dot(way) < -FACING);
     if facing.is_empty() || sides.is_empty() {
         return None;
     }
-    let (low, high) = solid.bounds();
+    let (low, high) = room.allowed.bounds();
     let beyond = Vec3::new(BEYOND, BEYOND, BEYOND);
     let mut past = Solid::cuboid(low - beyond, high + beyond);
     for side in &sides {
@@ -145,12 +198,12 @@ fn shadow(solid: &Solid, obstacle: &Solid, way: Vec3) -> Option<Solid> {
 
 /// A face looks along an axis where it is within 45 degrees of it.
 const FACING: f64 = 0.707;
-/// How far a block reaches past the body, so that no two faces fall together, metres.
+/// How far a block reaches past the room, so that no two faces fall together, metres.
 const BEYOND: f64 = 0.1;
 
 /// The planes of the faces of a body that an obstacle made: at inside corners, with the obstacle
 /// wholly on their outer side.
-fn recess(solid: &Solid, obstacle: &Solid) -> Vec<Plane> {
+fn recess(solid: &Solid, inside: &[usize], obstacle: &Solid) -> Vec<Plane> {
     let looks_at_it = |face: &usize| {
         let plane = &solid.faces[*face].plane;
         obstacle
@@ -158,10 +211,10 @@ fn recess(solid: &Solid, obstacle: &Solid) -> Vec<Plane> {
             .iter()
             .all(|&p| plane.distance(p) > -TOUCHING)
     };
-    faces_inside(solid)
-        .into_iter()
-        .filter(looks_at_it)
-        .map(|face| solid.faces[face].plane)
+    inside
+        .iter()
+        .filter(|&face| looks_at_it(face))
+        .map(|&face| solid.faces[face].plane)
         .collect()
 }
 
