@@ -51,14 +51,15 @@ pub fn body(job: &Job) -> Result<(Body, Vec<Finding>), Vec<ShapeFault>> {
     let solid = outside(job, room.as_ref()).map_err(|fault| vec![fault])?;
     let mut findings = room
         .as_ref()
-        .map_or(Vec::new(), |room| room.findings.clone());
+        .map_or(Vec::new(), |room| room.findings(&job.about));
     if let (Some(room), Some(_)) = (&room, &job.body) {
-        findings.extend(room.check(&[&solid], "body", "The body"));
+        findings.extend(room.check(&[&solid], "body", "The body", &job.about));
     }
     if job.body.is_none() {
         findings.push(
             Finding::new(Grade::Note, "body", "No body is given, so it takes the whole space less the clearance, every facet of it. That it is the best body to build is not proven.")
-                .cure("Compare it with the simpler bodies that `brimful fit` lists."),
+                .cure("Compare it with the simpler bodies among what fits.")
+                .entry("[body] fitted"),
         );
     }
     let mut faces = named(&solid);
@@ -108,7 +109,7 @@ fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
             )
         };
         let space = job.space.as_ref().ok_or_else(no_shape)?;
-        return room.ok_or_else(no_shape)?.whole_body(space);
+        return room.ok_or_else(no_shape)?.whole_body(space, &job.about);
     };
     let place = spec.shape.place();
     let whole = match &spec.shape {
@@ -325,12 +326,12 @@ fn set_thicknesses(job: &Job, faces: &mut [BodyFace]) -> Result<Vec<DefaultUsed>
             .iter()
             .map(|sheet| sheet.thickness)
             .fold(Length::ZERO, Length::max);
-        defaults.push(DefaultUsed {
-            key: "body.thickness".into(),
-            value_text: Quantity::Length(thickest).text(&job.about),
-            reason: "the thickest sheet of the stock".into(),
-            source: "common practice".into(),
-        });
+        defaults.push(DefaultUsed::new(
+            "body.thickness",
+            Quantity::Length(thickest).text(&job.about),
+            "the thickest sheet of the stock",
+            "common practice",
+        ));
         thickest
     });
     faces.iter_mut().for_each(|face| face.thickness = thickness);

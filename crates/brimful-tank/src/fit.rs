@@ -35,11 +35,11 @@ pub struct Fit {
 pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
     let space = space_of(&job)?;
     let room = Room::new(space).map_err(|fault| vec![fault])?;
-    let mut findings = room.findings.clone();
+    let mut findings = room.findings(&job.about);
     let looked = candidates(space, &room);
     let offers = offers(&job, &looked.candidates);
     findings.extend(looked.unsearched.iter().map(|what| unsearched(what)));
-    findings.extend(cut_up(&room));
+    findings.extend(cut_up(&job, &room));
     findings.extend(nothing(&job, &offers));
     findings.extend(wanted(&job, &offers));
     let of = job
@@ -52,7 +52,11 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
     findings.extend(pieces(&job, &offers));
     findings.sort_by_key(|finding| finding.grade);
     Ok(Fit {
-        defaults: job.defaults.clone(),
+        defaults: job
+            .defaults
+            .iter()
+            .map(|used| used.told(&job.about))
+            .collect(),
         room,
         offers,
         gains,
@@ -62,12 +66,12 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
 }
 
 /// That the obstacles leave several spaces.
-fn cut_up(room: &Room) -> Option<Finding> {
+fn cut_up(job: &Job, room: &Room) -> Option<Finding> {
     Some(
         Finding::new(
             Grade::Note,
             "space",
-            format!("{} Bodies are offered for each.", room.cut_up()?),
+            format!("{} Bodies are offered for each.", room.cut_up(&job.about)?),
         )
         .source("the space less obstacles and the room kept"),
     )
@@ -117,7 +121,8 @@ fn unsearched(what: &str) -> Finding {
         format!("Not looked for: {}.", what.trim_end_matches('.')),
     )
     .source("the search for the largest box, by boolean")
-    .cure("Draw the space simpler near leaning sides, or give a box of your own as [body].")
+    .cure("Draw the space simpler near leaning sides, or give a box of your own.")
+    .entry("[body]")
 }
 
 /// What pieces need beside what one tank does, piece by piece.

@@ -11,7 +11,7 @@ use crate::candidate::Candidate;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Capacity, Job};
 use crate::way_in::Entry;
-use brimful_units::{Length, UnitSystem, Volume};
+use brimful_units::{Length, Volume, show};
 
 /// Two bodies hold the same where they differ by less: a glass of water.
 const SAME_VOLUME: Volume = Volume::from_litres(0.05);
@@ -181,10 +181,7 @@ fn described(job: &Job, kept: &[(&Candidate, Figures)]) -> Vec<Offer> {
             parts.push(format!("{} {}", count(panels, "panel"), word(panels > 0)));
         }
         if seams.abs() > SAME_LENGTH {
-            let run = match job.about.units {
-                UnitSystem::Metric => format!("{:.1} m", seams.m().abs()),
-                UnitSystem::Inch => format!("{:.1} ft", seams.feet().abs()),
-            };
+            let run = show::long_length(seams.abs(), job.about.units);
             let word = if seams > Length::ZERO { "more" } else { "less" };
             parts.push(format!("{run} of seam {word}"));
         }

@@ -45,6 +45,8 @@ diameter = 1
 kind = "?"
 [[event]]
 name = "?"
+[checks]
+filled_to = "?"
 "#;
 
 /// The words by key, without the numbers of blocks: `opening.service`.
@@ -87,6 +89,7 @@ mod tests {
             "inner.across",
             "opening.service",
             "support.kind",
+            "checks.filled_to",
         ] {
             assert!(
                 choices.get(key).is_some_and(|words| words.len() > 1),
