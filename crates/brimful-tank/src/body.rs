@@ -7,6 +7,7 @@ use crate::job::{BodyShape, BodySpec, DefaultUsed, Faceted, Job, Place};
 use crate::panel::Role;
 use crate::shape::{ShapeFault, less, obstacle_solid, solid_of};
 use crate::space::{NO_VOLUME, Room};
+use crate::watch::Unwatched;
 use brimful_geom::boolean::{common_volume, pieces};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::offset::{OffsetFault, offset_inward};
@@ -173,7 +174,7 @@ fn fitted(job: &Job, room: Option<&Room>, name: &str, place: &Place) -> Result<S
             "Add [space], or give the body's shape.",
         ));
     };
-    let all = candidates(space, room).candidates;
+    let all = candidates(space, room, &Unwatched).candidates;
     match all.iter().find(|candidate| candidate.name == name) {
         Some(candidate) => Ok(candidate.solid.clone()),
         None => {

@@ -5,8 +5,10 @@ use crate::candidate::candidates;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Capacity, DefaultUsed, Job, Space};
 use crate::offer::{Gain, Offers, gains, offers, wanted};
+use crate::plan::NoPlan;
 use crate::shape::ShapeFault;
 use crate::space::Room;
+use crate::watch::{Unwatched, Watch};
 use crate::way_in::{Entry, Piece};
 use brimful_geom::vector::Point3;
 use brimful_units::{Length, Volume};
@@ -33,11 +35,29 @@ pub struct Fit {
 /// # Errors
 /// A job without a space, or one whose measures close no solid.
 pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
+    looked_for(job, &Unwatched)
+}
+
+/// As [`fit`], for somebody who waits and may lose interest.
+///
+/// # Errors
+/// [`NoPlan`].
+pub fn fit_watched(job: Job, watch: &dyn Watch) -> Result<Fit, NoPlan> {
+    let fit = looked_for(job, watch);
+    if watch.is_cancelled() {
+        return Err(NoPlan::Cancelled);
+    }
+    fit.map_err(NoPlan::Faults)
+}
+
+fn looked_for(job: Job, watch: &dyn Watch) -> Result<Fit, Vec<ShapeFault>> {
     let space = space_of(&job)?;
     let room = Room::new(space).map_err(|fault| vec![fault])?;
     let mut findings = room.findings(&job.about);
-    let looked = candidates(space, &room);
-    let offers = offers(&job, &looked.candidates);
+    watch.step("looking for bodies that fit");
+    let looked = candidates(space, &room, watch);
+    watch.step(&format!("laying out {} bodies", looked.candidates.len()));
+    let offers = offers(&job, &looked.candidates, watch);
     findings.extend(looked.unsearched.iter().map(|what| unsearched(what)));
     findings.extend(cut_up(&job, &room));
     findings.extend(nothing(&job, &offers));
@@ -46,9 +66,10 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
         .liquid
         .wanted
         .map_or(Capacity::Rated, |wanted| wanted.of);
+    watch.step("working out ways to hold more");
     let gains = offers
         .base(of)
-        .map_or(Vec::new(), |offer| gains(&job, offer));
+        .map_or(Vec::new(), |offer| gains(&job, offer, watch));
     findings.extend(pieces(&job, &offers));
     findings.sort_by_key(|finding| finding.grade);
     Ok(Fit {

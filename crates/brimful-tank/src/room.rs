@@ -21,7 +21,7 @@ use brimful_geom::boolean::BooleanFault;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::sweep::air_before;
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_units::Length;
+use brimful_units::{Length, show};
 
 /// How far out is looked: nothing that a tank does reaches further.
 const LOOKED: Length = Length::from_mm(500.0);
@@ -346,14 +346,14 @@ fn verdict(tank: &Tank<'_>, row: &PanelRoom) -> Option<Finding> {
 fn assumptions(tank: &Tank<'_>, growth: &Growth) -> Vec<String> {
     let mut all = vec![
         format!(
-            "Growth is over {:.0} K, from the coldest to the warmest of the liquid and a workshop at {:.0} degC, from the middle of the tank's foot; what holds the tank at one side puts the growth of both sides on the other.",
-            growth.kelvin,
-            WELDED.degc()
+            "Growth is over {}, from the coldest to the warmest of the liquid and a workshop at {}, from the middle of the tank's foot; what holds the tank at one side puts the growth of both sides on the other.",
+            show::warming(growth.kelvin, tank.job.about.units),
+            Quantity::Temperature(WELDED).text(&tank.job.about)
         ),
         "The sheet's slow swelling and ageing are not in it.".to_owned(),
     ];
     if !tank.job.openings.is_empty() {
-        all.push("Fittings are not in it: the job does not say how far they stand out. Zones of [[space.keep_free]] keep room for them.".to_owned());
+        all.push("Fittings are not in it: the job does not say how far they stand out. Zones that are kept free keep room for them.".to_owned());
     }
     all
 }

@@ -13,6 +13,7 @@ mod names;
 
 use crate::job::{Space, WayIn};
 use crate::space::{NO_VOLUME, Room};
+use crate::watch::Watch;
 use crate::way_in::{Entry, Look, entry, trimmed};
 use brimful_geom::boolean::pieces;
 use brimful_geom::solid::Solid;
@@ -62,14 +63,15 @@ struct Way {
     taken: Vec<String>,
 }
 
-/// All candidates of a room.
-pub fn candidates(space: &Space, room: &Room) -> Looked {
+/// All candidates of a room; what there is so far, once nobody waits for them any more.
+pub fn candidates(space: &Space, room: &Room, watch: &dyn Watch) -> Looked {
     let parts = pieces(&room.allowed).unwrap_or_default();
     let several = parts.len() > 1;
+    let within = Within { space, room, watch };
     let mut looked = Looked::default();
     for (number, part) in parts.iter().enumerate() {
         let place = several.then(|| format!(" in piece {}", number + 1));
-        of_piece(space, room, part, &place.unwrap_or_default(), &mut looked);
+        of_piece(within, part, &place.unwrap_or_default(), &mut looked);
     }
     names::make_unique(&mut looked.candidates);
     looked
@@ -110,8 +112,16 @@ fn let_in(room: &Room, way_in: Option<&WayIn>, solid: &Solid) -> (Solid, Entry) 
     }
 }
 
-fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str, looked: &mut Looked) {
-    let way_in = space.way_in.as_ref();
+/// What bodies are looked for in, and for whom.
+#[derive(Clone, Copy)]
+struct Within<'a> {
+    space: &'a Space,
+    room: &'a Room,
+    watch: &'a dyn Watch,
+}
+
+fn of_piece(within: Within<'_>, part: &Solid, place: &str, looked: &mut Looked) {
+    let (room, way_in) = (within.room, within.space.way_in.as_ref());
     let every = Way::new(part.clone(), Vec::new());
     let whole = entry(way_in, room, part, Look::Planned);
     let mut all: Vec<Candidate> = Vec::new();
@@ -131,7 +141,10 @@ fn of_piece(space: &Space, room: &Room, part: &Solid, place: &str, looked: &mut 
         });
     }
     let untouched = start.taken.len();
-    for way in search(room, start, &every, &mut looked.unsearched) {
+    for way in search(within, start, &every, &mut looked.unsearched) {
+        if within.watch.is_cancelled() {
+            break;
+        }
         let entry = entry(way_in, room, &way.solid, Look::Planned);
         if all.iter().any(|other| other.solid == way.solid) {
             continue;
@@ -161,7 +174,7 @@ impl Way {
 
 /// The beam search: the largest few of each count of faces, largest first; what could not be looked
 /// for is told.
-fn search(room: &Room, start: Way, every: &Way, unsearched: &mut Vec<String>) -> Vec<Way> {
+fn search(within: Within<'_>, start: Way, every: &Way, unsearched: &mut Vec<String>) -> Vec<Way> {
     let least = LEAST_SHARE * every.volume;
     let mut found = vec![start.clone()];
     let (boxes, failed) = boxes::largest_boxes(&start.solid);
@@ -174,8 +187,8 @@ fn search(room: &Room, start: Way, every: &Way, unsearched: &mut Vec<String>) ->
     let mut front = vec![start];
     for _ in 0..DEEPEST {
         let mut next: Vec<Way> = Vec::new();
-        for way in &front {
-            for (solid, how) in steps(room, &way.solid) {
+        for way in front.iter().filter(|_| !within.watch.is_cancelled()) {
+            for (solid, how) in steps(within.room, &way.solid) {
                 let taken = [way.taken.clone(), vec![how]].concat();
                 let way = Way::new(solid, taken);
                 if way.volume > least && !next.iter().chain(&found).any(|other| alike(other, &way))
