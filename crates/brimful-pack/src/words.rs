@@ -61,10 +61,7 @@ impl<'a> Words<'a> {
     }
     /// A length along seams: metres or feet.
     pub fn run(&self, length: Length) -> String {
-        match self.about.units {
-            UnitSystem::Metric => format!("{} m", decimal(length.m(), 1)),
-            UnitSystem::Inch => format!("{} ft", decimal(length.feet(), 1)),
-        }
+        show::long_length(length, self.about.units)
     }
     /// Two lengths with one unit: `700 x 400 mm`.
     pub fn size(&self, lengths: &[Length]) -> String {

@@ -15,6 +15,7 @@ use brimful_geom::triangulate::solid_triangles;
 use brimful_tank::candidate::candidates;
 use brimful_tank::growth::Growth;
 use brimful_tank::space::Room;
+use brimful_tank::watch::Unwatched;
 use common::RandomSpace;
 use rayon::prelude::*;
 
@@ -48,7 +49,7 @@ const GROWTH: Growth = Growth {
 fn line((number, random): (usize, &RandomSpace)) -> Option<String> {
     let space = random.space("left");
     let room = Room::new(&space).ok()?;
-    let fitted: Vec<String> = candidates(&space, &room, &GROWTH)
+    let fitted: Vec<String> = candidates(&space, &room, &GROWTH, &Unwatched)
         .candidates
         .iter()
         .map(|candidate| mesh(&candidate.solid))

@@ -8,6 +8,7 @@ use crate::job::{BodyShape, BodySpec, DefaultUsed, Faceted, Job, Place};
 use crate::panel::Role;
 use crate::shape::{ShapeFault, less, obstacle_solid, solid_of};
 use crate::space::{NO_VOLUME, Room};
+use crate::watch::Unwatched;
 use brimful_geom::boolean::{common_volume, pieces};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::offset::{OffsetFault, offset_inward};
@@ -52,14 +53,15 @@ pub fn body(job: &Job) -> Result<(Body, Vec<Finding>), Vec<ShapeFault>> {
     let solid = outside(job, room.as_ref()).map_err(|fault| vec![fault])?;
     let mut findings = room
         .as_ref()
-        .map_or(Vec::new(), |room| room.findings.clone());
+        .map_or(Vec::new(), |room| room.findings(&job.about));
     if let (Some(room), Some(_)) = (&room, &job.body) {
-        findings.extend(room.check(&[&solid], "body", "The body"));
+        findings.extend(room.check(&[&solid], "body", "The body", &job.about));
     }
     if job.body.is_none() {
         findings.push(
             Finding::new(Grade::Note, "body", "No body is given, so it takes the whole space less the clearance, every facet of it. That it is the best body to build is not proven.")
-                .cure("Compare it with the simpler bodies that `brimful fit` lists."),
+                .cure("Compare it with the simpler bodies among what fits.")
+                .entry("[body] fitted"),
         );
     }
     let mut faces = named(&solid);
@@ -110,7 +112,7 @@ fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
         };
         let space = job.space.as_ref().ok_or_else(no_shape)?;
         let room = room.ok_or_else(no_shape)?;
-        let whole = room.whole_body(space)?;
+        let whole = room.whole_body(space, &job.about)?;
         let grown = with_room_to_grow(space, room, &Growth::of(job), &whole);
         // Where it cannot be made smaller the room kept stops it.
         return Ok(grown.map_or(whole, |(smaller, _)| smaller));
@@ -177,7 +179,7 @@ fn fitted(job: &Job, room: Option<&Room>, name: &str, place: &Place) -> Result<S
             "Add [space], or give the body's shape.",
         ));
     };
-    let all = candidates(space, room, &Growth::of(job)).candidates;
+    let all = candidates(space, room, &Growth::of(job), &Unwatched).candidates;
     match all.iter().find(|candidate| candidate.name == name) {
         Some(candidate) => Ok(candidate.solid.clone()),
         None => {
@@ -330,12 +332,12 @@ fn set_thicknesses(job: &Job, faces: &mut [BodyFace]) -> Result<Vec<DefaultUsed>
             .iter()
             .map(|sheet| sheet.thickness)
             .fold(Length::ZERO, Length::max);
-        defaults.push(DefaultUsed {
-            key: "body.thickness".into(),
-            value_text: Quantity::Length(thickest).text(&job.about),
-            reason: "the thickest sheet of the stock".into(),
-            source: "common practice".into(),
-        });
+        defaults.push(DefaultUsed::new(
+            "body.thickness",
+            Quantity::Length(thickest).text(&job.about),
+            "the thickest sheet of the stock",
+            "common practice",
+        ));
         thickest
     });
     faces.iter_mut().for_each(|face| face.thickness = thickness);

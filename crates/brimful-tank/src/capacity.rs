@@ -176,7 +176,8 @@ fn vent_and_outlet_findings(row: &CompartmentCapacity) -> Vec<Finding> {
                 "It has no vent: filling and drawing would strain the walls.",
             )
             .source(practice)
-            .cure("Add an [[opening]] with service = \"vent\" at its highest place."),
+            .cure("Put a vent at its highest place.")
+            .entry("[[opening]] service = \"vent\""),
         );
     }
     if row.outlet.is_none() {
@@ -187,7 +188,8 @@ fn vent_and_outlet_findings(row: &CompartmentCapacity) -> Vec<Finding> {
                 "It has no draw or drain opening, so its usable capacity cannot be said.",
             )
             .source(practice)
-            .cure("Add an [[opening]] with service = \"draw\"."),
+            .cure("Put in an opening to draw from.")
+            .entry("[[opening]] service = \"draw\""),
         );
     }
     if let Some(trapped) = row

@@ -176,8 +176,9 @@ fn no_stock(job: &Job, panels: &[Panel], blanks: &[Blank], thickness: Length) ->
     )
     .source("the stock of the job")
     .cure(format!(
-        "Add a [[stock.sheet]] of {text}, or choose a thickness that is there."
+        "Get sheet of {text}, or choose a thickness that is there."
     ))
+    .entry("[[stock.sheet]]")
 }
 
 fn layout_findings(
@@ -211,8 +212,9 @@ fn layout_findings(
                     names(panels, left(Why::NoCutFreesIt))
                 ),
             )
-            .source("`crosscut` of the shop")
-            .cure("Cut these with a guide rail, or set a larger crosscut."),
+            .source("the largest crosscut of the shop")
+            .cure("Cut these with a guide rail, or on a larger saw.")
+            .entry("[shop] crosscut"),
         );
     }
     if left(Why::StockUsedUp).count() > 0 {
@@ -232,7 +234,8 @@ fn layout_findings(
                 ),
             )
             .source("the stock of the job")
-            .cure("Get another sheet, or set a larger `count`."),
+            .cure("Get another sheet.")
+            .entry("[[stock.sheet]] count"),
         );
     }
     if let Verdict::Gap { sheets, .. } = plan.verdict

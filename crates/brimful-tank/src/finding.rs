@@ -2,7 +2,7 @@
 
 use crate::job::{About, Place};
 use brimful_units::show::{self, LengthStyle, decimal};
-use brimful_units::{Angle, Area, Force, Length, Mass, Pressure, Volume};
+use brimful_units::{Angle, Area, Force, Length, Mass, Pressure, Speed, Temperature, Volume};
 
 /// How much a finding weighs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -30,6 +30,10 @@ pub enum Quantity {
     Pressure(Pressure),
     /// A force.
     Force(Force),
+    /// A temperature.
+    Temperature(Temperature),
+    /// A speed along a seam.
+    Speed(Speed),
     /// An angle.
     Angle(Angle),
     /// A plain ratio.
@@ -49,6 +53,8 @@ impl Quantity {
             Self::Mass(mass) => show::mass(mass, system),
             Self::Pressure(pressure) => show::pressure(pressure, system),
             Self::Force(force) => show::force(force, system),
+            Self::Temperature(temperature) => show::temperature(temperature, system),
+            Self::Speed(speed) => show::speed(speed, system),
             Self::Angle(angle) => show::angle(angle),
             Self::Ratio(ratio) => decimal(ratio, 2),
             Self::Count(count) => count.to_string(),
@@ -71,8 +77,11 @@ pub struct Finding {
     pub limit: Option<Quantity>,
     /// Where the limit or the rule comes from.
     pub source: String,
-    /// What would cure it; empty for a note that needs nothing.
+    /// What would cure it; empty for a note that needs nothing. In words of the trade alone.
     pub cure: String,
+    /// What the cure is called in the job file, for whoever writes in it; empty where it has no entry
+    /// of its own.
+    pub entry: &'static str,
     /// Where in the job file it comes from, if it comes from one place.
     pub place: Option<Place>,
 }
@@ -88,6 +97,7 @@ impl Finding {
             limit: None,
             source: String::new(),
             cure: String::new(),
+            entry: "",
             place: None,
         }
     }
@@ -112,6 +122,10 @@ impl Finding {
             cure: cure.into(),
             ..self
         }
+    }
+    /// With what the cure is called in the job file.
+    pub fn entry(self, entry: &'static str) -> Self {
+        Self { entry, ..self }
     }
     /// With its place in the job file.
     pub fn at(self, place: &Place) -> Self {

@@ -6,8 +6,10 @@ use crate::finding::{Finding, Grade, Quantity};
 use crate::growth::Growth;
 use crate::job::{Capacity, DefaultUsed, Job, Space};
 use crate::offer::{Gain, Offers, gains, offers, wanted};
+use crate::plan::NoPlan;
 use crate::shape::ShapeFault;
 use crate::space::Room;
+use crate::watch::{Unwatched, Watch};
 use crate::way_in::{Entry, Piece};
 use brimful_geom::vector::Point3;
 use brimful_units::{Length, Volume};
@@ -34,26 +36,49 @@ pub struct Fit {
 /// # Errors
 /// A job without a space, or one whose measures close no solid.
 pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
+    looked_for(job, &Unwatched)
+}
+
+/// As [`fit`], for somebody who waits and may lose interest.
+///
+/// # Errors
+/// [`NoPlan`].
+pub fn fit_watched(job: Job, watch: &dyn Watch) -> Result<Fit, NoPlan> {
+    let fit = looked_for(job, watch);
+    if watch.is_cancelled() {
+        return Err(NoPlan::Cancelled);
+    }
+    fit.map_err(NoPlan::Faults)
+}
+
+fn looked_for(job: Job, watch: &dyn Watch) -> Result<Fit, Vec<ShapeFault>> {
     let space = space_of(&job)?;
     let room = Room::new(space).map_err(|fault| vec![fault])?;
-    let mut findings = room.findings.clone();
-    let looked = candidates(space, &room, &Growth::of(&job));
-    let offers = offers(&job, &looked.candidates);
+    let mut findings = room.findings(&job.about);
+    watch.step("looking for bodies that fit");
+    let looked = candidates(space, &room, &Growth::of(&job), watch);
+    watch.step(&format!("laying out {} bodies", looked.candidates.len()));
+    let offers = offers(&job, &looked.candidates, watch);
     findings.extend(looked.unsearched.iter().map(|what| unsearched(what)));
-    findings.extend(cut_up(&room));
+    findings.extend(cut_up(&job, &room));
     findings.extend(nothing(&job, &offers));
     findings.extend(wanted(&job, &offers));
     let of = job
         .liquid
         .wanted
         .map_or(Capacity::Rated, |wanted| wanted.of);
+    watch.step("working out ways to hold more");
     let gains = offers
         .base(of)
-        .map_or(Vec::new(), |offer| gains(&job, offer));
+        .map_or(Vec::new(), |offer| gains(&job, offer, watch));
     findings.extend(pieces(&job, &offers));
     findings.sort_by_key(|finding| finding.grade);
     Ok(Fit {
-        defaults: job.defaults.clone(),
+        defaults: job
+            .defaults
+            .iter()
+            .map(|used| used.told(&job.about))
+            .collect(),
         room,
         offers,
         gains,
@@ -63,12 +88,12 @@ pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
 }
 
 /// That the obstacles leave several spaces.
-fn cut_up(room: &Room) -> Option<Finding> {
+fn cut_up(job: &Job, room: &Room) -> Option<Finding> {
     Some(
         Finding::new(
             Grade::Note,
             "space",
-            format!("{} Bodies are offered for each.", room.cut_up()?),
+            format!("{} Bodies are offered for each.", room.cut_up(&job.about)?),
         )
         .source("the space less obstacles and the room kept"),
     )
@@ -118,7 +143,8 @@ fn unsearched(what: &str) -> Finding {
         format!("Not looked for: {}.", what.trim_end_matches('.')),
     )
     .source("the search for the largest box, by boolean")
-    .cure("Draw the space simpler near leaning sides, or give a box of your own as [body].")
+    .cure("Draw the space simpler near leaning sides, or give a box of your own.")
+    .entry("[body]")
 }
 
 /// What pieces need beside what one tank does, piece by piece.

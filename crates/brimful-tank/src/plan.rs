@@ -2,7 +2,7 @@
 
 use crate::body::{Body, body};
 use crate::capacity::{Capacity, capacity};
-use crate::check::load::Heads;
+use crate::check::load::{Heads, level};
 use crate::check::quick::{Quick, quick};
 use crate::check::whole::{self, Tank, Whole, whole};
 use crate::cut::{CutPlan, cut};
@@ -116,8 +116,7 @@ pub fn plan_watched(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, N
     plan.map_err(NoPlan::Faults)
 }
 
-/// The same plan with what it says in other units. The loads are not run again, unless one of them
-/// had no answer. What was tried where the job left something to be chosen stays as it was said.
+/// The same plan with what it says in other units. No load is run again.
 ///
 /// # Errors
 /// [`NoPlan`].
@@ -177,9 +176,10 @@ fn worked_out(
             "Simplify the shapes of the job near it.",
         )]
     };
-    let mut defaults = [job.defaults.clone(), chosen.defaults.clone()].concat();
+    let written = job.defaults.iter().map(|used| used.told(&job.about));
+    let mut defaults: Vec<DefaultUsed> = written.chain(chosen.defaults(&job.about)).collect();
     let (body, mut findings) = body(&job)?;
-    findings.extend(chosen.findings.iter().cloned());
+    findings.extend(chosen.finding(&job.about));
     defaults.extend(body.defaults.iter().cloned());
     let (laid_out, found) = panels(&job, &body)?;
     findings.extend(found);
@@ -193,7 +193,11 @@ fn worked_out(
         &job,
         &panels,
         &seams,
-        &Heads::new(job.liquid.density, &body.cavity),
+        &Heads::below(
+            job.liquid.density,
+            &body.cavity,
+            level(&job, body.cavity.bounds().1.z),
+        ),
     );
     let welds = welds(&job, &panels, &seams);
     findings.extend(welds.findings.iter().cloned());
@@ -205,10 +209,10 @@ fn worked_out(
         compartments: &compartments,
         watch,
     };
-    let before = known.and_then(|known| known.whole.as_ref());
-    let whole = (depth != Depth::Quick).then(|| {
-        let again = before.and_then(|before| whole::reworded(before, &tank));
-        again.unwrap_or_else(|| whole(&tank, &welds.welds))
+    let before = known.and_then(|known| Some((known.whole.as_ref()?, &known.job)));
+    let whole = (depth != Depth::Quick).then(|| match before {
+        Some((before, job)) => whole::reworded(before, job, &tank),
+        None => whole(&tank, &welds.welds),
     });
     // What the quick check could not cover the whole-tank check does; its verdict is the surer one.
     match &whole {

@@ -1,5 +1,7 @@
 //! Rules of practice: what experience says goes wrong, each with where it comes from.
 
+mod filling;
+
 use crate::capacity::Capacity;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Axis, Duty, Job, Service, Support};
@@ -41,6 +43,7 @@ pub fn practice(
     for compartment in compartments {
         findings.extend(vents(job, panels, compartments, compartment));
     }
+    findings.extend(filling::kept_below(job, panels, compartments));
     findings.extend(freezing(job, capacity));
     findings.extend(usable_share(capacity));
     findings.extend(surge(job, compartments, panels));
@@ -92,7 +95,8 @@ fn carried(job: &Job, body: &Solid) -> Option<Finding> {
             ),
         )
         .source("places of body and support in the job")
-        .cure("Check `at` of the body and the places of the support.")
+        .cure("Check where the body lies and the places of the support.")
+        .entry("[body] at, [support] at")
     })
 }
 
@@ -258,7 +262,8 @@ fn vents(
         findings.push(
             Finding::new(Grade::Mend, format!("overflow of the {}", compartment.name), "The tank is filled but has no overflow: filled from a hose it is under pressure the moment it is full.")
                 .source("common practice")
-                .cure("Add an [[opening]] with service = \"overflow\" no smaller than the fill, or leave an air gap at the filler."),
+                .cure("Put in an overflow no smaller than the fill, or leave an air gap at the filler.")
+                .entry("[[opening]] service = \"overflow\""),
         );
     }
     if overflow > Length::ZERO && overflow < fill {
@@ -318,7 +323,8 @@ fn surge(job: &Job, compartments: &[Compartment], panels: &[Panel]) -> Vec<Findi
         findings.push(
             Finding::new(Grade::Stop, "events", "The tank moves, but no events are given: what the motion does to it is not covered.")
                 .source("the duty of the job")
-                .cure("Add an [[event]] with the accelerations that the vehicle or boat may see."),
+                .cure("Say what accelerations the vehicle or boat may see.")
+                .entry("[[event]]"),
         );
     }
     for compartment in compartments {
@@ -340,7 +346,8 @@ fn surge(job: &Job, compartments: &[Compartment], panels: &[Panel]) -> Vec<Findi
                     Quantity::Length(LONGEST_WITHOUT_BAFFLE),
                 )
                 .source("46 CFR 182.440(a)(8), taken over from fuel tanks of small craft")
-                .cure("Add an [[inner]] with kind = \"baffle\"."),
+                .cure("Put in a baffle.")
+                .entry("[[inner]] kind = \"baffle\""),
             );
         }
     }
@@ -403,6 +410,7 @@ fn access(job: &Job, panels: &[Panel]) -> Option<Finding> {
             format!("There is no hatch: the tank cannot be cleaned or looked into.{bays}"),
         )
         .source("common practice")
-        .cure("Add an [[opening]] with service = \"hatch\".")
+        .cure("Put in a hatch.")
+        .entry("[[opening]] service = \"hatch\"")
     })
 }

@@ -8,6 +8,7 @@
 mod change;
 mod settle;
 mod trial;
+mod what;
 
 pub use settle::{Chosen, Settled, settle};
 pub use trial::Adds;
@@ -21,6 +22,7 @@ pub use change::Change;
 use change::changes;
 use rayon::prelude::*;
 use trial::Trial;
+pub use what::What;
 
 /// A change that was tried.
 #[derive(Clone, Debug, PartialEq)]
@@ -78,20 +80,12 @@ impl Remedies {
     /// The same with its sentences in the units of `job`, which differs from the job they are for in
     /// nothing else.
     pub fn reworded(&self, job: &Job) -> Self {
-        let anew = untried(job);
         let mut tried = self.tried.clone();
         for remedy in &mut tried {
-            let change = &mut remedy.change;
-            change.job.about.units = job.about.units;
-            let same = |other: &&Change| other.job == change.job && other.level == change.level;
-            if let Some(other) = anew.iter().find(same) {
-                *change = other.clone();
-            }
+            remedy.change.job.about.units = job.about.units;
         }
-        let findings = match self.findings.is_empty() {
-            true => Vec::new(),
-            false => vec![finding(job, &tried)],
-        };
+        let found = self.findings.iter();
+        let findings = found.map(|_| finding(job, &tried)).collect();
         Self { tried, findings }
     }
 }
@@ -194,10 +188,11 @@ impl Search<'_> {
     /// Runs a change under the cases that governed; what holds then must hold under all that ask
     /// much.
     fn attempt(&self, change: &Change, trial: &Trial, now: &Trial) -> Remedy {
-        self.watch.step(&format!("trying: {}", change.says));
-        let mut score = trial.score(self.governing, change.level, self.watch);
+        let says = change.says(trial.about());
+        self.watch.step(&format!("trying: {says}"));
+        let mut score = trial.score(self.governing, self.watch);
         if score.as_ref().is_ok_and(|score| self.holds(score)) && self.much != self.governing {
-            score = trial.score(self.much, change.level, self.watch);
+            score = trial.score(self.much, self.watch);
         }
         Remedy {
             change: change.clone(),
@@ -233,7 +228,7 @@ fn finding(job: &Job, tried: &[Remedy]) -> Finding {
             let adds = remedy
                 .adds
                 .map_or(String::new(), |adds| format!(" ({})", adds.text(job)));
-            format!("{}{adds}", remedy.change.says)
+            format!("{}{adds}", remedy.change.says(&job.about))
         })
         .collect();
     Finding::new(
@@ -245,5 +240,6 @@ fn finding(job: &Job, tried: &[Remedy]) -> Finding {
         ),
     )
     .source("each change laid out and run again as a whole-tank check on its first mesh, fittings in walls left out where ribs, stays or baffles are put in")
-    .cure("Write one of them in the job and check again.")
+    .cure("Put one of them into the job and check again.")
+    .entry(held[0].change.what.entry())
 }

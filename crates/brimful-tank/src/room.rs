@@ -24,7 +24,7 @@ use brimful_geom::boolean::BooleanFault;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::sweep::air_before;
 use brimful_geom::vector::Vec3;
-use brimful_units::Length;
+use brimful_units::{Length, show};
 use fittings::beside_fittings;
 
 /// How far out is looked: nothing that a tank does reaches further.
@@ -102,7 +102,7 @@ pub fn room_kept(tank: &Tank<'_>) -> RoomKept {
     };
     let growth = Growth::of(tank.job);
     let mut kept = RoomKept {
-        assumptions: assumptions(&growth),
+        assumptions: assumptions(tank, &growth),
         ..RoomKept::default()
     };
     for (number, panel) in tank.panels.iter().enumerate() {
@@ -317,12 +317,12 @@ fn verdict(tank: &Tank<'_>, row: &PanelRoom) -> Option<Finding> {
     )
 }
 
-fn assumptions(growth: &Growth) -> Vec<String> {
+fn assumptions(tank: &Tank<'_>, growth: &Growth) -> Vec<String> {
     vec![
         format!(
-            "Growth is over {:.0} K, from the coldest to the warmest of the liquid and a workshop at {:.0} degC, from the middle of the tank's foot; what holds the tank at one side puts the growth of both sides on the other.",
-            growth.kelvin,
-            WELDED.degc()
+            "Growth is over {}, from the coldest to the warmest of the liquid and a workshop at {}, from the middle of the tank's foot; what holds the tank at one side puts the growth of both sides on the other.",
+            show::warming(growth.kelvin, tank.job.about.units),
+            Quantity::Temperature(WELDED).text(&tank.job.about)
         ),
         "The sheet's slow swelling and ageing are not in it.".to_owned(),
     ]

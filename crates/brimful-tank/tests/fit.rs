@@ -7,7 +7,7 @@ use brimful_geom::boolean::{clip, remaining_volume};
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Vec3;
-use brimful_tank::finding::Grade;
+use brimful_tank::finding::{Finding, Grade};
 use brimful_tank::fit::{Fit, fit};
 use brimful_tank::job::Job;
 use brimful_tank::offer::{Offer, figures};
@@ -185,6 +185,14 @@ fn room(space: &str) -> brimful_tank::space::Room {
     brimful_tank::space::Room::new(job.space.as_ref().unwrap()).unwrap()
 }
 
+/// What measuring a room shows, told in these units.
+fn told(room: &brimful_tank::space::Room, units: &str) -> Vec<Finding> {
+    let text = format!(
+        "[job]\nunits = \"{units}\"\n[liquid]\nkind = \"water\"\n[body]\nbox = [\"1 m\", \"1 m\", \"1 m\"]\n"
+    );
+    room.findings(&Job::parse(&text).unwrap().about)
+}
+
 #[test]
 fn a_racked_floor_is_kept_to_and_its_misfit_said() {
     // A parallelogram 800 by 600 pushed over by 60: diagonals by Pythagoras.
@@ -195,10 +203,14 @@ fn a_racked_floor_is_kept_to_and_its_misfit_said() {
         second + 8.0
     ));
     about(litres(&racked.shell), 800.0 * 600.0 * 500.0 * 1e-6);
-    let says: Vec<&str> = racked.findings.iter().map(|it| it.says.as_str()).collect();
+    let findings = told(&racked, "metric");
+    let says: Vec<&str> = findings.iter().map(|it| it.says.as_str()).collect();
     assert!(says[0].contains("+60 mm (rear)"), "{says:?}");
-    assert!(says[1].contains("+8.0 mm apart"), "{says:?}");
-    assert_eq!(racked.findings[1].grade, Grade::Mend);
+    assert!(says[1].contains("+8 mm apart"), "{says:?}");
+    assert_eq!(findings[1].grade, Grade::Mend);
+    // In inches both are said: a tape that shows one seldom shows the other.
+    let says = &told(&racked, "inch")[0].says;
+    assert!(says.contains("+60 mm (2 3/8 in) (rear)"), "{says}");
 }
 
 #[test]
@@ -206,16 +218,10 @@ fn a_twisted_lid_is_said_in_mm_and_leaning_walls_are_kept_to() {
     // One corner 40 lower: the fourth corner of a rectangle is off the plane of the other three by
     // 40 over the slope of that plane, 40/800 and 40/600 at most.
     let low = room("box = [800, 600, 500]\ncorner_heights = [500, 500, 460, 500]\nclearance = 0\n");
-    let twist = low
-        .findings
-        .iter()
-        .find(|it| it.says.contains("twisted"))
-        .unwrap();
-    assert!(
-        twist.says.contains("40 mm") || twist.says.contains("39 mm"),
-        "{}",
-        twist.says
-    );
+    let findings = told(&low, "metric");
+    let twist = findings.iter().find(|it| it.says.contains("twisted"));
+    let says = &twist.unwrap().says;
+    assert!(says.contains(" 40 mm") || says.contains(" 39."), "{says}");
     // A left wall that leans in by 50 at 500 takes a wedge of 800 by 50 by 500 over 2 off.
     let lean = "box = [800, 600, 500]\nclearance = 0\n[[space.wall]]\nname = \"left\"\nlean = 50\nat = 500\n";
     about(litres(&room(lean).shell), 240.0 - 10.0);

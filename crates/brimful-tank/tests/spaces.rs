@@ -9,6 +9,7 @@ use brimful_tank::candidate::candidates;
 use brimful_tank::fit::fit;
 use brimful_tank::growth::Growth;
 use brimful_tank::space::Room;
+use brimful_tank::watch::Unwatched;
 use brimful_units::Length;
 use common::RandomSpace;
 use fastrand::Rng;
@@ -26,7 +27,7 @@ fn families(space: &RandomSpace, leans: &str) -> (Vec<(usize, f64)>, f64) {
     let Ok(room) = Room::new(&space) else {
         return (Vec::new(), 0.0);
     };
-    let mut all: Vec<(usize, f64)> = candidates(&space, &room, &GROWTH)
+    let mut all: Vec<(usize, f64)> = candidates(&space, &room, &GROWTH, &Unwatched)
         .candidates
         .iter()
         .map(|it| (it.solid.faces.len(), it.solid.moments().volume))

@@ -8,6 +8,7 @@ use brimful_tank::finding::Grade;
 use brimful_tank::job::Job;
 use brimful_tank::panel::Role;
 use brimful_tank::plan::{Depth, Plan, plan};
+use brimful_tank::remedy::What;
 
 const START: &str = r#"
 [job]
@@ -359,7 +360,7 @@ fn remedies_are_tried_under_the_event_that_governs() {
     let tried = &bare.remedies.tried;
     let thicker = tried
         .iter()
-        .filter(|it| it.change.says.starts_with("Outer"));
+        .filter(|it| matches!(it.change.what, What::OuterSheets(_)));
     for remedy in thicker {
         let thickness = remedy.change.job.body.as_ref().unwrap().thickness.unwrap();
         let again = worked_out(thickness.mm().round() as u32).unwrap();

@@ -67,6 +67,24 @@ pub fn length(length: Length, style: LengthStyle) -> String {
     }
 }
 
+/// A length too small for a tape's fractions, such as a throat or a gap: `5.6 mm` or `0.22 in`.
+#[must_use]
+pub fn small_length(length: Length, system: UnitSystem) -> String {
+    match system {
+        UnitSystem::Metric => format!("{} mm", decimal(length.mm(), 1)),
+        UnitSystem::Inch => format!("{} in", decimal(length.inches(), 3)),
+    }
+}
+
+/// A length along seams or of rod: `5.3 m` or `17.3 ft`.
+#[must_use]
+pub fn long_length(length: Length, system: UnitSystem) -> String {
+    match system {
+        UnitSystem::Metric => format!("{} m", decimal(length.m(), 1)),
+        UnitSystem::Inch => format!("{} ft", decimal(length.feet(), 1)),
+    }
+}
+
 /// An area: `1.66 m2` or `17.9 sq ft`.
 #[must_use]
 pub fn area(area: Area, system: UnitSystem) -> String {
@@ -127,6 +145,15 @@ pub fn temperature(temperature: Temperature, system: UnitSystem) -> String {
     match system {
         UnitSystem::Metric => format!("{} degC", decimal(temperature.degc(), 1)),
         UnitSystem::Inch => format!("{} degF", decimal(temperature.degf(), 1)),
+    }
+}
+
+/// By how much a temperature changes: `33 K` or `59 degF`.
+#[must_use]
+pub fn warming(kelvin: f64, system: UnitSystem) -> String {
+    match system {
+        UnitSystem::Metric => format!("{} K", decimal(kelvin, 0)),
+        UnitSystem::Inch => format!("{} degF", decimal(kelvin * 1.8, 0)),
     }
 }
 
@@ -235,6 +262,14 @@ mod tests {
             length(Length::from_mm(-0.01), LengthStyle::Millimetre),
             "0 mm"
         );
+        assert_eq!(
+            small_length(Length::from_mm(5.6), metric)
+                + " "
+                + &small_length(Length::from_mm(5.6), imperial),
+            "5.6 mm 0.22 in"
+        );
+        assert_eq!(long_length(Length::from_m(5.27), imperial), "17.3 ft");
+        assert_eq!(warming(33.0, imperial), "59 degF");
         assert_eq!(volume(Volume::from_litres(113.43), metric), "113.4 L");
         assert_eq!(volume(Volume::from_in3(231.0), imperial), "1 US gal");
         assert_eq!(mass(Mass::from_kg(13.5), imperial), "29.8 lb");

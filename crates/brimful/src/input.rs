@@ -3,7 +3,7 @@
 use crate::fault::{Failure, Fault};
 use crate::progress::Progress;
 use crate::{interrupt, scan};
-use brimful_tank::fit::{Fit, fit};
+use brimful_tank::fit::{Fit, fit_watched};
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, NoPlan, Plan, plan_watched};
 use brimful_units::spelling::nearest;
@@ -37,10 +37,7 @@ pub(crate) fn planned_shown(
     interrupt::remember();
     let (source, job) = understood(path)?;
     let Source { name, text } = &source;
-    let plan = plan_watched(job, depth, progress).map_err(|none| match none {
-        NoPlan::Faults(faults) => Failure::job(name, text, faults),
-        NoPlan::Cancelled => interrupt::stopped(),
-    })?;
+    let plan = plan_watched(job, depth, progress).map_err(|none| none_of(none, name, text))?;
     Ok((source, plan))
 }
 
@@ -48,11 +45,15 @@ pub(crate) fn planned_shown(
 pub(crate) fn fitted(path: &Path) -> Result<(Source, Fit), Failure> {
     let (source, job) = understood(path)?;
     let Source { name, text } = &source;
-    // It looks for nobody on its way: Ctrl-C ends it at once, before anything is written.
-    let progress = Progress::new();
-    progress.step("looking for bodies that fit");
-    let fit = fit(job).map_err(|faults| Failure::job(name, text, faults))?;
+    let fit = fit_watched(job, &Progress::new()).map_err(|none| none_of(none, name, text))?;
     Ok((source, fit))
+}
+
+fn none_of(none: NoPlan, name: &str, text: &str) -> Failure {
+    match none {
+        NoPlan::Faults(faults) => Failure::job(name, text, faults),
+        NoPlan::Cancelled => interrupt::stopped(),
+    }
 }
 
 /// A job file read and understood.

@@ -3,7 +3,7 @@
 use brimful_tank::check::quick::Governs;
 use brimful_tank::finding::Grade;
 use brimful_tank::job::{
-    Axis, Capacity, Cutting, Duty, InnerKind, Nozzle, Process, RodForm, Service,
+    Axis, Capacity, Cutting, Duty, FilledTo, InnerKind, Nozzle, Process, RodForm, Service,
 };
 use brimful_tank::panel::Role;
 use brimful_tank::seam::Joint;
@@ -25,6 +25,7 @@ words! {
     capacity(Capacity) {
         Capacity::Brim => "brim", Capacity::Rated => "rated", Capacity::Usable => "usable",
     }
+    filled_to(FilledTo) { FilledTo::Brim => "brim", FilledTo::Rated => "rated" }
     rod_form(RodForm) { RodForm::Round => "round", RodForm::Triangular => "triangular" }
     cutting(Cutting) { Cutting::Saw => "saw", Cutting::Router => "router" }
     process(Process) { Process::HotGas => "hot gas", Process::Extrusion => "extrusion" }

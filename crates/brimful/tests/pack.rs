@@ -156,7 +156,7 @@ fn an_interrupted_pack_leaves_a_whole_one() {
             .stderr(Stdio::null())
             .spawn()
             .unwrap();
-        std::thread::sleep(Duration::from_millis(15 + step * 40));
+        std::thread::sleep(Duration::from_millis(15 + step * 18));
         let id = child.id().to_string();
         Command::new("kill").args(["-INT", &id]).status().unwrap();
         let ended = child.wait().unwrap();

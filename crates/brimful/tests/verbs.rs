@@ -86,7 +86,7 @@ fn work_is_stopped_by_ctrl_c_without_an_answer() {
         .stdout(std::process::Stdio::piped())
         .stderr(std::process::Stdio::piped());
     let child = command.spawn().unwrap();
-    std::thread::sleep(std::time::Duration::from_millis(1500));
+    std::thread::sleep(std::time::Duration::from_millis(300));
     let asked = std::process::Command::new("kill")
         .args(["-INT", &child.id().to_string()])
         .status();

@@ -280,7 +280,7 @@ export interface Remedy {
   /** Why it could not be worked out; null where it was. */
   why: string | null;
   /** How it is put into the job; null where a job cannot say it. */
-  edits: Edit[] | null;
+  edits: Edit[];
   /** Fittings in walls that it was worked out without; the job keeps them. */
   without: string[];
   before: RemedyFigures | null;

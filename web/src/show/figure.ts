@@ -7,6 +7,7 @@ const INCH = 0.0254;
 const FRACTION = 16;
 const US_GALLON = 0.003785411784;
 const POUND = 0.45359237;
+const POUND_FORCE = 4.4482216152605;
 const PSI = 6894.757293168;
 
 /** A number with at most `digits` decimals, without grouping. */
@@ -65,12 +66,24 @@ export function pressure(pascals: number): string {
   return pascals >= 1e5 ? `${number(pascals / 1e6, 2)} MPa` : `${number(pascals / 1e3, 2)} kPa`;
 }
 
-/** A setting of the gun as a range. */
+/** A setting of the gun as a range, in the unit that the server gives it in. */
 export function range(low: number, high: number, unit: string): string {
-  const inch = system.value === "inch";
-  if (unit === "degC") return `${temperature(low + 273.15).replace(/ .*/, "")}–${temperature(high + 273.15)}`;
-  const [per, shown]: [number, string] = !inch ? [1, unit] : unit === "mm" ? [25.4, "in"] : unit === "mm/min" ? [25.4, "in/min"] : [1, unit];
-  return `${number(low / per, 2)}–${number(high / per, 2)} ${shown}`;
+  const digits = unit === "in" || unit === "lbf" ? 2 : 1;
+  return `${number(low, digits)}–${number(high, digits)} ${unit.replace(/^deg/, "°")}`;
+}
+
+export function area(square: number): string {
+  return system.value === "inch" ? `${number(square / (12 * INCH) ** 2, 1)} sq ft` : `${number(square, 3)} m²`;
+}
+
+export function force(newtons: number): string {
+  return system.value === "inch" ? `${number(newtons / POUND_FORCE, 1)} lbf` : `${number(newtons, 0)} N`;
+}
+
+/** How fast a run is laid. */
+export function speed(metresPerSecond: number): string {
+  const perMinute = metresPerSecond * 60;
+  return system.value === "inch" ? `${number(perMinute / INCH, 1)} in/min` : `${number(perMinute * 1000, 0)} mm/min`;
 }
 
 export function hours(seconds: number): string {
@@ -98,6 +111,9 @@ export function lengthUnit(shown: System = system.value): string {
 export function quantity({ value, unit }: Quantity): string {
   const shown: Record<string, (value: number) => string> = {
     m: movement,
+    m2: area,
+    n: force,
+    m_s: speed,
     m3: volume,
     kg: mass,
     pa: pressure,

@@ -204,7 +204,7 @@ async function figures(signal: AbortSignal): Promise<void> {
       progress.value = { done: 0, total: 0, says: "" };
     });
     mark("draft");
-    const shapes = await ask<Model>(jobPath(name, "model"), { signal });
+    const shapes = await ask<Model>(jobPath(name, `model?units=${units}`), { signal });
     if (signal.aborted) return;
     model.value = shapes;
     mark("pictures");
@@ -229,7 +229,8 @@ function loadCasesOf(plan: Plan): string[] {
 
 function modelPath(name: string): string {
   const load = loadCase.value;
-  return jobPath(name, load === null ? "model" : `model?bulge=${encodeURIComponent(load)}`);
+  const bulge = load === null ? "" : `&bulge=${encodeURIComponent(load)}`;
+  return jobPath(name, `model?units=${system.value}${bulge}`);
 }
 
 /** Shows the bulge under a load; null for the lasting one that asks most. */
@@ -256,7 +257,15 @@ async function reword(): Promise<void> {
 async function say(): Promise<void> {
   try {
     const said = await ask<Plan>(jobPath(answer.peek()!.name, `plan?depth=best&units=${system.peek()}`), { signal: following.signal });
-    if (said.etag === plan.peek()?.etag) plan.value = said;
+    const before = plan.peek();
+    if (said.etag !== before?.etag) return;
+    batch(() => {
+      // A load goes by its name, which has figures in it: the same load is in the same place.
+      const place = loadCasesOf(before).indexOf(loadCase.peek() ?? "");
+      loadCase.value = loadCasesOf(said)[place] ?? null;
+      plan.value = said;
+    });
+    if (model.peek()?.bulge) model.value = await ask<Model>(modelPath(answer.peek()!.name), { signal: following.signal });
   } catch (error) {
     report(error);
   }

@@ -144,6 +144,7 @@ export function HoldForm() {
       <Group label={form.checks}>
         <Field path="checks.safety_factor" label={form.safety} kind="number" />
         <Field path="checks.bulge" label={form.bulge} kind="length" si="checks.bulge_m" />
+        <Field path="checks.filled_to" label={form.filledTo} hint={form.filledToHint} />
       </Group>
     </>
   );

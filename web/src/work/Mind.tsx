@@ -6,7 +6,7 @@ import { Stage, type StageId } from "../parts/Stage";
 import { quantity } from "../show/figure";
 import { choose, goTo, named } from "../state/chosen";
 import { plan } from "../state/job";
-import { words } from "../words/en";
+import { keyName, words } from "../words/en";
 
 export function Mind({ atLine }: { atLine: (line: number) => void }) {
   const findings = plan.value?.findings ?? [];
@@ -83,7 +83,7 @@ function Defaults() {
         {taken.map((one) => (
           <div key={one.key}>
             <dt>
-              <code>{one.key}</code> = {one.value}
+              <strong>{keyName(one.key)}</strong>: {one.value}
             </dt>
             <dd>
               {one.reason} <small>{one.source}</small>

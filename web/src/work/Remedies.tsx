@@ -60,9 +60,8 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
       )}
       {remedy.why && <p>{remedy.why}</p>}
       {remedy.without.length > 0 && <p class="hint">{hold.without(remedy.without.join(", "))}</p>}
-      {!remedy.edits && remedy.after && <p class="hint">{hold.byHand}</p>}
-      {remedy.edits && remedy.after && (
-        <button type="button" class="main" onClick={() => void change(...remedy.edits!)}>
+      {remedy.after && (
+        <button type="button" class="main" onClick={() => void change(...remedy.edits)}>
           {hold.use1}
         </button>
       )}

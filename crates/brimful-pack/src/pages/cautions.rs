@@ -3,13 +3,13 @@
 use super::document::{Document, wide, words as column};
 use brimful_tank::job::Duty;
 use brimful_tank::plan::Plan;
-use brimful_tank::weld::cautions::CAUTIONS;
+use brimful_tank::weld::cautions::cautions;
 
 pub fn write(document: &mut Document, plan: &Plan) {
     document.page("Cautions");
     document.notice("This pack is no certificate. It says what was assumed and worked out. Local codes, the vehicle's or boat's own rules, and people licensed to judge come before it.");
     document.heading("At the bench");
-    let rows: Vec<Vec<String>> = CAUTIONS
+    let rows: Vec<Vec<String>> = cautions(plan.job.about.units)
         .iter()
         .map(|caution| {
             vec![

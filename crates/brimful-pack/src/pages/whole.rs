@@ -256,7 +256,7 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                 remedy.adds.as_ref().map_or(String::new(), text)
             };
             vec![
-                remedy.change.says.clone(),
+                remedy.change.says(&plan.job.about),
                 if remedy.holds { "yes" } else { "no" }.to_owned(),
                 panel,
                 seam,
@@ -284,7 +284,8 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         .iter()
         .filter_map(|remedy| {
             let reason = remedy.score.as_ref().err()?;
-            Some(format!("{} {reason}", remedy.change.says))
+            let says = remedy.change.says(&plan.job.about);
+            Some(format!("{says} {reason}"))
         })
         .collect();
     if !reasons.is_empty() {

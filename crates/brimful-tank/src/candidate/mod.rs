@@ -15,10 +15,10 @@ mod warm;
 use crate::growth::Growth;
 use crate::job::{Space, WayIn};
 use crate::space::{NO_VOLUME, Room};
+use crate::watch::Watch;
 use crate::way_in::{Entry, Look, entry, trimmed};
 use brimful_geom::boolean::pieces;
 use brimful_geom::solid::Solid;
-use moves::steps;
 use moves::{Cut, Shadows, steps};
 use rayon::prelude::*;
 pub use warm::with_room_to_grow;
@@ -67,14 +67,15 @@ struct Way {
     taken: Vec<String>,
 }
 
-/// All candidates of a room.
-pub fn candidates(space: &Space, room: &Room, growth: &Growth) -> Looked {
+/// All candidates of a room; what there is so far, once nobody waits for them any more.
+pub fn candidates(space: &Space, room: &Room, growth: &Growth, watch: &dyn Watch) -> Looked {
     let parts = pieces(&room.allowed).unwrap_or_default();
     let several = parts.len() > 1;
     let within = Within {
         space,
         room,
         growth,
+        watch,
     };
     let mut looked = Looked::default();
     for (number, part) in parts.iter().enumerate() {
@@ -124,12 +125,13 @@ fn let_in(room: &Room, way_in: Option<&WayIn>, solid: &Solid) -> (Solid, Entry) 
     }
 }
 
-/// What bodies are looked for in.
+/// What bodies are looked for in, and for whom.
 #[derive(Clone, Copy)]
 struct Within<'a> {
     space: &'a Space,
     room: &'a Room,
     growth: &'a Growth,
+    watch: &'a dyn Watch,
 }
 
 fn of_piece(within: Within<'_>, part: &Solid, place: &str, looked: &mut Looked) {
@@ -154,7 +156,10 @@ fn of_piece(within: Within<'_>, part: &Solid, place: &str, looked: &mut Looked) 
         });
     }
     let untouched = start.taken.len();
-    for way in search(room, start, &every, &mut looked.unsearched) {
+    for way in search(within, start, &every, &mut looked.unsearched) {
+        if within.watch.is_cancelled() {
+            break;
+        }
         let (solid, taken) = within.grown(&way.solid, looked);
         let entry = entry(way_in, room, &solid, Look::Planned);
         if all.iter().any(|other| other.solid == solid) {
@@ -204,7 +209,7 @@ impl Way {
 
 /// The beam search: the largest few of each count of faces, largest first; what could not be looked
 /// for is told.
-fn search(room: &Room, start: Way, every: &Way, unsearched: &mut Vec<String>) -> Vec<Way> {
+fn search(within: Within<'_>, start: Way, every: &Way, unsearched: &mut Vec<String>) -> Vec<Way> {
     let least = LEAST_SHARE * every.volume;
     let mut found = vec![start.clone()];
     let (boxes, failed) = boxes::largest_boxes(&start.solid);
@@ -218,7 +223,10 @@ fn search(room: &Room, start: Way, every: &Way, unsearched: &mut Vec<String>) ->
     let mut shadows = Shadows::default();
     for _ in 0..DEEPEST {
         let mut next: Vec<Way> = Vec::new();
-        for way in one_step_on(room, &front, &mut shadows, least) {
+        if within.watch.is_cancelled() {
+            break;
+        }
+        for way in one_step_on(within.room, &front, &mut shadows, least) {
             if way.volume > least && !next.iter().chain(&found).any(|other| alike(other, &way)) {
                 next.push(way);
             }

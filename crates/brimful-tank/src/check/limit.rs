@@ -69,7 +69,7 @@ pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
             sources.push(Source {
                 what: format!("safety factor {factor}"),
                 flag: Flag::Given,
-                text: "[checks] safety_factor".to_owned(),
+                text: "the safety factor of the job".to_owned(),
             });
             factor
         }

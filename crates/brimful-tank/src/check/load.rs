@@ -2,11 +2,12 @@
 //!
 //! Liquid that rests against an accelerated tank presses as if gravity were turned and stretched:
 //! `p = density x (gravity - acceleration) . way from the highest point in that direction`, the form of
-//! 46 CFR 154.407 (seen). The tank is brim-full and the head is taken over the whole cavity, also
-//! where dividers would shorten it.
+//! 46 CFR 154.407 (seen). The tank is full to the brim, or to the level that its job keeps it below, and
+//! the head is taken over the whole cavity, also where dividers would shorten it.
 
+use crate::finding::Quantity;
 use crate::growth::WELDED;
-use crate::job::{Event, Job};
+use crate::job::{Event, FilledTo, Job};
 use crate::table::Flag;
 use brimful_geom::boolean::clip;
 use brimful_geom::frame::Plane;
@@ -21,6 +22,8 @@ pub struct Heads {
     pub density: Density,
     /// Corners of the cavity.
     pub corners: Vec<Point3>,
+    /// Corners of what is filled of it in use.
+    filled: Vec<Point3>,
 }
 
 impl Heads {
@@ -29,33 +32,48 @@ impl Heads {
         Self {
             density,
             corners: cavity.vertices.clone(),
+            filled: cavity.vertices.clone(),
         }
     }
 
-    /// The heads in a cavity that is never filled higher than `level` (z, in the tank's axes).
+    /// The heads in a cavity that is never filled higher than `level` (z, in the tank's axes); a cavity
+    /// above it is taken as brim-full.
     pub fn below(density: Density, cavity: &Solid, level: Option<Length>) -> Self {
         let surface =
             level.and_then(|level| Plane::through(Point3::new(0.0, 0.0, level.m()), Vec3::Z));
         let filled = surface.and_then(|surface| clip(cavity, &surface).ok());
-        Self::new(density, filled.as_ref().unwrap_or(cavity))
+        let filled = filled.filter(|filled| !filled.vertices.is_empty());
+        let brimful = Self::new(density, cavity);
+        Self {
+            filled: filled.map_or_else(|| brimful.filled.clone(), |filled| filled.vertices),
+            ..brimful
+        }
     }
 
     /// The pressure of a load case at a point, Pa: nought at the highest corner, in the direction of
     /// the pull, plus what is blown or sucked in.
     pub fn pressure(&self, case: &LoadCase, point: Point3) -> f64 {
         let density = case.density(self.density).kg_m3();
-        let head = case.pull.dot(point.to_vec()) - self.datum(case.pull);
+        let head = case.pull.dot(point.to_vec()) - datum(self.wet(case.kind), case.pull);
         // Rounding may leave a hair below nought at the highest corner.
         (density * head).max(0.0) + case.overpressure.pa()
     }
 
-    /// The least of `pull . corner`: there the pressure is nought.
-    fn datum(&self, pull: Vec3) -> f64 {
-        self.corners
-            .iter()
-            .map(|corner| pull.dot(corner.to_vec()))
-            .fold(f64::INFINITY, f64::min)
+    /// Corners of what is filled: a leak test is brim-full whatever the job says of its filling.
+    fn wet(&self, kind: LoadKind) -> &[Point3] {
+        match kind {
+            LoadKind::Test => &self.corners,
+            _ => &self.filled,
+        }
     }
+}
+
+/// The least of `pull . corner`: there the pressure is nought.
+fn datum(corners: &[Point3], pull: Vec3) -> f64 {
+    corners
+        .iter()
+        .map(|corner| pull.dot(corner.to_vec()))
+        .fold(f64::INFINITY, f64::min)
 }
 
 /// What kind of load it is.
@@ -143,11 +161,18 @@ const EVENT_TIME: Time = Time::from_s(1.0);
 /// Standard gravity, m/s2.
 pub const STANDARD_GRAVITY: f64 = Acceleration::from_g(1.0).m_s2();
 
-/// Every load case of the job.
+/// How high the liquid stands at most in use, where the job keeps it below the brim (z, in the tank's
+/// axes): the air space under `top`, the highest place of the cavity.
+pub fn level(job: &Job, top: f64) -> Option<Length> {
+    let below = Length::from_m(top) - job.liquid.air_space;
+    (job.checks.filled_to == FilledTo::Rated).then_some(below)
+}
+
+/// Every load case of the job. "Full" is to the brim, or to the level that the job keeps it below.
 pub fn cases(job: &Job) -> Vec<LoadCase> {
     let mut cases = vec![rest(
         job,
-        "brim-full at rest".to_owned(),
+        "full at rest".to_owned(),
         -Vec3::Z * STANDARD_GRAVITY,
     )];
     for (name, pull) in tilts(job) {
@@ -180,7 +205,7 @@ pub fn cases(job: &Job) -> Vec<LoadCase> {
 
 /// Filled until liquid stands in its pipes, and emptied against a shut vent.
 fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
-    let short = |name: &str, kind, overpressure, key: &str, standing: Flag| LoadCase {
+    let short = |name: &str, kind, overpressure, [key, what]: [&str; 2], standing: Flag| LoadCase {
         name: name.to_owned(),
         kind,
         duration: FILLING_TIME,
@@ -189,7 +214,7 @@ fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
         overpressure,
         warming: 0.0,
         on_lid: Mass::ZERO,
-        source: format!("[checks] {key}, for an hour"),
+        source: format!("{what} of the job, for an hour"),
         flag: if by_default(job, key) {
             standing
         } else {
@@ -202,14 +227,14 @@ fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
             "being filled, liquid standing above the lid",
             LoadKind::Filling,
             Pressure::from_pa(standing),
-            "filling_head",
+            ["filling_head", "The filling head"],
             Flag::CommonPractice,
         ),
         short(
             "empty, suction of a shut vent",
             LoadKind::Suction,
             -job.checks.suction,
-            "suction",
+            ["suction", "The suction"],
             Flag::Seen,
         ),
     ]
@@ -218,16 +243,18 @@ fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
 /// Grown at its warmest and shrunk at its coldest, against what holds it sideways. The tables of
 /// stiffness and strength begin at room temperature, so colder sheet is taken as it is there.
 fn by_warmth(job: &Job) -> Vec<LoadCase> {
+    let told = |temperature| Quantity::Temperature(temperature).text(&job.about);
     let case = |temperature: Temperature| LoadCase {
         name: format!(
-            "brim-full, welded at 20 degC, now {:.0} degC",
-            temperature.degc()
+            "full, welded at {}, now {}",
+            told(WELDED),
+            told(temperature)
         ),
         kind: LoadKind::Warmth,
         duration: SEASON,
         temperature: temperature.max(WELDED),
         warming: temperature.degc() - WELDED.degc(),
-        source: "[liquid] coldest and warmest, for a season".to_owned(),
+        source: "The coldest and warmest liquid of the job, for a season".to_owned(),
         ..rest(job, String::new(), -Vec3::Z * STANDARD_GRAVITY)
     };
     let extremes = [job.liquid.coldest, job.liquid.warmest];
@@ -246,7 +273,7 @@ fn on_lid(job: &Job) -> Option<LoadCase> {
         kind: LoadKind::OnLid,
         duration: FILLING_TIME,
         on_lid: load,
-        source: "[checks] lid_load, for an hour".to_owned(),
+        source: "What the job lets stand on the lid, for an hour".to_owned(),
         ..rest(job, String::new(), -Vec3::Z * STANDARD_GRAVITY)
     })
 }
@@ -308,7 +335,7 @@ fn tilts(job: &Job) -> Vec<(String, Vec3)> {
                 -heel.rad().cos() * pitch.rad().cos(),
             );
             let name = format!(
-                "brim-full at rest, heel {:.1} deg, pitch {:.1} deg",
+                "full at rest, heel {:.1} deg, pitch {:.1} deg",
                 heel.deg(),
                 pitch.deg()
             );
@@ -363,8 +390,30 @@ mod tests {
         let cavity = Solid::cuboid(Point3::ORIGIN, Point3::new(1.0, 0.5, 0.4));
         let heads = Heads::new(Density::from_kg_m3(998.2), &cavity);
         let pull = Vec3::new(0.8, 0.0, -1.0) * STANDARD_GRAVITY;
-        let pressure = |point: Point3| 998.2 * (pull.dot(point.to_vec()) - heads.datum(pull));
+        let pressure =
+            |point: Point3| 998.2 * (pull.dot(point.to_vec()) - datum(&heads.corners, pull));
         assert!((pressure(Point3::new(1.0, 0.0, 0.0)) - 11_747.0).abs() < 0.5);
         assert!(pressure(Point3::new(0.0, 0.5, 0.4)).abs() < 1e-9);
+    }
+
+    /// 300 mm of water under 100 mm of air press at the foot with 2.94 kPa; the leak test is
+    /// brim-full with 3.92 kPa, and a cavity above the level too (9.80665 m/s2 by 1000 kg/m3).
+    #[test]
+    fn a_level_below_the_brim_is_for_all_but_the_leak_test() {
+        let cavity = Solid::cuboid(Point3::ORIGIN, Point3::new(1.0, 0.5, 0.4));
+        let job = Job::parse(
+            "[job]\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\nair_space = 100\n[body]\nbox = [1016, 516, 416]\nthickness = 8\n[checks]\nfilled_to = \"rated\"\n",
+        );
+        let job = job.expect("a job");
+        let foot = |level: Option<Length>, kind: LoadKind| {
+            let heads = Heads::below(job.liquid.density, &cavity, level);
+            let mut all = cases(&job).into_iter();
+            let case = all.find(|case| case.kind == kind).expect("a case");
+            heads.pressure(&case, Point3::ORIGIN)
+        };
+        let near = |found: f64, wanted: f64| assert!((found - wanted).abs() < 0.01, "{found}");
+        near(foot(level(&job, 0.4), LoadKind::Rest), 2_942.0);
+        near(foot(level(&job, 0.4), LoadKind::Test), 3_922.66);
+        near(foot(Some(Length::from_m(-0.1)), LoadKind::Rest), 3_922.66);
     }
 }

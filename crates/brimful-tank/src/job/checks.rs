@@ -15,9 +15,36 @@ pub struct Checks {
     pub filling_head: Length,
     /// How hard a shut vent lets the tank be sucked at.
     pub suction: Pressure,
+    /// How full the tank is taken to be.
+    pub filled_to: FilledTo,
     /// What may stand or kneel on the lid, in one place; none: nothing may.
     pub lid_load: Option<Mass>,
 }
+
+/// How full the tank is taken to be when its strength is checked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FilledTo {
+    /// To the inside of its highest lid.
+    Brim,
+    /// To the air space below that and never higher, but for the leak test, which is brim-full.
+    Rated,
+}
+
+impl FilledTo {
+    /// How full it is, in a clause.
+    #[must_use]
+    pub fn text(self) -> &'static str {
+        match self {
+            Self::Brim => "The tank is brim-full",
+            Self::Rated => {
+                "The tank is filled to its air space and never higher, but for the leak test, which is brim-full"
+            }
+        }
+    }
+}
+
+pub(super) const FILLED_TO: [(&str, FilledTo); 2] =
+    [("brim", FilledTo::Brim), ("rated", FilledTo::Rated)];
 
 impl Checks {
     /// Reads `[checks]`.
@@ -28,6 +55,7 @@ impl Checks {
             section.defaulted("filling_head", |field| field.length(Bound::NotNegative));
         let suction =
             section.defaulted("suction", |field| field.quantity_above_zero(pressure_text));
+        let filled_to = section.defaulted("filled_to", |field| field.choice(&FILLED_TO));
         let lid_load = section.optional("lid_load", |field| field.quantity_above_zero(mass_text));
         section.refuse_unknown_keys();
         Some(Self {
@@ -35,6 +63,7 @@ impl Checks {
             bulge: bulge?,
             filling_head: filling_head?,
             suction: suction?,
+            filled_to: filled_to?,
             lid_load: lid_load?,
         })
     }

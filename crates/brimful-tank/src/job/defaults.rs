@@ -1,6 +1,10 @@
 //! The defaults, from the data file beside this: key, value, reason and source of each.
 
-use super::DefaultUsed;
+use super::{About, DefaultUsed};
+use crate::finding::Quantity;
+use brimful_units::{
+    Length, Read, density_text, length_text, pressure_text, show, speed_text, temperature_text,
+};
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 use toml::Spanned;
@@ -12,7 +16,7 @@ const TEXT: &str = include_str!("data/defaults.toml");
 pub(super) struct Row {
     /// The value, read as if the job had written it.
     pub(super) value: &'static DeValue<'static>,
-    value_text: String,
+    pieces: Vec<String>,
     reason: String,
     source: String,
 }
@@ -22,7 +26,8 @@ impl Row {
     pub(super) fn as_used(&self, key: &str) -> DefaultUsed {
         DefaultUsed {
             key: key.to_owned(),
-            value_text: self.value_text.clone(),
+            value_text: self.pieces.concat(),
+            pieces: self.pieces.clone(),
             reason: self.reason.clone(),
             source: self.source.clone(),
         }
@@ -71,32 +76,80 @@ fn read_row(table: &'static DeTable<'static>) -> ((String, String), Row) {
         .get_ref();
     let row = Row {
         value,
-        value_text: shown(value),
+        pieces: pieces(value),
         reason: text("reason"),
         source: text("source"),
     };
     ((text("key"), text("choice")), row)
 }
 
-fn shown(value: &DeValue<'_>) -> String {
+/// A value as a job would write it: what can be a quantity by itself, and what stands between.
+fn pieces(value: &DeValue<'_>) -> Vec<String> {
     match value {
-        DeValue::String(text) => text.to_string(),
-        DeValue::Integer(integer) => integer.to_string(),
-        DeValue::Float(float) => float.to_string(),
-        DeValue::Boolean(flag) => flag.to_string(),
-        DeValue::Datetime(date) => date.to_string(),
+        DeValue::String(text) => vec![text.to_string()],
+        DeValue::Integer(integer) => vec![integer.to_string()],
+        DeValue::Float(float) => vec![float.to_string()],
+        DeValue::Boolean(flag) => vec![flag.to_string()],
+        DeValue::Datetime(date) => vec![date.to_string()],
         DeValue::Array(items) => {
-            let items: Vec<String> = items.iter().map(|item| shown(item.get_ref())).collect();
-            items.join(", ")
+            let items = items.iter().map(|item| pieces(item.get_ref()));
+            items.collect::<Vec<_>>().join(&", ".to_owned())
         }
         DeValue::Table(table) => {
-            let entries: Vec<String> = table
-                .iter()
-                .map(|(key, value)| format!("{} {}", key.get_ref(), shown(value.get_ref())))
-                .collect();
-            entries.join(" ")
+            let entries = table.iter().map(|(key, value)| {
+                let key = format!("{} ", key.get_ref());
+                [vec![key], pieces(value.get_ref())].concat()
+            });
+            entries.collect::<Vec<_>>().join(&" ".to_owned())
         }
     }
+}
+
+impl DefaultUsed {
+    /// A default that a later stage takes, its value in the units of the job.
+    pub(crate) fn new(key: &str, value_text: String, reason: &str, source: &str) -> Self {
+        Self {
+            key: key.to_owned(),
+            pieces: vec![value_text.clone()],
+            value_text,
+            reason: reason.to_owned(),
+            source: source.to_owned(),
+        }
+    }
+
+    /// The same with its value told in the units of a job.
+    #[must_use]
+    pub fn told(&self, about: &About) -> Self {
+        let told = self.pieces.iter().map(|piece| in_units(piece, about));
+        Self {
+            value_text: told.collect(),
+            ..self.clone()
+        }
+    }
+}
+
+/// A quantity as it would be written, in the units of a job; whatever is none as it stands.
+fn in_units(text: &str, about: &About) -> String {
+    let system = about.units;
+    let length = |read: Read<Length>| match read {
+        Read::Quantity(length) => Some(Quantity::Length(length).text(about)),
+        Read::Bare(_) => None,
+    };
+    let told = [
+        length_text(text).ok().and_then(length),
+        speed_text(text).ok().map(|it| show::speed(it, system)),
+        density_text(text).ok().map(|it| show::density(it, system)),
+        pressure_text(text)
+            .ok()
+            .map(|it| show::pressure(it, system)),
+        temperature_text(text)
+            .ok()
+            .map(|it| show::temperature(it, system)),
+    ];
+    told.into_iter()
+        .flatten()
+        .next()
+        .unwrap_or_else(|| text.to_owned())
 }
 
 #[cfg(test)]
@@ -111,7 +164,10 @@ mod tests {
             assert!(!key.is_empty(), "a default without a key");
             assert!(!row.reason.is_empty(), "{key} {choice} has no reason");
             assert!(!row.source.is_empty(), "{key} {choice} has no source");
-            assert!(!row.value_text.is_empty(), "{key} {choice} has no value");
+            assert!(
+                !row.pieces.concat().is_empty(),
+                "{key} {choice} has no value"
+            );
         }
     }
 }

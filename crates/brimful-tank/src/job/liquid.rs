@@ -1,6 +1,7 @@
 //! `[liquid]`: what goes in, how much, how warm and for how long.
 
 use super::DefaultUsed;
+use super::about::LengthUnit;
 use super::fault::FaultKind;
 use super::known_liquids::{self, Refusal};
 use super::reader::{Bound, Complaint, Field, Section, shortened};
@@ -91,14 +92,16 @@ fn read_temperatures(section: &Section<'_>) -> Option<(Temperature, Temperature)
     if coldest <= warmest {
         return Some((coldest, warmest));
     }
+    let written = section.reading().lengths.get();
+    let system = written.map_or(UnitSystem::Metric, LengthUnit::system);
     section.refuse_key(
         "coldest",
         Complaint::new(
             FaultKind::OutOfRange,
             format!(
                 "the coldest, {}, is warmer than the warmest, {}",
-                show::temperature(coldest, UnitSystem::Metric),
-                show::temperature(warmest, UnitSystem::Metric)
+                show::temperature(coldest, system),
+                show::temperature(warmest, system)
             ),
         )
         .remedy("Write the lower one as `coldest`, the higher one as `warmest`."),
@@ -121,12 +124,12 @@ fn known_density(
                 .remedy("Write its `kind`, or its `density` such as \"1090 kg/m3\"."),
         );
     };
-    section.reading().use_default(DefaultUsed {
-        key: "liquid.density".to_owned(),
-        value_text: known.density_text.clone(),
-        reason: format!("The density of {}.", known.kind),
-        source: known.source.clone(),
-    });
+    section.reading().use_default(DefaultUsed::new(
+        "liquid.density",
+        known.density_text.clone(),
+        &format!("The density of {}.", known.kind),
+        &known.source,
+    ));
     Some(known.density)
 }
 

@@ -31,7 +31,7 @@ mod write;
 
 pub use about::{About, Duty, LengthUnit};
 pub use body::{BodyShape, BodySpec, Faceted, JointChoice, JointKind};
-pub use checks::Checks;
+pub use checks::{Checks, FilledTo};
 pub use event::Event;
 pub use fault::{FaultKind, JobFault};
 pub use inner::{Hole, Inner, InnerJoint, InnerKind, InnerPlace, Strip};
@@ -114,8 +114,10 @@ impl Job {
 pub struct DefaultUsed {
     /// The key it stands in for, as `shop.kerf`.
     pub key: String,
-    /// Its value, as it would be written in the job file.
+    /// Its value, as it would be written in the job file, in the units of the job.
     pub value_text: String,
+    /// The value in pieces, as it is written down with its reason.
+    pieces: Vec<String>,
     /// Why this value.
     pub reason: String,
     /// Where it comes from.

@@ -2,6 +2,7 @@
 //! job into another. What is changed in the text itself, comments kept, is for whoever holds the file.
 
 use super::about::About;
+use super::checks::FILLED_TO;
 use super::inner::{Inner, InnerJoint, InnerKind, InnerPlace, JOINTS, KINDS};
 use super::rib::Rib;
 use super::shape::{AXES, Axis};
@@ -77,6 +78,12 @@ impl About {
         }
     }
 
+    /// A place as part of a name: it goes by the units that lengths are written in, so that it stays the
+    /// same whichever units are shown.
+    pub(crate) fn place_word(&self, length: Length) -> String {
+        show::length(length, LengthStyle::of(self.writes_in(), self.fraction))
+    }
+
     fn counts_inches(&self) -> bool {
         self.lengths == Some(super::LengthUnit::Inch)
     }
@@ -97,7 +104,7 @@ fn tidy(number: f64) -> f64 {
 }
 
 /// What has to be written into the file of `from` to make it `to`, as far as the two differ in thickness,
-/// inner panels, ribs or support.
+/// inner panels, ribs, support or filling.
 pub(crate) fn writes(from: &Job, to: &Job) -> Vec<Write> {
     let about = &from.about;
     let mut writes = Vec::new();
@@ -109,6 +116,7 @@ pub(crate) fn writes(from: &Job, to: &Job) -> Vec<Write> {
     let rib = |rib: &Rib| rib_entries(about, rib);
     writes.extend(of_list("rib", &from.ribs, &to.ribs, rib));
     writes.extend(of_support(about, &from.support, &to.support));
+    writes.extend(of_filling(from, to));
     writes
 }
 
@@ -152,6 +160,19 @@ fn of_support(about: &About, from: &Support, to: &Support) -> Vec<Write> {
     let new = after.iter().filter(|entry| !before.contains(entry));
     let sets = new.map(|(key, value)| Write::Set(place(key), value.clone()));
     removes.chain(sets).collect()
+}
+
+fn of_filling(from: &Job, to: &Job) -> Vec<Write> {
+    let mut writes = Vec::new();
+    if to.liquid.air_space != from.liquid.air_space {
+        let value = from.about.written(to.liquid.air_space);
+        writes.push(Write::Set("liquid.air_space".to_owned(), value));
+    }
+    if to.checks.filled_to != from.checks.filled_to {
+        let value = text(word_of(&FILLED_TO, to.checks.filled_to));
+        writes.push(Write::Set("checks.filled_to".to_owned(), value));
+    }
+    writes
 }
 
 fn text(text: &str) -> Written {

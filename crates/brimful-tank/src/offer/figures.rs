@@ -6,7 +6,7 @@
 use crate::body::Body;
 use crate::capacity::capacity;
 use crate::cut::cut;
-use crate::finding::{Finding, Grade};
+use crate::finding::{Finding, Grade, Quantity};
 use crate::job::Job;
 use crate::liquid::compartments;
 use crate::mass::mass;
@@ -103,8 +103,8 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, S
     let bare = bare(job);
     let body = Body::of_solid(solid.clone(), thickness).map_err(|fault| {
         format!(
-            "sheet of {:.1} mm is too thick for it ({fault})",
-            thickness.mm()
+            "sheet of {} is too thick for it ({fault})",
+            Quantity::Length(thickness).text(&job.about)
         )
     })?;
     let (laid_out, found) = panels(&bare, &body).map_err(first)?;

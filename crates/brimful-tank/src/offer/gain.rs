@@ -8,6 +8,7 @@ use crate::growth::Growth;
 use crate::job::{Capacity, Job, Side, Space, Twisted};
 use crate::space::Room;
 use crate::table::sheet::common_thicknesses;
+use crate::watch::Watch;
 use brimful_units::{Length, Volume};
 use rayon::prelude::*;
 
@@ -28,7 +29,7 @@ pub struct Gain {
 const WORTH_SAYING: Volume = Volume::from_litres(0.1);
 
 /// Every way that brings something, most first.
-pub fn gains(job: &Job, now: &Offer) -> Vec<Gain> {
+pub fn gains(job: &Job, now: &Offer, watch: &dyn Watch) -> Vec<Gain> {
     let in_one = now.candidate.entry.in_one();
     let now = &now.figures;
     let of = job
@@ -44,6 +45,7 @@ pub fn gains(job: &Job, now: &Offer) -> Vec<Gain> {
     let before = holds(now, of);
     let mut gains: Vec<Gain> = changes(job)
         .into_par_iter()
+        .filter(|_| !watch.is_cancelled())
         .filter_map(|(change, job)| {
             let then = largest_of(&job, in_one)?;
             Some(Gain {

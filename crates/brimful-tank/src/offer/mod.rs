@@ -10,8 +10,9 @@ pub use gain::{Gain, gains};
 use crate::candidate::Candidate;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Capacity, Job};
+use crate::watch::Watch;
 use crate::way_in::Entry;
-use brimful_units::{Length, UnitSystem, Volume};
+use brimful_units::{Length, Volume, show};
 
 /// Two bodies hold the same where they differ by less: a glass of water.
 const SAME_VOLUME: Volume = Volume::from_litres(0.05);
@@ -88,12 +89,15 @@ pub fn holds(figures: &Figures, of: Capacity) -> Volume {
 }
 
 /// Lays every candidate out and keeps those that no other beats in everything.
-pub fn offers(job: &Job, candidates: &[Candidate]) -> Offers {
+pub fn offers(job: &Job, candidates: &[Candidate], watch: &dyn Watch) -> Offers {
     use rayon::prelude::*;
     let thickness = sheet_of(job);
     let laid_out: Vec<Result<Figures, String>> = candidates
         .par_iter()
-        .map(|candidate| comes_to(job, candidate, thickness))
+        .map(|candidate| match watch.is_cancelled() {
+            true => Err("it is no longer wanted".to_owned()),
+            false => comes_to(job, candidate, thickness),
+        })
         .collect();
     let mut built = Vec::new();
     let mut left_out = Vec::new();
@@ -181,10 +185,7 @@ fn described(job: &Job, kept: &[(&Candidate, Figures)]) -> Vec<Offer> {
             parts.push(format!("{} {}", count(panels, "panel"), word(panels > 0)));
         }
         if seams.abs() > SAME_LENGTH {
-            let run = match job.about.units {
-                UnitSystem::Metric => format!("{:.1} m", seams.m().abs()),
-                UnitSystem::Inch => format!("{:.1} ft", seams.feet().abs()),
-            };
+            let run = show::long_length(seams.abs(), job.about.units);
             let word = if seams > Length::ZERO { "more" } else { "less" };
             parts.push(format!("{run} of seam {word}"));
         }
@@ -278,6 +279,6 @@ pub fn wanted(job: &Job, offers: &Offers) -> Option<Finding> {
         )
         .figures(Quantity::Volume(in_one), Quantity::Volume(wanted.volume))
         .source("every body that was looked at, laid out with its sheet")
-        .cure("See the ways to gain litres, or promise less."),
+        .cure("See the ways to hold more, or promise less."),
     )
 }

@@ -11,7 +11,7 @@ use super::outer::lower_left;
 use super::thickest;
 use super::tongue::with_tongues;
 use crate::body::Body;
-use crate::finding::{Finding, Grade};
+use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Axis, Inner, InnerJoint, InnerKind, InnerPlace, Job};
 use crate::panel::{Land, Panel, PanelOpening, Role};
 use crate::seam::{Joint, Seam};
@@ -83,7 +83,8 @@ pub fn placement_findings(job: &Job, body: &Body) -> Vec<Finding> {
         .filter(|inner| inner.at == InnerPlace::Auto);
     auto.map(|inner| {
         let n = places(job, body, inner).len();
-        Finding::new(Grade::Note, &inner.name, format!("Placed by rule: {n} evenly spaced across the longer side, no bay over 760 mm. This is a draft: the whole-tank check tries more of them where these do not hold."))
+        let bay = Quantity::Length(Length::from_m(LARGEST_BAY)).text(&job.about);
+        Finding::new(Grade::Note, &inner.name, format!("Placed by rule: {n} evenly spaced across the longer side, no bay over {bay}. This is a draft: the whole-tank check tries more of them where these do not hold."))
             .source("46 CFR 182.440(a)(8), taken over from fuel tanks of small craft")
             .at(&inner.place)
     })

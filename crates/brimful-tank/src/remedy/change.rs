@@ -1,11 +1,11 @@
-//! The changes that are worth a trial: each a whole job, with a sentence that says what to write.
+//! The changes that are worth a trial: each a whole job, with what is changed in it.
 
 use super::trial::Trial;
+use super::what::What;
 use crate::body::Body;
-use crate::finding::Quantity;
 use crate::job::{
-    About, Axis, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place, Rib, Strip, Support, Write,
-    writes,
+    About, Axis, FilledTo, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place, Rib, Strip,
+    Support, Write, writes,
 };
 use crate::panel::{Panel, Role};
 use crate::table::sheet::common_thicknesses;
@@ -29,22 +29,24 @@ const STAY_WIDTH: Length = Length::from_mm(60.0);
 /// How far down the fill may be taken, as shares of the height, one after the other.
 const FILLS: [f64; 3] = [0.85, 0.7, 0.55];
 
-/// A changed job, and how high it may be filled.
+/// A changed job.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Change {
-    /// What is changed, and what to write for it.
-    pub says: String,
+    /// What is changed.
+    pub what: What,
     /// The job with the change; fittings in walls are left out where something new may stand there.
     pub job: Job,
-    /// How high it may be filled (z in the tank's axes); none: to the brim.
-    pub level: Option<Length>,
 }
 
 impl Change {
-    /// What puts the change into the file of `job`, fittings in walls kept where they are; none where a
-    /// job cannot say it: it is checked brim-full whatever it says of its filling.
-    pub fn writes(&self, job: &Job) -> Option<Vec<Write>> {
-        self.level.is_none().then(|| writes(job, &self.job))
+    /// What is changed, in a sentence in the units of a job.
+    pub fn says(&self, about: &About) -> String {
+        self.what.text(about)
+    }
+
+    /// What puts the change into the file of `job`, fittings in walls kept where they are.
+    pub fn writes(&self, job: &Job) -> Vec<Write> {
+        writes(job, &self.job)
     }
 }
 
@@ -97,11 +99,9 @@ fn thicker(job: &Job, panels: &[Panel]) -> Vec<Change> {
             let body = job.body.as_mut()?;
             body.thickness = Some(thickness);
             body.thicknesses.clear();
-            let text = Quantity::Length(thickness).text(&job.about);
             Some(Change {
-                says: format!("Outer sheets of {text}: [body] thickness = \"{text}\"."),
+                what: What::OuterSheets(thickness),
                 job,
-                level: None,
             })
         })
         .collect()
@@ -121,13 +121,9 @@ fn thicker_inside(job: &Job, panels: &[Panel]) -> Vec<Change> {
             inner
                 .filter(|inner| inner.kind != InnerKind::Stay)
                 .for_each(|inner| inner.thickness = Some(thickness));
-            let text = Quantity::Length(thickness).text(&job.about);
             Change {
-                says: format!(
-                    "Baffles and dividers of {text}: thickness = \"{text}\" in [[inner]]."
-                ),
+                what: What::InnerSheets(thickness),
                 job,
-                level: None,
             }
         })
         .collect()
@@ -144,20 +140,12 @@ fn more_baffles(job: &Job, body: &Body) -> Vec<Change> {
         .iter()
         .filter(|inner| stands_across(inner, axis))
         .count();
-    let word = if axis == Axis::X { "x" } else { "y" };
     (has.max(1)..=has + MOST_BAFFLES)
-        .map(|count| (count, with_baffles(&job, body, count, &template)))
-        .filter(|(_, (changed, _))| !stand_alike(&job.inner, &changed.inner))
-        .map(|(count, (job, places))| {
-            let baffles = if count == 1 { "baffle" } else { "baffles" };
-            Change {
-                says: format!(
-                    "{count} {baffles} across {word}, at {}: [[inner]] kind = \"baffle\", across = \"{word}\".",
-                    places.join(", ")
-                ),
-                job,
-                level: None,
-            }
+        .map(|count| with_baffles(&job, body, count, &template))
+        .filter(|(changed, _)| !stand_alike(&job.inner, &changed.inner))
+        .map(|(job, at)| Change {
+            what: What::Baffles { across: axis, at },
+            job,
         })
         .collect()
 }
@@ -175,8 +163,8 @@ fn stand_alike(some: &[Inner], others: &[Inner]) -> bool {
 }
 
 /// The job with so many baffles evenly spaced across the longer side, in place of those across it, and
-/// their places in words.
-pub fn with_baffles(job: &Job, body: &Body, count: usize, like: &Inner) -> (Job, Vec<String>) {
+/// their places.
+pub fn with_baffles(job: &Job, body: &Body, count: usize, like: &Inner) -> (Job, Vec<Length>) {
     let (axis, from, length) = longer_side(body);
     let shift = origin(job)[usize::from(axis != Axis::X)];
     let mut job = job.clone();
@@ -193,7 +181,7 @@ pub fn with_baffles(job: &Job, body: &Body, count: usize, like: &Inner) -> (Job,
     for (i, name) in (1..).zip(names) {
         let even = from - shift + length * f64::from(i) / (count + 1) as f64;
         let at = job.about.round(Length::from_m(even));
-        places.push(Quantity::Length(at).text(&job.about));
+        places.push(at);
         job.inner.push(Inner {
             name,
             at: InnerPlace::At { across: axis, at },
@@ -250,7 +238,7 @@ fn then_thicker(
     for sheet in thicker(job, &now.panels) {
         let most = strips(&sheet.job, &now.body, &counts[counts.len() - 1..]);
         changes.extend(most.into_iter().map(|change| Change {
-            says: format!("{} {}", sheet.says, change.says),
+            what: What::Both(Box::new(sheet.what.clone()), Box::new(change.what)),
             ..change
         }));
     }
@@ -263,11 +251,7 @@ fn bands(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
     let (low, high) = body.cavity.bounds();
     let origin = origin(job);
     let depth = job.about.round(thickest(body) * BAND_DEPTHS);
-    let instead = if job.ribs.is_empty() {
-        ""
-    } else {
-        " in place of the ribs it has"
-    };
+    let instead = !job.ribs.is_empty();
     counts
         .iter()
         .map(|&count| {
@@ -276,16 +260,12 @@ fn bands(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
                 .map(|share| Length::from_m(low.z + share * (high.z - low.z) - origin[2]))
                 .map(|height| job.about.round(height))
                 .collect();
-            let texts: Vec<String> = heights
-                .iter()
-                .map(|z| Quantity::Length(*z).text(&job.about))
-                .collect();
             let mut job = without_wall_openings(job, body);
-            let says = format!(
-                "{count} bands round the walls{instead}, {} deep, at {}: [[rib]] heights = [...], depth.",
-                Quantity::Length(depth).text(&job.about),
-                texts.join(", ")
-            );
+            let what = What::Bands {
+                instead,
+                depth,
+                at: heights.clone(),
+            };
             job.ribs = vec![Rib {
                 name: "band".to_owned(),
                 heights,
@@ -294,11 +274,7 @@ fn bands(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
                 panels: None,
                 place: Place::default(),
             }];
-            Change {
-                says,
-                job,
-                level: None,
-            }
+            Change { what, job }
         })
         .collect()
 }
@@ -312,11 +288,13 @@ fn stays(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
         .iter()
         .map(|&count| {
             let mut job = without_wall_openings(job, body);
-            let mut texts = Vec::new();
+            let mut heights = Vec::new();
             for share in even_shares(count) {
                 let z = low.z + share * (high.z - low.z);
                 let height = job.about.round(Length::from_m(z - origin[2]));
-                texts.push(Quantity::Length(height).text(&job.about));
+                heights.push(height);
+                // A name is part of the job, so it is the same whichever units are shown.
+                let place = job.about.place_word(height);
                 for (axis, middle, word) in [
                     (Axis::X, (low.x + high.x) / 2.0 - origin[0], "x"),
                     (Axis::Y, (low.y + high.y) / 2.0 - origin[1], "y"),
@@ -324,9 +302,12 @@ fn stays(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
                     // One lies over the other where they cross.
                     let lift = if axis == Axis::X { width } else { Length::ZERO };
                     job.inner.push(Inner {
-                        name: format!("stay across {word} at {}", texts.last().map_or("", |t| t)),
+                        name: format!("stay across {word} at {place}"),
                         kind: InnerKind::Stay,
-                        at: InnerPlace::At { across: axis, at: job.about.round(Length::from_m(middle)) },
+                        at: InnerPlace::At {
+                            across: axis,
+                            at: job.about.round(Length::from_m(middle)),
+                        },
                         strip: Some(Strip {
                             height: job.about.round(height + lift),
                             width,
@@ -339,13 +320,8 @@ fn stays(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
                 }
             }
             Change {
-                says: format!(
-                    "{count} pairs of stays {} wide from wall to wall, in the middle both ways, at {}: [[inner]] kind = \"stay\".",
-                    Quantity::Length(width).text(&job.about),
-                    texts.join(", ")
-                ),
+                what: What::Stays { width, at: heights },
                 job,
-                level: None,
             }
         })
         .collect()
@@ -407,22 +383,18 @@ fn better_support(job: &Job, outside: &Solid) -> Vec<Change> {
                     .round(half + reach * (i as f64 / (count - 1) as f64))
             })
             .collect();
-        let texts: Vec<String> = places
-            .iter()
-            .map(|at| Quantity::Length(*at).text(&job.about))
-            .collect();
+        let what = What::Rails(places.clone());
         let support = Support::Rails {
             along: *along,
             at: places,
             width: *width,
         };
         changes.push(Change {
-            says: format!("{count} rails: [support] at = [{}].", texts.join(", ")),
+            what,
             job: Job {
                 support,
                 ..job.clone()
             },
-            level: None,
         });
     }
     let level = outside
@@ -435,30 +407,32 @@ fn better_support(job: &Job, outside: &Solid) -> Vec<Change> {
             support: Support::Floor,
             ..job.clone()
         };
-        let says = "A flat board under the whole floor: [support] kind = \"floor\".".to_owned();
         changes.push(Change {
-            says,
+            what: What::Board,
             job,
-            level: None,
         });
     }
     changes
 }
 
-/// Never filled as high: an overflow lower down.
+/// Never filled as high: more air, which an overflow has to see to.
 fn lower_fill(job: &Job, cavity: &Solid) -> Vec<Change> {
     let (low, high) = cavity.bounds();
-    FILLS
-        .iter()
-        .map(|share| {
-            let level = Length::from_m(low.z + share * (high.z - low.z));
-            let text = Quantity::Length(level - Length::from_m(low.z)).text(&job.about);
+    let air = FILLS.map(|share| Length::from_m((1.0 - share) * (high.z - low.z)));
+    let now = match job.checks.filled_to {
+        FilledTo::Brim => Length::ZERO,
+        FilledTo::Rated => job.liquid.air_space,
+    };
+    air.into_iter()
+        .map(|air| job.about.round(air))
+        .filter(|air| *air > now)
+        .map(|air_space| {
+            let mut job = job.clone();
+            job.liquid.air_space = air_space;
+            job.checks.filled_to = FilledTo::Rated;
             Change {
-                says: format!(
-                    "Never filled higher than {text} above the floor inside, which an overflow of full size at that height sees to."
-                ),
-                job: job.clone(),
-                level: Some(level),
+                what: What::LowerFill { air_space },
+                job,
             }
         })
         .collect()

@@ -8,7 +8,7 @@ use super::change::with_baffles;
 use super::trial::{Adds, Trial};
 use crate::check::whole::Score;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{DefaultUsed, InnerKind, InnerPlace, Job};
+use crate::job::{About, DefaultUsed, InnerKind, InnerPlace, Job};
 use crate::panels::placed_by_rule;
 use crate::watch::Watch;
 use brimful_units::{Length, show};
@@ -18,7 +18,7 @@ const MORE_BAFFLES: usize = 3;
 /// Tanks tried at most.
 const MOST_TRIED: usize = 12;
 /// The load case that is looked at before all others: most tanks that fail, fail in it.
-const FIRST_LOOK: &str = "brim-full at rest";
+const FIRST_LOOK: &str = "full at rest";
 
 /// A job in which nothing is left to be chosen.
 pub struct Settled {
@@ -31,10 +31,86 @@ pub struct Settled {
 /// What was chosen where a job left something to be chosen.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Chosen {
+    /// What was tried, cheapest first.
+    tried: Vec<(Variant, Found)>,
+    /// Which of them is taken; none: there was nothing to choose.
+    taken: Option<usize>,
+}
+
+/// A sheet and places of baffles, where they are free.
+#[derive(Clone, Debug, PartialEq)]
+struct Variant {
+    sheet: Option<Length>,
+    baffles: Option<Vec<Length>>,
+}
+
+impl Variant {
+    fn text(&self, about: &About) -> String {
+        let length = |length: &Length| Quantity::Length(*length).text(about);
+        let sheet = self
+            .sheet
+            .iter()
+            .map(|it| format!("sheet of {}", length(it)));
+        let baffles = self.baffles.iter().map(|at| {
+            let word = if at.len() == 1 { "baffle" } else { "baffles" };
+            let places: Vec<String> = at.iter().map(length).collect();
+            format!("{} {word} at {}", at.len(), places.join(", "))
+        });
+        sheet.chain(baffles).collect::<Vec<_>>().join(" with ")
+    }
+
+    /// Thickest sheet, then most baffles.
+    fn rank(&self) -> (f64, usize) {
+        let sheet = self.sheet.map_or(0.0, Length::m);
+        (sheet, self.baffles.as_ref().map_or(0, Vec::len))
+    }
+}
+
+impl Chosen {
+    fn taken(&self) -> Option<&(Variant, Found)> {
+        self.tried.get(self.taken?)
+    }
+
     /// What was chosen, as defaults.
-    pub defaults: Vec<DefaultUsed>,
+    pub fn defaults(&self, about: &About) -> Vec<DefaultUsed> {
+        let chosen = |key: &str, value: String| {
+            let reason = "the cheapest that holds in the whole-tank check";
+            DefaultUsed::new(key, value, reason, "computed")
+        };
+        let Some((variant, _)) = self.taken() else {
+            return Vec::new();
+        };
+        let sheet = variant.sheet.map(|sheet| {
+            let text = Quantity::Length(sheet).text(about);
+            chosen("body.thickness", text)
+        });
+        let baffles = variant.baffles.as_ref();
+        let baffles = baffles.map(|at| chosen("inner.at", format!("{} evenly spaced", at.len())));
+        sheet.into_iter().chain(baffles).collect()
+    }
+
     /// What was tried.
-    pub findings: Vec<Finding>,
+    pub fn finding(&self, about: &About) -> Option<Finding> {
+        let (variant, found) = self.taken()?;
+        let taken = variant.text(about);
+        let says = match found {
+            Found::Holds => format!("{taken} is the cheapest that holds."),
+            _ => format!("None that was tried holds; {taken} is taken."),
+        };
+        let tried: Vec<String> = self
+            .tried
+            .iter()
+            .map(|(variant, found)| format!("{} {}", variant.text(about), found.text()))
+            .collect();
+        Some(
+            Finding::new(
+                Grade::Note,
+                "auto",
+                format!("{says} Tried, cheapest first: {}.", tried.join("; ")),
+            )
+            .source("every sheet of the stock, with baffles from the rule of 46 CFR 182.440(a)(8) up, through the whole-tank check"),
+        )
+    }
 }
 
 impl Settled {
@@ -55,78 +131,42 @@ pub fn settle(job: Job, watch: &dyn Watch) -> Settled {
     }
     let limit = bulge_limit(&job);
     let mut tried = Vec::new();
-    let mut strongest = None;
-    for (choice, trial) in by_cost(choices).into_iter().take(MOST_TRIED) {
+    let mut taken: Option<(usize, Choice)> = None;
+    for (number, (choice, trial)) in by_cost(choices).into_iter().take(MOST_TRIED).enumerate() {
         if watch.is_cancelled() {
             break;
         }
-        watch.step(&format!("trying {}", choice.says));
+        let text = choice.variant.text(&job.about);
+        watch.step(&format!("trying {text}"));
         let found = look_at(&trial, limit, watch);
-        tried.push(format!("{} {}", choice.says, found.text()));
-        if matches!(found, Found::Holds) {
-            let says = format!("{} is the cheapest that holds.", choice.says);
-            return choice.settled(&says, &tried);
-        }
+        let holds = found == Found::Holds;
+        tried.push((choice.variant.clone(), found));
         // By cost is not by strength: of those that fail the thickest with most baffles is kept.
-        let beats = |other: &Choice| choice.rank() > other.rank();
-        if strongest.as_ref().is_none_or(beats) {
-            strongest = Some(choice);
+        let beats = |other: &Choice| choice.variant.rank() > other.variant.rank();
+        if holds || taken.as_ref().is_none_or(|(_, other)| beats(other)) {
+            taken = Some((number, choice));
+        }
+        if holds {
+            break;
         }
     }
-    match strongest {
-        Some(choice) => {
-            let says = format!("None that was tried holds; {} is taken.", choice.says);
-            choice.settled(&says, &tried)
-        }
+    match taken {
+        Some((number, choice)) => Settled {
+            job: choice.job,
+            chosen: Chosen {
+                tried,
+                taken: Some(number),
+            },
+        },
         // Nothing can be laid out: the job as it stands tells why.
         None => Settled::untouched(job),
     }
 }
 
-/// A sheet and a number of baffles.
+/// A job with a sheet and baffles chosen.
 struct Choice {
-    says: String,
-    sheet: Option<Length>,
-    baffles: Option<usize>,
+    variant: Variant,
     job: Job,
-}
-
-impl Choice {
-    fn rank(&self) -> (f64, usize) {
-        let sheet = self.sheet.map_or(0.0, Length::m);
-        (sheet, self.baffles.unwrap_or(0))
-    }
-
-    fn settled(self, says: &str, tried: &[String]) -> Settled {
-        let reason = "the cheapest that holds in the whole-tank check".to_owned();
-        let chosen = |key: &str, value_text: String| DefaultUsed {
-            key: key.to_owned(),
-            value_text,
-            reason: reason.clone(),
-            source: "computed".to_owned(),
-        };
-        let about = &self.job.about;
-        let sheet = self.sheet.map(|sheet| {
-            let text = Quantity::Length(sheet).text(about);
-            chosen("body.thickness", text)
-        });
-        let baffles = self
-            .baffles
-            .map(|count| chosen("inner.at", format!("{count} evenly spaced")));
-        let finding = Finding::new(
-            Grade::Note,
-            "auto",
-            format!("{says} Tried, cheapest first: {}.", tried.join("; ")),
-        )
-        .source("every sheet of the stock, with baffles from the rule of 46 CFR 182.440(a)(8) up, through the whole-tank check");
-        Settled {
-            chosen: Chosen {
-                defaults: sheet.into_iter().chain(baffles).collect(),
-                findings: vec![finding],
-            },
-            job: self.job,
-        }
-    }
 }
 
 /// Every sheet with every number of baffles; none where the job leaves nothing to be chosen.
@@ -157,12 +197,10 @@ fn choices(job: &Job) -> Vec<Choice> {
         let Ok((body, _)) = crate::body::body(&job) else {
             continue;
         };
-        let text = sheet.map(|sheet| Quantity::Length(sheet).text(&job.about));
         let Some(inner) = free_baffle else {
+            let baffles = None;
             choices.push(Choice {
-                says: format!("sheet of {}", text.unwrap_or_default()),
-                sheet,
-                baffles: None,
+                variant: Variant { sheet, baffles },
                 job,
             });
             continue;
@@ -170,13 +208,9 @@ fn choices(job: &Job) -> Vec<Choice> {
         let least = placed_by_rule(&job, &body, inner);
         for count in least..=least + MORE_BAFFLES {
             let (job, places) = with_baffles(&job, &body, count, inner);
-            let sheet_text = text.iter().map(|text| format!("sheet of {text} with "));
-            let word = if count == 1 { "baffle" } else { "baffles" };
-            let baffles = format!("{count} {word} at {}", places.join(", "));
+            let baffles = Some(places);
             choices.push(Choice {
-                says: sheet_text.chain([baffles]).collect(),
-                sheet,
-                baffles: Some(count),
+                variant: Variant { sheet, baffles },
                 job,
             });
         }
@@ -207,6 +241,7 @@ fn by_cost(choices: Vec<Choice>) -> Vec<(Choice, Trial)> {
 }
 
 /// What a trial came to.
+#[derive(Clone, Debug, PartialEq)]
 enum Found {
     Holds,
     Over(Score),
@@ -236,7 +271,7 @@ impl Found {
 /// The first mesh under the first load, then everything.
 fn look_at(trial: &Trial, limit: Option<Length>, watch: &dyn Watch) -> Found {
     let narrow = |bulge: Length| limit.is_none_or(|limit| bulge <= limit);
-    match trial.score(&[FIRST_LOOK.to_owned()], None, watch) {
+    match trial.score(&[FIRST_LOOK.to_owned()], watch) {
         Err(reason) => return Found::Unsure(format!("has no answer: {reason}")),
         Ok(score) if score.panel > 1.0 || score.seam > 1.0 || !narrow(score.bulge) => {
             return Found::Over(score);

@@ -3,7 +3,7 @@
 use crate::body::{Body, body};
 use crate::check::whole::{Score, Tank, Whole, trial, whole};
 use crate::finding::Grade;
-use crate::job::Job;
+use crate::job::{About, Job};
 use crate::liquid::compartments;
 use crate::panel::Panel;
 use crate::panels::panels;
@@ -63,13 +63,13 @@ impl Trial {
         })
     }
 
-    pub fn score(
-        &self,
-        cases: &[String],
-        level: Option<Length>,
-        watch: &dyn Watch,
-    ) -> Result<Score, String> {
-        trial(&self.tank(watch), &self.welds.welds, cases, level)
+    pub fn score(&self, cases: &[String], watch: &dyn Watch) -> Result<Score, String> {
+        trial(&self.tank(watch), &self.welds.welds, cases)
+    }
+
+    /// What its job says of itself.
+    pub fn about(&self) -> &About {
+        &self.job.about
     }
 
     /// The whole-tank check with all its meshes.
@@ -154,8 +154,8 @@ impl Adds {
             _ => String::new(),
         };
         format!(
-            "{mass} of sheet, {} m of rod, {} h{money}",
-            show::decimal(self.rod.m(), 1),
+            "{mass} of sheet, {} of rod, {} h{money}",
+            show::long_length(self.rod, job.about.units),
             show::decimal(self.hours.hours(), 1)
         )
     }

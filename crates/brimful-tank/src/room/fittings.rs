@@ -99,7 +99,7 @@ fn too_little(tank: &Tank<'_>, fitting: &Fitting<'_>, row: &FittingRoom) -> Opti
         )
         .figures(Quantity::Length(needed), Quantity::Length(gap))
         .source("free inside before the flat it covers; growth and bulge of its panel")
-        .cure("Move it, take a lower one or an elbow, or make the body smaller there; if what is beside the tank has a hole for it, write `faces = \"hole\"` at its [[opening]].")
+        .cure("Move it, take a lower one or an elbow, or make the body smaller there; or say that it faces a hole, if what is beside the tank has one for it.")
         .at(&fitting.opening.place)
     })
 }
@@ -120,6 +120,6 @@ fn unstated(rows: &[FittingRoom]) -> Option<Finding> {
             ),
         )
         .source("free inside within half a metre before the flat each covers")
-        .cure("Measure each with its elbow, cap or hose on, and write `stands_out` at its [[opening]].")
+        .cure("Measure each with its elbow, cap or hose on, and say how far it stands out.")
     })
 }

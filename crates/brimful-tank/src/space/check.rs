@@ -2,11 +2,11 @@
 
 use super::{NO_VOLUME, Room};
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::Job;
+use crate::job::{About, Job};
 use crate::shape::ShapeFault;
 use brimful_geom::boolean::{common_volume, remaining_volume};
 use brimful_geom::solid::{Face, Solid};
-use brimful_units::Volume;
+use brimful_units::{Length, Volume};
 
 /// Ribs, by name, that leave the space of the job or what it keeps free of it.
 ///
@@ -24,12 +24,17 @@ pub fn ribs_in_room(job: &Job, ribs: &[(&str, Solid)]) -> Result<Vec<Finding>, S
         .collect();
     let names: Vec<&str> = out.iter().map(|(name, _)| *name).collect();
     let solids: Vec<&Solid> = out.iter().map(|(_, rib)| rib).collect();
-    Ok(room.check(&solids, &names.join(", "), "The body with its ribs"))
+    Ok(room.check(
+        &solids,
+        &names.join(", "),
+        "The body with its ribs",
+        &job.about,
+    ))
 }
 
 impl Room {
-    /// What of `solids`, which a finding calls `about` and `what`, lies outside.
-    pub fn check(&self, solids: &[&Solid], about: &str, what: &str) -> Vec<Finding> {
+    /// What of `solids`, which a finding calls `about` and `what`, lies outside; told as `job` reads.
+    pub fn check(&self, solids: &[&Solid], about: &str, what: &str, job: &About) -> Vec<Finding> {
         let outside = |room: &Solid| {
             let part = |solid: &&Solid| remaining_volume(solid, &[room]).unwrap_or(f64::INFINITY);
             solids.iter().map(part).sum::<f64>()
@@ -45,19 +50,22 @@ impl Room {
         };
         if out_of_free > NO_VOLUME {
             let worst = self.furthest_out(solids);
-            let by = worst.map_or(String::new(), |mm| {
-                format!(" It reaches {mm:.1} mm past a side of the space.")
+            let by = worst.map_or(String::new(), |past| {
+                let past = Quantity::Length(past).text(job);
+                format!(" It reaches {past} past a side of the space.")
             });
             return vec![
                 stop(format!("{what} does not fit the space: part of it lies outside, or in an obstacle.{by}"), out_of_free)
-                    .cure("Make the body smaller, move it with `at`, or cut the obstacle out of it with [[body.cut]]."),
+                    .cure("Make the body smaller, move it, or cut the obstacle out of it.")
+                    .entry("[body] at, [[body.cut]]"),
             ];
         }
         let mut findings = self.in_zones(solids, &stop, what);
         if out_of_allowed > NO_VOLUME && findings.is_empty() {
             findings.push(
                 stop(format!("{what} fits the space, but not with the clearance and the room above and below that the job asks for."), out_of_allowed)
-                    .cure("Make the body smaller, move it with `at`, or ask for less clearance."),
+                    .cure("Make the body smaller, move it, or ask for less clearance.")
+                    .entry("[body] at, [space] clearance"),
             );
         }
         findings
@@ -81,13 +89,14 @@ impl Room {
             .map(|(zone, volume)| {
                 let says = format!("{what} reaches into `{}`, which is kept free.", zone.name);
                 stop(says, volume)
-                    .cure("Cut the zone out of the body with [[body.cut]], or move it.")
+                    .cure("Cut the zone out of the body, or move it.")
+                    .entry("[[body.cut]], [[space.keep_free]]")
             })
             .collect()
     }
 
-    /// How far they reach past a side of a convex space, mm.
-    fn furthest_out(&self, solids: &[&Solid]) -> Option<f64> {
+    /// How far they reach past a side of a convex space.
+    fn furthest_out(&self, solids: &[&Solid]) -> Option<Length> {
         let convex = self
             .shell
             .edges()
@@ -105,6 +114,6 @@ impl Room {
             .iter()
             .map(past)
             .fold(f64::NEG_INFINITY, f64::max);
-        (convex && furthest > 0.0).then_some(furthest * 1e3)
+        (convex && furthest > 0.0).then_some(Length::from_m(furthest))
     }
 }

@@ -1,7 +1,7 @@
 //! The clear inside as a solid, whichever way it was measured.
 
+use super::told::Told;
 use super::{scan, stations, taped};
-use crate::finding::Finding;
 use crate::job::{Measured, Space};
 use crate::shape::{ShapeFault, solid_of};
 use brimful_geom::solid::Solid;
@@ -13,8 +13,8 @@ pub(super) struct Shell {
     pub(super) facing: Option<Solid>,
     /// What is left of it within all that is kept free, where that is known already.
     pub(super) kept_within: Option<Solid>,
-    /// Rack, twist, misfits and holes; each in mm.
-    pub(super) findings: Vec<Finding>,
+    /// Rack, twist, misfits and holes.
+    pub(super) told: Vec<Told>,
 }
 
 /// The shell of a space.
@@ -24,7 +24,7 @@ pub(super) fn shell(space: &Space) -> Result<Shell, ShapeFault> {
             solid: solid_of(shape)?,
             facing: None,
             kept_within: None,
-            findings: Vec::new(),
+            told: Vec::new(),
         },
         Measured::Taped(room) => taped::shell(room, space.twisted)?,
         Measured::Stations(stations) => stations::shell(space, stations)?,

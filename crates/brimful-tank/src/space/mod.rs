@@ -10,20 +10,22 @@ mod measured;
 mod scan;
 mod stations;
 mod taped;
+mod told;
 
 pub use check::ribs_in_room;
 pub use scan::solid_inside;
 
-use crate::finding::Finding;
-use crate::job::{Measured, Obstacle, Place, Space};
+use crate::finding::{Finding, Quantity};
+use crate::job::{About, Measured, Obstacle, Place, Space};
 use crate::panel::Role;
 use crate::shape::{ShapeFault, less, obstacle_solid};
 use brimful_geom::boolean::{common_volume, pieces};
 use brimful_geom::offset::offset_inward;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::Vec3;
-use brimful_units::Length;
+use brimful_units::{Length, Volume};
 use measured::Shell;
+use told::Told;
 
 /// A volume below this is rounding, not plastic: a cube of a tenth of a millimetre.
 pub const NO_VOLUME: f64 = 1e-12;
@@ -57,7 +59,7 @@ pub struct Room {
     /// Air kept round the tank, and between tanks that stand side by side.
     pub clearance: Length,
     /// What was found in measuring: rack, twist, holes of a scan.
-    pub findings: Vec<Finding>,
+    told: Vec<Told>,
 }
 
 impl Room {
@@ -70,7 +72,7 @@ impl Room {
             solid: shell,
             facing,
             kept_within,
-            findings,
+            told,
         } = measured::shell(space)?;
         let place = space.measured.place();
         let mut obstacles = Vec::new();
@@ -111,20 +113,25 @@ impl Room {
             free,
             allowed,
             clearance: space.clearance,
-            findings,
+            told,
         })
+    }
+
+    /// What was found in measuring, as it is told in a job.
+    pub fn findings(&self, about: &About) -> Vec<Finding> {
+        self.told.iter().map(|told| told.finding(about)).collect()
     }
 
     /// The body that takes all the room there is.
     ///
     /// # Errors
     /// A space in several pieces, each named with its size.
-    pub fn whole_body(&self, space: &Space) -> Result<Solid, ShapeFault> {
+    pub fn whole_body(&self, space: &Space, about: &About) -> Result<Solid, ShapeFault> {
         let place = space.measured.place();
         if self.allowed.faces.is_empty() {
             return Err(no_room(&place));
         }
-        match self.cut_up() {
+        match self.cut_up(about) {
             None => Ok(self.allowed.clone()),
             Some(says) => Err(ShapeFault::new(
                 &place,
@@ -135,26 +142,31 @@ impl Room {
     }
 
     /// Where the room that is allowed is in several pieces: how many, and each with its size.
-    pub fn cut_up(&self) -> Option<String> {
+    pub fn cut_up(&self, about: &About) -> Option<String> {
         let parts = pieces(&self.allowed).unwrap_or_default();
         (parts.len() > 1).then(|| {
             format!(
                 "The obstacles cut the space into {} separate pieces: {}.",
                 parts.len(),
-                parts.iter().map(described).collect::<Vec<_>>().join("; ")
+                parts
+                    .iter()
+                    .map(|part| described(part, about))
+                    .collect::<Vec<_>>()
+                    .join("; ")
             )
         })
     }
 }
 
-/// The extent of a piece and its litres.
-fn described(piece: &Solid) -> String {
+/// The extent of a piece and what it holds.
+fn described(piece: &Solid, about: &About) -> String {
     let (low, high) = piece.bounds();
-    let mm = |metres: f64| (metres * 1e3).round();
-    let from_to = |axis: &str, low: f64, high: f64| format!("{axis} {} to {}", mm(low), mm(high));
+    let length = |metres: f64| Quantity::Length(Length::from_m(metres)).text(about);
+    let from_to =
+        |axis: &str, low: f64, high: f64| format!("{axis} {} to {}", length(low), length(high));
     format!(
-        "{:.1} L at {}, {}, {} mm",
-        piece.moments().volume * 1e3,
+        "{} at {}, {}, {}",
+        Quantity::Volume(Volume::from_m3(piece.moments().volume)).text(about),
         from_to("x", low.x, high.x),
         from_to("y", low.y, high.y),
         from_to("z", low.z, high.z)

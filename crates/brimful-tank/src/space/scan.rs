@@ -4,6 +4,7 @@
 //! at the space after that takes it from there.
 
 use super::measured::Shell;
+use super::told::Told;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::Scan;
 use crate::shape::ShapeFault;
@@ -93,12 +94,12 @@ pub(super) fn shell(scan: &Scan) -> Result<Shell, ShapeFault> {
         solid: found.solid.clone(),
         facing: None,
         kept_within: None,
-        findings: told(scan, &found.report),
+        told: told(scan, &found.report),
     })
 }
 
 /// What a scan shows of itself.
-fn told(scan: &Scan, report: &ScanReport) -> Vec<Finding> {
+fn told(scan: &Scan, report: &ScanReport) -> Vec<Told> {
     let source = format!("the scan `{}`", scan.file);
     let mut findings = vec![
         Finding::new(
@@ -172,8 +173,9 @@ fn told(scan: &Scan, report: &ScanReport) -> Vec<Finding> {
                 Quantity::Length(stated),
             )
             .source(&source)
-            .cure("State more in `scan_noise`, or scan again."),
+            .cure("State more noise of the scan, or scan again.")
+            .entry("[space] scan_noise"),
         );
     }
-    findings
+    findings.into_iter().map(Told::Plain).collect()
 }

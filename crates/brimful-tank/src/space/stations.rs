@@ -11,7 +11,7 @@
 
 use super::flats;
 use super::measured::Shell;
-use crate::finding::{Finding, Grade, Quantity};
+use super::told::{Told, TwistedSides};
 use crate::job::{Space, Station, Twisted};
 use crate::shape::{ShapeFault, simple};
 use brimful_geom::boolean::{BooleanFault, union};
@@ -19,7 +19,6 @@ use brimful_geom::frame::Plane;
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point2, Point3, Vec3};
-use brimful_units::Length;
 
 /// A tape is read to a millimetre; a side twisted by less is flat, metres.
 pub(super) const TAPE: f64 = 1e-3;
@@ -87,7 +86,7 @@ pub(super) fn shell(space: &Space, stations: &[Station]) -> Result<Shell, ShapeF
         solid: whole(STRIPS)?,
         facing: (!faced).then(|| whole(1)).transpose()?,
         kept_within,
-        findings: stretches
+        told: stretches
             .iter()
             .filter_map(|stretch| stretch.twist(space.twisted, faced))
             .collect(),
@@ -172,45 +171,19 @@ impl Stretch<'_> {
     }
 
     /// The twist of the sides, and what facing them loses.
-    fn twist(&self, twisted: Twisted, faced: bool) -> Option<Finding> {
-        let off: Vec<(usize, f64)> = self
-            .sides()
-            .iter()
-            .map(fourth_off)
-            .enumerate()
-            .filter(|(_, off)| *off > TAPE)
-            .collect();
-        if off.is_empty() {
-            return None;
-        }
-        let most = off.iter().map(|(_, off)| *off).fold(0.0, f64::max);
-        let list: Vec<String> = off
-            .iter()
-            .map(|(side, off)| format!("{:.0} mm at the side from corner {}", off * 1e3, side + 1))
-            .collect();
-        let lost = (self.ruled_volume() - self.folded(1).moments().volume) * 1e3;
-        let done = match (twisted, faced) {
-            (Twisted::Flat, true) => "Each is faced with one flat panel, which leaves all of the ruled side outside it over the tank's own height; `twisted = \"two triangles\"` faces it with two that meet in a seam.".to_owned(),
-            (Twisted::Flat, false) => format!("There are more than two sections, or sections with inside corners, so each is faced with two triangles that meet along the inner diagonal, which loses {lost:.1} L of the space."),
-            (Twisted::TwoTriangles, _) => format!("Each is faced with two triangles that meet along the inner diagonal, a panel and a seam more a side, which loses {lost:.1} L of the space."),
-        };
-        Some(
-            Finding::new(
-                Grade::Note,
-                "space",
-                format!(
-                    "Sides between x = {:.0} and {:.0} mm are twisted: the fourth corner lies off the plane of the other three by {}. {done} Twisting the sheet cold instead loads its welds for good, and is not covered.",
-                    self.from.x * 1e3,
-                    self.to.x * 1e3,
-                    list.join(", ")
-                ),
-            )
-            .figures(
-                Quantity::Length(Length::from_m(most)),
-                Quantity::Length(Length::from_m(TAPE)),
-            )
-            .source("the sections as measured, joined by straight lines; Simpson's rule, exact for ruled sides"),
-        )
+    fn twist(&self, wanted: Twisted, faced: bool) -> Option<Told> {
+        let sides = self.sides();
+        let each = sides.iter().map(fourth_off).enumerate();
+        let off: Vec<(usize, f64)> = each.filter(|(_, off)| *off > TAPE).collect();
+        (!off.is_empty()).then(|| {
+            Told::TwistedSides(TwistedSides {
+                x: [self.from.x, self.to.x],
+                off,
+                lost: self.ruled_volume() - self.folded(1).moments().volume,
+                wanted,
+                faced,
+            })
+        })
     }
 }
 

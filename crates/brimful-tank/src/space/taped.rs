@@ -5,9 +5,10 @@
 //! plane where the corner tops lie in one; else a flat under all of them, or two triangles with
 //! the fold along the lower diagonal, which stay below every surface ruled between the corners.
 
-use super::NO_VOLUME;
 use super::measured::Shell;
-use crate::finding::{Finding, Grade, Quantity};
+use super::stations::TAPE;
+use super::told::Told;
+use crate::finding::{Finding, Grade};
 use crate::job::{Base, LeaningWall, Side, TapedRoom, Twisted};
 use crate::shape::{ShapeFault, simple};
 use brimful_geom::boolean::{self, BooleanFault};
@@ -17,16 +18,10 @@ use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec2, Vec3};
 use brimful_units::Length;
 
-/// A tape is read to a millimetre; less than this is flat, square and closed, metres.
-const TAPE: f64 = 1e-3;
-/// Six measures of one floor that miss each other by more than this hold a mistake, metres: three
-/// readings of a tape and what the ends give way (common practice).
-const MISFIT: f64 = 5e-3;
-
 /// The shell of a taped room.
 pub(super) fn shell(room: &TapedRoom, twisted: Twisted) -> Result<Shell, ShapeFault> {
-    let mut findings = Vec::new();
-    let corners = floor(room, &mut findings)?;
+    let mut told = Vec::new();
+    let corners = floor(room, &mut told)?;
     let tops: Vec<Point3> = corners
         .iter()
         .zip(&room.heights)
@@ -40,7 +35,7 @@ pub(super) fn shell(room: &TapedRoom, twisted: Twisted) -> Result<Shell, ShapeFa
         )
     };
     let open = walls(room, &corners).map_err(not_made)?;
-    let solid = lid(&open, &tops, twisted, &mut findings).map_err(not_made)?;
+    let solid = lid(&open, &tops, twisted, &mut told).map_err(not_made)?;
     if solid.faces.is_empty() {
         return Err(ShapeFault::new(
             &room.place,
@@ -52,18 +47,18 @@ pub(super) fn shell(room: &TapedRoom, twisted: Twisted) -> Result<Shell, ShapeFa
         solid,
         facing: None,
         kept_within: None,
-        findings,
+        told,
     })
 }
 
 /// The corners of the floor, counter-clockwise from the origin.
-fn floor(room: &TapedRoom, findings: &mut Vec<Finding>) -> Result<Vec<Point2>, ShapeFault> {
+fn floor(room: &TapedRoom, told: &mut Vec<Told>) -> Result<Vec<Point2>, ShapeFault> {
     match &room.base {
         Base::Plan(outline) => Ok(simple(outline)?.0),
         Base::Sides { sides, diagonals } => {
             let sides = sides.map(Length::m);
             let diagonals: Vec<f64> = diagonals.iter().map(|diagonal| diagonal.m()).collect();
-            four_sided(room, sides, &diagonals, findings)
+            four_sided(room, sides, &diagonals, told)
         }
     }
 }
@@ -72,21 +67,22 @@ fn four_sided(
     room: &TapedRoom,
     [right, front, left, rear]: [f64; 4],
     diagonals: &[f64],
-    findings: &mut Vec<Finding>,
+    told: &mut Vec<Told>,
 ) -> Result<Vec<Point2>, ShapeFault> {
     let fault = |says: String, remedy: &str| ShapeFault::new(&room.place, says, remedy);
     let across = match diagonals.first() {
         Some(&diagonal) => diagonal,
         None if (right - left).abs() < TAPE && (front - rear).abs() < TAPE => {
-            findings.push(
+            told.push(Told::Plain(
                 Finding::new(
                     Grade::Note,
                     "space",
                     "No diagonal was measured, so the floor is taken to be square.",
                 )
                 .source("common practice: opposite sides alike do not make a corner square")
-                .cure("Measure corner to corner and write `diagonals`."),
-            );
+                .cure("Measure from corner to corner.")
+                .entry("[space] diagonals"),
+            ));
             right.hypot(front)
         }
         None => {
@@ -101,20 +97,14 @@ fn four_sided(
         let off = from_start * from_start - along * along;
         (off > 0.0).then(|| Point2::new(along, off.sqrt()))
     };
-    let mm = |metres: f64| metres * 1e3;
-    let no_triangle = |a: f64, b: f64| {
+    let no_triangle = |sides: &str| {
         fault(
-            format!(
-                "Sides of {:.0} and {:.0} mm and a diagonal of {:.0} mm make no triangle.",
-                mm(a),
-                mm(b),
-                mm(across)
-            ),
+            format!("The {sides} sides and the diagonal make no triangle."),
             "Measure again: one of them is wrong, or they are in another order than right, front, left, rear.",
         )
     };
-    let far = corner(right, across, front).ok_or_else(|| no_triangle(right, front))?;
-    let beyond = corner(across, rear, left).ok_or_else(|| no_triangle(left, rear))?;
+    let far = corner(right, across, front).ok_or_else(|| no_triangle("right and front"))?;
+    let beyond = corner(across, rear, left).ok_or_else(|| no_triangle("left and rear"))?;
     let way = far.to_vec() / across;
     let origin = Point2::new(0.0, 0.0);
     let near = origin + way * beyond.x + way.left() * beyond.y;
@@ -125,54 +115,19 @@ fn four_sided(
             "Give the sides in the order right, front, left, rear, and the diagonal from the origin.",
         ));
     }
-    findings.extend(rack(&corners));
-    findings.extend(
-        diagonals
-            .get(1)
-            .map(|&measured| misfit(measured, corners[1].distance(near))),
-    );
+    told.extend(racked(&corners));
+    told.extend(diagonals.get(1).map(|&measured| Told::SecondDiagonal {
+        measured,
+        computed: corners[1].distance(near),
+    }));
     Ok(corners)
 }
 
-/// How far the floor is out of square, said in mm.
-fn rack(corners: &[Point2]) -> Option<Finding> {
-    let rear = corners[3] - corners[0];
-    let by = rear.x.abs().max((corners[2].x - corners[1].x).abs());
-    (by > TAPE).then(|| {
-        Finding::new(
-            Grade::Note,
-            "space",
-            format!("The floor is racked: its far corners stand {:+.0} mm (rear) and {:+.0} mm (front) along x off square. The racked floor is what is kept to.", rear.x * 1e3, (corners[2].x - corners[1].x) * 1e3),
-        )
-        .figures(Quantity::Length(Length::from_m(by)), Quantity::Length(Length::from_m(TAPE)))
-        .source("sides and diagonal as measured")
-        .cure("A body with square corners loses that; `brimful fit` offers a racked one beside it.")
-    })
-}
-
-/// What the second diagonal leaves over.
-fn misfit(measured: f64, computed: f64) -> Finding {
-    let by = measured - computed;
-    let grade = if by.abs() > MISFIT {
-        Grade::Mend
-    } else {
-        Grade::Note
-    };
-    Finding::new(
-        grade,
-        "space",
-        format!("The second diagonal was measured as {:.0} mm; sides and first diagonal make it {:.1} mm, {:+.1} mm apart.", measured * 1e3, computed * 1e3, by * 1e3),
-    )
-    .figures(
-        Quantity::Length(Length::from_m(by.abs())),
-        Quantity::Length(Length::from_m(MISFIT)),
-    )
-    .source("three readings of a tape (common practice)")
-    .cure(if grade == Grade::Mend {
-        "One of the six measures is wrong, or the floor is not flat: measure again."
-    } else {
-        ""
-    })
+/// How far the floor is out of square.
+fn racked(corners: &[Point2]) -> Option<Told> {
+    let rear = corners[3].x - corners[0].x;
+    let front = corners[2].x - corners[1].x;
+    (rear.abs().max(front.abs()) > TAPE).then_some(Told::Racked { rear, front })
 }
 
 /// The floor drawn up between its walls to the highest corner, without its lid.
@@ -221,7 +176,7 @@ fn lid(
     open: &Solid,
     tops: &[Point3],
     twisted: Twisted,
-    findings: &mut Vec<Finding>,
+    told: &mut Vec<Told>,
 ) -> Result<Solid, BooleanFault> {
     let Some(flat) = flat_under(tops) else {
         return Ok(Solid::default());
@@ -235,7 +190,7 @@ fn lid(
         return Ok(under_flat);
     }
     let &[a, b, c, d] = tops else {
-        findings.push(uneven_lid(off));
+        told.push(Told::UnevenTop { by: off });
         return Ok(under_flat);
     };
     // The two ways to fold it along a diagonal; every ruled lid lies between them.
@@ -245,14 +200,13 @@ fn lid(
     let lower = usize::from(volume(&folds[1]) < volume(&folds[0]));
     let [first, second] = folds;
     let folded = if lower == 0 { first } else { second };
-    let twist = fourth_off([a, b, c, d]);
-    findings.push(twisted_lid(
-        twisted,
-        twist,
+    told.push(Told::TwistedTop {
+        faced: twisted,
+        by: fourth_off([a, b, c, d]),
         ruled,
-        volume(&under_flat),
-        volume(&folded),
-    ));
+        flat: volume(&under_flat),
+        folded: volume(&folded),
+    });
     Ok(match twisted {
         Twisted::Flat => under_flat,
         Twisted::TwoTriangles => folded,
@@ -311,55 +265,4 @@ fn folded(open: &Solid, [a, b, c, d]: [Point3; 4]) -> Result<Solid, BooleanFault
 /// How far the fourth corner lies off the plane of the other three.
 fn fourth_off([a, b, c, d]: [Point3; 4]) -> f64 {
     Plane::through(a, (b - a).cross(c - a)).map_or(0.0, |plane| plane.distance(d).abs())
-}
-
-fn twisted_lid(twisted: Twisted, twist: f64, ruled: f64, flat: f64, folded: f64) -> Finding {
-    let litres = |volume: f64| (volume.max(NO_VOLUME) * 1e3 * 10.0).round() / 10.0;
-    let (done, kept, other) = match twisted {
-        Twisted::Flat => (
-            "one flat under all four",
-            flat,
-            format!(
-                "`twisted = \"two triangles\"` gains {} L of space for one more panel and a seam.",
-                litres(folded - flat)
-            ),
-        ),
-        Twisted::TwoTriangles => (
-            "two triangles with a seam along the lower diagonal",
-            folded,
-            format!(
-                "`twisted = \"flat\"` saves a panel and a seam and loses {} L more.",
-                litres(folded - flat)
-            ),
-        ),
-    };
-    Finding::new(
-        Grade::Note,
-        "space",
-        format!(
-            "The top is twisted: its fourth corner lies {:.0} mm off the plane of the other three. It is faced with {done}, which loses {} L of the space.",
-            twist * 1e3,
-            litres(ruled - kept)
-        ),
-    )
-    .figures(
-        Quantity::Length(Length::from_m(twist)),
-        Quantity::Length(Length::from_m(TAPE)),
-    )
-    .source("corner heights as measured; the lid taken as ruled between them")
-    .cure(other)
-}
-
-fn uneven_lid(off: f64) -> Finding {
-    Finding::new(
-        Grade::Note,
-        "space",
-        format!("The tops of the corners lie in no one plane: up to {:.0} mm of height is lost above the flat that stays below all of them.", off * 1e3),
-    )
-    .figures(
-        Quantity::Length(Length::from_m(off)),
-        Quantity::Length(Length::from_m(TAPE)),
-    )
-    .source("corner heights as measured")
-    .cure("Draw the lid by `side` and `front` outlines, or by stations, to follow it more closely.")
 }

@@ -5,7 +5,7 @@
 //! The resin of a sheet is rarely known, so HDPE takes the softer of its two classes.
 
 use super::{Flag, NotCovered, Source, Sourced, flag, number, rows};
-use brimful_units::{Density, Pressure, Temperature, Time};
+use brimful_units::{Density, Pressure, Temperature, Time, show};
 
 pub(super) const CREEP_MODULUS: &str = include_str!("data/creep_modulus.csv");
 pub(super) const TEMPERATURE_FACTOR: &str = include_str!("data/temperature_factor.csv");
@@ -98,7 +98,11 @@ impl Material {
         let factor = self.temperature_factor("modulus", temperature)?;
         let surest = flag(all[from][3]).max(flag(all[to][3]));
         let mut sources = vec![Source {
-            what: format!("creep modulus {:.0} MPa at {:.4} h", at_room.mpa(), hours),
+            what: format!(
+                "creep modulus {:.0} MPa after {}",
+                at_room.mpa(),
+                show::time(duration)
+            ),
             flag: surest,
             text: all[to][4].to_owned(),
         }];

@@ -9,7 +9,7 @@ pub mod material;
 pub mod sheet;
 pub mod welding;
 
-use brimful_units::{Temperature, Time};
+use brimful_units::{Temperature, Time, UnitSystem, show};
 use std::fmt;
 
 /// How sure a value is.
@@ -108,16 +108,16 @@ pub enum NotCovered {
     },
 }
 
-impl fmt::Display for NotCovered {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl NotCovered {
+    /// The reason, in a clause.
+    pub fn text(&self, system: UnitSystem) -> String {
         match self {
-            Self::Word { table, word } => write!(f, "the table of {table} has no row for `{word}`"),
+            Self::Word { table, word } => format!("the table of {table} has no row for `{word}`"),
             Self::Duration {
                 table,
                 asked,
                 longest,
-            } => write!(
-                f,
+            } => format!(
                 "the table of {table} goes to {:.0} years, and {:.0} years were asked for",
                 longest.years(),
                 asked.years()
@@ -127,14 +127,20 @@ impl fmt::Display for NotCovered {
                 asked,
                 coldest,
                 warmest,
-            } => write!(
-                f,
-                "the table of {table} goes from {:.0} to {:.0} degC, and {:.0} degC was asked for",
-                coldest.degc(),
-                warmest.degc(),
-                asked.degc()
-            ),
+            } => {
+                let [asked, coldest, warmest] = [asked, coldest, warmest]
+                    .map(|temperature| show::temperature(*temperature, system));
+                format!(
+                    "the table of {table} goes from {coldest} to {warmest}, and {asked} was asked for"
+                )
+            }
         }
+    }
+}
+
+impl fmt::Display for NotCovered {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.text(UnitSystem::Metric))
     }
 }
 

@@ -3,6 +3,7 @@
 use super::material::Material;
 use super::{Source, flag, number, rows};
 use crate::job::{Nozzle, Process};
+use brimful_units::{Force, Length, Speed, Temperature, UnitSystem};
 
 pub(super) const SETTING: &str = include_str!("data/setting.csv");
 pub(super) const LAY_UP: &str = include_str!("data/lay_up.csv");
@@ -16,10 +17,32 @@ pub struct Setting {
     pub low: f64,
     /// The greatest.
     pub high: f64,
-    /// degC, NL/min, mm/min, N, mm.
+    /// degC, NL/min, mm/min, N, mm; degF, in/min, lbf, in where it is shown in inches.
     pub unit: &'static str,
     /// Where it comes from.
     pub source: Source,
+}
+
+impl Setting {
+    /// The same as it is dialled in a shop of these units. The flow of the gas stays in litres, as flow
+    /// meters of welding kit have it.
+    #[must_use]
+    pub fn shown_in(&self, system: UnitSystem) -> Self {
+        type To = fn(f64) -> f64;
+        let (unit, to): (_, To) = match (system, self.unit) {
+            (UnitSystem::Inch, "degC") => ("degF", |n| Temperature::from_degc(n).degf()),
+            (UnitSystem::Inch, "mm/min") => ("in/min", |n| Speed::from_mm_min(n).in_min()),
+            (UnitSystem::Inch, "mm") => ("in", |n| Length::from_mm(n).inches()),
+            (UnitSystem::Inch, "N") => ("lbf", |n| Force::from_n(n).lbf()),
+            (_, unit) => (unit, |n| n),
+        };
+        Self {
+            low: to(self.low),
+            high: to(self.high),
+            unit,
+            ..self.clone()
+        }
+    }
 }
 
 /// Rods that a published table lays into one groove, or into each side of a double one.
@@ -106,6 +129,17 @@ mod tests {
         assert_eq!(of(Nozzle::Round, "speed"), (70.0, 90.0));
         assert_eq!(of(Nozzle::Round, "sheet thickness"), (2.0, 10.0));
         assert!(!settings(Material::Pp, Process::Extrusion, Nozzle::Speed).is_empty());
+    }
+
+    #[test]
+    fn a_shop_of_inches_dials_fahrenheit() {
+        let all = settings(Material::Hdpe, Process::HotGas, Nozzle::Speed);
+        let gas = all.iter().find(|it| it.quantity == "gas temperature");
+        let gas = gas.expect("a row").shown_in(UnitSystem::Inch);
+        assert_eq!(
+            (gas.low.round(), gas.high.round(), gas.unit),
+            (572.0, 644.0, "degF")
+        );
     }
 
     #[test]

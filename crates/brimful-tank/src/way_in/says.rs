@@ -22,7 +22,7 @@ impl TankEntry {
                     self.must_come_off.join(", ")
                 ),
             )
-            .cure("Put them on when the tank is in its place and write `goes_on = \"after\"` at each, if hand and spanner get to them there; or move them, or take lower ones."),
+            .cure("Say that they go on after, when the tank is in its place, if hand and spanner get to them there; or move them, or take lower ones."),
             _ => self.goes_in(),
         };
         let side = match self.entry {
@@ -66,13 +66,13 @@ impl TankEntry {
                 self.entry.words(),
                 each.collect::<Vec<_>>().join(" ")
             ))
-            .cure("Make the body slimmer, as `brimful fit` lists, or write a job for each piece.");
+            .cure("Make the body slimmer, as those are that fit, or a job of each piece.");
         }
         stop(format!(
             "It is not shown to get in: {}.",
             self.entry.words()
         ))
-        .cure("Try it with a dummy of cardboard, or make the body slimmer, as `brimful fit` lists.")
+        .cure("Try it with a dummy of cardboard, or make the body slimmer, as those are that fit.")
     }
 
     /// What is on it and what is not, in sentences.

@@ -2,11 +2,11 @@
 //! water test, each with its preparation, its wait and the cautions that belong to it.
 
 use super::Welds;
-use super::cautions::{CAUTIONS, Caution};
+use super::cautions::{self, Caution};
 use super::order::{Step, Work};
 use crate::panel::Panel;
 use crate::seam::Seam;
-use brimful_units::Time;
+use brimful_units::{Time, UnitSystem};
 
 /// How long the last stage of the water test stands: a day, as the leak test says.
 const TEST_WAIT: Time = Time::from_hours(24.0);
@@ -41,14 +41,29 @@ pub struct BenchStep {
     /// What has to be waited for after it.
     pub wait: Option<Time>,
     /// What can hurt.
-    pub cautions: Vec<&'static Caution>,
+    pub cautions: Vec<Caution>,
 }
 
-/// All steps of a tank.
-pub fn bench(welds: &Welds, panels: &[Panel], seams: &[Seam]) -> Vec<BenchStep> {
-    let mut steps = vec![coupon()];
-    steps.extend(welds.steps.iter().map(|step| of(step, panels, seams)));
-    steps.push(water_test());
+/// All steps of a tank, told in these units.
+pub fn bench(welds: &Welds, panels: &[Panel], seams: &[Seam], units: UnitSystem) -> Vec<BenchStep> {
+    let told = |step: BenchStep, about: &[&str]| BenchStep {
+        cautions: cautions::cautions(units)
+            .into_iter()
+            .filter(|caution| about.contains(&caution.about))
+            .collect(),
+        ..step
+    };
+    let work = welds.steps.iter().map(|step| {
+        let step = of(step, panels, seams);
+        let about: &[&str] = match step.welds {
+            true => &["hot gas", "fumes", "solvent near heat"],
+            false => &["lifting"],
+        };
+        told(step, about)
+    });
+    let mut steps = vec![told(coupon(), &["hot gas", "fumes", "coupons first"])];
+    steps.extend(work);
+    steps.push(told(water_test(), &["pressure", "filling"]));
     // Steps that are alike keep apart by their count.
     for number in 1..steps.len() {
         let (before, now) = steps.split_at_mut(number);
@@ -82,11 +97,6 @@ fn of(step: &Step, panels: &[Panel], seams: &[Seam]) -> BenchStep {
         ),
         Work::WeldOutside => ("weld outside", "Weld outside", WELD_PREP, true),
     };
-    let about: &[&str] = if welds {
-        &["hot gas", "fumes", "solvent near heat"]
-    } else {
-        &["lifting"]
-    };
     let marks = step.panels.iter().map(|&it| panels[it].mark.as_str());
     let names: Vec<&str> = step
         .panels
@@ -107,7 +117,7 @@ fn of(step: &Step, panels: &[Panel], seams: &[Seam]) -> BenchStep {
         welds,
         prep,
         wait: None,
-        cautions: cautions(about),
+        cautions: Vec::new(),
     }
 }
 
@@ -122,7 +132,7 @@ fn coupon() -> BenchStep {
         welds: true,
         prep: &["Off-cuts of the sheet that is used, not of another."],
         wait: Some(COUPON_WAIT),
-        cautions: cautions(&["hot gas", "fumes", "coupons first"]),
+        cautions: Vec::new(),
     }
 }
 
@@ -140,11 +150,6 @@ fn water_test() -> BenchStep {
             "On the support it will have, level, with room to see every seam.",
         ],
         wait: Some(TEST_WAIT),
-        cautions: cautions(&["pressure", "filling"]),
+        cautions: Vec::new(),
     }
-}
-
-fn cautions(about: &[&str]) -> Vec<&'static Caution> {
-    let wanted = |caution: &&Caution| about.contains(&caution.about);
-    CAUTIONS.iter().filter(wanted).collect()
 }

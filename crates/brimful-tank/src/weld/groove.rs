@@ -9,10 +9,15 @@
 //! Grooves are filled to the straight line between the two sheets' edges, less than a sharp
 //! corner; the overfill of real runs is in the shop's rod factor.
 
+mod preparation;
+
+pub use preparation::Preparation;
+
 use super::WeldSide;
 use crate::seam::{Joint, Seam};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::Point2;
+use brimful_units::{Angle, Length};
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI};
 use std::fmt;
 
@@ -62,7 +67,7 @@ pub struct Section {
     /// V, half V, fillet, ...
     pub kind: &'static str,
     /// How the edges are prepared.
-    pub preparation: String,
+    pub preparation: Preparation,
     /// The outline, gap included.
     pub outline: Outline,
     /// The throat.
@@ -161,11 +166,11 @@ fn open_corner(angle: f64, sheets: &Sheets, side: WeldSide) -> Result<Section, N
         mirrored(left[0]),
     ];
     let preparation = match natural >= sheets.groove_angle {
-        true => format!("square edges, open V of {:.0} deg", natural.to_degrees()),
-        false => format!(
-            "both edges chamfered to a V of {:.0} deg",
-            (2.0 * half).to_degrees()
-        ),
+        true => Preparation::OpenV(Angle::from_rad(natural)),
+        false => Preparation::Chamfered {
+            double: false,
+            to: Angle::from_rad(2.0 * half),
+        },
     };
     let throat = distance_to_line(
         Point2::new(0.0, root_height(&right, &left)),
@@ -215,18 +220,20 @@ fn mitred(angle: f64, sheets: &Sheets, sides: [WeldSide; 2]) -> Result<Vec<Secti
         let along = (g + rise * slope) / (run.sin() + run.cos() * slope);
         [along * run.sin(), rise - along * run.cos()]
     });
-    let degrees = sheets.groove_angle.to_degrees();
     let far_outline = vec![
         Point2::new(g, 0.0),
         point(far[0]),
         mirrored(far[1]),
         Point2::new(-g, 0.0),
     ];
-    let preparation = |what: &str| format!("both edges chamfered to a {what} of {degrees:.0} deg");
+    let preparation = Preparation::Chamfered {
+        double,
+        to: Angle::from_rad(sheets.groove_angle),
+    };
     let mut sections = vec![Section {
         side: sides[1],
         kind: if double { "double V" } else { "V" },
-        preparation: preparation(if double { "double V" } else { "V" }),
+        preparation,
         outline: outline_of(far_outline),
         throat: rise,
     }];
@@ -252,7 +259,7 @@ fn mitred(angle: f64, sheets: &Sheets, sides: [WeldSide; 2]) -> Result<Vec<Secti
         sections.push(Section {
             side: sides[0],
             kind: "double V",
-            preparation: preparation("double V"),
+            preparation,
             outline: outline_of(outline),
             throat: root,
         });
@@ -281,11 +288,10 @@ fn bevel(
     let k = (start.y * cos - start.x * sin) / determinant;
     let end = Point2::new(start.x - k * bevel_cos, start.y + k * bevel_sin);
     let outline = vec![Point2::new(0.0, 0.0), Point2::new(start.x, 0.0), start, end];
-    let preparation = format!(
-        "butting edge opened to {:.0} deg, {:.1} mm deep",
-        opening.to_degrees(),
-        depth * 1e3
-    );
+    let preparation = Preparation::Bevelled {
+        to: Angle::from_rad(opening),
+        depth: Length::from_m(depth),
+    };
     Ok(Section {
         side,
         kind: "half V",
@@ -334,10 +340,9 @@ fn fillet(
             Point2::new(from / sin + under, 0.0),
         ]);
     }
-    let preparation = format!(
-        "square corner, fillet with a throat of {:.1} mm",
-        throat * 1e3
-    );
+    let preparation = Preparation::Fillet {
+        throat: Length::from_m(throat),
+    };
     Ok(Section {
         side,
         kind: "fillet",
@@ -368,11 +373,10 @@ fn plug(sheets: &Sheets) -> Section {
     Section {
         side: WeldSide::Outside,
         kind: "plug",
-        preparation: format!(
-            "slot bevelled {:.0} deg to {:.1} mm deep from outside",
-            BEVEL.to_degrees(),
-            depth * 1e3
-        ),
+        preparation: Preparation::Slot {
+            to: Angle::from_rad(BEVEL),
+            depth: Length::from_m(depth),
+        },
         outline: outline_of(outline),
         throat: depth,
     }

@@ -1,19 +1,20 @@
 //! Working time as a sum that can be followed, from the shop's own rates.
 
 use super::SeamWeld;
-use crate::job::Job;
+use crate::finding::Quantity;
+use crate::job::{About, Job};
 use crate::panel::Panel;
 use crate::seam::Seam;
-use brimful_units::{Length, Speed, Time};
+use brimful_units::{Length, Speed, Time, UnitSystem};
 
 /// One line of the sum.
 #[derive(Clone, Debug, PartialEq)]
 pub struct HoursLine {
     /// What is done.
     pub what: &'static str,
-    /// How much of it: metres, or a count.
+    /// How much of it: a length along seams in the units of the job, or a count.
     pub quantity: f64,
-    /// Its unit: `m`, or empty for a count.
+    /// Its unit: `m` or `ft`, or empty for a count.
     pub unit: &'static str,
     /// The shop's rate for it.
     pub rate: String,
@@ -30,6 +31,7 @@ pub fn hours(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) ->
         .sum();
     let seam_length: Length = seams.iter().map(Seam::length).sum();
     let runs: usize = welds.iter().map(|weld| weld.runs).sum();
+    let along = |what, length, speed| along(&job.about, what, length, speed);
     vec![
         count(
             "marking, lifting and setting panels",
@@ -53,12 +55,16 @@ pub fn total(lines: &[HoursLine]) -> Time {
     lines.iter().map(|line| line.time).sum()
 }
 
-fn along(what: &'static str, length: Length, speed: Speed) -> HoursLine {
+fn along(about: &About, what: &'static str, length: Length, speed: Speed) -> HoursLine {
+    let (quantity, unit) = match about.units {
+        UnitSystem::Metric => (length.m(), "m"),
+        UnitSystem::Inch => (length.feet(), "ft"),
+    };
     HoursLine {
         what,
-        quantity: length.m(),
-        unit: "m",
-        rate: format!("{:.2} m/min", speed.m_min()),
+        quantity,
+        unit,
+        rate: Quantity::Speed(speed).text(about),
         time: length / speed,
     }
 }

@@ -33,7 +33,7 @@ pub struct Welds {
     pub rods: Vec<RodTotal>,
     /// Working time, line by line.
     pub hours: Vec<HoursLine>,
-    /// Published settings for the material, process and nozzle.
+    /// Published settings for the material, process and nozzle, in the units of the job.
     pub settings: Vec<Setting>,
     /// The order of work.
     pub steps: Vec<Step>,
@@ -153,6 +153,9 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
     let settings = material.map_or(Vec::new(), |material| {
         settings(material, job.shop.process, job.shop.nozzle)
     });
+    let dialled = settings
+        .iter()
+        .map(|setting| setting.shown_in(job.about.units));
     let (rods, short) = rod::totals(job, &welds, density);
     findings.extend(short);
     findings.extend(thickness_findings(job, panels, &settings));
@@ -164,7 +167,7 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
         welds,
         rods,
         hours,
-        settings,
+        settings: dialled.collect(),
         steps,
         findings,
     }
@@ -241,7 +244,7 @@ fn seam_weld(
         seam,
         side: section.side,
         kind: section.kind,
-        preparation: section.preparation,
+        preparation: section.preparation.text(job.about.units),
         area,
         section: section.outline,
         throat: Length::from_m(section.throat),
@@ -300,14 +303,15 @@ fn speed_finding(job: &Job, settings: &[Setting]) -> Option<Finding> {
     if published.contains(&speed) {
         return None;
     }
+    let text = |speed: Speed| Quantity::Speed(speed).text(&job.about);
     let says = format!(
-        "The shop's welding speed of {:.0} mm/min is outside the published {:.0} to {:.0} mm/min.",
-        speed.mm_min(),
-        range.low,
-        range.high
+        "The shop's welding speed of {} is outside the published {} to {}.",
+        text(speed),
+        text(*published.start()),
+        text(*published.end())
     );
     Some(
-        Finding::new(Grade::Mend, "shop.weld_speed", says)
+        Finding::new(Grade::Mend, "welding speed", says)
             .source(range.source.to_string())
             .cure("Prove the settings by a bend test of coupons, or weld at a published speed."),
     )

@@ -65,7 +65,11 @@ fn one(about: &About, finding: &Finding) -> String {
         text.push_str(&wrapped("      figure  ", INNER, &figure.text(about)));
     }
     if !finding.cure.is_empty() {
-        text.push_str(&wrapped("      cure    ", INNER, &finding.cure));
+        let cure = match finding.entry {
+            "" => finding.cure.clone(),
+            entry => format!("{} In the job: {entry}.", finding.cure),
+        };
+        text.push_str(&wrapped("      cure    ", INNER, &cure));
     }
     if !finding.source.is_empty() {
         text.push_str(&wrapped("      source  ", INNER, &finding.source));

@@ -162,7 +162,7 @@ fn gains(fit: &Fit) -> String {
         return String::new();
     }
     let units = Units(&fit.job.about);
-    let mut text = heading("Ways to more litres, each by itself and worked out");
+    let mut text = heading("Ways to hold more, each by itself and worked out");
     for gain in &fit.gains {
         let lead = format!("  +{}  ", units.volume(gain.gain));
         let line = format!(

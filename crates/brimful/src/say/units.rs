@@ -55,9 +55,6 @@ impl Units<'_> {
 
     /// A long length, such as that of all seams: metres or feet.
     pub(super) fn run(self, length: Length) -> String {
-        match self.0.units {
-            brimful_units::UnitSystem::Metric => format!("{} m", show::decimal(length.m(), 2)),
-            brimful_units::UnitSystem::Inch => format!("{} ft", show::decimal(length.feet(), 1)),
-        }
+        show::long_length(length, self.0.units)
     }
 }

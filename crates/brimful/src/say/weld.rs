@@ -6,7 +6,7 @@ use super::layout::{Table, heading, wrapped};
 use super::units::Units;
 use brimful_tank::job::RodForm;
 use brimful_tank::plan::Plan;
-use brimful_tank::weld::cautions::CAUTIONS;
+use brimful_tank::weld::cautions;
 use brimful_tank::weld::hours::total;
 use brimful_units::show::decimal;
 
@@ -19,7 +19,7 @@ pub(crate) fn weld(plan: &Plan) -> String {
         hours(plan),
         settings(plan),
         steps(plan),
-        cautions(),
+        cautions(plan),
         findings::stops(plan),
         findings::verdict(plan),
     ]
@@ -128,9 +128,9 @@ fn steps(plan: &Plan) -> String {
     text
 }
 
-fn cautions() -> String {
+fn cautions(plan: &Plan) -> String {
     let mut text = heading("Cautions");
-    for caution in CAUTIONS {
+    for caution in cautions::cautions(plan.job.about.units) {
         let line = format!("{}: {}", caution.about, caution.text);
         text.push_str(&wrapped("  ", 4, &line));
     }

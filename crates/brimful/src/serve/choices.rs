@@ -47,6 +47,8 @@ faces = "?"
 kind = "?"
 [[event]]
 name = "?"
+[checks]
+filled_to = "?"
 "#;
 
 /// The words by key, without the numbers of blocks: `opening.service`.
@@ -91,6 +93,7 @@ mod tests {
             "opening.goes_on",
             "opening.faces",
             "support.kind",
+            "checks.filled_to",
         ] {
             assert!(
                 choices.get(key).is_some_and(|words| words.len() > 1),

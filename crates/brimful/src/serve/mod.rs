@@ -38,7 +38,7 @@ use std::time::Duration;
 use tokio::net::{TcpListener, TcpStream};
 use tokio::sync::{Semaphore, broadcast, watch};
 use tower::ServiceExt;
-use work::Works;
+use work::{GRACE, Works};
 
 /// Connections at once: fifty phones with a stream and a request each, and some.
 const MOST_CONNECTIONS: usize = 512;
@@ -178,7 +178,7 @@ fn open(
     Ok(Shop {
         records: Records::open(&jobs.hidden().join("records.sqlite")).map_err(refused)?,
         planned: Planned::new(folder.to_owned()),
-        works: Works::default(),
+        works: Works::new(GRACE),
         heavy: Semaphore::new(1),
         changes: broadcast::Sender::new(256),
         door: Door::new(address, options.share).map_err(refused)?,

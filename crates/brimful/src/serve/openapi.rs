@@ -101,7 +101,7 @@ fn paths(schemas: &mut SchemaGenerator) -> Value {
         query("depth", json!({ "enum": ["quick", "whole", "best"] })),
         units(),
     ];
-    let load = vec![query("bulge", json!({ "type": "string" }))];
+    let load = vec![query("bulge", json!({ "type": "string" })), units()];
     json!({
         "/api/about": { "get": call("What this server is", vec![], None, 200, &any) },
         "/api/enter": { "post": call("Come in by the code", vec![], Some(code), 200, &any) },

@@ -4,7 +4,7 @@ use super::jobs::Text;
 use super::refusal::Refusal;
 use super::scans::{Scans, Stamp};
 use crate::fault::Fault;
-use brimful_tank::fit::{Fit, fit};
+use brimful_tank::fit::{Fit, fit_watched};
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched, reworded, with_remedies};
 use brimful_tank::watch::Watch;
@@ -83,7 +83,7 @@ impl Planned {
         {
             return Ok(plan);
         }
-        let made = guarded(|| plan(job, Depth::Quick).map_err(NoPlan::Faults))?;
+        let made = guarded(|| plan(job, Depth::Quick).map_err(NoPlan::Faults)).map(Arc::new)?;
         keep(&self.drafts, name, text, scan, &made);
         Ok(made)
     }
@@ -101,7 +101,7 @@ impl Planned {
         }
         // Remedies are in round figures of the job's own units, whoever asks first.
         let (job, scan) = self.read_in(text, None)?;
-        let made = guarded(|| plan_watched(job, Depth::Whole, watch))?;
+        let made = guarded(|| plan_watched(job, Depth::Whole, watch)).map(Arc::new)?;
         keep(&self.whole, name, text, scan, &made);
         let known = self.known(name, text, units, watch)?;
         Ok(known.unwrap_or(made))
@@ -119,7 +119,7 @@ impl Planned {
         let is_done = kept(&self.whole, name, text, &scan).is_some_and(|kept| kept.remedied);
         if !is_done {
             let plan = self.whole(name, text, None, watch)?;
-            let made = guarded(|| with_remedies(&plan, watch))?;
+            let made = guarded(|| with_remedies(&plan, watch)).map(Arc::new)?;
             let fresh = Kept {
                 etag: text.etag.clone(),
                 scan,
@@ -149,7 +149,7 @@ impl Planned {
             (Some(plan), _) => Ok(Some(Arc::clone(plan))),
             (None, None) => Ok(None),
             (None, Some(other)) => {
-                let made = guarded(|| reworded(other, said, watch))?;
+                let made = guarded(|| reworded(other, said, watch)).map(Arc::new)?;
                 keep(&self.whole, name, text, scan, &made);
                 Ok(Some(made))
             }
@@ -167,17 +167,15 @@ impl Planned {
         Ok((job, scan))
     }
 
-    /// The bodies that fit the space of a job's text.
-    pub(super) fn fitted(&self, text: &Text, units: Option<UnitSystem>) -> Result<Fit, Refusal> {
+    /// The bodies that fit the space of a job's text, for whoever waits for it.
+    pub(super) fn fitted(
+        &self,
+        text: &Text,
+        units: Option<UnitSystem>,
+        watch: &dyn Watch,
+    ) -> Result<Fit, Refusal> {
         let (job, _) = self.read_in(text, units)?;
-        match catch_unwind(AssertUnwindSafe(|| fit(job))) {
-            Ok(Ok(fit)) => Ok(fit),
-            Ok(Err(faults)) => {
-                let faults: Vec<Fault> = faults.into_iter().map(Fault::from).collect();
-                Err(Refusal::faulty(&faults))
-            }
-            Err(_) => Err(failed()),
-        }
+        guarded(|| fit_watched(job, watch))
     }
 }
 
@@ -189,10 +187,10 @@ pub(super) fn read(text: &Text) -> Result<Job, Refusal> {
     })
 }
 
-/// Makes a plan; a panic is a failure of Brimful's own, and the server goes on.
-fn guarded(make: impl FnOnce() -> Result<Plan, NoPlan>) -> Result<Arc<Plan>, Refusal> {
+/// Works something out; a panic is a failure of Brimful's own, and the server goes on.
+fn guarded<T>(make: impl FnOnce() -> Result<T, NoPlan>) -> Result<T, Refusal> {
     match catch_unwind(AssertUnwindSafe(make)) {
-        Ok(Ok(plan)) => Ok(Arc::new(plan)),
+        Ok(Ok(made)) => Ok(made),
         Ok(Err(NoPlan::Faults(faults))) => {
             let faults: Vec<Fault> = faults.into_iter().map(Fault::from).collect();
             Err(Refusal::faulty(&faults))

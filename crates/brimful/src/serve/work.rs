@@ -18,7 +18,7 @@ const REMEMBERED: usize = 40;
 
 /// How long work goes on when its last follower has left without a word: time to read a page anew, or for
 /// a phone to find its network again.
-const GRACE: Duration = Duration::from_secs(8);
+pub(super) const GRACE: Duration = Duration::from_secs(8);
 
 /// What is asked for.
 #[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq)]
@@ -111,6 +111,8 @@ pub(crate) struct Work {
     holders: AtomicUsize,
     /// Those who follow its events.
     followers: AtomicUsize,
+    /// How long it goes on without any.
+    grace: Duration,
     cancelled: AtomicBool,
     steps: AtomicUsize,
     state: watch::Sender<State>,
@@ -166,7 +168,7 @@ impl Drop for Follower {
         }
         let work = Arc::clone(&self.0);
         tokio::spawn(async move {
-            tokio::time::sleep(GRACE).await;
+            tokio::time::sleep(work.grace).await;
             if work.followers.load(Ordering::SeqCst) == 0 {
                 work.cancel();
             }
@@ -193,12 +195,22 @@ impl Watch for Work {
 }
 
 /// All work of a server.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(crate) struct Works {
+    /// How long work goes on when its last follower has left without a word.
+    grace: Duration,
     works: Mutex<(u64, BTreeMap<u64, Arc<Work>>)>,
 }
 
 impl Works {
+    /// None yet.
+    pub(crate) fn new(grace: Duration) -> Self {
+        Self {
+            grace,
+            works: Mutex::default(),
+        }
+    }
+
     /// Work on an order, and the work itself where it has to be begun: what is being done already is
     /// joined. Work of the same kind on an older text is no longer wanted.
     pub(crate) fn begin(&self, order: Order) -> (u64, Option<Arc<Work>>) {
@@ -222,6 +234,7 @@ impl Works {
             order,
             holders: AtomicUsize::new(1),
             followers: AtomicUsize::new(0),
+            grace: self.grace,
             cancelled: AtomicBool::new(false),
             steps: AtomicUsize::new(0),
             state: watch::Sender::new(State::Waiting),
@@ -276,5 +289,54 @@ impl Works {
 
     fn lock(&self) -> MutexGuard<'_, (u64, BTreeMap<u64, Arc<Work>>)> {
         self.works.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test may panic")]
+mod tests {
+    use super::*;
+
+    fn begun(works: &Works) -> Arc<Work> {
+        let order = Order {
+            job: "box".to_owned(),
+            etag: "1".to_owned(),
+            wanted: Wanted {
+                what: What::Remedies,
+                options: Options::default(),
+            },
+        };
+        works.begin(order).1.unwrap()
+    }
+
+    /// What the work is at after so many times its grace.
+    fn after(graces: u32, left: impl FnOnce(&Arc<Work>)) -> State {
+        let grace = Duration::from_millis(40);
+        let mut runtime = tokio::runtime::Builder::new_current_thread();
+        runtime.enable_time().build().unwrap().block_on(async {
+            let work = begun(&Works::new(grace));
+            left(&work);
+            let mut state = work.state.subscribe();
+            // Long enough on a busy machine, and over at once where it is over.
+            let _ = tokio::time::timeout(grace * graces, state.wait_for(State::is_over)).await;
+            work.state()
+        })
+    }
+
+    #[test]
+    fn work_whose_last_follower_has_gone_is_dropped_after_a_while() {
+        let state = after(100, |work| drop(work.follow()));
+        assert!(matches!(state, State::Cancelled), "{state:?}");
+    }
+
+    /// A page that is read anew, and one that still follows.
+    #[test]
+    fn work_that_somebody_follows_goes_on() {
+        let mut kept = None;
+        let state = after(5, |work| {
+            drop(work.follow());
+            kept = Some(work.follow());
+        });
+        assert!(matches!(state, State::Waiting), "{state:?}");
     }
 }

@@ -7,8 +7,9 @@ use crate::folder::{Folder, NamedBytes};
 use crate::input;
 use crate::progress::Progress;
 use crate::{Outcome, interrupt, output, say, wire};
-use brimful_tank::fit::fit;
-use brimful_tank::plan::{Depth, Plan};
+use brimful_tank::fit::fit_watched;
+use brimful_tank::plan::{Depth, NoPlan, Plan};
+use brimful_tank::watch::Watch;
 use std::path::Path;
 
 /// Works everything out in memory, then swaps the new pack in.
@@ -24,7 +25,6 @@ pub(crate) fn pack(
     let (source, plan) = input::planned_shown(job, depth, &progress)?;
     let folder = Folder::new(folder)?;
     interrupt::check()?;
-    progress.step("drawing and printing the pack");
     let pages = Pages {
         job,
         text: &source.text,
@@ -33,7 +33,7 @@ pub(crate) fn pack(
             Paper::Letter => brimful_pack::Paper::Letter,
         },
     };
-    let files = packed(&plan, &pages)?;
+    let files = packed(&plan, &pages, &progress)?;
     interrupt::check()?;
     progress.step("writing the pack");
     folder.replace(&files)?;
@@ -61,9 +61,13 @@ pub(crate) struct Pages<'a> {
     pub(crate) paper: brimful_pack::Paper,
 }
 
-/// All files of a pack: drawn and printed, the job's own, and everything as JSON.
-pub(crate) fn packed(plan: &Plan, pages: &Pages<'_>) -> Result<Vec<NamedBytes>, Failure> {
-    let mut files = drawn(plan, pages.paper)?;
+/// All files of a pack: drawn and printed, the job's own, and everything as JSON, for whoever waits.
+pub(crate) fn packed(
+    plan: &Plan,
+    pages: &Pages<'_>,
+    watch: &dyn Watch,
+) -> Result<Vec<NamedBytes>, Failure> {
+    let mut files = drawn(plan, pages.paper, watch)?;
     files.push(job_copy(pages.job, pages.text));
     let answer = wire::Document::pack(plan, &files.iter().collect::<Vec<_>>());
     files.push(NamedBytes {
@@ -73,7 +77,11 @@ pub(crate) fn packed(plan: &Plan, pages: &Pages<'_>) -> Result<Vec<NamedBytes>, 
     Ok(files)
 }
 
-fn drawn(plan: &Plan, paper: brimful_pack::Paper) -> Result<Vec<NamedBytes>, Failure> {
+fn drawn(
+    plan: &Plan,
+    paper: brimful_pack::Paper,
+    watch: &dyn Watch,
+) -> Result<Vec<NamedBytes>, Failure> {
     let own = |says: String| {
         Failure::own(Fault::new(
             says,
@@ -82,9 +90,15 @@ fn drawn(plan: &Plan, paper: brimful_pack::Paper) -> Result<Vec<NamedBytes>, Fai
     };
     let has_space = plan.job.space.is_some();
     let fit = has_space
-        .then(|| fit(plan.job.clone()))
+        .then(|| fit_watched(plan.job.clone(), watch))
         .transpose()
-        .map_err(|_| own("What fits the space of the job could not be worked out.".to_owned()))?;
+        .map_err(|none| match none {
+            NoPlan::Cancelled => interrupt::stopped(),
+            NoPlan::Faults(_) => {
+                own("What fits the space of the job could not be worked out.".to_owned())
+            }
+        })?;
+    watch.step("drawing and printing the pack");
     let files = brimful_pack::pack(plan, fit.as_ref(), paper)
         .map_err(|fault| own(format!("The pack could not be drawn: {fault}.")))?;
     let named = files.into_iter().map(|file| NamedBytes {

@@ -45,7 +45,7 @@ struct BenchSetting {
 
 /// The steps of a plan.
 pub(crate) fn bench(plan: &Plan) -> Bench {
-    let steps = bench::bench(&plan.welds, &plan.panels, &plan.seams);
+    let steps = bench::bench(&plan.welds, &plan.panels, &plan.seams, plan.job.about.units);
     Bench {
         stopped: plan.stops(),
         steps: steps.into_iter().map(|step| twin(plan, step)).collect(),

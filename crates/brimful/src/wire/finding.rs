@@ -22,6 +22,8 @@ pub(crate) struct Finding {
     source: String,
     /// What would cure it; empty for a note that needs nothing.
     cure: String,
+    /// What the cure is called in the job file; empty where it has no entry of its own.
+    entry: &'static str,
     /// The line of the job file it comes from, from 1; null where it is not one line.
     line: Option<usize>,
 }
@@ -31,7 +33,7 @@ pub(crate) struct Finding {
 struct Figure {
     /// The number.
     value: f64,
-    /// Its unit: `m`, `m2`, `m3`, `kg`, `pa`, `n`, `rad`, `ratio` or `count`.
+    /// Its unit: `m`, `m2`, `m3`, `kg`, `pa`, `n`, `k`, `m_s`, `rad`, `ratio` or `count`.
     unit: &'static str,
 }
 
@@ -45,6 +47,7 @@ pub(super) fn finding(finding: &finding::Finding) -> Finding {
         limit: finding.limit.map(figure),
         source: finding.source.clone(),
         cure: finding.cure.clone(),
+        entry: finding.entry,
         line: place.map(|place| place.line).filter(|line| *line > 0),
     }
 }
@@ -57,6 +60,8 @@ fn figure(quantity: Quantity) -> Figure {
         Quantity::Mass(mass) => (mass.kg(), "kg"),
         Quantity::Pressure(pressure) => (pressure.pa(), "pa"),
         Quantity::Force(force) => (force.n(), "n"),
+        Quantity::Temperature(temperature) => (temperature.kelvin(), "k"),
+        Quantity::Speed(speed) => (speed.m_s(), "m_s"),
         Quantity::Angle(angle) => (angle.rad(), "rad"),
         Quantity::Ratio(ratio) => (ratio, "ratio"),
         Quantity::Count(count) => (count as f64, "count"),

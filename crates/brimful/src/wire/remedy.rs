@@ -11,8 +11,10 @@ use serde_json::{Value, json};
 /// One change, before and after.
 #[derive(Debug, Serialize, JsonSchema)]
 pub(crate) struct Remedy {
-    /// What is changed, and what to write in the job for it.
+    /// What is changed.
     says: String,
+    /// Where in a job file it is written.
+    entry: &'static str,
     holds: bool,
     before: Option<Comes>,
     /// Null where it could not be worked out; `why` says why.
@@ -20,9 +22,8 @@ pub(crate) struct Remedy {
     why: Option<String>,
     /// What it adds; less than nought where it saves.
     adds: Option<Adds>,
-    /// Changes to the file that put it into the job, as a `PATCH` takes them; null where a job cannot
-    /// say it.
-    edits: Option<Vec<Value>>,
+    /// Changes to the file that put it into the job, as a `PATCH` takes them.
+    edits: Vec<Value>,
     /// Fittings in walls that it was worked out without; the file keeps them.
     without: Vec<String>,
 }
@@ -48,7 +49,8 @@ struct Adds {
 pub(crate) fn remedies(plan: &Plan, job: &Job) -> Vec<Remedy> {
     let before = plan.whole.as_ref().and_then(|whole| whole.score());
     let twin = |remedy: &brimful_tank::remedy::Remedy| Remedy {
-        says: remedy.change.says.clone(),
+        says: remedy.change.says(&plan.job.about),
+        entry: remedy.change.what.entry(),
         holds: remedy.holds,
         before: before.as_ref().map(comes),
         after: remedy.score.as_ref().ok().map(comes),
@@ -85,9 +87,8 @@ fn without(job: &Job, changed: &Job) -> Vec<String> {
     names.filter(gone).cloned().collect()
 }
 
-fn edits(change: &Change, job: &Job) -> Option<Vec<Value>> {
-    let writes = change.writes(job)?;
-    Some(writes.iter().map(edit).collect())
+fn edits(change: &Change, job: &Job) -> Vec<Value> {
+    change.writes(job).iter().map(edit).collect()
 }
 
 fn edit(write: &Write) -> Value {
@@ -220,11 +221,8 @@ width = 60
         let job = Job::parse(text).unwrap();
         let mut kinds = BTreeSet::new();
         for change in untried(settled) {
-            let says = &change.says;
-            let Some(edits) = edits(&change, &job) else {
-                assert!(change.level.is_some(), "{says}");
-                continue;
-            };
+            let says = &change.says(&settled.about);
+            let edits = edits(&change, &job);
             let edits: Vec<Edit> = serde_json::from_value(Value::Array(edits)).unwrap();
             let after = edited(text, &edits).unwrap();
             let read = Job::parse(&after);
@@ -238,10 +236,11 @@ width = 60
             let words = [
                 "sheets of",
                 "across x, at",
-                "rails:",
+                "rails, at",
                 "flat board",
                 "bands",
                 "stays",
+                "topmost",
             ];
             kinds.extend(words.into_iter().filter(|word| says.contains(word)));
         }
@@ -252,7 +251,7 @@ width = 60
     fn the_edits_of_every_kind_of_change_make_the_job_that_was_tried() {
         for text in [METRIC.to_owned(), in_inches()] {
             let kinds = put_in(&text, &Job::parse(&text).unwrap());
-            assert_eq!(kinds.len(), 6, "{kinds:?}");
+            assert_eq!(kinds.len(), 7, "{kinds:?}");
         }
     }
 
@@ -264,6 +263,6 @@ width = 60
             .replace("across = \"x\"\nat = 500", "at = \"auto\"");
         assert_eq!(open.matches("\"auto\"").count(), 2);
         let kinds = put_in(&open, &Job::parse(METRIC).unwrap());
-        assert_eq!(kinds.len(), 6, "{kinds:?}");
+        assert_eq!(kinds.len(), 7, "{kinds:?}");
     }
 }

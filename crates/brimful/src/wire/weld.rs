@@ -19,7 +19,7 @@ pub(crate) struct Weld {
     /// Working time, line by line.
     hours: Vec<Hours>,
     hours_total_s: f64,
-    /// Published settings, each in the unit that it is dialled in.
+    /// Published settings, each in the unit that a shop of the job's units dials it in.
     settings: Vec<Setting>,
     /// The order of work.
     steps: Vec<Step>,
@@ -65,9 +65,9 @@ struct Rod {
 #[derive(Debug, Serialize, JsonSchema)]
 struct Hours {
     what: String,
-    /// Metres, or a count.
+    /// In `quantity_unit`.
     quantity: f64,
-    /// `m`, or `count`.
+    /// `m` or `ft`, or `count`.
     quantity_unit: &'static str,
     /// The shop's rate, in words.
     rate: String,
@@ -158,7 +158,7 @@ pub(super) fn weld(plan: &Plan) -> Weld {
                 text: step.text.clone(),
             })
             .collect(),
-        cautions: cautions::CAUTIONS
+        cautions: cautions::cautions(plan.job.about.units)
             .iter()
             .map(|caution| Caution {
                 about: caution.about.to_owned(),

@@ -39,7 +39,7 @@ fn a_square_wall_is_timoshenkos() {
     let rows = rows_of(&found, &panels, "front");
     let rest = rows
         .iter()
-        .find(|row| row.case == "brim-full at rest")
+        .find(|row| row.case == "full at rest")
         .expect("a row");
     assert!((rest.width.mm() - 300.0).abs() < 1e-6 && (rest.height.mm() - 300.0).abs() < 1e-6);
     assert!(rest.pressure_low.pa().abs() < 1e-6);
@@ -104,14 +104,14 @@ fn a_full_baffle_halves_the_span_and_a_short_one_does_not() {
     let (with, panels) = checked(&job("[1000, 400, 400]", "10", &baffle(20)));
     let left: Vec<_> = rows_of(&with, &panels, "left")
         .into_iter()
-        .filter(|row| row.case == "brim-full at rest")
+        .filter(|row| row.case == "full at rest")
         .collect();
     assert_eq!(left.len(), 2);
     assert!(left.iter().all(|row| (row.width.mm() - 490.0).abs() < 1e-6));
     let (without, panels) = checked(&job("[1000, 400, 400]", "10", &baffle(60)));
     let left = rows_of(&without, &panels, "left")
         .into_iter()
-        .filter(|row| row.case == "brim-full at rest")
+        .filter(|row| row.case == "full at rest")
         .count();
     assert_eq!(left, 1);
 }
@@ -142,7 +142,7 @@ fn braking_presses_on_the_front() {
     );
     let rest = rows
         .iter()
-        .find(|row| row.case == "brim-full at rest")
+        .find(|row| row.case == "full at rest")
         .expect("a row");
     assert!(event.modulus > rest.modulus);
 }
@@ -153,7 +153,7 @@ fn rails_split_the_floor() {
     let (found, panels) = checked(&job("[600, 400, 300]", "10", rails));
     let floor: Vec<_> = rows_of(&found, &panels, "floor")
         .into_iter()
-        .filter(|row| row.case == "brim-full at rest")
+        .filter(|row| row.case == "full at rest")
         .collect();
     assert_eq!(floor.len(), 2);
     assert!(
@@ -256,7 +256,7 @@ fn a_divider_takes_one_side_full() {
     assert!(!rows.is_empty());
     let rest = rows
         .iter()
-        .find(|row| row.case == "brim-full at rest")
+        .find(|row| row.case == "full at rest")
         .expect("a row");
     assert!(
         (rest.pressure_high.pa() - 1000.0 * 9.80665 * 0.3).abs() < 15.0,

@@ -53,9 +53,13 @@ impl<'a> Verdict<'a> {
 
     pub fn case_not_covered(&mut self, case: &LoadCase, reason: &NotCovered) {
         self.findings.push(
-            Finding::new(Grade::Stop, &case.name, format!("{NOT_COVERED}: {reason}."))
-                .source("tables of materials and factors")
-                .cure("Shorter service, cooler liquid, or a value from the sheet's maker."),
+            Finding::new(
+                Grade::Stop,
+                &case.name,
+                format!("{NOT_COVERED}: {}.", reason.text(self.job.about.units)),
+            )
+            .source("tables of materials and factors")
+            .cure("Shorter service, cooler liquid, or a value from the sheet's maker."),
         );
     }
 
@@ -96,7 +100,7 @@ impl<'a> Verdict<'a> {
         self.findings.extend(about_all);
         Quick {
             rows: self.rows,
-            assumptions: assumptions(),
+            assumptions: assumptions(self.job),
             findings: self.findings,
         }
     }
@@ -145,7 +149,7 @@ impl<'a> Verdict<'a> {
             let says = format!("It bulges more than the job allows ({}).", row.case);
             Finding::new(Grade::Stop, &row.span, says)
                 .figures(Quantity::Length(row.deflection), Quantity::Length(limit))
-                .source("the job's [checks] bulge")
+                .source("the bulge that the job allows")
                 .cure("Thicker sheet, or a baffle nearer.")
         })
     }
@@ -197,7 +201,7 @@ impl<'a> Verdict<'a> {
         findings.extend(lid_finding(self.job));
         if self.rows.iter().any(|row| row.covered) {
             findings.push(
-                Finding::new(Grade::Note, "quick check", assumptions().join(" "))
+                Finding::new(Grade::Note, "quick check", assumptions(self.job).join(" "))
                     .source("assumptions of the quick check"),
             );
         }
@@ -211,10 +215,14 @@ fn over(utilisation: f64) -> bool {
 }
 
 /// Whatever the check takes for granted.
-fn assumptions() -> Vec<String> {
+fn assumptions(job: &Job) -> Vec<String> {
+    let filled = format!(
+        "{}; in an event the liquid is taken as still, pressing by the tilted pull alone, without surge.",
+        job.checks.filled_to.text()
+    );
     [
         "Each span is bent by itself; a real corner lies between the hinged and the clamped edge that are reckoned with.",
-        "The tank is brim-full; in an event the liquid is taken as still, pressing by the tilted pull alone, without surge.",
+        &filled,
         "Live load on the lid is not in it.",
         "An inner panel holds another where its foot runs along at least 70 % of the span and it ties the panel to one that faces it; what the tie passes on where the two are pressed unequally, and the peak of stress at the end of a foot, are not followed.",
         "In an event the bulge that has crept at rest is kept and the quick part added.",
@@ -233,7 +241,7 @@ fn lid_finding(job: &Job) -> Option<Finding> {
             format!("{NOT_COVERED}: what stands or kneels on the lid."),
         )
         .figures(Quantity::Mass(load), Quantity::Mass(Mass::ZERO))
-        .source("the job's [checks] lid_load")
+        .source("what the job lets stand on the lid")
         .cure("The whole-tank check.")
     })
 }

@@ -23,6 +23,8 @@ pub struct Spot {
 }
 
 impl Spot {
+    /// How wide it is, m.
+    pub const WIDTH: f64 = 2.0 * REACH;
     /// Size of elements there, m.
     pub const SIZE: f64 = REACH * FINE;
 

@@ -9,16 +9,18 @@ use super::middle::Middle;
 use super::model::{NoModel, Tank};
 use super::moved::{Mesh, Moved};
 use super::stage::{Answer, Known, SHORT, Stage};
-use super::verdict::{Verdict, assumptions};
+use super::support::names_of_bearers;
+use super::verdict::{Lost, Verdict, assumptions};
 use super::weld::Section;
 use crate::check::limit::Limits;
 use crate::check::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
 use crate::finding::Finding;
+use crate::job::Job;
 use crate::panel::Panel;
 use crate::weld::SeamWeld;
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_units::{Length, Mass};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// Elements across a flat in the first mesh; the later ones are finer by [`FINER`] each.
@@ -54,6 +56,8 @@ pub struct Whole {
     pub assumptions: Vec<String>,
     /// Load cases that no answer was found for, or none that could be looked for.
     pub unanswered: usize,
+    /// Why there is none, as far as the loads themselves do not tell it.
+    pub(super) lost: Vec<Lost>,
     /// What it says.
     pub findings: Vec<Finding>,
 }
@@ -279,7 +283,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     let sections = sections(tank, welds);
     let middle = match Middle::of(tank.body, tank.panels, tank.seams) {
         Ok(middle) => middle,
-        Err(fault) => return verdict.no_model(&NoModel::Middle(fault)),
+        Err(fault) => return verdict.no_model(NoModel::Middle(fault)),
     };
     let (mut meshes, mut supports) = (Vec::new(), Vec::new());
     let mut runs: Vec<Option<CaseRun>> = vec![None; cases.len()];
@@ -289,9 +293,9 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     let mut wanted: Vec<usize> = (0..cases.len()).collect();
     for number in 0..MOST_MESHES {
         let fineness = FIRST * FINER.powi(number as i32);
-        let stage = match Stage::new(tank, &middle, &sections, fineness, None) {
+        let stage = match Stage::new(tank, &middle, &sections, fineness) {
             Ok(stage) => stage,
-            Err(fault) => return verdict.no_model(&fault),
+            Err(fault) => return verdict.no_model(fault),
         };
         meshes.push(stage.size());
         supports = stage.model.bearers.names();
@@ -330,6 +334,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
         meshes,
         supports,
         unanswered: verdict.unanswered,
+        lost: verdict.lost,
         picture,
         moved: moved.into_iter().flatten().collect(),
         assumptions: assumptions(tank),
@@ -337,21 +342,51 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     }
 }
 
-/// What a check that has been run says of a tank whose job differs in nothing but the units of its
-/// sentences; none where a load has no answer, which is told with the mesh at hand. Supports keep
-/// their names.
-pub fn reworded(whole: &Whole, tank: &Tank<'_>) -> Option<Whole> {
-    if whole.unanswered > 0 {
-        return None;
+/// What a check that has been run on the job `was` says of a tank whose job differs from it in nothing
+/// but the units of its sentences.
+pub fn reworded(whole: &Whole, was: &Job, tank: &Tank<'_>) -> Whole {
+    let before = Tank { job: was, ..*tank };
+    let names = |tank: &Tank<'_>| -> Vec<String> {
+        let cases = filled_cases(tank, &mut Verdict::new(tank));
+        cases.into_iter().map(|filled| filled.case.name).collect()
+    };
+    let names: BTreeMap<String, String> = names(&before).into_iter().zip(names(tank)).collect();
+    let named = |name: &mut String| {
+        if let Some(other) = names.get(name) {
+            name.clone_from(other);
+        }
+    };
+    let mut whole = whole.clone();
+    whole
+        .cases
+        .iter_mut()
+        .for_each(|run| named(&mut run.case.name));
+    whole
+        .moved
+        .iter_mut()
+        .for_each(|moved| named(&mut moved.case));
+    whole
+        .picture
+        .iter_mut()
+        .for_each(|picture| named(&mut picture.case));
+    whole
+        .lost
+        .iter_mut()
+        .for_each(|lost| lost.case.iter_mut().for_each(named));
+    if !whole.supports.is_empty() {
+        whole.supports = names_of_bearers(tank.job);
     }
     let mut verdict = Verdict::new(tank);
     filled_cases(tank, &mut verdict);
+    for lost in &whole.lost {
+        verdict.lose(lost.clone());
+    }
     verdict.judge(&whole.cases);
-    Some(Whole {
+    Whole {
         assumptions: assumptions(tank),
         findings: verdict.findings,
-        ..whole.clone()
-    })
+        ..whole
+    }
 }
 
 /// What the worst of some load cases do to a tank, on the first mesh.
@@ -387,18 +422,13 @@ impl Score {
     }
 }
 
-/// Tries a tank under the load cases whose names are in `cases` (all, where it is empty), filled no
-/// higher than `level` if one is given, on the first mesh alone: for choosing between changes. Events
-/// come after what lasts, rest among it, and are not run where that is over a limit already.
+/// Tries a tank under the load cases whose names are in `cases` (all, where it is empty), on the first
+/// mesh alone: for choosing between changes. Events come after what lasts, rest among it, and are not
+/// run where that is over a limit already.
 ///
 /// # Errors
 /// Why it has no score, in a sentence: a case that is not covered, or has no equilibrium.
-pub fn trial(
-    tank: &Tank<'_>,
-    welds: &[SeamWeld],
-    cases: &[String],
-    level: Option<Length>,
-) -> Result<Score, String> {
+pub fn trial(tank: &Tank<'_>, welds: &[SeamWeld], cases: &[String]) -> Result<Score, String> {
     let mut verdict = Verdict::new(tank);
     let all = filled_cases(tank, &mut verdict);
     if let Some(finding) = verdict.findings.first() {
@@ -407,8 +437,7 @@ pub fn trial(
     let batches = lasting_and_events(&all, cases)?;
     let middle = Middle::of(tank.body, tank.panels, tank.seams).map_err(|it| it.to_string())?;
     let sections = sections(tank, welds);
-    let mut stage =
-        Stage::new(tank, &middle, &sections, FIRST, level).map_err(|it| it.to_string())?;
+    let mut stage = Stage::new(tank, &middle, &sections, FIRST).map_err(|it| it.to_string())?;
     stage.steps = SHORT;
     let mut score = Score {
         panel: 0.0,

@@ -6,13 +6,12 @@ use super::middle::Middle;
 use super::model::{Model, NoModel, Tank};
 use super::run::{MeshSize, Picture};
 use super::weld::Section;
-use crate::check::load::{Heads, LoadKind};
+use crate::check::load::{Heads, LoadKind, level};
 use crate::liquid::Compartment;
 use crate::watch::Watch;
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_mech::shell::nonlinear::{Prior, Report, Steps, carried_over, solve, solve_near};
 use brimful_mech::shell::{Fault, State, System, Workspace};
-use brimful_units::Length;
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -64,8 +63,8 @@ impl Stage {
         middle: &Middle,
         sections: &[Option<Section>],
         fineness: f64,
-        level: Option<Length>,
     ) -> Result<Self, NoModel> {
+        let level = level(tank.job, tank.body.cavity.bounds().1.z);
         let model = Model::of(tank, middle, fineness, level)?;
         let stiff = with_modulus(&model.shell, 1.0, 0.0, 0.0);
         let system = System::new(&stiff).map_err(NoModel::Shell)?;

@@ -18,7 +18,7 @@ use brimful_units::Length;
 
 /// What a floor, rail or pad gives way, Pa/m: a tenth of a millimetre under 10 kPa, as a hard
 /// mat does. Stiffer than any plastic floor, soft enough that no single node takes all.
-const BED: f64 = 1e8;
+pub const BED: f64 = 1e8;
 
 /// The share of the bed's stiffness that holds the tank sideways: chocks, strips, friction. It
 /// keeps it in place and hinders its growing by next to nothing.
@@ -299,20 +299,9 @@ impl Bearer {
 
 /// The bearers of a job, in the world.
 fn bearers(job: &Job, body: &Body) -> Vec<Bearer> {
-    let text = |at: Length| Quantity::Length(at).text(&job.about);
-    let places = places(job, body);
-    let named = |number: usize| match &job.support {
-        Support::Floor => "floor".to_owned(),
-        Support::Bed => "bed".to_owned(),
-        Support::Rails { at, .. } => format!("rail at {}", text(at[number])),
-        Support::Straps { at, .. } => format!("strap at {}", text(at[number])),
-        Support::Feet { at, .. } => {
-            let [x, y] = at[number].map(text);
-            format!("foot at {x}, {y}")
-        }
-    };
-    let bearer = |(number, place): (usize, Option<[Point2; 2]>)| Bearer {
-        name: named(number),
+    let places = places(job, body).into_iter();
+    let bearer = |(name, place): (String, Option<[Point2; 2]>)| Bearer {
+        name,
         reach: match (&job.support, place) {
             (Support::Straps { across, .. }, Some(place)) => {
                 let along = if *across == Axis::X { Axis::Y } else { Axis::X };
@@ -323,7 +312,28 @@ fn bearers(job: &Job, body: &Body) -> Vec<Bearer> {
             (_, None) => Reach::Floor,
         },
     };
-    places.into_iter().enumerate().map(bearer).collect()
+    let names = names_of_bearers(job).into_iter();
+    names.zip(places).map(bearer).collect()
+}
+
+/// What each rail, strap or foot of a job is called: by its place.
+pub fn names_of_bearers(job: &Job) -> Vec<String> {
+    let text = |at: &Length| Quantity::Length(*at).text(&job.about);
+    let along = |what: &str, at: &[Length]| -> Vec<String> {
+        at.iter()
+            .map(|at| format!("{what} at {}", text(at)))
+            .collect()
+    };
+    match &job.support {
+        Support::Floor => vec!["floor".to_owned()],
+        Support::Bed => vec!["bed".to_owned()],
+        Support::Rails { at, .. } => along("rail", at),
+        Support::Straps { at, .. } => along("strap", at),
+        Support::Feet { at, .. } => at
+            .iter()
+            .map(|[x, y]| format!("foot at {}, {}", text(x), text(y)))
+            .collect(),
+    }
 }
 
 /// The rectangles of a job's support in the world; none in place of one: all of the floor.

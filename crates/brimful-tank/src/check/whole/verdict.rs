@@ -1,17 +1,20 @@
 //! What the whole-tank check says: one finding for each thing that is wrong with a panel or seam,
 //! by its worst load case.
 
+use super::lid::Spot;
 use super::model::{Model, NoModel, Tank};
 use super::run::{CaseRun, Part, Whole};
+use super::support::BED;
 use crate::check::limit::medium_finding;
 use crate::check::load::{LoadCase, LoadKind};
 use crate::finding::{Finding, Grade, Quantity};
+use crate::growth::WELDED;
 use crate::job::{Duty, Support};
 use crate::panel::Role;
 use crate::table::NotCovered;
 use brimful_geom::vector::Point3;
 use brimful_mech::shell::Fault;
-use brimful_units::{Angle, Length, Pressure};
+use brimful_units::{Angle, Length, Pressure, show};
 
 const METHOD: &str = "whole-tank shell: flat triangles (Batoz, Bathe & Ho 1980; Felippa 2003), large displacements (Felippa & Haugen 2005)";
 const ALLOWED: &str =
@@ -20,6 +23,8 @@ const ALLOWED: &str =
 /// is of no use: 1 degree, three times what the support of any example gives way by in any event (0.34
 /// degrees).
 const TIPS: Angle = Angle::from_deg(1.0);
+/// How far the support gives way for the pressure that is told with it.
+const GIVES: Length = Length::from_mm(0.1);
 const CURE: &str = "Thicker sheet, a baffle, rib or stay nearer, a lower fill, or cooler liquid.";
 
 /// The findings so far.
@@ -28,6 +33,71 @@ pub struct Verdict<'a> {
     pub findings: Vec<Finding>,
     /// Load cases without an answer.
     pub unanswered: usize,
+    /// Those that were run, or all at once.
+    pub lost: Vec<Lost>,
+}
+
+/// An answer that was not found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lost {
+    /// Name of the load case; none: no load could be run.
+    pub case: Option<String>,
+    about: String,
+    /// Where it goes, in the axes of the tank.
+    near: Point3,
+    why: Why,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+enum Why {
+    NoModel(NoModel),
+    Fault(Fault),
+}
+
+impl Lost {
+    /// As a finding; `near` is its place in words.
+    fn finding(&self, near: &str) -> Finding {
+        let case = self.case.as_deref().unwrap_or_default();
+        let (says, cure) = match &self.why {
+            Why::NoModel(reason) => (
+                format!("The whole-tank check cannot be done: {reason}."),
+                "Simplify the shape near the place named, or see that the support is under the tank.",
+            ),
+            Why::Fault(Fault::Mechanism { .. }) => (
+                format!(
+                    "Part of the tank is loose: near {near} it can move without resistance ({case})."
+                ),
+                "See that every panel is welded to others along its edges, and that the support holds the tank down and sideways.",
+            ),
+            Why::Fault(Fault::NotConverged { reached, .. }) => (
+                format!(
+                    "No equilibrium is found beyond {:.0} % of the load; it goes near {near} ({case}).",
+                    reached * 100.0
+                ),
+                "Thicker sheet, a rib, stay or baffle there, or hold the tank down: it may lift off its support.",
+            ),
+            Why::Fault(Fault::Unstable { stable, .. }) => (
+                format!(
+                    "The tank buckles or snaps at {:.0} % of the load or a little more, near {near} ({case}).",
+                    stable * 100.0
+                ),
+                "Thicker sheet, or a rib, stay or baffle there.",
+            ),
+            Why::Fault(Fault::Chatter { .. }) => (
+                format!(
+                    "Whether the tank bears on its support near {near} does not settle ({case})."
+                ),
+                "Hold the tank down, or support it along more of its floor.",
+            ),
+            Why::Fault(other) => (
+                format!("{other} ({case})."),
+                "Simplify the shape of the tank.",
+            ),
+        };
+        Finding::new(Grade::Stop, &self.about, says)
+            .source(METHOD)
+            .cure(cure)
+    }
 }
 
 impl<'a> Verdict<'a> {
@@ -36,6 +106,7 @@ impl<'a> Verdict<'a> {
             tank,
             findings: Vec::new(),
             unanswered: 0,
+            lost: Vec::new(),
         }
     }
 
@@ -45,7 +116,10 @@ impl<'a> Verdict<'a> {
             Finding::new(
                 Grade::Stop,
                 &case.name,
-                format!("Not covered by the strength check: {reason}."),
+                format!(
+                    "Not covered by the strength check: {}.",
+                    reason.text(self.tank.job.about.units)
+                ),
             )
             .source("tables of materials and factors")
             .cure("Shorter service, cooler liquid, or a value from the sheet's maker."),
@@ -53,17 +127,19 @@ impl<'a> Verdict<'a> {
     }
 
     /// The tank is no shell that can be reckoned with.
-    pub fn no_model(mut self, reason: &NoModel) -> Whole {
-        self.findings.push(
-            Finding::new(Grade::Stop, "strength", format!("The whole-tank check cannot be done: {reason}."))
-                .source(METHOD)
-                .cure("Simplify the shape near the place named, or see that the support is under the tank."),
-        );
+    pub fn no_model(mut self, reason: NoModel) -> Whole {
+        self.lose(Lost {
+            case: None,
+            about: "strength".to_owned(),
+            near: Point3::ORIGIN,
+            why: Why::NoModel(reason),
+        });
         Whole {
             cases: Vec::new(),
             meshes: Vec::new(),
             supports: Vec::new(),
-            unanswered: self.unanswered + 1,
+            unanswered: self.unanswered,
+            lost: self.lost,
             picture: None,
             moved: Vec::new(),
             assumptions: assumptions(self.tank),
@@ -73,82 +149,46 @@ impl<'a> Verdict<'a> {
 
     /// A load case has no equilibrium.
     pub fn fault(&mut self, case: &LoadCase, fault: &Fault, model: &Model) {
-        self.unanswered += 1;
-        let at = |node: usize| self.place(node, model);
-        let (about, says, cure) = match fault {
-            Fault::Mechanism { node, .. } => (
-                at(*node).0,
-                format!(
-                    "Part of the tank is loose: near {} it can move without resistance ({}).",
-                    at(*node).1,
-                    case.name
-                ),
-                "See that every panel is welded to others along its edges, and that the support holds the tank down and sideways.",
-            ),
-            Fault::NotConverged { reached, node, .. } => (
-                at(*node).0,
-                format!(
-                    "No equilibrium is found beyond {:.0} % of the load; it goes near {} ({}).",
-                    reached * 100.0,
-                    at(*node).1,
-                    case.name
-                ),
-                "Thicker sheet, a rib, stay or baffle there, or hold the tank down: it may lift off its support.",
-            ),
-            Fault::Unstable { stable, node, .. } => (
-                at(*node).0,
-                format!(
-                    "The tank buckles or snaps at {:.0} % of the load or a little more, near {} ({}).",
-                    stable * 100.0,
-                    at(*node).1,
-                    case.name
-                ),
-                "Thicker sheet, or a rib, stay or baffle there.",
-            ),
+        let node = match fault {
+            Fault::Mechanism { node, .. }
+            | Fault::NotConverged { node, .. }
+            | Fault::Unstable { node, .. } => Some(*node),
             Fault::Chatter { contact, .. } => {
-                let node = model
-                    .shell
-                    .contacts
-                    .get(*contact)
-                    .map_or(0, |contact| contact.node);
-                (
-                    "support".to_owned(),
-                    format!(
-                        "Whether the tank bears on its support near {} does not settle ({}).",
-                        at(node).1,
-                        case.name
-                    ),
-                    "Hold the tank down, or support it along more of its floor.",
-                )
+                let contacts = &model.shell.contacts;
+                contacts.get(*contact).map(|contact| contact.node)
             }
-            other => (
-                "strength".to_owned(),
-                format!("{other} ({}).", case.name),
-                "Simplify the shape of the tank.",
-            ),
+            _ => None,
         };
-        let finding = Finding::new(Grade::Stop, about, says)
-            .source(METHOD)
-            .cure(cure);
+        let near = node.and_then(|node| model.mesh.nodes.get(node));
+        let panel = node.and_then(|node| self.panel_at(node, model));
+        let about = match (fault, panel) {
+            (Fault::Chatter { .. }, _) => "support",
+            (_, Some(panel)) => panel,
+            (_, None) => "strength",
+        };
+        self.lose(Lost {
+            case: Some(case.name.clone()),
+            about: about.to_owned(),
+            near: near.copied().unwrap_or(Point3::ORIGIN),
+            why: Why::Fault(fault.clone()),
+        });
+    }
+
+    /// Name of the panel at a node.
+    fn panel_at(&self, node: usize, model: &Model) -> Option<&'a str> {
+        let of = |triangle: &brimful_geom::mesh::MeshTriangle| triangle.nodes.contains(&node);
+        let triangle = model.mesh.triangles.iter().position(of)?;
+        Some(self.tank.panels[model.panel[triangle]].name.as_str())
+    }
+
+    /// Says why there is no answer, and keeps it.
+    pub fn lose(&mut self, lost: Lost) {
+        self.unanswered += 1;
+        let finding = lost.finding(&self.words(lost.near));
         if !self.findings.contains(&finding) {
             self.findings.push(finding);
         }
-    }
-
-    /// Name of the panel at a node, and the place in words.
-    fn place(&self, node: usize, model: &Model) -> (String, String) {
-        let of = |triangle: &brimful_geom::mesh::MeshTriangle| triangle.nodes.contains(&node);
-        let triangle = model.mesh.triangles.iter().position(of);
-        let panel = triangle.map_or("strength".to_owned(), |number| {
-            self.tank.panels[model.panel[number]].name.clone()
-        });
-        let place = model
-            .mesh
-            .nodes
-            .get(node)
-            .copied()
-            .unwrap_or(Point3::ORIGIN);
-        (panel, self.words(place))
+        self.lost.push(lost);
     }
 
     /// A place, in the units of the job.
@@ -221,7 +261,7 @@ impl<'a> Verdict<'a> {
             );
             Finding::new(Grade::Stop, name, says)
                 .figures(Quantity::Length(depth), Quantity::Length(limit))
-                .source("the job's [checks] bulge")
+                .source("the bulge that the job allows")
                 .cure("Thicker sheet, or a baffle, rib or stay nearer.")
         })
     }
@@ -349,7 +389,8 @@ impl<'a> Verdict<'a> {
         self.findings.extend(baffles.map(|panel| {
             Finding::new(Grade::Stop, &panel.name, "Not covered by the strength check: a baffle of a moving tank whose job names no event that would throw liquid against it.")
                 .source("Liquid at rest presses on both its sides alike")
-                .cure("Name the events: [[event]] name = \"braking\".")
+                .cure("Name the events that it meets on the way.")
+                .entry("[[event]] name = \"braking\"")
         }));
     }
 
@@ -360,8 +401,8 @@ impl<'a> Verdict<'a> {
         if job.checks.lid_load.is_some() && !has_lid {
             self.findings.push(
                 Finding::new(Grade::Stop, "lid", "Not covered by the strength check: somebody may stand on the lid, and no panel of this tank lies like one.")
-                    .source("the job's [checks] lid_load")
-                    .cure("Take the key out and keep everybody off, or make the top flatter than 60 degrees."),
+                    .source("what the job lets stand on the lid")
+                    .cure("Let nobody stand on it and keep everybody off, or make the top flatter than 60 degrees."),
             );
         }
         self.findings.extend(medium_finding(job));
@@ -396,14 +437,24 @@ fn over(utilisation: f64) -> bool {
 
 /// Whatever the check takes for granted.
 pub fn assumptions(tank: &Tank<'_>) -> Vec<String> {
+    let about = &tank.job.about;
+    let text = |quantity: Quantity| quantity.text(about);
+    let filled = tank.job.checks.filled_to.text();
     let mut said = vec![
         "Panels are thin plates in the middle of their sheets, welded stiffly along their seams.".to_owned(),
         "Pressure acts on the middle of the sheet, which is a little more than it has to bear.".to_owned(),
-        "The tank is brim-full; in an event the liquid is taken as still, pressing by the tilted pull alone. Each baffle has to bear all that is behind it with nothing ahead; the blow of a wave in a part-full tank is not in it.".to_owned(),
+        format!("{filled}; in an event the liquid is taken as still, pressing by the tilted pull alone. Each baffle has to bear all that is behind it with nothing ahead; the blow of a wave in a part-full tank is not in it."),
         "An event comes on top of what has crept at rest, with the stiffness of seconds.".to_owned(),
-        "The support gives way by 0.1 mm under 10 kPa, pushes and never pulls, and holds the tank sideways a tenth as stiffly.".to_owned(),
+        format!(
+            "The support gives way by {} under {}, pushes and never pulls, and holds the tank sideways a tenth as stiffly.",
+            show::small_length(GIVES, about.units),
+            text(Quantity::Pressure(Pressure::from_pa(BED * GIVES.m())))
+        ),
         "Fittings neither stiffen nor burden the panels; the pressure on a hatch's cover goes to the rim of its hole.".to_owned(),
-        "All of the tank is as warm as its liquid: what the sun on a lid over cold liquid does is not in it. It is welded at 20 degC and grows against what holds it sideways.".to_owned(),
+        format!(
+            "All of the tank is as warm as its liquid: what the sun on a lid over cold liquid does is not in it. It is welded at {} and grows against what holds it sideways.",
+            text(Quantity::Temperature(WELDED))
+        ),
     ];
     if matches!(tank.job.support, Support::Straps { .. }) {
         said.push("Straps hang straight down and push on the two lower edges they run round, up and inward alike, without friction; between those edges they carry nothing. Something keeps the tank from swinging.".to_owned());
@@ -411,7 +462,10 @@ pub fn assumptions(tank: &Tank<'_>) -> Vec<String> {
     if tank.job.checks.lid_load.is_none() {
         said.push("Nothing stands on the lid.".to_owned());
     } else {
-        said.push("What stands on the lid does so on a spot 10 cm wide, where the lid is furthest from what holds it up; the cover of a hatch is not checked.".to_owned());
+        said.push(format!(
+            "What stands on the lid does so on a spot {} wide, where the lid is furthest from what holds it up; the cover of a hatch is not checked.",
+            text(Quantity::Length(Length::from_m(Spot::WIDTH)))
+        ));
     }
     said
 }

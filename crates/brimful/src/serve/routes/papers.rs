@@ -13,7 +13,6 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use axum::routing::get;
 use brimful_tank::plan::Plan;
-use brimful_tank::watch::Watch;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use std::fs;
@@ -52,14 +51,13 @@ pub(super) fn make(
     paper: brimful_pack::Paper,
     work: &Work,
 ) -> Answer<Value> {
-    work.step("drawing and printing the pack");
     let job = format!("{name}.job.toml");
     let pages = Pages {
         job: job.as_ref(),
         text: &text.text,
         paper,
     };
-    let files = packed(plan, &pages).map_err(|failure| failure.into_refusal())?;
+    let files = packed(plan, &pages, work).map_err(|failure| failure.into_refusal())?;
     let papers = Papers {
         etag: Some(text.etag.clone()),
         files: files

@@ -103,9 +103,11 @@ fn best(shop: &Shop, name: &str, units: Option<UnitSystem>) -> Answer<(String, A
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct ModelQuery {
-    /// The load it is shown under.
+    /// The load it is shown under, by its name in these units.
     #[serde(default)]
     bulge: Option<String>,
+    #[serde(default)]
+    units: Option<Units>,
 }
 
 async fn model(
@@ -114,7 +116,7 @@ async fn model(
     Query(query): Query<ModelQuery>,
 ) -> Answer<Json<Answered<wire::model::Model>>> {
     off(shop, move |shop| {
-        let (etag, plan) = best(shop, &name, None)?;
+        let (etag, plan) = best(shop, &name, query.units.map(UnitSystem::from))?;
         let answer = wire::model::model(&plan, query.bulge.as_deref());
         Ok(Json(Answered { etag, answer }))
     })

@@ -61,7 +61,7 @@ fn done(shop: &Shop, name: &str, text: &Text, wanted: Wanted, work: &Work) -> An
     if wanted.what == What::Fit {
         return shop
             .planned
-            .fitted(text, units)
+            .fitted(text, units, work)
             .map(|fit| json!(wire::Document::fit(&fit)));
     }
     let plan = match wanted.what {

@@ -69,6 +69,8 @@ pub(super) struct Checks {
     filling_head_m: f64,
     /// How hard a shut vent lets the tank be sucked at.
     suction_pa: f64,
+    /// How full its strength is checked: `brim`, or `rated`.
+    filled_to: &'static str,
     /// What may stand on the lid, in one place.
     lid_load_kg: Option<f64>,
 }
@@ -148,6 +150,7 @@ pub(super) fn checks(checks: &job::Checks) -> Checks {
         bulge_m: checks.bulge.map(Length::m),
         filling_head_m: checks.filling_head.m(),
         suction_pa: checks.suction.pa(),
+        filled_to: words::filled_to(checks.filled_to),
         lid_load_kg: checks.lid_load.map(Mass::kg),
     }
 }

@@ -1,0 +1,106 @@
+//! A tank that is never filled to the brim: what that changes, and what has to keep it so.
+
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+use brimful_tank::finding::{Finding, Grade};
+use brimful_tank::job::{FilledTo, Job};
+use brimful_tank::plan::{Depth, Plan, plan};
+use brimful_tank::remedy::What;
+
+/// Deep and thin: too weak when brim-full. `rest` comes after the body.
+fn planned(rest: &str, depth: Depth) -> Plan {
+    sheet(10, rest, depth)
+}
+
+fn sheet(thickness: u32, rest: &str, depth: Depth) -> Plan {
+    let text = format!(
+        "[job]\nlengths = \"mm\"\nduty = \"standing\"\n[liquid]\nkind = \"water\"\nwarmest = \"43 degC\"\nair_space = 150\n\
+         [stock]\nmaterial = \"HDPE\"\n[[stock.sheet]]\nsize = [3000, 1500]\nthickness = {thickness}\n[[stock.rod]]\ndiameter = 4\n\
+         [body]\nbox = [600, 500, 500]\nthickness = {thickness}\n{rest}"
+    );
+    let job = Job::parse(&text).unwrap_or_else(|it| panic!("{it:#?}"));
+    plan(job, depth).unwrap_or_else(|it| panic!("{it:#?}"))
+}
+
+fn filling(plan: &Plan) -> Option<&Finding> {
+    let about = |it: &&Finding| it.about.starts_with("filling of");
+    plan.findings.iter().find(about)
+}
+
+const RATED: &str = "[checks]\nfilled_to = \"rated\"\n";
+const FILL: &str = "[[opening]]\nname = \"filler\"\nservice = \"fill\"\npanel = \"lid\"\nat = [100, 100]\ndiameter = 40\n";
+
+fn overflow(up: u32, diameter: u32) -> String {
+    format!(
+        "[[opening]]\nname = \"spill\"\nservice = \"overflow\"\npanel = \"front\"\nat = [250, {up}]\ndiameter = {diameter}\n"
+    )
+}
+
+/// The inside of the lid is at 490 mm and the level at 340 mm.
+#[test]
+fn only_an_overflow_low_and_large_enough_keeps_a_tank_from_being_filled_higher() {
+    assert!(filling(&planned(FILL, Depth::Quick)).is_none(), "brim-full");
+    let found = |up, diameter| {
+        let plan = planned(
+            &format!("{FILL}{}{RATED}", overflow(up, diameter)),
+            Depth::Quick,
+        );
+        filling(&plan).unwrap().grade
+    };
+    assert_eq!(found(300, 40), Grade::Note);
+    assert_eq!(
+        found(325, 40),
+        Grade::Mend,
+        "its upper edge is above the level"
+    );
+    assert_eq!(found(300, 30), Grade::Mend, "smaller than the fill");
+    let none = planned(&format!("{FILL}{RATED}"), Depth::Quick);
+    let none = filling(&none).unwrap();
+    assert!(none.says.contains("hangs on whoever fills it"), "{none:?}");
+}
+
+#[test]
+fn a_lower_fill_asks_for_less_but_for_the_leak_test() {
+    let (full, lower) = (planned("", Depth::Whole), planned(RATED, Depth::Whole));
+    let used = |plan: &Plan, name: &str| {
+        let run = plan.whole.as_ref().unwrap().case(name).unwrap();
+        // The waterline is a line of the mesh, so the meshes differ.
+        run.earlier.first().unwrap_or(&run.figures).worst_panel()
+    };
+    let test = "leak test with water";
+    let share = used(&lower, test) / used(&full, test);
+    assert!((share - 1.0).abs() < 0.1, "{share}");
+    let share = used(&lower, "full at rest") / used(&full, "full at rest");
+    assert!(share < 0.8, "{share}");
+}
+
+/// The change is a job like any other: worked out by itself it comes to what the trial came to, as
+/// far as the first mesh tells.
+#[test]
+fn a_lower_fill_that_holds_is_a_job_that_holds() {
+    let plan = sheet(15, "", Depth::Remedies);
+    let lower = plan
+        .remedies
+        .tried
+        .iter()
+        .find(|it| it.holds && matches!(it.change.what, What::LowerFill { .. }));
+    let lower = lower.unwrap_or_else(|| {
+        panic!(
+            "{:?}",
+            plan.remedies
+                .tried
+                .iter()
+                .map(|r| (r.change.what.clone(), r.score.clone(), r.holds))
+                .collect::<Vec<_>>()
+        )
+    });
+    let job = lower.change.job.clone();
+    assert_eq!(job.checks.filled_to, FilledTo::Rated);
+    assert_eq!(lower.change.writes(&plan.job).len(), 2);
+    let after = brimful_tank::plan::plan(job, Depth::Whole).unwrap();
+    assert!(after.capacity.rated() < plan.capacity.rated());
+    let score = after.whole.as_ref().unwrap().score().unwrap();
+    let tried = lower.score.as_ref().unwrap();
+    let share = score.panel / tried.panel;
+    assert!((0.7..1.5).contains(&share), "{share}");
+}
