@@ -58,9 +58,12 @@ pub fn write(document: &mut Document, plan: &Plan, fit: Option<&Fit>, words: &Wo
                 }
                 match &piece.passage {
                     Some(passage) => in_room(document, fit, &piece.solid, &before, passage),
-                    None => document.paragraph(
-                        "It passes the opening; no way to its place behind it was found.",
-                    ),
+                    None => {
+                        document.paragraph(
+                            "It passes the opening; no way to its place behind it was found.",
+                        );
+                        in_place(document, fit, &piece.solid, &before);
+                    }
                 }
                 before.push(piece.solid.clone());
             }
@@ -117,6 +120,18 @@ fn in_room(document: &mut Document, fit: &Fit, tank: &Solid, before: &[Solid], p
     };
     let pictures: Vec<(Drawing, String)> = (0..poses.len()).map(drawn).collect();
     document.pictures(pictures);
+}
+
+/// In its place among those that are in already.
+fn in_place(document: &mut Document, fit: &Fit, tank: &Solid, before: &[Solid]) {
+    let tanks = [before, std::slice::from_ref(tank)].concat();
+    let scene = Scene {
+        room: Some(&fit.room),
+        tanks: &tanks,
+        ..Scene::default()
+    };
+    let drawing = picture(&scene, eye(&fit.room, None), document.half());
+    document.pictures(vec![(drawing, "Where it is to stand".to_owned())]);
 }
 
 /// The poses that are drawn: those between which it moves straight, the first and the last among
