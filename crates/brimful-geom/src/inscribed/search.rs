@@ -223,12 +223,18 @@ pub fn largest(
     let mut dive: Option<Node> = None;
     let mut number = 0;
     let mut bound = worth;
-    while let Some(top) = dive.take().or_else(|| open.pop()) {
+    loop {
+        let diving = dive.is_some();
+        let Some(top) = dive.take().or_else(|| open.pop()) else {
+            break;
+        };
         let had = found.map_or(worth, |(size, _)| size);
         let highest = open
             .peek()
             .map_or(top.best.limit, |n| n.best.limit.max(top.best.limit));
-        if highest <= had * (1.0 + search.gap) || number >= search.boxes {
+        // A dive goes no deeper than there are parts, and ends in a box: it is let run.
+        let spent = number >= search.boxes && !diving;
+        if spent || highest <= had * (1.0 + search.gap) {
             bound = bound.max(highest);
             break;
         }

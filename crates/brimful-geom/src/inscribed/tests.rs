@@ -202,3 +202,189 @@ fn rooms_in_pieces_and_with_hollows_are_parted_too() {
     // All that lies below the hollow is more than what lies beside it or above.
     assert_close(&found, 0.6, 2e-3);
 }
+
+/// The convex solid of a base in the level plane and a tip above it.
+fn pyramid(base: &Outline, tip: Point3) -> Solid {
+    let (low, high) = base.bounds();
+    let mut solid = Solid::prism(base, &Frame::WORLD, 0.0, tip.z);
+    assert!(tip.x > low.x && tip.x < high.x);
+    for (a, b) in base.sides() {
+        let [a, b] = [a, b].map(|p| Point3::new(p.x, p.y, 0.0));
+        let plane = Plane::through(a, (b - a).cross(tip - a)).unwrap();
+        solid = clip(&solid, &plane).unwrap();
+    }
+    solid
+}
+
+#[test]
+fn a_pyramid_holds_four_ninths_of_its_volume() {
+    // A box of height t h on the base has the base's largest rectangle by (1 - t)^2: t (1 - t)^2 is largest at
+    // t = 1/3, 4/27 of base by height (the textbook exercise by one derivative, from memory).
+    let square = outline(&[(-0.4, -0.4), (0.4, -0.4), (0.4, 0.4), (-0.4, 0.4)]);
+    let on_square = pyramid(&square, Point3::new(0.0, 0.0, 0.9));
+    let want = 4.0 / 27.0 * 0.64 * 0.9;
+    assert_close(
+        &level_box(&on_square, &Search::default()).unwrap(),
+        want,
+        CLOSE,
+    );
+    // The regular tetrahedron of edge 1: a triangle's largest rectangle is half of it, hence 2/9 of its volume.
+    let triangle = outline(&[(0.0, 0.0), (1.0, 0.0), (0.5, 0.75f64.sqrt())]);
+    let tip = Point3::new(0.5, 0.75f64.sqrt() / 3.0, (2.0f64 / 3.0).sqrt());
+    let tetrahedron = pyramid(&triangle, tip);
+    let found = upright_box(&tetrahedron, &Search::default()).unwrap();
+    assert_close(&found, 2.0 / 9.0 / (6.0 * 2.0f64.sqrt()), 1e-3);
+    // H. T. Croft, "On maximal regular polyhedra inscribed in a regular polyhedron", Proc. London Math. Soc.
+    // (3) 41 (1980): the largest cube has the edge 0.29590 and lies on a face (from memory); no box is smaller.
+    let cube_edge: f64 = 1.0 / (1.0 + 2.0 / 3.0f64.sqrt() + 1.5f64.sqrt());
+    assert!((cube_edge - 0.29590).abs() < 1e-5 && found.size > cube_edge.powi(3));
+}
+
+#[test]
+fn an_octahedron_holds_its_boxes_straight_and_turned() {
+    // |x| + |y| + |z| <= 1 holds the cube of side 2/3 along its axes (means inequality). Turned by 45 degrees
+    // it is |x|, |y| <= 1 - |z| over the root of 2, two pyramids on a square: 4/9 of 4/3.
+    let mut solid = cube([-1.0; 3], [1.0; 3]);
+    for signs in 0..8 {
+        let sign = |bit: i32| if signs >> bit & 1 == 0 { 1.0 } else { -1.0 };
+        let normal = Vec3::new(sign(0), sign(1), sign(2));
+        let plane = Plane::through(Point3::new(sign(0), 0.0, 0.0), normal).unwrap();
+        solid = clip(&solid, &plane).unwrap();
+    }
+    assert_eq!(solid.faces.len(), 8);
+    let level = level_box(&solid, &Search::default()).unwrap();
+    assert_close(&level, 8.0 / 27.0, CLOSE);
+    let turned = upright_box(&solid, &Search::default()).unwrap();
+    assert_close(&turned, 16.0 / 27.0, 1e-3);
+    assert!((turned.best.frame.x.y.abs() - 0.5f64.sqrt()).abs() < 1e-3);
+    // Croft (1980, from memory): the largest cube in that of edge 1 has the edge 2 - root 2, in this attitude.
+    let cube_edge = (2.0 - 2.0f64.sqrt()) * 2.0f64.sqrt();
+    assert!(turned.size > cube_edge.powi(3) && turned.size < 1.05 * cube_edge.powi(3));
+}
+
+#[test]
+fn regular_polygons_hold_rectangles_on_their_corners() {
+    // The largest rectangle of a regular hexagon of side 1 has four of its corners, root 3; that of a regular
+    // octagon in the unit circle is the square of four corners, 2 (elementary, from memory).
+    let regular = |n: u32, start: f64| {
+        let turn = |k: u32| start + std::f64::consts::TAU * f64::from(k) / f64::from(n);
+        Outline(
+            (0..n)
+                .map(|k| Point2::new(turn(k).cos(), turn(k).sin()))
+                .collect(),
+        )
+    };
+    for (n, want) in [(6, 3.0f64.sqrt()), (8, 2.0)] {
+        let found = turned_rectangle(&regular(n, 0.2), &Search::default()).unwrap();
+        assert_close(&found, want, 1e-3);
+    }
+}
+
+/// Whether a rectangle, by its corners, lies in a simple outline: its corners do, and no side passes through
+/// it. It is drawn in by a nanometre for sides that it touches.
+fn lies_in(outline: &Outline, corners: [Point2; 4]) -> bool {
+    let [o, a, _, b] = corners;
+    let (u, v) = (a - o, b - o);
+    let through = |(p, q): (Point2, Point2)| {
+        // Liang and Barsky's clipping of a segment, in the rectangle's own two coordinates.
+        let (mut from, mut to) = (0.0f64, 1.0f64);
+        for axis in [u, v] {
+            let length = axis.length();
+            let (start, way) = ((p - o).dot(axis) / length, (q - p).dot(axis) / length);
+            for (slope, room) in [(-way, start - 1e-9), (way, length - 1e-9 - start)] {
+                if slope == 0.0 {
+                    if room < 0.0 {
+                        return false;
+                    }
+                } else if slope < 0.0 {
+                    from = from.max(room / slope);
+                } else {
+                    to = to.min(room / slope);
+                }
+            }
+        }
+        from < to
+    };
+    corners.iter().all(|&c| outline.contains(c)) && !outline.sides().any(through)
+}
+
+/// The largest rectangle among those of a grid, over angles: brute force, so never more than the largest.
+fn by_brute_force(outline: &Outline) -> f64 {
+    const LINES: usize = 25;
+    const ANGLES: usize = 30;
+    let mut best = 0.0f64;
+    for step in 0..ANGLES {
+        let (sin, cos) = (FRAC_PI_2 * step as f64 / ANGLES as f64).sin_cos();
+        let (x, y) = (Vec2::new(cos, sin), Vec2::new(-sin, cos));
+        let along = |axis: Vec2| {
+            let at: Vec<f64> = outline.0.iter().map(|p| p.to_vec().dot(axis)).collect();
+            let low = at.iter().copied().fold(f64::INFINITY, f64::min);
+            let high = at.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+            (low, (high - low) / (LINES - 1) as f64)
+        };
+        let ((left, wide), (lower, high)) = (along(x), along(y));
+        for i in 0..LINES {
+            for j in i + 1..LINES {
+                for k in 0..LINES {
+                    for l in k + 1..LINES {
+                        let area = (j - i) as f64 * wide * (l - k) as f64 * high;
+                        let at = |m: usize, n: usize| {
+                            let way = x * (left + m as f64 * wide) + y * (lower + n as f64 * high);
+                            Point2::new(way.x, way.y)
+                        };
+                        if area > best && lies_in(outline, [at(i, k), at(j, k), at(j, l), at(i, l)])
+                        {
+                            best = area;
+                        }
+                    }
+                }
+            }
+        }
+    }
+    best
+}
+
+#[test]
+fn no_rectangle_of_a_grid_over_all_angles_is_larger() {
+    let mut rng = fastrand::Rng::with_seed(44);
+    let search = Search {
+        gap: 0.01,
+        boxes: 400,
+        angles: 300,
+    };
+    for case in 0..12 {
+        let mut between = |low: f64, high: f64| low + (high - low) * rng.f64();
+        let shape = match case % 2 {
+            0 => {
+                let corner = |n: i32| {
+                    let turn = std::f64::consts::TAU * (f64::from(n) + between(0.0, 0.7)) / 6.0;
+                    Point2::new(0.6 * turn.cos(), 0.4 * turn.sin())
+                };
+                Outline((0..6).map(corner).collect())
+            }
+            _ => {
+                // An L, askew.
+                let (long, wide) = (between(0.6, 1.2), between(0.5, 0.9));
+                let (x, y, lean) = (between(0.2, 0.5), between(0.2, 0.4), between(0.0, 0.2));
+                let corners = [
+                    (0.0, 0.0),
+                    (long, lean),
+                    (long, y + lean),
+                    (x, y + lean),
+                    (x, wide),
+                    (0.0, wide),
+                ];
+                outline(&corners)
+            }
+        };
+        let found = turned_rectangle(&shape, &search).unwrap();
+        let brute = by_brute_force(&shape);
+        assert!(found.bound >= brute, "case {case}: {found:?} {brute}");
+        assert!(
+            found.size >= brute * (1.0 - search.gap),
+            "case {case}: {found:?} {brute}"
+        );
+        // The grid is coarse, but not so coarse that it says nothing.
+        assert!(brute > 0.8 * found.size, "case {case}: {found:?} {brute}");
+    }
+}
