@@ -73,7 +73,7 @@ fn obstacles_that_cut_the_space_in_two_leave_both_pieces_with_their_litres() {
         "box = [900, 600, 500]\n[[space.obstacle]]\nname = \"wall\"\nfrom = [390, 0, 0]\nto = [410, 600, 500]\n",
         0,
         &[
-            "The obstacles cut the space into 2 separate pieces: 105.2 L at x 10 to 380, y 10 to 590, z 0 to 490 mm; 133.6 L at x 420 to 890, y 10 to 590, z 0 to 490 mm. Bodies are offered for each.",
+            "The obstacles cut the space into 2 separate pieces: 105.2 L at x 10 mm to 380 mm, y 10 mm to 590 mm, z 0 mm to 490 mm; 133.6 L at x 420 mm to 890 mm, y 10 mm to 590 mm, z 0 mm to 490 mm. Bodies are offered for each.",
             "every facet in piece 1",
             "every facet in piece 2",
         ],

@@ -279,13 +279,13 @@ export interface Remedy {
   holds: boolean;
   /** Why it could not be worked out; null where it was. */
   why: string | null;
-  /** How it is put into the job; null where a job cannot say it. */
+  /** How it is put into the job. */
   edits: Edit[];
   /** Fittings in walls that it was worked out without; the job keeps them. */
   without: string[];
   before: RemedyFigures | null;
   after: RemedyFigures | null;
-  adds: { sheet_kg: number; rod_m: number; hours_s: number } | null;
+  adds: { sheet_kg: number; rod_m: number; hours_s: number; rated_m3: number } | null;
 }
 
 export interface BenchStep extends Step {

@@ -56,7 +56,7 @@ export function BenchPage({ name }: { name: string }) {
         <a class="button" href={`/job/${encodeURIComponent(name)}`}>
           {bench.back}
         </a>
-        <h1>{title}</h1>
+        <h1 title={title}>{title}</h1>
         <button type="button" aria-expanded={listed} onClick={() => setListed(!listed)}>
           {bench.step(here + 1, steps.length)}
           <span class="unseen"> {bench.steps}</span>

@@ -258,6 +258,7 @@ export const words = {
     use1: "Put this into the job",
     utilisation: "Works at",
     adds: (sheet: string, rod: string, time: string) => `Adds ${sheet} of sheet, ${rod} of rod, ${time} of work.`,
+    holdsLess: (litres: string) => `It holds ${litres} less.`,
     without: (fittings: string) => `Worked out without ${fittings}; the job keeps it, and says if it stands in the way.`,
     drawn: (load: string) => `The bulge drawn is that under: ${load}.`,
     legend: "of what is allowed",

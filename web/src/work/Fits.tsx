@@ -3,6 +3,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Edit, Fit, Offer } from "../api/types";
 import { Pairs } from "../parts/Pairs";
+import { Said } from "../parts/Said";
 import { Sketch } from "../parts/Sketch";
 import { Stage } from "../parts/Stage";
 import { hours, mass, run, volume } from "../show/figure";
@@ -58,7 +59,7 @@ export function Fits() {
           <ul>
             {found.gains.map((gain) => (
               <li key={gain.change}>
-                <b>+ {volume(gain.gain_m3)}</b> {gain.change}
+                <b>+ {volume(gain.gain_m3)}</b> <Said text={gain.change} />
               </li>
             ))}
           </ul>
@@ -70,7 +71,7 @@ export function Fits() {
           <ul>
             {found.left_out.map((body) => (
               <li key={body.name}>
-                {body.name}: {body.reason}
+                {body.name}: <Said text={body.reason} />
               </li>
             ))}
           </ul>
@@ -97,7 +98,9 @@ function OneOffer({ offer }: { offer: Offer }) {
     [fits.givesUp, offer.gives_up],
     [fits.nextGains, offer.next_gains],
     [fits.wayIn, offer.way_in.says],
-  ] as const).filter(([, text]) => text !== "");
+  ] as const)
+    .filter(([, text]) => text !== "")
+    .map(([name, text]) => [name, <Said key={name} text={text} />] as const);
   return (
     <li>
       <h3>{offer.name}</h3>

@@ -2,6 +2,7 @@
 
 import type { Finding } from "../api/types";
 import { Grade } from "../parts/Grade";
+import { Said } from "../parts/Said";
 import { Stage, type StageId } from "../parts/Stage";
 import { quantity } from "../show/figure";
 import { choose, goTo, named } from "../state/chosen";
@@ -36,7 +37,7 @@ function OneFinding({ finding, atLine }: { finding: Finding; atLine: (line: numb
       <Grade grade={grade} />
       <div>
         <p>
-          <strong>{about}</strong> {says}
+          <strong>{about}</strong> <Said text={says} />
           {figure && (
             <span class="figure">
               {quantity(figure)}
@@ -46,12 +47,12 @@ function OneFinding({ finding, atLine }: { finding: Finding; atLine: (line: numb
         </p>
         {cure && (
           <p class="cure">
-            <em>{words.mind.cure}</em> {cure}
+            <em>{words.mind.cure}</em> <Said text={cure} />
           </p>
         )}
         <details>
           <summary>{words.mind.source}</summary>
-          {source}
+          <Said text={source} />
         </details>
       </div>
       <button type="button" onClick={show} aria-label={`${words.mind.goTo}: ${about}`}>

@@ -1,11 +1,14 @@
 // What would cure what stops: each change worked out by the server, before and after side by side.
 
 import type { Remedy, RemedyFigures } from "../api/types";
-import { hours, mass, movement, percent, run } from "../show/figure";
+import { Said } from "../parts/Said";
+import { hours, mass, movement, percent, run, volume } from "../show/figure";
 import { askRemedies, change, plan, remedies } from "../state/job";
 import { words } from "../words/en";
 
 const { hold } = words;
+/** A tank that holds less by this much is not told of, m³. */
+const LITTLE_LESS = 0.0005;
 
 export function Remedies() {
   const found = remedies.value;
@@ -35,7 +38,7 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
   return (
     <details class="remedy">
       <summary>
-        {remedy.says} <small class={remedy.holds ? "yes" : "no"}>{remedy.holds ? `✓ ${hold.holds}` : `✕ ${hold.notEnough}`}</small>
+        <Said text={remedy.says} /> <small class={remedy.holds ? "yes" : "no"}>{remedy.holds ? `✓ ${hold.holds}` : `✕ ${hold.notEnough}`}</small>
       </summary>
       {remedy.after && <table>
         <thead>
@@ -56,9 +59,12 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
         </tbody>
       </table>}
       {remedy.adds && (
-        <p>{hold.adds(mass(remedy.adds.sheet_kg), run(remedy.adds.rod_m), hours(remedy.adds.hours_s))}</p>
+        <p>
+          {hold.adds(mass(remedy.adds.sheet_kg), run(remedy.adds.rod_m), hours(remedy.adds.hours_s))}
+          {remedy.adds.rated_m3 < -LITTLE_LESS && ` ${hold.holdsLess(volume(-remedy.adds.rated_m3))}`}
+        </p>
       )}
-      {remedy.why && <p>{remedy.why}</p>}
+      {remedy.why && <p><Said text={remedy.why} /></p>}
       {remedy.without.length > 0 && <p class="hint">{hold.without(remedy.without.join(", "))}</p>}
       {remedy.after && (
         <button type="button" class="main" onClick={() => void change(...remedy.edits)}>

@@ -180,6 +180,12 @@ interface HandlesProps {
   nudge: (side: Side) => (event: KeyboardEvent) => void;
 }
 
+/** A name as there is room for it in a drawing; its handles say all of it. */
+function short(name: string): string {
+  const most = 16;
+  return name.length > most ? `${name.slice(0, most - 1).trimEnd()}…` : name;
+}
+
 function Handles({ block, view: { across, up }, span, held, take, nudge }: HandlesProps) {
   const [x0, x1, y0, y1] = [block.low[across], block.high[across], -block.high[up], -block.low[up]];
   const sides: [Side, number, number, string][] = [
@@ -221,7 +227,7 @@ function Handles({ block, view: { across, up }, span, held, take, nudge }: Handl
       ))}
       {(held || block.key !== "space") && (
         <text x={(x0 + x1) / 2} y={y0 + span * 0.05} font-size={span * 0.032}>
-          {held ? `${bareLength(x1 - x0)} × ${bareLength(y1 - y0)}` : block.name}
+          {held ? `${bareLength(x1 - x0)} × ${bareLength(y1 - y0)}` : short(block.name)}
         </text>
       )}
     </g>

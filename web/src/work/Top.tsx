@@ -27,7 +27,7 @@ export function Top({ asText, setAsText }: { asText: boolean; setAsText: (as: bo
         <a href="/" class="back">
           {top.back}
         </a>
-        <h1>{title}</h1>
+        <h1 title={title}>{title}</h1>
         <State />
         <button type="button" aria-disabled={!can_undo} onClick={() => can_undo && void undo()}>
           {top.undo}

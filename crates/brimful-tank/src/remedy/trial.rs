@@ -1,6 +1,7 @@
 //! A changed job laid out and run, and what the change adds.
 
 use crate::body::{Body, body};
+use crate::capacity::rated_surface;
 use crate::check::whole::{Score, Tank, Whole, trial, whole};
 use crate::finding::Grade;
 use crate::job::{About, Job};
@@ -11,7 +12,7 @@ use crate::table::material::Material;
 use crate::watch::Watch;
 use crate::weld::hours::total;
 use crate::weld::welds;
-use brimful_units::{Length, Mass, Time, show};
+use brimful_units::{Length, Mass, Time, Volume, show};
 
 /// What a change adds to the tank and to the work; less than nought where it saves.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,9 +23,14 @@ pub struct Adds {
     pub rod: Length,
     /// Work without sawing.
     pub hours: Time,
+    /// What it holds below its air space.
+    pub rated: Volume,
     /// In the currency of the quote, where the job gives prices.
     pub money: Option<f64>,
 }
+
+/// A change of what it holds below this is rounding of a thicker sheet or another baffle.
+const WORTH_SAYING: Volume = Volume::from_litres(0.5);
 
 /// A job laid out as far as strength and cost need it.
 pub struct Trial {
@@ -96,6 +102,16 @@ impl Trial {
             .sum()
     }
 
+    /// What it holds below its air space, overflows left out: a change may do without them.
+    fn rated(&self) -> Volume {
+        let rooms = self.compartments.iter();
+        let volume = rooms.map(|room| {
+            let surface = rated_surface(&self.job, &[], &self.compartments, room);
+            Volume::from_m3(room.below(&surface).volume)
+        });
+        volume.sum()
+    }
+
     fn rod(&self) -> (Length, Mass) {
         let rods = self.welds.rods.iter();
         rods.fold((Length::ZERO, Mass::ZERO), |(length, mass), rod| {
@@ -126,6 +142,7 @@ impl Adds {
             sheet: Mass::from_kg(density * sheet),
             rod: rod - rod_now,
             hours,
+            rated: then.rated() - now.rated(),
             money,
         }
     }
@@ -153,8 +170,15 @@ impl Adds {
             (Some(currency), Some(money)) => format!(", {} {currency}", show::decimal(money, 2)),
             _ => String::new(),
         };
+        let less = match self.rated < -WORTH_SAYING {
+            true => format!(
+                ", holds {} less",
+                show::volume(-self.rated, job.about.units)
+            ),
+            false => String::new(),
+        };
         format!(
-            "{mass} of sheet, {} of rod, {} h{money}",
+            "{mass} of sheet, {} of rod, {} h{money}{less}",
             show::long_length(self.rod, job.about.units),
             show::decimal(self.hours.hours(), 1)
         )

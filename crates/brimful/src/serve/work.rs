@@ -310,12 +310,12 @@ mod tests {
     }
 
     /// What the work is at after so many times its grace.
-    fn after(graces: u32, left: impl FnOnce(&Arc<Work>)) -> State {
+    fn after<T>(graces: u32, followed: impl FnOnce(&Arc<Work>) -> T) -> State {
         let grace = Duration::from_millis(40);
         let mut runtime = tokio::runtime::Builder::new_current_thread();
         runtime.enable_time().build().unwrap().block_on(async {
             let work = begun(&Works::new(grace));
-            left(&work);
+            let _kept = followed(&work);
             let mut state = work.state.subscribe();
             // Long enough on a busy machine, and over at once where it is over.
             let _ = tokio::time::timeout(grace * graces, state.wait_for(State::is_over)).await;
@@ -332,10 +332,9 @@ mod tests {
     /// A page that is read anew, and one that still follows.
     #[test]
     fn work_that_somebody_follows_goes_on() {
-        let mut kept = None;
         let state = after(5, |work| {
             drop(work.follow());
-            kept = Some(work.follow());
+            work.follow()
         });
         assert!(matches!(state, State::Waiting), "{state:?}");
     }

@@ -41,6 +41,8 @@ struct Adds {
     sheet_kg: f64,
     rod_m: f64,
     hours_s: f64,
+    /// What it holds below its air space.
+    rated_m3: f64,
     /// In the currency of the quote; null without prices.
     money: Option<f64>,
 }
@@ -59,6 +61,7 @@ pub(crate) fn remedies(plan: &Plan, job: &Job) -> Vec<Remedy> {
             sheet_kg: adds.sheet.kg(),
             rod_m: adds.rod.m(),
             hours_s: adds.hours.s(),
+            rated_m3: adds.rated.m3(),
             money: adds.money,
         }),
         edits: edits(&remedy.change, job),
