@@ -161,6 +161,24 @@ export interface Caution {
   text: string;
 }
 
+export interface PanelRoom {
+  panel: string;
+  gap_m: number | null;
+  carries: boolean;
+  growth_m: [number, number] | null;
+  bulge_m: number | null;
+  left_m: number | null;
+}
+
+export interface FittingRoom {
+  fitting: string;
+  panel: string;
+  gap_m: number | null;
+  stands_out_m: number | null;
+  goes_through: boolean;
+  left_m: number | null;
+}
+
 export interface Plan {
   draft: boolean;
   etag: string;
@@ -177,6 +195,9 @@ export interface Plan {
     rod_kg: number;
     states: { name: string; mass_kg: number; centre_m: Point }[];
   };
+  /** Empty where the job has no space. */
+  room: PanelRoom[];
+  fitting_room: FittingRoom[];
   panels: Panel[];
   seams: Seam[];
   strength: { spans: Span[]; assumptions: string[]; whole: { load_cases: LoadCase[] } | null };

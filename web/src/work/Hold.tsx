@@ -15,6 +15,7 @@ import { View3d } from "../solid/View3d";
 import { words } from "../words/en";
 import { HoldForm } from "./Forms";
 import { Remedies } from "./Remedies";
+import { RoomKept } from "./RoomKept";
 import { Slider } from "./Tank";
 import { loadCases, worked, type Worked } from "./worst";
 
@@ -84,6 +85,7 @@ export function Hold() {
         <div class="sizes-typed">
           <Worst lines={lines.value.slice(0, 6)} label={words.hold.worst} show={show} />
           <Worst lines={bulging(lines.value)} label={words.hold.mostBulge} show={show} />
+          <RoomKept />
           <Remedies />
           <HoldForm />
         </div>
