@@ -381,7 +381,9 @@ fn vanishing_face(old: &Solid, new: &Offset, from: usize, to: usize) -> Option<u
 fn blame(solid: &Solid, faults: &[SolidFault]) -> Option<OffsetFault> {
     meeting_faces(solid, faults).or_else(|| {
         faults.first().map(|fault| match *fault {
-            SolidFault::FacesCross { face, other } => OffsetFault::FacesCross { face, other },
+            SolidFault::FacesCross { face, other } | SolidFault::FacesFold { face, other } => {
+                OffsetFault::FacesCross { face, other }
+            }
             SolidFault::BadLoop { face }
             | SolidFault::SidesMeet { face, .. }
             | SolidFault::LoopTurnsWrongWay { face }

@@ -1,6 +1,6 @@
 //! The proof of a solid: closed, oriented, planar, and nowhere through or against itself.
 
-use super::{PLANAR_TOLERANCE, Solid};
+use super::{Edge, PLANAR_TOLERANCE, Solid};
 use crate::polygon::{Outline, distance_to_segment};
 use crate::predicate::segments_cross;
 use crate::vector::Point2;
@@ -11,6 +11,9 @@ use std::fmt;
 /// that it lies along one cannot be, where the face is slanted and corners are rounded (about 1e-15 m,
 /// raised by flat corners to perhaps 1e-11).
 const TOUCHING: f64 = 1e-9;
+
+/// Faces at a smaller angle lie on each other, radians: they part by a micrometre over a metre.
+const FOLDED: f64 = 1e-6;
 
 /// Why a solid is not a proper one.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,6 +52,13 @@ pub enum SolidFault {
         from: usize,
         /// Vertex number.
         to: usize,
+    },
+    /// Two faces lie on each other from a common edge on, with nothing between.
+    FacesFold {
+        /// Face number.
+        face: usize,
+        /// Face number.
+        other: usize,
     },
     /// An edge passes through a face.
     FacesCross {
@@ -96,6 +106,9 @@ impl fmt::Display for SolidFault {
                     "the edge from corner {from} to corner {to} does not have one face on each side"
                 )
             }
+            Self::FacesFold { face, other } => {
+                write!(f, "faces {face} and {other} lie on each other")
+            }
             Self::FacesCross { face, other } => {
                 write!(f, "face {other} passes through face {face}")
             }
@@ -114,7 +127,14 @@ impl Solid {
             .collect();
         faults.extend(self.open_edges());
         if faults.is_empty() {
-            faults.extend(self.crossing_faces());
+            let edges = self.edges();
+            faults.extend(edges.iter().filter(|edge| is_folded(edge)).map(|edge| {
+                SolidFault::FacesFold {
+                    face: edge.face,
+                    other: edge.twin,
+                }
+            }));
+            faults.extend(self.crossing_faces(&edges));
             if self.faces.is_empty() || self.moments().volume <= 0.0 {
                 faults.push(SolidFault::NoVolume);
             }
@@ -190,14 +210,13 @@ impl Solid {
             .collect()
     }
 
-    fn crossing_faces(&self) -> Vec<SolidFault> {
-        let edges = self.edges();
+    fn crossing_faces(&self, edges: &[Edge]) -> Vec<SolidFault> {
         let mut faults = Vec::new();
         for face in 0..self.faces.len() {
             let plane = self.faces[face].plane;
             let frame = self.face_frame(face);
             let outlines = self.face_outlines(face, &frame);
-            for edge in &edges {
+            for edge in edges {
                 let (a, b) = (self.vertices[edge.from], self.vertices[edge.to]);
                 let (da, db) = (plane.distance(a), plane.distance(b));
                 let pierces = da.min(db) < -PLANAR_TOLERANCE && da.max(db) > PLANAR_TOLERANCE;
@@ -230,6 +249,11 @@ fn strictly_inside(outlines: &[Outline], point: Point2) -> bool {
             .all(|outline| outline.distance(point) > PLANAR_TOLERANCE)
 }
 
+/// Whether the material, or what is without it, has no angle at an edge.
+fn is_folded(edge: &Edge) -> bool {
+    edge.angle.min(std::f64::consts::TAU - edge.angle) < FOLDED
+}
+
 /// A side of a face: the numbers of its ends, and where it lies in the face.
 type FaceSide = ((usize, usize), (Point2, Point2));
 
@@ -244,4 +268,37 @@ fn sides_meet((a, p): FaceSide, (b, q): FaceSide) -> bool {
         || lies_on(a.1, p.1, b, q)
         || lies_on(b.0, q.0, a, p)
         || lies_on(b.1, q.1, a, p)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::cube;
+
+    #[test]
+    fn a_skin_without_thickness_is_no_part_of_a_solid() {
+        // A unit cube with a square of its front side doubled outwards and back: closed, and no volume more.
+        let mut solid = cube([0.0; 3], [1.0, 1.0, 1.0]);
+        assert_eq!(solid.faults(), []);
+        let front = solid.faces.iter().position(|f| f.plane.normal.x > 0.5);
+        let front = front.unwrap();
+        let ring = solid.faces[front].loops[0].clone();
+        // Two corners below the front: the front is drawn down to them, and a face behind it comes back up.
+        let [a, b] = [ring[0], ring[1]];
+        let below = |v: usize| {
+            let p = solid.vertices[v];
+            crate::vector::Point3::new(p.x, p.y, p.z - 0.5)
+        };
+        let (low_a, low_b) = (below(a), below(b));
+        let n = solid.vertices.len();
+        solid.vertices.extend([low_a, low_b]);
+        let rest = ring[1..].iter().copied();
+        solid.faces[front].loops[0] = [a, n, n + 1].into_iter().chain(rest).collect();
+        solid.faces.push(crate::solid::Face {
+            plane: solid.faces[front].plane.flipped(),
+            loops: vec![vec![n, a, b, n + 1]],
+        });
+        let folded = |fault: &SolidFault| matches!(fault, SolidFault::FacesFold { .. });
+        assert!(solid.faults().iter().any(folded), "{:?}", solid.faults());
+    }
 }

@@ -66,7 +66,15 @@ pub(super) fn steps(room: &Room, solid: &Solid, shadows: &mut Shadows) -> Vec<(C
 
 /// What lies past obstacles, kept: most bodies on the way have the same recess round an obstacle.
 #[derive(Default)]
-pub(super) struct Shadows(Vec<(usize, Vec<Plane>, Vec3, Option<Arc<Solid>>)>);
+pub(super) struct Shadows(Vec<Shadow>);
+
+/// What lies past an obstacle, by its number, towards `way`, where it makes a recess.
+struct Shadow {
+    obstacle: usize,
+    recess: Vec<Plane>,
+    way: Vec3,
+    solid: Option<Arc<Solid>>,
+}
 
 impl Shadows {
     /// What lies past obstacle `number` towards `way`, where it makes the given recess.
@@ -77,29 +85,33 @@ impl Shadows {
         recess: &[Plane],
         way: Vec3,
     ) -> Option<Arc<Solid>> {
-        let known = self
-            .0
-            .iter()
-            .find(|(of, planes, towards, _)| *of == number && *towards == way && planes == recess);
-        if let Some((.., shadow)) = known {
-            return shadow.clone();
+        let is_it = |it: &&Shadow| it.obstacle == number && it.way == way && it.recess == recess;
+        if let Some(known) = self.0.iter().find(is_it) {
+            return known.solid.clone();
         }
-        let shadow = shadow(room, recess, &room.obstacles[number].solid, way).map(Arc::new);
-        self.0.push((number, recess.to_vec(), way, shadow.clone()));
-        shadow
+        let solid = shadow(room, recess, &room.obstacles[number].solid, way).map(Arc::new);
+        self.0.push(Shadow {
+            obstacle: number,
+            recess: recess.to_vec(),
+            way,
+            solid: solid.clone(),
+        });
+        solid
     }
 }
 
-/// The largest piece, if it is a proper body.
+/// The solid, or the largest of its pieces, if it is a proper body. (A skin without thickness comes off
+/// where a solid is parted.)
 fn sound(solid: Solid) -> Option<Solid> {
-    let part = match solid.shells() {
-        1 => solid,
-        _ => pieces(&solid)
-            .ok()?
-            .into_iter()
-            .max_by(|a, b| a.moments().volume.total_cmp(&b.moments().volume))?,
-    };
-    (part.shells() == 1 && part.faults().is_empty()).then_some(part)
+    let is_body = |solid: &Solid| solid.shells() == 1 && solid.faults().is_empty();
+    if is_body(&solid) {
+        return Some(solid);
+    }
+    pieces(&solid)
+        .ok()?
+        .into_iter()
+        .max_by(|a, b| a.moments().volume.total_cmp(&b.moments().volume))
+        .filter(is_body)
 }
 
 /// The planes of faces at inside corners: what lies beyond one of them is given up.
