@@ -142,7 +142,7 @@ fn unsearched(what: &str) -> Finding {
         "what fits",
         format!("Not looked for: {}.", what.trim_end_matches('.')),
     )
-    .source("the search for the largest box, by boolean")
+    .source("the search for the largest box")
     .cure("Draw the space simpler near leaning sides, or give a box of your own.")
     .entry("[body]")
 }

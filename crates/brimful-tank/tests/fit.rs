@@ -8,10 +8,13 @@ use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Vec3;
 use brimful_tank::finding::{Finding, Grade};
-use brimful_tank::fit::{Fit, fit};
+use brimful_tank::fit::{Fit, fit, fit_watched};
 use brimful_tank::job::Job;
 use brimful_tank::offer::{Offer, figures};
+use brimful_tank::plan::NoPlan;
+use brimful_tank::watch::Watch;
 use brimful_units::Length;
+use std::time::{Duration, Instant};
 
 const ARCH: &str = include_str!("../../../examples/under-bed-arch.job.toml");
 const WEDGE: &str = include_str!("../../../examples/bilge-wedge.job.toml");
@@ -318,4 +321,45 @@ fn what_pieces_hold_that_are_not_shown_to_get_in_is_not_promised() {
         said.says
     );
     assert_eq!(said.grade, Grade::Stop);
+}
+
+/// Loses interest after a while.
+struct For(Instant, Duration);
+
+impl Watch for For {
+    fn is_cancelled(&self) -> bool {
+        self.0.elapsed() > self.1
+    }
+
+    fn step(&self, _doing: &str) {}
+}
+
+/// Ten blocks along the edges of a room, and a way in: more than half a minute's search.
+fn cluttered() -> Job {
+    let block = |number: u32| {
+        let (x, y) = (60 + 110 * number, 520 * (number % 2));
+        let z = 370 * (number / 2 % 2);
+        format!(
+            "[[space.obstacle]]\nname = \"{number}\"\nfrom = [{x}, {y}, {z}]\nto = [{}, {}, {}]\n",
+            x + 50,
+            y + 80,
+            z + 80
+        )
+    };
+    let blocks: String = (0..10).map(block).collect();
+    let room = "box = [1200, 600, 450]\nclearance = 5\nway_in = { width = 600, height = 450, side = \"front\" }\n";
+    Job::parse(&format!("{SQUARE}{room}{blocks}")).unwrap()
+}
+
+/// Wherever it is when nobody wants it any more, it ends soon: a look at one body is finished first.
+#[test]
+fn what_is_no_longer_wanted_ends_soon() {
+    const SOON: Duration = Duration::from_secs(5);
+    for wait in [0.0, 1.0, 4.0].map(Duration::from_secs_f64) {
+        let watch = For(Instant::now(), wait);
+        let found = fit_watched(cluttered(), &watch);
+        let late = watch.0.elapsed().saturating_sub(wait);
+        assert_eq!(found.err(), Some(NoPlan::Cancelled), "after {wait:?}");
+        assert!(late < SOON, "{late:?} after {wait:?}");
+    }
 }
