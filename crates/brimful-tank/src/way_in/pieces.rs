@@ -10,6 +10,7 @@ use brimful_geom::passage::Opening;
 use brimful_geom::passage::split::{Split, split};
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
+use rayon::prelude::*;
 
 /// More tanks than this are no answer to one hole.
 const MOST_PIECES: usize = 4;
@@ -69,30 +70,47 @@ pub(super) fn parted(way_in: &WayIn, room: &Room, body: &Solid, look: Look) -> O
         .map(into)
         .filter(|found| !found.is_empty());
     let fewest = counts.next()?;
+    let way =
+        |solid: &Solid, before: &[&Solid], find: Behind| passage(way_in, room, solid, before, find);
     if look == Look::Quick {
-        return Some(one_by_one(way_in, room, &fewest[0], false, None));
+        return Some(one_by_one(room, &fewest[0], false, &|_, _, _| None));
     }
+    // Most pieces that do not find their place do not even alone.
+    let alone = |parting: &Split, find: Behind| -> Vec<Option<Passage>> {
+        let numbers = (0..parting.pieces.len()).into_par_iter();
+        numbers
+            .map(|number| way(&kept_apart(room, parting, number), &[], find))
+            .collect()
+    };
     let pushed_in = |partings: &[Split]| {
-        // Most partings fail with a piece that does not even find its place alone.
-        let alone = |parting: &&Split| {
-            let mut numbers = 0..parting.pieces.len();
-            numbers.all(|number| {
-                let piece = kept_apart(room, parting, number);
-                passage(way_in, room, &piece, &[], pushed).is_some()
-            })
-        };
         let orders = partings
             .iter()
-            .filter(alone)
+            .filter(|parting| alone(parting, pushed).iter().all(Option::is_some))
             .flat_map(|parting| [(parting, false), (parting, true)]);
         orders
-            .map(|(parting, backwards)| one_by_one(way_in, room, parting, backwards, Some(pushed)))
+            .map(|(parting, backwards)| {
+                one_by_one(room, parting, backwards, &|_, solid, before| {
+                    way(solid, before, pushed)
+                })
+            })
             .find(|pieces| lost(pieces) == 0)
     };
     if let Some(pieces) = pushed_in(&fewest) {
         return Some(pieces);
     }
-    let turned = |backwards: bool| one_by_one(way_in, room, &fewest[0], backwards, Some(either));
+    let each = alone(&fewest[0], either);
+    let turned = |backwards: bool| {
+        one_by_one(
+            room,
+            &fewest[0],
+            backwards,
+            &|number, solid, before| match before.is_empty() {
+                true => each[number].clone(),
+                false if each[number].is_none() => None,
+                false => way(solid, before, either),
+            },
+        )
+    };
     let (forwards, backwards) = rayon::join(|| turned(false), || turned(true));
     let turned_in = match lost(&backwards) < lost(&forwards) {
         true => backwards,
@@ -112,13 +130,7 @@ fn lost(pieces: &[Piece]) -> usize {
 }
 
 /// The pieces in order, each with its way past those before it.
-fn one_by_one(
-    way_in: &WayIn,
-    room: &Room,
-    parting: &Split,
-    backwards: bool,
-    find: Option<Find>,
-) -> Vec<Piece> {
+fn one_by_one(room: &Room, parting: &Split, backwards: bool, find: &Find<'_>) -> Vec<Piece> {
     let mut order: Vec<usize> = (0..parting.pieces.len()).collect();
     if backwards {
         order.reverse();
@@ -127,7 +139,7 @@ fn one_by_one(
     for &number in &order {
         let solid = kept_apart(room, parting, number);
         let before: Vec<&Solid> = pieces.iter().map(|piece| &piece.solid).collect();
-        let passage = find.and_then(|find| passage(way_in, room, &solid, &before, find));
+        let passage = find(number, &solid, &before);
         pieces.push(Piece {
             vent_at: furthest(&solid, Vec3::Z),
             drain_at: furthest(&solid, -Vec3::Z),
@@ -195,8 +207,10 @@ fn ends(solid: &Solid, plane: &Plane) -> Option<[Point3; 2]> {
     Some([low, high])
 }
 
+/// How the way of a piece, by its number, past those before it is found.
+type Find<'a> = dyn Fn(usize, &Solid, &[&Solid]) -> Option<Passage> + Sync + 'a;
 /// How a way behind an opening is looked for.
-type Find = fn(&Solid, &Solid, &Opening) -> Option<Passage>;
+type Behind = fn(&Solid, &Solid, &Opening) -> Option<Passage>;
 
 fn either(solid: &Solid, around: &Solid, opening: &Opening) -> Option<Passage> {
     pushed(solid, around, opening).or_else(|| turned(solid, around, opening))
@@ -208,7 +222,7 @@ fn passage(
     room: &Room,
     solid: &Solid,
     before: &[&Solid],
-    find: Find,
+    find: Behind,
 ) -> Option<Passage> {
     let Some(side) = way_in.side else {
         return straight(way_in, solid).passage().cloned();
