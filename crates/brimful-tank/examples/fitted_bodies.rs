@@ -14,6 +14,7 @@ use brimful_geom::solid::Solid;
 use brimful_geom::triangulate::solid_triangles;
 use brimful_tank::candidate::candidates;
 use brimful_tank::space::Room;
+use brimful_tank::watch::Unwatched;
 use common::RandomSpace;
 use rayon::prelude::*;
 
@@ -41,7 +42,7 @@ fn main() {
 fn line((number, random): (usize, &RandomSpace)) -> Option<String> {
     let space = random.space("left");
     let room = Room::new(&space).ok()?;
-    let fitted: Vec<String> = candidates(&space, &room)
+    let fitted: Vec<String> = candidates(&space, &room, &Unwatched)
         .candidates
         .iter()
         .map(|candidate| mesh(&candidate.solid))
