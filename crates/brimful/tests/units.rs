@@ -74,7 +74,7 @@ fn said_in(bench: &Bench, call: &[&str], job: &str, units: &str, others: &[&str]
         .replace("[job]\n", &format!("[job]\nunits = \"{units}\"\n"));
     let file = "said.job.toml";
     bench.write(file, text);
-    let answer = bench.run(&[&call[..], &[file, "--json"]].concat());
+    let answer = bench.run(&[call, &[file, "--json"]].concat());
     assert!(answer.code < 2, "{job}: {}", answer.err);
     let mut all = Vec::new();
     sentences(&answer.json(), "", &mut all);

@@ -1,9 +1,9 @@
 //! The defaults, from the data file beside this: key, value, reason and source of each.
 
 use super::{About, DefaultUsed};
-use crate::finding::Quantity;
 use brimful_units::{
-    Length, Read, density_text, length_text, pressure_text, show, speed_text, temperature_text,
+    Length, LengthStyle, Read, density_text, length_text, pressure_text, show, speed_text,
+    temperature_text,
 };
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
@@ -132,7 +132,10 @@ impl DefaultUsed {
 fn in_units(text: &str, about: &About) -> String {
     let system = about.units;
     let length = |read: Read<Length>| match read {
-        Read::Quantity(length) => Some(Quantity::Length(length).text(about)),
+        Read::Quantity(length) => Some(show::length(
+            length,
+            LengthStyle::of(system, about.fraction),
+        )),
         Read::Bare(_) => None,
     };
     let told = [
