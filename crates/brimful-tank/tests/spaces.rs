@@ -19,7 +19,7 @@ fn families(space: &RandomSpace, leans: &str) -> (Vec<(usize, f64)>, f64) {
     let Ok(room) = Room::new(&space) else {
         return (Vec::new(), 0.0);
     };
-    let mut all: Vec<(usize, f64)> = candidates(&space, &room)
+    let mut all: Vec<(usize, f64)> = candidates(&space, &room, &brimful_tank::watch::Unwatched)
         .candidates
         .iter()
         .map(|it| (it.solid.faces.len(), it.solid.moments().volume))
