@@ -121,7 +121,7 @@ export function SpaceView({ view, all, clearance, drawing, drew }: ViewProps) {
         {!drawing &&
           all.filter(({ only }) => !only || only === view.key).map((block) => {
             const now = held?.key === block.key ? { ...block, ...moved(block, view, held.side, held.by) } : block;
-            return <Handles key={block.key} block={now} view={view} span={wide} take={take} nudge={(side) => nudge(block, side)} held={held?.key === block.key} />;
+            return <Handles key={block.key} block={now} view={view} ends={[low[0]! - pad, high[0]! + pad]} span={wide} take={take} nudge={(side) => nudge(block, side)} held={held?.key === block.key} />;
           })}
         {!drawing && <Outline view={view} span={wide} />}
         {held?.key === "new" && (
@@ -174,6 +174,8 @@ function turn(a: Point, b: Point, c: Point, { across, up }: View): number {
 interface HandlesProps {
   block: Block;
   view: View;
+  /** Where the drawing begins and ends on its own axis across. */
+  ends: [number, number];
   span: number;
   held: boolean;
   take: (key: string, side: Side) => (event: PointerEvent) => void;
@@ -186,13 +188,22 @@ function short(name: string): string {
   return name.length > most ? `${name.slice(0, most - 1).trimEnd()}…` : name;
 }
 
-function Handles({ block, view: { across, up }, span, held, take, nudge }: HandlesProps) {
+/** Height of a letter, of what the view is wide; it is two thirds as broad at most. */
+const LETTER = 0.032;
+
+function Handles({ block, view: { across, up }, ends: [left, right], span, held, take, nudge }: HandlesProps) {
   const [x0, x1, y0, y1] = [block.low[across], block.high[across], -block.high[up], -block.low[up]];
   const sides: [Side, number, number, string][] = [
     ["right", x1, (y0 + y1) / 2, `${AXES[across]}1`],
     ["up", (x0 + x1) / 2, y0, `${AXES[up]}1`],
   ];
   if (!block.fixed) sides.push(["left", x0, (y0 + y1) / 2, `${AXES[across]}0`], ["down", (x0 + x1) / 2, y1, `${AXES[up]}0`]);
+  const label = held ? `${bareLength(x1 - x0)} × ${bareLength(y1 - y0)}` : short(block.name);
+  /** The middle of a text, moved so that all of it is in the drawing. */
+  const inSight = (text: string, middle: number) => {
+    const half = (text.length * span * LETTER) / 3;
+    return Math.max(left + half, Math.min(middle, right - half));
+  };
   const name = (side: string) => words.space.edge(block.name, words.space.sides[side as keyof typeof words.space.sides]);
   return (
     <g class={`block ${block.key.split("[")[0]!.replace(".", "-")} ${held ? "held" : ""}`}>
@@ -226,8 +237,8 @@ function Handles({ block, view: { across, up }, span, held, take, nudge }: Handl
         />
       ))}
       {(held || block.key !== "space") && (
-        <text x={(x0 + x1) / 2} y={y0 + span * 0.05} font-size={span * 0.032}>
-          {held ? `${bareLength(x1 - x0)} × ${bareLength(y1 - y0)}` : short(block.name)}
+        <text x={inSight(label, (x0 + x1) / 2)} y={y0 + span * 0.05} font-size={span * LETTER}>
+          {label}
         </text>
       )}
     </g>
