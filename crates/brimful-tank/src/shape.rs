@@ -2,9 +2,10 @@
 
 use crate::job::{Axis, Obstacle, ObstacleShape, Outline, Place, ShapeSpec};
 use brimful_geom::boolean::{self, BooleanFault};
-use brimful_geom::frame::Frame;
+use brimful_geom::frame::{Frame, Plane};
+use brimful_geom::offset::offset_inward;
 use brimful_geom::polygon;
-use brimful_geom::solid::Solid;
+use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_units::Length;
 use std::fmt;
@@ -92,7 +93,38 @@ pub fn less(solid: &Solid, others: &[Solid], place: &Place) -> Result<Solid, Sha
     if others.is_empty() {
         return Ok(solid.clone());
     }
-    boolean::difference(solid, &others).map_err(|fault| not_proper(place, &fault))
+    let rest = boolean::difference(solid, &others).map_err(|fault| not_proper(place, &fault))?;
+    if rest.faults().is_empty() {
+        return Ok(rest);
+    }
+    // Where a side of what is taken off is flush with the solid's, the boolean may leave a skin of
+    // no thickness there. Drawn out past the solid it leaves none, and takes off no more.
+    let past: Option<Vec<Solid>> = others
+        .iter()
+        .map(|other| past_flush(solid, other))
+        .collect();
+    let again = past.map(|past| boolean::difference(solid, &past.iter().collect::<Vec<_>>()));
+    match again {
+        Some(Ok(again)) if again.faults().is_empty() => Ok(again),
+        _ => Ok(rest),
+    }
+}
+
+/// A solid with those of its sides drawn out that are flush with a side that all of another lies
+/// behind; none where that cannot be.
+fn past_flush(of: &Solid, solid: &Solid) -> Option<Solid> {
+    const FLUSH: f64 = 1e-9;
+    const PAST: f64 = 1e-3;
+    let flush = |plane: &Plane| {
+        of.vertices.iter().all(|&p| plane.distance(p) <= FLUSH)
+            && of.faces.iter().any(|face| {
+                let along = face.plane.normal.dot(plane.normal);
+                along > 1.0 - FLUSH && (face.plane.offset - plane.offset).abs() <= FLUSH
+            })
+    };
+    let moved = |face: &Face| if flush(&face.plane) { -PAST } else { 0.0 };
+    let moved: Vec<f64> = solid.faces.iter().map(moved).collect();
+    Some(offset_inward(solid, &moved).ok()?.solid)
 }
 
 fn not_proper(place: &Place, fault: &BooleanFault) -> ShapeFault {

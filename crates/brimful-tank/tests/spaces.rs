@@ -8,6 +8,7 @@ mod common;
 use brimful_tank::candidate::candidates;
 use brimful_tank::fit::fit;
 use brimful_tank::growth::Growth;
+use brimful_tank::job::Job;
 use brimful_tank::space::Room;
 use brimful_tank::watch::Unwatched;
 use brimful_units::Length;
@@ -94,4 +95,22 @@ fn more_clearance_never_gives_more_litres() {
         }
     }
     assert!(compared > 30, "{compared}");
+}
+
+#[test]
+fn a_block_flush_with_an_end_and_through_a_leaning_wall_leaves_no_skin() {
+    // By hand: the wall is at 401 less 118/416 of the height. What the block takes of the space is 304
+    // times its section, 306 to 357 and 144 to 274, less the corner past the wall, which it meets at
+    // 44 * 416 / 118 = 155.1186 up.
+    let text = "[job]\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\n[space]\nbox = [1265, 401, 416]\nclearance = 14\n\
+        [[space.wall]]\nname = \"left\"\nlean = 118\nat = 416\n\
+        [[space.obstacle]]\nname = \"block\"\nfrom = [0, 306, 144]\nto = [304, 357, 274]\n";
+    let job = Job::parse(text).unwrap();
+    let room = Room::new(job.space.as_ref().unwrap()).unwrap();
+    assert!(room.free.faults().is_empty(), "{:?}", room.free.faults());
+    let past = 274.0 - 44.0 * 416.0 / 118.0;
+    let block = 304.0 * (51.0 * 130.0 - past * past * 118.0 / 416.0 / 2.0);
+    let hand = 1265.0 * 416.0 * (401.0 - 59.0) - block;
+    let ours = room.free.moments().volume * 1e9;
+    assert!((ours / hand - 1.0).abs() < 1e-12, "{ours} {hand}");
 }
