@@ -106,7 +106,9 @@ pub fn less(solid: &Solid, others: &[Solid], place: &Place) -> Result<Solid, Sha
     let again = past.map(|past| boolean::difference(solid, &past.iter().collect::<Vec<_>>()));
     match again {
         Some(Ok(again)) if again.faults().is_empty() => Ok(again),
-        _ => Ok(rest),
+        // What is no proper solid measures wrong where it is put to others.
+        Some(Err(fault)) => Err(not_proper(place, &fault)),
+        _ => Err(not_proper(place, &BooleanFault::Result)),
     }
 }
 

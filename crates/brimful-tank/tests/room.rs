@@ -226,3 +226,20 @@ fn a_body_is_offered_with_room_to_grow_where_the_clearance_is_less() {
     at(high.x - low.x, 1980.0);
     at(high.z - low.z, 690.0);
 }
+
+#[test]
+fn a_fitting_on_a_panel_of_unknown_bulge_is_not_passed() {
+    // The wall of S5 that no table covers, 135 mm before it; the fitting alone would find its room.
+    let job = include_str!("../../../examples/rain-alcove.job.toml");
+    let text = format!(
+        "{job}\n[body]\nbox = [610, 370, 2128]\nat = [15, 15, 0]\nthickness = 12\n\
+         [[opening]]\nname = \"tap\"\nservice = \"draw\"\npanel = \"left\"\nat = [150, 100]\ndiameter = 33\nstands_out = 40\n"
+    );
+    let plan = plan(Job::parse(&text).unwrap(), Depth::Quick).unwrap();
+    assert!(plan.room.fittings[0].left.is_none());
+    let stop = about(&plan, "tap").unwrap();
+    assert!(
+        stop.grade == Grade::Stop && stop.says.contains("is not known"),
+        "{stop:?}"
+    );
+}

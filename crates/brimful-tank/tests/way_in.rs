@@ -194,7 +194,7 @@ fn what_goes_on_after_is_not_on_the_way_and_what_is_not_said_is_told() {
     assert_eq!(says(&after).grade, Grade::Note);
     assert_eq!(after.way_in.as_ref().unwrap().after, ["outlet"]);
     let unstated = stands_behind(&outlet(""), LOW);
-    assert_eq!(says(&unstated).grade, Grade::Note);
+    assert_eq!(says(&unstated).grade, Grade::Mend);
     assert!(
         says(&unstated).says.contains("is not said: outlet"),
         "{}",

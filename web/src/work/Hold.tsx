@@ -5,6 +5,7 @@ import { useRef } from "preact/hooks";
 import type { Point } from "../api/types";
 import { Choice } from "../parts/Choice";
 import { Stage } from "../parts/Stage";
+import { Table } from "../parts/Table";
 import { ofUse } from "../show/colours";
 import { movement, percent } from "../show/figure";
 import { ends } from "../show/seam";
@@ -105,33 +106,20 @@ function bulging(lines: readonly Worked[]): Worked[] {
 function Worst({ lines, label, show }: { lines: readonly Worked[]; label: string; show: (line: Worked) => void }) {
   const name = (mark: string) => plan.value?.panels.find((panel) => panel.mark === mark)?.name ?? joins(mark);
   return (
-    <div class="table-wrap" tabIndex={0} role="region" aria-label={label}>
-      <table>
-        <caption>{label}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{words.hold.place}</th>
-            <th scope="col">{words.hold.works}</th>
-            <th scope="col">{words.hold.bulges}</th>
-            <th scope="col">{words.hold.loadCase}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {lines.map((line) => (
-            <tr key={line.mark} class={chosen.value.includes(line.mark) ? "lit" : ""}>
-              <th scope="row">
-                <button type="button" class="plain" onClick={() => show(line)}>
-                  {line.mark} {name(line.mark)}
-                </button>
-              </th>
-              <td class={line.use === null || line.use > 1 ? "over" : ""}>{line.use === null ? words.hold.notCovered : percent(line.use)}</td>
-              <td>{line.bulge_m === null ? "" : movement(line.bulge_m)}</td>
-              <td>{line.loadCase}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <Table label={label} heads={[words.hold.place, words.hold.works, words.hold.bulges, words.hold.loadCase]}>
+      {lines.map((line) => (
+        <tr key={line.mark} class={chosen.value.includes(line.mark) ? "lit" : ""}>
+          <th scope="row">
+            <button type="button" class="plain" onClick={() => show(line)}>
+              {line.mark} {name(line.mark)}
+            </button>
+          </th>
+          <td class={line.use === null || line.use > 1 ? "over" : ""}>{line.use === null ? words.hold.notCovered : percent(line.use)}</td>
+          <td>{line.bulge_m === null ? "" : movement(line.bulge_m)}</td>
+          <td>{line.loadCase}</td>
+        </tr>
+      ))}
+    </Table>
   );
 }
 

@@ -2,8 +2,9 @@
 // gets in.
 
 import type { ComponentChildren } from "preact";
-import { choose } from "../state/chosen";
+import { Table } from "../parts/Table";
 import { movement } from "../show/figure";
+import { choose } from "../state/chosen";
 import { plan } from "../state/job";
 import { words } from "../words/en";
 
@@ -39,26 +40,6 @@ export function RoomKept() {
         </Table>
       )}
     </>
-  );
-}
-
-function Table({ label, heads, children }: { label: string; heads: string[]; children: ComponentChildren }) {
-  return (
-    <div class="table-wrap" tabIndex={0} role="region" aria-label={label}>
-      <table>
-        <caption>{label}</caption>
-        <thead>
-          <tr>
-            {heads.map((head) => (
-              <th key={head} scope="col">
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>{children}</tbody>
-      </table>
-    </div>
   );
 }
 

@@ -52,8 +52,11 @@ pub struct Cut {
 ///
 /// Cuts are square to the solid's own axes and its longest edges, at equal parts and, into two or
 /// three, at corners and half-way between them; into four also in quarters. Others are not tried,
-/// so that an empty list is not a proof.
+/// so that an empty list is not a proof. Metres.
 pub fn split(solid: &Solid, width: f64, height: f64, count: usize, wanted: usize) -> Vec<Split> {
+    if count < 2 {
+        return Vec::new();
+    }
     let ways = ways(solid);
     let mut partings: Vec<(f64, Parting)> = Vec::new();
     let area = |cuts: &[Plane]| -> f64 { cuts.iter().map(|cut| section_area(solid, cut)).sum() };

@@ -4,7 +4,8 @@
 //! From the room with every facet a bounded beam search takes things away: the far side of a face
 //! at an inside corner, the whole reach of an obstacle along an axis, the slope of a leaning side.
 //! Every step is a boolean of the body before, so nothing ever leaves the room. Of each count of
-//! faces the largest few are kept. Each is kept as far off as it grows by warmth (`warm`). What does not pass the way in is trimmed until it does, and
+//! faces the largest few are kept. Each is kept as far off as it grows by warmth (`warm`). What does
+//! not pass the way in is trimmed until it does, and
 //! stands beside the whole one, which must then be made in pieces.
 
 mod boxes;

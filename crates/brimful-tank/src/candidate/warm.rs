@@ -1,11 +1,12 @@
 //! Bodies kept as far off as they grow by warmth, where the clearance asked for is less.
 //!
-//! A side that would bear is moved in by what is wanting, d = (growth - gap) / (1 + strain), which
-//! leaves no more than its own opposite side still grows; a few rounds take that too.
+//! A side that would bear is moved in by what is wanting, d = (growth - gap) / (1 + strain): moved so
+//! far it grows by strain x d less, if the middle of the foot stays where it is. Where that moves too a
+//! little is left wanting, which a few rounds take.
 
 use crate::growth::Growth;
 use crate::job::Space;
-use crate::space::{Room, is_stood_on, kept_at};
+use crate::space::{Room, is_stood_on};
 use brimful_geom::offset::offset_inward;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::sweep::air_before;
@@ -16,7 +17,7 @@ const ROUNDS: usize = 6;
 /// Less than this is not wanting, metres: rounding of the booleans that measure it.
 const NOT_WANTING: f64 = 1e-9;
 
-/// The body with room to grow, and whether anything was taken of it.
+/// A body of the room with as much air to the free inside as each side of it grows at most, and whether anything was taken of it.
 ///
 /// # Errors
 /// Why it cannot be made, in a sentence.
@@ -62,8 +63,8 @@ fn wanting(
     let Some([_, most]) = growth.outward(body, face, way) else {
         return Ok(0.0);
     };
-    // Nothing of the body is nearer than what is kept: most sides need no measuring.
-    if is_stood_on(way) || most <= kept_at(space, way) {
+    // Nothing is nearer to the body than the clearance: most sides need no measuring.
+    if is_stood_on(way) || most <= space.clearance {
         return Ok(0.0);
     }
     let strain = growth.strain.map_or(0.0, |[_, most]| most);

@@ -84,10 +84,16 @@ fn row(
 }
 
 fn too_little(tank: &Tank<'_>, fitting: &Fitting<'_>, row: &FittingRoom) -> Option<Finding> {
-    let (gap, high) = (row.gap?, row.stands_out?);
-    // Where bulge or growth is not known the panel itself says so and stops.
-    let needed = gap - row.left.unwrap_or(gap - high);
-    (needed > gap && !row.goes_through).then(|| {
+    let (gap, high) = (row.gap?, row.stands_out.filter(|_| !row.goes_through)?);
+    let Some(left) = row.left else {
+        return Some(
+            Finding::new(Grade::Stop, &row.name, "Whether it has the room it needs when the tank is full and warm is not known: no check covers bulge and growth of its panel.")
+                .source("free inside before the flat it covers; growth and bulge of its panel")
+                .cure("Cure what keeps the strength check from an answer, or let the whole tank be checked.")
+                .at(&fitting.opening.place),
+        );
+    };
+    (left < Length::ZERO).then(|| {
         Finding::new(
             Grade::Stop,
             &row.name,
@@ -97,7 +103,7 @@ fn too_little(tank: &Tank<'_>, fitting: &Fitting<'_>, row: &FittingRoom) -> Opti
                 Quantity::Length(high).text(&tank.job.about)
             ),
         )
-        .figures(Quantity::Length(needed), Quantity::Length(gap))
+        .figures(Quantity::Length(gap - left), Quantity::Length(gap))
         .source("free inside before the flat it covers; growth and bulge of its panel")
         .cure("Move it, take a lower one or an elbow, or make the body smaller there; or say that it faces a hole, if what is beside the tank has one for it.")
         .at(&fitting.opening.place)

@@ -47,12 +47,16 @@ impl TankEntry {
                 self.entry.words()
             ),
         };
-        Finding::new(
-            Grade::Note,
-            "way in",
-            format!("{how}{}", self.fittings_words()),
-        )
-        .figures(Quantity::Length(margin), Quantity::Length(Length::ZERO))
+        let says = format!("{how}{}", self.fittings_words());
+        let found = |grade| {
+            Finding::new(grade, "way in", says)
+                .figures(Quantity::Length(margin), Quantity::Length(Length::ZERO))
+        };
+        match self.unstated.is_empty() {
+            true => found(Grade::Note),
+            // Not shown for the tank as it is to be moved.
+            false => found(Grade::Mend).cure("Measure those fittings with what is on them, and say how far they stand out, or that they go on after."),
+        }
     }
 
     fn not_whole(&self) -> Finding {

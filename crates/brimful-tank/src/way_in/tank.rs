@@ -83,9 +83,13 @@ pub fn of_tank(job: &Job, body: &Solid, panels: &[Panel]) -> Option<TankEntry> {
             Entry::Pieces(pieces) => shared_out(pieces, &all),
             _ => Vec::new(),
         },
+        must_come_off: match entry.in_one() {
+            true => tank.on,
+            // In pieces it is made anew.
+            false => Vec::new(),
+        },
         entry,
         moved,
-        must_come_off: tank.on,
         on: Vec::new(),
         ..tank
     })
@@ -94,23 +98,15 @@ pub fn of_tank(job: &Job, body: &Solid, panels: &[Panel]) -> Option<TankEntry> {
 /// The fittings that each piece has of the tank's, by the piece whose outside they are nearest to,
 /// and what it lacks to be a tank of its own.
 fn shared_out(pieces: &[Piece], all: &[Fitting<'_>]) -> Vec<PieceFittings> {
-    let distance =
-        |piece: &Piece, fitting: &Fitting<'_>| basin::distance(&piece.solid, fitting.middle());
-    let has = |piece: &Piece| -> Vec<&Opening> {
-        let nearest = |fitting: &Fitting<'_>| {
-            let by_distance =
-                |a: &&Piece, b: &&Piece| distance(a, fitting).total_cmp(&distance(b, fitting));
-            pieces.iter().min_by(by_distance)
-        };
-        let own = all
-            .iter()
-            .filter(|fitting| nearest(fitting).is_some_and(|near| std::ptr::eq(near, piece)));
-        own.map(|fitting| fitting.opening).collect()
-    };
-    pieces
-        .iter()
-        .map(|piece| PieceFittings::of(&has(piece)))
-        .collect()
+    let mut own: Vec<Vec<&Opening>> = vec![Vec::new(); pieces.len()];
+    for fitting in all {
+        let distance = |&piece: &usize| basin::distance(&pieces[piece].solid, fitting.middle());
+        let nearest = (0..pieces.len()).min_by(|a, b| distance(a).total_cmp(&distance(b)));
+        if let Some(nearest) = nearest {
+            own[nearest].push(fitting.opening);
+        }
+    }
+    own.iter().map(|own| PieceFittings::of(own)).collect()
 }
 
 impl PieceFittings {
