@@ -318,12 +318,16 @@ fn verdict(tank: &Tank<'_>, row: &PanelRoom) -> Option<Finding> {
 }
 
 fn assumptions(tank: &Tank<'_>, growth: &Growth) -> Vec<String> {
-    vec![
+    let mut all = vec![
         format!(
             "Growth is over {}, from the coldest to the warmest of the liquid and a workshop at {}, from the middle of the tank's foot; what holds the tank at one side puts the growth of both sides on the other.",
             show::warming(growth.kelvin, tank.job.about.units),
             Quantity::Temperature(WELDED).text(&tank.job.about)
         ),
         "The sheet's slow swelling and ageing are not in it.".to_owned(),
-    ]
+    ];
+    if !tank.job.openings.is_empty() {
+        all.push("Each fitting is taken as no wider than the flat it covers: what reaches past that, as an elbow, a hose or the swing of a hatch, needs a zone that is kept free.".to_owned());
+    }
+    all
 }

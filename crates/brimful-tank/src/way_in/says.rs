@@ -4,9 +4,8 @@ use super::{Entry, Passage, TankEntry};
 use crate::finding::{Finding, Grade, Quantity};
 use brimful_units::Length;
 
-const PLACED: &str = "body, ribs and fittings, moved through the opening less its clearance to their place amid the obstacles, with free ground before the opening; every leg proven";
-const ALONE: &str =
-    "body, ribs and fittings, pushed straight through the opening less its clearance";
+const PLACED: &str = "body, ribs and fittings (each no wider than its flat), moved through the opening less its clearance to their place amid the obstacles, with free ground before the opening; every leg proven";
+const ALONE: &str = "body, ribs and fittings (each no wider than its flat), pushed straight through the opening less its clearance";
 
 impl TankEntry {
     /// Whether it gets in, and how.
