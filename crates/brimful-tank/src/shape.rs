@@ -94,7 +94,9 @@ pub fn less(solid: &Solid, others: &[Solid], place: &Place) -> Result<Solid, Sha
         return Ok(solid.clone());
     }
     let rest = boolean::difference(solid, &others).map_err(|fault| not_proper(place, &fault))?;
-    if rest.faults().is_empty() {
+    // Nothing may be left at all, which is no fault of the shapes.
+    let proper = |solid: &Solid| solid.faces.is_empty() || solid.faults().is_empty();
+    if proper(&rest) {
         return Ok(rest);
     }
     // Where a side of what is taken off is flush with the solid's, the boolean may leave a skin of
@@ -105,7 +107,7 @@ pub fn less(solid: &Solid, others: &[Solid], place: &Place) -> Result<Solid, Sha
         .collect();
     let again = past.map(|past| boolean::difference(solid, &past.iter().collect::<Vec<_>>()));
     match again {
-        Some(Ok(again)) if again.faults().is_empty() => Ok(again),
+        Some(Ok(again)) if proper(&again) => Ok(again),
         // What is no proper solid measures wrong where it is put to others.
         Some(Err(fault)) => Err(not_proper(place, &fault)),
         _ => Err(not_proper(place, &BooleanFault::Result)),
