@@ -73,6 +73,36 @@ pub fn common_volume(a: &Solid, b: &Solid) -> Result<f64, BooleanFault> {
 
 /// Volume of the first solid outside all others, m3, without putting it together.
 pub fn remaining_volume(solid: &Solid, others: &[&Solid]) -> Result<f64, BooleanFault> {
+    remaining(solid, others).map(|mesh| mesh.volume())
+}
+
+/// A part of what remains, as its mesh has it: never refused, but with corners as rounding left them.
+pub struct Part {
+    /// m3.
+    pub volume: f64,
+    /// Its corners.
+    pub corners: Vec<Point3>,
+}
+
+/// The parts of the first solid outside all others, without putting them together.
+pub fn remaining_parts(solid: &Solid, others: &[&Solid]) -> Result<Vec<Part>, BooleanFault> {
+    let part = |mesh: Manifold| {
+        let corners = mesh.get_mesh_gl64(-1);
+        let stride = corners.num_prop as usize;
+        Part {
+            volume: mesh.volume(),
+            corners: corners
+                .vert_properties
+                .chunks_exact(stride)
+                .map(|p| Point3::new(p[0], p[1], p[2]))
+                .collect(),
+        }
+    };
+    let parts = remaining(solid, others)?.decompose();
+    Ok(parts.into_iter().map(part).collect())
+}
+
+fn remaining(solid: &Solid, others: &[&Solid]) -> Result<Manifold, BooleanFault> {
     let mut planes = Vec::new();
     let whole = to_mesh(solid, 0, &mut planes)?;
     let mut meshes = Vec::with_capacity(others.len());
@@ -80,8 +110,8 @@ pub fn remaining_volume(solid: &Solid, others: &[&Solid]) -> Result<f64, Boolean
         meshes.push(to_mesh(other, i + 1, &mut planes)?);
     }
     Ok(match joined(meshes) {
-        Some(others) => whole.difference(&others).volume(),
-        None => whole.volume(),
+        Some(others) => whole.difference(&others),
+        None => whole,
     })
 }
 

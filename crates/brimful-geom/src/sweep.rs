@@ -1,6 +1,6 @@
 //! What faces sweep when they are moved, and how far they can be.
 
-use crate::boolean::{BooleanFault, difference, pieces};
+use crate::boolean::{BooleanFault, Part, difference, pieces, remaining_parts};
 use crate::frame::Plane;
 use crate::solid::{Face, Solid};
 use crate::vector::{Point3, Vec3};
@@ -58,7 +58,9 @@ pub fn swept_face(solid: &Solid, face: &Face, by: Vec3) -> Solid {
 /// How far a face of a solid can be moved along the unit vector `way`, which it looks along, before
 /// it meets what is not of the room, metres; none where it meets nothing within `most`.
 ///
-/// What the face sweeps beyond the room has flat faces, so the nearest place of it is a corner.
+/// What the face sweeps beyond the room has flat faces, so the nearest place of it is a corner. Where it is
+/// no proper solid, for skins as thin as rounding, the corners of its mesh are taken: a skin may then
+/// make the way shorter, and nothing makes it longer.
 ///
 /// # Errors
 /// A [`BooleanFault`].
@@ -70,12 +72,22 @@ pub fn air_before(
     room: &Solid,
 ) -> Result<Option<f64>, BooleanFault> {
     let prism = swept_face(solid, face, way * most);
-    let beyond = pieces(&difference(&prism, &[room])?)?;
+    let proper = difference(&prism, &[room]).and_then(|beyond| pieces(&beyond));
+    let beyond: Vec<Part> = match proper {
+        Ok(pieces) => pieces
+            .into_iter()
+            .map(|piece| Part {
+                volume: piece.moments().volume,
+                corners: piece.vertices,
+            })
+            .collect(),
+        Err(_) => remaining_parts(&prism, &[room])?,
+    };
     let slope = face.plane.normal.dot(way);
     let nearest = beyond
         .iter()
-        .filter(|piece| piece.moments().volume > NO_VOLUME)
-        .flat_map(|piece| &piece.vertices)
+        .filter(|part| part.volume > NO_VOLUME)
+        .flat_map(|part| &part.corners)
         .map(|&p| (face.plane.distance(p) / slope).max(0.0))
         .reduce(f64::min);
     Ok(nearest)

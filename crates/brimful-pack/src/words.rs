@@ -18,6 +18,10 @@ impl<'a> Words<'a> {
     pub fn of(about: &'a About) -> Self {
         Self { about }
     }
+    /// Whose words they are.
+    pub fn about(&self) -> &'a About {
+        self.about
+    }
     /// Any quantity with its unit.
     pub fn quantity(&self, quantity: Quantity) -> String {
         quantity.text(self.about)

@@ -5,14 +5,12 @@ use crate::candidate::candidates;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::growth::Growth;
 use crate::job::{Capacity, DefaultUsed, Job, Space};
-use crate::offer::{Gain, Offers, gains, offers, wanted};
+use crate::offer::{Gain, KeptOff, Offer, Offers, Reckoned, gains, kept_off, offers, wanted};
 use crate::plan::NoPlan;
 use crate::shape::ShapeFault;
 use crate::space::Room;
 use crate::watch::{Unwatched, Watch};
-use crate::way_in::{Entry, Piece};
-use brimful_geom::vector::Point3;
-use brimful_units::{Length, Volume};
+use brimful_units::Length;
 
 /// What fits a space.
 #[derive(Clone, Debug, PartialEq)]
@@ -68,10 +66,10 @@ fn looked_for(job: Job, watch: &dyn Watch) -> Result<Fit, Vec<ShapeFault>> {
         .wanted
         .map_or(Capacity::Rated, |wanted| wanted.of);
     watch.step("working out ways to hold more");
-    let gains = offers
-        .base(of)
-        .map_or(Vec::new(), |offer| gains(&job, offer, watch));
-    findings.extend(pieces(&job, &offers));
+    let base = offers.base(of);
+    let gains = base.map_or(Vec::new(), |offer| gains(&job, offer, watch));
+    findings.extend(base.and_then(|offer| when_full(&job, offer)));
+    findings.extend(pieces(&offers));
     findings.sort_by_key(|finding| finding.grade);
     Ok(Fit {
         defaults: job
@@ -142,24 +140,47 @@ fn unsearched(what: &str) -> Finding {
         "what fits",
         format!("Not looked for: {}.", what.trim_end_matches('.')),
     )
-    .source("the search for the largest box")
+    .source("every body that was looked for")
     .cure("Draw the space simpler near leaning sides, or give a box of your own.")
     .entry("[body]")
 }
 
-/// What pieces need beside what one tank does, piece by piece.
-fn pieces(job: &Job, offers: &Offers) -> Option<Finding> {
-    let (name, pieces) = offers.offers.iter().find_map(|offer| {
-        let Entry::Pieces(pieces) = &offer.candidate.entry else {
-            return None;
-        };
-        Some((&offer.candidate.name, pieces))
-    })?;
-    let each: Vec<String> = pieces
-        .iter()
-        .enumerate()
-        .map(|(number, piece)| piece_needs(job, number, piece))
-        .collect();
+/// That a body may bear on what is beside it when full and warm, and what it costs to keep it off.
+fn when_full(job: &Job, offer: &Offer) -> Option<Finding> {
+    let full = offer.full_size.as_ref()?;
+    if full.reckoned() == Reckoned::Keeps {
+        return None;
+    }
+    let length = |length: Length| Quantity::Length(length).text(&job.about);
+    let further = match kept_off(job, full, offer.candidate.entry.in_one()) {
+        Some(KeptOff { clearance, figures }) => format!(
+            "With {} kept free all round, so that nothing need hold its walls, at most {} rated would fit.",
+            length(clearance),
+            Quantity::Volume(figures.rated).text(&job.about)
+        ),
+        None => "No body was found that keeps off by more clearance alone.".to_owned(),
+    };
+    Some(
+        Finding::new(
+            Grade::Mend,
+            &offer.candidate.name,
+            format!(
+                "Full and warm it {}. {further}",
+                full.says(&job.about)
+            ),
+        )
+        .figures(
+            Quantity::Length(full.takes()[1]),
+            Quantity::Length(full.gap),
+        )
+        .source("growth by the coefficients of the sheet, bulge by the plates of the quick check, after the years of service")
+        .cure("Hold its walls by baffles, ribs, stays or thicker sheet and see `check`, which has the verdict, or keep more clearance."),
+    )
+}
+
+/// What pieces need beside what one tank does.
+fn pieces(offers: &Offers) -> Option<Finding> {
+    let (name, pieces) = offers.in_pieces()?;
     let unplaced = pieces.iter().any(|piece| piece.passage.is_none());
     let cure = match unplaced {
         true => {
@@ -174,44 +195,12 @@ fn pieces(job: &Job, offers: &Offers) -> Option<Finding> {
             Grade::Mend,
             "way in",
             format!(
-                "The body `{name}` goes in as {} pieces, each a tank of its own, in this order. {}",
-                pieces.len(),
-                each.join(" ")
+                "The body `{name}` goes in as {} pieces, each a tank of its own with its own vent, drain and way in for a hand.",
+                pieces.len()
             ),
         )
         .source("each piece moved through the opening past those before it, every leg proven where a way is shown")
         .cure(cure),
-    )
-}
-
-/// A piece's way in, its own fittings, and where it is linked to the next.
-fn piece_needs(job: &Job, number: usize, piece: &Piece) -> String {
-    let length = |metres: f64| Quantity::Length(Length::from_m(metres)).text(&job.about);
-    let place = |p: Point3| format!("x {}, y {}, z {}", length(p.x), length(p.y), length(p.z));
-    let litres = Volume::from_m3(piece.solid.moments().volume);
-    let way = match &piece.passage {
-        None => "passes the opening, but no way behind it to its place was found",
-        Some(_) => "gets to its place",
-    };
-    let joints: Vec<String> = piece
-        .joints
-        .iter()
-        .map(|joint| {
-            format!(
-                "to piece {} a hose for the liquid at {} and one for the air at {}",
-                joint.to + 1,
-                place(joint.liquid_at),
-                place(joint.air_at)
-            )
-        })
-        .collect();
-    format!(
-        "Piece {} ({} outside) {way}; it needs its own vent at {}, drain at {} and way in for a hand, and {}.",
-        number + 1,
-        Quantity::Volume(litres).text(&job.about),
-        place(piece.vent_at),
-        place(piece.drain_at),
-        joints.join(", ")
     )
 }
 

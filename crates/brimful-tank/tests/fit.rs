@@ -10,8 +10,8 @@ use brimful_geom::vector::Vec3;
 use brimful_tank::finding::{Finding, Grade};
 use brimful_tank::fit::{Fit, fit, fit_watched};
 use brimful_tank::job::Job;
-use brimful_tank::offer::{Offer, figures};
-use brimful_tank::plan::NoPlan;
+use brimful_tank::offer::{Offer, Reckoned, figures, kept_off};
+use brimful_tank::plan::{Depth, NoPlan, plan};
 use brimful_tank::watch::Watch;
 use brimful_units::Length;
 use std::time::{Duration, Instant};
@@ -88,6 +88,55 @@ fn s2_offers_the_notch_and_says_what_the_shelf_is_worth() {
     let room = ARCH.replace("height = 300", "height = 330");
     let slab = fit_of(&room);
     about(offer(&slab, "plain box").figures.brim.litres(), 83.2);
+}
+
+#[test]
+fn what_bears_when_full_is_said_with_the_clearance_that_keeps_it_off() {
+    let text = |clearance: f64| {
+        format!(
+            "[job]\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\ncoldest = \"5 degC\"\nwarmest = \"35 degC\"\n\
+             [[stock.sheet]]\nsize = [2000, 1000]\nthickness = 10\n\
+             [space]\nbox = [600, 400, 300]\nclearance = {clearance}\n"
+        )
+    };
+    let near = fit_of(&text(2.0));
+    let body = offer(&near, "every facet");
+    let full = body.full_size.as_ref().unwrap();
+    assert_ne!(full.reckoned(), Reckoned::Keeps, "{full:?}");
+    // Growth by hand: HDPE, 120e-6 to 200e-6 /K over 30 K, from the middle of the foot, or from the foot
+    // up: half of 596 mm by 0.006 at most.
+    assert!(full.growth.mm() <= 298.0 * 0.006 + 1e-9, "{full:?}");
+    // The bulge is that of the plan with the same body.
+    let job = text(2.0) + "[body]\nfitted = \"every facet\"\n";
+    let plan = plan(Job::parse(&job).unwrap(), Depth::Quick).unwrap();
+    let side = plan.panels.iter().position(|panel| panel.name == full.side);
+    let rows = || plan.quick.rows.iter().filter(|row| Some(row.panel) == side);
+    let hinged = rows().map(|row| row.deflection.m()).fold(0.0, f64::max);
+    let clamped = rows()
+        .map(|row| row.deflection_clamped.m())
+        .fold(0.0, f64::max);
+    assert!(
+        (full.bulge[0].m() - clamped).abs() < 1e-9 && (full.bulge[1].m() - hinged).abs() < 1e-9
+    );
+    // It is said, with what is enough: with so much kept free a body is offered that keeps off.
+    let said = near
+        .findings
+        .iter()
+        .find(|it| it.about == "every facet")
+        .unwrap();
+    assert_eq!(said.grade, Grade::Mend);
+    let off = kept_off(&near.job, full, true).unwrap();
+    assert!(
+        said.says
+            .contains(&format!("With {} mm kept free", off.clearance.mm())),
+        "{}",
+        said.says
+    );
+    let far = fit_of(&text(off.clearance.mm()));
+    let most = offer(&far, "every facet");
+    assert_eq!(most.figures.rated, off.figures.rated);
+    assert_eq!(most.full_size.as_ref().unwrap().reckoned(), Reckoned::Keeps);
+    assert!(far.findings.iter().all(|it| it.about != "every facet"));
 }
 
 #[test]

@@ -245,7 +245,9 @@ export interface Offer {
   full_kg: number;
   gives_up: string;
   next_gains: string;
-  way_in: { says: string };
+  way_in: { says: string; pieces: { says: string }[] };
+  /** What it takes of its room when full and warm; null where that is not known. */
+  full_size: { says: string } | null;
   body: Facets;
 }
 

@@ -202,6 +202,8 @@ export const words = {
     givesUp: "Gives up",
     nextGains: "The next one",
     wayIn: "Way in",
+    fullSize: "Full and warm",
+    pieces: "Its pieces, in the order in which they go in",
     panels: "Panels",
     seams: "Seams",
     sheets: "Sheets",

@@ -1,7 +1,8 @@
 // What fits: the bodies that the server offers for the space, side by side; one is taken by a button.
 
 import { useEffect, useState } from "preact/hooks";
-import type { Edit, Fit, Offer } from "../api/types";
+import type { Edit, Finding, Fit, Offer } from "../api/types";
+import { FindingText } from "../parts/FindingText";
 import { Pairs } from "../parts/Pairs";
 import { Said } from "../parts/Said";
 import { Sketch } from "../parts/Sketch";
@@ -14,16 +15,16 @@ import { words } from "../words/en";
 
 const { fits } = words;
 
-/** What was found, and the text of the job it was found for. */
-type Found = Fit & { etag: string };
+/** What was found, what is to be said of it, and the text of the job it was found for. */
+type Found = Fit & { findings: Finding[]; etag: string };
 
 export function Fits() {
   const [fit, setFit] = useState<Found | "asking" | "unsupported" | null>(null);
   const find = async () => {
     const { name, etag } = answer.value!;
     setFit("asking");
-    const came = await long<{ fit: Fit }>(name, "fit");
-    setFit(came === null || came === "unsupported" ? came : { ...came.fit, etag });
+    const came = await long<{ fit: Fit; findings: Finding[] }>(name, "fit");
+    setFit(came === null || came === "unsupported" ? came : { ...came.fit, findings: came.findings, etag });
   };
   const units = system.value;
   useEffect(() => {
@@ -43,6 +44,15 @@ export function Fits() {
         <p class="warn" role="status">
           {fits.old}
         </p>
+      )}
+      {found && (
+        <ol class="findings">
+          {found.findings.map((finding, index) => (
+            <li key={index} class={`finding ${finding.grade}`}>
+              <FindingText finding={finding} />
+            </li>
+          ))}
+        </ol>
       )}
       {found?.offers.length === 0 && <p>{fits.nothing}</p>}
       {found && found.offers.length > 0 && <p class="hint">{fits.bare}</p>}
@@ -98,6 +108,7 @@ function OneOffer({ offer }: { offer: Offer }) {
     [fits.givesUp, offer.gives_up],
     [fits.nextGains, offer.next_gains],
     [fits.wayIn, offer.way_in.says],
+    [fits.fullSize, offer.full_size?.says ?? ""],
   ] as const)
     .filter(([, text]) => text !== "")
     .map(([name, text]) => [name, <Said key={name} text={text} />] as const);
@@ -108,6 +119,18 @@ function OneOffer({ offer }: { offer: Offer }) {
       <Pairs kind="side-by-side" list={figures} />
       {offer.panels_left_out > 0 && <p class="warn">{fits.lacking(offer.panels_left_out)}</p>}
       <Pairs kind="reasons" list={reasons} />
+      {offer.way_in.pieces.length > 0 && (
+        <details>
+          <summary>{fits.pieces}</summary>
+          <ol>
+            {offer.way_in.pieces.map((piece, number) => (
+              <li key={number}>
+                <Said text={piece.says} />
+              </li>
+            ))}
+          </ol>
+        </details>
+      )}
       <button type="button" class="main" onClick={() => void change(...taking(offer.name))}>
         {fits.take}
       </button>

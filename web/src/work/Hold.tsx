@@ -115,7 +115,7 @@ function Worst({ lines, label, show }: { lines: readonly Worked[]; label: string
             </button>
           </th>
           <td class={line.use === null || line.use > 1 ? "over" : ""}>{line.use === null ? words.hold.notCovered : percent(line.use)}</td>
-          <td>{line.bulge_m === null ? "" : movement(line.bulge_m)}</td>
+          <td class="figure">{line.bulge_m === null ? "" : movement(line.bulge_m)}</td>
           <td>{line.loadCase}</td>
         </tr>
       ))}

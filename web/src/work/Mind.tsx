@@ -1,10 +1,8 @@
 // What else to mind: every finding, worst first, each with the way to its place on the page.
 
 import type { Finding } from "../api/types";
-import { Grade } from "../parts/Grade";
-import { Said } from "../parts/Said";
+import { FindingText } from "../parts/FindingText";
 import { Stage, type StageId } from "../parts/Stage";
-import { quantity } from "../show/figure";
 import { choose, goTo, named } from "../state/chosen";
 import { plan } from "../state/job";
 import { keyName, words } from "../words/en";
@@ -25,7 +23,7 @@ export function Mind({ atLine }: { atLine: (line: number) => void }) {
 }
 
 function OneFinding({ finding, atLine }: { finding: Finding; atLine: (line: number) => void }) {
-  const { grade, about, says, figure, limit, cure, source, line } = finding;
+  const { grade, about, line } = finding;
   const show = () => {
     if (line !== null) return atLine(line);
     const marks = plan.value ? named(about, plan.value) : [];
@@ -34,27 +32,7 @@ function OneFinding({ finding, atLine }: { finding: Finding; atLine: (line: numb
   };
   return (
     <li class={`finding ${grade}`}>
-      <Grade grade={grade} />
-      <div>
-        <p>
-          <strong>{about}</strong> <Said text={says} />
-          {figure && (
-            <span class="figure">
-              {quantity(figure)}
-              {limit && `, ${words.mind.limit} ${quantity(limit)}`}
-            </span>
-          )}
-        </p>
-        {cure && (
-          <p class="cure">
-            <em>{words.mind.cure}</em> <Said text={cure} />
-          </p>
-        )}
-        <details>
-          <summary>{words.mind.source}</summary>
-          <Said text={source} />
-        </details>
-      </div>
+      <FindingText finding={finding} />
       <button type="button" onClick={show} aria-label={`${words.mind.goTo}: ${about}`}>
         {words.mind.goTo}
       </button>

@@ -19,9 +19,9 @@ export function RoomKept() {
           {rows.map((row) => (
             <tr key={row.panel}>
               <Name panel={row.panel}>{row.panel}</Name>
-              <td>{figure(row.gap_m)}</td>
-              <td>{row.growth_m ? figure(row.growth_m[1]) : room.unknown}</td>
-              <td>{figure(row.bulge_m)}</td>
+              <td class="figure">{figure(row.gap_m)}</td>
+              <td class="figure">{row.growth_m ? figure(row.growth_m[1]) : room.unknown}</td>
+              <td class="figure">{figure(row.bulge_m)}</td>
               <Left metres={row.left_m} />
             </tr>
           ))}
@@ -32,8 +32,8 @@ export function RoomKept() {
           {fittings.map((row) => (
             <tr key={row.fitting}>
               <Name panel={row.panel}>{row.fitting}</Name>
-              <td>{figure(row.gap_m)}</td>
-              <td>{row.stands_out_m === null ? room.notSaid : movement(row.stands_out_m)}</td>
+              <td class="figure">{figure(row.gap_m)}</td>
+              <td class="figure">{row.stands_out_m === null ? room.notSaid : movement(row.stands_out_m)}</td>
               {row.goes_through ? <td>{room.goesThrough}</td> : <Left metres={row.left_m} />}
             </tr>
           ))}
@@ -56,7 +56,7 @@ function Name({ panel, children }: { panel: string; children: ComponentChildren 
 }
 
 function Left({ metres }: { metres: number | null }) {
-  return <td class={metres === null || metres < 0 ? "over" : ""}>{figure(metres)}</td>;
+  return <td class={metres === null || metres < 0 ? "figure over" : "figure"}>{figure(metres)}</td>;
 }
 
 function figure(metres: number | null): string {

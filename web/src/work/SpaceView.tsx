@@ -115,6 +115,11 @@ export function SpaceView({ view, all, clearance, drawing, drew }: ViewProps) {
         {shapes?.panels.map(({ mark, solid }) => (
           <Lines key={mark} solid={solid} view={view} kind="panel" />
         ))}
+        {shapes?.obstacles
+          .filter(({ name }) => !all.some((block) => block.name === name))
+          .map(({ name, solid }) => (
+            <Name key={name} name={name} solid={solid} view={view} span={wide} />
+          ))}
         {all.filter(({ only }) => only && only !== view.key).map((block) => (
           <rect key={block.key} class="way-in-edge" {...flat(block, view)} />
         ))}
@@ -166,6 +171,17 @@ function Lines({ solid, view, kind }: { solid: Solid; view: View; kind: string }
   );
 }
 
+/** The name of what has no handles, under its upper edge. */
+function Name({ name, solid, view: { across, up }, span }: { name: string; solid: Solid; view: View; span: number }) {
+  const along = (axis: 0 | 1 | 2) => solid.points.map((point) => point[axis]);
+  const middle = (Math.min(...along(across)) + Math.max(...along(across))) / 2;
+  return (
+    <text class="obstacle-name" x={middle} y={0.05 * span - Math.max(...along(up))} font-size={span * LETTER}>
+      {short(name)}
+    </text>
+  );
+}
+
 /** Twice the area of a triangle on the paper, positive where it looks at the reader. */
 function turn(a: Point, b: Point, c: Point, { across, up }: View): number {
   return (b[across] - a[across]) * (c[up] - a[up]) - (c[across] - a[across]) * (b[up] - a[up]);
@@ -199,11 +215,16 @@ function Handles({ block, view: { across, up }, ends: [left, right], span, held,
   ];
   if (!block.fixed) sides.push(["left", x0, (y0 + y1) / 2, `${AXES[across]}0`], ["down", (x0 + x1) / 2, y1, `${AXES[up]}0`]);
   const label = held ? `${bareLength(x1 - x0)} × ${bareLength(y1 - y0)}` : short(block.name);
-  /** The middle of a text, moved so that all of it is in the drawing. */
-  const inSight = (text: string, middle: number) => {
-    const half = (text.length * span * LETTER) / 3;
-    return Math.max(left + half, Math.min(middle, right - half));
-  };
+  const half = (label.length * span * LETTER) / 3;
+  const [x, y] = clearOfHandles();
+  /** Where the name stands so that it is in the drawing and lies over no handle of its block. */
+  function clearOfHandles(): [number, number] {
+    const [middle, quarter] = [(x0 + x1) / 2, (x1 - x0) / 4];
+    const low = y1 - y0 < 0.2 * span;
+    const inSight = Math.max(left + half, Math.min(middle, right - half));
+    if (quarter > half + 0.02 * span) return [x0 + quarter, low ? (y0 + y1) / 2 + 0.35 * LETTER * span : y0 + 0.05 * span];
+    return [inSight, low ? y1 + 0.05 * span : y0 + 0.05 * span];
+  }
   const name = (side: string) => words.space.edge(block.name, words.space.sides[side as keyof typeof words.space.sides]);
   return (
     <g class={`block ${block.key.split("[")[0]!.replace(".", "-")} ${held ? "held" : ""}`}>
@@ -237,7 +258,7 @@ function Handles({ block, view: { across, up }, ends: [left, right], span, held,
         />
       ))}
       {(held || block.key !== "space") && (
-        <text x={inSight(label, (x0 + x1) / 2)} y={y0 + span * 0.05} font-size={span * LETTER}>
+        <text x={x} y={y} font-size={span * LETTER}>
           {label}
         </text>
       )}

@@ -5,6 +5,7 @@ use crate::boolean::{clip, pieces};
 use crate::frame::Plane;
 use crate::solid::Solid;
 use crate::vector::Vec3;
+use rayon::prelude::*;
 
 /// Places nearer than this along a direction are one, metres.
 const SAME_PLACE: f64 = 1e-3;
@@ -26,6 +27,9 @@ const ACROSS: f64 = 0.5;
 
 /// Partings tried, by area of the seam.
 const TRIED: usize = 60;
+
+/// Partings tried side by side.
+const AT_A_TIME: usize = 8;
 
 /// A solid in pieces.
 #[derive(Clone, Debug, PartialEq)]
@@ -82,16 +86,24 @@ pub fn split(solid: &Solid, width: f64, height: f64, count: usize, wanted: usize
         }
     }
     partings.sort_by(|a, b| a.0.total_cmp(&b.0));
-    partings
-        .into_iter()
-        .take(TRIED)
-        .filter_map(|(area, parting)| parted(solid, &parting, area))
-        .filter(|split| {
+    partings.truncate(TRIED);
+    let passes = |(area, parting): &(f64, Parting)| {
+        parted(solid, parting, *area).filter(|split| {
             let mut pieces = split.pieces.iter();
             pieces.all(|piece| passing(piece, width, height, 0).passes())
         })
-        .take(wanted)
-        .collect()
+    };
+    // A few at a time, so that little is tried past those that are wanted.
+    let mut found = Vec::new();
+    for few in partings.chunks(AT_A_TIME) {
+        let few: Vec<Option<Split>> = few.par_iter().map(passes).collect();
+        found.extend(few.into_iter().flatten());
+        if found.len() >= wanted {
+            break;
+        }
+    }
+    found.truncate(wanted);
+    found
 }
 
 /// Where a solid is cut.

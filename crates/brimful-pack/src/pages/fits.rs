@@ -156,5 +156,8 @@ fn lines(offer: &Offer, words: &Words<'_>) -> Vec<String> {
         lines.push(format!("Next, {}.", offer.next_gains));
     }
     lines.push(format!("Way in: {}.", candidate.entry.words()));
+    if let Some(full) = &offer.full_size {
+        lines.push(format!("Full and warm it {}.", full.says(words.about())));
+    }
     lines
 }

@@ -53,17 +53,13 @@ pub fn write(document: &mut Document, plan: &Plan, fit: Option<&Fit>, words: &Wo
             let mut before: Vec<Solid> = Vec::new();
             for (number, piece) in pieces.iter().enumerate() {
                 document.heading(&format!("Piece {}", number + 1));
+                document.paragraph(&piece.says(words.about()));
                 if let Some(fittings) = tank.pieces.get(number) {
                     document.paragraph(&format!("This piece {}.", fittings.words()));
                 }
                 match &piece.passage {
                     Some(passage) => in_room(document, fit, &piece.solid, &before, passage),
-                    None => {
-                        document.paragraph(
-                            "It passes the opening; no way to its place behind it was found.",
-                        );
-                        in_place(document, fit, &piece.solid, &before);
-                    }
+                    None => in_place(document, fit, &piece.solid, &before),
                 }
                 before.push(piece.solid.clone());
             }

@@ -84,6 +84,8 @@ pub fn candidates(space: &Space, room: &Room, growth: &Growth, watch: &dyn Watch
         of_piece(within, part, &place.unwrap_or_default(), &mut looked);
     }
     names::make_unique(&mut looked.candidates);
+    looked.unsearched.sort();
+    looked.unsearched.dedup();
     looked
 }
 
@@ -94,10 +96,7 @@ pub fn largest(space: &Space, room: &Room, growth: &Growth, in_one: bool) -> Opt
     let part = parts
         .into_iter()
         .max_by(|a, b| a.moments().volume.total_cmp(&b.moments().volume))?;
-    let part = match with_room_to_grow(space, room, growth, &part) {
-        Ok((smaller, _)) => smaller,
-        Err(_) => part,
-    };
+    let (part, _) = with_room_to_grow(space, room, growth, &part).ok()?;
     let way_in = space.way_in.as_ref();
     let (solid, entry) = match in_one {
         true => let_in(room, way_in, &part),
@@ -138,62 +137,96 @@ struct Within<'a> {
 fn of_piece(within: Within<'_>, part: &Solid, place: &str, looked: &mut Looked) {
     let (room, way_in) = (within.room, within.space.way_in.as_ref());
     let every = Way::new(part.clone(), Vec::new());
-    let (largest, _) = within.grown(part, looked);
-    let whole = entry(way_in, room, &largest, Look::Planned);
-    let mut all: Vec<Candidate> = Vec::new();
     let mut start = every.clone();
-    if !whole.in_one() {
+    let mut all: Vec<Candidate> = Vec::new();
+    match within.grown(part) {
+        Ok((largest, taken)) => {
+            let whole = entry(way_in, room, &largest, Look::Planned);
+            let because = match whole.in_one() {
+                true => taken.join(", "),
+                false => {
+                    "takes all the room there is, and does not pass the way in whole".to_owned()
+                }
+            };
+            all.push(Candidate {
+                name: format!("{}{place}", names::EVERY_FACET),
+                solid: largest,
+                because,
+                entry: whole,
+            });
+        }
+        Err(why) => looked.unsearched.push(why),
+    }
+    if let Some(whole) = all.iter_mut().find(|whole| !whole.entry.in_one()) {
         let smaller = way_in.and_then(|way_in| trimmed(way_in, room, part));
         let smaller = smaller
             .map(|(solid, _)| Way::new(solid, vec!["trimmed to pass the way in".to_owned()]))
             .filter(|way| way.volume >= LEAST_TRIMMED * every.volume);
         start = smaller.unwrap_or(start);
         // The whole one stays on offer, to be made in pieces.
-        all.push(Candidate {
-            name: format!("{}{place}, in pieces", names::EVERY_FACET),
-            solid: largest,
-            because: "takes all the room there is, and does not pass the way in whole".to_owned(),
-            entry: whole,
-        });
+        whole.name.push_str(", in pieces");
     }
     let untouched = start.taken.len();
-    for way in search(within, start, &every, &mut looked.unsearched) {
-        if within.watch.is_cancelled() {
-            break;
+    let ways = search(within, start, &every, &mut looked.unsearched);
+    let grown: Vec<_> = ways
+        .par_iter()
+        .map(|way| within.grown(&way.solid))
+        .collect();
+    let mut more: Vec<(String, String, Solid)> = Vec::new();
+    for (way, grown) in ways.into_iter().zip(grown) {
+        let known = |solid: &Solid| {
+            let bodies = all.iter().map(|other| &other.solid);
+            bodies
+                .chain(more.iter().map(|(.., other)| other))
+                .any(|other| other == solid)
+        };
+        match grown {
+            Err(why) => looked.unsearched.push(why),
+            Ok((solid, _)) if known(&solid) => {}
+            Ok((solid, taken)) => {
+                let name = names::name_of(&way.solid, way.taken.len() == untouched);
+                let because = [way.taken, taken].concat().join(", ");
+                more.push((format!("{name}{place}"), because, solid));
+            }
         }
-        let (solid, taken) = within.grown(&way.solid, looked);
-        let entry = entry(way_in, room, &solid, Look::Planned);
-        if all.iter().any(|other| other.solid == solid) {
-            continue;
-        }
-        all.push(Candidate {
-            name: format!(
-                "{}{place}",
-                names::name_of(&way.solid, way.taken.len() == untouched)
-            ),
-            because: [way.taken, taken].concat().join(", "),
-            solid,
-            entry,
-        });
     }
-    looked.candidates.append(&mut all);
+    looked.candidates.extend(all);
+    looked.candidates.extend(with_entries(within, more));
+}
+
+/// Bodies (name, what was given up, solid) with their ways in, found side by side; what there is so far, once
+/// nobody waits for them any more.
+fn with_entries(within: Within<'_>, bodies: Vec<(String, String, Solid)>) -> Vec<Candidate> {
+    let way_in = within.space.way_in.as_ref();
+    let all: Vec<Option<Candidate>> = bodies
+        .into_par_iter()
+        .map(|(name, because, solid)| {
+            (!within.watch.is_cancelled()).then(|| Candidate {
+                entry: entry(way_in, within.room, &solid, Look::Planned),
+                name,
+                because,
+                solid,
+            })
+        })
+        .collect();
+    all.into_iter().flatten().collect()
 }
 
 impl Within<'_> {
     /// A body with room to grow, and what was taken of it for that.
-    fn grown(self, body: &Solid, looked: &mut Looked) -> (Solid, Vec<String>) {
+    ///
+    /// # Errors
+    /// What was not looked for, and why.
+    fn grown(self, body: &Solid) -> Result<(Solid, Vec<String>), String> {
         match with_room_to_grow(self.space, self.room, self.growth, body) {
-            Ok((solid, false)) => (solid, Vec::new()),
-            Ok((solid, true)) => (
+            Ok((solid, false)) => Ok((solid, Vec::new())),
+            Ok((solid, true)) => Ok((
                 solid,
                 vec!["kept further off than the clearance, to have room when warm".to_owned()],
-            ),
-            Err(why) => {
-                looked.unsearched.push(format!(
-                    "how a body is to be made smaller where it bears when warm ({why})"
-                ));
-                (body.clone(), Vec::new())
-            }
+            )),
+            Err(why) => Err(format!(
+                "how a body is to be made smaller where it bears when warm ({why})"
+            )),
         }
     }
 }

@@ -10,7 +10,8 @@ use crate::finding::{Finding, Grade, Quantity};
 use crate::job::Job;
 use crate::liquid::compartments;
 use crate::mass::mass;
-use crate::panels::panels;
+use crate::panels::{LaidOut, laid_out, panels};
+use crate::shape::ShapeFault;
 use crate::table::material::Material;
 use crate::weld::hours::total;
 use crate::weld::welds;
@@ -79,7 +80,7 @@ pub fn sheet_of(job: &Job) -> Length {
 }
 
 /// The job without anything that stands in or on the body.
-fn bare(job: &Job) -> Job {
+pub(super) fn bare(job: &Job) -> Job {
     Job {
         body: None,
         inner: Vec::new(),
@@ -89,28 +90,15 @@ fn bare(job: &Job) -> Job {
     }
 }
 
-/// Lays a body out as a tank.
+/// Lays a body out as a tank. What is offered is to be [`proven`] too.
 ///
 /// # Errors
 /// Why it cannot be built of this sheet, in a sentence.
 pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, String> {
-    let first = |faults: Vec<crate::shape::ShapeFault>| {
-        faults.first().map_or_else(
-            || "it cannot be laid out".to_owned(),
-            |fault| fault.says.clone(),
-        )
-    };
     let bare = bare(job);
-    let body = Body::of_solid(solid.clone(), thickness).map_err(|fault| {
-        format!(
-            "sheet of {} is too thick for it ({fault})",
-            Quantity::Length(thickness).text(&job.about)
-        )
-    })?;
-    let (laid_out, found) = panels(&bare, &body).map_err(first)?;
-    if let Some(stop) = found.iter().find(|finding| finding.grade == Grade::Stop) {
-        return Err(stop.says.clone());
-    }
+    let body = body_of(job, solid, thickness)?;
+    let laid_out = laid_out(&bare, &body).map_err(first)?;
+    stopped(&laid_out.findings)?;
     let rooms = compartments(&body, &laid_out.panels, &laid_out.seams)
         .map_err(|fault| fault.to_string())?;
     let (holds, _) = capacity(&bare, &laid_out.panels, &rooms);
@@ -149,6 +137,37 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, S
     })
 }
 
+/// Proves that the panels make up the body: the slow part, for those bodies that are offered.
+///
+/// # Errors
+/// What does not hold, in a sentence.
+pub fn proven(job: &Job, solid: &Solid, thickness: Length) -> Result<(), String> {
+    let body = body_of(job, solid, thickness)?;
+    let (_, found) = panels(&bare(job), &body).map_err(first)?;
+    stopped(&found)
+}
+
+fn body_of(job: &Job, solid: &Solid, thickness: Length) -> Result<Body, String> {
+    Body::of_solid(solid.clone(), thickness).map_err(|fault| {
+        format!(
+            "sheet of {} is too thick for it ({fault})",
+            Quantity::Length(thickness).text(&job.about)
+        )
+    })
+}
+
+fn first(faults: Vec<ShapeFault>) -> String {
+    faults.first().map_or_else(
+        || "it cannot be laid out".to_owned(),
+        |fault| fault.says.clone(),
+    )
+}
+
+fn stopped(findings: &[Finding]) -> Result<(), String> {
+    let stop = findings.iter().find(|it| it.grade == Grade::Stop);
+    stop.map_or(Ok(()), |stop| Err(stop.says.clone()))
+}
+
 /// What the outlet of the job takes from this body, where the job's fittings find their panels.
 fn usable(job: &Job, body: &Body) -> Option<Volume> {
     if job.openings.is_empty() {
@@ -158,7 +177,11 @@ fn usable(job: &Job, body: &Body) -> Option<Volume> {
         openings: job.openings.clone(),
         ..bare(job)
     };
-    let (laid_out, found) = panels(&fitted, body).ok()?;
+    let LaidOut {
+        panels,
+        seams,
+        findings,
+    } = laid_out(&fitted, body).ok()?;
     let misplaced = |finding: &Finding| {
         finding.grade == Grade::Stop
             && job
@@ -166,11 +189,11 @@ fn usable(job: &Job, body: &Body) -> Option<Volume> {
                 .iter()
                 .any(|opening| opening.name == finding.about)
     };
-    if found.iter().any(misplaced) {
+    if findings.iter().any(misplaced) {
         return None;
     }
-    let rooms = compartments(body, &laid_out.panels, &laid_out.seams).ok()?;
-    capacity(&fitted, &laid_out.panels, &rooms).0.usable()
+    let rooms = compartments(body, &panels, &seams).ok()?;
+    capacity(&fitted, &panels, &rooms).0.usable()
 }
 
 /// The longest straight distance from the best panel to leave off to a seam that is not on it.

@@ -1,14 +1,16 @@
-//! Ways to gain litres: each a change of the job, with its largest body laid out anew.
+//! Ways to gain litres: each a change of the job, with its largest body laid out anew; where the space
+//! stays as it is, the same body.
 
 use super::figures::{Figures, sheet_of};
 use super::{Offer, comes_to, holds};
-use crate::candidate::largest;
+use crate::candidate::{Candidate, largest};
 use crate::finding::Quantity;
 use crate::growth::Growth;
 use crate::job::{Capacity, Job, Side, Space, Twisted};
 use crate::space::Room;
 use crate::table::sheet::common_thicknesses;
 use crate::watch::Watch;
+use brimful_geom::solid::Solid;
 use brimful_units::{Length, Volume};
 use rayon::prelude::*;
 
@@ -17,7 +19,7 @@ use rayon::prelude::*;
 pub struct Gain {
     /// What is changed, in a sentence.
     pub change: String,
-    /// To the brim, with the largest body there is then.
+    /// To the brim, with the largest body there is then (the same one where the space stays).
     pub brim: Volume,
     /// Below the air space, likewise.
     pub rated: Volume,
@@ -31,7 +33,6 @@ const WORTH_SAYING: Volume = Volume::from_litres(0.1);
 /// Every way that brings something, most first.
 pub fn gains(job: &Job, now: &Offer, watch: &dyn Watch) -> Vec<Gain> {
     let in_one = now.candidate.entry.in_one();
-    let now = &now.figures;
     let of = job
         .liquid
         .wanted
@@ -42,12 +43,15 @@ pub fn gains(job: &Job, now: &Offer, watch: &dyn Watch) -> Vec<Gain> {
     } else {
         of
     };
-    let before = holds(now, of);
+    let before = holds(&now.figures, of);
     let mut gains: Vec<Gain> = changes(job)
         .into_par_iter()
         .filter(|_| !watch.is_cancelled())
-        .filter_map(|(change, job)| {
-            let then = largest_of(&job, in_one)?;
+        .filter_map(|(change, changed)| {
+            let then = match changed.space == job.space {
+                true => bare_figures(&changed, &now.candidate)?,
+                false => largest_of(&changed, in_one)?.1,
+            };
             Some(Gain {
                 change,
                 brim: then.brim,
@@ -62,15 +66,21 @@ pub fn gains(job: &Job, now: &Offer, watch: &dyn Watch) -> Vec<Gain> {
 }
 
 /// The largest body of a job, laid out.
-fn largest_of(job: &Job, in_one: bool) -> Option<Figures> {
+pub(super) fn largest_of(job: &Job, in_one: bool) -> Option<(Candidate, Figures)> {
     let space = job.space.as_ref()?;
     let room = Room::new(space).ok()?;
     let body = largest(space, &room, &Growth::of(job), in_one)?;
+    let figures = bare_figures(job, &body)?;
+    Some((body, figures))
+}
+
+/// A body laid out without the fittings of the job.
+fn bare_figures(job: &Job, body: &Candidate) -> Option<Figures> {
     let bare = Job {
         openings: Vec::new(),
         ..job.clone()
     };
-    comes_to(&bare, &body, sheet_of(job)).ok()
+    comes_to(&bare, body, sheet_of(job)).ok()
 }
 
 /// The changes that are tried, each by itself.
@@ -143,15 +153,21 @@ fn changes(job: &Job) -> Vec<(String, Job)> {
             with(&|space| space.clearance = space.clearance / 2.0),
         ));
     }
-    if space.twisted == Twisted::Flat {
+    let triangles = with(&|space| space.twisted = Twisted::TwoTriangles);
+    if allowed(&triangles) != allowed(job) {
         all.push((
             "Face twisted sides with two triangles each, a panel and a seam more a side."
                 .to_owned(),
-            with(&|space| space.twisted = Twisted::TwoTriangles),
+            triangles,
         ));
     }
     all.extend(of_the_tank(job));
     all
+}
+
+/// What is allowed for a tank.
+fn allowed(job: &Job) -> Option<Solid> {
+    Some(Room::new(job.space.as_ref()?).ok()?.allowed)
 }
 
 /// The opening higher by what the height of the allowed room lacks.

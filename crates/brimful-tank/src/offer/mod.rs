@@ -2,17 +2,20 @@
 //! gives up and what the next one gains; the true maximum, and computed ways to more litres.
 
 mod figures;
+mod full;
 mod gain;
 
 pub use figures::{Figures, figures, sheet_of};
+pub use full::{FullSize, KeptOff, Reckoned, kept_off};
 pub use gain::{Gain, gains};
 
 use crate::candidate::Candidate;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::job::{Capacity, Job};
 use crate::watch::Watch;
-use crate::way_in::Entry;
+use crate::way_in::{Entry, Piece};
 use brimful_units::{Length, Volume, show};
+use rayon::prelude::*;
 
 /// Two bodies hold the same where they differ by less: a glass of water.
 const SAME_VOLUME: Volume = Volume::from_litres(0.05);
@@ -28,6 +31,8 @@ pub struct Offer {
     pub candidate: Candidate,
     /// What it comes to.
     pub figures: Figures,
+    /// What it takes of its room when full and warm; none where that is not known, as of pieces.
+    pub full_size: Option<FullSize>,
     /// What it gives up against the largest.
     pub gives_up: String,
     /// What the next larger one gains, and at what price; empty for the largest.
@@ -57,6 +62,16 @@ impl Offers {
                 .filter(|offer| offer.candidate.entry.in_one()),
             of,
         )
+    }
+
+    /// The first offer that goes in in pieces, by name, and they.
+    pub fn in_pieces(&self) -> Option<(&str, &[Piece])> {
+        self.offers
+            .iter()
+            .find_map(|offer| match &offer.candidate.entry {
+                Entry::Pieces(pieces) => Some((offer.candidate.name.as_str(), pieces.as_slice())),
+                _ => None,
+            })
     }
 
     /// The offer that ways to more litres are measured from: the largest single tank, unless
@@ -90,7 +105,6 @@ pub fn holds(figures: &Figures, of: Capacity) -> Volume {
 
 /// Lays every candidate out and keeps those that no other beats in everything.
 pub fn offers(job: &Job, candidates: &[Candidate], watch: &dyn Watch) -> Offers {
-    use rayon::prelude::*;
     let thickness = sheet_of(job);
     let laid_out: Vec<Result<Figures, String>> = candidates
         .par_iter()
@@ -104,30 +118,94 @@ pub fn offers(job: &Job, candidates: &[Candidate], watch: &dyn Watch) -> Offers 
     for (candidate, result) in candidates.iter().zip(laid_out) {
         match result {
             Ok(figures) => built.push((candidate, figures)),
-            Err(reason) => left_out.push((
-                candidate.name.clone(),
-                format!("cannot be built: {}", reason.trim_end_matches('.')),
-            )),
+            Err(reason) => left_out.push(not_built(candidate, &reason)),
         }
     }
-    let mut kept: Vec<(&Candidate, Figures)> = Vec::new();
-    for (place, (candidate, figures)) in built.iter().enumerate() {
-        let beaten = built.iter().enumerate().find(|(other, (rival, theirs))| {
-            // Of two that are alike the first one stays.
-            beats((rival, theirs), (candidate, figures), *other < place)
-        });
-        match beaten {
-            Some((_, (rival, _))) => left_out.push((
-                candidate.name.clone(),
-                format!("`{}` is no worse in anything", rival.name),
-            )),
-            None => kept.push((candidate, figures.clone())),
-        }
-    }
+    let mut kept = unbeaten(&mut built, &mut left_out, |candidate| {
+        proven(job, candidate, thickness)
+    });
     kept.sort_by(|a, b| a.1.rated.total_cmp(&b.1.rated));
+    let full_size: Vec<Option<FullSize>> = kept
+        .par_iter()
+        .map(|(candidate, _)| match candidate.entry {
+            // Each piece is a job of its own, with the next one beside it.
+            Entry::Pieces(_) => None,
+            _ => full::full_size(job, &candidate.solid, thickness),
+        })
+        .collect();
     Offers {
-        offers: described(job, &kept),
+        offers: described(job, &kept, full_size),
         left_out,
+    }
+}
+
+/// A body with what it comes to.
+type Built<'a> = (&'a Candidate, Figures);
+
+/// Those that no other beats and that can be proven; what cannot be proven beats none.
+fn unbeaten<'a>(
+    built: &mut Vec<Built<'a>>,
+    left_out: &mut Vec<(String, String)>,
+    prove: impl Fn(&Candidate) -> Result<(), String> + Sync,
+) -> Vec<Built<'a>> {
+    loop {
+        let rivals: Vec<Option<usize>> =
+            (0..built.len()).map(|place| rival(built, place)).collect();
+        let kept = || (0..built.len()).filter(|&place| rivals[place].is_none());
+        let unproven: Vec<(usize, String)> = kept()
+            .collect::<Vec<_>>()
+            .into_par_iter()
+            .filter_map(|place| Some((place, prove(built[place].0).err()?)))
+            .collect();
+        if unproven.is_empty() {
+            left_out.extend(
+                built
+                    .iter()
+                    .zip(&rivals)
+                    .filter_map(|((candidate, _), rival)| {
+                        let better = &built[(*rival)?].0.name;
+                        Some((
+                            candidate.name.clone(),
+                            format!("`{better}` is no worse in anything"),
+                        ))
+                    }),
+            );
+            return kept().map(|place| built[place].clone()).collect();
+        }
+        for (place, reason) in unproven.into_iter().rev() {
+            let (candidate, _) = built.remove(place);
+            left_out.push(not_built(candidate, &reason));
+        }
+    }
+}
+
+/// Who beats the one at a place in everything.
+fn rival(built: &[Built<'_>], place: usize) -> Option<usize> {
+    let (candidate, figures) = &built[place];
+    built
+        .iter()
+        .enumerate()
+        // Of two that are alike the first one stays.
+        .find(|(other, (rival, theirs))| {
+            beats((rival, theirs), (candidate, figures), *other < place)
+        })
+        .map(|(other, _)| other)
+}
+
+fn not_built(candidate: &Candidate, reason: &str) -> (String, String) {
+    (
+        candidate.name.clone(),
+        format!("cannot be built: {}", reason.trim_end_matches('.')),
+    )
+}
+
+/// Proves a candidate as it gets in: whole, or each of its pieces.
+fn proven(job: &Job, candidate: &Candidate, thickness: Length) -> Result<(), String> {
+    match &candidate.entry {
+        Entry::Pieces(pieces) => pieces
+            .iter()
+            .try_for_each(|piece| figures::proven(job, &piece.solid, thickness)),
+        _ => figures::proven(job, &candidate.solid, thickness),
     }
 }
 
@@ -170,7 +248,7 @@ fn beats(
 }
 
 /// The offers with what each gives up and what the next one gains.
-fn described(job: &Job, kept: &[(&Candidate, Figures)]) -> Vec<Offer> {
+fn described(job: &Job, kept: &[Built<'_>], full_size: Vec<Option<FullSize>>) -> Vec<Offer> {
     let litres = |volume: Volume| Quantity::Volume(volume).text(&job.about);
     let count = |more: isize, one: &str| match more.unsigned_abs() {
         1 => format!("1 {one}"),
@@ -196,10 +274,12 @@ fn described(job: &Job, kept: &[(&Candidate, Figures)]) -> Vec<Offer> {
     };
     let largest = kept.last();
     kept.iter()
+        .zip(full_size)
         .enumerate()
-        .map(|(place, (candidate, ours))| Offer {
+        .map(|(place, ((candidate, ours), full_size))| Offer {
             candidate: (*candidate).clone(),
             figures: ours.clone(),
+            full_size,
             gives_up: match largest {
                 Some((other, most)) if place + 1 < kept.len() => format!(
                     "{} against `{}`, for {}",

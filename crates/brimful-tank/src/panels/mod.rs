@@ -40,11 +40,43 @@ pub struct Panels {
     pub proof: Proof,
 }
 
+/// Panels that lie where they are to lie, before anything is proven of them.
+pub struct LaidOut {
+    /// As [`Panels::panels`].
+    pub panels: Vec<Panel>,
+    /// Every line where two of them meet.
+    pub seams: Vec<Seam>,
+    /// What laying them out says.
+    pub findings: Vec<Finding>,
+}
+
 /// Lays out the panels of a body and proves them.
 ///
 /// # Errors
 /// Every opening, inner panel, rib or joint of the job that cannot be made, with its place.
 pub fn panels(job: &Job, body: &Body) -> Result<(Panels, Vec<Finding>), Vec<ShapeFault>> {
+    let LaidOut {
+        panels,
+        seams,
+        mut findings,
+    } = laid_out(job, body)?;
+    let (proof, found) = proof::prove(job, body, &panels, &seams);
+    findings.extend(found);
+    Ok((
+        Panels {
+            panels,
+            seams,
+            proof,
+        },
+        findings,
+    ))
+}
+
+/// Lays out the panels of a body.
+///
+/// # Errors
+/// As [`panels`].
+pub fn laid_out(job: &Job, body: &Body) -> Result<LaidOut, Vec<ShapeFault>> {
     let (mut panels, mut seams) = outer::outer_panels(job, body)?;
     inner::add_inner_panels(job, body, &mut panels, &mut seams)?;
     rib::add_ribs(job, body, &mut panels, &mut seams)?;
@@ -56,18 +88,13 @@ pub fn panels(job: &Job, body: &Body) -> Result<(Panels, Vec<Finding>), Vec<Shap
     for panel in &mut panels {
         panel.cut = cut_size(job, panel);
     }
-    let (proof, found) = proof::prove(job, body, &panels, &seams);
-    findings.extend(found);
     findings.extend(inner::placement_findings(job, body));
     findings.extend(rib::room_findings(job, &panels)?);
-    Ok((
-        Panels {
-            panels,
-            seams,
-            proof,
-        },
+    Ok(LaidOut {
+        panels,
+        seams,
         findings,
-    ))
+    })
 }
 
 /// The thickness of inner panels and ribs that name none: that of the body's thickest sheet.

@@ -11,6 +11,7 @@ use brimful_geom::passage::split::{Split, split};
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
 use rayon::prelude::*;
+use std::cell::Cell;
 
 /// More tanks than this are no answer to one hole.
 const MOST_PIECES: usize = 4;
@@ -76,29 +77,37 @@ pub(super) fn parted(way_in: &WayIn, room: &Room, body: &Solid, look: Look) -> O
         return Some(one_by_one(room, &fewest[0], false, &|_, _, _| None));
     }
     // Most pieces that do not find their place do not even alone.
-    let alone = |parting: &Split, find: Behind| -> Vec<Option<Passage>> {
-        let numbers = (0..parting.pieces.len()).into_par_iter();
-        numbers
-            .map(|number| way(&kept_apart(room, parting, number), &[], find))
-            .collect()
+    let alone = |parting: &Split, number: usize, find: Behind| {
+        way(&kept_apart(room, parting, number), &[], find)
     };
+    let numbers = |parting: &Split| (0..parting.pieces.len()).into_par_iter();
     let pushed_in = |partings: &[Split]| {
-        let orders = partings
+        let orders: Vec<(&Split, bool)> = partings
             .iter()
-            .filter(|parting| alone(parting, pushed).iter().all(Option::is_some))
-            .flat_map(|parting| [(parting, false), (parting, true)]);
-        orders
-            .map(|(parting, backwards)| {
-                one_by_one(room, parting, backwards, &|_, solid, before| {
-                    way(solid, before, pushed)
-                })
+            .filter(|parting| {
+                numbers(parting).all(|number| alone(parting, number, pushed).is_some())
             })
-            .find(|pieces| lost(pieces) == 0)
+            .flat_map(|parting| [(parting, false), (parting, true)])
+            .collect();
+        orders
+            .into_par_iter()
+            .find_map_first(|(parting, backwards)| {
+                let stuck = Cell::new(false);
+                let pieces = one_by_one(room, parting, backwards, &|_, solid, before| {
+                    // Behind one that is stuck none needs to be looked at.
+                    let found = (!stuck.get()).then(|| way(solid, before, pushed)).flatten();
+                    stuck.set(found.is_none());
+                    found
+                });
+                (lost(&pieces) == 0).then_some(pieces)
+            })
     };
     if let Some(pieces) = pushed_in(&fewest) {
         return Some(pieces);
     }
-    let each = alone(&fewest[0], either);
+    let each: Vec<Option<Passage>> = numbers(&fewest[0])
+        .map(|number| alone(&fewest[0], number, either))
+        .collect();
     let turned = |backwards: bool| {
         one_by_one(
             room,
@@ -208,7 +217,7 @@ fn ends(solid: &Solid, plane: &Plane) -> Option<[Point3; 2]> {
 }
 
 /// How the way of a piece, by its number, past those before it is found.
-type Find<'a> = dyn Fn(usize, &Solid, &[&Solid]) -> Option<Passage> + Sync + 'a;
+type Find<'a> = dyn Fn(usize, &Solid, &[&Solid]) -> Option<Passage> + 'a;
 /// How a way behind an opening is looked for.
 type Behind = fn(&Solid, &Solid, &Opening) -> Option<Passage>;
 

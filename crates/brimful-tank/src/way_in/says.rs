@@ -1,11 +1,44 @@
 //! What the way in of a tank says.
 
-use super::{Entry, Passage, TankEntry};
+use super::{Entry, Passage, Piece, TankEntry};
 use crate::finding::{Finding, Grade, Quantity};
-use brimful_units::Length;
+use crate::job::About;
+use brimful_geom::vector::Point3;
+use brimful_units::{Length, Volume};
 
 const PLACED: &str = "body, ribs and fittings (each no wider than its flat), moved through the opening less its clearance to their place amid the obstacles, with free ground before the opening; every leg proven";
 const ALONE: &str = "body, ribs and fittings (each no wider than its flat), pushed straight through the opening less its clearance";
+
+impl Piece {
+    /// Its way in, where its own fittings go, and where it is linked to the others, in sentences.
+    pub fn says(&self, about: &About) -> String {
+        let length = |metres: f64| Quantity::Length(Length::from_m(metres)).text(about);
+        let place = |p: Point3| format!("x {}, y {}, z {}", length(p.x), length(p.y), length(p.z));
+        let litres = Volume::from_m3(self.solid.moments().volume);
+        let way = match &self.passage {
+            None => "passes the opening, but no way behind it to its place was found",
+            Some(_) => "gets to its place",
+        };
+        let joints: String = self
+            .joints
+            .iter()
+            .map(|joint| {
+                format!(
+                    " To piece {}: a hose for the liquid at {}, one for the air at {}.",
+                    joint.to + 1,
+                    place(joint.liquid_at),
+                    place(joint.air_at)
+                )
+            })
+            .collect();
+        format!(
+            "{} outside; {way}. Its vent at {}. Its drain at {}.{joints}",
+            Quantity::Volume(litres).text(about),
+            place(self.vent_at),
+            place(self.drain_at),
+        )
+    }
+}
 
 impl TankEntry {
     /// Whether it gets in, and how.

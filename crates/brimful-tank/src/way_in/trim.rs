@@ -9,29 +9,26 @@ use brimful_geom::boolean::clip;
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Vec3;
+use rayon::prelude::*;
 
 /// The largest trimmed body that goes in whole, with its way.
 pub fn trimmed(way_in: &WayIn, room: &Room, body: &Solid) -> Option<(Solid, Entry)> {
-    let mut best: Option<(f64, Solid, Entry)> = None;
-    for sizes in fitting_sizes(clear(way_in)) {
-        for solid in cut_to(body, sizes) {
-            let volume = solid.moments().volume;
-            let better = best
-                .as_ref()
-                .is_none_or(|(most, ..)| volume > *most + LEAST_MORE);
-            if !better || solid.faces.is_empty() {
-                continue;
-            }
-            if let Some(entry) = unturned(way_in, room, &solid) {
-                best = Some((volume, solid, entry));
-            }
-        }
-    }
-    best.map(|(_, solid, entry)| (solid, entry))
+    let mut cut: Vec<(f64, Solid)> = fitting_sizes(clear(way_in))
+        .into_par_iter()
+        .flat_map_iter(|sizes| cut_to(body, sizes))
+        .filter(|solid| !solid.faces.is_empty())
+        .map(|solid| (rounded(solid.moments().volume), solid))
+        .collect();
+    cut.sort_by(|a, b| b.0.total_cmp(&a.0));
+    cut.dedup_by(|a, b| a.1 == b.1);
+    cut.into_par_iter()
+        .find_map_first(|(_, solid)| unturned(way_in, room, &solid).map(|entry| (solid, entry)))
 }
 
-/// Rounding of a volume, m3: a cube of a millimetre.
-const LEAST_MORE: f64 = 1e-9;
+/// A volume in whole cubic millimetres, so that equal ones stay in their order.
+fn rounded(volume: f64) -> f64 {
+    (volume * 1e9).round()
+}
 
 /// For each axis that may go first and each way to lie in the opening, the sizes that pass; none
 /// on the axis that goes first.

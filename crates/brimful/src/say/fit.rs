@@ -5,7 +5,7 @@ use super::layout::{HEADING, Table, heading, styled, wrapped};
 use super::units::Units;
 use brimful_tank::fit::Fit;
 use brimful_tank::job::Capacity;
-use brimful_tank::offer::Offer;
+use brimful_tank::offer::{FullSize, Offer, Reckoned};
 use brimful_tank::way_in::Entry;
 use brimful_units::{Length, Volume};
 
@@ -15,6 +15,7 @@ pub(crate) fn fit(fit: &Fit) -> String {
         title(fit),
         table(fit),
         reasons(fit),
+        pieces(fit),
         gains(fit),
         left_out(fit),
         findings::all(&fit.findings, &fit.job.about),
@@ -81,11 +82,23 @@ fn most(fit: &Fit) -> Option<String> {
 fn table(fit: &Fit) -> String {
     let units = Units(&fit.job.about);
     let mut table = Table::new(&[
-        "body", ">rated", ">brim", ">usable", ">panels", ">seams", ">sheets", ">work", ">reach",
+        "body",
+        ">rated",
+        ">brim",
+        ">usable",
+        ">panels",
+        ">seams",
+        ">sheets",
+        ">work",
+        ">reach",
         "way in",
+        "when full",
     ]);
     for Offer {
-        candidate, figures, ..
+        candidate,
+        figures,
+        full_size,
+        ..
     } in &fit.offers.offers
     {
         let sheets = match figures.left_out {
@@ -105,6 +118,7 @@ fn table(fit: &Fit) -> String {
             units.time(figures.hours),
             units.length(figures.reach),
             glance(&candidate.entry),
+            reckoned(full_size.as_ref()).to_owned(),
         ]);
     }
     let thickness = fit
@@ -137,6 +151,16 @@ fn glance(entry: &Entry) -> String {
     }
 }
 
+/// What is to be reckoned with when it is full and warm, at a glance.
+fn reckoned(full: Option<&FullSize>) -> &'static str {
+    match full.map(FullSize::reckoned) {
+        Some(Reckoned::Keeps) => "keeps off",
+        Some(Reckoned::Doubtful) => "may bear",
+        Some(Reckoned::Bears) => "bears",
+        None => "-",
+    }
+}
+
 fn reasons(fit: &Fit) -> String {
     let mut text = heading("Why each");
     for offer in &fit.offers.offers {
@@ -150,9 +174,27 @@ fn reasons(fit: &Fit) -> String {
             line.push_str(&format!(" Next, {}.", offer.next_gains));
         }
         line.push_str(&format!(" Way in: {}.", candidate.entry.words()));
+        if let Some(full) = &offer.full_size {
+            line.push_str(&format!(" Full and warm it {}.", full.says(&fit.job.about)));
+        }
         text.push_str(&styled(HEADING, &format!("  {}", candidate.name)));
         text.push('\n');
         text.push_str(&wrapped("    ", 4, &line));
+    }
+    text
+}
+
+/// What goes in in pieces, piece by piece.
+fn pieces(fit: &Fit) -> String {
+    let Some((name, pieces)) = fit.offers.in_pieces() else {
+        return String::new();
+    };
+    let mut text = heading(&format!(
+        "Pieces of `{name}`, in the order in which they go in"
+    ));
+    for (number, piece) in pieces.iter().enumerate() {
+        let lead = format!("  {}  ", number + 1);
+        text.push_str(&wrapped(&lead, lead.len(), &piece.says(&fit.job.about)));
     }
     text
 }

@@ -3,9 +3,10 @@
 use super::{point, way_in};
 use brimful_geom::solid;
 use brimful_tank::fit;
+use brimful_tank::job::About;
 use brimful_tank::offer;
 use brimful_tank::space::Named;
-use brimful_units::Volume;
+use brimful_units::{Length, Volume};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -70,7 +71,37 @@ struct Offer {
     gives_up: String,
     next_gains: String,
     way_in: way_in::WayIn,
+    /// What it takes of its room when full and warm; null where that is not known, as of pieces.
+    full_size: Option<FullSize>,
     body: Solid,
+}
+
+/// The side of a body that is left with least room when it is full and warm.
+#[derive(Debug, Serialize, JsonSchema)]
+struct FullSize {
+    side: String,
+    gap_m: f64,
+    growth_m: f64,
+    /// Of ribs and welds.
+    stands_out_m: f64,
+    bulge_clamped_m: f64,
+    bulge_hinged_m: f64,
+    /// Sides with something beside them whose bulge only the check can tell.
+    unknown_sides: usize,
+    reckoned: Reckoned,
+    says: String,
+}
+
+/// What is to be reckoned with; edges of a real tank lie between clamped and hinged.
+#[derive(Debug, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+enum Reckoned {
+    /// It has room even with hinged edges.
+    KeepsOff,
+    /// It has room with clamped edges alone.
+    MayBear,
+    /// It bears even with clamped edges.
+    Bears,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -99,7 +130,12 @@ pub(super) fn fit(fit: &fit::Fit) -> Fit {
             obstacles: room.obstacles.iter().map(named).collect(),
             keep_free: room.keep_free.iter().map(named).collect(),
         },
-        offers: fit.offers.offers.iter().map(offer).collect(),
+        offers: fit
+            .offers
+            .offers
+            .iter()
+            .map(|it| offer(it, &fit.job.about))
+            .collect(),
         left_out: fit
             .offers
             .left_out
@@ -136,7 +172,7 @@ fn named(named: &Named) -> NamedSolid {
     }
 }
 
-fn offer(offer: &offer::Offer) -> Offer {
+fn offer(offer: &offer::Offer, about: &About) -> Offer {
     let (candidate, figures) = (&offer.candidate, &offer.figures);
     Offer {
         name: candidate.name.clone(),
@@ -154,7 +190,27 @@ fn offer(offer: &offer::Offer) -> Offer {
         full_kg: figures.full.kg(),
         gives_up: offer.gives_up.clone(),
         next_gains: offer.next_gains.clone(),
-        way_in: way_in::way_in(&candidate.entry),
+        way_in: way_in::way_in(&candidate.entry, about),
+        full_size: offer.full_size.as_ref().map(|full| full_size(full, about)),
         body: solid(&candidate.solid),
+    }
+}
+
+fn full_size(full: &offer::FullSize, about: &About) -> FullSize {
+    let [clamped, hinged] = full.bulge.map(Length::m);
+    FullSize {
+        side: full.side.clone(),
+        gap_m: full.gap.m(),
+        growth_m: full.growth.m(),
+        stands_out_m: full.stands_out.m(),
+        bulge_clamped_m: clamped,
+        bulge_hinged_m: hinged,
+        unknown_sides: full.unknown,
+        reckoned: match full.reckoned() {
+            offer::Reckoned::Keeps => Reckoned::KeepsOff,
+            offer::Reckoned::Doubtful => Reckoned::MayBear,
+            offer::Reckoned::Bears => Reckoned::Bears,
+        },
+        says: full.says(about),
     }
 }

@@ -111,7 +111,7 @@ impl Document {
             mass: Some(room::mass(plan)),
             room: Some(room::kept(plan)),
             fitting_room: Some(room::beside_fittings(plan)),
-            way_in: Some(way_in::of_tank(plan.way_in.as_ref())),
+            way_in: Some(way_in::of_tank(plan.way_in.as_ref(), &plan.job.about)),
             panels: Some(panel::panels(plan)),
             seams: Some(seam::seams(plan)),
             strength: Some(strength::strength(plan)),

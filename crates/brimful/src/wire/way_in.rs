@@ -3,6 +3,7 @@
 use super::fit::{Solid, solid};
 use super::point;
 use brimful_geom::frame::Frame;
+use brimful_tank::job::About;
 use brimful_tank::way_in;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -38,6 +39,7 @@ struct Passage {
 /// A tank of its own.
 #[derive(Debug, Serialize, JsonSchema)]
 struct Piece {
+    says: String,
     body: Solid,
     /// Null where no way to its place was found.
     passage: Option<Passage>,
@@ -92,11 +94,11 @@ struct PieceFittings {
 }
 
 /// `free` where the job states no way in.
-pub(super) fn of_tank(tank: Option<&way_in::TankEntry>) -> TankWayIn {
+pub(super) fn of_tank(tank: Option<&way_in::TankEntry>, about: &About) -> TankWayIn {
     let names =
         |of: fn(&way_in::TankEntry) -> &Vec<String>| tank.map_or(Vec::new(), |it| of(it).clone());
     TankWayIn {
-        way: way_in(tank.map_or(&way_in::Entry::Free, |tank| &tank.entry)),
+        way: way_in(tank.map_or(&way_in::Entry::Free, |tank| &tank.entry), about),
         on: names(|tank| &tank.on),
         after: names(|tank| &tank.after),
         must_come_off: names(|tank| &tank.must_come_off),
@@ -112,7 +114,7 @@ pub(super) fn of_tank(tank: Option<&way_in::TankEntry>) -> TankWayIn {
     }
 }
 
-pub(super) fn way_in(entry: &way_in::Entry) -> WayIn {
+pub(super) fn way_in(entry: &way_in::Entry, about: &About) -> WayIn {
     use way_in::Entry;
     let (kind, pieces): (_, &[way_in::Piece]) = match entry {
         Entry::Free => ("free", &[]),
@@ -126,7 +128,7 @@ pub(super) fn way_in(entry: &way_in::Entry) -> WayIn {
         kind,
         says: entry.words(),
         passage: entry.passage().map(passage),
-        pieces: pieces.iter().map(piece).collect(),
+        pieces: pieces.iter().map(|it| piece(it, about)).collect(),
     }
 }
 
@@ -141,8 +143,9 @@ fn passage(passage: &way_in::Passage) -> Passage {
     }
 }
 
-fn piece(piece: &way_in::Piece) -> Piece {
+fn piece(piece: &way_in::Piece, about: &About) -> Piece {
     Piece {
+        says: piece.says(about),
         vent_at_m: point(piece.vent_at),
         drain_at_m: point(piece.drain_at),
         body: solid(&piece.solid),

@@ -1,0 +1,36 @@
+// What a finding says: its grade, figure against limit, cure and source.
+
+import type { Finding } from "../api/types";
+import { quantity } from "../show/figure";
+import { words } from "../words/en";
+import { Grade } from "./Grade";
+import { Said } from "./Said";
+
+export function FindingText({ finding }: { finding: Finding }) {
+  const { grade, about, says, figure, limit, cure, source } = finding;
+  return (
+    <>
+      <Grade grade={grade} />
+      <div>
+        <p>
+          <strong>{about}</strong> <Said text={says} />
+          {figure && (
+            <span class="figure">
+              {quantity(figure)}
+              {limit && `, ${words.mind.limit} ${quantity(limit)}`}
+            </span>
+          )}
+        </p>
+        {cure && (
+          <p class="cure">
+            <em>{words.mind.cure}</em> <Said text={cure} />
+          </p>
+        )}
+        <details>
+          <summary>{words.mind.source}</summary>
+          <Said text={source} />
+        </details>
+      </div>
+    </>
+  );
+}
