@@ -9,8 +9,8 @@ use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec2, Vec3};
 use brimful_units::Length;
 
-/// Sides of the prism about a round flat: it stands over it by less than a hundredth of its size.
-const SIDES: usize = 32;
+/// Sides of the prism about a round flat: its corners stand over it by less than a fiftieth of its size.
+const SIDES: usize = 16;
 
 /// What goes into an opening of the job.
 #[derive(Clone, Debug)]
@@ -89,10 +89,11 @@ impl Fitting<'_> {
 /// The flange where there is one, and no less than the hole.
 fn flat(opening: &Opening, centre: Point2) -> Outline {
     let about = |diameter: Length| {
-        let radius = diameter.m() / 2.0;
+        // Drawn about the circle: of so much more area.
+        let half = std::f64::consts::PI / SIDES as f64;
         Outline::round(
             centre,
-            radius / (std::f64::consts::PI / SIDES as f64).cos(),
+            diameter.m() / 2.0 * (half.tan() / half).sqrt(),
             SIDES,
         )
     };

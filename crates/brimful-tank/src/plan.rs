@@ -222,7 +222,7 @@ fn worked_out(
             findings.push(draft());
         }
     }
-    let room = room_kept(&room::Tank {
+    let about = room::Tank {
         job: &job,
         body: &body,
         panels: &panels,
@@ -230,7 +230,8 @@ fn worked_out(
         welds: &welds.welds,
         quick: &quick,
         whole: whole.as_ref(),
-    });
+    };
+    let (room, way_in) = rayon::join(|| room_kept(&about), || of_tank(&job, &body.solid, &panels));
     findings.extend(room.findings.iter().cloned());
     let remedies = match (&whole, known) {
         (_, Some(known)) => known.remedies.reworded(&job),
@@ -245,7 +246,6 @@ fn worked_out(
     let (cut, found) = cut(&job, &panels)
         .map_err(|fault| whole_job(format!("The sheets cannot be laid out: {fault}.")))?;
     findings.extend(found);
-    let way_in = of_tank(&job, &body.solid, &panels);
     findings.extend(practice(
         &job,
         &body.solid,

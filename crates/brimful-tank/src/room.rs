@@ -26,6 +26,7 @@ use brimful_geom::sweep::air_before;
 use brimful_geom::vector::Vec3;
 use brimful_units::{Length, show};
 use fittings::beside_fittings;
+use rayon::prelude::*;
 
 /// How far out is looked: nothing that a tank does reaches further.
 const LOOKED: Length = Length::from_mm(500.0);
@@ -105,12 +106,18 @@ pub fn room_kept(tank: &Tank<'_>) -> RoomKept {
         assumptions: assumptions(tank, &growth),
         ..RoomKept::default()
     };
-    for (number, panel) in tank.panels.iter().enumerate() {
-        let face = panel.face.and_then(|face| tank.body.solid.faces.get(face));
-        let Some(face) = face.filter(|_| panel.role.is_outer()) else {
-            continue;
-        };
-        match row(tank, &room, &growth, number, face) {
+    let rows: Vec<_> = tank
+        .panels
+        .par_iter()
+        .enumerate()
+        .filter(|(_, panel)| panel.role.is_outer())
+        .filter_map(|(number, panel)| {
+            let face = tank.body.solid.faces.get(panel.face?)?;
+            Some((panel, row(tank, &room, &growth, number, face)))
+        })
+        .collect();
+    for (panel, row) in rows {
+        match row {
             Ok(row) => {
                 kept.findings.extend(verdict(tank, &row));
                 kept.rows.push(row);

@@ -112,6 +112,17 @@ impl Solid {
         Self { vertices, faces }
     }
 
+    /// Whether no corner lies before any face.
+    pub fn is_convex(&self) -> bool {
+        // Rounding of coordinates of a few metres.
+        const BEFORE: f64 = 1e-9;
+        let behind = |face: &Face| {
+            let mut corners = self.vertices.iter();
+            corners.all(|&p| face.plane.distance(p) <= BEFORE)
+        };
+        self.faces.iter().all(behind)
+    }
+
     /// Lowest and highest coordinates of the vertices.
     pub fn bounds(&self) -> (Point3, Point3) {
         let mut low = Point3::new(f64::INFINITY, f64::INFINITY, f64::INFINITY);

@@ -10,6 +10,7 @@ use brimful_geom::boolean::{BooleanFault, difference};
 use brimful_geom::solid::Solid;
 use brimful_geom::sweep::air_before;
 use brimful_units::Length;
+use rayon::prelude::*;
 
 /// The room before one fitting.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,9 +40,13 @@ pub(super) fn beside_fittings(
         return Ok((Vec::new(), Vec::new()));
     }
     let own = outside(&tank.body.solid, tank.panels, &[]);
-    let free = difference(&room.free, &own.iter().collect::<Vec<_>>())?;
+    let free = match own.as_slice() {
+        // No fitting of it faces a wall of its own.
+        [body] if body.is_convex() => room.free.clone(),
+        _ => difference(&room.free, &own.iter().collect::<Vec<_>>())?,
+    };
     let rows: Vec<FittingRoom> = all
-        .iter()
+        .par_iter()
         .map(|fitting| row(fitting, &free, panels))
         .collect::<Result<_, _>>()?;
     let mut findings: Vec<Finding> = all

@@ -4,6 +4,7 @@ use crate::words;
 use brimful_tank::check::quick;
 use brimful_tank::check::whole::CaseRun;
 use brimful_tank::plan::Plan;
+use brimful_tank::table::Source;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -16,6 +17,8 @@ pub(crate) struct Strength {
     assumptions: Vec<String>,
     /// The whole-tank check; null for a draft.
     whole: Option<Whole>,
+    /// Where every number comes from, each once; spans and load cases name theirs by number from 0.
+    sources: Vec<String>,
 }
 
 /// The whole tank as one shell.
@@ -66,7 +69,7 @@ struct Case {
     seam_error: Option<f64>,
     newton_iterations: usize,
     load_steps: usize,
-    sources: Vec<String>,
+    sources: Vec<usize>,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -132,30 +135,56 @@ struct Span {
     utilisation: f64,
     /// Whether plate theory covers it.
     covered: bool,
-    sources: Vec<String>,
+    sources: Vec<usize>,
 }
 
 pub(super) fn strength(plan: &Plan) -> Strength {
+    let mut sources = Sources::default();
+    let rows = plan.quick.rows.iter();
     Strength {
-        spans: plan.quick.rows.iter().map(|it| span(plan, it)).collect(),
+        spans: rows.map(|it| span(plan, it, &mut sources)).collect(),
         assumptions: plan.quick.assumptions.clone(),
-        whole: plan.whole.as_ref().map(|it| whole(plan, it)),
+        whole: plan.whole.as_ref().map(|it| whole(plan, it, &mut sources)),
+        sources: sources.0,
     }
 }
 
-fn whole(plan: &Plan, whole: &brimful_tank::check::whole::Whole) -> Whole {
+/// Every source once, in the order in which they come up.
+#[derive(Default)]
+struct Sources(Vec<String>);
+
+impl Sources {
+    fn numbers(&mut self, sources: &[Source]) -> Vec<usize> {
+        sources.iter().map(|source| self.number(source)).collect()
+    }
+
+    fn number(&mut self, source: &Source) -> usize {
+        let text = source.to_string();
+        let known = self.0.iter().position(|other| *other == text);
+        known.unwrap_or_else(|| {
+            self.0.push(text);
+            self.0.len() - 1
+        })
+    }
+}
+
+fn whole(plan: &Plan, whole: &brimful_tank::check::whole::Whole, sources: &mut Sources) -> Whole {
     let size = |mesh: &brimful_tank::check::whole::MeshSize| MeshSize {
         triangles: mesh.triangles,
         unknowns: mesh.unknowns,
     };
     Whole {
-        load_cases: whole.cases.iter().map(|run| case(plan, run)).collect(),
+        load_cases: whole
+            .cases
+            .iter()
+            .map(|run| case(plan, run, sources))
+            .collect(),
         meshes: whole.meshes.iter().map(size).collect(),
         assumptions: whole.assumptions.clone(),
     }
 }
 
-fn case(plan: &Plan, run: &CaseRun) -> Case {
+fn case(plan: &Plan, run: &CaseRun, sources: &mut Sources) -> Case {
     let known = |error: f64| error.is_finite().then_some(error);
     let panel = |(number, figure): (usize, &brimful_tank::check::whole::PanelFigure)| PanelFigure {
         panel: super::panel::mark(plan, number),
@@ -197,7 +226,7 @@ fn case(plan: &Plan, run: &CaseRun) -> Case {
         seam_error: known(run.seam_error()),
         newton_iterations: run.iterations,
         load_steps: run.steps,
-        sources: run.limits.sources.iter().map(ToString::to_string).collect(),
+        sources: sources.numbers(&run.limits.sources),
     }
 }
 
@@ -210,7 +239,7 @@ fn reactions(plan: &Plan, run: &CaseRun) -> Vec<Reaction> {
     names.zip(&run.figures.reactions).map(reaction).collect()
 }
 
-fn span(plan: &Plan, row: &quick::SpanCheck) -> Span {
+fn span(plan: &Plan, row: &quick::SpanCheck, sources: &mut Sources) -> Span {
     Span {
         panel: super::panel::mark(plan, row.panel),
         span: row.span.clone(),
@@ -229,6 +258,6 @@ fn span(plan: &Plan, row: &quick::SpanCheck) -> Span {
         allowable_pa: row.allowable.pa(),
         utilisation: row.utilisation,
         covered: row.covered,
-        sources: row.sources.iter().map(ToString::to_string).collect(),
+        sources: sources.numbers(&row.sources),
     }
 }

@@ -13,7 +13,6 @@ use brimful_tank::plan::Plan;
 use brimful_tank::watch::Unwatched;
 use brimful_units::{Angle, UnitSystem};
 use serde::{Deserialize, Serialize};
-use serde_json::Value;
 use std::sync::Arc;
 
 pub(super) fn routes() -> Router<Arc<Shop>> {
@@ -54,7 +53,7 @@ async fn plan(
     State(shop): OfShop,
     Path(name): Path<String>,
     Query(query): Query<PlanQuery>,
-) -> Answer<Json<Value>> {
+) -> Answer<Json<Checked>> {
     off(shop, move |shop| {
         let units = query.units.map(UnitSystem::from);
         let (etag, plan) = match query.depth.unwrap_or(Depth::Quick) {
@@ -71,23 +70,28 @@ async fn plan(
                 "Ask for it by POST to /api/jobs/NAME/work.",
             ));
         }
-        document(&plan, &etag).map(Json)
+        Ok(Json(Checked::of(&plan, etag)))
     })
     .await
 }
 
 /// The answer of `brimful check --json`, with the text it is of.
-pub(super) fn document(plan: &Plan, etag: &str) -> Answer<Value> {
-    let written = serde_json::to_value(wire::Document::check(plan));
-    let mut document = written.map_err(|fault| {
-        Refusal::own(
-            format!("The answer cannot be written: {fault}."),
-            "Please report it.",
-        )
-    })?;
-    document["draft"] = plan.whole.is_none().into();
-    document["etag"] = etag.into();
-    Ok(document)
+#[derive(Debug, Serialize)]
+pub(super) struct Checked {
+    #[serde(flatten)]
+    document: wire::Document,
+    draft: bool,
+    etag: String,
+}
+
+impl Checked {
+    pub(super) fn of(plan: &Plan, etag: String) -> Self {
+        Self {
+            document: wire::Document::check(plan),
+            draft: plan.whole.is_none(),
+            etag,
+        }
+    }
 }
 
 /// The whole plan where it has been worked out, else the draft.

@@ -1,6 +1,6 @@
 //! Long work: begun, followed, cancelled, fetched.
 
-use super::plans::document;
+use super::plans::Checked;
 use super::{Answer, Body, OfShop, Path, papers};
 use crate::serve::Shop;
 use crate::serve::jobs::Text;
@@ -69,7 +69,7 @@ fn done(shop: &Shop, name: &str, text: &Text, wanted: Wanted, work: &Work) -> An
         _ => shop.planned.remedied(name, text, units, work)?,
     };
     match wanted.what {
-        What::Whole | What::Fit => document(&plan, &text.etag),
+        What::Whole | What::Fit => Ok(json!(Checked::of(&plan, text.etag.clone()))),
         What::Remedies => Ok(json!({ "remedies": wire::remedies(&plan, &read(text)?) })),
         What::Pack => {
             let paper = match wanted.options.paper {
