@@ -73,7 +73,8 @@ test("the bulge is drawn under the load that is chosen, and a worst place is sho
 
 test("figures and sentences change their units together", async () => {
   const page = await open();
-  const said = () => page.locator("#mind .findings").innerText();
+  // Also those that are not laid out yet.
+  const said = async () => (await page.locator("#mind .finding :is(p, summary ~ *)").allTextContents()).join("\n");
   assert.match(await said(), /\d mm/);
   await page.getByRole("button", { name: "in · gal · lb" }).click();
   // What the method itself takes for granted keeps the units of its source.

@@ -231,7 +231,10 @@ fn worked_out(
         quick: &quick,
         whole: whole.as_ref(),
     };
-    let (room, way_in) = rayon::join(|| room_kept(&about), || of_tank(&job, &body.solid, &panels));
+    let ((room, way_in), sawn) = rayon::join(
+        || rayon::join(|| room_kept(&about), || of_tank(&job, &body.solid, &panels)),
+        || cut(&job, &panels),
+    );
     findings.extend(room.findings.iter().cloned());
     let remedies = match (&whole, known) {
         (_, Some(known)) => known.remedies.reworded(&job),
@@ -243,8 +246,8 @@ fn worked_out(
         .map_err(|fault| whole_job(format!("The sheet cannot be weighed: {fault}.")))?;
     let rod = welds.rod_mass_by_seam(seams.len());
     let mass = mass(&job, &panels, &seams, &rod, sheet.value, &compartments);
-    let (cut, found) = cut(&job, &panels)
-        .map_err(|fault| whole_job(format!("The sheets cannot be laid out: {fault}.")))?;
+    let (cut, found) =
+        sawn.map_err(|fault| whole_job(format!("The sheets cannot be laid out: {fault}.")))?;
     findings.extend(found);
     findings.extend(practice(
         &job,

@@ -10,9 +10,18 @@ const POUND = 0.45359237;
 const POUND_FORCE = 4.4482216152605;
 const PSI = 6894.757293168;
 
+/** To make a format takes a hundred times as long as to use it. */
+const formats = new Map<string, Intl.NumberFormat>();
+
 /** A number with at most `digits` decimals, without grouping. */
 export function number(value: number, digits = 1): string {
-  return new Intl.NumberFormat(navigator.language, { maximumFractionDigits: digits, useGrouping: false }).format(value);
+  const key = `${navigator.language} ${digits}`;
+  let format = formats.get(key);
+  if (!format) {
+    format = new Intl.NumberFormat(navigator.language, { maximumFractionDigits: digits, useGrouping: false });
+    formats.set(key, format);
+  }
+  return format.format(value);
 }
 
 function inches(metres: number): string {

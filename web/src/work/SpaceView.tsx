@@ -1,6 +1,6 @@
 // One view of the drawing board: what the model shows as lines, and blocks to be taken hold of.
 
-import { useRef, useState } from "preact/hooks";
+import { useMemo, useRef, useState } from "preact/hooks";
 import type { Point, Solid } from "../api/types";
 import { bareLength, length } from "../show/figure";
 import { AXES, type View } from "../show/axes";
@@ -155,20 +155,24 @@ export function arrow(event: KeyboardEvent): [number, number] | null {
 }
 
 function Lines({ solid, view, kind }: { solid: Solid; view: View; kind: string }) {
-  const spot = (point: Point) => `${point[view.across]} ${-point[view.up]}`;
-  const path = solid.edges.map(([from, to]) => `M${spot(solid.points[from]!)}L${spot(solid.points[to]!)}`).join("");
-  // Only faces that look at the reader: those behind would cancel them.
-  const faces = solid.triangles
-    .map((corners) => corners.map((corner) => solid.points[corner]!))
-    .filter(([a, b, c]) => turn(a!, b!, c!, view) > 0)
-    .map((corners) => `M${corners.map(spot).join("L")}Z`)
-    .join("");
+  const [edges, faces] = useMemo(() => drawn(solid, view), [solid, view]);
   return (
     <g class={`lines ${kind}`}>
       {kind === "obstacle" && <path class="fill" d={faces} />}
-      <path d={path} />
+      <path d={edges} />
     </g>
   );
+}
+
+/** The edges of a solid and those of its faces that look at the reader: faces behind would cancel them. */
+function drawn(solid: Solid, view: View): [string, string] {
+  const spot = (point: Point) => `${point[view.across]} ${-point[view.up]}`;
+  const edges = solid.edges.map(([from, to]) => `M${spot(solid.points[from]!)}L${spot(solid.points[to]!)}`);
+  const faces = solid.triangles
+    .map((corners) => corners.map((corner) => solid.points[corner]!))
+    .filter(([a, b, c]) => turn(a!, b!, c!, view) > 0)
+    .map((corners) => `M${corners.map(spot).join("L")}Z`);
+  return [edges.join(""), faces.join("")];
 }
 
 /** The name of what has no handles, under its upper edge. */
