@@ -56,10 +56,11 @@ fn looked_for(job: Job, watch: &dyn Watch) -> Result<Fit, Vec<ShapeFault>> {
     watch.step("looking for bodies that fit");
     let looked = candidates(space, &room, &Growth::of(&job), watch);
     watch.step(&format!("laying out {} bodies", looked.candidates.len()));
-    let offers = offers(&job, &looked.candidates, watch);
+    let mut offers = offers(&job, &looked.candidates, watch);
     findings.extend(looked.unsearched.iter().map(|what| unsearched(what)));
     findings.extend(cut_up(&job, &room));
-    findings.extend(nothing(&job, &offers));
+    findings.extend(nothing(&job, &offers, &looked.left_out));
+    offers.left_out.extend(looked.left_out);
     findings.extend(wanted(&job, &offers));
     let of = job
         .liquid
@@ -98,18 +99,24 @@ fn cut_up(job: &Job, room: &Room) -> Option<Finding> {
 }
 
 /// That there is nothing to offer, with the reason.
-fn nothing(job: &Job, offers: &Offers) -> Option<Finding> {
+fn nothing(job: &Job, offers: &Offers, bearing: &[(String, String)]) -> Option<Finding> {
     if !offers.offers.is_empty() {
         return None;
     }
     let way_in = job.space.as_ref().and_then(|space| space.way_in.as_ref());
     let text = |length: Length| Quantity::Length(length).text(&job.about);
     // The first is the largest; the others fail for the same reason or a like one.
-    let reason = offers
-        .left_out
-        .first()
-        .map_or_else(String::new, |(name, reason)| format!(": `{name}` {reason}"));
+    let first = |all: &[(String, String)]| {
+        let first = all.first();
+        first.map_or_else(String::new, |(name, reason)| format!(": `{name}` {reason}"))
+    };
+    let reason = first(&offers.left_out);
     let (about, says, cure) = match way_in {
+        _ if reason.is_empty() && !bearing.is_empty() => (
+            "space",
+            format!("No body can be offered{}.", first(bearing)),
+            "Keep more clearance, or draw the space simpler.",
+        ),
         Some(way_in) => {
             let [width, height] = way_in.size.map(text);
             (
@@ -158,24 +165,22 @@ fn when_full(job: &Job, offer: &Offer) -> Option<Finding> {
             length(clearance),
             Quantity::Volume(figures.rated).text(&job.about)
         ),
-        None => "No body was found that keeps off by more clearance alone.".to_owned(),
+        None => "That more clearance alone would do is not shown.".to_owned(),
     };
-    Some(
-        Finding::new(
-            Grade::Mend,
-            &offer.candidate.name,
-            format!(
-                "Full and warm it {}. {further}",
-                full.says(&job.about)
-            ),
-        )
-        .figures(
-            Quantity::Length(full.takes()[1]),
-            Quantity::Length(full.gap),
-        )
-        .source("growth by the coefficients of the sheet, bulge by the plates of the quick check, after the years of service")
-        .cure("Hold its walls by baffles, ribs, stays or thicker sheet and see `check`, which has the verdict, or keep more clearance."),
+    let finding = Finding::new(
+        Grade::Mend,
+        &offer.candidate.name,
+        format!("Full and warm it {}. {further}", full.says(&job.about)),
     )
+    .source("growth by the coefficients of the sheet, bulge by the plates of the quick check, after the years of service")
+    .cure("Hold its walls by baffles, ribs, stays or thicker sheet and see `check`, which has the verdict, or keep more clearance.");
+    Some(match &full.worst {
+        Some(worst) => finding.figures(
+            Quantity::Length(worst.takes()[1]),
+            Quantity::Length(worst.gap),
+        ),
+        None => finding,
+    })
 }
 
 /// What pieces need beside what one tank does.

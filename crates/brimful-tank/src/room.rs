@@ -236,13 +236,9 @@ fn bulge(tank: &Tank<'_>, panel: usize) -> Option<Length> {
         let outward = figures.map(|figures| figures.panels[panel].outward);
         return known.then(|| Length::from_m(outward.fold(0.0, f64::max)));
     }
-    let rows = || tank.quick.rows.iter().filter(|row| row.panel == panel);
-    let covered = rows().next().is_some() && rows().all(|row| row.covered);
-    covered.then(|| {
-        rows()
-            .map(|row| row.deflection)
-            .fold(Length::ZERO, Length::max)
-    })
+    let mut rows = tank.quick.rows.iter().filter(|row| row.panel == panel);
+    let [_, hinged] = tank.quick.moves(panel)?;
+    rows.all(|row| row.covered).then_some(hinged)
 }
 
 /// How far welds laid from outside stand out of a panel's face: the cap over a groove in that

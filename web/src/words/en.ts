@@ -197,7 +197,7 @@ export const words = {
     asking: "Looking for bodies…",
     gains: "Ways to hold more",
     take: "Take this body",
-    bare: "Each is told bare: baffles and fittings take a little of its litres.",
+    bare: "Litres, panels and time are told bare: baffles and fittings take a little and add to the work.",
     because: "Its shape",
     givesUp: "Gives up",
     nextGains: "The next one",

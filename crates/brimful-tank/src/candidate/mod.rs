@@ -42,6 +42,8 @@ pub struct Candidate {
 pub struct Looked {
     /// All candidates, largest first.
     pub candidates: Vec<Candidate>,
+    /// Names of bodies that bear when warm and could not be made smaller, and why.
+    pub left_out: Vec<(String, String)>,
     /// What could not be looked for, and why.
     pub unsearched: Vec<String>,
 }
@@ -139,32 +141,39 @@ fn of_piece(within: Within<'_>, part: &Solid, place: &str, looked: &mut Looked) 
     let every = Way::new(part.clone(), Vec::new());
     let mut start = every.clone();
     let mut all: Vec<Candidate> = Vec::new();
-    match within.grown(part) {
-        Ok((largest, taken)) => {
-            let whole = entry(way_in, room, &largest, Look::Planned);
-            let because = match whole.in_one() {
-                true => taken.join(", "),
-                false => {
-                    "takes all the room there is, and does not pass the way in whole".to_owned()
-                }
-            };
-            all.push(Candidate {
-                name: format!("{}{place}", names::EVERY_FACET),
-                solid: largest,
-                because,
-                entry: whole,
-            });
-        }
-        Err(why) => looked.unsearched.push(why),
-    }
-    if let Some(whole) = all.iter_mut().find(|whole| !whole.entry.in_one()) {
+    let name = format!("{}{place}", names::EVERY_FACET);
+    let grown = within.grown(part);
+    let whole = entry(
+        way_in,
+        room,
+        grown.as_ref().map_or(part, |(largest, _)| largest),
+        Look::Planned,
+    );
+    if !whole.in_one() {
         let smaller = way_in.and_then(|way_in| trimmed(way_in, room, part));
         let smaller = smaller
             .map(|(solid, _)| Way::new(solid, vec!["trimmed to pass the way in".to_owned()]))
             .filter(|way| way.volume >= LEAST_TRIMMED * every.volume);
         start = smaller.unwrap_or(start);
-        // The whole one stays on offer, to be made in pieces.
-        whole.name.push_str(", in pieces");
+    }
+    match grown {
+        Err(why) => looked.left_out.push((name, why)),
+        Ok((solid, taken)) => all.push(match whole.in_one() {
+            true => Candidate {
+                name,
+                solid,
+                because: taken.join(", "),
+                entry: whole,
+            },
+            // It stays on offer, to be made in pieces.
+            false => Candidate {
+                name: format!("{name}, in pieces"),
+                solid,
+                because: "takes all the room there is, and does not pass the way in whole"
+                    .to_owned(),
+                entry: whole,
+            },
+        }),
     }
     let untouched = start.taken.len();
     let ways = search(within, start, &every, &mut looked.unsearched);
@@ -180,13 +189,16 @@ fn of_piece(within: Within<'_>, part: &Solid, place: &str, looked: &mut Looked) 
                 .chain(more.iter().map(|(.., other)| other))
                 .any(|other| other == solid)
         };
+        let name = names::name_of(&way.solid, way.taken.len() == untouched);
+        let name = format!("{name}{place}");
         match grown {
-            Err(why) => looked.unsearched.push(why),
+            Err(why) if !looked.left_out.iter().any(|(other, _)| *other == name) => {
+                looked.left_out.push((name, why));
+            }
+            Err(_) => {}
             Ok((solid, _)) if known(&solid) => {}
             Ok((solid, taken)) => {
-                let name = names::name_of(&way.solid, way.taken.len() == untouched);
-                let because = [way.taken, taken].concat().join(", ");
-                more.push((format!("{name}{place}"), because, solid));
+                more.push((name, [way.taken, taken].concat().join(", "), solid));
             }
         }
     }
@@ -216,7 +228,7 @@ impl Within<'_> {
     /// A body with room to grow, and what was taken of it for that.
     ///
     /// # Errors
-    /// What was not looked for, and why.
+    /// Why it cannot be offered, as the rest of a sentence about it.
     fn grown(self, body: &Solid) -> Result<(Solid, Vec<String>), String> {
         match with_room_to_grow(self.space, self.room, self.growth, body) {
             Ok((solid, false)) => Ok((solid, Vec::new())),
@@ -225,7 +237,7 @@ impl Within<'_> {
                 vec!["kept further off than the clearance, to have room when warm".to_owned()],
             )),
             Err(why) => Err(format!(
-                "how a body is to be made smaller where it bears when warm ({why})"
+                "bears when warm, and how it is to be made smaller was not found ({why})"
             )),
         }
     }

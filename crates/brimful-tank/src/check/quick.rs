@@ -29,6 +29,23 @@ pub struct Quick {
     pub assumptions: Vec<String>,
     /// What it says.
     pub findings: Vec<Finding>,
+    /// Load cases that no table covers: nothing was bent under them.
+    uncovered_cases: Vec<String>,
+    /// Numbers of panels that no plate coefficient covers, wholly or in part.
+    uncovered_panels: Vec<usize>,
+}
+
+impl Quick {
+    /// The most that a panel moves under all its load cases, with clamped and with hinged edges, also
+    /// where that is more than plate theory covers; none where a case or a part of the panel is
+    /// not covered.
+    pub fn moves(&self, panel: usize) -> Option<[Length; 2]> {
+        let unknown = !self.uncovered_cases.is_empty() || self.uncovered_panels.contains(&panel);
+        let rows = self.rows.iter().filter(|row| row.panel == panel);
+        rows.map(|row| [row.deflection_clamped, row.deflection])
+            .reduce(|[a, b], [c, d]| [a.max(c), b.max(d)])
+            .filter(|_| !unknown)
+    }
 }
 
 /// One span of one panel under one load case.
@@ -99,7 +116,7 @@ pub fn quick(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads) -> Quic
     for (number, panel) in panels.iter().enumerate() {
         match span::spans(job, panels, seams, heads, number) {
             Spans::Carried => verdict.carried(panel),
-            Spans::NotCovered(reason) => verdict.panel_not_covered(panel, reason),
+            Spans::NotCovered(reason) => verdict.panel_not_covered(number, panel, reason),
             Spans::Baffle => verdict.baffle(panel),
             Spans::Free(spans) => {
                 for span in &spans {
@@ -135,7 +152,7 @@ fn check_span(
                 .into_iter()
                 .find_map(Result::err)
                 .map_or(String::new(), |reason| reason.to_string());
-            verdict.panel_not_covered(panel, format!("{}: {reason}", span.label));
+            verdict.panel_not_covered(span.panel, panel, format!("{}: {reason}", span.label));
             return;
         };
         // What has crept at rest stays when the event comes; only the rest of it is quick.

@@ -2,7 +2,7 @@
 //! stays as it is, the same body.
 
 use super::figures::{Figures, sheet_of};
-use super::{Offer, comes_to, holds};
+use super::{Offer, comes_to, holds, proven};
 use crate::candidate::{Candidate, largest};
 use crate::finding::Quantity;
 use crate::growth::Growth;
@@ -48,18 +48,23 @@ pub fn gains(job: &Job, now: &Offer, watch: &dyn Watch) -> Vec<Gain> {
         .into_par_iter()
         .filter(|_| !watch.is_cancelled())
         .filter_map(|(change, changed)| {
-            let then = match changed.space == job.space {
-                true => bare_figures(&changed, &now.candidate)?,
-                false => largest_of(&changed, in_one)?.1,
+            let (body, then) = match changed.space == job.space {
+                true => {
+                    let then = bare_figures(&changed, &now.candidate)?;
+                    (now.candidate.clone(), then)
+                }
+                false => largest_of(&changed, in_one)?,
             };
-            Some(Gain {
+            let gain = Gain {
                 change,
                 brim: then.brim,
                 rated: then.rated,
                 gain: holds(&then, of) - before,
-            })
+            };
+            let promised =
+                gain.gain > WORTH_SAYING && proven(&changed, &body, sheet_of(&changed)).is_ok();
+            promised.then_some(gain)
         })
-        .filter(|gain| gain.gain > WORTH_SAYING)
         .collect();
     gains.sort_by(|a, b| b.gain.total_cmp(&a.gain).then(a.change.cmp(&b.change)));
     gains

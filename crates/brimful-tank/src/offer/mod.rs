@@ -6,7 +6,7 @@ mod full;
 mod gain;
 
 pub use figures::{Figures, figures, sheet_of};
-pub use full::{FullSize, KeptOff, Reckoned, kept_off};
+pub use full::{FullSize, KeptOff, Reckoned, SideTaken, kept_off};
 pub use gain::{Gain, gains};
 
 use crate::candidate::Candidate;
@@ -31,7 +31,7 @@ pub struct Offer {
     pub candidate: Candidate,
     /// What it comes to.
     pub figures: Figures,
-    /// What it takes of its room when full and warm; none where that is not known, as of pieces.
+    /// What it takes of its room when full and warm; none of pieces, and where nothing is near.
     pub full_size: Option<FullSize>,
     /// What it gives up against the largest.
     pub gives_up: String,
@@ -122,7 +122,10 @@ pub fn offers(job: &Job, candidates: &[Candidate], watch: &dyn Watch) -> Offers 
         }
     }
     let mut kept = unbeaten(&mut built, &mut left_out, |candidate| {
-        proven(job, candidate, thickness)
+        match watch.is_cancelled() {
+            true => Ok(()),
+            false => proven(job, candidate, thickness),
+        }
     });
     kept.sort_by(|a, b| a.1.rated.total_cmp(&b.1.rated));
     let full_size: Vec<Option<FullSize>> = kept
@@ -142,54 +145,62 @@ pub fn offers(job: &Job, candidates: &[Candidate], watch: &dyn Watch) -> Offers 
 /// A body with what it comes to.
 type Built<'a> = (&'a Candidate, Figures);
 
-/// Those that no other beats and that can be proven; what cannot be proven beats none.
+/// Those that can be proven and that no other such beats.
 fn unbeaten<'a>(
     built: &mut Vec<Built<'a>>,
     left_out: &mut Vec<(String, String)>,
     prove: impl Fn(&Candidate) -> Result<(), String> + Sync,
 ) -> Vec<Built<'a>> {
     loop {
-        let rivals: Vec<Option<usize>> =
-            (0..built.len()).map(|place| rival(built, place)).collect();
-        let kept = || (0..built.len()).filter(|&place| rivals[place].is_none());
-        let unproven: Vec<(usize, String)> = kept()
-            .collect::<Vec<_>>()
-            .into_par_iter()
-            .filter_map(|place| Some((place, prove(built[place].0).err()?)))
+        let kept = kept(built);
+        let unproven: Vec<(usize, String)> = kept
+            .par_iter()
+            .filter_map(|&place| Some((place, prove(built[place].0).err()?)))
             .collect();
         if unproven.is_empty() {
-            left_out.extend(
-                built
-                    .iter()
-                    .zip(&rivals)
-                    .filter_map(|((candidate, _), rival)| {
-                        let better = &built[(*rival)?].0.name;
-                        Some((
-                            candidate.name.clone(),
-                            format!("`{better}` is no worse in anything"),
-                        ))
-                    }),
-            );
-            return kept().map(|place| built[place].clone()).collect();
+            for (place, (candidate, _)) in built.iter().enumerate() {
+                if let Some(better) = rival(built, place, &kept).filter(|_| !kept.contains(&place))
+                {
+                    left_out.push((
+                        candidate.name.clone(),
+                        format!("`{}` is no worse in anything", built[better].0.name),
+                    ));
+                }
+            }
+            return kept.iter().map(|&place| built[place].clone()).collect();
         }
-        for (place, reason) in unproven.into_iter().rev() {
-            let (candidate, _) = built.remove(place);
-            left_out.push(not_built(candidate, &reason));
+        let lost = unproven.iter();
+        left_out.extend(lost.map(|(place, reason)| not_built(built[*place].0, reason)));
+        for (place, _) in unproven.into_iter().rev() {
+            built.remove(place);
         }
     }
 }
 
-/// Who beats the one at a place in everything.
-fn rival(built: &[Built<'_>], place: usize) -> Option<usize> {
-    let (candidate, figures) = &built[place];
-    built
+/// Places of those that no other beats, and of those that only such beat which are beaten
+/// themselves: differences too small to count do not add up.
+fn kept(built: &[Built<'_>]) -> Vec<usize> {
+    let all: Vec<usize> = (0..built.len()).collect();
+    let (mut kept, beaten): (Vec<usize>, Vec<usize>) = all
         .iter()
-        .enumerate()
+        .partition(|&&place| rival(built, place, &all).is_none());
+    for place in beaten {
+        if rival(built, place, &kept).is_none() {
+            kept.push(place);
+        }
+    }
+    kept.sort_unstable();
+    kept
+}
+
+/// The first at these places that beats the one at a place in everything.
+fn rival(built: &[Built<'_>], place: usize, among: &[usize]) -> Option<usize> {
+    let (candidate, figures) = &built[place];
+    among.iter().copied().find(|&other| {
+        let (rival, theirs) = &built[other];
         // Of two that are alike the first one stays.
-        .find(|(other, (rival, theirs))| {
-            beats((rival, theirs), (candidate, figures), *other < place)
-        })
-        .map(|(other, _)| other)
+        beats((rival, theirs), (candidate, figures), other < place)
+    })
 }
 
 fn not_built(candidate: &Candidate, reason: &str) -> (String, String) {

@@ -127,7 +127,7 @@ fn table(fit: &Fit) -> String {
         .first()
         .map_or(Length::ZERO, |offer| offer.figures.thickness);
     let note = format!(
-        "Sheet of {}; bare, without baffles, ribs and fittings. Work is without sawing. Usable is with the fittings of the job, where they find their panels. Reach: the longest straight way to a seam through the best panel left off last, against {} of arm.",
+        "Sheet of {}; bare, without baffles, ribs and fittings. Work is without sawing. Usable is with the fittings of the job, where they find their panels. Reach: the longest straight way to a seam through the best panel left off last, against {} of arm. When full: with the baffles, ribs and fittings of the job, where they find their places.",
         units.length(thickness),
         units.length(fit.job.shop.reach)
     );
@@ -157,6 +157,7 @@ fn reckoned(full: Option<&FullSize>) -> &'static str {
         Some(Reckoned::Keeps) => "keeps off",
         Some(Reckoned::Doubtful) => "may bear",
         Some(Reckoned::Bears) => "bears",
+        Some(Reckoned::Unknown) => "not known",
         None => "-",
     }
 }

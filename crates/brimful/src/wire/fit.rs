@@ -71,14 +71,26 @@ struct Offer {
     gives_up: String,
     next_gains: String,
     way_in: way_in::WayIn,
-    /// What it takes of its room when full and warm; null where that is not known, as of pieces.
+    /// What it takes of its room when full and warm; null of pieces, and where nothing is near.
     full_size: Option<FullSize>,
     body: Solid,
 }
 
-/// The side of a body that is left with least room when it is full and warm.
+/// What a body takes of its room when it is full and warm.
 #[derive(Debug, Serialize, JsonSchema)]
 struct FullSize {
+    reckoned: Reckoned,
+    says: String,
+    /// The side that is worst off; null where no side's bulge is known.
+    worst: Option<SideTaken>,
+    /// Sides with something beside them of which only the check can tell what they take.
+    unknown_sides: usize,
+    /// Whether the baffles, ribs and fittings of the job stand in it.
+    as_in_job: bool,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct SideTaken {
     side: String,
     gap_m: f64,
     growth_m: f64,
@@ -86,10 +98,6 @@ struct FullSize {
     stands_out_m: f64,
     bulge_clamped_m: f64,
     bulge_hinged_m: f64,
-    /// Sides with something beside them whose bulge only the check can tell.
-    unknown_sides: usize,
-    reckoned: Reckoned,
-    says: String,
 }
 
 /// What is to be reckoned with; edges of a real tank lie between clamped and hinged.
@@ -100,6 +108,8 @@ enum Reckoned {
     KeepsOff,
     /// It has room with clamped edges alone.
     MayBear,
+    /// What is known of has room, and not all is known.
+    NotKnown,
     /// It bears even with clamped edges.
     Bears,
 }
@@ -197,20 +207,28 @@ fn offer(offer: &offer::Offer, about: &About) -> Offer {
 }
 
 fn full_size(full: &offer::FullSize, about: &About) -> FullSize {
-    let [clamped, hinged] = full.bulge.map(Length::m);
     FullSize {
-        side: full.side.clone(),
-        gap_m: full.gap.m(),
-        growth_m: full.growth.m(),
-        stands_out_m: full.stands_out.m(),
-        bulge_clamped_m: clamped,
-        bulge_hinged_m: hinged,
-        unknown_sides: full.unknown,
         reckoned: match full.reckoned() {
             offer::Reckoned::Keeps => Reckoned::KeepsOff,
             offer::Reckoned::Doubtful => Reckoned::MayBear,
             offer::Reckoned::Bears => Reckoned::Bears,
+            offer::Reckoned::Unknown => Reckoned::NotKnown,
         },
         says: full.says(about),
+        worst: full.worst.as_ref().map(side_taken),
+        unknown_sides: full.unknown,
+        as_in_job: full.as_in_job,
+    }
+}
+
+fn side_taken(side: &offer::SideTaken) -> SideTaken {
+    let [clamped, hinged] = side.bulge.map(Length::m);
+    SideTaken {
+        side: side.side.clone(),
+        gap_m: side.gap.m(),
+        growth_m: side.growth.m(),
+        stands_out_m: side.stands_out.m(),
+        bulge_clamped_m: clamped,
+        bulge_hinged_m: hinged,
     }
 }

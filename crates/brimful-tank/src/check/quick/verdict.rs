@@ -29,6 +29,8 @@ pub struct Verdict<'a> {
     /// For each panel the name of an opening in it, if it has one.
     pierced: Vec<Option<String>>,
     findings: Vec<Finding>,
+    uncovered_cases: Vec<String>,
+    uncovered_panels: Vec<usize>,
 }
 
 impl<'a> Verdict<'a> {
@@ -44,6 +46,8 @@ impl<'a> Verdict<'a> {
             thickness,
             pierced,
             findings: Vec::new(),
+            uncovered_cases: Vec::new(),
+            uncovered_panels: Vec::new(),
         }
     }
 
@@ -52,6 +56,7 @@ impl<'a> Verdict<'a> {
     }
 
     pub fn case_not_covered(&mut self, case: &LoadCase, reason: &NotCovered) {
+        self.uncovered_cases.push(case.name.clone());
         self.findings.push(
             Finding::new(
                 Grade::Stop,
@@ -63,7 +68,8 @@ impl<'a> Verdict<'a> {
         );
     }
 
-    pub fn panel_not_covered(&mut self, panel: &Panel, reason: impl Into<String>) {
+    pub fn panel_not_covered(&mut self, number: usize, panel: &Panel, reason: impl Into<String>) {
+        self.uncovered_panels.push(number);
         let says = format!("{NOT_COVERED}: {}.", reason.into());
         let finding = Finding::new(Grade::Stop, &panel.name, says)
             .source("published plate coefficients, for rectangles held along straight lines")
@@ -102,6 +108,8 @@ impl<'a> Verdict<'a> {
             rows: self.rows,
             assumptions: assumptions(self.job),
             findings: self.findings,
+            uncovered_cases: self.uncovered_cases,
+            uncovered_panels: self.uncovered_panels,
         }
     }
 

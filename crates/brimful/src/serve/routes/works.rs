@@ -69,7 +69,13 @@ fn done(shop: &Shop, name: &str, text: &Text, wanted: Wanted, work: &Work) -> An
         _ => shop.planned.remedied(name, text, units, work)?,
     };
     match wanted.what {
-        What::Whole | What::Fit => Ok(json!(Checked::of(&plan, text.etag.clone()))),
+        What::Whole | What::Fit => serde_json::to_value(Checked::of(&plan, text.etag.clone()))
+            .map_err(|fault| {
+                Refusal::own(
+                    format!("The answer cannot be written: {fault}."),
+                    "Please report it.",
+                )
+            }),
         What::Remedies => Ok(json!({ "remedies": wire::remedies(&plan, &read(text)?) })),
         What::Pack => {
             let paper = match wanted.options.paper {
