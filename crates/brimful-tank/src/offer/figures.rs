@@ -90,7 +90,7 @@ pub(super) fn bare(job: &Job) -> Job {
     }
 }
 
-/// Lays a body out as a tank. What is offered is to be [`proven`] too.
+/// Lays a body out as a tank. What is offered is to be proven too.
 ///
 /// # Errors
 /// Why it cannot be built of this sheet, in a sentence.
