@@ -68,7 +68,7 @@ pub fn intersection(solids: &[&Solid]) -> Result<Solid, BooleanFault> {
 pub fn common_volume(a: &Solid, b: &Solid) -> Result<f64, BooleanFault> {
     let mut planes = Vec::new();
     let (a, b) = (to_mesh(a, 0, &mut planes)?, to_mesh(b, 1, &mut planes)?);
-    Ok(a.intersection(&b).volume())
+    Ok(boolean(&a, &b, OpType::Intersect)?.volume())
 }
 
 /// Volume of the first solid outside all others, m3, without putting it together.
@@ -109,23 +109,36 @@ fn remaining(solid: &Solid, others: &[&Solid]) -> Result<Manifold, BooleanFault>
     for (i, other) in others.iter().enumerate() {
         meshes.push(to_mesh(other, i + 1, &mut planes)?);
     }
-    Ok(match joined(meshes) {
-        Some(others) => whole.difference(&others),
-        None => whole,
-    })
+    match joined(meshes)? {
+        Some(others) => boolean(&whole, &others, OpType::Subtract),
+        None => Ok(whole),
+    }
 }
 
 /// Meshes joined two by two: each then goes through as many booleans as the count has halves, where one
 /// after the other the last would be put to all that came before.
-fn joined(mut meshes: Vec<Manifold>) -> Option<Manifold> {
+fn joined(mut meshes: Vec<Manifold>) -> Result<Option<Manifold>, BooleanFault> {
     while meshes.len() > 1 {
         let pair = |two: &[Manifold]| match two {
-            [a, b] => a.union(b),
-            _ => two[0].clone(),
+            [a, b] => boolean(a, b, OpType::Add),
+            _ => Ok(two[0].clone()),
         };
-        meshes = meshes.chunks(2).map(pair).collect();
+        meshes = meshes.chunks(2).map(pair).collect::<Result<_, _>>()?;
     }
-    meshes.pop()
+    Ok(meshes.pop())
+}
+
+fn boolean(a: &Manifold, b: &Manifold, operation: OpType) -> Result<Manifold, BooleanFault> {
+    sound(a.boolean(b, operation))
+}
+
+/// The mesh, unless the boolean that made it went wrong: one that did is empty, and would pass for
+/// solids with nothing in common, or for an obstacle that takes nothing away.
+fn sound(mesh: Manifold) -> Result<Manifold, BooleanFault> {
+    match mesh.status() {
+        Error::NoError => Ok(mesh),
+        _ => Err(BooleanFault::Result),
+    }
 }
 
 /// The part of a solid on the inner side of a plane (against its normal), with a face on the cut.
@@ -176,11 +189,15 @@ pub fn pieces(solid: &Solid) -> Result<Vec<Solid>, BooleanFault> {
 
 fn combine(solids: &[&Solid], operation: OpType) -> Result<Solid, BooleanFault> {
     let mut planes = Vec::new();
-    let mut meshes = Vec::with_capacity(solids.len());
+    let mut whole: Option<Manifold> = None;
     for (i, solid) in solids.iter().enumerate() {
-        meshes.push(to_mesh(solid, i, &mut planes)?);
+        let mesh = to_mesh(solid, i, &mut planes)?;
+        whole = Some(match whole {
+            Some(whole) => boolean(&whole, &mesh, operation)?,
+            None => mesh,
+        });
     }
-    from_mesh(&Manifold::batch_boolean(&meshes, operation), &planes)
+    whole.map_or_else(|| Ok(Solid::default()), |it| from_mesh(&it, &planes))
 }
 
 /// A triangle mesh with, on every triangle, the number of its plane in `planes`.
@@ -535,6 +552,19 @@ mod tests {
         let clipped = clip(&block, &plane).unwrap();
         assert_eq!(clipped.faults(), []);
         assert!((clipped.moments().volume - block.moments_below(&plane).volume).abs() < 1e-14);
+    }
+
+    /// A mesh with a hole in it stands for a boolean that went wrong: both are empty.
+    #[test]
+    fn a_boolean_that_went_wrong_is_not_nothing() {
+        let mut planes = Vec::new();
+        let whole = to_mesh(&cube([0.0; 3], [1.0; 3]), 0, &mut planes).unwrap();
+        let mut open = whole.get_mesh_gl64(-1);
+        open.tri_verts.truncate(open.tri_verts.len() - 3);
+        let wrong = Manifold::from_mesh_gl64(&open);
+        assert!(wrong.is_empty() && wrong.volume() == 0.0);
+        assert_eq!(sound(wrong).err(), Some(BooleanFault::Result));
+        assert!(sound(whole).is_ok());
     }
 
     #[test]
