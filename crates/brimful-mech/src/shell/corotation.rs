@@ -16,6 +16,7 @@ use super::small::{
 const SMALL_TURN: f64 = 0.05;
 
 /// A triangle after a motion.
+#[derive(Clone)]
 pub(crate) struct Moved {
     /// Its corners along its turned axes, about their middle.
     pub flat: Flat,

@@ -22,7 +22,7 @@ use super::model::{Load, Shell};
 use super::state::State;
 use super::system::System;
 use path::Path;
-use search::{Outcome, Search};
+use search::{End, Outcome, Search};
 
 /// How load steps are taken.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,8 +33,7 @@ pub struct Steps {
     pub least: f64,
     /// Iterations after which a step is halved.
     pub iterations: usize,
-    /// Force left over, as a share of the forces at work, at which a step has converged; the last
-    /// correction then takes it to about its square.
+    /// Force left over, as a share of the forces at work, at which a step has converged.
     pub tolerance: f64,
 }
 
@@ -97,8 +96,8 @@ pub fn solve(
         work: workspace,
     };
     let start = Motion::of(shell, prior.map(|p| p.state));
-    let (motion, report) = search.by_steps(start)?;
-    Ok((path.finish(shell, system, motion), report))
+    let (end, report) = search.by_steps(start)?;
+    Ok((path.finish(shell, end), report))
 }
 
 /// As [`solve`], looked for at first near a `guess` (see [`carried_over`]), the whole load on.
@@ -127,9 +126,8 @@ pub fn solve_near(
             steps,
             work: workspace,
         };
-        let mut motion = Motion::of(shell, Some(guess));
-        if let Some(report) = search.at_once(&mut motion) {
-            return Ok((path.finish(shell, system, motion), report));
+        if let Some((end, report)) = search.at_once(Motion::of(shell, Some(guess))) {
+            return Ok((path.finish(shell, end), report));
         }
     }
     solve(shell, system, workspace, load, prior, steps)
@@ -137,51 +135,49 @@ pub fn solve_near(
 
 impl Search<'_> {
     /// The whole load from wherever `motion` is; none where that does not settle.
-    fn at_once(&mut self, motion: &mut Motion) -> Option<Report> {
+    fn at_once(&mut self, motion: Motion) -> Option<(End, Report)> {
         let before = self.work.factorizations;
-        let Ok(Outcome::Stable {
-            iterations,
-            residual,
-        }) = self.step(motion, 1.0, 1.0)
-        else {
+        let Ok(Outcome::Stable { iterations, end }) = self.step(motion, 1.0, 1.0) else {
             return None;
         };
-        Some(Report {
-            steps: vec![Step {
-                load_factor: 1.0,
-                iterations,
-                residual,
-            }],
+        let step = Step {
+            load_factor: 1.0,
+            iterations,
+            residual: end.residual,
+        };
+        let report = Report {
+            steps: vec![step],
             cuts: 0,
             factorizations: self.work.factorizations - before,
-        })
+        };
+        Some((*end, report))
     }
 
     /// From nought to the whole load in steps that are halved where they fail.
-    fn by_steps(&mut self, mut motion: Motion) -> Result<(Motion, Report), Fault> {
+    fn by_steps(&mut self, mut motion: Motion) -> Result<(End, Report), Fault> {
         let before = self.work.factorizations;
         let mut report = Report::default();
         let (least, most) = (self.steps.least, self.steps.iterations);
         let (mut reached, mut step) = (0.0, self.steps.first.clamp(least, 1.0));
-        while reached < 1.0 {
+        loop {
             let tried = if reached + step > 1.0 - 1e-9 {
                 1.0
             } else {
                 reached + step
             };
-            let mut attempt = motion.clone();
-            match self.step(&mut attempt, reached, tried)? {
-                Outcome::Stable {
-                    iterations,
-                    residual,
-                } => {
-                    motion = attempt;
-                    reached = tried;
+            match self.step(motion.clone(), reached, tried)? {
+                Outcome::Stable { iterations, end } => {
                     report.steps.push(Step {
                         load_factor: tried,
                         iterations,
-                        residual,
+                        residual: end.residual,
                     });
+                    if tried >= 1.0 {
+                        report.factorizations = self.work.factorizations - before;
+                        return Ok((*end, report));
+                    }
+                    motion = end.motion;
+                    reached = tried;
                     step = if iterations <= most / 2 {
                         2.0 * step
                     } else {
@@ -195,17 +191,21 @@ impl Search<'_> {
                 }
             }
         }
-        report.factorizations = self.work.factorizations - before;
-        Ok((motion, report))
     }
 }
 
 impl Path {
     /// The state at the end of the way.
-    fn finish(self, shell: &Shell, system: &System, motion: Motion) -> State {
-        let balance = self.balance(shell, system, &motion, 1.0, None);
-        let needed = balance.unsupported;
-        let mut state = supported(shell, motion.displacements(), needed, balance.energy);
+    fn finish(self, shell: &Shell, end: End) -> State {
+        let End {
+            motion, balance, ..
+        } = end;
+        let mut state = supported(
+            shell,
+            motion.displacements(),
+            balance.unsupported,
+            balance.energy,
+        );
         state.rotations = motion.rotations;
         state.kept = self.kept;
         state

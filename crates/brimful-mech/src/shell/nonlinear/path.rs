@@ -39,6 +39,7 @@ pub(crate) struct Path {
 }
 
 /// Forces on the nodes at one place on the way.
+#[derive(Clone)]
 pub(crate) struct Balance {
     /// What acts less what resists, supports among what resists.
     pub left_over: Vec<[f64; 6]>,
@@ -52,7 +53,7 @@ pub(crate) struct Balance {
     pub closed: Vec<bool>,
     /// Largest displacement along any axis, m.
     pub farthest: f64,
-    /// The triangles as they stand.
+    /// The triangles as they stand; none where no tangent was asked for.
     pub moved: Vec<Moved>,
 }
 
@@ -148,9 +149,10 @@ impl Path {
             .map(|(a, b)| std::array::from_fn(|i| between(a[i], b[i], at)))
             .collect();
         let mut energy = 0.0;
-        let mut all_moved = Vec::with_capacity(shell.triangles.len());
+        let mut all_moved = Vec::new();
         if let Some(Tangent { workspace, .. }) = &mut tangent {
             workspace.clear();
+            all_moved.reserve(shell.triangles.len());
         }
         for (number, triangle) in shell.triangles.iter().enumerate() {
             let moved = moved(shell, system, number, motion);
@@ -183,8 +185,8 @@ impl Path {
                 add_pressure_stiffness(&mut stiffness, &moved, &pressure, &pushed);
                 let stiffness = square_to_world(&moved.axes, &stiffness);
                 workspace.add_triangle(system, number, triangle.nodes, &stiffness);
+                all_moved.push(moved);
             }
-            all_moved.push(moved);
         }
         for (number, bar) in shell.bars.iter().enumerate() {
             let pull = pull(shell, bar, bar.nodes.map(|n| motion.shifts[n]), true);

@@ -20,6 +20,12 @@ const SEARCHED: usize = 1;
 /// Iterations after which a step that leaves more over than the whole load is lost: those that
 /// converge late are below a tenth by then.
 const LOST: usize = 9;
+/// Force left over, as a share of the forces at work, under which the tangent stands for that of the
+/// end: corrections by its factor cost a third of an iteration each. Were the stiffness to change
+/// its sign on what is left of the way, they would grow instead of shrinking.
+const NEAR: f64 = 1e-2;
+/// Corrections by one factor that leave more than this share of what was left are too slow.
+const SLOW: f64 = 0.1;
 /// What has moved this many times as far as the shell is large does not come back; a strip that
 /// rolls up may overshoot by its own length.
 const FLOWN: f64 = 2.0;
@@ -30,8 +36,16 @@ const NUDGE: f64 = 1e-5;
 
 /// What came of a step.
 pub(crate) enum Outcome {
-    Stable { iterations: usize, residual: f64 },
+    Stable { iterations: usize, end: Box<End> },
     Failed(Fault),
+}
+
+/// Where a step came to rest.
+pub(crate) struct End {
+    pub motion: Motion,
+    pub balance: Balance,
+    /// Force left over as a share of the forces at work.
+    pub residual: f64,
 }
 
 /// What all steps have in common.
@@ -54,13 +68,13 @@ impl Search<'_> {
     /// A mechanism in the shell as it stands, which no smaller step would mend.
     pub fn step(
         &mut self,
-        motion: &mut Motion,
+        mut motion: Motion,
         reached: f64,
         tried: f64,
     ) -> Result<Outcome, Fault> {
-        if let Some(column) = self.hold_response(motion, reached, tried)? {
+        if let Some(column) = self.hold_response(&motion, reached, tried)? {
             motion.advance(self.system, &column, 1.0);
-            self.move_holds(motion, reached, tried, 1.0);
+            self.move_holds(&mut motion, reached, tried, 1.0);
         }
         let (mut closed, mut unsettled) = (Vec::new(), None);
         let mut unstable_on_the_way = false;
@@ -83,7 +97,7 @@ impl Search<'_> {
             });
             let mut balance = self
                 .path
-                .balance(self.shell, self.system, motion, tried, tangent);
+                .balance(self.shell, self.system, &motion, tried, tangent);
             let (share, node, force) = self.left_over(&balance);
             let flown_apart = balance.farthest > FLOWN * self.extent();
             if !share.is_finite() || flown_apart || (iteration >= LOST && share > 1.0) {
@@ -98,24 +112,8 @@ impl Search<'_> {
             if iteration > 0 && closed != balance.closed {
                 unsettled = closed.iter().zip(&balance.closed).position(|(a, b)| a != b);
             }
-            let settled = closed == balance.closed || iteration == 0;
             closed = std::mem::take(&mut balance.closed);
-            if share <= self.steps.tolerance && settled {
-                let jumped = unstable_on_the_way && unsettled.is_none();
-                return Ok(if jumped || !self.is_stable() {
-                    let node = self.weakest_node();
-                    Outcome::Failed(Fault::Unstable {
-                        stable: reached,
-                        unstable: tried,
-                        node,
-                    })
-                } else {
-                    Outcome::Stable {
-                        iterations: iteration,
-                        residual: self.correct(motion, tried, &balance, share, &closed),
-                    }
-                });
-            }
+            let mut is_own = true;
             let negative = match self.work.factorize(self.system) {
                 Ok(negative) => negative,
                 Err(fault) if iteration == 0 && !self.shell.contacts.is_empty() => {
@@ -126,19 +124,42 @@ impl Search<'_> {
                     });
                     balance = self
                         .path
-                        .balance(self.shell, self.system, motion, tried, tangent);
+                        .balance(self.shell, self.system, &motion, tried, tangent);
+                    is_own = false;
                     self.work.factorize(self.system).map_err(|_| fault)?
                 }
                 Err(fault) if iteration == 0 && reached == 0.0 => return Err(fault),
                 Err(_) => break,
             };
-            unstable_on_the_way |= negative > 0;
             let mut column = self.unknown(&balance.left_over);
             if self.work.solve(self.system, &mut column).is_err() {
                 break;
             }
+            let converged = share <= self.steps.tolerance;
+            let near = iteration > 0 && share <= NEAR && negative == 0;
+            if is_own
+                && (converged || near)
+                && let Some(end) =
+                    self.settled(&motion, tried, (share, &balance), column.clone(), &closed)
+            {
+                // An iterate without stability may be the contacts' doing while they change.
+                let jumped = unstable_on_the_way && unsettled.is_none();
+                return Ok(if jumped || negative > 0 {
+                    Outcome::Failed(Fault::Unstable {
+                        stable: reached,
+                        unstable: tried,
+                        node: self.weakest_node(),
+                    })
+                } else {
+                    Outcome::Stable {
+                        iterations: iteration + 1,
+                        end: Box::new(end),
+                    }
+                });
+            }
+            unstable_on_the_way |= negative > 0;
             let share = if iteration < SEARCHED {
-                self.line_search(motion, tried, &balance, &column)
+                self.line_search(&motion, tried, &balance, &column)
             } else {
                 1.0
             };
@@ -150,7 +171,7 @@ impl Search<'_> {
         Ok(Outcome::Failed(match unsettled {
             Some(contact)
                 if matches!(last, Fault::NotConverged { .. })
-                    && self.chatters(motion, tried, &closed) =>
+                    && self.chatters(&motion, tried, &closed) =>
             {
                 Fault::Chatter { tried, contact }
             }
@@ -158,37 +179,45 @@ impl Search<'_> {
         }))
     }
 
-    /// One more correction by the factor that told the state to be stable, which costs next to
-    /// nothing; taken back where it leaves more over. Gives the share of force left over.
-    fn correct(
+    /// The end of the way by corrections with the factor there is, the first of them `column`; none
+    /// where they do not come to it or contacts change.
+    fn settled(
         &mut self,
-        motion: &mut Motion,
+        motion: &Motion,
         tried: f64,
-        balance: &Balance,
-        share: f64,
+        (share, balance): (f64, &Balance),
+        mut column: Vec<f64>,
         closed: &[bool],
-    ) -> f64 {
-        let mut column = self.unknown(&balance.left_over);
-        if self.work.solve(self.system, &mut column).is_err() {
-            return share;
+    ) -> Option<End> {
+        let mut end: Option<End> = None;
+        loop {
+            let before = end.as_ref().map_or(share, |end| end.residual);
+            let mut corrected = end.as_ref().map_or(motion, |end| &end.motion).clone();
+            corrected.advance(self.system, &column, 1.0);
+            let balance = self
+                .path
+                .balance(self.shell, self.system, &corrected, tried, None);
+            let (residual, ..) = self.left_over(&balance);
+            if !(residual < before && balance.closed == closed) {
+                break;
+            }
+            column = self.unknown(&balance.left_over);
+            end = Some(End {
+                motion: corrected,
+                balance,
+                residual,
+            });
+            if residual <= self.steps.tolerance || residual > SLOW * before {
+                break;
+            }
+            self.work.solve(self.system, &mut column).ok()?;
         }
-        let mut corrected = motion.clone();
-        corrected.advance(self.system, &column, 1.0);
-        let after = self
-            .path
-            .balance(self.shell, self.system, &corrected, tried, None);
-        let (left, ..) = self.left_over(&after);
-        if left < share && after.closed == closed {
-            *motion = corrected;
-            left
-        } else {
-            share
-        }
-    }
-
-    /// Whether the tangent, which is that of the state as it stands, has positive pivots only.
-    fn is_stable(&mut self) -> bool {
-        matches!(self.work.factorize(self.system), Ok(0))
+        let end = end.unwrap_or_else(|| End {
+            motion: motion.clone(),
+            balance: balance.clone(),
+            residual: share,
+        });
+        (end.residual <= self.steps.tolerance).then_some(end)
     }
 
     /// The node that moves most in the lowest mode, by inverse iteration from a fixed start.

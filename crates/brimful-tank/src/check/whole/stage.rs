@@ -15,9 +15,8 @@ use brimful_mech::shell::{Fault, State, System, Workspace};
 use rayon::prelude::*;
 use std::sync::Arc;
 
-/// Force left over before the last correction, as a share of the forces at work; after it about
-/// 1e-7 is left, far below what the mesh is off by.
-const LEFT_OVER: f64 = 1e-4;
+/// Force left over as a share of the forces at work: far below what the mesh is off by.
+const LEFT_OVER: f64 = 1e-6;
 /// A change that is only tried is given up early: what needs more than this is no cure.
 pub const SHORT: Steps = Steps {
     first: 1.0,
