@@ -66,12 +66,7 @@ impl Search<'_> {
     ///
     /// # Errors
     /// A mechanism in the shell as it stands, which no smaller step would mend.
-    pub fn step(
-        &mut self,
-        mut motion: Motion,
-        reached: f64,
-        tried: f64,
-    ) -> Result<Outcome, Fault> {
+    pub fn step(&mut self, mut motion: Motion, reached: f64, tried: f64) -> Result<Outcome, Fault> {
         if let Some(column) = self.hold_response(&motion, reached, tried)? {
             motion.advance(self.system, &column, 1.0);
             self.move_holds(&mut motion, reached, tried, 1.0);
