@@ -40,7 +40,7 @@ impl Moved {
         let across = cross(normal, along);
         let tentative = flat_in(&[along, across, normal], places);
         let [[xx, xy], [yx, yy]] = motion_gradient(plane, &tentative);
-        let stretch = (xx + yy).hypot(yx - xy);
+        let stretch = ((xx + yy).powi(2) + (yx - xy).powi(2)).sqrt();
         let (cosine, sine) = ((xx + yy) / stretch, (yx - xy) / stretch);
         let first = add(scale(along, cosine), scale(across, sine));
         let axes = [first, cross(normal, first), normal];
