@@ -3,7 +3,8 @@
 //! The whole load is tried at once; a step that does not converge, or ends unstable, is halved.
 //! Pressure turns with the triangles and keeps to its material points. Each iteration factors the
 //! whole tangent and then looks along its answer for where the work of what is left over
-//! vanishes.
+//! vanishes; close to the end one factor serves for the last corrections and for the verdict on
+//! stability.
 
 mod motion;
 mod nested;
