@@ -21,8 +21,9 @@ const SEARCHED: usize = 1;
 /// converge late are below a tenth by then.
 const LOST: usize = 9;
 /// Force left over, as a share of the forces at work, under which the tangent stands for that of the
-/// end: corrections by its factor cost a third of an iteration each. Were the stiffness to change
-/// its sign on what is left of the way, they would grow instead of shrinking.
+/// end, in its pivots too: stability is told to a hundredth of the load, closer than the mesh tells
+/// it. Corrections by its factor cost a third of an iteration each. Along a motion whose stiffness
+/// changes its sign on what is left of the way they grow, and do not settle.
 const NEAR: f64 = 1e-2;
 /// Corrections by one factor that leave more than this share of what was left are too slow.
 const SLOW: f64 = 0.1;
@@ -124,6 +125,15 @@ impl Search<'_> {
                     self.work.factorize(self.system).map_err(|_| fault)?
                 }
                 Err(fault) if iteration == 0 && reached == 0.0 => return Err(fault),
+                // In balance, but with nothing to keep it there.
+                Err(Fault::Mechanism { node, .. }) if share <= self.steps.tolerance => {
+                    last = Fault::Unstable {
+                        stable: reached,
+                        unstable: tried,
+                        node,
+                    };
+                    break;
+                }
                 Err(_) => break,
             };
             let mut column = self.unknown(&balance.left_over);
