@@ -84,8 +84,16 @@ function whenSeen(): void {
 
 /** Saves edits as they were typed, and works out what follows; false where the server was not reached. */
 export function change(...edits: Edit[]): Promise<boolean> {
+  return changeFrom(() => edits);
+}
+
+/** The same for edits that go on from what the file holds once those before have been answered. */
+export function changeFrom(now: () => Edit[]): Promise<boolean> {
   performance.mark("edit");
-  return inTurn(() => save(edits, "PATCH", "", { edits }));
+  return inTurn(async () => {
+    const edits = now();
+    if (edits.length > 0) await save(edits, "PATCH", "", { edits });
+  });
 }
 
 /** Saves the whole text. */
@@ -174,7 +182,10 @@ async function save(mine: Conflict["mine"], method: string, what: string, body: 
     taken(await ask<JobAnswer>(jobPath(name, what), { method, body, etag }));
   } catch (error) {
     if (!(error instanceof Refusal) || error.status !== 412) throw error;
-    conflict.value = { mine, before: text, theirs: { text: error.body.text ?? "", etag: error.body.etag ?? "" } };
+    const earlier = conflict.value?.mine;
+    // What was queued behind a change that met another's is put with it.
+    const all = Array.isArray(earlier) && Array.isArray(mine) ? [...earlier, ...mine] : mine;
+    conflict.value = { mine: all, before: text, theirs: { text: error.body.text ?? "", etag: error.body.etag ?? "" } };
   }
 }
 

@@ -4,7 +4,7 @@ import { useState } from "preact/hooks";
 import type { Spot } from "../api/types";
 import { length } from "../show/figure";
 import type { View } from "../show/axes";
-import { answer, change, written } from "../state/job";
+import { answer, change, changeFrom, written } from "../state/job";
 import { at } from "../state/path";
 import { words } from "../words/en";
 import { drawn, snapped, step } from "./drag";
@@ -22,13 +22,14 @@ export function Outline({ view, span }: { view: View; span: number }) {
 
 function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; span: number }) {
   const path = `${owner}.${view.key}`;
-  const outline = at(answer.value?.job, `${owner}.shape.${view.key}_m`) as Spot[] | null | undefined;
+  const drawnNow = () => at(answer.value?.job, `${owner}.shape.${view.key}_m`) as Spot[] | null | undefined;
+  const outline = drawnNow();
   const corner = (owner === "body" && (at(answer.value?.job, "body.at_m") as number[] | undefined)) || [0, 0, 0];
   const [held, setHeld] = useState<{ index: number; to: Spot } | null>(null);
   if (!Array.isArray(outline) || written(path) === undefined) return null;
   const spots = outline.map((spot, index) => (held?.index === index ? held.to : spot));
   const onPaper = (spot: Spot): Spot => [spot[0] + corner[view.across]!, -spot[1] - corner[view.up]!];
-  const save = (index: number, to: Spot) => void change({ path: `${path}[${index + 1}]`, set: to.map(drawn) });
+  const put = (index: number, to: Spot) => ({ path: `${path}[${index + 1}]`, set: to.map(drawn) });
   const follow = (index: number) => (event: PointerEvent) => {
     if (held?.index !== index) return;
     const svg = (event.currentTarget as SVGElement).ownerSVGElement!;
@@ -65,7 +66,7 @@ function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; s
               }}
               onPointerMove={follow(index)}
               onPointerUp={() => {
-                if (held) save(held.index, held.to);
+                if (held) void change(put(held.index, held.to));
                 setHeld(null);
               }}
               onKeyDown={(event) => {
@@ -73,7 +74,11 @@ function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; s
                 if (event.key === "Delete" && outline.length > 3) void change({ path: `${path}[${index + 1}]`, remove: true });
                 if (!by) return;
                 event.preventDefault();
-                save(index, [spot[0] + by[0] * step(), spot[1] + by[1] * step()]);
+                // From where the corner then is: a key that is held down comes faster than the answers.
+                void changeFrom(() => {
+                  const now = drawnNow()?.[index];
+                  return now ? [put(index, [now[0] + by[0] * step(), now[1] + by[1] * step()])] : [];
+                });
               }}
             />
             <circle

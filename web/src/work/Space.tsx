@@ -3,20 +3,18 @@
 import { useState } from "preact/hooks";
 import { Stage } from "../parts/Stage";
 import { VIEWS, type View } from "../show/axes";
-import { answer, change, model, written } from "../state/job";
+import { answer, change, written } from "../state/job";
 import { at } from "../state/path";
 import { words } from "../words/en";
-import { blocks, drawn } from "./drag";
+import { board, drawn } from "./drag";
 import { SpaceForm } from "./Forms";
 import { SpaceView } from "./SpaceView";
 
 export function Space() {
   const [drawing, setDrawing] = useState(false);
-  const job = answer.value?.job ?? null;
-  const all = blocks(job, model.value?.way_in ?? null, words.space);
-  const clearance = Number(at(job, "space.clearance_m") ?? 0);
+  const clearance = Number(at(answer.value?.job, "space.clearance_m") ?? 0);
   const drew = (low: [number, number], high: [number, number], view: View) => {
-    const whole = all.find((block) => block.key === "space");
+    const whole = board.value.find((block) => block.key === "space");
     const from = [...(whole?.low ?? [0, 0, 0])];
     const to = [...(whole?.high ?? [0, 0, 0])];
     [from[view.across], from[view.up]] = low;
@@ -34,7 +32,7 @@ export function Space() {
         <div class="picture">
           <div class="views">
             {VIEWS.map((view) => (
-              <SpaceView key={view.key} view={view} all={all} clearance={clearance} drawing={drawing} drew={drew} />
+              <SpaceView key={view.key} view={view} clearance={clearance} drawing={drawing} drew={drew} />
             ))}
           </div>
           <p class="hint">{drawing ? words.space.drawing : words.space.drag}</p>

@@ -4,14 +4,13 @@ import { useMemo, useRef, useState } from "preact/hooks";
 import type { Point, Solid } from "../api/types";
 import { bareLength, length } from "../show/figure";
 import { AXES, type View } from "../show/axes";
-import { change, model } from "../state/job";
+import { changeFrom, model } from "../state/job";
 import { words } from "../words/en";
-import { edgesAlong, moved, snapped, step, type Block, type Side } from "./drag";
+import { board, edgesAlong, moved, snapped, step, type Block, type Side } from "./drag";
 import { Outline } from "./Outline";
 
 interface ViewProps {
   view: View;
-  all: readonly Block[];
   clearance: number;
   drawing: boolean;
   drew: (low: [number, number], high: [number, number], view: View) => void;
@@ -24,10 +23,11 @@ interface Held {
   by: [number, number];
 }
 
-export function SpaceView({ view, all, clearance, drawing, drew }: ViewProps) {
+export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
   const svg = useRef<SVGSVGElement>(null);
   const [held, setHeld] = useState<Held | null>(null);
   const { across, up } = view;
+  const all = board.value;
   const shapes = model.value;
   const solids = [shapes?.space, ...(shapes?.obstacles ?? []).map((one) => one.solid), ...(shapes?.panels ?? []).map((one) => one.solid)];
   const points = [...solids.flatMap((solid) => solid?.points ?? []), ...all.flatMap(({ low, high }) => [low, high])];
@@ -68,7 +68,7 @@ export function SpaceView({ view, all, clearance, drawing, drew }: ViewProps) {
   const drop = () => {
     if (!held) return;
     const block = all.find((one) => one.key === held.key);
-    if (block) save(block, held.side, held.by);
+    if (block) put(block.key, () => moved(block, view, held.side, held.by));
     else {
       const to = [held.from[0] + held.by[0], held.from[1] + held.by[1]];
       drew(
@@ -79,16 +79,19 @@ export function SpaceView({ view, all, clearance, drawing, drew }: ViewProps) {
     }
     setHeld(null);
   };
-  const save = (block: Block, side: Side, by: [number, number]) => {
-    const next = moved(block, view, side, by);
-    const edits = block.edits(next.low, next.high);
-    if (edits.length > 0) void change(...edits);
-  };
-  const nudge = (block: Block, side: Side) => (event: KeyboardEvent) => {
+  const put = (key: string, to: (block: Block) => { low: Point; high: Point }) =>
+    void changeFrom(() => {
+      const block = board.value.find((one) => one.key === key);
+      if (!block) return [];
+      const { low, high } = to(block);
+      return block.edits(low, high);
+    });
+  const nudge = (key: string, side: Side) => (event: KeyboardEvent) => {
     const by = arrow(event);
     if (!by) return;
     event.preventDefault();
-    save(block, side, [by[0] * step(), by[1] * step()]);
+    // From where the block then is: a key that is held down comes faster than the answers.
+    put(key, (block) => moved(block, view, side, [by[0] * step(), by[1] * step()]));
   };
 
   return (
@@ -126,7 +129,7 @@ export function SpaceView({ view, all, clearance, drawing, drew }: ViewProps) {
         {!drawing &&
           all.filter(({ only }) => !only || only === view.key).map((block) => {
             const now = held?.key === block.key ? { ...block, ...moved(block, view, held.side, held.by) } : block;
-            return <Handles key={block.key} block={now} view={view} ends={[low[0]! - pad, high[0]! + pad]} span={wide} take={take} nudge={(side) => nudge(block, side)} held={held?.key === block.key} />;
+            return <Handles key={block.key} block={now} view={view} ends={[low[0]! - pad, high[0]! + pad]} span={wide} take={take} nudge={(side) => nudge(block.key, side)} held={held?.key === block.key} />;
           })}
         {!drawing && <Outline view={view} span={wide} />}
         {held?.key === "new" && (

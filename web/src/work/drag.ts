@@ -1,9 +1,11 @@
 // The drawing board's hands: what can be taken hold of in a view, where it may snap, and the edit
 // that letting go makes. Sizes are written in the job's unit of bare lengths, round to its step.
 
+import { computed } from "@preact/signals";
 import type { Edit, Model, Point, Written } from "../api/types";
 import { VIEWS, type View } from "../show/axes";
-import { written } from "../state/job";
+import { answer, model, written } from "../state/job";
+import { words } from "../words/en";
 
 /** A block in the job: two corners in the axes of the space, and how a new pair of them is written. */
 export interface Block {
@@ -61,12 +63,11 @@ interface OpeningSizes {
 }
 
 /** Everything of the job that is a box: the space, the tank, obstacles, and the opening on the way in. */
-export function blocks(
-  job: Record<string, unknown> | null,
-  opening: Model["way_in"],
-  names: { body: string; room: string; wayIn: string },
-): Block[] {
+export const board = computed(() => blocks(answer.value?.job ?? null, model.value?.way_in ?? null));
+
+function blocks(job: Record<string, unknown> | null, opening: Model["way_in"]): Block[] {
   if (!job) return [];
+  const names = words.space;
   const found: Block[] = [];
   const space = job.space as { shape: { box_m: Point | null } | null; obstacles: Box[]; way_in: OpeningSizes | null } | null;
   const body = job.body as { shape: { box_m: Point | null } | null; at_m: Point } | null;
