@@ -320,4 +320,42 @@ test("a wall is dragged and nudged, and snaps", async () => {
   await top.focus();
   await page.keyboard.press("ArrowRight");
   await written("drag", `box = [${dragged + 1}, 374, 350]`);
+  await page.locator(".block.held").waitFor({ state: "detached" });
+  // Held down it repeats, is drawn at once, and is one change.
+  for (let repeat = 1; repeat <= 5; repeat++) {
+    await page.keyboard.down("ArrowRight");
+    assert.equal(await top.getAttribute("aria-valuenow"), String(dragged + 8 + 1 + repeat));
+  }
+  await page.keyboard.up("ArrowRight");
+  await written("drag", `box = [${dragged + 6}, 374, 350]`);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await written("drag", `box = [${dragged + 1}, 374, 350]`);
+});
+
+test("a corner of an outline is dragged, moved by keys, and taken out", async () => {
+  const page = await open("camper-bench", "corner");
+  await page.getByRole("button", { name: "Draw the plan as an outline" }).click();
+  const corner = page.getByRole("button", { name: /^corner 3:/i });
+  await corner.waitFor();
+  await corner.focus();
+  await page.keyboard.down("Shift");
+  for (let repeat = 0; repeat < 3; repeat++) await page.keyboard.down("ArrowLeft");
+  await page.keyboard.up("ArrowLeft");
+  await page.keyboard.up("Shift");
+  await written("corner", "[950, 430]");
+  const box = await corner.boundingBox();
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x - 20, y, { steps: 4 });
+  await page.mouse.move(x - 40, y, { steps: 4 });
+  await page.mouse.up();
+  const round = /plan = .*\[(\d+), 430\], \[0/;
+  for (let tries = 0; tries < 500 && Number(round.exec(text("corner"))?.[1]) === 950; tries++) await page.waitForTimeout(20);
+  const dragged = Number(round.exec(text("corner"))[1]);
+  assert.ok(dragged < 940 && dragged % 5 === 0, `${dragged} mm`);
+  await corner.focus();
+  await page.keyboard.press("Delete");
+  await page.getByRole("button", { name: /^corner 4:/i }).waitFor({ state: "detached" });
+  assert.deepEqual(page.troubles, []);
 });

@@ -10,6 +10,13 @@ import { words } from "../words/en";
 import { drawn, snapped, step } from "./drag";
 import { arrow } from "./SpaceView";
 
+interface Held {
+  index: number;
+  by: Spot;
+  /** Let go, and drawn where it was put until the answer is there. */
+  isPut?: boolean;
+}
+
 export function Outline({ view, span }: { view: View; span: number }) {
   return (
     <>
@@ -25,23 +32,28 @@ function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; s
   const drawnNow = () => at(answer.value?.job, `${owner}.shape.${view.key}_m`) as Spot[] | null | undefined;
   const outline = drawnNow();
   const corner = (owner === "body" && (at(answer.value?.job, "body.at_m") as number[] | undefined)) || [0, 0, 0];
-  const [held, setHeld] = useState<{ index: number; to: Spot } | null>(null);
+  const [held, setHeld] = useState<Held | null>(null);
   if (!Array.isArray(outline) || written(path) === undefined) return null;
-  const spots = outline.map((spot, index) => (held?.index === index ? held.to : spot));
+  const spots = outline.map((spot, index) => (held?.index === index ? sum(spot, held.by) : spot));
   const onPaper = (spot: Spot): Spot => [spot[0] + corner[view.across]!, -spot[1] - corner[view.up]!];
-  const put = (index: number, to: Spot) => ({ path: `${path}[${index + 1}]`, set: to.map(drawn) });
+  const letGo = () => {
+    if (!held || held.isPut) return;
+    const put = { ...held, isPut: true };
+    setHeld(put);
+    // From where the corner is by then: a hand may be faster than the answers.
+    const answered = changeFrom(() => {
+      const spot = drawnNow()?.[put.index];
+      return spot && put.by.some((way) => way !== 0) ? [{ path: `${path}[${put.index + 1}]`, set: sum(spot, put.by).map(drawn) }] : [];
+    });
+    void answered.then(() => setHeld((now) => (now === put ? null : now)));
+  };
   const follow = (index: number) => (event: PointerEvent) => {
-    if (held?.index !== index) return;
+    if (held?.index !== index || held.isPut) return;
     const svg = (event.currentTarget as SVGElement).ownerSVGElement!;
     const spot = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM()!.inverse());
     const others = outline.filter((_, other) => other !== index);
-    setHeld({
-      index,
-      to: [
-        snapped(spot.x - corner[view.across]!, others.map((one) => one[0]), span * 0.012),
-        snapped(-spot.y - corner[view.up]!, others.map((one) => one[1]), span * 0.012),
-      ],
-    });
+    const to = (axis: 0 | 1, place: number) => snapped(place, others.map((one) => one[axis]), span * 0.012) - outline[index]![axis];
+    setHeld({ index, by: [to(0, spot.x - corner[view.across]!), to(1, -spot.y - corner[view.up]!)] });
   };
   return (
     <g class={`outline ${owner}`}>
@@ -62,24 +74,20 @@ function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; s
               aria-label={`${words.space.point(index + 1)}: ${length(spot[0])}, ${length(spot[1])}`}
               onPointerDown={(event) => {
                 event.currentTarget.setPointerCapture(event.pointerId);
-                setHeld({ index, to: spot });
+                setHeld({ index, by: [0, 0] });
               }}
               onPointerMove={follow(index)}
-              onPointerUp={() => {
-                if (held) void change(put(held.index, held.to));
-                setHeld(null);
-              }}
+              onPointerUp={letGo}
               onKeyDown={(event) => {
                 const by = arrow(event);
                 if (event.key === "Delete" && outline.length > 3) void change({ path: `${path}[${index + 1}]`, remove: true });
                 if (!by) return;
                 event.preventDefault();
-                // From where the corner then is: a key that is held down comes faster than the answers.
-                void changeFrom(() => {
-                  const now = drawnNow()?.[index];
-                  return now ? [put(index, [now[0] + by[0] * step(), now[1] + by[1] * step()])] : [];
-                });
+                // A key that is held down is one change, made when it is let go.
+                setHeld((now) => ({ index, by: sum(now?.index === index && !now.isPut ? now.by : [0, 0], [by[0] * step(), by[1] * step()]) }));
               }}
+              onKeyUp={letGo}
+              onBlur={letGo}
             />
             <circle
               class="between"
@@ -97,4 +105,8 @@ function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; s
       })}
     </g>
   );
+}
+
+function sum(a: Spot, b: Spot): Spot {
+  return [a[0] + b[0], a[1] + b[1]];
 }

@@ -21,6 +21,8 @@ interface Held {
   side: Side;
   from: [number, number];
   by: [number, number];
+  /** Let go, and drawn where it was put until the answer is there. */
+  isPut?: boolean;
 }
 
 export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
@@ -51,7 +53,7 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
     setHeld({ key, side, from, by: [0, 0] });
   };
   const follow = (event: PointerEvent) => {
-    if (!held) return;
+    if (!held || held.isPut) return;
     const now = where(event);
     const block = all.find((one) => one.key === held.key);
     const by: [number, number] = [now[0] - held.from[0], now[1] - held.from[1]];
@@ -66,32 +68,34 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
     return [one(across, side !== "right", by[0]), one(up, side !== "up", by[1])];
   };
   const drop = () => {
-    if (!held) return;
-    const block = all.find((one) => one.key === held.key);
-    if (block) put(block.key, () => moved(block, view, held.side, held.by));
-    else {
-      const to = [held.from[0] + held.by[0], held.from[1] + held.by[1]];
-      drew(
-        [Math.min(held.from[0], to[0]!), Math.min(held.from[1], to[1]!)],
-        [Math.max(held.from[0], to[0]!), Math.max(held.from[1], to[1]!)],
-        view,
-      );
+    if (!held || held.isPut) return;
+    const { key, side, from, by } = held;
+    if (key === "new") {
+      const to = [from[0] + by[0], from[1] + by[1]];
+      drew([Math.min(from[0], to[0]!), Math.min(from[1], to[1]!)], [Math.max(from[0], to[0]!), Math.max(from[1], to[1]!)], view);
+      setHeld(null);
+      return;
     }
-    setHeld(null);
-  };
-  const put = (key: string, to: (block: Block) => { low: Point; high: Point }) =>
-    void changeFrom(() => {
+    const put = { ...held, isPut: true };
+    setHeld(put);
+    // From where the block is by then: a hand may be faster than the answers.
+    const answered = changeFrom(() => {
       const block = board.value.find((one) => one.key === key);
       if (!block) return [];
-      const { low, high } = to(block);
+      const { low, high } = moved(block, view, side, by);
       return block.edits(low, high);
     });
+    void answered.then(() => setHeld((now) => (now === put ? null : now)));
+  };
+  // A key that is held down is one change, made when it is let go.
   const nudge = (key: string, side: Side) => (event: KeyboardEvent) => {
     const by = arrow(event);
     if (!by) return;
     event.preventDefault();
-    // From where the block then is: a key that is held down comes faster than the answers.
-    put(key, (block) => moved(block, view, side, [by[0] * step(), by[1] * step()]));
+    setHeld((now) => {
+      const [x, y] = now?.key === key && now.side === side && !now.isPut ? now.by : [0, 0];
+      return { key, side, from: [0, 0], by: [x + by[0] * step(), y + by[1] * step()] };
+    });
   };
 
   return (
@@ -129,7 +133,7 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
         {!drawing &&
           all.filter(({ only }) => !only || only === view.key).map((block) => {
             const now = held?.key === block.key ? { ...block, ...moved(block, view, held.side, held.by) } : block;
-            return <Handles key={block.key} block={now} view={view} ends={[low[0]! - pad, high[0]! + pad]} span={wide} take={take} nudge={(side) => nudge(block.key, side)} held={held?.key === block.key} />;
+            return <Handles key={block.key} block={now} view={view} ends={[low[0]! - pad, high[0]! + pad]} span={wide} take={take} nudge={(side) => nudge(block.key, side)} letGo={drop} held={held?.key === block.key} />;
           })}
         {!drawing && <Outline view={view} span={wide} />}
         {held?.key === "new" && (
@@ -203,6 +207,7 @@ interface HandlesProps {
   held: boolean;
   take: (key: string, side: Side) => (event: PointerEvent) => void;
   nudge: (side: Side) => (event: KeyboardEvent) => void;
+  letGo: () => void;
 }
 
 /** A name as there is room for it in a drawing; its handles say all of it. */
@@ -214,7 +219,7 @@ function short(name: string): string {
 /** Height of a letter, of what the view is wide; it is two thirds as broad at most. */
 const LETTER = 0.032;
 
-function Handles({ block, view: { across, up }, ends: [left, right], span, held, take, nudge }: HandlesProps) {
+function Handles({ block, view: { across, up }, ends: [left, right], span, held, take, nudge, letGo }: HandlesProps) {
   const [x0, x1, y0, y1] = [block.low[across], block.high[across], -block.high[up], -block.low[up]];
   const sides: [Side, number, number, string][] = [
     ["right", x1, (y0 + y1) / 2, `${AXES[across]}1`],
@@ -247,6 +252,8 @@ function Handles({ block, view: { across, up }, ends: [left, right], span, held,
           aria-label={words.space.move(block.name)}
           onPointerDown={take(block.key, "all")}
           onKeyDown={nudge("all")}
+          onKeyUp={letGo}
+          onBlur={letGo}
         />
       )}
       {sides.map(([side, cx, cy, label]) => (
@@ -262,6 +269,8 @@ function Handles({ block, view: { across, up }, ends: [left, right], span, held,
           aria-valuetext={length(side === "right" ? x1 : side === "left" ? x0 : side === "up" ? -y0 : -y1)}
           onPointerDown={take(block.key, side)}
           onKeyDown={nudge(side)}
+          onKeyUp={letGo}
+          onBlur={letGo}
         />
       ))}
       {(held || block.key !== "space") && (
