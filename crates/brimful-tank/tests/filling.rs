@@ -59,6 +59,28 @@ fn only_an_overflow_low_and_large_enough_keeps_a_tank_from_being_filled_higher()
     assert!(none.says.contains("hangs on whoever fills it"), "{none:?}");
 }
 
+/// Inside it measures 580 by 480 mm. The upper edge of the overflow is at 330 mm in the outside of the
+/// left side, 250 mm from the middle. With that side up by 6 deg the liquid in the middle stands
+/// 250 tan(6 deg) = 26.3 mm higher, 16.3 mm above the level of 340 mm: 4.5 L.
+#[test]
+fn an_overflow_on_the_side_that_is_up_lets_more_in_than_was_checked() {
+    let heeled = |heel: &str, up: u32| {
+        let spill = format!(
+            "[[opening]]\nname = \"spill\"\nservice = \"overflow\"\npanel = \"left\"\nat = [300, {up}]\ndiameter = 40\n"
+        );
+        let trim = format!("[trim]\nheel = \"{heel}\"\n");
+        let plan = planned(&format!("{FILL}{spill}{RATED}{trim}"), Depth::Quick);
+        filling(&plan).unwrap().clone()
+    };
+    let level = heeled("0 deg", 300);
+    assert_eq!(level.grade, Grade::Note, "{level:?}");
+    let up = heeled("6 deg", 300);
+    assert_eq!(up.grade, Grade::Mend, "{up:?}");
+    assert!(up.says.contains("takes 4.5 L more"), "{up:?}");
+    let down = heeled("-6 deg", 300);
+    assert_eq!(down.grade, Grade::Note, "{down:?}");
+}
+
 #[test]
 fn a_lower_fill_asks_for_less_but_for_the_leak_test() {
     let (full, lower) = (planned("", Depth::Whole), planned(RATED, Depth::Whole));
