@@ -213,9 +213,14 @@ const GUARDS: &[(&str, &str)] = &[
 
 /// Six digits.
 fn code() -> Result<String, Refusal> {
+    Ok(format!("{:06}", random_number()? % 1_000_000))
+}
+
+/// Any number, each as likely as any other.
+pub(super) fn random_number() -> Result<u64, Refusal> {
     let mut bytes = [0_u8; 8];
     fill(&mut bytes)?;
-    Ok(format!("{:06}", u64::from_le_bytes(bytes) % 1_000_000))
+    Ok(u64::from_le_bytes(bytes))
 }
 
 fn random_hex(length: usize) -> Result<String, Refusal> {

@@ -30,6 +30,7 @@ use jobs::Jobs;
 use planning::Planned;
 use records::Records;
 pub(crate) use refusal::Refusal;
+use std::collections::BTreeMap;
 use std::fs;
 use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::Path;
@@ -178,7 +179,7 @@ fn open(
     Ok(Shop {
         records: Records::open(&jobs.hidden().join("records.sqlite")).map_err(refused)?,
         planned: Planned::new(folder.to_owned()),
-        works: Works::new(GRACE),
+        works: Works::new(GRACE).map_err(refused)?,
         heavy: Semaphore::new(1),
         changes: broadcast::Sender::new(256),
         door: Door::new(address, options.share).map_err(refused)?,
@@ -229,27 +230,38 @@ async fn converse(stream: TcpStream, from: SocketAddr, router: axum::Router) {
         .await;
 }
 
-/// Tells open windows of jobs that were changed on the disk.
+/// Tells open windows of jobs that were changed on the disk, taken away or put back.
 async fn look_at_the_disk(shop: Arc<Shop>) {
-    let mut seen: std::collections::BTreeMap<String, (f64, String)> = Default::default();
+    let mut seen: BTreeMap<String, (f64, String)> = BTreeMap::new();
+    let mut is_first = true;
     let mut ending = shop.ending.clone();
     loop {
         let look = {
             let shop = Arc::clone(&shop);
             tokio::task::spawn_blocking(move || shop.jobs.list())
         };
-        for job in look.await.ok().and_then(Result::ok).unwrap_or_default() {
-            let known = seen.get(&job.name);
-            if known.is_some_and(|(changed, _)| *changed == job.changed_s) {
-                continue;
+        if let Ok(Ok(jobs)) = look.await {
+            seen.retain(|name, _| {
+                let is_there = jobs.iter().any(|job| job.name == *name);
+                if !is_there {
+                    shop.tell(name, "", "");
+                }
+                is_there
+            });
+            for job in jobs {
+                let known = seen.get(&job.name);
+                if known.is_some_and(|(changed, _)| *changed == job.changed_s) {
+                    continue;
+                }
+                let Ok(text) = shop.jobs.read(&job.name) else {
+                    continue;
+                };
+                if !is_first && known.is_none_or(|(_, etag)| *etag != text.etag) {
+                    shop.tell(&job.name, &text.etag, "");
+                }
+                seen.insert(job.name, (job.changed_s, text.etag));
             }
-            let Ok(text) = shop.jobs.read(&job.name) else {
-                continue;
-            };
-            if known.is_some_and(|(_, etag)| *etag != text.etag) {
-                shop.tell(&job.name, &text.etag, "");
-            }
-            seen.insert(job.name, (job.changed_s, text.etag));
+            is_first = false;
         }
         tokio::select! {
             () = tokio::time::sleep(LOOK_EVERY) => {}

@@ -1,7 +1,6 @@
 //! The OpenAPI description (3.1) of the server's paths.
 
 use super::records::Entry;
-use crate::fault::Faults;
 use crate::wire;
 use schemars::generate::{SchemaGenerator, SchemaSettings};
 use serde_json::{Map, Value, json};
@@ -33,7 +32,6 @@ fn paths(schemas: &mut SchemaGenerator) -> Value {
     let model = schemas.subschema_for::<wire::model::Model>().to_value();
     let liquid = schemas.subschema_for::<wire::model::Liquid>().to_value();
     let bench = schemas.subschema_for::<wire::bench::Bench>().to_value();
-    let faults = schemas.subschema_for::<Faults>().to_value();
     let any = json!({});
     let job = json!({ "$ref": "#/components/schemas/job" });
     let text = object(&[("text", json!({ "type": "string" }))], &["text"]);
@@ -127,9 +125,9 @@ fn paths(schemas: &mut SchemaGenerator) -> Value {
             "post": call("Keep entries; acknowledged ones outlive the process", name(), Some(json!({ "type": "array", "items": entry })), 200, &any),
         },
         "/api/jobs/{name}/papers": { "get": call("The papers made", name(), None, 200, &any) },
-        "/api/jobs/{name}/work": { "post": call("Begin long work, or join what is being done already", name(), Some(wanted), 202, &any) },
+        "/api/jobs/{name}/work": { "post": call("Begin long work, or join what is being done already; it is dropped when nobody has followed its events or asked for its result for 8 s", name(), Some(wanted), 202, &any) },
         "/api/work/{id}": { "delete": call("Leave work; with the last who asked for it, it is dropped", id(), None, 204, &any) },
-        "/api/work/{id}/result": { "get": call("What work came to; `faults` or `error` where it failed", id(), None, 200, &json!({ "anyOf": [any, faults] })) },
+        "/api/work/{id}/result": { "get": call("What work came to; why it failed, with the status of that, where it did", id(), None, 200, &any) },
     })
 }
 

@@ -195,10 +195,7 @@ fn guarded<T>(make: impl FnOnce() -> Result<T, NoPlan>) -> Result<T, Refusal> {
             let faults: Vec<Fault> = faults.into_iter().map(Fault::from).collect();
             Err(Refusal::faulty(&faults))
         }
-        Ok(Err(NoPlan::Cancelled)) => Err(Refusal::conflict(
-            "It is no longer wanted.",
-            "Ask for it again.",
-        )),
+        Ok(Err(NoPlan::Cancelled)) => Err(Refusal::unwanted()),
         Err(_) => Err(failed()),
     }
 }

@@ -8,7 +8,7 @@ use axum::response::{IntoResponse, Response};
 use serde_json::{Map, Value, json};
 
 /// Why a request has no answer.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Refusal {
     status: StatusCode,
     says: String,
@@ -59,6 +59,11 @@ impl Refusal {
         )
     }
 
+    /// Work that was cancelled while it was done.
+    pub(crate) fn unwanted() -> Self {
+        Self::conflict("It is no longer wanted.", "Ask for it again.")
+    }
+
     /// The server itself failed.
     pub(crate) fn own(says: impl Into<String>, remedy: impl Into<String>) -> Self {
         Self::new(StatusCode::INTERNAL_SERVER_ERROR, says, remedy)
@@ -98,17 +103,15 @@ impl Refusal {
         );
         Value::Object(body)
     }
+
+    /// As the command tells it.
+    pub(crate) fn into_fault(self) -> Fault {
+        Fault::new(self.says, self.remedy)
+    }
 }
 
 impl IntoResponse for Refusal {
     fn into_response(self) -> Response {
         (self.status, Json(self.body())).into_response()
-    }
-}
-
-impl Refusal {
-    /// As the command tells it.
-    pub(crate) fn into_fault(self) -> Fault {
-        Fault::new(self.says, self.remedy)
     }
 }

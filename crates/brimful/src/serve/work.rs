@@ -2,6 +2,7 @@
 //! wants it. Who asks for what is being done already joins in. The newest edit wins: work on an older
 //! text of the same job is dropped.
 
+use super::door::random_number;
 use super::planning::Units;
 use super::refusal::Refusal;
 use brimful_tank::watch::Watch;
@@ -13,11 +14,11 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 use tokio::sync::watch;
 
-/// Finished work that is remembered; older goes.
+/// Work that is remembered; the oldest that is over goes.
 const REMEMBERED: usize = 40;
 
-/// How long work goes on when its last follower has left without a word: time to read a page anew, or for
-/// a phone to find its network again.
+/// How long work goes on while nobody follows it: time to read a page anew, or for a phone to find its
+/// network again.
 pub(super) const GRACE: Duration = Duration::from_secs(8);
 
 /// What is asked for.
@@ -72,7 +73,7 @@ pub(crate) enum State {
     Waiting,
     Doing { done: usize, says: String },
     Done(Arc<Value>),
-    Failed(Arc<Value>),
+    Failed(Arc<Refusal>),
     Cancelled,
 }
 
@@ -97,7 +98,7 @@ impl State {
                 "done",
                 json!({ "result": format!("/api/work/{id}/result") }),
             ),
-            Self::Failed(why) => ("failed", (**why).clone()),
+            Self::Failed(why) => ("failed", why.body()),
             Self::Cancelled => ("cancelled", json!({})),
         }
     }
@@ -111,6 +112,8 @@ pub(crate) struct Work {
     holders: AtomicUsize,
     /// Those who follow its events.
     followers: AtomicUsize,
+    /// How often one of them has left: who comes and goes meanwhile has a grace of his own.
+    leavings: AtomicUsize,
     /// How long it goes on without any.
     grace: Duration,
     cancelled: AtomicBool,
@@ -122,6 +125,11 @@ impl Work {
     /// What it came to so far.
     pub(crate) fn state(&self) -> State {
         self.state.borrow().clone()
+    }
+
+    /// Shows that somebody wants it, who may follow it soon or look in again.
+    pub(crate) fn look_in(self: &Arc<Self>) {
+        drop(self.follow());
     }
 
     /// What it comes to, as it changes, for as long as the guard is kept.
@@ -148,7 +156,7 @@ impl Work {
             if waited {
                 *state = match result {
                     Ok(answer) => State::Done(Arc::new(answer)),
-                    Err(refusal) => State::Failed(Arc::new(refusal.body())),
+                    Err(refusal) => State::Failed(Arc::new(refusal)),
                 };
             }
             waited
@@ -162,6 +170,7 @@ pub(crate) struct Follower(Arc<Work>);
 
 impl Drop for Follower {
     fn drop(&mut self) {
+        let leaving = self.0.leavings.fetch_add(1, Ordering::SeqCst) + 1;
         let left = self.0.followers.fetch_sub(1, Ordering::SeqCst) - 1;
         if left > 0 || self.0.state.borrow().is_over() {
             return;
@@ -169,7 +178,8 @@ impl Drop for Follower {
         let work = Arc::clone(&self.0);
         tokio::spawn(async move {
             tokio::time::sleep(work.grace).await;
-            if work.followers.load(Ordering::SeqCst) == 0 {
+            let is_last = work.leavings.load(Ordering::SeqCst) == leaving;
+            if is_last && work.followers.load(Ordering::SeqCst) == 0 {
                 work.cancel();
             }
         });
@@ -197,22 +207,26 @@ impl Watch for Work {
 /// All work of a server.
 #[derive(Debug)]
 pub(crate) struct Works {
-    /// How long work goes on when its last follower has left without a word.
+    /// How long work goes on while nobody follows it.
     grace: Duration,
+    /// The last number given, and the work by its number.
     works: Mutex<(u64, BTreeMap<u64, Arc<Work>>)>,
 }
 
 impl Works {
-    /// None yet.
-    pub(crate) fn new(grace: Duration) -> Self {
-        Self {
+    /// None yet. Numbers begin anywhere: a page that outlives the server and asks for work of the one
+    /// before must not be given somebody else's. Below 2^52, so that they stay exact in JavaScript.
+    pub(crate) fn new(grace: Duration) -> Result<Self, Refusal> {
+        let last = random_number()? >> 12;
+        Ok(Self {
             grace,
-            works: Mutex::default(),
-        }
+            works: Mutex::new((last, BTreeMap::new())),
+        })
     }
 
     /// Work on an order, and the work itself where it has to be begun: what is being done already is
-    /// joined. Work of the same kind on an older text is no longer wanted.
+    /// joined. Work of the same kind on an older text is no longer wanted. Whoever ordered has the
+    /// grace to begin to follow.
     pub(crate) fn begin(&self, order: Order) -> (u64, Option<Arc<Work>>) {
         let mut works = self.lock();
         let (last, all) = &mut *works;
@@ -222,6 +236,7 @@ impl Works {
             .find(|(_, work)| work.order == order && running(work));
         if let Some((id, work)) = same {
             work.holders.fetch_add(1, Ordering::SeqCst);
+            work.look_in();
             return (*id, None);
         }
         let is_older = |work: &&Arc<Work>| {
@@ -234,6 +249,7 @@ impl Works {
             order,
             holders: AtomicUsize::new(1),
             followers: AtomicUsize::new(0),
+            leavings: AtomicUsize::new(0),
             grace: self.grace,
             cancelled: AtomicBool::new(false),
             steps: AtomicUsize::new(0),
@@ -241,11 +257,13 @@ impl Works {
         });
         *last += 1;
         all.insert(*last, Arc::clone(&work));
-        while all.len() > REMEMBERED {
-            if let Some((_, old)) = all.pop_first() {
-                old.cancel();
-            }
+        while all.len() > REMEMBERED
+            && let Some(oldest) = all.iter().find(|(_, work)| !running(work))
+        {
+            let oldest = *oldest.0;
+            all.remove(&oldest);
         }
+        work.look_in();
         (*last, Some(work))
     }
 
@@ -297,24 +315,27 @@ impl Works {
 mod tests {
     use super::*;
 
-    fn begun(works: &Works) -> Arc<Work> {
-        let order = Order {
-            job: "box".to_owned(),
+    fn order(job: usize) -> Order {
+        Order {
+            job: format!("box {job}"),
             etag: "1".to_owned(),
             wanted: Wanted {
                 what: What::Remedies,
                 options: Options::default(),
             },
-        };
-        works.begin(order).1.unwrap()
+        }
+    }
+
+    fn in_time<T>(does: impl Future<Output = T>) -> T {
+        let mut runtime = tokio::runtime::Builder::new_current_thread();
+        runtime.enable_time().build().unwrap().block_on(does)
     }
 
     /// What the work is at after so many times its grace.
     fn after<T>(graces: u32, followed: impl FnOnce(&Arc<Work>) -> T) -> State {
         let grace = Duration::from_millis(40);
-        let mut runtime = tokio::runtime::Builder::new_current_thread();
-        runtime.enable_time().build().unwrap().block_on(async {
-            let work = begun(&Works::new(grace));
+        in_time(async {
+            let work = Works::new(grace).unwrap().begin(order(0)).1.unwrap();
             let _kept = followed(&work);
             let mut state = work.state.subscribe();
             // Long enough on a busy machine, and over at once where it is over.
@@ -329,6 +350,12 @@ mod tests {
         assert!(matches!(state, State::Cancelled), "{state:?}");
     }
 
+    #[test]
+    fn work_that_nobody_ever_followed_is_dropped_after_a_while() {
+        let state = after(100, |_| ());
+        assert!(matches!(state, State::Cancelled), "{state:?}");
+    }
+
     /// A page that is read anew, and one that still follows.
     #[test]
     fn work_that_somebody_follows_goes_on() {
@@ -337,5 +364,32 @@ mod tests {
             work.follow()
         });
         assert!(matches!(state, State::Waiting), "{state:?}");
+    }
+
+    #[test]
+    fn only_work_that_is_over_is_forgotten() {
+        in_time(async {
+            let works = Works::new(GRACE).unwrap();
+            let (first, running) = works.begin(order(0));
+            let (second, over) = works.begin(order(1));
+            over.unwrap().cancel();
+            for job in 2..2 + REMEMBERED {
+                works.begin(order(job));
+            }
+            assert!(works.of(second).is_err());
+            assert!(works.of(first).is_ok());
+            let state = running.unwrap().state();
+            assert!(matches!(state, State::Waiting), "{state:?}");
+        });
+    }
+
+    #[test]
+    fn no_two_servers_give_the_same_numbers() {
+        in_time(async {
+            let number = || Works::new(GRACE).unwrap().begin(order(0)).0;
+            let (one, other) = (number(), number());
+            assert_ne!(one, other);
+            assert!(one.max(other) < 1 << 53, "exact in JavaScript");
+        });
     }
 }

@@ -1,6 +1,6 @@
 //! Long work that several windows want, and answers in the units that each of them shows.
 
-use super::{begin, shop, shop_like, wait_for};
+use super::{begin, edit, shop, shop_like, wait_for};
 use crate::client::Server;
 use serde_json::{Value, json};
 use std::io::{BufRead, BufReader, Write};
@@ -50,6 +50,54 @@ fn two_windows_share_one_piece_of_work() {
     drop(second);
     // Who asks again gets work of his own.
     assert_ne!(begin(&server, "remedies"), one);
+}
+
+/// What was cancelled while it was being printed leaves no papers.
+#[test]
+fn a_pack_that_was_cancelled_is_not_written() {
+    let (_folder, server) = shop();
+    let whole = begin(&server, "remedies");
+    wait_for(&server, &format!("/api/work/{whole}/events"), "done");
+    let pack = begin(&server, "pack");
+    drop(follow(&server, pack));
+    server.ask("DELETE", &format!("/api/work/{pack}"), "", None);
+    assert_eq!(status(&server, pack).0, 409);
+    // One piece at a time: when the next is done, so is what went on of this one.
+    let next = begin(&server, "whole");
+    wait_for(&server, &format!("/api/work/{next}/events"), "done");
+    let papers = server.get("/api/jobs/box/papers").json();
+    assert_eq!(papers["files"], json!([]));
+}
+
+#[test]
+fn work_that_fails_says_so_by_its_status() {
+    let (_folder, server) = shop();
+    let wrong = edit("body.thickness", json!("12 gal"));
+    let etag = server.etag("box");
+    server.change("PATCH", "/api/jobs/box", &etag, Some(&wrong));
+    let id = begin(&server, "whole");
+    let told = wait_for(&server, &format!("/api/work/{id}/events"), "failed");
+    let (code, said) = status(&server, id);
+    assert_eq!(code, 422, "{said}");
+    let said: Value = serde_json::from_str(&said).unwrap();
+    assert_eq!(said, told);
+    assert_eq!(said["faults"][0]["key"], "body.thickness");
+}
+
+/// A page that outlives the server must not be given the work of somebody else.
+#[test]
+fn work_of_a_server_that_is_gone_is_not_found() {
+    let (folder, mut server) = shop();
+    let before = begin(&server, "whole");
+    server.kill();
+    let server = Server::start(folder.path());
+    let now = begin(&server, "remedies");
+    assert_ne!(before, now);
+    assert_eq!(status(&server, before).0, 404);
+    assert_eq!(
+        server.get(&format!("/api/work/{before}/events")).status,
+        404
+    );
 }
 
 fn sentences(plan: &Value) -> String {

@@ -13,6 +13,7 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use axum::routing::get;
 use brimful_tank::plan::Plan;
+use brimful_tank::watch::Watch;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use std::fs;
@@ -72,6 +73,9 @@ pub(super) fn make(
     let folder = folder(shop, name);
     let parent = folder.parent().unwrap_or(&folder);
     fs::create_dir_all(parent).map_err(disk)?;
+    if work.is_cancelled() {
+        return Err(Refusal::unwanted());
+    }
     crate::folder::Folder::new(&folder)
         .and_then(|folder| folder.replace(&files))
         .map_err(|failure| failure.into_refusal())?;

@@ -12,6 +12,7 @@ use axum::extract::State;
 use axum::http::StatusCode;
 use axum::routing::{delete, get, post};
 use axum::{Json, Router};
+use brimful_tank::watch::Watch;
 use brimful_units::UnitSystem;
 use serde_json::{Value, json};
 use std::sync::Arc;
@@ -45,10 +46,12 @@ async fn begin(
 
 /// Waits for its turn, does the work and says what came of it.
 async fn run(shop: Arc<Shop>, name: String, text: Text, wanted: Wanted, work: Arc<Work>) {
-    // What was cancelled while it waited is passed over at once.
     let Ok(_turn) = shop.heavy.acquire().await else {
         return;
     };
+    if work.is_cancelled() {
+        return;
+    }
     let doing = Arc::clone(&work);
     let shop = Arc::clone(&shop);
     let done = super::off(shop, move |shop| done(shop, &name, &text, wanted, &doing)).await;
@@ -94,10 +97,11 @@ async fn cancel(State(shop): OfShop, Path(id): Path<u64>) -> Answer<StatusCode> 
 
 async fn result(State(shop): OfShop, Path(id): Path<u64>) -> Answer<Json<Value>> {
     let work = shop.works.of(id)?;
-    let state = work.state();
-    match state {
+    // Who asks now and then instead of following wants it as well.
+    work.look_in();
+    match work.state() {
         WorkState::Done(answer) => Ok(Json((*answer).clone())),
-        WorkState::Failed(why) => Ok(Json((*why).clone())),
+        WorkState::Failed(why) => Err((*why).clone()),
         WorkState::Cancelled => Err(Refusal::conflict(
             "That work was cancelled.",
             "Begin it again.",
