@@ -7,6 +7,7 @@
 //! puts it back before anything else.
 
 use crate::fault::{Failure, Fault};
+use crate::file::UNFINISHED;
 use crate::{interrupt, wire};
 use std::fs;
 use std::io;
@@ -80,7 +81,7 @@ impl Folder {
         };
         // Gone with everything in it when dropped.
         let scratch = tempfile::Builder::new()
-            .prefix(".brimful-")
+            .prefix(UNFINISHED)
             .tempdir_in(&self.parent)
             .map_err(failed)?;
         // A folder of its own inside, since a temporary one may be read by its owner alone.

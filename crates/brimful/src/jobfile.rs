@@ -1,12 +1,11 @@
 //! Changing a job file: comments kept, the whole file or none of it, and the old one kept beside.
 
 use crate::fault::{Failure, Fault};
+use crate::file::Fresh;
 use brimful_geom::frame::Frame;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
 use brimful_tank::job::{Job, LengthUnit};
-use std::fs;
-use std::io::Write;
 use std::path::Path;
 use toml_edit::{Array, DocumentMut, Item, Table, Value};
 
@@ -78,25 +77,11 @@ pub(crate) fn replace(path: &Path, old: &str, new: &str) -> Result<String, Failu
             "It is left as it was; see whether there is room, and leave to write.",
         ))
     };
-    let folder = match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
     let kept = kept_name(path);
     for (target, text) in [(kept.as_path(), old), (path, new)] {
-        let mut file = tempfile::Builder::new()
-            .prefix(".brimful-")
-            .tempfile_in(folder)
+        Fresh::new(target, path, text)
+            .and_then(Fresh::put)
             .map_err(failed)?;
-        file.write_all(text.as_bytes()).map_err(failed)?;
-        file.as_file().sync_all().map_err(failed)?;
-        if let Ok(about) = fs::metadata(path) {
-            // A temporary file may be read by its owner alone; the job may be by others.
-            file.as_file()
-                .set_permissions(about.permissions())
-                .map_err(failed)?;
-        }
-        file.persist(target).map_err(|fault| failed(fault.error))?;
     }
     Ok(kept.display().to_string())
 }

@@ -6,6 +6,7 @@
 
 mod call;
 mod fault;
+mod file;
 mod folder;
 mod input;
 mod interrupt;

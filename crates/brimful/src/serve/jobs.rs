@@ -3,10 +3,11 @@
 
 use super::refusal::Refusal;
 use super::versions::Versions;
+use crate::file::{self, Fresh};
 use sha2::{Digest, Sha256};
-use std::fs::{self, File};
-use std::io::{self, Write};
-use std::path::{Path, PathBuf};
+use std::fs::{self, Metadata};
+use std::io;
+use std::path::PathBuf;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::UNIX_EPOCH;
 
@@ -71,26 +72,55 @@ impl Jobs {
     /// All jobs, by name.
     pub(crate) fn list(&self) -> Result<Vec<Listed>, Refusal> {
         let mut jobs = Vec::new();
-        for entry in fs::read_dir(&self.folder).map_err(disk)? {
-            let entry = entry.map_err(disk)?;
-            let file = entry.file_name().to_string_lossy().into_owned();
-            let Some(name) = file.strip_suffix(ENDING) else {
-                continue;
-            };
-            let Ok(about) = entry.metadata() else {
-                continue;
-            };
-            if about.is_file() && is_name(name) {
+        for (name, about) in self.files()? {
+            if is_name(&name) {
                 let changed = about.modified().ok();
                 let since = changed.and_then(|time| time.duration_since(UNIX_EPOCH).ok());
                 jobs.push(Listed {
-                    name: name.to_owned(),
+                    name,
                     changed_s: since.map_or(0.0, |since| since.as_secs_f64()),
                 });
             }
         }
         jobs.sort_by(|a, b| a.name.cmp(&b.name));
         Ok(jobs)
+    }
+
+    /// Files that are job files by their ending, but whose names cannot be those of jobs here.
+    pub(crate) fn left_out(&self) -> Result<Vec<String>, Refusal> {
+        let names = self.files()?.into_iter().map(|(name, _)| name);
+        let left_out = names.filter(|name| !is_name(name));
+        let mut files: Vec<String> = left_out.map(|name| format!("{name}{ENDING}")).collect();
+        files.sort();
+        Ok(files)
+    }
+
+    /// The files with a job's ending, without it. A link could lead out of the folder and is none.
+    fn files(&self) -> Result<Vec<(String, Metadata)>, Refusal> {
+        let mut files = Vec::new();
+        for entry in fs::read_dir(&self.folder).map_err(disk)? {
+            let entry = entry.map_err(disk)?;
+            let file = entry.file_name().to_string_lossy().into_owned();
+            let Some(name) = file.strip_suffix(ENDING) else {
+                continue;
+            };
+            if let Ok(about) = entry.metadata()
+                && about.is_file()
+            {
+                files.push((name.to_owned(), about));
+            }
+        }
+        Ok(files)
+    }
+
+    /// Takes away what servers that were killed were about to put in its place.
+    pub(crate) fn sweep(&self) {
+        file::sweep(&self.folder);
+        file::sweep(&self.hidden().join("papers"));
+        let versions = fs::read_dir(self.hidden().join("versions"));
+        for job in versions.into_iter().flatten().flatten() {
+            file::sweep(&job.path());
+        }
     }
 
     /// The text of a job as it is on the disk now.
@@ -114,19 +144,33 @@ impl Jobs {
         Ok(Text::new(text))
     }
 
-    /// A new job.
-    pub(crate) fn create(&self, name: &str, text: &str) -> Result<Text, Refusal> {
+    /// A new job. Whatever else is kept by its name and was left there by an earlier job, `also`
+    /// puts under the name it is given.
+    pub(crate) fn create(
+        &self,
+        name: &str,
+        text: &str,
+        also: impl FnOnce(&str) -> Result<(), Refusal>,
+    ) -> Result<Text, Refusal> {
         let path = self.path(name)?;
-        let _writing = self.lock();
-        if fs::symlink_metadata(&path).is_ok() {
-            return Err(Refusal::conflict(
+        let taken = || {
+            Refusal::conflict(
                 format!("There is a job called `{name}` already."),
                 "Give another name.",
-            ));
+            )
+        };
+        let _writing = self.lock();
+        if fs::symlink_metadata(&path).is_ok() {
+            return Err(taken());
         }
-        self.versions(name).add(text).map_err(disk)?;
-        self.put(&path, text)?;
-        Ok(Text::new(text.to_owned()))
+        self.set_aside(name, also)?;
+        let fresh = Fresh::new(&path, &path, text).map_err(disk)?;
+        self.with_version(name, text, || {
+            fresh.put_new().map_err(|fault| match fault.kind() {
+                io::ErrorKind::AlreadyExists => taken(),
+                _ => disk(fault),
+            })
+        })
     }
 
     /// Changes a job whose text is still the one that `expected` tells.
@@ -145,11 +189,31 @@ impl Jobs {
         if text == now.text {
             return Ok(now);
         }
+        let path = self.path(name)?;
+        self.versions(name).stand_at(&now.text).map_err(disk)?;
+        let fresh = Fresh::new(&path, &path, &text).map_err(disk)?;
+        self.with_version(name, &text, || {
+            // All this took a while, in which an editor may have saved the file.
+            self.expect(name, expected)?;
+            fresh.put().map_err(disk)
+        })
+    }
+
+    /// Makes a text the newest version of a job, then the job's own by `put`; where that fails the
+    /// versions are as they were.
+    fn with_version(
+        &self,
+        name: &str,
+        text: &str,
+        put: impl FnOnce() -> Result<(), Refusal>,
+    ) -> Result<Text, Refusal> {
         let versions = self.versions(name);
-        versions.stand_at(&now.text).map_err(disk)?;
-        versions.add(&text).map_err(disk)?;
-        self.put(&self.path(name)?, &text)?;
-        Ok(Text::new(text))
+        let number = versions.add(text).map_err(disk)?;
+        if let Err(refusal) = put() {
+            versions.take_back(number).map_err(disk)?;
+            return Err(refusal);
+        }
+        Ok(Text::new(text.to_owned()))
     }
 
     /// Goes to the version before or after; the job as it is where there is none.
@@ -161,7 +225,10 @@ impl Jobs {
         let Some((number, text)) = versions.beside(step == Step::Undo).map_err(disk)? else {
             return Ok(now);
         };
-        self.put(&self.path(name)?, &text)?;
+        let path = self.path(name)?;
+        let fresh = Fresh::new(&path, &path, &text).map_err(disk)?;
+        self.expect(name, expected)?;
+        fresh.put().map_err(disk)?;
         versions.stand(number).map_err(disk)?;
         Ok(Text::new(text))
     }
@@ -171,15 +238,41 @@ impl Jobs {
         self.versions(name).steps(text)
     }
 
-    /// Takes a job away; its text stays among the versions.
-    pub(crate) fn remove(&self, name: &str, expected: &str) -> Result<(), Refusal> {
+    /// Takes a job away. Its text stays among the versions, which are set aside; what else is kept
+    /// by its name, `also` puts under the name it is given.
+    pub(crate) fn remove(
+        &self,
+        name: &str,
+        expected: &str,
+        also: impl FnOnce(&str) -> Result<(), Refusal>,
+    ) -> Result<(), Refusal> {
         let _writing = self.lock();
         let now = self.expect(name, expected)?;
-        let versions = self.versions(name);
-        versions.stand_at(&now.text).map_err(disk)?;
+        self.versions(name).stand_at(&now.text).map_err(disk)?;
+        self.expect(name, expected)?;
         fs::remove_file(self.path(name)?).map_err(disk)?;
-        sync(&self.folder);
-        Ok(())
+        file::sync(&self.folder);
+        self.set_aside(name, also)
+    }
+
+    /// Puts what a job that is gone has left under a name that no job can have, so that a new one
+    /// begins clean.
+    fn set_aside(
+        &self,
+        name: &str,
+        also: impl FnOnce(&str) -> Result<(), Refusal>,
+    ) -> Result<(), Refusal> {
+        let of = |name: &str| self.hidden().join("versions").join(name);
+        let mut number = 1;
+        let mut aside = format!("{name}.removed");
+        while of(&aside).exists() {
+            number += 1;
+            aside = format!("{name}.removed-{number}");
+        }
+        if of(name).exists() {
+            fs::rename(of(name), of(&aside)).map_err(disk)?;
+        }
+        also(&aside)
     }
 
     fn expect(&self, name: &str, expected: &str) -> Result<Text, Refusal> {
@@ -203,44 +296,13 @@ impl Jobs {
     }
 
     fn versions(&self, name: &str) -> Versions {
-        Versions::new(self.hidden().join("versions").join(name))
+        let job = self.folder.join(format!("{name}{ENDING}"));
+        Versions::new(self.hidden().join("versions").join(name), job)
     }
 
     fn lock(&self) -> MutexGuard<'_, ()> {
         // A panic while writing leaves the old file or the new one, never half of one.
         self.writing.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-
-    /// Writes beside the file, then renames: whoever reads finds the old text or the new one.
-    fn put(&self, path: &Path, text: &str) -> Result<(), Refusal> {
-        put(&self.folder, path, text).map_err(disk)
-    }
-}
-
-/// Writes a file as a whole, in a folder on the same disk, and waits until it is there to stay.
-pub(super) fn put(folder: &Path, path: &Path, text: &str) -> io::Result<()> {
-    let mut file = tempfile::Builder::new()
-        .prefix(".brimful-")
-        .tempfile_in(folder)?;
-    file.write_all(text.as_bytes())?;
-    file.as_file().sync_all()?;
-    let kept = file.persist(path).map_err(|fault| fault.error)?;
-    // A temporary file may be read by its owner alone; a job is like any other file.
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        kept.set_permissions(fs::Permissions::from_mode(0o644))?;
-    }
-    drop(kept);
-    sync(folder);
-    Ok(())
-}
-
-/// Waits until a renaming in a folder is there to stay. Where a system cannot do that for folders,
-/// the renaming itself has still been whole.
-fn sync(folder: &Path) {
-    if let Ok(folder) = File::open(folder) {
-        let _ = folder.sync_all();
     }
 }
 
@@ -257,4 +319,100 @@ fn disk(fault: io::Error) -> Refusal {
         format!("The disk did not do as it was asked: {fault}."),
         "Nothing was changed; see whether there is room, and whether the folder may be written to.",
     )
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test may panic")]
+mod tests {
+    use super::*;
+    use axum::http::StatusCode;
+    use axum::response::IntoResponse;
+
+    fn jobs() -> (tempfile::TempDir, Jobs, PathBuf) {
+        let folder = tempfile::tempdir().unwrap();
+        let jobs = Jobs::new(folder.path().to_owned());
+        fs::create_dir(jobs.hidden()).unwrap();
+        let path = folder.path().join("box.job.toml");
+        (folder, jobs, path)
+    }
+
+    fn made(jobs: &Jobs, text: &str) -> Text {
+        jobs.create("box", text, |_| Ok(())).unwrap()
+    }
+
+    /// An editor saves the file after it was read for a change and before the change is written.
+    #[test]
+    fn what_is_saved_during_a_change_is_not_overwritten() {
+        let (_folder, jobs, path) = jobs();
+        let first = made(&jobs, "first");
+        let refused = jobs.change("box", &first.etag, |_| {
+            fs::write(&path, "by hand").unwrap();
+            Ok("by the page".to_owned())
+        });
+        assert_eq!(
+            refused.unwrap_err().into_response().status(),
+            StatusCode::PRECONDITION_FAILED
+        );
+        let now = jobs.read("box").unwrap();
+        assert_eq!(now.text, "by hand");
+        // What was not written is no version either.
+        let back = jobs.step("box", &now.etag, Step::Undo).unwrap();
+        assert_eq!(back.text, "first");
+        assert_eq!(jobs.steps("box", &back.text), [false, true]);
+        let on = jobs.step("box", &back.etag, Step::Redo).unwrap();
+        assert_eq!(on.text, "by hand");
+        assert_eq!(jobs.steps("box", &on.text), [true, false]);
+    }
+
+    #[test]
+    fn a_new_job_of_an_old_name_begins_clean() {
+        let (folder, jobs, path) = jobs();
+        let mut asides = Vec::new();
+        for text in ["one", "two"] {
+            let job = made(&jobs, text);
+            let also = |aside: &str| {
+                asides.push(aside.to_owned());
+                Ok(())
+            };
+            jobs.remove("box", &job.etag, also).unwrap();
+        }
+        assert_eq!(asides, ["box.removed", "box.removed-2"]);
+        let kept = folder
+            .path()
+            .join(".brimful/versions/box.removed-2/000001.toml");
+        assert_eq!(fs::read_to_string(kept).unwrap(), "two");
+        made(&jobs, "three");
+        assert_eq!(jobs.steps("box", "three"), [false, false]);
+        // The same where the file was taken away by hand.
+        fs::remove_file(path).unwrap();
+        made(&jobs, "four");
+        assert_eq!(jobs.steps("box", "four"), [false, false]);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_job_for_one_pair_of_eyes_stays_so() {
+        use std::os::unix::fs::PermissionsExt;
+        let (folder, jobs, path) = jobs();
+        let job = made(&jobs, "first");
+        fs::set_permissions(&path, fs::Permissions::from_mode(0o600)).unwrap();
+        jobs.change("box", &job.etag, |_| Ok("second".to_owned()))
+            .unwrap();
+        let version = folder.path().join(".brimful/versions/box/000002.toml");
+        for file in [path, version] {
+            let mode = fs::metadata(file).unwrap().permissions().mode();
+            assert_eq!(mode & 0o777, 0o600);
+        }
+    }
+
+    #[test]
+    fn files_whose_names_cannot_be_those_of_jobs_are_told() {
+        let (folder, jobs, _) = jobs();
+        made(&jobs, "");
+        for name in ["v1.2.job.toml", "Düse.job.toml", "notes.txt"] {
+            fs::write(folder.path().join(name), "").unwrap();
+        }
+        assert_eq!(jobs.list().unwrap().len(), 1);
+        assert_eq!(jobs.left_out().unwrap(), ["Düse.job.toml", "v1.2.job.toml"]);
+    }
 }

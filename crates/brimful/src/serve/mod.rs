@@ -34,7 +34,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::Path;
-use std::sync::Arc;
+use std::sync::{Arc, RwLock};
 use std::time::Duration;
 use tokio::net::{TcpListener, TcpStream};
 use tokio::sync::{Semaphore, broadcast, watch};
@@ -75,6 +75,8 @@ struct Shop {
     records: Records,
     planned: Planned,
     works: Works,
+    /// Held while a pack is put in its place, and shared by those who read one.
+    papers: RwLock<()>,
     /// Heavy work at once.
     heavy: Semaphore,
     changes: broadcast::Sender<Change>,
@@ -142,6 +144,7 @@ async fn serving(folder: &Path, options: &Options) -> Result<(), Failure> {
         address,
         shop.door.code().as_deref(),
         page::is_built(),
+        &shop.jobs.left_out().map_err(refused)?,
     ))?;
     tokio::spawn(look_at_the_disk(Arc::clone(&shop)));
     tokio::select! {
@@ -165,7 +168,6 @@ fn open(
     options: &Options,
     ending: watch::Receiver<bool>,
 ) -> Result<Shop, Failure> {
-    let refused = |refusal: Refusal| Failure::own(refusal.into_fault());
     let jobs = Jobs::new(folder.to_owned());
     fs::create_dir_all(jobs.hidden()).map_err(|fault| {
         Failure::call(
@@ -176,16 +178,22 @@ fn open(
             "Give a folder of your own.",
         )
     })?;
+    jobs.sweep();
     Ok(Shop {
         records: Records::open(&jobs.hidden().join("records.sqlite")).map_err(refused)?,
         planned: Planned::new(folder.to_owned()),
         works: Works::new(GRACE).map_err(refused)?,
+        papers: RwLock::new(()),
         heavy: Semaphore::new(1),
         changes: broadcast::Sender::new(256),
         door: Door::new(address, options.share).map_err(refused)?,
         ending,
         jobs,
     })
+}
+
+fn refused(refusal: Refusal) -> Failure {
+    Failure::own(refusal.into_fault())
 }
 
 fn own(what: &str, fault: &dyn std::fmt::Display) -> Failure {

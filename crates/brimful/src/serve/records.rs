@@ -2,14 +2,16 @@
 //! file beside the jobs; what has been acknowledged is on the disk to stay.
 
 use super::refusal::Refusal;
-use rusqlite::{Connection, params};
+use rusqlite::{Connection, TransactionBehavior, params};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::path::Path;
 use std::sync::{Mutex, PoisonError};
+use std::time::Duration;
 
 /// Each brings the database from its number to the next.
-const MIGRATIONS: [&str; 1] = ["
+const MIGRATIONS: [&str; 2] = [
+    "
     CREATE TABLE entry (
         number INTEGER PRIMARY KEY,
         client_id TEXT NOT NULL UNIQUE,
@@ -20,7 +22,25 @@ const MIGRATIONS: [&str; 1] = ["
         made_s REAL NOT NULL
     );
     CREATE INDEX entry_of_job ON entry (job, number);
-"];
+",
+    // A page names its entries for one job, and may use a name again for another.
+    "
+    CREATE TABLE entry_anew (
+        number INTEGER PRIMARY KEY,
+        client_id TEXT NOT NULL,
+        job TEXT NOT NULL,
+        step TEXT NOT NULL,
+        kind TEXT NOT NULL,
+        value TEXT NOT NULL,
+        made_s REAL NOT NULL,
+        UNIQUE (job, client_id)
+    );
+    INSERT INTO entry_anew SELECT number, client_id, job, step, kind, value, made_s FROM entry;
+    DROP TABLE entry;
+    ALTER TABLE entry_anew RENAME TO entry;
+    CREATE INDEX entry_of_job ON entry (job, number);
+",
+];
 
 /// Letters of the longest value: a note of a page.
 const LONGEST: usize = 8_000;
@@ -28,6 +48,8 @@ const LONGEST: usize = 8_000;
 const LONGEST_NAME: usize = 200;
 /// Entries sent at once.
 const MOST: usize = 1_000;
+/// How long another that writes is waited for.
+const PATIENCE: Duration = Duration::from_secs(5);
 
 /// What an entry is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -68,24 +90,24 @@ pub(crate) struct Records(Mutex<Connection>);
 impl Records {
     /// Opens the database, or makes it, and brings it up to date.
     pub(crate) fn open(path: &Path) -> Result<Self, Refusal> {
-        Self::opened(path).map_err(trouble)
+        let mut connection = Self::connected(path).map_err(trouble)?;
+        if !brought_up_to_date(&mut connection).map_err(trouble)? {
+            return Err(Refusal::own(
+                "The records of builds were written by a newer Brimful.",
+                "Take that one, or another folder of jobs.",
+            ));
+        }
+        Ok(Self(Mutex::new(connection)))
     }
 
-    fn opened(path: &Path) -> rusqlite::Result<Self> {
-        let mut connection = Connection::open(path)?;
+    fn connected(path: &Path) -> rusqlite::Result<Connection> {
+        let connection = Connection::open(path)?;
+        // Another server may be opening it too.
+        connection.busy_timeout(PATIENCE)?;
         connection.pragma_update(None, "journal_mode", "WAL")?;
         // An acknowledged entry has been through fsync.
         connection.pragma_update(None, "synchronous", "FULL")?;
-        connection.busy_timeout(std::time::Duration::from_secs(5))?;
-        let version: usize =
-            connection.pragma_query_value(None, "user_version", |row| row.get(0))?;
-        for (number, migration) in MIGRATIONS.iter().enumerate().skip(version) {
-            let change = connection.transaction()?;
-            change.execute_batch(migration)?;
-            change.pragma_update(None, "user_version", number + 1)?;
-            change.commit()?;
-        }
-        Ok(Self(Mutex::new(connection)))
+        Ok(connection)
     }
 
     /// Keeps entries, all or none; those that are there already stay as they are.
@@ -110,6 +132,14 @@ impl Records {
         change.commit()
     }
 
+    /// Puts all entries of a job under another name.
+    pub(crate) fn rename(&self, job: &str, other: &str) -> Result<(), Refusal> {
+        let connection = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let change = "UPDATE OR REPLACE entry SET job = ? WHERE job = ?";
+        let done = connection.execute(change, [other, job]);
+        done.map(drop).map_err(trouble)
+    }
+
     /// All entries of a job, in the order in which they came.
     pub(crate) fn of(&self, job: &str) -> Result<Vec<Entry>, Refusal> {
         self.read(job).map_err(trouble)
@@ -132,6 +162,22 @@ impl Records {
         })?;
         rows.collect()
     }
+}
+
+/// Brings a database up to date, if its form is known here.
+fn brought_up_to_date(connection: &mut Connection) -> rusqlite::Result<bool> {
+    // The number is read when nobody else can be changing it any more.
+    let change = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+    let version: usize = change.pragma_query_value(None, "user_version", |row| row.get(0))?;
+    if version > MIGRATIONS.len() {
+        return Ok(false);
+    }
+    for migration in &MIGRATIONS[version..] {
+        change.execute_batch(migration)?;
+    }
+    change.pragma_update(None, "user_version", MIGRATIONS.len())?;
+    change.commit()?;
+    Ok(true)
 }
 
 fn check(entry: &Entry) -> Result<(), Refusal> {
@@ -166,33 +212,97 @@ fn trouble(fault: rusqlite::Error) -> Refusal {
 mod tests {
     use super::*;
 
-    #[test]
-    fn entries_sent_twice_are_kept_once_and_outlive_the_process() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("records.sqlite");
-        let entry = |id: &str| Entry {
+    fn entry(id: &str) -> Entry {
+        Entry {
             client_id: id.to_owned(),
             step: "3".to_owned(),
             kind: Kind::Measured,
             value: "349,5 mm".to_owned(),
             made_s: 1.5e9,
-        };
+        }
+    }
+
+    fn ids(records: &Records, job: &str) -> Vec<String> {
+        let entries = records.of(job).unwrap().into_iter();
+        entries.map(|it| it.client_id).collect()
+    }
+
+    #[test]
+    fn entries_sent_twice_are_kept_once_and_outlive_the_process() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("records.sqlite");
         let records = Records::open(&path).unwrap();
         records.keep("box", &[entry("a"), entry("b")]).unwrap();
         records.keep("box", &[entry("b"), entry("c")]).unwrap();
         drop(records);
         let again = Records::open(&path).unwrap();
-        let ids: Vec<String> = again
-            .of("box")
-            .unwrap()
-            .into_iter()
-            .map(|it| it.client_id)
-            .collect();
-        assert_eq!(ids, ["a", "b", "c"]);
+        assert_eq!(ids(&again, "box"), ["a", "b", "c"]);
         assert!(again.of("other").unwrap().is_empty());
         let mut long = entry("d");
         long.value = "x".repeat(LONGEST + 1);
         assert!(again.keep("box", &[entry("e"), long]).is_err());
         assert_eq!(again.of("box").unwrap().len(), 3, "all or none");
+    }
+
+    #[test]
+    fn each_job_has_its_own_entries() {
+        let folder = tempfile::tempdir().unwrap();
+        let records = Records::open(&folder.path().join("records.sqlite")).unwrap();
+        records.keep("box", &[entry("a")]).unwrap();
+        records.keep("other", &[entry("a"), entry("b")]).unwrap();
+        assert_eq!(ids(&records, "other"), ["a", "b"]);
+        records.rename("other", "other.removed").unwrap();
+        assert!(ids(&records, "other").is_empty());
+        assert_eq!(ids(&records, "other.removed"), ["a", "b"]);
+        assert_eq!(ids(&records, "box"), ["a"]);
+    }
+
+    #[test]
+    fn what_an_older_one_kept_is_still_there() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("records.sqlite");
+        let old = Connection::open(&path).unwrap();
+        old.execute_batch(MIGRATIONS[0]).unwrap();
+        old.execute_batch(
+            "INSERT INTO entry VALUES (1, 'a', 'box', '3', 'tick', '', 1), (2, 'b', 'other', '3', 'note', 'n', 2);
+            PRAGMA user_version = 1;",
+        )
+        .unwrap();
+        drop(old);
+        let records = Records::open(&path).unwrap();
+        records.keep("box", &[entry("a"), entry("b")]).unwrap();
+        assert_eq!(ids(&records, "box"), ["a", "b"]);
+        assert_eq!(records.of("box").unwrap()[0].kind, Kind::Tick);
+        assert_eq!(records.of("other").unwrap()[0].value, "n");
+    }
+
+    #[test]
+    fn what_a_newer_one_wrote_is_left_alone() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("records.sqlite");
+        drop(Records::open(&path).unwrap());
+        let newer = MIGRATIONS.len() + 1;
+        let connection = Connection::open(&path).unwrap();
+        connection
+            .pragma_update(None, "user_version", newer)
+            .unwrap();
+        drop(connection);
+        let refused = Records::open(&path).unwrap_err().into_fault();
+        assert!(refused.says.contains("newer Brimful"), "{refused:?}");
+    }
+
+    #[test]
+    fn many_servers_may_begin_at_once() {
+        for _ in 0..20 {
+            let folder = tempfile::tempdir().unwrap();
+            let path = folder.path().join("records.sqlite");
+            std::thread::scope(|scope| {
+                let opening = || Records::open(&path).map(drop);
+                let all: Vec<_> = (0..4).map(|_| scope.spawn(opening)).collect();
+                for opened in all {
+                    opened.join().unwrap().unwrap();
+                }
+            });
+        }
     }
 }

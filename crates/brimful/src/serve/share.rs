@@ -16,7 +16,12 @@ pub(super) fn own_address() -> IpAddr {
 }
 
 /// What the terminal shows.
-pub(super) fn greeting(address: SocketAddr, code: Option<&str>, is_built: bool) -> String {
+pub(super) fn greeting(
+    address: SocketAddr,
+    code: Option<&str>,
+    is_built: bool,
+    left_out: &[String],
+) -> String {
     let mut text = format!(
         "Brimful is at http://localhost:{}/ on this machine. Ctrl-C ends it.\n",
         address.port()
@@ -33,6 +38,13 @@ pub(super) fn greeting(address: SocketAddr, code: Option<&str>, is_built: bool) 
     }
     if !is_built {
         text.push_str("\nThis command was built without the page. `make serve` builds it (Node is needed once); the paths under /api work.\n");
+    }
+    if !left_out.is_empty() {
+        text.push_str("\nNot on the page, since the name of a job is up to 64 letters (a to z), digits, spaces, hyphens and underscores, a letter or digit first; rename what should be:\n");
+        for file in left_out {
+            // A name may hold what would upset the terminal.
+            text.push_str(&format!("  {}\n", file.escape_debug()));
+        }
     }
     text
 }

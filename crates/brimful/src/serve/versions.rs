@@ -3,7 +3,7 @@
 //! A version is on the disk before the job's own file is, and the number is written last; a
 //! process that ends in between finds its place again by the text.
 
-use super::jobs::put;
+use crate::file::Fresh;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -14,15 +14,18 @@ const MOST: usize = 500;
 /// The versions of one job.
 pub(super) struct Versions {
     folder: PathBuf,
+    /// The job's own file: who may read it may read its versions.
+    job: PathBuf,
 }
 
 impl Versions {
-    pub(super) fn new(folder: PathBuf) -> Self {
-        Self { folder }
+    pub(super) fn new(folder: PathBuf, job: PathBuf) -> Self {
+        Self { folder, job }
     }
 
-    /// Puts a text after the version at which the job stands; what was after it goes.
-    pub(super) fn add(&self, text: &str) -> io::Result<()> {
+    /// Puts a text after the version at which the job stands, and tells its number; what was after
+    /// it goes.
+    pub(super) fn add(&self, text: &str) -> io::Result<u64> {
         fs::create_dir_all(&self.folder)?;
         let numbers = self.numbers();
         let at = self.at(&numbers);
@@ -30,11 +33,21 @@ impl Versions {
             fs::remove_file(self.file(later))?;
         }
         let next = at.map_or(1, |at| at + 1);
-        put(&self.folder, &self.file(next), text)?;
-        for &old in numbers.iter().rev().skip(MOST) {
+        self.put(&self.file(next), text)?;
+        for &old in self.numbers().iter().rev().skip(MOST) {
             fs::remove_file(self.file(old))?;
         }
-        self.stand(next)
+        self.stand(next)?;
+        Ok(next)
+    }
+
+    /// Takes back the version that was just added: the job stands at the one before again.
+    pub(super) fn take_back(&self, number: u64) -> io::Result<()> {
+        fs::remove_file(self.file(number))?;
+        match self.numbers().last() {
+            Some(&before) => self.stand(before),
+            None => Ok(()),
+        }
     }
 
     /// Makes sure that the job stands at a version with this text: a text that came from elsewhere
@@ -43,13 +56,13 @@ impl Versions {
         match self.number_of(text) {
             Some(number) if self.at(&self.numbers()) == Some(number) => Ok(()),
             Some(number) => self.stand(number),
-            None => self.add(text),
+            None => self.add(text).map(drop),
         }
     }
 
     /// Says that the job stands at a version.
     pub(super) fn stand(&self, number: u64) -> io::Result<()> {
-        put(&self.folder, &self.folder.join("at"), &number.to_string())
+        self.put(&self.folder.join("at"), &number.to_string())
     }
 
     /// The version before the one the job stands at, or after it.
@@ -111,8 +124,59 @@ impl Versions {
         numbers
     }
 
+    fn put(&self, path: &Path, text: &str) -> io::Result<()> {
+        Fresh::new(path, &self.job, text)?.put()
+    }
+
     fn file(&self, number: u64) -> PathBuf {
         let folder: &Path = &self.folder;
         folder.join(format!("{number:06}.toml"))
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test may panic")]
+mod tests {
+    use super::*;
+
+    /// Versions `1..=count`, each with its number for a text, the job standing at `at`.
+    fn versions(count: u64, at: u64) -> (tempfile::TempDir, Versions) {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().to_owned();
+        let versions = Versions::new(path.clone(), path.join("no job"));
+        for number in 1..=count {
+            fs::write(versions.file(number), number.to_string()).unwrap();
+        }
+        versions.stand(at).unwrap();
+        (folder, versions)
+    }
+
+    #[test]
+    fn the_oldest_go_when_there_are_too_many() {
+        let most = u64::try_from(MOST).unwrap();
+        let (_folder, versions) = versions(most + 10, most + 10);
+        versions.add("new").unwrap();
+        let kept: Vec<u64> = (12..=most + 11).collect();
+        assert_eq!(versions.numbers(), kept);
+    }
+
+    /// What was after the oldest is no longer there to be counted.
+    #[test]
+    fn a_change_to_the_oldest_of_many_keeps_it() {
+        let most = u64::try_from(MOST).unwrap();
+        let (_folder, versions) = versions(most + 1, 1);
+        versions.add("new").unwrap();
+        assert_eq!(versions.numbers(), [1, 2]);
+        assert_eq!(versions.beside(true).unwrap(), Some((1, "1".to_owned())));
+    }
+
+    #[test]
+    fn what_was_taken_back_was_never_there() {
+        let (_folder, versions) = versions(3, 3);
+        let number = versions.add("new").unwrap();
+        versions.take_back(number).unwrap();
+        assert_eq!(versions.numbers(), [1, 2, 3]);
+        assert_eq!(versions.at(&versions.numbers()), Some(3));
+        assert_eq!(versions.steps("3"), [true, false]);
     }
 }

@@ -4,12 +4,13 @@ use serde_json::Value;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::TcpStream;
 use std::path::Path;
-use std::process::{Child, Command, Stdio};
+use std::process::{Child, ChildStdout, Command, Stdio};
 use std::time::Duration;
 
 /// A server over a folder; killed when dropped.
 pub struct Server {
     child: Child,
+    out: BufReader<ChildStdout>,
     pub port: u16,
 }
 
@@ -37,17 +38,24 @@ impl Server {
             .spawn()
             .unwrap();
         let mut line = String::new();
-        let out = child.stdout.take().unwrap();
-        BufReader::new(out).read_line(&mut line).unwrap();
+        let mut out = BufReader::new(child.stdout.take().unwrap());
+        out.read_line(&mut line).unwrap();
         let port = line.split("localhost:").nth(1).unwrap();
         let port = port.split('/').next().unwrap().parse().unwrap();
-        Self { child, port }
+        Self { child, out, port }
     }
 
     /// Ends it as a power cut would.
     pub fn kill(&mut self) {
         self.child.kill().unwrap();
         self.child.wait().unwrap();
+    }
+
+    /// What it said on the terminal after its first line, to its end.
+    pub fn said(&mut self) -> String {
+        let mut said = String::new();
+        self.out.read_to_string(&mut said).unwrap();
+        said
     }
 
     /// Resident memory, bytes.

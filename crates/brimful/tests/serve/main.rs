@@ -155,6 +155,38 @@ fn nothing_is_overwritten_unseen() {
     );
 }
 
+/// Ticks, papers and versions of a job that was taken away are not those of the next of its name.
+#[test]
+fn a_new_job_of_an_old_name_begins_clean() {
+    let (folder, server) = shop();
+    let entry =
+        json!([{ "client_id": "a", "step": "s", "kind": "tick", "value": "", "made_s": 1.0 }]);
+    let kept = server.ask("POST", "/api/jobs/box/build/entries", "", Some(&entry));
+    assert_eq!(kept.status, 200);
+    let id = begin(&server, "pack");
+    wait_for(&server, &format!("/api/work/{id}/events"), "done");
+    let etag = server.etag("box");
+    assert_eq!(
+        server.change("DELETE", "/api/jobs/box", &etag, None).status,
+        204
+    );
+    let new = json!({ "name": "box", "like": "camper-bench" });
+    let made = server.ask("POST", "/api/jobs", "", Some(&new)).json();
+    assert_eq!(made["can_undo"], false);
+    assert_eq!(
+        server.get("/api/jobs/box/build").json()["entries"],
+        json!([])
+    );
+    assert_eq!(
+        server.get("/api/jobs/box/papers").json()["files"],
+        json!([])
+    );
+    // All of it is still there, under a name that no job has.
+    let hidden = folder.path().join(".brimful");
+    assert!(hidden.join("versions/box.removed/000001.toml").exists());
+    assert!(hidden.join("papers/box.removed/build-pack.pdf").exists());
+}
+
 /// Follows a stream until an event of this name.
 fn wait_for(server: &Server, path: &str, name: &str) -> Value {
     let mut stream = server.connect();
@@ -322,9 +354,13 @@ fn what_cannot_be_served_is_said() {
     let nowhere = folder.path().join("nowhere");
     let (code, said) = run(&["serve", nowhere.to_str().unwrap()]);
     assert_eq!(code, Some(2), "{said}");
-    let server = Server::start(folder.path());
+    fs::write(folder.path().join("Düse.job.toml"), "").unwrap();
+    let mut server = Server::start(folder.path());
     let port = server.port.to_string();
     let (code, said) = run(&["serve", folder.path().to_str().unwrap(), "--port", &port]);
     assert_eq!(code, Some(2), "{said}");
     assert!(said.contains(&port), "{said}");
+    server.kill();
+    let said = server.said();
+    assert!(said.contains("\n  Düse.job.toml\n"), "{said}");
 }

@@ -52,6 +52,34 @@ fn two_windows_share_one_piece_of_work() {
     assert_ne!(begin(&server, "remedies"), one);
 }
 
+/// Whoever fetches papers while they are made anew gets the old ones or the new ones.
+#[test]
+fn papers_of_two_packs_are_never_mixed() {
+    let (_folder, server) = shop();
+    let packed = |paper: &str| {
+        let wanted = json!({ "what": "pack", "options": { "paper": paper } });
+        let begun = server.ask("POST", "/api/jobs/box/work", "", Some(&wanted));
+        begun.json()["work_id"].as_u64().unwrap()
+    };
+    let zip = || {
+        let all = server.get("/api/jobs/box/papers.zip");
+        assert_eq!(all.status, 200, "{}", all.body);
+        all.body
+    };
+    let first = packed("a4");
+    wait_for(&server, &format!("/api/work/{first}/events"), "done");
+    let before = zip();
+    let second = packed("letter");
+    let mut meanwhile = Vec::new();
+    while status(&server, second).0 == 409 {
+        meanwhile.push(zip());
+    }
+    let after = zip();
+    assert!(before != after && !meanwhile.is_empty());
+    let is_whole = |zip: &String| *zip == before || *zip == after;
+    assert!(meanwhile.iter().all(is_whole));
+}
+
 /// What was cancelled while it was being printed leaves no papers.
 #[test]
 fn a_pack_that_was_cancelled_is_not_written() {

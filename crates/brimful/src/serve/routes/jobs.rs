@@ -1,6 +1,6 @@
 //! Jobs: their list, texts, changes, undo and redo.
 
-use super::{Answer, Body, OfShop, Path, expected, off, window};
+use super::{Answer, Body, OfShop, Path, expected, off, papers, window};
 use crate::serve::answer::{JobAnswer, job_answer, title, written};
 use crate::serve::edit::{Edit, edited};
 use crate::serve::jobs::{Step, Text};
@@ -84,7 +84,8 @@ async fn create(
                 "Take one of /api/examples, or none for the plain starter.",
             )
         })?;
-        let text = shop.jobs.create(&new.name, text)?;
+        let also = |aside: &str| set_aside(shop, &new.name, aside);
+        let text = shop.jobs.create(&new.name, text, also)?;
         shop.tell(&new.name, &text.etag, &window);
         Ok((StatusCode::CREATED, Json(job_answer(shop, &new.name, text))))
     })
@@ -179,10 +180,17 @@ async fn remove(
     Path(name): Path<String>,
 ) -> Answer<StatusCode> {
     off(shop, move |shop| {
-        shop.jobs.remove(&name, &expected(&headers)?)?;
+        let also = |aside: &str| set_aside(shop, &name, aside);
+        shop.jobs.remove(&name, &expected(&headers)?, also)?;
         shop.works.cancel_job(&name);
         shop.tell(&name, "", &window(&headers));
         Ok(StatusCode::NO_CONTENT)
     })
     .await
+}
+
+/// Puts what is kept of a job beside its file and its versions under another name.
+fn set_aside(shop: &Shop, name: &str, aside: &str) -> Answer<()> {
+    shop.records.rename(name, aside)?;
+    papers::rename(shop, name, aside)
 }

@@ -1,6 +1,9 @@
 //! The build pack of a job: made by long work, kept beside the jobs, fetched one by one or all.
 
 use super::{Answer, OfShop, Path, off};
+use crate::fault::Failure;
+use crate::file;
+use crate::folder::{Folder, NamedBytes};
 use crate::serve::Shop;
 use crate::serve::jobs::Text;
 use crate::serve::refusal::Refusal;
@@ -19,7 +22,7 @@ use serde_json::{Value, json};
 use std::fs;
 use std::io::{Cursor, Write};
 use std::path::PathBuf;
-use std::sync::Arc;
+use std::sync::{Arc, PoisonError, RwLockReadGuard};
 
 pub(super) fn routes() -> Router<Arc<Shop>> {
     Router::new()
@@ -70,18 +73,43 @@ pub(super) fn make(
             })
             .collect(),
     };
-    let folder = folder(shop, name);
-    let parent = folder.parent().unwrap_or(&folder);
-    fs::create_dir_all(parent).map_err(disk)?;
+    put(shop, name, &files, &papers, work)?;
+    Ok(json!(papers))
+}
+
+/// Puts a pack and its list in the place of those before.
+fn put(shop: &Shop, name: &str, files: &[NamedBytes], papers: &Papers, work: &Work) -> Answer<()> {
+    let (folder, listed) = (folder(shop, name), beside(shop, name));
+    fs::create_dir_all(folder.parent().unwrap_or(&folder)).map_err(disk)?;
+    let _alone = shop.papers.write().unwrap_or_else(PoisonError::into_inner);
     if work.is_cancelled() {
         return Err(Refusal::unwanted());
     }
-    crate::folder::Folder::new(&folder)
-        .and_then(|folder| folder.replace(&files))
-        .map_err(|failure| failure.into_refusal())?;
-    let list = serde_json::to_string(&papers).unwrap_or_default();
-    crate::serve::jobs::put(parent, &beside(shop, name), &list).map_err(disk)?;
-    Ok(json!(papers))
+    // Cut off in between, there is no list at all rather than one of other papers.
+    let before = fs::read_to_string(&listed).ok();
+    if before.is_some() {
+        fs::remove_file(&listed).map_err(disk)?;
+    }
+    let replaced = Folder::new(&folder).and_then(|folder| folder.replace(files));
+    let list = match (&replaced, before) {
+        (Ok(()), _) => serde_json::to_string(papers).unwrap_or_default(),
+        (Err(_), Some(before)) => before,
+        (Err(_), None) => return replaced.map_err(Failure::into_refusal),
+    };
+    file::put(&listed, &list).map_err(disk)?;
+    replaced.map_err(Failure::into_refusal)
+}
+
+/// Puts the papers of a job under another name, those that there are.
+pub(super) fn rename(shop: &Shop, name: &str, other: &str) -> Answer<()> {
+    let _alone = shop.papers.write().unwrap_or_else(PoisonError::into_inner);
+    for place in [beside, folder] {
+        let (from, to) = (place(shop, name), place(shop, other));
+        if from.exists() {
+            fs::rename(from, to).map_err(disk)?;
+        }
+    }
+    Ok(())
 }
 
 fn folder(shop: &Shop, name: &str) -> PathBuf {
@@ -95,6 +123,11 @@ fn beside(shop: &Shop, name: &str) -> PathBuf {
         .join(format!("{name}.json"))
 }
 
+/// While it is kept, no pack is replaced: list and files are of one.
+fn still(shop: &Shop) -> RwLockReadGuard<'_, ()> {
+    shop.papers.read().unwrap_or_else(PoisonError::into_inner)
+}
+
 /// What has been made for a job that is there.
 fn made(shop: &Shop, name: &str) -> Answer<Papers> {
     shop.jobs.read(name)?;
@@ -103,11 +136,16 @@ fn made(shop: &Shop, name: &str) -> Answer<Papers> {
 }
 
 async fn list(State(shop): OfShop, Path(name): Path<String>) -> Answer<Json<Value>> {
-    off(shop, move |shop| Ok(Json(json!(made(shop, &name)?)))).await
+    off(shop, move |shop| {
+        let _still = still(shop);
+        Ok(Json(json!(made(shop, &name)?)))
+    })
+    .await
 }
 
 async fn one(State(shop): OfShop, Path((name, file)): Path<(String, String)>) -> Answer<Response> {
     off(shop, move |shop| {
+        let _still = still(shop);
         // Only names of the list are read: no path leads elsewhere.
         let papers = made(shop, &name)?;
         let known = papers.files.iter().find(|paper| paper.name == file);
@@ -121,6 +159,7 @@ async fn one(State(shop): OfShop, Path((name, file)): Path<(String, String)>) ->
 
 async fn all(State(shop): OfShop, Path(name): Path<String>) -> Answer<Response> {
     off(shop, move |shop| {
+        let _still = still(shop);
         let papers = made(shop, &name)?;
         if papers.files.is_empty() {
             return Err(Refusal::not_found("No papers have been made yet."));
