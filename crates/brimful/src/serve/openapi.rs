@@ -35,12 +35,7 @@ fn paths(schemas: &mut SchemaGenerator) -> Value {
     let any = json!({});
     let job = json!({ "$ref": "#/components/schemas/job" });
     let text = object(&[("text", json!({ "type": "string" }))], &["text"]);
-    let edit = json!({
-        "type": "object",
-        "required": ["path"],
-        "additionalProperties": false,
-        "properties": { "path": { "type": "string" }, "set": {}, "append": {}, "remove": { "type": "boolean" } },
-    });
+    let edit = edit();
     let edits = object(
         &[("edits", json!({ "type": "array", "items": edit }))],
         &["edits"],
@@ -170,6 +165,22 @@ fn object(entries: &[(&str, Value)], required: &[&str]) -> Value {
         .map(|(name, schema)| ((*name).to_owned(), schema.clone()))
         .collect();
     json!({ "type": "object", "additionalProperties": false, "properties": properties, "required": required })
+}
+
+fn edit() -> Value {
+    json!({
+        "type": "object",
+        "required": ["path"],
+        "additionalProperties": false,
+        "description": "One of `set`, `append`, `insert` and `remove`, at a place such as `opening[2].at[1]`, counted from 1.",
+        "properties": {
+            "path": { "type": "string" },
+            "set": { "description": "What is written there; a list grows by one entry at most." },
+            "append": { "description": "A block, or an entry, that is added at the end of the list there." },
+            "insert": { "description": "An entry that is put into a list before the one at `path`, whose last step is its number; the number after the last is the end." },
+            "remove": { "type": "boolean", "description": "Whether what is there goes." },
+        },
+    })
 }
 
 fn refusal() -> Value {

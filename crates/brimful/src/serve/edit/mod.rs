@@ -3,15 +3,16 @@
 //! A place is written as the faults of a job write it, counted from 1: `body.box[2]`,
 //! `opening[3].at[1]`. What is set is kept as typed, also where it cannot be used.
 
+mod list;
+mod place;
+mod spot;
+
 use super::refusal::Refusal;
+use place::{Step, steps};
 use serde::Deserialize;
 use serde_json::Value as Json;
+use spot::Spot;
 use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, TableLike, Value};
-
-/// Steps in the longest place.
-const DEEPEST: usize = 12;
-/// Entries of the longest list.
-const LONGEST: usize = 10_000;
 
 /// One change.
 #[derive(Debug, Deserialize)]
@@ -25,6 +26,10 @@ pub(crate) struct Edit {
     /// A block that is added to a list of blocks.
     #[serde(default)]
     append: Option<Json>,
+    /// An entry that is put into a list, before the one that stands at the place; the place after the
+    /// last is at the end.
+    #[serde(default)]
+    insert: Option<Json>,
     /// Whether what is there goes.
     #[serde(default)]
     remove: bool,
@@ -35,7 +40,8 @@ pub(crate) struct Edit {
 /// # Errors
 /// The text is no TOML (it can only be written as a whole), or a place that is not there.
 pub(crate) fn edited(text: &str, edits: &[Edit]) -> Result<String, Refusal> {
-    let mut document: DocumentMut = text.parse().map_err(|_| {
+    let ends = LineEnds::of(text);
+    let mut document: DocumentMut = text.replace(CRLF, "\n").parse().map_err(|_| {
         Refusal::unusable(
             "The job's text has a slip in its form, so single entries cannot be changed.",
             "Mend the text itself first.",
@@ -44,18 +50,45 @@ pub(crate) fn edited(text: &str, edits: &[Edit]) -> Result<String, Refusal> {
     for edit in edits {
         let steps = steps(&edit.path)
             .ok_or_else(|| misplaced(&edit.path, "it is no place in a job file"))?;
-        let done = match (&edit.set, &edit.append, edit.remove) {
-            (Some(value), None, false) => {
-                let value = toml(value).ok_or_else(|| misplaced(&edit.path, "null is no entry"))?;
-                set(document.as_item_mut(), &steps, value)
-            }
-            (None, Some(block), false) => append(document.as_item_mut(), &steps, block),
-            (None, None, true) => remove(document.as_item_mut(), &steps),
-            _ => Err("one of `set`, `append` and `remove` is wanted"),
-        };
-        done.map_err(|reason| misplaced(&edit.path, reason))?;
+        made(document.as_item_mut(), &steps, edit)
+            .map_err(|reason| misplaced(&edit.path, reason))?;
     }
-    Ok(document.to_string())
+    Ok(ends.put_back(document.to_string()))
+}
+
+/// The end of a line as some editors write it.
+const CRLF: &str = "\r\n";
+
+/// What the lines of a text end in.
+#[derive(Clone, Copy)]
+enum LineEnds {
+    Lf,
+    CrLf,
+}
+
+impl LineEnds {
+    /// What most of the lines end in.
+    fn of(text: &str) -> Self {
+        let (all, long) = (text.matches('\n').count(), text.matches(CRLF).count());
+        if 2 * long > all { Self::CrLf } else { Self::Lf }
+    }
+
+    fn put_back(self, text: String) -> String {
+        match self {
+            Self::Lf => text,
+            Self::CrLf => text.replace('\n', CRLF),
+        }
+    }
+}
+
+fn made(item: &mut Item, steps: &[Step], edit: &Edit) -> Done {
+    match (&edit.set, &edit.append, &edit.insert, edit.remove) {
+        (Some(value), None, None, false) => set(item, steps, toml(value)?),
+        (None, Some(block), None, false) => append(item, steps, block),
+        (None, None, Some(value), false) => insert(item, steps, toml(value)?),
+        (None, None, None, true) => remove(item, steps),
+        _ => Err("one of `set`, `append`, `insert` and `remove` is wanted"),
+    }
 }
 
 fn misplaced(path: &str, reason: &str) -> Refusal {
@@ -65,41 +98,12 @@ fn misplaced(path: &str, reason: &str) -> Refusal {
     )
 }
 
-/// A step on the way to a place.
-#[derive(Clone, Debug, PartialEq, Eq)]
-enum Step {
-    Key(String),
-    /// From 0.
-    Number(usize),
-}
-
-fn steps(path: &str) -> Option<Vec<Step>> {
-    let mut steps = Vec::new();
-    for part in path.split('.') {
-        let (key, numbers) = part.split_once('[').map_or((part, None), |(key, rest)| {
-            (key, Some(rest.strip_suffix(']').unwrap_or("")))
-        });
-        let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '_' | '-' | ' ');
-        if key.is_empty() || !key.chars().all(plain) {
-            return None;
-        }
-        steps.push(Step::Key(key.to_owned()));
-        for number in numbers.into_iter().flat_map(|all| all.split("][")) {
-            let number: usize = number.parse().ok()?;
-            if !(1..=LONGEST).contains(&number) {
-                return None;
-            }
-            steps.push(Step::Number(number - 1));
-        }
-    }
-    (steps.len() <= DEEPEST).then_some(steps)
-}
-
 type Done = Result<(), &'static str>;
 
 const NO_BLOCK: &str = "what is there holds no entries of its own";
 const NO_LIST: &str = "what is there is no list";
 const NOT_THERE: &str = "there is nothing there";
+const NO_ENTRY: &str = "null is no entry";
 
 fn set(item: &mut Item, steps: &[Step], value: Value) -> Done {
     match steps {
@@ -137,12 +141,8 @@ fn entry<'a>(block: &'a mut dyn TableLike, key: &str) -> &'a mut Item {
     block.entry(key).or_insert(Item::None)
 }
 
-/// A place in a list; the list is filled up to it with noughts.
 fn set_in_list(list: &mut Array, number: usize, rest: &[Step], value: Value) -> Done {
-    while list.len() <= number {
-        list.push(0);
-    }
-    let old = list.get_mut(number).ok_or(NOT_THERE)?;
+    let old = list::grown(list, number)?;
     match rest {
         [] => {
             let decor = old.decor().clone();
@@ -196,82 +196,41 @@ fn append(item: &mut Item, steps: &[Step], block: &Json) -> Done {
         Item::ArrayOfTables(blocks) => {
             let mut table = new_block();
             for (key, value) in entries {
-                table.insert(key, Item::Value(toml(value).ok_or("null is no entry")?));
+                table.insert(key, Item::Value(toml(value)?));
             }
             blocks.push(table);
             Ok(())
         }
-        Item::Value(Value::Array(list)) => {
-            list.push(toml(block).ok_or("null is no entry")?);
-            Ok(())
-        }
+        Item::Value(Value::Array(list)) => list::insert(list, list.len(), toml(block)?),
         _ => Err(NO_LIST),
     }
 }
 
-fn remove(item: &mut Item, steps: &[Step]) -> Done {
-    match steps {
-        [] => Err(NOT_THERE),
-        [Step::Key(key)] => {
-            let block = item.as_table_like_mut().ok_or(NO_BLOCK)?;
-            block.remove(key).map(drop).ok_or(NOT_THERE)
-        }
-        [Step::Number(number)] => match item {
-            Item::ArrayOfTables(blocks) if *number < blocks.len() => {
-                blocks.remove(*number);
-                Ok(())
-            }
-            Item::Value(Value::Array(list)) if *number < list.len() => {
-                list.remove(*number);
-                Ok(())
-            }
-            _ => Err(NOT_THERE),
-        },
-        [Step::Key(key), rest @ ..] => {
-            let block = item.as_table_like_mut().ok_or(NO_BLOCK)?;
-            let inner = block.get_mut(key).ok_or(NOT_THERE)?;
-            remove(inner, rest)?;
-            // A list of blocks with no block left is not written at all.
-            if inner
-                .as_array_of_tables()
-                .is_some_and(ArrayOfTables::is_empty)
-            {
-                block.remove(key);
-            }
-            Ok(())
-        }
-        [Step::Number(number), rest @ ..] => match item {
-            Item::ArrayOfTables(blocks) => {
-                let block = blocks.get_mut(*number).ok_or(NOT_THERE)?;
-                let [Step::Key(key), rest @ ..] = rest else {
-                    return Err(NO_BLOCK);
-                };
-                if rest.is_empty() {
-                    return block.remove(key).map(drop).ok_or(NOT_THERE);
-                }
-                remove(block.get_mut(key).ok_or(NOT_THERE)?, rest)
-            }
-            Item::Value(Value::Array(list)) => remove_in_list(list, *number, rest),
-            _ => Err(NO_LIST),
-        },
+fn insert(item: &mut Item, steps: &[Step], value: Value) -> Done {
+    let Some((Step::Number(number), to)) = steps.split_last() else {
+        return Err("an entry is put before another of a list, by its number");
+    };
+    match Spot::at(item, to)? {
+        Spot::List(list) => list::insert(list, *number, value),
+        Spot::Blocks(_) => Err("a block is added with `append`"),
+        Spot::Block(_) | Spot::Leaf => Err(NO_LIST),
     }
 }
 
-fn remove_in_list(list: &mut Array, number: usize, rest: &[Step]) -> Done {
-    let inner = list.get_mut(number).ok_or(NOT_THERE)?;
-    match rest {
-        [Step::Number(next)] => {
-            let inner = inner.as_array_mut().ok_or(NO_LIST)?;
-            if *next >= inner.len() {
-                return Err(NOT_THERE);
+fn remove(item: &mut Item, steps: &[Step]) -> Done {
+    let (last, to) = steps.split_last().ok_or(NOT_THERE)?;
+    match (Spot::at(item, to)?, last) {
+        (Spot::Block(block), Step::Key(key)) => block.remove(key).map(drop).ok_or(NOT_THERE),
+        (Spot::List(list), Step::Number(number)) => list::remove(list, *number),
+        (Spot::Blocks(blocks), Step::Number(number)) if *number < blocks.len() => {
+            blocks.remove(*number);
+            // A list of blocks with no block left is not written at all.
+            if blocks.is_empty() {
+                return remove(item, to);
             }
-            inner.remove(*next);
             Ok(())
         }
-        [Step::Number(next), rest @ ..] => {
-            remove_in_list(inner.as_array_mut().ok_or(NO_LIST)?, *next, rest)
-        }
-        _ => Err(NO_BLOCK),
+        _ => Err(NOT_THERE),
     }
 }
 
@@ -282,17 +241,17 @@ fn new_block() -> Table {
     table
 }
 
-/// A value of the request as it is written in a job; none for null.
-fn toml(value: &Json) -> Option<Value> {
-    Some(match value {
-        Json::Null => return None,
+/// A value of the request as it is written in a job.
+fn toml(value: &Json) -> Result<Value, &'static str> {
+    Ok(match value {
+        Json::Null => return Err(NO_ENTRY),
         Json::Bool(truth) => Value::from(*truth),
         Json::Number(number) => match number.as_i64() {
             Some(whole) => Value::from(whole),
-            None => Value::from(number.as_f64()?),
+            None => Value::from(number.as_f64().ok_or(NO_ENTRY)?),
         },
         Json::String(text) => Value::from(text.as_str()),
-        Json::Array(list) => Value::Array(list.iter().map(toml).collect::<Option<Array>>()?),
+        Json::Array(list) => Value::Array(list.iter().map(toml).collect::<Result<Array, _>>()?),
         Json::Object(entries) => {
             let mut table = InlineTable::new();
             for (key, value) in entries {
@@ -367,6 +326,49 @@ mod tests {
         assert!(after(json!([{ "path": "body.at", "set": null }])).is_err());
     }
 
+    #[test]
+    fn an_entry_is_put_into_a_list() {
+        let text = after(json!([
+            { "path": "body.box[2]", "insert": 5 },
+            { "path": "opening[1].at[3]", "insert": "1 in" },
+        ]));
+        let wanted = JOB
+            .replace("[680, 380, 280]", "[680, 5, 380, 280]")
+            .replace("[10, 20]", "[10, 20, \"1 in\"]");
+        assert_eq!(text.unwrap(), wanted);
+        for path in [
+            "body.box[5]",
+            "body.box",
+            "opening[1]",
+            "body.thickness[1]",
+            "z[1]",
+        ] {
+            let edit = json!([{ "path": path, "insert": 1 }]);
+            assert!(after(edit).is_err(), "{path}");
+        }
+    }
+
+    #[test]
+    fn a_list_grows_by_no_more_than_one_entry() {
+        let refused = after(json!([{ "path": "z[10000]", "set": 1 }])).unwrap_err();
+        let says = refused.into_fault().says;
+        assert!(says.contains("grows by one entry at a time"), "{says}");
+    }
+
+    #[test]
+    fn lines_end_as_they_did() {
+        let edits = json!([
+            { "path": "body.thickness", "set": 9 },
+            { "path": "job.notes", "set": "one\ntwo" },
+            { "path": "body.box[1]", "remove": true },
+        ]);
+        let edits: Vec<Edit> = serde_json::from_value(edits).unwrap();
+        let plain = edited(JOB, &edits).unwrap();
+        let windows = edited(&JOB.replace('\n', CRLF), &edits).unwrap();
+        assert_eq!(windows, plain.replace('\n', CRLF));
+        assert!(windows.parse::<DocumentMut>().is_ok(), "{windows}");
+    }
+
     /// Whatever is asked, the answer is a refusal or a text that is still TOML.
     #[test]
     fn random_edits_leave_a_text_that_can_be_read() {
@@ -379,6 +381,7 @@ mod tests {
             "name",
             "stock",
             "sheet",
+            "x",
             "x y",
             "thickness",
         ];
@@ -390,8 +393,12 @@ mod tests {
             json!({ "b c": true, "d": { "e": [] } }),
             json!(null),
         ];
-        let mut text = JOB.to_owned();
-        for _ in 0..3_000 {
+        // Lists of plain entries with comments are where an edit could break the form.
+        let begin = format!(
+            "{JOB}\n[stock]\nx = [ # all\n  1, # one\n  # above\n  2, 3, # row\n  4 # last\n]\nname = [1 # one\n]\n"
+        );
+        let mut text = begin.clone();
+        for _ in 0..6_000 {
             let mut path = String::new();
             for step in 0..random.usize(1..4) {
                 path.push_str(if step == 0 { "" } else { "." });
@@ -401,9 +408,10 @@ mod tests {
                 }
             }
             let value = values[random.usize(..values.len())].clone();
-            let edit = match random.usize(..4) {
+            let edit = match random.usize(..5) {
                 0 => json!([{ "path": path, "append": value }]),
                 1 => json!([{ "path": path, "remove": true }]),
+                2 => json!([{ "path": path, "insert": value }]),
                 _ => json!([{ "path": path, "set": value }]),
             };
             let edits: Vec<Edit> = serde_json::from_value(edit.clone()).unwrap();
@@ -412,8 +420,8 @@ mod tests {
                     after.parse::<DocumentMut>().is_ok(),
                     "{edit} made of\n{text}\n{after}"
                 );
-                text = if after.len() > 20_000 {
-                    JOB.to_owned()
+                text = if after.len() > 4_000 {
+                    begin.clone()
                 } else {
                     after
                 };
