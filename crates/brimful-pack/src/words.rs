@@ -30,6 +30,10 @@ impl<'a> Words<'a> {
     pub fn length(&self, length: Length) -> String {
         self.quantity(Quantity::Length(length))
     }
+    /// The thickness of sheet, with its unit.
+    pub fn thickness(&self, thickness: Length) -> String {
+        self.quantity(Quantity::Thickness(thickness))
+    }
     /// A length in metres as a figure without its unit, for drawings and tables that name the
     /// unit once.
     pub fn bare(&self, metres: f64) -> String {

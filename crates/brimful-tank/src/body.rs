@@ -334,7 +334,7 @@ fn set_thicknesses(job: &Job, faces: &mut [BodyFace]) -> Result<Vec<DefaultUsed>
             .fold(Length::ZERO, Length::max);
         defaults.push(DefaultUsed::new(
             "body.thickness",
-            Quantity::Length(thickest).text(&job.about),
+            Quantity::Thickness(thickest).text(&job.about),
             "the thickest sheet of the stock",
             "common practice",
         ));
@@ -368,7 +368,7 @@ pub fn unknown_face(name: &str, faces: &[BodyFace], place: &Place) -> ShapeFault
 
 fn too_thick(job: &Job, faces: &[BodyFace], fault: &OffsetFault) -> ShapeFault {
     let place = job.shape_place();
-    let thick = |face: usize| Quantity::Length(faces[face].thickness).text(&job.about);
+    let thick = |face: usize| Quantity::Thickness(faces[face].thickness).text(&job.about);
     let says = match *fault {
         OffsetFault::FaceVanishes { face } => {
             format!(

@@ -167,7 +167,7 @@ fn names(panels: &[Panel], numbers: impl Iterator<Item = usize>) -> String {
 }
 
 fn no_stock(job: &Job, panels: &[Panel], blanks: &[Blank], thickness: Length) -> Finding {
-    let text = Quantity::Length(thickness).text(&job.about);
+    let text = Quantity::Thickness(thickness).text(&job.about);
     let parts = names(panels, blanks.iter().map(|blank| blank.panel));
     Finding::new(
         Grade::Stop,
@@ -187,7 +187,7 @@ fn layout_findings(
     thickness: Length,
     plan: &brimful_nest::Plan,
 ) -> Vec<Finding> {
-    let text = Quantity::Length(thickness).text(&job.about);
+    let text = Quantity::Thickness(thickness).text(&job.about);
     let left = |why: Why| {
         plan.left_out
             .iter()

@@ -20,6 +20,8 @@ pub enum Grade {
 pub enum Quantity {
     /// A length.
     Length(Length),
+    /// Of sheet: nearer than a tape shows, since 12 mm sheet is not half an inch.
+    Thickness(Length),
     /// An area.
     Area(Area),
     /// A volume.
@@ -48,6 +50,7 @@ impl Quantity {
         let system = about.units;
         match *self {
             Self::Length(length) => show::length(length, LengthStyle::of(system, about.fraction)),
+            Self::Thickness(length) => show::small_length(length, system),
             Self::Area(area) => show::area(area, system),
             Self::Volume(volume) => show::volume(volume, system),
             Self::Mass(mass) => show::mass(mass, system),

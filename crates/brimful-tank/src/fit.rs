@@ -173,7 +173,7 @@ fn when_full(job: &Job, offer: &Offer) -> Option<Finding> {
         format!("Full and warm it {}. {further}", full.says(&job.about)),
     )
     .source("growth by the coefficients of the sheet, bulge by the plates of the quick check, after the years of service")
-    .cure("Hold its walls by baffles, ribs, stays or thicker sheet and see `check`, which has the verdict, or keep more clearance.");
+    .cure("Hold its walls by baffles, ribs, stays or thicker sheet and let the whole-tank check judge it, or keep more clearance.");
     Some(match &full.worst {
         Some(worst) => finding.figures(
             Quantity::Length(worst.takes()[1]),

@@ -142,11 +142,14 @@ fn an_opening_across_a_seam() {
 
 #[test]
 fn a_capacity_in_gallons_of_no_country() {
-    let job = spoiled(
-        "kind = \"water\"",
-        "kind = \"water\"\nwanted = \"26 gal usable\"",
-    );
-    refused(&job, &["tank.job.toml:9:14", "US gal", "imp gal"]);
+    // With the word for which capacity, and without.
+    for wanted in ["26 gal usable", "26 gal"] {
+        let job = spoiled(
+            "kind = \"water\"",
+            &format!("kind = \"water\"\nwanted = \"{wanted}\""),
+        );
+        refused(&job, &["tank.job.toml:9:14", "US gal", "imp gal"]);
+    }
 }
 
 #[test]

@@ -30,7 +30,7 @@ fn write_sheet(
     let sheet = layout.root.rect;
     document.page(&format!(
         "Cutting: {} sheet {} of {}",
-        words.length(group.thickness),
+        words.thickness(group.thickness),
         number + 1,
         group.plan.layouts.len()
     ));
@@ -46,7 +46,7 @@ fn write_sheet(
         "{} {}, {}, from the stock. Scale {scale}. Saw blade {}; fence settings are to the near side of the blade. The outside face of every panel lies up. {}",
         if offcut { "Offcut" } else { "Sheet" },
         words.size(&[sheet.length, sheet.width].map(Length::from_m)),
-        words.length(group.thickness),
+        words.thickness(group.thickness),
         words.fine(plan.job.shop.kerf),
         how_good(group)
     ));
@@ -130,7 +130,7 @@ fn left_out(plan: &Plan, group: &CutGroup, words: &Words<'_>) -> String {
         .collect();
     format!(
         "No place on any {} sheet of the stock for: {}. See the findings.",
-        words.length(group.thickness),
+        words.thickness(group.thickness),
         names.join(", ")
     )
 }

@@ -92,7 +92,7 @@ fn bodies(document: &mut Document, fit: &Fit, words: &Words<'_>) {
     document.page("Bodies that fit");
     let sheet = fit.offers.offers.first();
     let thickness = sheet.map_or(Length::ZERO, |offer| offer.figures.thickness);
-    document.paragraph(&format!("Bare, of sheet {} thick, without baffles, ribs and fittings. None is beaten by another in everything. A job takes one by its name: [body] fitted = \"...\".", words.length(thickness)));
+    document.paragraph(&format!("Bare, of sheet {} thick, without baffles, ribs and fittings. None is beaten by another in everything. A job takes one by its name: [body] fitted = \"...\".", words.thickness(thickness)));
     let eye = eye(&fit.room, None);
     for offer in &fit.offers.offers {
         let candidate = &offer.candidate;

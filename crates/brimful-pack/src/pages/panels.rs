@@ -58,7 +58,7 @@ fn heading(plan: &Plan, panel: &Panel, words: &Words<'_>, scale: &str) -> String
         "{} {}, {} thick. Size as cut {}; finished {}. {seen} Drawn as cut, scale {scale}; all figures on the drawing in {}, measured from the lower-left corner of the rectangle round the panel as cut. Do not measure from the print.",
         plan.job.stock.material,
         words::role(panel.role),
-        words.length(panel.thickness),
+        words.thickness(panel.thickness),
         size(&panel.cut),
         size(&panel.finished),
         words.length_unit()

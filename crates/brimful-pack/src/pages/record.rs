@@ -42,7 +42,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         .cut
         .groups
         .iter()
-        .map(|group| words.length(group.thickness))
+        .map(|group| words.thickness(group.thickness))
         .collect::<Vec<_>>()
         .join(" / ");
     document.facts(&[

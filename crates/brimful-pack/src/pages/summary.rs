@@ -126,7 +126,7 @@ fn thicknesses(plan: &Plan, words: &Words<'_>) -> String {
         .cut
         .groups
         .iter()
-        .map(|group| words.length(group.thickness))
+        .map(|group| words.thickness(group.thickness))
         .collect();
     texts.join(" and ")
 }

@@ -104,7 +104,7 @@ fn draw_grooves(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], wo
             .panels
             .iter()
             .filter_map(|number| plan.panels.get(*number))
-            .map(|panel| words.length(panel.thickness))
+            .map(|panel| words.thickness(panel.thickness))
             .collect();
         let corner = if seam.is_re_entrant() {
             ", inside corner of the body"

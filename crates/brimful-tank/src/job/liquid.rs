@@ -6,8 +6,8 @@ use super::fault::FaultKind;
 use super::known_liquids::{self, Refusal};
 use super::reader::{Bound, Complaint, Field, Section, shortened};
 use brimful_units::{
-    Density, Length, Temperature, Time, UnitSystem, Volume, density_text, show, temperature_text,
-    time_text, volume_text,
+    Density, Length, Temperature, Time, UnitFault, UnitSystem, Volume, density_text, show,
+    temperature_text, time_text, volume_text,
 };
 
 /// What goes in, how much, how warm and for how long.
@@ -175,9 +175,15 @@ impl Wanted {
         let remedy = "Write how much and of which capacity, such as \"100 L usable\".";
         field.text()?;
         let written = field.raw_text()?.trim_end();
+        let whole = volume_text(written);
+        // Which gallon is asked before which capacity.
+        if matches!(&whole, Err(fault) if matches!(fault.fault, UnitFault::PlainGallon { .. })) {
+            field.quantity_above_zero(|_| whole.clone());
+            return None;
+        }
         // Where the whole reads as a volume, the word was forgotten, not misspelt.
         let parts = written.rsplit_once(char::is_whitespace);
-        let Some((amount, word)) = parts.filter(|_| volume_text(written).is_err()) else {
+        let Some((amount, word)) = parts.filter(|_| whole.is_err()) else {
             let says = "this does not say which capacity is wanted";
             return field.refuse(
                 Complaint::new(FaultKind::WrongForm, says)

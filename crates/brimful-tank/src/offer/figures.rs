@@ -151,7 +151,7 @@ fn body_of(job: &Job, solid: &Solid, thickness: Length) -> Result<Body, String> 
     Body::of_solid(solid.clone(), thickness).map_err(|fault| {
         format!(
             "sheet of {} is too thick for it ({fault})",
-            Quantity::Length(thickness).text(&job.about)
+            Quantity::Thickness(thickness).text(&job.about)
         )
     })
 }

@@ -223,7 +223,10 @@ fn of_the_tank(job: &Job) -> Vec<(String, Job)> {
         }
         changed.body = None;
         all.push((
-            format!("Use sheet of {}, if it is strong enough.", text(thickness)),
+            format!(
+                "Use sheet of {}, if it is strong enough.",
+                Quantity::Thickness(thickness).text(&job.about)
+            ),
             changed,
         ));
     }

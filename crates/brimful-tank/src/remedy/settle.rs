@@ -50,7 +50,7 @@ impl Variant {
         let sheet = self
             .sheet
             .iter()
-            .map(|it| format!("sheet of {}", length(it)));
+            .map(|it| format!("sheet of {}", Quantity::Thickness(*it).text(about)));
         let baffles = self.baffles.iter().map(|at| {
             let word = if at.len() == 1 { "baffle" } else { "baffles" };
             let places: Vec<String> = at.iter().map(length).collect();

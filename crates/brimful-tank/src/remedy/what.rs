@@ -51,11 +51,12 @@ impl What {
     /// In a sentence, in the units of a job.
     pub fn text(&self, about: &About) -> String {
         let length = |length: &Length| Quantity::Length(*length).text(about);
+        let thick = |thickness: &Length| Quantity::Thickness(*thickness).text(about);
         let list = |at: &[Length]| at.iter().map(length).collect::<Vec<_>>().join(", ");
         match self {
-            Self::OuterSheets(thickness) => format!("Outer sheets of {}.", length(thickness)),
+            Self::OuterSheets(thickness) => format!("Outer sheets of {}.", thick(thickness)),
             Self::InnerSheets(thickness) => {
-                format!("Baffles and dividers of {}.", length(thickness))
+                format!("Baffles and dividers of {}.", thick(thickness))
             }
             Self::Baffles { across, at } => {
                 let baffles = if at.len() == 1 { "baffle" } else { "baffles" };

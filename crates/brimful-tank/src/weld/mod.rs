@@ -281,7 +281,10 @@ fn thickness_findings(job: &Job, panels: &[Panel], settings: &[Setting]) -> Vec<
                 &panel.name,
                 "Its sheet is outside what hot gas with rod is known to weld.",
             )
-            .figures(Quantity::Length(panel.thickness), Quantity::Length(limit))
+            .figures(
+                Quantity::Thickness(panel.thickness),
+                Quantity::Thickness(limit),
+            )
             .source(range.source.to_string())
             .cure(cure),
         );

@@ -1,7 +1,7 @@
 //! Shop text read as a quantity: `17 3/4 in`, `4' 2-1/2"`, `100 L`, `11.06 lb/US gal`.
 //!
 //! A number may have a decimal point or a decimal comma, or be a fraction (`3/4`) or a whole with
-//! a fraction (`17 3/4`, `17-3/4`). `1,200` is refused, since one shop reads 1.2 and the next
+//! a fraction (`17 3/4`, `17-3/4`, `17¾`). `1,200` is refused, since one shop reads 1.2 and the next
 //! 1200. `gal` alone is refused, since two gallons differ by a fifth.
 
 mod error;

@@ -5,6 +5,17 @@ use super::tables::{Spelled, UnitTable};
 use crate::spelling;
 use std::ops::Range;
 
+/// Fractions that have a letter of their own.
+const FRACTION_SIGNS: [(char, f64); 7] = [
+    ('½', 1.0 / 2.0),
+    ('¼', 1.0 / 4.0),
+    ('¾', 3.0 / 4.0),
+    ('⅛', 1.0 / 8.0),
+    ('⅜', 3.0 / 8.0),
+    ('⅝', 5.0 / 8.0),
+    ('⅞', 7.0 / 8.0),
+];
+
 /// A place in the text, with what is needed to say what went wrong there.
 pub(super) struct Scanner<'a> {
     text: &'a str,
@@ -156,8 +167,12 @@ impl<'a> Scanner<'a> {
         &rest[..length]
     }
 
-    /// `3/4`, if that is what stands here; the place is unchanged if not.
+    /// `3/4` or `¾`, if that is what stands here; the place is unchanged if not.
     fn fraction(&mut self) -> Result<Option<f64>, UnitError> {
+        if let Some((sign, value)) = self.fraction_sign() {
+            self.offset += sign.len_utf8();
+            return Ok(Some(value));
+        }
         let start = self.offset;
         let over = self.digits();
         if over.is_empty() || self.peek() != Some('/') {
@@ -177,7 +192,15 @@ impl<'a> Scanner<'a> {
         Ok(Some(self.value(over, start)? / divisor))
     }
 
-    /// ` 3/4` or `-3/4` after a whole number; nothing if there is none.
+    fn fraction_sign(&self) -> Option<(char, f64)> {
+        let here = self.peek()?;
+        FRACTION_SIGNS
+            .iter()
+            .copied()
+            .find(|(sign, _)| *sign == here)
+    }
+
+    /// ` 3/4`, `-3/4` or `¾` after a whole number; nothing if there is none.
     fn fraction_after_whole(&mut self, start: usize) -> Result<f64, UnitError> {
         let end_of_whole = self.offset;
         let is_whole = self.text[start..end_of_whole]
@@ -188,7 +211,7 @@ impl<'a> Scanner<'a> {
             if self.peek() == Some('-') {
                 self.offset += 1;
             }
-            if self.offset > end_of_whole
+            if (self.offset > end_of_whole || self.fraction_sign().is_some())
                 && let Some(fraction) = self.fraction()?
             {
                 return Ok(fraction);

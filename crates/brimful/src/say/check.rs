@@ -180,7 +180,7 @@ fn panels(plan: &Plan) -> String {
         table.row([
             panel.mark.clone(),
             panel.name.clone(),
-            units.length(panel.thickness),
+            units.thickness(panel.thickness),
             size(units, &panel.finished),
             size(units, &panel.cut),
             panel
@@ -248,7 +248,7 @@ fn sheets(plan: &Plan) -> String {
     for group in &plan.cut.groups {
         table.row([
             group.plan.layouts.len().to_string(),
-            units.length(group.thickness),
+            units.thickness(group.thickness),
             group.plan.bound.sheets.to_string(),
             group.blanks.len().to_string(),
             group.plan.left_out.len().to_string(),

@@ -116,7 +116,7 @@ fn fate(plan: &Plan, piece: Option<&Piece>) -> String {
 
 fn closing(plan: &Plan, group: &CutGroup) -> String {
     let units = Units(&plan.job.about);
-    let thickness = units.length(group.thickness);
+    let thickness = units.thickness(group.thickness);
     let mut text = String::new();
     for out in &group.plan.left_out {
         let why = match out.why {

@@ -13,6 +13,11 @@ impl Units<'_> {
         Quantity::Length(length).text(self.0)
     }
 
+    /// The thickness of sheet.
+    pub(super) fn thickness(self, thickness: Length) -> String {
+        Quantity::Thickness(thickness).text(self.0)
+    }
+
     pub(super) fn metres(self, metres: f64) -> String {
         self.length(Length::from_m(metres))
     }

@@ -54,7 +54,7 @@ pub(super) fn finding(finding: &finding::Finding) -> Finding {
 
 fn figure(quantity: Quantity) -> Figure {
     let (value, unit) = match quantity {
-        Quantity::Length(length) => (length.m(), "m"),
+        Quantity::Length(length) | Quantity::Thickness(length) => (length.m(), "m"),
         Quantity::Area(area) => (area.m2(), "m2"),
         Quantity::Volume(volume) => (volume.m3(), "m3"),
         Quantity::Mass(mass) => (mass.kg(), "kg"),
