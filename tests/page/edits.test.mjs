@@ -1,7 +1,7 @@
 // What happens to what is typed: kept, marked, explained, undone, saved beside another window.
 
 import assert from "node:assert/strict";
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
 import { around, figure, openPage, putExample, shot, wholeChecked } from "./harness.mjs";
@@ -59,6 +59,20 @@ test("a number typed wrong stays as typed, is explained, and the last good pictu
   assert.deepEqual(page.troubles, []);
 });
 
+test("what reads but cannot be built is a fault like any other, and no old verdict stands", async () => {
+  const page = await open("camper-bench", "unbuildable");
+  await wholeChecked(page);
+  const x = page.locator("#space").getByRole("group", { name: "Outside" }).getByLabel("x, along");
+  await x.fill("20");
+  await x.press("Enter");
+  await page.getByText("Last good picture").waitFor();
+  assert.equal(await page.getByText("Whole tank checked").count(), 0);
+  assert.ok((await page.locator(".top .trouble").innerText()).length > 40);
+  await page.reload();
+  await page.getByRole("textbox", { name: "Text of the job file" }).waitFor();
+  assert.equal(await page.getByText("No findings").count(), 0);
+});
+
 test("every kind of field keeps what was typed wrong, and says why", async () => {
   const page = await open("camper-bench", "kinds");
   const space = page.locator("#space");
@@ -95,6 +109,77 @@ test("every kind of field keeps what was typed wrong, and says why", async () =>
     await page.getByText("Last good picture").waitFor({ state: "detached" });
   }
   assert.deepEqual(page.troubles, []);
+});
+
+test("an emptied size keeps its place, inches are read as inches, and a choice can be taken back", async () => {
+  const page = await open("camper-bench", "places");
+  const space = page.locator("#space");
+  const x = space.getByRole("group", { name: "Clear inside" }).getByLabel("x, along");
+  await x.fill("");
+  await x.press("Enter");
+  await written("places", 'box = ["", 430, 410]');
+  await page.locator("#space .field.faulty").getByLabel("x, along").waitFor();
+  assert.equal(await page.locator("#space .field.faulty").count(), 1);
+  await page.getByRole("button", { name: "in · gal · lb" }).click();
+  for (const [typed, put] of [["38-1/2", "38-1/2 in"], ["38½", "38½ in"], ["38 5/8", "38 5/8 in"]]) {
+    await x.fill(typed);
+    await x.press("Enter");
+    await written("places", `box = ["${put}", 430, 410]`);
+  }
+  await page.getByText("Last good picture").waitFor({ state: "detached" });
+  const letThrough = await heldBack(page, "**/api/jobs/places");
+  const duty = space.getByLabel("Duty");
+  await duty.selectOption("standing");
+  await duty.selectOption("road");
+  letThrough();
+  await written("places", 'duty = "standing"');
+  await written("places", 'duty = "road"');
+});
+
+test("a double click takes one thing out, and what is asked for twice is done once", async () => {
+  const page = await open("camper-bench", "double");
+  const tank = page.locator("#tank");
+  await tank.getByText("hose filler", { exact: true }).first().click();
+  await tank.getByRole("button", { name: "Take out hose filler" }).dblclick();
+  await tank.getByRole("button", { name: "Take out hose filler" }).waitFor({ state: "detached" });
+  assert.match(text("double"), /name = "outlet"/);
+  // Two entries, the second asked for before the first is answered.
+  await tank.locator("section.rows details").evaluateAll((all) => all.forEach((one) => (one.open = true)));
+  const letThrough = await heldBack(page, "**/api/jobs/double");
+  await tank.getByRole("button", { name: "Take out outlet" }).click();
+  await tank.getByRole("button", { name: "Take out vent" }).click();
+  letThrough();
+  await tank.getByRole("button", { name: "Take out vent" }).waitFor({ state: "detached" });
+  assert.doesNotMatch(text("double"), /name = "(outlet|vent)"/);
+  assert.match(text("double"), /name = "level sender"/);
+  assert.match(text("double"), /name = "hatch"/);
+  await page.getByRole("button", { name: "Draw the plan as an outline" }).dblclick();
+  await page.getByRole("button", { name: /^Corner 4:/ }).waitFor();
+  assert.equal(await page.getByRole("alert").count(), 0);
+});
+
+test("an obstacle is drawn in the room, by a drag and not by a click", async () => {
+  const page = await open("camper-bench", "drawing");
+  const draw = page.getByRole("button", { name: "Draw an obstacle" });
+  await draw.click();
+  const plan = page.getByRole("group", { name: "Plan, from above" });
+  const box = await plan.boundingBox();
+  const at = (x, y) => page.mouse.move(box.x + x * box.width, box.y + y * box.height, { steps: 4 });
+  await at(0.4, 0.6);
+  await page.mouse.down();
+  await page.mouse.up();
+  await page.keyboard.press("Escape");
+  assert.equal(await draw.getAttribute("aria-pressed"), "false");
+  assert.doesNotMatch(text("drawing"), /obstacle 3/);
+  await draw.click();
+  // From beyond the lower left corner of the room.
+  await at(0.01, 0.97);
+  await page.mouse.down();
+  await at(0.2, 0.8);
+  await at(0.3, 0.7);
+  await page.mouse.up();
+  await written("drawing", 'name = "obstacle 3"');
+  assert.match(text("drawing"), /name = "obstacle 3"\nfrom = \[0, 0, 0\]/);
 });
 
 test("filled less is a change like any other: put into the job, and said what it hangs on", async () => {
@@ -245,7 +330,7 @@ test("two windows: each sees the other, and nothing is overwritten", async () =>
   await Promise.all([wholeChecked(one), wholeChecked(other)]);
 
   // Changed on disk while a change is on its way: the event is held back to make the race certain.
-  await one.route("**/events?**", (route) => route.abort());
+  await one.route("**/events?**", () => undefined);
   await one.reload();
   await one.locator(".figures").waitFor();
   writeFileSync(file("two"), text("two").replace("keep_above = 60", "keep_above = 70"));
@@ -267,6 +352,34 @@ test("two windows: each sees the other, and nothing is overwritten", async () =>
   // Both changes that were on their way, not the last alone.
   assert.match(text("two"), /clearance = 11/);
   assert.match(text("two"), /air_space = 33/);
+});
+
+test("a text that was begun on another state of the file overwrites nothing, and is not lost", async () => {
+  const page = await open("camper-bench", "begun");
+  await page.getByRole("button", { name: "Job as text" }).click();
+  const area = page.getByRole("textbox", { name: "Text of the job file" });
+  await area.fill((await area.inputValue()).replace("air_space = 25", "air_space = 31"));
+  // There and back again.
+  await page.getByRole("button", { name: "Job as pictures" }).click();
+  await page.getByRole("button", { name: "Job as text" }).click();
+  assert.match(await area.inputValue(), /air_space = 31/);
+  const changes = page.waitForResponse((answer) => answer.url().endsWith("/api/jobs/begun"));
+  writeFileSync(file("begun"), text("begun").replace("clearance = 8", "clearance = 7"));
+  await changes;
+  await page.getByRole("button", { name: "Save the text" }).click();
+  await page.getByRole("heading", { name: "The file was changed meanwhile" }).waitFor();
+  assert.match(text("begun"), /clearance = 7/);
+  await page.getByRole("button", { name: "Put my change into it" }).click();
+  await written("begun", "air_space = 31");
+});
+
+test("a file taken away on disk is told, and put back it goes on", async () => {
+  const page = await open("camper-bench", "gone");
+  const was = text("gone");
+  rmSync(file("gone"));
+  await page.getByRole("alert").getByText("There is no job called").waitFor();
+  writeFileSync(file("gone"), was);
+  await page.getByRole("alert").waitFor({ state: "detached" });
 });
 
 test("a window out of sight lets go of its connection, and looks again when it is seen", async () => {

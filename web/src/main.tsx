@@ -10,17 +10,27 @@ showLight();
 const place = document.getElementById("page")!;
 
 async function view(): Promise<VNode> {
-  const [, kind, name] = /^\/(job|bench)\/([^/]+)/.exec(location.pathname) ?? [];
+  const [, kind, named] = /^\/(job|bench)\/([^/]+)/.exec(location.pathname) ?? [];
+  const name = decoded(named ?? "");
   if (kind === "job") {
     const { WorkPage } = await import("./work/WorkPage");
-    return <WorkPage name={decodeURIComponent(name!)} />;
+    return <WorkPage name={name} />;
   }
   if (kind === "bench") {
     const { BenchPage } = await import("./bench/BenchPage");
-    return <BenchPage name={decodeURIComponent(name!)} />;
+    return <BenchPage name={name} />;
   }
   const { JobsPage } = await import("./work/JobsPage");
   return <JobsPage />;
+}
+
+/** A name out of an address; as it stands where it is no text. */
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
 }
 
 /** Where the server keeps its door shut the code is asked for; without a network nothing is. */

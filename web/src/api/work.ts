@@ -1,5 +1,6 @@
 // Long work: asked for, followed through its events, cancelled.
 
+import { words } from "../words/en";
 import { ask, jobPath } from "./client";
 
 export interface Progress {
@@ -11,6 +12,13 @@ export interface Progress {
 /** Work that was cancelled, by a person or by a newer change. */
 export class Cancelled extends Error {}
 
+/** Work that the server knows nothing of any more. */
+export class Lost extends Error {
+  constructor() {
+    super(words.lost);
+  }
+}
+
 /** Asks for `what` of a job and answers its result, said in `units`. Aborting `signal` leaves the work. */
 export async function work<T>(
   job: string,
@@ -19,12 +27,12 @@ export async function work<T>(
   onProgress: (progress: Progress) => void,
   signal: AbortSignal,
 ): Promise<T> {
-  const { work_id } = await ask<{ work_id: string }>(jobPath(job, "work"), { method: "POST", body: { what, options: { units } } });
+  const { work_id } = await ask<{ work_id: number }>(jobPath(job, "work"), { method: "POST", body: { what, options: { units } } });
   await ended(work_id, onProgress, signal);
   return ask<T>(`work/${work_id}/result`, { signal });
 }
 
-function ended(id: string, onProgress: (progress: Progress) => void, signal: AbortSignal): Promise<void> {
+function ended(id: number, onProgress: (progress: Progress) => void, signal: AbortSignal): Promise<void> {
   return new Promise((resolve, reject) => {
     const events = new EventSource(`/api/work/${id}/events`);
     const leave = (then: () => void) => {
@@ -45,7 +53,7 @@ function ended(id: string, onProgress: (progress: Progress) => void, signal: Abo
       leave(() => reject(new Error((JSON.parse(event.data) as { error: { says: string } }).error.says))),
     );
     events.onerror = () => {
-      if (events.readyState === EventSource.CLOSED) leave(() => reject(new Error("")));
+      if (events.readyState === EventSource.CLOSED) leave(() => reject(new Lost()));
     };
   });
 }

@@ -1,37 +1,45 @@
-// Notes and measured sizes of a step, newest last.
+// Notes and measured sizes of a step, newest last. What is half typed is kept with its step.
 
 import { useId, useState } from "preact/hooks";
 import type { Entry } from "../api/types";
 import { words } from "../words/en";
-import { add, entries } from "./outbox";
+import { add, notes } from "./outbox";
 
 const KINDS = Object.keys(words.bench.kinds) as (keyof typeof words.bench.kinds)[];
+/** As many letters as the server takes in any script: it counts bytes. */
+const LONGEST = 2600;
 
-export function Notes({ step }: { step: string }) {
+interface Draft {
+  text: string;
+  kind: Entry["kind"];
+}
+
+export function Notes({ job, step }: { job: string; step: string }) {
   const id = useId();
-  const [text, setText] = useState("");
-  const [kind, setKind] = useState<Entry["kind"]>("note");
+  const place = `brimful.draft/${job}/${step}`;
+  const [draft, setDraft] = useState<Draft>(() => JSON.parse(localStorage.getItem(place) ?? "null") ?? { text: "", kind: "note" });
+  const write = (next: Draft) => {
+    setDraft(next);
+    if (next.text === "") localStorage.removeItem(place);
+    else localStorage.setItem(place, JSON.stringify(next));
+  };
   const keep = (event: SubmitEvent) => {
     event.preventDefault();
-    if (text.trim() === "") return;
-    add(step, kind, text.trim());
-    setText("");
+    if (draft.text.trim() === "") return;
+    add(step, draft.kind, draft.text.trim());
+    write({ ...draft, text: "" });
   };
-  const own = entries.value.filter((one) => one.step === step && one.kind in words.bench.kinds);
   return (
     <form class="notes" onSubmit={keep}>
-      <ul>
-        {own.map((one) => (
-          <li key={one.client_id}>
-            <b>{words.bench.kinds[one.kind as keyof typeof words.bench.kinds]}</b> {one.value}{" "}
-            <small>{new Date(one.made_s * 1000).toLocaleTimeString()}</small>
-          </li>
-        ))}
-      </ul>
+      <NotesOf step={step} />
       <label for={id}>{words.bench.noteHint}</label>
-      <textarea id={id} rows={2} value={text} onInput={(event) => setText(event.currentTarget.value)} />
+      <textarea id={id} rows={2} maxLength={LONGEST} value={draft.text} onInput={(event) => write({ ...draft, text: event.currentTarget.value })} />
       <div class="row">
-        <select aria-label={words.bench.note} value={kind} onChange={(event) => setKind(event.currentTarget.value as Entry["kind"])}>
+        <select
+          aria-label={words.bench.note}
+          value={draft.kind}
+          onChange={(event) => write({ ...draft, kind: event.currentTarget.value as Entry["kind"] })}
+        >
           {KINDS.map((one) => (
             <option key={one} value={one}>
               {words.bench.kinds[one]}
@@ -41,5 +49,20 @@ export function Notes({ step }: { step: string }) {
         <button type="submit">{words.bench.keep}</button>
       </div>
     </form>
+  );
+}
+
+/** What was noted at a step. */
+export function NotesOf({ step }: { step: string }) {
+  const own = notes.value.filter((one) => one.step === step);
+  return (
+    <ul>
+      {own.map((one) => (
+        <li key={one.client_id}>
+          <b>{words.bench.kinds[one.kind as keyof typeof words.bench.kinds]}</b> {one.value}{" "}
+          <small>{new Date(one.made_s * 1000).toLocaleTimeString()}</small>
+        </li>
+      ))}
+    </ul>
   );
 }

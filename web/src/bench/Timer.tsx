@@ -1,56 +1,61 @@
-// A wait at the bench. It counts by the clock, so that a dark screen or another step loses nothing.
+// The wait of a step: started, paused, and after a second thought started over.
 
 import { useEffect, useState } from "preact/hooks";
 import { words } from "../words/en";
+import { clock, leftOf, setWait, waits } from "./waits";
 
-interface Running {
-  /** When it will be over, in milliseconds of the clock; null while paused. */
-  ends: number | null;
-  left: number;
-}
+const { bench } = words;
 
-export function Timer({ id, wait_s }: { id: string; wait_s: number }) {
-  const place = `brimful.wait.${id}`;
-  const whole: Running = { ends: null, left: wait_s * 1000 };
-  const [running, setRunning] = useState<Running>(() => JSON.parse(localStorage.getItem(place) ?? "null") ?? whole);
-  const [now, setNow] = useState(Date.now());
-  const keep = (next: Running) => {
-    localStorage.setItem(place, JSON.stringify(next));
-    setRunning(next);
-    setNow(Date.now());
+export function Timer({ step, wait_s }: { step: string; wait_s: number }) {
+  const whole = wait_s * 1000;
+  const wait = waits.value[step] ?? { ends: null, left: whole };
+  const left = leftOf(wait);
+  const isOver = left === 0;
+  const isRunning = wait.ends !== null && !isOver;
+  const [isAsking, setAsking] = useState(false);
+  // Whoever looks at the step has seen that it is over: it need not be said at the others any more.
+  useEffect(() => {
+    if (isOver) setWait(step, { ends: null, left: 0 });
+  }, [isOver, step]);
+  const run = (ms: number) => {
+    setWait(step, { ends: Date.now() + ms, left: ms });
+    setAsking(false);
   };
-  useEffect(() => {
-    if (running.ends === null) return;
-    const tick = setInterval(() => setNow(Date.now()), 500);
-    return () => clearInterval(tick);
-  }, [running]);
-
-  const left = running.ends === null ? running.left : Math.max(0, running.ends - now);
-  const over = left === 0;
-  useEffect(() => {
-    if (over) navigator.vibrate?.([300, 150, 300]);
-  }, [over]);
   return (
-    <section class="timer" aria-label={words.bench.wait}>
-      <output class={over ? "over" : ""} role="timer" aria-live={over ? "assertive" : "off"}>
-        {over ? `✓ ${words.bench.over}` : clock(left)}
+    <section class="timer" aria-label={bench.wait}>
+      <output class={isOver ? "over" : ""} role="timer" aria-live={isOver ? "assertive" : "off"}>
+        {isOver ? `✓ ${bench.over}` : clock(left)}
       </output>
-      {running.ends === null || over ? (
-        <button type="button" onClick={() => keep({ ends: Date.now() + (over ? whole.left : left), left: 0 })}>
-          {over ? words.bench.again : words.bench.start}
-        </button>
+      {isAsking ? (
+        <>
+          <span>{bench.askAgain}</span>
+          <button type="button" onClick={() => setAsking(false)}>
+            {bench.leaveIt}
+          </button>
+          <button type="button" onClick={() => run(whole)}>
+            {bench.yesAgain}
+          </button>
+        </>
       ) : (
-        <button type="button" onClick={() => keep({ ends: null, left })}>
-          {words.bench.pause}
-        </button>
+        <>
+          {isRunning && (
+            <button type="button" onClick={() => setWait(step, { ends: null, left })}>
+              {bench.pause}
+            </button>
+          )}
+          {!isRunning && !isOver && (
+            <button type="button" onClick={() => run(left)}>
+              {bench.start}
+            </button>
+          )}
+          {(isRunning || left < whole) && (
+            // Over, nothing is lost by it; before that it is asked once more.
+            <button type="button" onClick={() => (isOver ? run(whole) : setAsking(true))}>
+              {bench.again}
+            </button>
+          )}
+        </>
       )}
     </section>
   );
-}
-
-function clock(ms: number): string {
-  const seconds = Math.ceil(ms / 1000);
-  const two = (value: number) => String(value).padStart(2, "0");
-  const [h, m, s] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, seconds % 60];
-  return h > 0 ? `${h}:${two(m)}:${two(s)}` : `${m}:${two(s)}`;
 }

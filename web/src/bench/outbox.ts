@@ -1,73 +1,114 @@
-// Ticks and notes of a build: kept on this device first, sent when there is a network. Each has an
-// id of its own, so that sending it twice changes nothing.
+// Ticks and notes of a build: kept on this device first, sent when the server is reached. Each has an
+// id of its own, so that sending it twice changes nothing, and while it waits a place of its own in the
+// storage, so that two tabs of a browser never overwrite what the other keeps.
 
 import { computed, signal } from "@preact/signals";
-import { ask, jobPath, windowId } from "../api/client";
+import { jobPath, Refusal, windowId } from "../api/client";
 import type { Entry } from "../api/types";
+import { askServer, isSeen, regularly, type Beat } from "./line";
 
-interface Kept {
-  sent: Entry[];
-  waiting: Entry[];
-}
+/** Entries sent at once: of the longest notes as many as the server takes in one request. */
+const BATCH = 200;
 
-const NOTHING: Kept = { sent: [], waiting: [] };
-const AGAIN_MS = 4000;
+/** What the server has, as it said last. */
+const sent = signal<Entry[]>([]);
+export const waiting = signal<Entry[]>([]);
+/** Why the server does not take what waits; null where it does, or is not reached. */
+export const refused = signal<Refusal | null>(null);
 
-export const kept = signal<Kept>(NOTHING);
-export const online = signal(true);
-export const entries = computed(() => [...kept.value.sent, ...kept.value.waiting]);
+const entries = computed(() => {
+  const known = new Set<string>();
+  return [...sent.value, ...waiting.value].filter((one) => !known.has(one.client_id) && known.add(one.client_id));
+});
+/** All that is no tick. */
+export const notes = computed(() => entries.value.filter(({ kind }) => kind !== "tick" && kind !== "untick"));
 
 let job = "";
-let again: ReturnType<typeof setTimeout> | undefined;
-let made = 0;
+let beat: Beat | undefined;
+let lastMade_ms = 0;
 
-export function openOutbox(name: string): void {
+/** Opens what is kept of a job; answers how to close it. */
+export function openOutbox(name: string): () => void {
   job = name;
-  kept.value = JSON.parse(localStorage.getItem(place()) ?? "null") ?? NOTHING;
-  addEventListener("online", () => void send());
-  addEventListener("offline", () => (online.value = false));
-  void ask<{ entries: Entry[] }>(jobPath(name, "build"))
-    .then(({ entries: theirs }) => keep({ ...kept.value, sent: theirs }))
-    .catch(() => (online.value = false))
-    .then(send);
+  readKept();
+  addEventListener("storage", readKept);
+  beat = regularly(exchange);
+  return () => {
+    removeEventListener("storage", readKept);
+    beat?.stop();
+  };
 }
 
 /** Keeps an entry; it is on this device before anything is sent. */
-export function add(step: string, kind: Entry["kind"], value = ""): void {
-  const entry: Entry = { client_id: `${windowId}-${Date.now()}-${made++}`, step, kind, value, made_s: Date.now() / 1000 };
-  keep({ ...kept.value, waiting: [...kept.value.waiting, entry] });
-  void send();
+export function add(step: string, kind: Entry["kind"], value: string): void {
+  lastMade_ms = Math.max(Date.now(), lastMade_ms + 1);
+  const entry: Entry = { client_id: `${windowId}-${lastMade_ms}`, step, kind, value, made_s: lastMade_ms / 1000 };
+  localStorage.setItem(waitingPlace(entry), JSON.stringify(entry));
+  readKept();
+  beat?.now();
 }
 
-export function ticked(step: string): boolean {
-  return entries.value.filter((one) => one.step === step && (one.kind === "tick" || one.kind === "untick")).at(-1)?.kind === "tick";
+/** `before`: it was ticked when the step was another than it is now, so that the tick does not count. */
+export type Ticked = "yes" | "no" | "before";
+
+/** Whether a step is ticked as it is now. A tick carries what the step was when it was made. */
+export function ticked(step: string, content: string | undefined): Ticked {
+  const last = entries.value.filter((one) => one.step === step && (one.kind === "tick" || one.kind === "untick")).at(-1);
+  if (last?.kind !== "tick") return "no";
+  return last.value === content ? "yes" : "before";
 }
 
-async function send(): Promise<void> {
-  clearTimeout(again);
-  const { waiting } = kept.value;
-  if (waiting.length === 0) return;
+async function exchange(): Promise<void> {
+  if (!isSeen() && waiting.value.length === 0) return;
   try {
-    const { acknowledged } = await ask<{ acknowledged: string[] }>(jobPath(job, "build/entries"), { method: "POST", body: waiting });
-    const known = new Set(acknowledged);
-    online.value = true;
-    keep({
-      sent: [...kept.value.sent, ...waiting.filter((one) => known.has(one.client_id))],
-      waiting: kept.value.waiting.filter((one) => !known.has(one.client_id)),
-    });
-  } catch {
-    online.value = false;
+    const all = waiting.value;
+    const refusals: (Refusal | null)[] = [];
+    for (let from = 0; from < all.length; from += BATCH) refusals.push(await send(all.slice(from, from + BATCH)));
+    const { entries: theirs } = await askServer<{ entries: Entry[] }>(jobPath(job, "build"));
+    keepSent(theirs);
+    refused.value = refusals.find((one) => one !== null) ?? null;
+  } catch (error) {
+    refused.value = error instanceof Refusal ? error : null;
   }
-  if (kept.value.waiting.length > 0) again = setTimeout(() => void send(), AGAIN_MS);
 }
 
-function keep(now: Kept): void {
-  const known = new Set<string>();
-  const once = (list: Entry[]) => list.filter((one) => !known.has(one.client_id) && known.add(one.client_id));
-  kept.value = { sent: once(now.sent), waiting: once(now.waiting) };
-  localStorage.setItem(place(), JSON.stringify(kept.value));
+/** Sends entries; where they are refused together by halves, so that one that cannot be taken holds up no other. */
+async function send(batch: Entry[]): Promise<Refusal | null> {
+  try {
+    const { acknowledged } = await askServer<{ acknowledged: string[] }>(jobPath(job, "build/entries"), { method: "POST", body: batch });
+    const known = new Set(acknowledged);
+    const taken = batch.filter((one) => known.has(one.client_id));
+    keepSent([...sent.value, ...taken]);
+    taken.forEach((one) => localStorage.removeItem(waitingPlace(one)));
+    readKept();
+    return null;
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    if (error.status !== 422 || batch.length === 1) return error;
+    const middle = Math.ceil(batch.length / 2);
+    const first = await send(batch.slice(0, middle));
+    const second = await send(batch.slice(middle));
+    return first ?? second;
+  }
 }
 
-function place(): string {
-  return `brimful.outbox.${job}`;
+function keepSent(theirs: Entry[]): void {
+  localStorage.setItem(sentPlace(), JSON.stringify(theirs));
+  readKept();
+}
+
+/** What is kept on this device, by this tab or another. */
+function readKept(): void {
+  const places = Object.keys(localStorage).filter((place) => place.startsWith(`brimful.waiting/${job}/`));
+  const kept = places.map((place) => JSON.parse(localStorage.getItem(place) ?? "null") as Entry | null);
+  waiting.value = kept.filter((one) => one !== null).sort((a, b) => a.made_s - b.made_s);
+  sent.value = JSON.parse(localStorage.getItem(sentPlace()) ?? "[]") as Entry[];
+}
+
+function waitingPlace(entry: Entry): string {
+  return `brimful.waiting/${job}/${entry.client_id}`;
+}
+
+function sentPlace(): string {
+  return `brimful.sent/${job}`;
 }

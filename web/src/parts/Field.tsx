@@ -1,10 +1,11 @@
 // One value of the job file: labelled, kept as typed, its fault explained beneath.
 
-import { useId, useRef, useState } from "preact/hooks";
+import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { Fault } from "../api/types";
-import { about, answer, change, plan, written } from "../state/job";
-import { at, plain } from "../state/path";
-import { toShow, toWrite, unit, type Kind } from "../state/typed";
+import type { Edit } from "../api/types";
+import { about, answer, changeFrom, plan, written } from "../state/job";
+import { at, plain, placeInList } from "../state/path";
+import { isWords, toShow, toWrite, unit, type Kind } from "../state/typed";
 import { words } from "../words/en";
 
 export interface FieldProps {
@@ -21,15 +22,17 @@ export interface FieldProps {
 
 export function Field({ path, label, kind = "text", si, hint, choices }: FieldProps) {
   const id = useId();
-  const value = written(path);
-  const shown = toShow(value, kind, si && at(answer.value?.job, si));
+  const showNow = () => toShow(written(path), kind, si && at(answer.value?.job, si));
+  const shown = showNow();
   const faults = (answer.value?.faults ?? []).filter((fault) => belongs(fault, path));
   const words_ = choices ?? about.value?.choices[plain(path)];
-  const save = (typed: string) => {
-    if (typed === shown) return Promise.resolve(true);
-    const set = toWrite(typed, kind);
-    return change(set === null ? { path, remove: true } : { path, set });
-  };
+  // Against what the file holds by then: a choice may be taken back before the answer is there.
+  const save = (typed: string) =>
+    changeFrom(() => {
+      if (typed.trim() === showNow()) return [];
+      const set = toWrite(typed, kind);
+      return [set === null ? emptied(path) : { path, set }];
+    });
   const notes = [hint && `${id}-hint`, faults.length > 0 && `${id}-fault`].filter(Boolean).join(" ") || undefined;
   const common = { id, "aria-invalid": faults.length > 0, "aria-describedby": notes };
   return (
@@ -44,7 +47,7 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
             ))}
           </select>
         ) : (
-          <Typed common={common} shown={shown} save={save} placeholder={defaultOf(path)} numeric={kind !== "text"} />
+          <Typed common={common} shown={shown} save={save} placeholder={defaultOf(path)} numeric={!isWords(kind)} />
         )}
         {unit(kind) && <span class="unit">{unit(kind)}</span>}
       </span>
@@ -72,33 +75,56 @@ function Typed(props: {
   numeric: boolean;
   save: (typed: string) => Promise<boolean>;
 }) {
-  const [draft, setDraft] = useState<string | null>(null);
+  const { shown } = props;
+  const [draft, setDraft] = useState<{ text: string; from: string } | null>(null);
+  const [isUnsaved, setUnsaved] = useState(false);
   const saving = useRef<string | null>(null);
+  const leave = () => {
+    setDraft(null);
+    setUnsaved(false);
+  };
   // What was typed stays in sight until the server has it; what is typed meanwhile is not lost.
   const done = () => {
-    if (draft === null || draft === saving.current) return;
-    saving.current = draft;
-    void props.save(draft).then((isSaved) => {
+    if (draft === null || draft.text === saving.current) return;
+    const { text } = draft;
+    saving.current = text;
+    void props.save(text).then((isSaved) => {
       saving.current = null;
-      if (isSaved) setDraft((now) => (now === draft ? null : now));
+      setUnsaved(!isSaved);
+      if (isSaved) setDraft((now) => (now?.text === text ? null : now));
     });
   };
+  // What has come into the file by another way needs no saving.
+  useEffect(() => {
+    if (draft !== null && draft.text === shown && saving.current === null) leave();
+  }, [shown]);
+  const isOther = draft !== null && draft.from !== shown && saving.current === null;
   return (
-    <input
-      {...props.common}
-      type="text"
-      inputMode={props.numeric ? "text" : undefined}
-      autocomplete="off"
-      spellcheck={false}
-      value={draft ?? props.shown}
-      placeholder={props.placeholder}
-      onInput={(event) => setDraft(event.currentTarget.value)}
-      onBlur={done}
-      onKeyDown={(event) => {
-        if (event.key === "Enter") done();
-        if (event.key === "Escape") setDraft(null);
-      }}
-    />
+    <>
+      <input
+        {...props.common}
+        type="text"
+        inputMode={props.numeric ? "text" : undefined}
+        autocomplete="off"
+        spellcheck={false}
+        value={draft?.text ?? shown}
+        placeholder={props.placeholder}
+        onInput={(event) => {
+          const text = event.currentTarget.value;
+          setDraft((now) => ({ text, from: now?.from ?? shown }));
+        }}
+        onBlur={done}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") done();
+          if (event.key === "Escape") leave();
+        }}
+      />
+      {(isUnsaved || isOther) && (
+        <small class="unsaved" role="status">
+          {isOther ? words.field.otherMeanwhile(shown) : words.field.unsaved}
+        </small>
+      )}
+    </>
   );
 }
 
@@ -120,6 +146,15 @@ export function FaultText({ fault, use }: { fault: Fault; use?: (word: string) =
       )}
     </p>
   );
+}
+
+/** An emptied place of a list keeps its place; the last that is emptied takes the list out. */
+function emptied(path: string): Edit {
+  const [list, place] = placeInList(path) ?? [];
+  const values = list && written(list);
+  if (!Array.isArray(values)) return { path, remove: true };
+  const isLast = values.every((value, index) => index + 1 === place || value === "");
+  return isLast ? { path: list!, remove: true } : { path, set: "" };
 }
 
 function belongs(fault: Fault, path: string): boolean {

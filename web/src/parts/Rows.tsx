@@ -3,7 +3,7 @@
 
 import { useLayoutEffect, useId, useRef, useState } from "preact/hooks";
 import type { Written } from "../api/types";
-import { about, answer, change, written } from "../state/job";
+import { about, answer, change, changeFrom, written } from "../state/job";
 import { plain } from "../state/path";
 import { toWrite, unit, type Kind } from "../state/typed";
 import { words } from "../words/en";
@@ -32,18 +32,40 @@ interface RowsProps {
 export function Rows({ path, si, label, one, columns }: RowsProps) {
   const entries = written(path);
   const count = Array.isArray(entries) ? entries.length : 0;
+  const own = answer.value?.faults.filter((fault) => fault.key === path) ?? [];
   return (
     <section class="rows" aria-label={label}>
       <h4>{label}</h4>
       {Array.from({ length: count }, (_, index) => (
-        <Row key={index} path={`${path}[${index + 1}]`} si={`${si}[${index + 1}]`} one={`${one} ${index + 1}`} columns={columns(`${path}[${index + 1}]`)} />
+        <Row key={index} list={path} place={index + 1} si={`${si}[${index + 1}]`} one={`${one} ${index + 1}`} columns={columns(`${path}[${index + 1}]`)} />
+      ))}
+      {own.map((fault) => (
+        <div class="fault" key={fault.says}>
+          <FaultText fault={fault} />
+        </div>
       ))}
       <NewRow path={path} one={one} columns={columns(`${path}[${count + 1}]`)} />
     </section>
   );
 }
 
-function Row({ path, si, one, columns }: { path: string; si: string; one: string; columns: readonly Column[] }) {
+/** Takes out an entry as it was seen: by its turn those before it may be gone, or it itself. */
+function takeOut(list: string, place: number): void {
+  const namesNow = () => {
+    const entries = written(list);
+    return Array.isArray(entries) ? entries.map((entry) => (entry as { name?: unknown } | null)?.name) : [];
+  };
+  const names = namesNow();
+  const name = names[place - 1];
+  void changeFrom(() => {
+    const now = namesNow();
+    const at = now.length === names.length ? place : name === undefined ? 0 : now.indexOf(name) + 1;
+    return at === 0 ? [] : [{ path: `${list}[${at}]`, remove: true }];
+  });
+}
+
+function Row({ list, place, si, one, columns }: { list: string; place: number; si: string; one: string; columns: readonly Column[] }) {
+  const path = `${list}[${place}]`;
   const name = String(written(`${path}.name`) ?? one);
   const own = answer.value?.faults.filter((fault) => fault.key === path) ?? [];
   const faulty = answer.value?.faults.some((fault) => fault.key?.startsWith(path)) ?? false;
@@ -64,9 +86,11 @@ function Row({ path, si, one, columns }: { path: string; si: string; one: string
         type="button"
         class="quiet"
         onClick={(event) => {
+          // The second click of a double one would meet the entry that moves up.
+          if (event.detail > 1) return;
           // The button goes with its entry: the focus stays with the list.
           event.currentTarget.closest("section")?.querySelector<HTMLElement>(":scope > div > .add")?.focus();
-          void change({ path, remove: true });
+          takeOut(list, place);
         }}
       >
         {words.field.remove} {name}
@@ -81,6 +105,7 @@ function NewRow({ path, one, columns }: { path: string; one: string; columns: re
   // The form takes the focus when it opens, and the button takes it back.
   const open = values !== null;
   const touched = useRef(false);
+  const putting = useRef(false);
   useLayoutEffect(() => {
     if (touched.current) self.current?.querySelector<HTMLElement>("input, select, button")?.focus();
   }, [open]);
@@ -100,10 +125,15 @@ function NewRow({ path, one, columns }: { path: string; one: string; columns: re
       </div>
     );
   }
+  // The form stays filled in until the entry is in the file.
   const put = (event: Event) => {
     event.preventDefault();
-    void change({ path, append: entry(columns, values) });
-    setValues(null);
+    if (putting.current) return;
+    putting.current = true;
+    void change({ path, append: entry(columns, values) }).then((isIn) => {
+      putting.current = false;
+      if (isIn) setValues(null);
+    });
   };
   return (
     <div ref={self}>

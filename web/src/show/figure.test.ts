@@ -20,7 +20,7 @@ test("metric lengths, volumes and masses", () => {
 // An inch is 25.4 mm, a US gallon 231 cubic inches, a pound 0.45359237 kg: their definitions.
 test("inches go by sixteenths, in lowest terms", () => {
   units.showIn("inch");
-  expect(figure.length(0.0254 * 17.75)).toBe("17 3/4 in");
+  expect(figure.length(0.0254 * 17.75)).toBe("17\u00a03/4 in");
   expect(figure.length(0.0254 / 16)).toBe("1/16 in");
   expect(figure.length(0.0254 * 38)).toBe("38 in");
   expect(figure.length(-0.0254 * 6.5)).toBe("-6 1/2 in");

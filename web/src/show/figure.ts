@@ -1,10 +1,9 @@
 // SI figures as text in the units that are shown, with the reader's own decimal mark.
 
 import type { Quantity } from "../api/types";
-import { system, type System } from "../state/units";
+import { inchParts, system, type System } from "../state/units";
 
 const INCH = 0.0254;
-const FRACTION = 16;
 const US_GALLON = 0.003785411784;
 const POUND = 0.45359237;
 const POUND_FORCE = 4.4482216152605;
@@ -25,9 +24,10 @@ export function number(value: number, digits = 1): string {
 }
 
 function inches(metres: number): string {
-  const parts = Math.round((Math.abs(metres) / INCH) * FRACTION);
-  const whole = Math.floor(parts / FRACTION);
-  let [above, below] = [parts % FRACTION, FRACTION];
+  const inch = inchParts.value;
+  const parts = Math.round((Math.abs(metres) / INCH) * inch);
+  const whole = Math.floor(parts / inch);
+  let [above, below] = [parts % inch, inch];
   while (above > 0 && above % 2 === 0) [above, below] = [above / 2, below / 2];
   const sign = metres < 0 && parts > 0 ? "-" : "";
   const text = above === 0 ? `${whole}` : whole === 0 ? `${above}/${below}` : `${whole} ${above}/${below}`;
@@ -40,7 +40,17 @@ export function bareLength(metres: number, shown: System = system.value): string
 }
 
 export function length(metres: number): string {
-  return `${bareLength(metres)} ${lengthUnit()}`;
+  return unbroken(`${bareLength(metres)} ${lengthUnit()}`);
+}
+
+/** With mixed numbers that no line breaks in two: `17 3/4` read as `3/4` is another size. */
+export function unbroken(text: string): string {
+  return text.replace(/(\d) (?=\d+\/\d)/g, "$1\u00a0");
+}
+
+/** The thickness of sheet: nearer than a tape shows, since 12 mm sheet is not half an inch. */
+export function sheetThickness(metres: number): string {
+  return movement(metres);
 }
 
 /** A small movement: decimals also in inches. */
@@ -49,7 +59,7 @@ export function movement(metres: number): string {
 }
 
 export function size(sides: readonly number[]): string {
-  return `${sides.map((side) => bareLength(side)).join(" × ")} ${lengthUnit()}`;
+  return unbroken(`${sides.map((side) => bareLength(side)).join(" × ")} ${lengthUnit()}`);
 }
 
 /** A long way: metres or feet. */

@@ -125,9 +125,12 @@ function setLabels(
     const button = paper?.children[index] as HTMLElement | undefined;
     const panel = panels.find((one) => one.mark === label.mark);
     if (!button) return;
-    const spot = scene.onPaper(panel ? scene.middle(panel.solid, explode) : label.at);
-    const [x, y] = clear(spot, button.offsetWidth, button.offsetHeight, placed);
-    button.style.visibility = "visible";
+    const at = panel ? scene.middle(panel.solid, explode) : label.at;
+    const isSeen = !scene.isCutAway(at);
+    button.style.visibility = isSeen ? "visible" : "hidden";
+    if (!isSeen) return;
+    button.classList.toggle("behind", panel !== undefined && scene.isBehind(at, label.mark));
+    const [x, y] = clear(scene.onPaper(at), button.offsetWidth, button.offsetHeight, placed);
     button.style.transform = `translate(-50%, -50%) translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
   });
 }

@@ -17,6 +17,7 @@ import {
   MeshLambertMaterial,
   PerspectiveCamera,
   Plane,
+  Raycaster,
   Scene,
   SphereGeometry,
   Vector3,
@@ -58,6 +59,7 @@ export class TankScene {
   private readonly things = new Group();
   private centre = new Vector3();
   private radius = 1;
+  private clips: Plane[] = [];
   private asked = false;
   private framed = "";
   private size = "";
@@ -90,6 +92,7 @@ export class TankScene {
     this.empty();
     this.measure(model);
     const clips = look.cut ? [this.cutPlane(model, look.cut)] : [];
+    this.clips = clips;
     for (const panel of model.panels) {
       const bulged = look.bulge > 0 ? model.bulge?.panels.find((one) => one.mark === panel.mark) : undefined;
       const solid = bulged ? displaced(bulged, look.bulge) : panel.solid;
@@ -100,6 +103,8 @@ export class TankScene {
         clips,
         line: look.lit.includes(panel.mark) ? "#b3261e" : "#2a3338",
       });
+      // What is seen through hides nothing.
+      group.userData.mark = look.faint ? undefined : panel.mark;
       group.position.copy(this.apart(panel.solid).multiplyScalar(look.explode));
       this.things.add(group);
     }
@@ -150,6 +155,19 @@ export class TankScene {
   middle(solid: Solid, explode: number): Point {
     const mid = middleOf(solid).add(this.apart(solid).multiplyScalar(explode));
     return [mid.x, mid.y, mid.z];
+  }
+
+  /** Whether a point has been cut away. */
+  isCutAway(at: Point): boolean {
+    return this.clips.some((clip) => clip.distanceToPoint(new Vector3(...at)) < 0);
+  }
+
+  /** Whether another panel lies before a point of this one. */
+  isBehind(at: Point, mark: string): boolean {
+    const way = new Vector3(...at).sub(this.camera.position);
+    const ray = new Raycaster(this.camera.position, way.clone().normalize(), 0, way.length() * 0.999);
+    const panels = this.things.children.filter((thing) => thing.userData.mark !== undefined && thing.userData.mark !== mark);
+    return ray.intersectObjects(panels.map((group) => group.children[0]!), false).some(({ point }) => !this.isCutAway(point.toArray()));
   }
 
   /** Draws now; the benchmark counts these. */

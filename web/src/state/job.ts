@@ -8,8 +8,9 @@
 import { batch, computed, effect, signal } from "@preact/signals";
 import { ask, jobPath, Refusal, windowId } from "../api/client";
 import type { About, Edit, JobAnswer, Model, Plan, Remedy } from "../api/types";
-import { Cancelled, work, type Progress } from "../api/work";
+import { Cancelled, Lost, work, type Progress } from "../api/work";
 import { at } from "./path";
+import { words } from "../words/en";
 import { followJob, system } from "./units";
 
 export interface Conflict {
@@ -32,6 +33,9 @@ export const conflict = signal<Conflict | null>(null);
 /** A sentence that something could not be done. */
 export const trouble = signal<string | null>(null);
 
+/** An unsaved text of the whole file, and the text it was begun on. */
+export const textDraft = signal<{ text: string; etag: string } | null>(null);
+
 /** The picture belongs to an older text of the file, since the newest has faults. */
 export const stale = computed(() => (answer.value?.faults.length ?? 0) > 0);
 
@@ -39,6 +43,10 @@ let following = new AbortController();
 let unfollowUnits = () => {};
 let queue: Promise<boolean> = Promise.resolve(true);
 let events: EventSource | null = null;
+/** Whether the line to the server is broken. */
+let isLost = false;
+let again: ReturnType<typeof setTimeout> | undefined;
+const LISTEN_AGAIN_MS = 3000;
 
 export async function open(name: string): Promise<void> {
   close();
@@ -52,34 +60,55 @@ export async function open(name: string): Promise<void> {
 
 export function close(): void {
   following.abort();
-  events?.close();
-  events = null;
+  deaf();
   unfollowUnits();
   document.removeEventListener("visibilitychange", whenSeen);
   window.removeEventListener("pagehide", stop);
   batch(() => {
-    loadCase.value = answer.value = plan.value = model.value = progress.value = remedies.value = conflict.value = trouble.value = null;
+    loadCase.value = answer.value = plan.value = model.value = progress.value = remedies.value = conflict.value = trouble.value = textDraft.value = null;
   });
 }
 
-/** Hears of changes that others make. */
+/** Hears of changes that others make, and of the server's going and coming back. */
 function listen(): void {
-  events = new EventSource(`/api/${jobPath(answer.value!.name, "events")}?window=${windowId}`);
-  events.addEventListener("changed", (event) => {
+  clearTimeout(again);
+  const source = new EventSource(`/api/${jobPath(answer.value!.name, "events")}?window=${windowId}`);
+  source.addEventListener("changed", (event) => {
     const { etag, by } = JSON.parse((event as MessageEvent<string>).data) as { etag: string; by: string | null };
-    if (by !== windowId && etag !== answer.value?.etag && !conflict.value) void inTurn(reload);
+    const isNew = etag !== answer.value?.etag || trouble.value !== null;
+    if (by !== windowId && isNew && !conflict.value) void inTurn(reload);
   });
+  source.onerror = () => {
+    // Asking tells whether no server is there or one that refuses.
+    if (!isLost && !conflict.value) void inTurn(reload);
+    isLost = true;
+    // After a refusal a browser does not try again by itself.
+    if (source.readyState === EventSource.CLOSED) again = setTimeout(listen, LISTEN_AGAIN_MS);
+  };
+  source.onopen = () => {
+    if (isLost && !conflict.value) void inTurn(reload).then(followOn);
+    isLost = false;
+  };
+  events = source;
+}
+
+function deaf(): void {
+  events?.close();
+  events = null;
+  clearTimeout(again);
+}
+
+/** Goes on with the whole check where it broke off with the server. */
+function followOn(): void {
+  if (plan.value?.draft !== false && progress.value === null && !stale.value) follow();
 }
 
 /** A browser keeps few connections to a server: a window out of sight gives its own back. */
 function whenSeen(): void {
-  events?.close();
+  deaf();
   if (document.visibilityState === "hidden") return;
   listen();
-  void inTurn(async () => {
-    const now = await ask<JobAnswer>(jobPath(answer.value!.name));
-    if (now.etag !== answer.value!.etag && !conflict.value) taken(now);
-  });
+  if (!conflict.value) void inTurn(reload);
 }
 
 /** Saves edits as they were typed, and works out what follows; false where the server was not reached. */
@@ -96,10 +125,10 @@ export function changeFrom(now: () => Edit[]): Promise<boolean> {
   });
 }
 
-/** Saves the whole text. */
-export function write(text: string): Promise<boolean> {
+/** Saves the whole text, where the file still is as it was when the change was begun. */
+export function write({ text, etag }: { text: string; etag: string }): Promise<boolean> {
   performance.mark("edit");
-  return inTurn(() => save({ text }, "PUT", "text", { text }));
+  return inTurn(() => save({ text }, "PUT", "text", { text }, etag));
 }
 
 export function undo(): Promise<boolean> {
@@ -112,16 +141,20 @@ export function redo(): Promise<boolean> {
 
 /** Leaves the file as it is on disk and shows it. */
 export function takeTheirs(): Promise<boolean> {
+  if (!Array.isArray(conflict.value?.mine)) textDraft.value = null;
   conflict.value = null;
   return inTurn(reload);
 }
 
 /** Puts what was to be saved into the file as it is on disk now. */
-export function putMine(): Promise<boolean> {
-  const { mine, theirs } = conflict.value!;
+export async function putMine(): Promise<void> {
+  const met = conflict.value!;
+  const { mine, theirs } = met;
   conflict.value = null;
   answer.value = { ...answer.value!, etag: theirs.etag };
-  return Array.isArray(mine) ? change(...mine) : write(mine.text);
+  const isSaved = await (Array.isArray(mine) ? change(...mine) : write({ text: mine.text, etag: theirs.etag }));
+  if (!isSaved) conflict.value = met;
+  else if (!Array.isArray(mine) && !conflict.value) textDraft.value = null;
 }
 
 /** The value at a key of the file, as typed. */
@@ -129,16 +162,23 @@ export function written(path: string): unknown {
   return at(answer.value?.written, path);
 }
 
+/** Why work was left: the text that it was of is no longer the newest. */
+const CHANGED = "changed";
+
 /** Stops the long work that runs; the draft figures stay. */
 export function stop(): void {
-  following.abort();
+  leave();
+}
+
+function leave(why?: typeof CHANGED): void {
+  following.abort(why);
+  following = new AbortController();
   progress.value = null;
 }
 
-/** Works out the whole check again where it was stopped. */
+/** Works out the whole check of the text as it is now. */
 export function follow(): void {
-  following.abort();
-  following = new AbortController();
+  leave(CHANGED);
   void figures(following.signal);
 }
 
@@ -154,32 +194,45 @@ export async function askRemedies(): Promise<void> {
 
 /** Long work for a person who waits; null where it was stopped or failed, which is then said. */
 export async function long<T extends object>(name: string, what: string): Promise<T | "unsupported" | null> {
+  const { signal } = following;
+  const units = system.value;
   try {
-    return await work<T>(name, what, system.value, (now) => (progress.value = now), following.signal);
+    return await work<T>(name, what, units, (now) => !signal.aborted && (progress.value = now), signal);
   } catch (error) {
-    if (error instanceof Refusal && (error.status === 501 || error.status === 404)) return "unsupported";
-    if (!(error instanceof Cancelled)) report(error);
+    if (error instanceof Refusal && error.status === 501) return "unsupported";
+    if (signal.reason === CHANGED) trouble.value = words.dropped;
+    else if (!(error instanceof Cancelled)) report(error);
     return null;
   } finally {
-    progress.value = null;
+    if (!signal.aborted) {
+      progress.value = null;
+      if (system.value !== units) void reword();
+    }
   }
 }
 
+/** Changes that are on their way to the file. */
+export const saving = signal(0);
+
 function inTurn(act: () => Promise<void>): Promise<boolean> {
-  queue = queue.then(act).then(
-    () => true,
-    (error) => {
-      report(error);
-      return false;
-    },
-  );
+  saving.value += 1;
+  queue = queue
+    .then(act)
+    .then(
+      () => true,
+      (error) => {
+        report(error);
+        return false;
+      },
+    )
+    .finally(() => (saving.value -= 1));
   return queue;
 }
 
-async function save(mine: Conflict["mine"], method: string, what: string, body: unknown): Promise<void> {
+async function save(mine: Conflict["mine"], method: string, what: string, body: unknown, on?: string): Promise<void> {
   const { name, etag, text } = answer.value!;
   try {
-    taken(await ask<JobAnswer>(jobPath(name, what), { method, body, etag }));
+    taken(await ask<JobAnswer>(jobPath(name, what), { method, body, etag: on ?? etag }));
   } catch (error) {
     if (!(error instanceof Refusal) || error.status !== 412) throw error;
     const earlier = conflict.value?.mine;
@@ -189,8 +242,11 @@ async function save(mine: Conflict["mine"], method: string, what: string, body: 
   }
 }
 
+/** Takes the file as it is now; what goes on for the same text goes on. */
 async function reload(): Promise<void> {
-  taken(await ask<JobAnswer>(jobPath(answer.value!.name)));
+  const now = await ask<JobAnswer>(jobPath(answer.value!.name));
+  if (now.etag === answer.value!.etag) trouble.value = null;
+  else taken(now);
 }
 
 function taken(now: JobAnswer): void {
@@ -199,8 +255,9 @@ function taken(now: JobAnswer): void {
     remedies.value = null;
     answer.value = now;
   });
-  if (now.job) followJob(now.job.units);
+  if (now.job) followJob(now.job.units, at(now.written, "job.fraction"));
   if (now.faults.length === 0) follow();
+  else leave(CHANGED);
 }
 
 async function figures(signal: AbortSignal): Promise<void> {
@@ -220,17 +277,20 @@ async function figures(signal: AbortSignal): Promise<void> {
     model.value = shapes;
     mark("pictures");
     const whole = await wholePlan(name, signal);
-    if (signal.aborted || etag !== answer.value?.etag) return;
+    if (signal.aborted || whole.etag !== answer.value?.etag) return;
     plan.value = whole;
     mark("whole");
     progress.value = null;
     if (loadCase.value !== null && !loadCasesOf(whole).includes(loadCase.value)) loadCase.value = null;
     if (system.value !== units) await reword();
-    model.value = await ask<Model>(modelPath(name), { signal });
+    await drawLoad(name, signal);
   } catch (error) {
     if (signal.aborted) return;
     progress.value = null;
-    report(error);
+    const faults = error instanceof Refusal ? error.body.faults : undefined;
+    // What reads but cannot be built is a fault of the job like any other; its sizes can still be dragged.
+    if (faults?.length && etag === answer.value?.etag) answer.value = { ...answer.value, faults };
+    else report(error);
   }
 }
 
@@ -244,13 +304,23 @@ function modelPath(name: string): string {
   return jobPath(name, `model?units=${system.value}${bulge}`);
 }
 
+/** The model under the load that is chosen once it has come. */
+async function drawLoad(name: string, signal: AbortSignal): Promise<void> {
+  for (;;) {
+    const path = modelPath(name);
+    const shapes = await ask<Model>(path, { signal });
+    if (path !== modelPath(name)) continue;
+    if (shapes.etag === answer.value?.etag) model.value = shapes;
+    return;
+  }
+}
+
 /** Shows the bulge under a load; null for the lasting one that asks most. */
 export async function showLoad(load: string | null): Promise<void> {
   loadCase.value = load;
   if (!model.value?.bulge) return;
   try {
-    const shapes = await ask<Model>(modelPath(answer.value!.name), { signal: following.signal });
-    if (loadCase.value === load && shapes.etag === model.value?.etag) model.value = shapes;
+    await drawLoad(answer.value!.name, following.signal);
   } catch (error) {
     report(error);
   }
@@ -276,22 +346,22 @@ async function say(): Promise<void> {
       loadCase.value = loadCasesOf(said)[place] ?? null;
       plan.value = said;
     });
-    if (model.peek()?.bulge) model.value = await ask<Model>(modelPath(answer.peek()!.name), { signal: following.signal });
+    if (model.peek()?.bulge) await drawLoad(answer.peek()!.name, following.signal);
   } catch (error) {
     report(error);
   }
 }
 
 /**
- * The whole check. Where another window's asking took the place of this one's, asks again later and
- * later: what was worked out for one window is kept for all.
+ * The whole check. Where another window's asking took the place of this one's, or the server was started
+ * anew, asks again later and later: what was worked out for one window is kept for all.
  */
 async function wholePlan(name: string, signal: AbortSignal): Promise<Plan> {
   for (let wait_s = 4; ; wait_s *= 2) {
     try {
       return await work<Plan>(name, "whole", system.value, (now) => !signal.aborted && (progress.value = now), signal);
     } catch (error) {
-      if (signal.aborted || !(error instanceof Cancelled)) throw error;
+      if (signal.aborted || !(error instanceof Cancelled || error instanceof Lost)) throw error;
     }
     await new Promise((resolve) => setTimeout(resolve, wait_s * 1000));
     signal.throwIfAborted();

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { at, plain } from "./path";
+import { at, placeInList, plain } from "./path";
 
 const job = { opening: [{ at: [80, 90] }, { at: ["1 in", 5] }], space: { box: [980, 430, 410] } };
 
@@ -16,4 +16,9 @@ test("what is not there is undefined, however deep", () => {
 
 test("a plain key has no counts", () => {
   expect(plain("stock.sheet[2].size[1]")).toBe("stock.sheet.size");
+});
+
+test("a place in a list, and what is none", () => {
+  expect(placeInList("opening[2].at[1]")).toEqual(["opening[2].at", 1]);
+  expect(placeInList("opening[2].name")).toBeNull();
 });

@@ -14,3 +14,9 @@ export function at(root: unknown, path: string): unknown {
 export function plain(path: string): string {
   return path.replace(/\[\d+\]/g, "");
 }
+
+/** The list and the place in it that a path ends with: `opening[2].at` and 1 of `opening[2].at[1]`. */
+export function placeInList(path: string): [string, number] | null {
+  const [, list, place] = /^(.+)\[(\d+)\]$/.exec(path) ?? [];
+  return list ? [list, Number(place)] : null;
+}

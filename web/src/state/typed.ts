@@ -4,13 +4,14 @@
 // other than the file's gets that unit behind it, since otherwise the file would read another size.
 
 import type { Written } from "../api/types";
-import { bareLength, lengthUnit, mass, number, temperature } from "../show/figure";
+import { bareLength, lengthUnit, mass, number, sheetThickness, temperature } from "../show/figure";
 import { written } from "./job";
 import { system, type System } from "./units";
 
-export type Kind = "text" | "length" | "thickness" | "mass" | "temperature" | "years" | "number" | "count";
+/** What a field takes; a `name` is any words at all, a `text` may be a list too. */
+export type Kind = "name" | "text" | "length" | "thickness" | "mass" | "temperature" | "years" | "number" | "count";
 
-const BARE = /^[-\d][\d.,/ ]*$/;
+const BARE = /^-?[\d½¼¾⅛⅜⅝⅞][\d.,/ ½¼¾⅛⅜⅝⅞-]*$/;
 const INCH_TEXT = /"|'|\b(in|ft|gal|lb|degF)\b/;
 
 /** The unit shown behind the field. */
@@ -40,7 +41,8 @@ export function toWrite(typed: string, kind: Kind): Written {
   switch (kind) {
     case "number":
     case "count":
-      return isNumber ? Number(text) : text;
+      // The file knows no comma in a plain number.
+      return isNumber || /^-?\d+,\d+$/.test(text) ? Number(text.replace(",", ".")) : text;
     case "length":
     case "thickness":
       if (!isBare || lengthUnit() === written("job.lengths")) return isNumber ? Number(text) : text;
@@ -52,7 +54,7 @@ export function toWrite(typed: string, kind: Kind): Written {
     case "years":
       return isBare ? `${text} years` : text;
     default:
-      return text.startsWith("[") ? list(text) : text;
+      return kind === "text" && text.startsWith("[") ? list(text) : text;
   }
 }
 
@@ -74,8 +76,9 @@ export function toShow(value: unknown, kind: Kind, si: unknown): string {
   if (typeof si !== "number") return BARE.test(typed) && isLength(kind) ? `${typed} ${String(written("job.lengths") ?? "")}`.trim() : typed;
   switch (kind) {
     case "length":
-    case "thickness":
       return bareLength(si);
+    case "thickness":
+      return sheetThickness(si).replace(/ .*/, "");
     case "mass":
       return mass(si).replace(/ .*/, "");
     case "temperature":
@@ -88,8 +91,13 @@ export function toShow(value: unknown, kind: Kind, si: unknown): string {
 /** A number typed into the file is shown with the reader's decimal mark; the unit stands beside. */
 function withoutUnit(typed: string, kind: Kind): string {
   const ends = kind === "temperature" ? / ?deg[CF]$/ : kind === "years" ? / years?$/ : kind === "mass" ? / (kg|lb)$/ : / (mm|in)$/;
-  const bare = kind === "text" ? typed : typed.replace(ends, "");
-  return /^-?\d+\.\d+$/.test(bare) && kind !== "text" ? number(Number(bare), 9) : bare;
+  if (isWords(kind)) return typed;
+  const bare = typed.replace(ends, "");
+  return /^-?\d+\.\d+$/.test(bare) ? number(Number(bare), 9) : bare;
+}
+
+export function isWords(kind: Kind): boolean {
+  return kind === "name" || kind === "text";
 }
 
 function isLength(kind: Kind): boolean {

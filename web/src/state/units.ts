@@ -7,14 +7,17 @@ export type System = "metric" | "inch";
 const KEPT = "brimful.units";
 
 export const system = signal<System>(kept() ?? "metric");
+/** Parts of an inch that lengths are shown to, by the job. */
+export const inchParts = signal(16);
 
 export function showIn(chosen: System): void {
   system.value = chosen;
   localStorage.setItem(KEPT, chosen);
 }
 
-/** Takes the job's own units where nobody has chosen yet. */
-export function followJob(units: unknown): void {
+/** Takes the job's own units where nobody has chosen yet, and its smallest fraction of an inch. */
+export function followJob(units: unknown, fraction?: unknown): void {
+  inchParts.value = fraction === "1/32" ? 32 : 16;
   if (kept() === null) system.value = units === "inch" ? "inch" : "metric";
 }
 

@@ -4,7 +4,7 @@ import { useState } from "preact/hooks";
 import type { Cut, Layout } from "../api/types";
 import { Stage } from "../parts/Stage";
 import { Stepper } from "../parts/Stepper";
-import { length, size } from "../show/figure";
+import { length, sheetThickness, size } from "../show/figure";
 import { choose, chosen } from "../state/chosen";
 import { plan } from "../state/job";
 import { words } from "../words/en";
@@ -22,7 +22,7 @@ export function CutStage() {
           ))}
           {plan.value?.cut.groups.map((group) => (
             <p key={group.thickness_m}>
-              {length(group.thickness_m)}: {words.cut.verdict} {group.verdict}.{" "}
+              {sheetThickness(group.thickness_m)}: {words.cut.verdict} {group.verdict}.{" "}
               {group.left_out.length > 0 && <strong>{words.cut.leftOut(group.left_out.map((one) => `${one.panel} (${one.why})`).join(", "))}</strong>}
             </p>
           ))}
@@ -40,7 +40,7 @@ function SheetView({ layout, thickness, number }: { layout: Layout; thickness: n
   const cut = layout.cuts[Math.min(step, layout.cuts.length - 1)];
   const { length_m: long, width_m: wide } = layout;
   const pen = Math.max(long, wide) / 260;
-  const title = words.cut.sheet(number, `${size([long, wide])}, ${length(thickness)}`);
+  const title = words.cut.sheet(number, `${size([long, wide])}, ${sheetThickness(thickness)}`);
   const nameOf = (mark: string) => plan.value?.panels.find((panel) => panel.mark === mark)?.name ?? "";
   // The sheet's y runs up; paper's runs down.
   const down = (at: number, high: number) => wide - at - high;
@@ -54,7 +54,8 @@ function SheetView({ layout, thickness, number }: { layout: Layout; thickness: n
         ))}
         {layout.parts.map(({ panel, place: { at_m, size_m } }) => {
           const name = `${panel} ${nameOf(panel)}`;
-          const measure = size(size_m);
+          // The unit stands above the sheet.
+          const measure = size(size_m).replace(/ [a-z]+$/, "");
           const letters = Math.max(name.length, measure.length);
           const fit = (count: number) => [fontFor(size_m[0], size_m[1], count), fontFor(size_m[1], size_m[0], count)] as const;
           const isTurned = fit(letters)[1] > 1.3 * fit(letters)[0];

@@ -9,29 +9,30 @@ import { Sketch } from "../parts/Sketch";
 import { Stage } from "../parts/Stage";
 import { hours, mass, run, volume } from "../show/figure";
 import { ofFacets } from "../show/shape";
-import { answer, change, long, written } from "../state/job";
-import { system } from "../state/units";
+import { answer, changeFrom, long, written } from "../state/job";
+import { system, type System } from "../state/units";
 import { words } from "../words/en";
 
 const { fits } = words;
 
 /** What was found, what is to be said of it, and the text of the job it was found for. */
-type Found = Fit & { findings: Finding[]; etag: string };
+type Found = Fit & { findings: Finding[]; etag: string; units: System };
 
 export function Fits() {
   const [fit, setFit] = useState<Found | "asking" | "unsupported" | null>(null);
   const find = async () => {
     const { name, etag } = answer.value!;
+    const units = system.value;
     setFit("asking");
     const came = await long<{ fit: Fit; findings: Finding[] }>(name, "fit");
-    setFit(came === null || came === "unsupported" ? came : { ...came.fit, findings: came.findings, etag });
+    setFit(came === null || came === "unsupported" ? came : { ...came.fit, findings: came.findings, etag, units });
   };
+  const found = fit !== null && typeof fit === "object" ? fit : null;
   const units = system.value;
   useEffect(() => {
     // Its sentences are in the units that they were asked in.
-    if (fit !== null && typeof fit === "object") void find();
-  }, [units]);
-  const found = fit !== null && typeof fit === "object" ? fit : null;
+    if (found && found.units !== units) void find();
+  }, [units, found]);
   return (
     <Stage id="fits">
       <div class="row">
@@ -112,6 +113,7 @@ function OneOffer({ offer }: { offer: Offer }) {
   ] as const)
     .filter(([, text]) => text !== "")
     .map(([name, text]) => [name, <Said key={name} text={text} />] as const);
+  const isTaken = written("body.fitted") === offer.name;
   return (
     <li>
       <h3>{offer.name}</h3>
@@ -131,8 +133,8 @@ function OneOffer({ offer }: { offer: Offer }) {
           </ol>
         </details>
       )}
-      <button type="button" class="main" onClick={() => void change(...taking(offer.name))}>
-        {fits.take}
+      <button type="button" class="main" aria-disabled={isTaken} onClick={() => isTaken || void changeFrom(() => taking(offer.name))}>
+        {isTaken ? fits.taken : fits.take}
       </button>
     </li>
   );

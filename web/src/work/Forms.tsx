@@ -17,10 +17,10 @@ export function SpaceForm() {
   return (
     <>
       <Group label={form.job}>
-        <Field path="job.name" label={form.jobName} />
-        <Field path="job.customer" label={form.customer} />
+        <Field path="job.name" label={form.jobName} kind="name" />
+        <Field path="job.customer" label={form.customer} kind="name" />
         <Field path="job.duty" label={form.duty} />
-        <Field path="job.lengths" label={form.lengths} />
+        <Field path="job.lengths" label={form.lengths} hint={form.lengthsHint} />
       </Group>
       <Group label={form.space}>
         {boxed && <Sizes path="space.box" si="space.shape.box_m" label={form.spaceBox} names={AXES} />}

@@ -32,6 +32,8 @@ export function JobsPage() {
           <li key={job.name}>
             <a href={`/job/${encodeURIComponent(job.name)}`}>{job.title || job.name}</a>
             <small>
+              {/* The file's name tells apart what is called the same. */}
+              {job.title && job.title !== job.name && `${job.name} · `}
               {job.fault ? jobs.faulty : jobs.changed(new Date(job.changed_s * 1000).toLocaleString())}
             </small>
             <a class="button" href={`/bench/${encodeURIComponent(job.name)}`} aria-label={`${jobs.bench}: ${job.title || job.name}`}>

@@ -11,7 +11,8 @@ export function Mind({ atLine }: { atLine: (line: number) => void }) {
   const findings = plan.value?.findings ?? [];
   return (
     <Stage id="mind">
-      {findings.length === 0 && <p class="empty">{words.mind.none}</p>}
+      {!plan.value && <p role="status">{words.wait}</p>}
+      {plan.value && findings.length === 0 && <p class="empty">{words.mind.none}</p>}
       <ol class="findings">
         {findings.map((finding, index) => (
           <OneFinding key={index} finding={finding} atLine={atLine} />

@@ -80,7 +80,7 @@ function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; s
               onPointerUp={letGo}
               onKeyDown={(event) => {
                 const by = arrow(event);
-                if (event.key === "Delete" && outline.length > 3) void change({ path: `${path}[${index + 1}]`, remove: true });
+                if (event.key === "Delete") void changeFrom(() => ((drawnNow()?.length ?? 0) > 3 ? [{ path: `${path}[${index + 1}]`, remove: true }] : []));
                 if (!by) return;
                 event.preventDefault();
                 // A key that is held down is one change, made when it is let go.

@@ -5,13 +5,13 @@ import { ask, jobPath } from "../api/client";
 import type { Papers } from "../api/types";
 import { Stage } from "../parts/Stage";
 import { bytes } from "../show/figure";
-import { answer, long, plan } from "../state/job";
+import { answer, long, plan, stale } from "../state/job";
 import { words } from "../words/en";
 
 export function PapersStage() {
   const [papers, setPapers] = useState<Papers | null>(null);
   const [making, setMaking] = useState(false);
-  const { name, etag, faults } = answer.value!;
+  const { name, etag } = answer.value!;
 
   useEffect(() => {
     ask<Papers>(jobPath(name, "papers"))
@@ -30,7 +30,7 @@ export function PapersStage() {
   return (
     <Stage id="papers">
       <div class="row">
-        <button type="button" class="main" aria-disabled={making || faults.length > 0} onClick={() => !making && faults.length === 0 && void make()}>
+        <button type="button" class="main" aria-disabled={making || stale.value} onClick={() => !making && !stale.value && void make()}>
           {making ? words.papers.making : words.papers.make}
         </button>
         {files.length > 0 && !making && (

@@ -1,14 +1,20 @@
 // The way to each stage, with the one that is being looked at marked.
 
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { STAGES, type StageId } from "../parts/Stage";
 import { goTo } from "../state/chosen";
 import { words } from "../words/en";
 
 export function Rail() {
   const here = useStageInSight();
+  const self = useRef<HTMLElement>(null);
+  // On a narrow screen the row is longer than the screen: it goes along, and the page stays where it is.
+  useEffect(() => {
+    const [rail, link] = [self.current!, self.current!.querySelector<HTMLElement>("[aria-current]")];
+    if (link && rail.scrollWidth > rail.clientWidth) rail.scrollLeft = link.offsetLeft - rail.clientWidth / 3;
+  }, [here]);
   return (
-    <nav class="rail" aria-label={words.top.stages}>
+    <nav class="rail" ref={self} aria-label={words.top.stages}>
       <ol>
         {STAGES.map((id, index) => (
           <li key={id}>
@@ -33,13 +39,14 @@ export function Rail() {
   );
 }
 
-/** The last stage that begins above the middle of the screen. */
+/** The last stage that begins above the upper third of the screen; the last of all at the end of the page. */
 function useStageInSight(): StageId {
   const [here, setHere] = useState<StageId>("space");
   useEffect(() => {
     const look = () => {
-      const begun = STAGES.filter((id) => (document.getElementById(id)?.getBoundingClientRect().top ?? Infinity) < innerHeight / 2);
-      setHere(begun.at(-1) ?? "space");
+      const begun = STAGES.filter((id) => (document.getElementById(id)?.getBoundingClientRect().top ?? Infinity) < innerHeight / 3);
+      const isAtEnd = scrollY > 0 && innerHeight + scrollY >= document.documentElement.scrollHeight - 2;
+      setHere((isAtEnd ? STAGES.at(-1) : begun.at(-1)) ?? "space");
     };
     addEventListener("scroll", look, { passive: true });
     return () => removeEventListener("scroll", look);

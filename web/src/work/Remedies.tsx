@@ -3,7 +3,7 @@
 import type { Remedy, RemedyFigures } from "../api/types";
 import { Said } from "../parts/Said";
 import { hours, mass, movement, percent, run, volume } from "../show/figure";
-import { askRemedies, change, plan, remedies } from "../state/job";
+import { answer, askRemedies, changeFrom, plan, remedies } from "../state/job";
 import { words } from "../words/en";
 
 const { hold } = words;
@@ -16,7 +16,7 @@ export function Remedies() {
   return (
     <section class="remedies" aria-label={hold.remedies}>
       <h3>{hold.remedies}</h3>
-      {found === null && !stops && <p>{hold.nothing}</p>}
+      {plan.value && found === null && !stops && <p>{hold.nothing}</p>}
       {found === null && stops && (
         <button type="button" onClick={() => void askRemedies()}>
           {hold.askRemedies}
@@ -67,12 +67,18 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
       {remedy.why && <p><Said text={remedy.why} /></p>}
       {remedy.without.length > 0 && <p class="hint">{hold.without(remedy.without.join(", "))}</p>}
       {remedy.after && (
-        <button type="button" class="main" onClick={() => void change(...remedy.edits)}>
+        <button type="button" class="main" onClick={() => put(remedy)}>
           {hold.use1}
         </button>
       )}
     </details>
   );
+}
+
+/** Into the text that it was worked out for: once, and behind no other change. */
+function put(remedy: Remedy): void {
+  const etag = answer.value?.etag;
+  void changeFrom(() => (answer.value?.etag === etag ? remedy.edits : []));
 }
 
 function shown(figure: number | null, as: (figure: number) => string): string {

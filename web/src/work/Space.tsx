@@ -1,9 +1,10 @@
 // The space as measured and the tank in it: three views to draw in, and every size to be typed.
 
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
+import type { Edit, Written } from "../api/types";
 import { Stage } from "../parts/Stage";
 import { VIEWS, type View } from "../show/axes";
-import { answer, change, written } from "../state/job";
+import { answer, change, changeFrom, written } from "../state/job";
 import { at } from "../state/path";
 import { words } from "../words/en";
 import { board, drawn } from "./drag";
@@ -12,6 +13,12 @@ import { SpaceView } from "./SpaceView";
 
 export function Space() {
   const [drawing, setDrawing] = useState(false);
+  useEffect(() => {
+    if (!drawing) return;
+    const leave = (event: KeyboardEvent) => event.key === "Escape" && setDrawing(false);
+    addEventListener("keydown", leave);
+    return () => removeEventListener("keydown", leave);
+  }, [drawing]);
   const clearance = Number(at(answer.value?.job, "space.clearance_m") ?? 0);
   const drew = (low: [number, number], high: [number, number], view: View) => {
     const whole = board.value.find((block) => block.key === "space");
@@ -20,10 +27,9 @@ export function Space() {
     [from[view.across], from[view.up]] = low;
     [to[view.across], to[view.up]] = high;
     setDrawing(false);
-    const count = (written("space.obstacle") as unknown[] | undefined)?.length ?? 0;
     void change({
       path: "space.obstacle",
-      append: { name: `${words.form.obstacle} ${count + 1}`, from: from.map((value) => drawn(value!)), to: to.map((value) => drawn(value!)) },
+      append: { name: freeName(), from: from.map((value) => drawn(value!)), to: to.map((value) => drawn(value!)) },
     });
   };
   return (
@@ -53,22 +59,29 @@ export function Space() {
   );
 }
 
+/** A name that no obstacle has yet. */
+function freeName(): string {
+  const obstacles = (written("space.obstacle") as { name?: unknown }[] | undefined) ?? [];
+  const taken = obstacles.map((one) => one.name);
+  for (let count = obstacles.length + 1; ; count++) {
+    const name = `${words.form.obstacle} ${count}`;
+    if (!taken.includes(name)) return name;
+  }
+}
+
 /** The box of the space becomes an outline seen from above, with the same height. */
 function AsOutline() {
-  const [x, y, z] = written("space.box") as (number | string)[];
-  if (x === undefined || y === undefined || z === undefined) return null;
+  const outlined = () => {
+    const [x, y, z] = (written("space.box") as Written[] | undefined) ?? [];
+    if (x === undefined || y === undefined || z === undefined) return [];
+    return [
+      { path: "space.box", remove: true },
+      { path: "space.plan", set: [[0, 0], [x, 0], [x, y], [0, y]] },
+      { path: "space.height", set: z },
+    ] satisfies Edit[];
+  };
   return (
-    <button
-      type="button"
-      class="quiet"
-      onClick={() =>
-        void change(
-          { path: "space.box", remove: true },
-          { path: "space.plan", set: [[0, 0], [x, 0], [x, y], [0, y]] },
-          { path: "space.height", set: z },
-        )
-      }
-    >
+    <button type="button" class="quiet" onClick={() => void changeFrom(outlined)}>
       {words.space.outline}
     </button>
   );

@@ -1,6 +1,6 @@
 // One view of the drawing board: what the model shows as lines, and blocks to be taken hold of.
 
-import { useMemo, useRef, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Point, Solid } from "../api/types";
 import { bareLength, length } from "../show/figure";
 import { AXES, type View } from "../show/axes";
@@ -28,6 +28,13 @@ interface Held {
 export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
   const svg = useRef<SVGSVGElement>(null);
   const [held, setHeld] = useState<Held | null>(null);
+  const isHeld = held !== null;
+  useEffect(() => {
+    if (!isHeld) return;
+    const letBe = (event: KeyboardEvent) => event.key === "Escape" && setHeld(null);
+    addEventListener("keydown", letBe);
+    return () => removeEventListener("keydown", letBe);
+  }, [isHeld]);
   const { across, up } = view;
   const all = board.value;
   const shapes = model.value;
@@ -46,21 +53,31 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
     const spot = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.current!.getScreenCTM()!.inverse());
     return [spot.x, -spot.y];
   };
+  const reach = span * 0.012;
+  const room = all.find((block) => block.key === "space");
+  /** Where a corner that is being drawn comes to lie: in the room, at a near edge or a round place. */
+  const corner = ([x, y]: [number, number]): [number, number] => {
+    const one = (axis: 0 | 1 | 2, place: number) => {
+      const near = snapped(place, edgesAlong(axis, all, "", clearance), reach);
+      return room ? Math.min(Math.max(near, room.low[axis]), room.high[axis]) : near;
+    };
+    return [one(across, x), one(up, y)];
+  };
   const take = (key: string, side: Side) => (event: PointerEvent) => {
+    if (event.button !== 0) return;
     event.preventDefault();
     (event.currentTarget as Element).setPointerCapture(event.pointerId);
     const from = where(event);
-    setHeld({ key, side, from, by: [0, 0] });
+    setHeld({ key, side, from: key === "new" ? corner(from) : from, by: [0, 0] });
   };
   const follow = (event: PointerEvent) => {
     if (!held || held.isPut) return;
-    const now = where(event);
     const block = all.find((one) => one.key === held.key);
+    const now = block ? where(event) : corner(where(event));
     const by: [number, number] = [now[0] - held.from[0], now[1] - held.from[1]];
     setHeld({ ...held, by: block ? settled(block, held.side, by) : by });
   };
   const settled = (block: Block, side: Side, by: [number, number]): [number, number] => {
-    const reach = span * 0.012;
     const one = (axis: 0 | 1 | 2, low: boolean, way: number) => {
       const start = low ? block.low[axis] : block.high[axis];
       return snapped(start + way, edgesAlong(axis, all, block.key, clearance), reach) - start;
@@ -72,6 +89,8 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
     const { key, side, from, by } = held;
     if (key === "new") {
       const to = [from[0] + by[0], from[1] + by[1]];
+      // A mere click draws nothing.
+      if (by.some((way) => Math.abs(way) < reach)) return setHeld(null);
       drew([Math.min(from[0], to[0]!), Math.min(from[1], to[1]!)], [Math.max(from[0], to[0]!), Math.max(from[1], to[1]!)], view);
       setHeld(null);
       return;

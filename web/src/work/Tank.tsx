@@ -7,7 +7,7 @@ import type { Liquid } from "../api/types";
 import { Choice } from "../parts/Choice";
 import { Stage } from "../parts/Stage";
 import { ofThickness } from "../show/colours";
-import { degrees, length, size, volume } from "../show/figure";
+import { degrees, length, sheetThickness, size, volume } from "../show/figure";
 import { choose, chosen } from "../state/chosen";
 import { answer, model, plan } from "../state/job";
 import type { Look } from "../solid/scene";
@@ -46,7 +46,7 @@ export function Tank() {
   // Whole names where there is room for them; marks alone on a tank of many panels.
   const label = (mark: string, name: string, thickness: number) => {
     const isCrowded = (model.value?.panels.length ?? 0) > CROWDED && !chosen.value.includes(mark);
-    return [isCrowded ? mark : `${mark} ${name}`, colours.value.size > 1 && length(thickness)].filter(Boolean).join(" · ");
+    return [isCrowded ? mark : `${mark} ${name}`, colours.value.size > 1 && sheetThickness(thickness)].filter(Boolean).join(" · ");
   };
   return (
     <Stage id="tank">
@@ -56,7 +56,7 @@ export function Tank() {
           <ul class="legend" aria-label={words.tank.thickness}>
             {[...colours.value].map(([thickness, colour]) => (
               <li key={thickness}>
-                <i style={{ background: colour }} /> {length(thickness)}
+                <i style={{ background: colour }} /> {sheetThickness(thickness)}
               </li>
             ))}
           </ul>
@@ -168,7 +168,7 @@ function PanelTable() {
                   {panel.mark} {panel.name}
                 </button>
               </th>
-              <td>{length(panel.thickness_m)}</td>
+              <td>{sheetThickness(panel.thickness_m)}</td>
               <td>{size(panel.cut.size_m)}</td>
             </tr>
           ))}

@@ -1,15 +1,15 @@
 // The job file as text, each fault marked at its line and explained.
 
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { FaultText } from "../parts/Field";
-import { answer, write } from "../state/job";
+import { answer, conflict, textDraft, write } from "../state/job";
 import { words } from "../words/en";
 
 export function TextView({ line }: { line: number | null }) {
-  const { text, faults, written } = answer.value!;
-  const [draft, setDraft] = useState<string | null>(null);
+  const { text, etag, faults, written } = answer.value!;
+  const draft = textDraft.value;
   const area = useRef<HTMLTextAreaElement>(null);
-  const shown = draft ?? text;
+  const shown = draft?.text ?? text;
   const marked = new Set(faults.map((fault) => fault.line));
 
   const jump = (to: number, column = 1) => {
@@ -22,6 +22,12 @@ export function TextView({ line }: { line: number | null }) {
   useEffect(() => {
     if (line !== null) jump(line);
   }, [line]);
+  const save = async () => {
+    if (!draft || !(await write(draft)) || conflict.value) return;
+    // What was typed meanwhile stays, on what has been saved.
+    const now = textDraft.value;
+    textDraft.value = !now || now.text === draft.text ? null : { text: now.text, etag: answer.value!.etag };
+  };
 
   return (
     <section class="text-view" aria-label={words.text.label}>
@@ -55,21 +61,14 @@ export function TextView({ line }: { line: number | null }) {
           spellcheck={false}
           rows={shown.split("\n").length + 1}
           value={shown}
-          onInput={(event) => setDraft(event.currentTarget.value)}
+          onInput={(event) => (textDraft.value = { text: event.currentTarget.value, etag: draft?.etag ?? etag })}
         />
       </div>
       <div class="row">
-        <button
-          type="button"
-          class="main"
-          aria-disabled={draft === null}
-          onClick={() => {
-            if (draft !== null) void write(draft).then((isSaved) => isSaved && setDraft(null));
-          }}
-        >
+        <button type="button" class="main" aria-disabled={draft === null} onClick={() => void save()}>
           {words.text.save}
         </button>
-        <button type="button" class="quiet" onClick={() => setDraft(null)}>
+        <button type="button" class="quiet" onClick={() => (textDraft.value = null)}>
           {words.text.back}
         </button>
       </div>

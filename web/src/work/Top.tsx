@@ -1,5 +1,6 @@
 // What stays in sight: the job's figures and verdict, undo, units, and the way to each stage.
 
+import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { Choice } from "../parts/Choice";
 import { Grade } from "../parts/Grade";
@@ -12,7 +13,13 @@ import { words } from "../words/en";
 
 const { top } = words;
 
-export function Top({ asText, setAsText }: { asText: boolean; setAsText: (as: boolean) => void }) {
+interface TopProps {
+  asText: boolean;
+  setAsText: (as: boolean) => void;
+  children: ComponentChildren;
+}
+
+export function Top({ asText, setAsText, children }: TopProps) {
   const { title, name, can_undo, can_redo } = answer.value!;
   const self = useRef<HTMLElement>(null);
   useEffect(() => {
@@ -44,6 +51,7 @@ export function Top({ asText, setAsText }: { asText: boolean; setAsText: (as: bo
         </a>
       </div>
       <Figures />
+      {children}
     </header>
   );
 }

@@ -1,7 +1,7 @@
 // The work view of one job: one scroll in the order of the job.
 
 import { useEffect, useState } from "preact/hooks";
-import { answer, conflict, open, plan, redo, trouble, undo } from "../state/job";
+import { answer, conflict, open, plan, redo, saving, textDraft, trouble, undo } from "../state/job";
 import { Refusal } from "../api/client";
 import { words } from "../words/en";
 import { ConflictView } from "./ConflictView";
@@ -26,7 +26,11 @@ export function WorkPage({ name }: { name: string }) {
   }, [name]);
   useEffect(() => {
     addEventListener("keydown", byKeys);
-    return () => removeEventListener("keydown", byKeys);
+    addEventListener("beforeunload", beforeLeaving);
+    return () => {
+      removeEventListener("keydown", byKeys);
+      removeEventListener("beforeunload", beforeLeaving);
+    };
   }, []);
   const now = answer.value;
   useEffect(() => {
@@ -44,18 +48,18 @@ export function WorkPage({ name }: { name: string }) {
   const textOnly = asText || now.written === null || (now.faults.length > 0 && plan.value === null);
   return (
     <div class="work">
-      <Top asText={textOnly} setAsText={setAsText} />
-      {trouble.value !== null && (
-        <p class="trouble" role="alert">
-          {trouble.value || words.noServer}
-          <button type="button" class="quiet" onClick={() => (trouble.value = null)}>
-            ✕
-          </button>
-        </p>
-      )}
+      <Top asText={textOnly} setAsText={setAsText}>
+        <Messages
+          isShort={!textOnly}
+          inText={(at) => {
+            setLine(at);
+            setAsText(true);
+          }}
+        />
+      </Top>
       {conflict.value && <ConflictView now={conflict.value} />}
       {textOnly ? (
-        <main>
+        <main class="alone">
           <TextView line={line} />
         </main>
       ) : (
@@ -89,4 +93,37 @@ function byKeys(event: KeyboardEvent): void {
   event.preventDefault();
   if (event.shiftKey && answer.value?.can_redo) void redo();
   if (!event.shiftKey && answer.value?.can_undo) void undo();
+}
+
+/** What is not in the file yet is not left without asking. */
+function beforeLeaving(event: BeforeUnloadEvent): void {
+  if (textDraft.value || saving.value > 0) event.preventDefault();
+}
+
+/** What went wrong, in sight wherever one has scrolled to; the text view lists the faults itself. */
+function Messages({ isShort, inText }: { isShort: boolean; inText: (line: number | null) => void }) {
+  const { faults } = answer.value!;
+  const [first] = faults;
+  return (
+    <>
+      {trouble.value !== null && (
+        <p class="trouble" role="alert">
+          <span>{trouble.value || words.noServer}</span>
+          <button type="button" class="quiet" aria-label={words.top.close} onClick={() => (trouble.value = null)}>
+            ✕
+          </button>
+        </p>
+      )}
+      {isShort && first && (
+        <p class="trouble" role="status">
+          <span>
+            {first.says} {first.remedy} {faults.length > 1 && words.top.moreFaults(faults.length - 1)}
+          </span>
+          <button type="button" class="quiet" onClick={() => inText(first.line)}>
+            {words.top.inText}
+          </button>
+        </p>
+      )}
+    </>
+  );
 }

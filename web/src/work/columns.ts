@@ -5,7 +5,7 @@ import { plan, written } from "../state/job";
 import { words } from "../words/en";
 
 const form = words.form;
-const name: Column = { key: "name", label: form.name };
+const name: Column = { key: "name", label: form.name, kind: "name" };
 
 /** An obstacle is a block between two corners, or an outline drawn along an axis. */
 export function obstacle(path: string): readonly Column[] {
@@ -32,7 +32,7 @@ const BLOCK: readonly Column[] = [
 export const SHEET: readonly Column[] = [
   { key: "size[1]", label: form.sheetLong, kind: "length", si: "size_m[1]" },
   { key: "size[2]", label: form.sheetWide, kind: "length", si: "size_m[2]" },
-  { key: "thickness", label: form.thickness, kind: "length", si: "thickness_m" },
+  { key: "thickness", label: form.thickness, kind: "thickness", si: "thickness_m" },
   { key: "count", label: form.count, kind: "count", hint: form.countHint },
   { key: "price", label: form.price, kind: "number" },
 ];
@@ -44,7 +44,7 @@ export const INNER: readonly Column[] = [
   { key: "kind", label: form.kind },
   { key: "across", label: form.across, hint: form.acrossHint },
   { key: "at", label: form.innerAt, kind: "length", si: "at_m", hint: form.innerAtHint },
-  { key: "thickness", label: form.thickness, kind: "length", si: "thickness_m" },
+  { key: "thickness", label: form.thickness, kind: "thickness", si: "thickness_m" },
   { key: "air_gap", label: form.airGap, kind: "length", si: "air_gap_m" },
   { key: "drain_gap", label: form.drainGap, kind: "length", si: "drain_gap_m" },
 ];
@@ -55,7 +55,7 @@ const HEIGHTS = 6;
 export const RIB: readonly Column[] = [
   name,
   { key: "depth", label: form.ribDepth, kind: "length", si: "depth_m" },
-  { key: "thickness", label: form.thickness, kind: "length", si: "thickness_m" },
+  { key: "thickness", label: form.thickness, kind: "thickness", si: "thickness_m" },
   ...Array.from(
     { length: HEIGHTS },
     (_, index): Column => ({ key: `heights[${index + 1}]`, label: `${form.ribHeight} ${index + 1}`, kind: "length", si: `heights_m[${index + 1}]` }),
