@@ -18,6 +18,7 @@ mod refusal;
 mod routes;
 mod scans;
 mod share;
+mod shelf;
 mod versions;
 mod work;
 

@@ -1,8 +1,9 @@
-//! Plans that have been worked out, kept until their job's text changes.
+//! Plans worked out on demand, and kept on a [`Shelf`].
 
 use super::jobs::Text;
 use super::refusal::Refusal;
 use super::scans::{Scans, Stamp};
+use super::shelf::{Shelf, Source};
 use crate::fault::Fault;
 use brimful_tank::fit::{Fit, fit_watched};
 use brimful_tank::job::Job;
@@ -10,10 +11,9 @@ use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched, reworded, with
 use brimful_tank::watch::Watch;
 use brimful_units::UnitSystem;
 use serde::Deserialize;
-use std::collections::BTreeMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::Arc;
 
 /// The units that sentences are wanted in; the words of the job file.
 #[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq)]
@@ -32,30 +32,12 @@ impl From<Units> for UnitSystem {
     }
 }
 
-/// The plans of a text: one for each system of units that its sentences were wanted in.
-#[derive(Clone, Debug)]
-struct Kept {
-    etag: String,
-    /// The scan that the job names, as it was.
-    scan: Stamp,
-    plans: Vec<Arc<Plan>>,
-    /// Whether changes that would make it hold have been worked out.
-    remedied: bool,
-}
-
-impl Kept {
-    fn said_in(&self, units: UnitSystem) -> Option<&Arc<Plan>> {
-        let mut plans = self.plans.iter();
-        plans.find(|plan| plan.job.about.units == units)
-    }
-}
-
-/// The last draft and the last whole plan of each job.
+/// The last drafts and the last whole plans.
 #[derive(Debug)]
 pub(super) struct Planned {
     scans: Scans,
-    drafts: Mutex<BTreeMap<String, Kept>>,
-    whole: Mutex<BTreeMap<String, Kept>>,
+    drafts: Shelf,
+    whole: Shelf,
 }
 
 impl Planned {
@@ -63,8 +45,8 @@ impl Planned {
     pub(super) fn new(folder: PathBuf) -> Self {
         Self {
             scans: Scans::new(folder),
-            drafts: Mutex::default(),
-            whole: Mutex::default(),
+            drafts: Shelf::default(),
+            whole: Shelf::default(),
         }
     }
 
@@ -77,14 +59,13 @@ impl Planned {
         units: Option<UnitSystem>,
     ) -> Result<Arc<Plan>, Refusal> {
         let (job, scan) = self.read_in(text, units)?;
-        let said = job.about.units;
-        if let Some(plan) =
-            kept(&self.drafts, name, text, &scan).and_then(|it| it.said_in(said).cloned())
-        {
+        let source = Source::new(name, text, scan);
+        let kept = self.drafts.of(&source);
+        if let Some(plan) = kept.and_then(|kept| kept.said_in(job.about.units).cloned()) {
             return Ok(plan);
         }
         let made = guarded(|| plan(job, Depth::Quick).map_err(NoPlan::Faults)).map(Arc::new)?;
-        keep(&self.drafts, name, text, scan, &made);
+        self.drafts.keep(source, &made);
         Ok(made)
     }
 
@@ -102,7 +83,7 @@ impl Planned {
         // Remedies are in round figures of the job's own units, whoever asks first.
         let (job, scan) = self.read_in(text, None)?;
         let made = guarded(|| plan_watched(job, Depth::Whole, watch)).map(Arc::new)?;
-        keep(&self.whole, name, text, scan, &made);
+        self.whole.keep(Source::new(name, text, scan), &made);
         let known = self.known(name, text, units, watch)?;
         Ok(known.unwrap_or(made))
     }
@@ -116,18 +97,12 @@ impl Planned {
         watch: &dyn Watch,
     ) -> Result<Arc<Plan>, Refusal> {
         let (_, scan) = self.read_in(text, None)?;
-        let is_done = kept(&self.whole, name, text, &scan).is_some_and(|kept| kept.remedied);
+        let source = Source::new(name, text, scan);
+        let is_done = self.whole.of(&source).is_some_and(|kept| kept.remedied);
         if !is_done {
             let plan = self.whole(name, text, None, watch)?;
             let made = guarded(|| with_remedies(&plan, watch)).map(Arc::new)?;
-            let fresh = Kept {
-                etag: text.etag.clone(),
-                scan,
-                plans: vec![made],
-                remedied: true,
-            };
-            let mut plans = self.whole.lock().unwrap_or_else(PoisonError::into_inner);
-            plans.insert(name.to_owned(), fresh);
+            self.whole.keep_remedied(source, made);
         }
         self.whole(name, text, units, watch)
     }
@@ -141,7 +116,8 @@ impl Planned {
         watch: &dyn Watch,
     ) -> Result<Option<Arc<Plan>>, Refusal> {
         let (job, scan) = self.read_in(text, units)?;
-        let Some(kept) = kept(&self.whole, name, text, &scan) else {
+        let source = Source::new(name, text, scan);
+        let Some(kept) = self.whole.of(&source) else {
             return Ok(None);
         };
         let said = job.about.units;
@@ -150,7 +126,7 @@ impl Planned {
             (None, None) => Ok(None),
             (None, Some(other)) => {
                 let made = guarded(|| reworded(other, said, watch)).map(Arc::new)?;
-                keep(&self.whole, name, text, scan, &made);
+                self.whole.keep(source, &made);
                 Ok(Some(made))
             }
         }
@@ -205,46 +181,4 @@ fn failed() -> Refusal {
         "Brimful itself failed at this job.",
         "This is a fault of the program, not of the job: please report it with the job file.",
     )
-}
-
-fn kept(
-    plans: &Mutex<BTreeMap<String, Kept>>,
-    name: &str,
-    text: &Text,
-    scan: &Stamp,
-) -> Option<Kept> {
-    let plans = plans.lock().unwrap_or_else(PoisonError::into_inner);
-    let kept = plans.get(name)?;
-    (kept.etag == text.etag && kept.scan == *scan).then(|| kept.clone())
-}
-
-/// Jobs whose plans are kept at once: a plan takes a few megabytes.
-const MOST: usize = 4;
-
-fn keep(
-    plans: &Mutex<BTreeMap<String, Kept>>,
-    name: &str,
-    text: &Text,
-    scan: Stamp,
-    plan: &Arc<Plan>,
-) {
-    let mut plans = plans.lock().unwrap_or_else(PoisonError::into_inner);
-    if plans.len() >= MOST && !plans.contains_key(name) {
-        plans.pop_first();
-    }
-    let fresh = Kept {
-        etag: text.etag.clone(),
-        scan,
-        plans: Vec::new(),
-        remedied: false,
-    };
-    let kept = plans
-        .entry(name.to_owned())
-        .or_insert_with(|| fresh.clone());
-    if kept.etag != fresh.etag || kept.scan != fresh.scan {
-        *kept = fresh;
-    }
-    if kept.said_in(plan.job.about.units).is_none() {
-        kept.plans.push(Arc::clone(plan));
-    }
 }

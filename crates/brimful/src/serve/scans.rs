@@ -8,7 +8,7 @@ use brimful_tank::shape::ShapeFault;
 use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Component, Path, PathBuf};
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::SystemTime;
 
 /// Bytes of the largest scan that is read for a page: it shares this machine's memory with all who
@@ -60,23 +60,39 @@ impl Scans {
             },
             Err(_) => Stamp::default(),
         };
-        let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some((_, known)) = kept.iter().find(|(other, _)| *other == stamp) {
-            scan.inside = Some(known.clone());
+        let known = self
+            .lock()
+            .iter()
+            .find(|(other, _)| *other == stamp)
+            .cloned();
+        if let Some((_, known)) = known {
+            scan.inside = Some(known);
             return Ok(stamp);
         }
+        // Read without the lock: other scans are not kept waiting.
         let found = scan::solid(scan, |_: &Scan| {
             let (file, _) = file?;
             let mut bytes = Vec::new();
             file.take(LARGEST).read_to_end(&mut bytes)?;
             Ok(bytes)
         })?;
+        self.keep(&stamp, &found);
+        scan.inside = Some(found);
+        Ok(stamp)
+    }
+
+    fn keep(&self, stamp: &Stamp, found: &Scanned) {
+        let mut kept = self.lock();
+        // Somebody else may have read the same meanwhile.
+        kept.retain(|(other, _)| other != stamp);
         if kept.len() >= MOST {
             kept.remove(0);
         }
         kept.push((stamp.clone(), found.clone()));
-        scan.inside = Some(found);
-        Ok(stamp)
+    }
+
+    fn lock(&self) -> MutexGuard<'_, Vec<(Stamp, Scanned)>> {
+        self.kept.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// Opens a file of the folder, or of a folder in it. What leads elsewhere, by `..` or by a link, is not
