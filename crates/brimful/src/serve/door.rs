@@ -3,30 +3,32 @@
 //! have a browser speak for it.
 
 use super::Shop;
+use super::code::Code;
+use super::connections::Ends;
 use super::refusal::Refusal;
 use axum::extract::{Request, State};
 use axum::http::{HeaderMap, Method, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
-use std::net::{IpAddr, SocketAddr};
-use std::sync::atomic::{AtomicU32, Ordering};
+use std::net::{IpAddr, Ipv4Addr, Ipv6Addr, SocketAddr};
 use std::sync::{Arc, Mutex, PoisonError};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// Where the pass of somebody who typed the code is kept.
 const COOKIE: &str = "brimful_pass";
-/// Wrong codes until no more are taken: one of a million is guessed with a chance of 1 in 50,000.
-const MOST_WRONG: u32 = 20;
 /// Bytes of the largest body: a job's text as JSON.
 pub(super) const LARGEST_BODY: usize = 2_200_000;
 /// A request that has not been answered by then is given up: a slow sender keeps no place.
 const PATIENCE: Duration = Duration::from_secs(20);
 
+/// The port that a browser leaves out of Host and Origin.
+const USUAL_PORT: u16 = 80;
+
 /// The rules at the door.
 #[derive(Debug)]
 pub(crate) struct Door {
-    /// What the Host of a request may be.
-    hosts: Vec<String>,
+    /// As it is shown.
+    address: SocketAddr,
     share: Option<Share>,
 }
 
@@ -34,43 +36,27 @@ pub(crate) struct Door {
 #[derive(Debug)]
 struct Share {
     /// Good for one device.
-    code: Mutex<Option<String>>,
+    code: Code,
     passes: Mutex<Vec<String>>,
-    wrong: AtomicU32,
 }
 
 impl Door {
     /// The door of a server at this address. With `share` a code is made for others.
     pub(crate) fn new(address: SocketAddr, share: bool) -> Result<Self, Refusal> {
-        let port = address.port();
-        let mut hosts = vec![
-            format!("localhost:{port}"),
-            format!("127.0.0.1:{port}"),
-            format!("[::1]:{port}"),
-        ];
-        if !address.ip().is_loopback() {
-            hosts.push(address.to_string());
-        }
         let share = if share {
             Some(Share {
-                code: Mutex::new(Some(code()?)),
+                code: Code::new()?,
                 passes: Mutex::new(Vec::new()),
-                wrong: AtomicU32::new(0),
             })
         } else {
             None
         };
-        Ok(Self { hosts, share })
+        Ok(Self { address, share })
     }
 
     /// The code that waits for a device; none where nobody else is let in.
     pub(crate) fn code(&self) -> Option<String> {
-        let share = self.share.as_ref()?;
-        share
-            .code
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .clone()
+        self.share.as_ref().map(|share| share.code.shown())
     }
 
     /// Whether others of the workshop are let in.
@@ -79,26 +65,15 @@ impl Door {
     }
 
     /// A pass for whoever gives the code. The code is used up by it, and a new one made.
-    pub(crate) fn enter(&self, given: &str) -> Result<String, Refusal> {
-        let refuse = |says: &str| {
-            Err(Refusal::forbidden(
-                says,
-                "Type the code that the server shows, or start it anew for a new one.",
-            ))
-        };
-        let Some(share) = &self.share else {
-            return refuse("This server lets nobody in by a code.");
-        };
-        if share.wrong.load(Ordering::SeqCst) >= MOST_WRONG {
-            return refuse("Too many wrong codes were typed; none is taken any more.");
-        }
-        let mut waiting = share.code.lock().unwrap_or_else(PoisonError::into_inner);
-        if waiting.as_deref() != Some(given.trim()) {
-            share.wrong.fetch_add(1, Ordering::SeqCst);
-            return refuse("That is not the code.");
-        }
+    pub(super) fn enter(&self, given: &str, from: IpAddr) -> Result<String, Refusal> {
+        let share = self.share.as_ref().ok_or_else(|| {
+            Refusal::forbidden(
+                "This server lets nobody in by a code.",
+                "Start it with `--share`, or open the page at its own machine.",
+            )
+        })?;
+        share.code.take(given, from, Instant::now())?;
         let pass = random_hex(16)?;
-        *waiting = Some(code()?);
         let mut passes = share.passes.lock().unwrap_or_else(PoisonError::into_inner);
         passes.push(pass.clone());
         Ok(format!(
@@ -120,8 +95,29 @@ impl Door {
         given.any(|given| passes.iter().any(|pass| pass == given))
     }
 
-    /// Why a request from `from` stays outside, if it does.
-    fn refuses(&self, from: IpAddr, request: &Request) -> Option<Refusal> {
+    /// Whether a Host names this server: by `localhost`, the address that it shows, or the one that was
+    /// asked. A page from elsewhere can have a name of its own lead here, but never an address.
+    fn is_own(&self, host: &str, asked: IpAddr) -> bool {
+        let (name, port) = match host.rsplit_once(':') {
+            Some((name, port)) if !port.ends_with(']') => (name, port.parse().ok()),
+            _ => (host, Some(USUAL_PORT)),
+        };
+        let is_address = |address: IpAddr| match address {
+            IpAddr::V4(address) => name == address.to_string(),
+            IpAddr::V6(address) => name == format!("[{address}]"),
+        };
+        let here = [
+            Ipv4Addr::LOCALHOST.into(),
+            Ipv6Addr::LOCALHOST.into(),
+            self.address.ip(),
+            asked,
+        ];
+        port == Some(self.address.port())
+            && (name == "localhost" || here.into_iter().any(is_address))
+    }
+
+    /// Why a request stays outside, if it does.
+    fn refuses(&self, ends: Ends, request: &Request) -> Option<Refusal> {
         let headers = request.headers();
         let one = |name| {
             let mut all = headers.get_all(name).iter();
@@ -129,16 +125,18 @@ impl Door {
             all.next().is_none().then(|| first.to_ascii_lowercase())
         };
         let host = one(header::HOST);
-        if !host.as_ref().is_some_and(|host| self.hosts.contains(host)) {
+        let host = host.filter(|host| self.is_own(host, ends.ours.ip()));
+        let Some(host) = host else {
             return Some(Refusal::new(
                 StatusCode::MISDIRECTED_REQUEST,
                 "This server is not called that.",
                 "Open the address that it shows.",
             ));
-        }
+        };
         if headers.contains_key(header::ORIGIN) {
-            let own = host.map(|host| format!("http://{host}"));
-            if one(header::ORIGIN) != own {
+            let own = format!("http://{host}");
+            let origin = one(header::ORIGIN);
+            if origin.as_deref().map(without_usual_port) != Some(without_usual_port(&own)) {
                 return Some(Refusal::forbidden(
                     "A page from elsewhere asked for that.",
                     "Open the page from this server.",
@@ -149,7 +147,7 @@ impl Door {
         if said.is_some_and(|length| length > LARGEST_BODY as u64) {
             return Some(Refusal::too_large("a request", LARGEST_BODY));
         }
-        let let_in = from.is_loopback() || self.has_pass(headers);
+        let let_in = ends.theirs.ip().is_loopback() || self.has_pass(headers);
         let at_the_door = matches!(
             (request.method(), request.uri().path()),
             (&Method::POST, "/api/enter") | (&Method::GET, "/api/about")
@@ -166,12 +164,9 @@ impl Door {
 
 /// Looks at every request before anything else does.
 pub(super) async fn look(State(shop): State<Arc<Shop>>, request: Request, next: Next) -> Response {
-    let from = request
-        .extensions()
-        .get::<axum::extract::ConnectInfo<SocketAddr>>()
-        .map(|info| info.0.ip());
-    let refused = match from {
-        Some(from) => shop.door.refuses(from, &request),
+    let ends = request.extensions().get::<Ends>().copied();
+    let refused = match ends {
+        Some(ends) => shop.door.refuses(ends, &request),
         None => Some(Refusal::forbidden(
             "It is not known who asks.",
             "Open the page from this server.",
@@ -211,9 +206,9 @@ const GUARDS: &[(&str, &str)] = &[
     ("cache-control", "no-store"),
 ];
 
-/// Six digits.
-fn code() -> Result<String, Refusal> {
-    Ok(format!("{:06}", random_number()? % 1_000_000))
+fn without_usual_port(origin: &str) -> &str {
+    let port = format!(":{USUAL_PORT}");
+    origin.strip_suffix(&port).unwrap_or(origin)
 }
 
 /// Any number, each as likely as any other.
@@ -236,4 +231,69 @@ fn fill(bytes: &mut [u8]) -> Result<(), Refusal> {
             "Start the server anew.",
         )
     })
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test may panic")]
+mod tests {
+    use super::*;
+
+    const ASKED: [u8; 4] = [192, 168, 1, 5];
+
+    /// Whether a request with these headers stays outside, and by which status.
+    fn status(port: u16, host: &str, origin: Option<&str>) -> Option<u16> {
+        // Where no way leads out of the network, the address shown is that of loopback.
+        let door = Door::new((Ipv4Addr::LOCALHOST, port).into(), true).unwrap();
+        let ends = Ends {
+            theirs: ([127, 0, 0, 1], 50_000).into(),
+            ours: (ASKED, port).into(),
+        };
+        let mut request = axum::http::Request::get("/api/jobs").header(header::HOST, host);
+        if let Some(origin) = origin {
+            request = request.header(header::ORIGIN, origin);
+        }
+        let refused = door.refuses(ends, &request.body(axum::body::Body::empty()).unwrap());
+        refused.map(|refusal| refusal.into_response().status().as_u16())
+    }
+
+    #[test]
+    fn a_browser_leaves_the_usual_port_out() {
+        for host in [
+            "localhost",
+            "127.0.0.1",
+            "[::1]",
+            "192.168.1.5",
+            "localhost:80",
+        ] {
+            assert_eq!(status(80, host, None), None, "{host}");
+            assert_eq!(
+                status(80, host, Some("http://localhost.example")),
+                Some(403)
+            );
+            assert_eq!(status(7070, host, None), Some(421), "{host}");
+        }
+        assert_eq!(status(80, "localhost:80", Some("http://localhost")), None);
+        assert_eq!(
+            status(80, "localhost", Some("https://localhost")),
+            Some(403)
+        );
+    }
+
+    #[test]
+    fn the_address_that_was_asked_is_a_name_of_the_server() {
+        assert_eq!(
+            status(7070, "192.168.1.5:7070", Some("http://192.168.1.5:7070")),
+            None
+        );
+        assert_eq!(status(7070, "localhost:7070", None), None);
+        for host in [
+            "192.168.1.6:7070",
+            "192.168.1.5:7071",
+            "evil.example:7070",
+            "",
+            ":7070",
+        ] {
+            assert_eq!(status(7070, host, None), Some(421), "{host}");
+        }
+    }
 }

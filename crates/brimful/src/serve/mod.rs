@@ -7,10 +7,15 @@
 
 mod answer;
 mod choices;
+mod code;
+mod connections;
+mod disk;
 mod door;
 pub(crate) mod edit;
+mod ending;
 mod jobs;
 mod openapi;
+mod opening;
 mod page;
 mod planning;
 mod records;
@@ -24,32 +29,23 @@ mod work;
 
 use crate::fault::{Failure, Fault};
 use crate::output;
+use connections::Connections;
 use door::Door;
-use hyper_util::rt::{TokioExecutor, TokioIo, TokioTimer};
-use hyper_util::server::conn::auto::Builder;
 use jobs::Jobs;
 use planning::Planned;
 use records::Records;
 pub(crate) use refusal::Refusal;
-use std::collections::BTreeMap;
 use std::fs;
 use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::Path;
 use std::sync::{Arc, RwLock};
 use std::time::Duration;
-use tokio::net::{TcpListener, TcpStream};
+use tokio::net::TcpListener;
 use tokio::sync::{Semaphore, broadcast, watch};
-use tower::ServiceExt;
-use work::{GRACE, Works};
+use work::Works;
 
-/// Connections at once: fifty phones with a stream and a request each, and some.
-const MOST_CONNECTIONS: usize = 512;
-/// How long a sender may take over the head of a request.
-const HEAD_PATIENCE: Duration = Duration::from_secs(10);
 /// How long open streams are waited for at the end.
 const LAST_WAIT: Duration = Duration::from_secs(2);
-/// How often the folder is looked at for changes from elsewhere.
-const LOOK_EVERY: Duration = Duration::from_millis(700);
 
 /// How the server is started.
 #[derive(Debug)]
@@ -140,57 +136,24 @@ async fn serving(folder: &Path, options: &Options) -> Result<(), Failure> {
         .port();
     let address = SocketAddr::new(host, port);
     let (end, ending) = watch::channel(false);
-    let shop = Arc::new(open(folder, address, options, ending)?);
+    let shop = Arc::new(opening::open(folder, address, options, ending)?);
     output::text(&share::greeting(
         address,
         shop.door.code().as_deref(),
         page::is_built(),
         &shop.jobs.left_out().map_err(refused)?,
     ))?;
-    tokio::spawn(look_at_the_disk(Arc::clone(&shop)));
+    tokio::spawn(disk::look_at_the_disk(Arc::clone(&shop)));
+    let connections = Connections::new();
     tokio::select! {
-        () = accept(listener, Arc::clone(&shop)) => {}
-        () = asked_to_end() => {}
+        () = connections.accept(listener, routes::router(&shop)) => {}
+        () = ending::asked_to_end() => {}
     }
     // Streams end on this; whoever holds on regardless is left behind.
     let _ = end.send(true);
     shop.works.cancel_all();
-    let all = u32::try_from(MOST_CONNECTIONS).unwrap_or(u32::MAX);
-    let _ = tokio::time::timeout(LAST_WAIT, CONNECTIONS.acquire_many(all)).await;
+    let _ = tokio::time::timeout(LAST_WAIT, connections.all_gone()).await;
     Ok(())
-}
-
-/// Places for connections; all are free when nobody is left.
-static CONNECTIONS: Semaphore = Semaphore::const_new(MOST_CONNECTIONS);
-
-fn open(
-    folder: &Path,
-    address: SocketAddr,
-    options: &Options,
-    ending: watch::Receiver<bool>,
-) -> Result<Shop, Failure> {
-    let jobs = Jobs::new(folder.to_owned());
-    fs::create_dir_all(jobs.hidden()).map_err(|fault| {
-        Failure::call(
-            format!(
-                "Nothing can be written into `{}`: {fault}.",
-                folder.display()
-            ),
-            "Give a folder of your own.",
-        )
-    })?;
-    jobs.sweep();
-    Ok(Shop {
-        records: Records::open(&jobs.hidden().join("records.sqlite")).map_err(refused)?,
-        planned: Planned::new(folder.to_owned()),
-        works: Works::new(GRACE).map_err(refused)?,
-        papers: RwLock::new(()),
-        heavy: Semaphore::new(1),
-        changes: broadcast::Sender::new(256),
-        door: Door::new(address, options.share).map_err(refused)?,
-        ending,
-        jobs,
-    })
 }
 
 fn refused(refusal: Refusal) -> Failure {
@@ -199,84 +162,6 @@ fn refused(refusal: Refusal) -> Failure {
 
 fn own(what: &str, fault: &dyn std::fmt::Display) -> Failure {
     Failure::own(Fault::new(format!("{what}: {fault}."), "Start it again."))
-}
-
-async fn accept(listener: TcpListener, shop: Arc<Shop>) {
-    let router = routes::router(&shop);
-    loop {
-        let Ok((stream, from)) = listener.accept().await else {
-            // Too many open files, or a connection that is gone again: others come.
-            tokio::time::sleep(Duration::from_millis(20)).await;
-            continue;
-        };
-        let Ok(place) = CONNECTIONS.try_acquire() else {
-            continue;
-        };
-        let router = router.clone();
-        tokio::spawn(async move {
-            let _place = place;
-            converse(stream, from, router).await;
-        });
-    }
-}
-
-/// Answers the requests of one connection.
-async fn converse(stream: TcpStream, from: SocketAddr, router: axum::Router) {
-    let service = hyper::service::service_fn(move |mut request: hyper::Request<_>| {
-        request
-            .extensions_mut()
-            .insert(axum::extract::ConnectInfo(from));
-        router.clone().oneshot(request)
-    });
-    let mut builder = Builder::new(TokioExecutor::new()).http1_only();
-    builder
-        .http1()
-        .timer(TokioTimer::new())
-        .header_read_timeout(HEAD_PATIENCE);
-    // A connection that breaks off is the other side's affair.
-    let _ = builder
-        .serve_connection(TokioIo::new(stream), service)
-        .await;
-}
-
-/// Tells open windows of jobs that were changed on the disk, taken away or put back.
-async fn look_at_the_disk(shop: Arc<Shop>) {
-    let mut seen: BTreeMap<String, (f64, String)> = BTreeMap::new();
-    let mut is_first = true;
-    let mut ending = shop.ending.clone();
-    loop {
-        let look = {
-            let shop = Arc::clone(&shop);
-            tokio::task::spawn_blocking(move || shop.jobs.list())
-        };
-        if let Ok(Ok(jobs)) = look.await {
-            seen.retain(|name, _| {
-                let is_there = jobs.iter().any(|job| job.name == *name);
-                if !is_there {
-                    shop.tell(name, "", "");
-                }
-                is_there
-            });
-            for job in jobs {
-                let known = seen.get(&job.name);
-                if known.is_some_and(|(changed, _)| *changed == job.changed_s) {
-                    continue;
-                }
-                let Ok(text) = shop.jobs.read(&job.name) else {
-                    continue;
-                };
-                if !is_first && known.is_none_or(|(_, etag)| *etag != text.etag) {
-                    shop.tell(&job.name, &text.etag, "");
-                }
-                seen.insert(job.name, (job.changed_s, text.etag));
-            }
-            is_first = false;
-        }
-        tokio::select! {
-            () = tokio::time::sleep(LOOK_EVERY) => {}
-            _ = ending.wait_for(|end| *end) => return,
-        }
-    }
 }
 
 impl Shop {
@@ -289,20 +174,4 @@ impl Shop {
             by: by.to_owned(),
         });
     }
-}
-
-async fn asked_to_end() {
-    let interrupt = tokio::signal::ctrl_c();
-    #[cfg(unix)]
-    {
-        use tokio::signal::unix::{SignalKind, signal};
-        if let Ok(mut terminate) = signal(SignalKind::terminate()) {
-            tokio::select! {
-                _ = interrupt => {}
-                _ = terminate.recv() => {}
-            }
-            return;
-        }
-    }
-    let _ = interrupt.await;
 }

@@ -27,11 +27,22 @@ pub(super) fn greeting(
         address.port()
     );
     if let Some(code) = code {
-        let link = format!("http://{address}/?code={code}");
+        // On a network that leads nowhere else the system tells no address of this machine.
+        let is_known = !address.ip().is_loopback();
+        let place = if is_known {
+            format!("http://{address}/")
+        } else {
+            format!(
+                "the address of this machine in the workshop's network, as http://ADDRESS:{}/,",
+                address.port()
+            )
+        };
         text.push_str(&format!(
-            "\nOthers in the workshop open http://{address}/ and type the code {code}.\nIt lets one device in; the next code is shown on the page of this machine.\nOnly share on a network you trust: what is sent is not encrypted.\n"
+            "\nOthers in the workshop open {place} and type the code {code}.\nIt lets one device in; the next code is shown on the page of this machine.\nOnly share on a network you trust: what is sent is not encrypted.\n"
         ));
-        if let Ok(image) = QrCode::new(link.as_bytes()) {
+        let link = format!("http://{address}/?code={code}");
+        let image = QrCode::new(link.as_bytes()).ok().filter(|_| is_known);
+        if let Some(image) = image {
             let drawn = image.render::<Dense1x2>().build();
             text.push_str(&format!("\n{drawn}\n"));
         }

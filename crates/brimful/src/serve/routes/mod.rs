@@ -7,6 +7,7 @@ mod plans;
 mod streams;
 mod works;
 
+use super::connections::Ends;
 use super::refusal::Refusal;
 use super::{Shop, choices, door, openapi, page};
 use axum::extract::rejection::{JsonRejection, PathRejection, QueryRejection};
@@ -14,7 +15,7 @@ use axum::extract::{DefaultBodyLimit, FromRequest, FromRequestParts, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
-use axum::{Json, Router, middleware};
+use axum::{Extension, Json, Router, middleware};
 use serde::Deserialize;
 use serde_json::{Value, json};
 use std::sync::Arc;
@@ -47,13 +48,10 @@ pub(super) fn router(shop: &Arc<Shop>) -> Router {
 
 async fn about(
     State(shop): OfShop,
+    Extension(ends): Extension<Ends>,
     headers: HeaderMap,
-    request: axum::extract::Request,
 ) -> Json<Value> {
-    let here = request
-        .extensions()
-        .get::<axum::extract::ConnectInfo<std::net::SocketAddr>>()
-        .is_some_and(|info| info.0.ip().is_loopback());
+    let here = ends.theirs.ip().is_loopback();
     Json(json!({
         "version": env!("CARGO_PKG_VERSION"),
         "share": shop.door.is_shared(),
@@ -70,8 +68,12 @@ struct Code {
     code: String,
 }
 
-async fn enter(State(shop): OfShop, Body(given): Body<Code>) -> Answer<Response> {
-    let pass = shop.door.enter(&given.code)?;
+async fn enter(
+    State(shop): OfShop,
+    Extension(ends): Extension<Ends>,
+    Body(given): Body<Code>,
+) -> Answer<Response> {
+    let pass = shop.door.enter(&given.code, ends.theirs.ip())?;
     Ok((
         [(header::SET_COOKIE, pass)],
         Json(json!({ "inside": true })),

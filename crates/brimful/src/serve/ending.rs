@@ -1,0 +1,18 @@
+//! When the server is to end: Ctrl-C, or a request to end from the system.
+
+/// Waits for either.
+pub(super) async fn asked_to_end() {
+    let interrupt = tokio::signal::ctrl_c();
+    #[cfg(unix)]
+    {
+        use tokio::signal::unix::{SignalKind, signal};
+        if let Ok(mut terminate) = signal(SignalKind::terminate()) {
+            tokio::select! {
+                _ = interrupt => {}
+                _ = terminate.recv() => {}
+            }
+            return;
+        }
+    }
+    let _ = interrupt.await;
+}
