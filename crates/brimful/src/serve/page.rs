@@ -1,13 +1,15 @@
-//! The page's own files, compiled in. Whatever is no file of it and no path of the server is a place
-//! within the page, and gets its first file.
+//! The page's own files, compiled in. Places within the page get its first file; so does whoever opens
+//! one that is not there in a browser, and the page says so.
 
 use super::refusal::Refusal;
-use axum::http::{Method, StatusCode, Uri, header};
+use axum::http::{HeaderMap, Method, StatusCode, Uri, header};
 use axum::response::{Html, IntoResponse, Response};
 
 include!(concat!(env!("OUT_DIR"), "/page.rs"));
 
 const FIRST: &str = "/index.html";
+/// Names under it change with what is in them.
+const ASSETS: &str = "/assets/";
 
 /// Whether the page was there when the command was built.
 pub(super) fn is_built() -> bool {
@@ -20,7 +22,7 @@ fn of(path: &str) -> Option<&'static [u8]> {
 }
 
 /// Answers with a file of the page.
-pub(super) async fn file(method: Method, uri: Uri) -> Response {
+pub(super) async fn file(method: Method, uri: Uri, headers: HeaderMap) -> Response {
     if method != Method::GET && method != Method::HEAD {
         return Refusal::new(
             StatusCode::METHOD_NOT_ALLOWED,
@@ -31,8 +33,7 @@ pub(super) async fn file(method: Method, uri: Uri) -> Response {
     }
     let path = uri.path();
     if let Some(bytes) = of(path) {
-        // Names under /assets change with what is in them.
-        let kept = if path.starts_with("/assets/") {
+        let kept = if path.starts_with(ASSETS) {
             "public, max-age=31536000, immutable"
         } else {
             "no-cache"
@@ -44,16 +45,33 @@ pub(super) async fn file(method: Method, uri: Uri) -> Response {
         return (headers, bytes).into_response();
     }
     let is_place = path == "/" || path.starts_with("/job/") || path.starts_with("/bench/");
-    if !is_place {
-        return Refusal::not_found("There is no such file.").into_response();
+    if is_place {
+        return first(StatusCode::OK);
     }
+    if wants_a_page(&headers) && !path.starts_with(ASSETS) {
+        return first(StatusCode::NOT_FOUND);
+    }
+    Refusal::not_found("There is no such file.").into_response()
+}
+
+/// Whether a browser asks, for what it shows in its window.
+fn wants_a_page(headers: &HeaderMap) -> bool {
+    let accepted = headers.get_all(header::ACCEPT).into_iter();
+    let mut kinds = accepted
+        .filter_map(|kinds| kinds.to_str().ok())
+        .flat_map(|kinds| kinds.split([',', ';']));
+    kinds.any(|kind| kind.trim() == "text/html")
+}
+
+/// The page itself, or how to come by it.
+fn first(status: StatusCode) -> Response {
     match of(FIRST) {
         Some(first) => {
             let headers = [
                 (header::CONTENT_TYPE, "text/html; charset=utf-8"),
                 (header::CACHE_CONTROL, "no-cache"),
             ];
-            (headers, first).into_response()
+            (status, headers, first).into_response()
         }
         None => (StatusCode::NOT_FOUND, Html(NOT_BUILT)).into_response(),
     }

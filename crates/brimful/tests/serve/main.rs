@@ -330,6 +330,24 @@ fn fifty_phones_at_the_bench() {
     assert_eq!(kept["entries"].as_array().unwrap().len(), 500);
 }
 
+/// Who opens a place that is not there sees the page, which says so; a program is told in JSON.
+#[test]
+fn a_place_that_is_not_there_shows_the_page() {
+    let (_folder, server) = shop();
+    let kind = |path: &str, accept: &str| {
+        let reply = server.ask("GET", path, &format!("Accept: {accept}\r\n"), None);
+        let headers = reply.headers.to_ascii_lowercase();
+        assert_eq!(reply.status, 404, "{path}");
+        headers.contains("content-type: text/html")
+    };
+    let browser = "text/html,application/xhtml+xml,application/xml;q=0.9,*/*;q=0.8";
+    assert!(kind("/zzz", browser));
+    assert!(!kind("/zzz", "*/*"));
+    for path in ["/api/zzz", "/api/jobs/zzz", "/assets/zzz.js"] {
+        assert!(!kind(path, browser), "{path}");
+    }
+}
+
 /// The bound of the design is 60 MB for a server that waits.
 #[test]
 fn a_waiting_server_is_small() {
