@@ -67,7 +67,7 @@ test("what reads but cannot be built is a fault like any other, and no old verdi
   await x.press("Enter");
   await page.getByText("Last good picture").waitFor();
   assert.equal(await page.getByText("Whole tank checked").count(), 0);
-  assert.ok((await page.locator(".top .trouble").innerText()).length > 40);
+  assert.ok((await page.locator(".messages .trouble").innerText()).length > 40);
   await page.reload();
   await page.getByRole("textbox", { name: "Text of the job file" }).waitFor();
   assert.equal(await page.getByText("No findings").count(), 0);
@@ -470,5 +470,8 @@ test("a corner of an outline is dragged, moved by keys, and taken out", async ()
   await corner.focus();
   await page.keyboard.press("Delete");
   await page.getByRole("button", { name: /^corner 4:/i }).waitFor({ state: "detached" });
+  await page.locator(".outline .between").first().click();
+  await page.getByRole("button", { name: /^corner 4:/i }).waitFor();
+  await written("corner", "plan = [[0, 0], [490, 0],");
   assert.deepEqual(page.troubles, []);
 });

@@ -150,7 +150,7 @@ test("long work is stopped by a person, and done on asking again", async () => {
   await page.keyboard.press("Enter");
   await page.locator(".state progress").waitFor();
   await page.getByRole("button", { name: "Stop", exact: true }).click();
-  await page.getByText("Draft figures: the whole check was stopped").waitFor();
+  await page.getByText("The whole check was stopped").waitFor();
   await page.getByRole("button", { name: "Check the whole tank" }).click();
   await wholeChecked(page);
   assert.deepEqual(page.troubles, []);

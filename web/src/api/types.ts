@@ -47,7 +47,8 @@ export interface About {
 export type Edit =
   | { path: string; set: Written }
   | { path: string; remove: true }
-  | { path: string; append: { [key: string]: Written } };
+  | { path: string; append: { [key: string]: Written } }
+  | { path: string; insert: Written };
 
 export interface Quantity {
   value: number;

@@ -23,7 +23,7 @@ test("inches go by sixteenths, in lowest terms", () => {
   expect(figure.length(0.0254 * 17.75)).toBe("17\u00a03/4 in");
   expect(figure.length(0.0254 / 16)).toBe("1/16 in");
   expect(figure.length(0.0254 * 38)).toBe("38 in");
-  expect(figure.length(-0.0254 * 6.5)).toBe("-6 1/2 in");
+  expect(figure.length(-0.0254 * 6.5)).toBe("-6\u00a01/2 in");
   expect(figure.length(0.0254 * 0.999)).toBe("1 in");
   expect(figure.volume(231 * 0.0254 ** 3 * 120)).toBe("120 US gal");
   expect(figure.mass(0.45359237 * 1250)).toBe("1250 lb");

@@ -179,6 +179,7 @@ function leave(why?: typeof CHANGED): void {
 /** Works out the whole check of the text as it is now. */
 export function follow(): void {
   leave(CHANGED);
+  progress.value = { done: 0, total: 0, says: "" };
   void figures(following.signal);
 }
 
@@ -267,10 +268,7 @@ async function figures(signal: AbortSignal): Promise<void> {
     // Figures first, since they are read first; the pictures follow in the same breath.
     const draft = await ask<Plan>(jobPath(name, `plan?depth=quick&units=${system.value}`), { signal });
     if (signal.aborted) return;
-    batch(() => {
-      plan.value = draft;
-      progress.value = { done: 0, total: 0, says: "" };
-    });
+    plan.value = draft;
     mark("draft");
     const shapes = await ask<Model>(jobPath(name, `model?units=${units}`), { signal });
     if (signal.aborted) return;

@@ -4,7 +4,7 @@ import { useState } from "preact/hooks";
 import type { Spot } from "../api/types";
 import { length } from "../show/figure";
 import type { View } from "../show/axes";
-import { answer, change, changeFrom, written } from "../state/job";
+import { answer, changeFrom, written } from "../state/job";
 import { at } from "../state/path";
 import { words } from "../words/en";
 import { drawn, snapped, step } from "./drag";
@@ -94,11 +94,14 @@ function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; s
               cx={mx}
               cy={my}
               r={span * 0.009}
-              onClick={() => {
-                const spots = outline.map((one) => one.map(drawn));
-                spots.splice(index + 1, 0, middle.map(drawn));
-                void change({ path, set: spots });
-              }}
+              onClick={() =>
+                void changeFrom(() => {
+                  const now = drawnNow();
+                  const [from, to] = [now?.[index], now?.[(index + 1) % (now.length || 1)]];
+                  if (!from || !to) return [];
+                  return [{ path: `${path}[${index + 2}]`, insert: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2].map(drawn) }];
+                })
+              }
             />
           </g>
         );

@@ -1,6 +1,5 @@
 // What stays in sight: the job's figures and verdict, undo, units, and the way to each stage.
 
-import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { Choice } from "../parts/Choice";
 import { Grade } from "../parts/Grade";
@@ -13,13 +12,7 @@ import { words } from "../words/en";
 
 const { top } = words;
 
-interface TopProps {
-  asText: boolean;
-  setAsText: (as: boolean) => void;
-  children: ComponentChildren;
-}
-
-export function Top({ asText, setAsText, children }: TopProps) {
+export function Top({ asText, setAsText }: { asText: boolean; setAsText: (as: boolean) => void }) {
   const { title, name, can_undo, can_redo } = answer.value!;
   const self = useRef<HTMLElement>(null);
   useEffect(() => {
@@ -51,7 +44,6 @@ export function Top({ asText, setAsText, children }: TopProps) {
         </a>
       </div>
       <Figures />
-      {children}
     </header>
   );
 }

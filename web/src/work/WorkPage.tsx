@@ -48,15 +48,14 @@ export function WorkPage({ name }: { name: string }) {
   const textOnly = asText || now.written === null || (now.faults.length > 0 && plan.value === null);
   return (
     <div class="work">
-      <Top asText={textOnly} setAsText={setAsText}>
-        <Messages
-          isShort={!textOnly}
-          inText={(at) => {
-            setLine(at);
-            setAsText(true);
-          }}
-        />
-      </Top>
+      <Top asText={textOnly} setAsText={setAsText} />
+      <Messages
+        withFaults={!textOnly}
+        inText={(at) => {
+          setLine(at);
+          setAsText(true);
+        }}
+      />
       {conflict.value && <ConflictView now={conflict.value} />}
       {textOnly ? (
         <main class="alone">
@@ -101,11 +100,12 @@ function beforeLeaving(event: BeforeUnloadEvent): void {
 }
 
 /** What went wrong, in sight wherever one has scrolled to; the text view lists the faults itself. */
-function Messages({ isShort, inText }: { isShort: boolean; inText: (line: number | null) => void }) {
+function Messages({ withFaults, inText }: { withFaults: boolean; inText: (line: number | null) => void }) {
   const { faults } = answer.value!;
-  const [first] = faults;
+  const first = withFaults ? faults[0] : undefined;
+  if (trouble.value === null && !first) return null;
   return (
-    <>
+    <div class="messages">
       {trouble.value !== null && (
         <p class="trouble" role="alert">
           <span>{trouble.value || words.noServer}</span>
@@ -114,7 +114,7 @@ function Messages({ isShort, inText }: { isShort: boolean; inText: (line: number
           </button>
         </p>
       )}
-      {isShort && first && (
+      {first && (
         <p class="trouble" role="status">
           <span>
             {first.says} {first.remedy} {faults.length > 1 && words.top.moreFaults(faults.length - 1)}
@@ -124,6 +124,6 @@ function Messages({ isShort, inText }: { isShort: boolean; inText: (line: number
           </button>
         </p>
       )}
-    </>
+    </div>
   );
 }
