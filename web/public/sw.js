@@ -5,7 +5,6 @@ const KEPT = "brimful-page";
 
 addEventListener("install", (event) => event.waitUntil(skipWaiting()));
 addEventListener("activate", (event) => event.waitUntil(clients.claim()));
-addEventListener("message", () => undefined);
 
 addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);

@@ -1,6 +1,7 @@
 // The bench view: one step a screen, for gloved hands.
 
 import { useEffect, useState } from "preact/hooks";
+import { Said } from "../parts/Said";
 import { light, setLight } from "../state/light";
 import { words } from "../words/en";
 import { Foot, State } from "./Foot";
@@ -42,8 +43,8 @@ export function BenchPage({ name }: { name: string }) {
 
   if (!job.value) {
     return (
-      <main class="bench">
-        <p role="status">{!isAsked.value ? words.wait : refusal.value ? said(refusal.value) : bench.notHere}</p>
+      <main class="bench plain-page">
+        <p role="status"><Said text={!isAsked.value ? words.wait : refusal.value ? said(refusal.value) : bench.notHere} /></p>
         {isAsked.value && <State />}
         <p class="row">
           <WorkView name={name} />

@@ -1,6 +1,7 @@
 // The foot of the page: what is kept and sent, the waits that run, and the way from step to step.
 
 import type { BenchStep } from "../api/types";
+import { Said } from "../parts/Said";
 import { words } from "../words/en";
 import { reached } from "./line";
 import { said, time } from "./Notices";
@@ -44,7 +45,7 @@ export function State() {
   return (
     <p role="status">
       {!reached.value && `${bench.offline}${shown.value ? ` ${bench.asOf(time(shown.value.read_ms))}` : ""} `}
-      {count === 0 ? bench.sent : refused.value ? bench.refused(count, said(refused.value)) : bench.waiting(count)}
+      {count === 0 ? bench.sent : refused.value ? <Said text={bench.refused(count, said(refused.value))} /> : bench.waiting(count)}
       {` · ${bench.screen[awake.value]}`}
       {!isSecureContext && ` · ${bench.notKept}`}
     </p>

@@ -3,6 +3,7 @@
 
 import type { Refusal } from "../api/client";
 import { Grade } from "../parts/Grade";
+import { Said } from "../parts/Said";
 import { words } from "../words/en";
 import { isChanged, refusal, type BenchJob } from "./steps";
 
@@ -16,7 +17,7 @@ export function Notices({ job }: { job: BenchJob }) {
       {refusal.value && (
         <div class="notice" role="alert">
           <p>
-            <Grade grade="mend" wordless /> {bench.older(time(job.read_ms))} {said(refusal.value)}
+            <Grade grade="mend" wordless /> {bench.older(time(job.read_ms))} <Said text={said(refusal.value)} />
           </p>
           {refusal.value.status === SHUT && (
             // The page, opened anew, asks for the code.

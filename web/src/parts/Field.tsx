@@ -7,6 +7,7 @@ import { about, answer, changeFrom, plan, written } from "../state/job";
 import { at, plain, placeInList } from "../state/path";
 import { isWords, toShow, toWrite, unit, type Kind } from "../state/typed";
 import { words } from "../words/en";
+import { Said } from "./Said";
 
 export interface FieldProps {
   /** The key in the file, counted from 1. */
@@ -49,7 +50,7 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
         ) : (
           <Typed common={common} shown={shown} save={save} placeholder={defaultOf(path)} numeric={!isWords(kind)} />
         )}
-        {unit(kind) && <span class="unit">{unit(kind)}</span>}
+        {unit(kind) && !/[a-z"']$/i.test(shown) && <span class="unit">{unit(kind)}</span>}
       </span>
       {hint && (
         <small id={`${id}-hint`} class="hint">
@@ -132,7 +133,10 @@ function Typed(props: {
 export function FaultText({ fault, use }: { fault: Fault; use?: (word: string) => void }) {
   return (
     <p>
-      <strong>{fault.says}</strong> {fault.remedy}
+      <strong>
+        <Said text={fault.says} />
+      </strong>{" "}
+      <Said text={fault.remedy} />
       {fault.allowed.length > 0 && (
         <>
           {" "}

@@ -3,6 +3,8 @@
 import { useEffect, useState } from "preact/hooks";
 import { answer, conflict, open, plan, redo, saving, textDraft, trouble, undo } from "../state/job";
 import { Refusal } from "../api/client";
+import { FaultText } from "../parts/Field";
+import { Said } from "../parts/Said";
 import { words } from "../words/en";
 import { ConflictView } from "./ConflictView";
 import { CutStage } from "./CutStage";
@@ -108,21 +110,24 @@ function Messages({ withFaults, inText }: { withFaults: boolean; inText: (line: 
     <div class="messages">
       {trouble.value !== null && (
         <p class="trouble" role="alert">
-          <span>{trouble.value || words.noServer}</span>
+          <span>
+            <Said text={trouble.value || words.noServer} />
+          </span>
           <button type="button" class="quiet" aria-label={words.top.close} onClick={() => (trouble.value = null)}>
             ✕
           </button>
         </p>
       )}
       {first && (
-        <p class="trouble" role="status">
+        <div class="trouble" role="status">
           <span>
-            {first.says} {first.remedy} {faults.length > 1 && words.top.moreFaults(faults.length - 1)}
+            <FaultText fault={first} />
+            {faults.length > 1 && words.top.moreFaults(faults.length - 1)}
           </span>
           <button type="button" class="quiet" onClick={() => inText(first.line)}>
             {words.top.inText}
           </button>
-        </p>
+        </div>
       )}
     </div>
   );
