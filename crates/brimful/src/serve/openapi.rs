@@ -150,7 +150,7 @@ fn call(
     let mut responses = Map::new();
     responses.insert(status.to_string(), done);
     responses.insert("4XX".to_owned(), refused.clone());
-    responses.insert("501".to_owned(), refused);
+    responses.insert("500".to_owned(), refused);
     call["responses"] = Value::Object(responses);
     call
 }

@@ -7,7 +7,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::path::Path;
 use std::sync::{Mutex, PoisonError};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// Each brings the database from its number to the next.
 const MIGRATIONS: [&str; 2] = [
@@ -50,6 +50,8 @@ const LONGEST_NAME: usize = 200;
 const MOST: usize = 1_000;
 /// How long another that writes is waited for.
 const PATIENCE: Duration = Duration::from_secs(5);
+/// How soon what could not be waited for is tried again.
+const PAUSE: Duration = Duration::from_millis(5);
 
 /// What an entry is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -104,7 +106,7 @@ impl Records {
         let connection = Connection::open(path)?;
         // Another server may be opening it too.
         connection.busy_timeout(PATIENCE)?;
-        connection.pragma_update(None, "journal_mode", "WAL")?;
+        write_ahead(&connection)?;
         // An acknowledged entry has been through fsync.
         connection.pragma_update(None, "synchronous", "FULL")?;
         Ok(connection)
@@ -161,6 +163,22 @@ impl Records {
             })
         })?;
         rows.collect()
+    }
+}
+
+/// Has the journal written ahead. Of two that switch to it at once each may hold what the other needs, and
+/// SQLite then has one of them come again rather than wait.
+fn write_ahead(connection: &Connection) -> rusqlite::Result<()> {
+    let begun = Instant::now();
+    loop {
+        let done = connection.pragma_update(None, "journal_mode", "WAL");
+        let is_busy = done.as_ref().is_err_and(|fault| {
+            fault.sqlite_error_code() == Some(rusqlite::ErrorCode::DatabaseBusy)
+        });
+        if !is_busy || begun.elapsed() > PATIENCE {
+            return done;
+        }
+        std::thread::sleep(PAUSE);
     }
 }
 

@@ -3,6 +3,8 @@
 use super::{Server, edit};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
+use std::fs::{self, File};
+use std::time::{Duration, SystemTime};
 
 #[test]
 fn fifty_kills_lose_nothing_acknowledged() {
@@ -73,4 +75,27 @@ fn fifty_kills_lose_nothing_acknowledged() {
         }
     }
     assert!(steps >= 50, "{steps}");
+}
+
+/// What was about to be put in its place when a server was killed does not stay for ever.
+#[test]
+fn what_killed_servers_left_is_swept() {
+    let (folder, mut server) = super::shop();
+    server.kill();
+    let hidden = folder.path().join(".brimful");
+    fs::create_dir_all(hidden.join("papers")).unwrap();
+    let long_ago = SystemTime::now() - Duration::from_secs(3600);
+    let left = [
+        folder.path().join(".brimful-aB3xY9"),
+        hidden.join("versions/box/.brimful-aB3xY9"),
+        hidden.join("papers/.brimful-aB3xY9"),
+    ];
+    for path in &left {
+        fs::write(path, "half").unwrap();
+        let file = File::options().write(true).open(path).unwrap();
+        file.set_modified(long_ago).unwrap();
+    }
+    let server = Server::start(folder.path());
+    assert!(left.iter().all(|path| !path.exists()));
+    assert_eq!(server.get("/api/jobs/box").status, 200);
 }

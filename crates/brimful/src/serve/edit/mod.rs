@@ -94,7 +94,7 @@ fn made(item: &mut Item, steps: &[Step], edit: &Edit) -> Done {
 fn misplaced(path: &str, reason: &str) -> Refusal {
     Refusal::unusable(
         format!("`{path}` cannot be changed: {reason}."),
-        "Write the place as `opening[2].at[1]`, counted from 1.",
+        "Name a place that is there, or the next of a list, as `opening[2].at[1]`, counted from 1.",
     )
 }
 
