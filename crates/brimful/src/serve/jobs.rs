@@ -263,9 +263,11 @@ impl Jobs {
         also: impl FnOnce(&str) -> Result<(), Refusal>,
     ) -> Result<(), Refusal> {
         let of = |name: &str| self.hidden().join("versions").join(name);
+        // Papers may have been set aside alone, where they were made to the last.
+        let papers = |name: &str| self.hidden().join("papers").join(name);
         let mut number = 1;
         let mut aside = format!("{name}.removed");
-        while of(&aside).exists() {
+        while of(&aside).exists() || papers(&aside).exists() {
             number += 1;
             aside = format!("{name}.removed-{number}");
         }
@@ -377,6 +379,13 @@ mod tests {
             jobs.remove("box", &job.etag, also).unwrap();
         }
         assert_eq!(asides, ["box.removed", "box.removed-2"]);
+        let papers = folder.path().join(".brimful/papers/box.removed-3");
+        fs::create_dir_all(papers).unwrap();
+        jobs.set_aside("box", |aside| {
+            assert_eq!(aside, "box.removed-4", "nothing is put over papers");
+            Ok(())
+        })
+        .unwrap();
         let kept = folder
             .path()
             .join(".brimful/versions/box.removed-2/000001.toml");
