@@ -44,8 +44,10 @@ const MIGRATIONS: [&str; 2] = [
 
 /// Letters of the longest value: a note of a page.
 const LONGEST: usize = 8_000;
-/// Letters of the longest name of a step or an entry.
+/// Letters of the longest name of an entry.
 const LONGEST_NAME: usize = 200;
+/// Letters of the longest name of a step: it names every seam that is welded in it.
+const LONGEST_STEP: usize = 4_000;
 /// Entries sent at once.
 const MOST: usize = 1_000;
 /// How long another that writes is waited for.
@@ -79,7 +81,7 @@ pub(crate) struct Entry {
     /// The step of the order of work.
     pub(crate) step: String,
     pub(crate) kind: Kind,
-    /// In words, as typed.
+    /// What was typed; of a tick what its step was like.
     pub(crate) value: String,
     /// When it was made, by the clock of whoever made it.
     pub(crate) made_s: f64,
@@ -199,10 +201,12 @@ fn brought_up_to_date(connection: &mut Connection) -> rusqlite::Result<bool> {
 }
 
 fn check(entry: &Entry) -> Result<(), Refusal> {
-    let named = |text: &str| !text.is_empty() && text.len() <= LONGEST_NAME;
-    if !named(&entry.client_id) || !named(&entry.step) {
+    let named = |text: &str, longest| !text.is_empty() && text.len() <= longest;
+    if !named(&entry.client_id, LONGEST_NAME) || !named(&entry.step, LONGEST_STEP) {
         return Err(Refusal::unusable(
-            "An entry needs a name of its own and the step it is about, each of at most 200 letters.",
+            format!(
+                "An entry needs a name of its own of at most {LONGEST_NAME} letters and the step it is about, of at most {LONGEST_STEP}."
+            ),
             "Send it with both.",
         ));
     }
