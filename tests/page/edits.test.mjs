@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { around, figure, openPage, putExample, shot, wholeChecked } from "./harness.mjs";
+import { around, figure, openPage, putExample, serve, shot, wholeChecked } from "./harness.mjs";
 
 const here = around();
 
@@ -215,6 +215,25 @@ test("what was typed while the server was away is not lost", async () => {
   await page.getByRole("alert").waitFor({ state: "detached" });
 });
 
+test("where the server is killed during the check and started anew, the check goes on by itself", async () => {
+  const own = await serve();
+  putExample(own.folder, "rain-alcove", "killed");
+  const page = await openPage(here.browser, own.url);
+  await page.goto(`${own.url}/job/killed`);
+  await page.getByText("Checking the whole tank").waitFor();
+  await page.locator("#space .lines.panel").first().waitFor({ state: "attached" });
+  await own.kill();
+  await page.getByRole("alert").getByText("Brimful does not answer").waitFor();
+  const anew = await own.again();
+  try {
+    await page.getByRole("alert").waitFor({ state: "detached" });
+    await wholeChecked(page);
+    assert.deepEqual(page.troubles, []);
+  } finally {
+    anew.stop();
+  }
+});
+
 test("a word spelt wrong is offered right", async () => {
   const page = await open("camper-bench", "spelling");
   const field = page.locator("#cut").getByLabel("Colour");
@@ -255,6 +274,18 @@ test("the way in is drawn in its side, dragged, and moved by keys", async () => 
   await high((handle) => Number(document.querySelector(handle)?.getAttribute("aria-valuenow")) < 940);
   assert.equal(await space.getByRole("group", { name: "Way in: its lower corner (left out: in the middle, at the foot)" }).getByLabel("x", { exact: true }).inputValue(), "10");
   assert.deepEqual(page.troubles, []);
+});
+
+test("a job may be called anything; its file gets what of it a file may have", async () => {
+  const page = await openPage(here.browser, here.server.url);
+  for (const [name, wanted] of [["Küche #2, 50 %", "Kuche 2 50"], ["[1,2]", "1 2"]]) {
+    await page.goto(here.server.url);
+    await page.getByLabel("Name").fill(name);
+    await page.getByRole("button", { name: "Make the job" }).click();
+    await page.locator("#space .lines.panel").first().waitFor({ state: "attached" });
+    assert.equal(await page.locator("h1").innerText(), name);
+    assert.ok(text(wanted).includes(`name = "${name}"`));
+  }
 });
 
 test("undo and redo, with the comments of the file kept", async () => {
@@ -450,6 +481,12 @@ test("a corner of an outline is dragged, moved by keys, and taken out", async ()
   await page.getByRole("button", { name: "Draw the plan as an outline" }).click();
   const corner = page.getByRole("button", { name: /^corner 3:/i });
   await corner.waitFor();
+  // Typed as well as drawn.
+  await page.locator("#space .corners summary").click();
+  const typed = page.getByRole("group", { name: "Corner 2" }).getByLabel("x", { exact: true });
+  await typed.fill("975");
+  await typed.press("Enter");
+  await written("corner", "plan = [[0, 0], [975, 0],");
   await corner.focus();
   await page.keyboard.down("Shift");
   for (let repeat = 0; repeat < 3; repeat++) await page.keyboard.down("ArrowLeft");
@@ -472,6 +509,6 @@ test("a corner of an outline is dragged, moved by keys, and taken out", async ()
   await page.getByRole("button", { name: /^corner 4:/i }).waitFor({ state: "detached" });
   await page.locator(".outline .between").first().click();
   await page.getByRole("button", { name: /^corner 4:/i }).waitFor();
-  await written("corner", "plan = [[0, 0], [490, 0],");
+  await written("corner", "plan = [[0, 0], [488, 0],");
   assert.deepEqual(page.troubles, []);
 });

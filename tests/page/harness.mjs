@@ -47,10 +47,12 @@ export const SIZES = {
   phone: { width: 390, height: 844 },
 };
 
-/** Starts the command over a folder of its own; answers its address and folder, and how to stop it. */
+/** Starts the command over a folder of its own; answers its address and folder, and how to stop and start it. */
 export async function serve(...options) {
-  const folder = mkdtempSync(join(tmpdir(), "brimful-page-"));
-  const port = await freePort();
+  return started(mkdtempSync(join(tmpdir(), "brimful-page-")), await freePort(), options);
+}
+
+async function started(folder, port, options) {
   const child = spawn(COMMAND, ["serve", folder, "--port", String(port), ...options], { stdio: ["ignore", "pipe", "ignore"] });
   let said = "";
   child.stdout.on("data", (bytes) => (said += bytes));
@@ -58,7 +60,10 @@ export async function serve(...options) {
   for (let tries = 0; tries < 100; tries++) {
     if (child.exitCode !== null) throw new Error(`${COMMAND} serve left with code ${child.exitCode}`);
     const up = await fetch(`${url}/api/about`).then((answer) => answer.ok).catch(() => false);
-    if (up) return { url, folder, said: () => said, stop: () => child.kill("SIGTERM") };
+    if (up) {
+      const kill = () => new Promise((resolve) => (child.once("exit", resolve), child.kill("SIGKILL")));
+      return { url, folder, said: () => said, stop: () => child.kill("SIGTERM"), kill, again: () => started(folder, port, options) };
+    }
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
   child.kill("SIGKILL");

@@ -8,12 +8,13 @@ import { about, change, written } from "../state/job";
 import { system } from "../state/units";
 import { words } from "../words/en";
 import { INNER, obstacle, opening, RIB, ROD, SHEET } from "./columns";
+import { isOutlined, Outlined } from "./Outlined";
+import { Sizes } from "./Sizes";
 
 const form = words.form;
 const AXES = [form.x, form.y, form.z];
 
 export function SpaceForm() {
-  const boxed = written("space.plan") === undefined && written("space.side") === undefined && written("space.front") === undefined;
   return (
     <>
       <Group label={form.job}>
@@ -23,9 +24,7 @@ export function SpaceForm() {
         <Field path="job.lengths" label={form.lengths} hint={form.lengthsHint} />
       </Group>
       <Group label={form.space}>
-        {boxed && <Sizes path="space.box" si="space.shape.box_m" label={form.spaceBox} names={AXES} />}
-        {!boxed && <Field path="space.height" label={form.bodyHeight} kind="length" si="space.shape.height_m" />}
-        {!boxed && <Field path="space.length" label={form.bodyLength} kind="length" si="space.shape.length_m" />}
+        {isOutlined("space") ? <Outlined owner="space" /> : <Sizes path="space.box" si="space.shape.box_m" label={form.spaceBox} names={AXES} />}
         <Field path="space.clearance" label={form.clearance} kind="length" si="space.clearance_m" />
         <Field path="space.keep_above" label={form.keepAbove} kind="length" si="space.keep_above_m" />
         <WayIn />
@@ -94,14 +93,11 @@ function Sided({ sizes: [width, height] }: { sizes: Written[] }) {
 
 function BodyForm() {
   const fitted = written("body.fitted") !== undefined;
-  const outlined = (["plan", "side", "front"] as const).some((view) => written(`body.${view}`) !== undefined);
   return (
     <Group label={form.body}>
       {fitted && <Field path="body.fitted" label={form.fitted} />}
-      {!outlined && !fitted && <Sizes path="body.box" si="body.shape.box_m" label={form.bodyBox} names={AXES} />}
-      {outlined && <Field path="body.length" label={form.bodyLength} kind="length" si="body.shape.length_m" />}
-      {outlined && <Field path="body.width" label={form.bodyWidth} kind="length" si="body.shape.width_m" />}
-      {outlined && <Field path="body.height" label={form.bodyHeight} kind="length" si="body.shape.height_m" />}
+      {!fitted && !isOutlined("body") && <Sizes path="body.box" si="body.shape.box_m" label={form.bodyBox} names={AXES} />}
+      {isOutlined("body") && <Outlined owner="body" />}
       {written("space") !== undefined && !fitted && <Sizes path="body.at" si="body.at_m" label={form.bodyAt} names={["x", "y", "z"]} />}
       <Field path="body.thickness" label={form.thickness} kind="thickness" si="body.thickness_m" hint={form.thicknessHint} />
     </Group>
@@ -187,16 +183,5 @@ function Group({ label, children }: { label: string; children: ComponentChildren
       <legend>{label}</legend>
       <div class="fields">{children}</div>
     </fieldset>
-  );
-}
-
-function Sizes({ path, si, label, names }: { path: string; si: string; label: string; names: readonly string[] }) {
-  return (
-    <div class="sizes" role="group" aria-label={label}>
-      <span class="sizes-label">{label}</span>
-      {names.map((name, index) => (
-        <Field key={name} path={`${path}[${index + 1}]`} si={`${si}[${index + 1}]`} label={name} kind="length" />
-      ))}
-    </div>
   );
 }

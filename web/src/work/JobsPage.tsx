@@ -47,6 +47,15 @@ export function JobsPage() {
   );
 }
 
+/** The name as a file may have it on any disk; the job keeps the one that was typed. */
+function fileName(name: string): string {
+  const plain = name.normalize("NFKD").replace(/\p{M}/gu, "").replaceAll("ß", "ss");
+  const words = plain.match(/[A-Za-z0-9_-]+/g) ?? [];
+  // A letter or digit comes first; what has none gets the day and minute.
+  const file = words.join(" ").replace(/^[-_ ]+/, "").slice(0, 64).trim();
+  return file || `job ${new Date().toISOString().slice(0, 16).replace(/[T:]/g, " ")}`;
+}
+
 function NewJob() {
   const id = useId();
   const [examples, setExamples] = useState<{ name: string; title: string }[]>([]);
@@ -61,7 +70,7 @@ function NewJob() {
     const form = new FormData(event.currentTarget as HTMLFormElement);
     try {
       const name = String(form.get("name")).trim();
-      const made = await ask<JobAnswer>("jobs", { method: "POST", body: { name, like: form.get("like") || null } });
+      const made = await ask<JobAnswer>("jobs", { method: "POST", body: { name: fileName(name), like: form.get("like") || null } });
       await ask(jobPath(made.name), { method: "PATCH", etag: made.etag, body: { edits: [{ path: "job.name", set: name }] } });
       location.href = `/job/${encodeURIComponent(made.name)}`;
     } catch (error) {

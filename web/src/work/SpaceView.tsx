@@ -229,10 +229,9 @@ interface HandlesProps {
   letGo: () => void;
 }
 
-/** A name as there is room for it in a drawing; its handles say all of it. */
+/** A name as there is room for it in a drawing, with its end, where numbers stand; its handles say all of it. */
 function short(name: string): string {
-  const most = 16;
-  return name.length > most ? `${name.slice(0, most - 1).trimEnd()}…` : name;
+  return name.length > 16 ? `${name.slice(0, 9).trimEnd()}…${name.slice(-6).trimStart()}` : name;
 }
 
 /** Height of a letter, of what the view is wide; it is two thirds as broad at most. */
