@@ -172,6 +172,43 @@ test("two tabs of a browser lose nothing of each other's, and each entry is kept
   assert.deepEqual(kept.map(({ value }) => value), ["from the first", "from the second", "again from the first"]);
 });
 
+test("a tick taken back is not put again by an older one that comes late, whatever the clocks say", async () => {
+  const page = await atBench("late");
+  // A device whose clock is an hour ahead has ticked the first step.
+  const [{ id }] = (await fetch(`${here.server.url}/api/jobs/late/bench`).then((answer) => answer.json())).steps;
+  const send = (entry) =>
+    fetch(`${here.server.url}/api/jobs/late/build/entries`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify([{ step: id, value: "", ...entry }]) });
+  await send({ client_id: "ahead", kind: "tick", made_s: Date.now() / 1000 + 3600 });
+  await ask(page);
+  await page.getByText("Ticked before the job was changed").first().waitFor(SOON);
+  const tick = page.getByRole("button", { name: "Done" });
+  await tick.click();
+  await page.getByRole("button", { name: "Back" }).first().click();
+  await page.getByRole("button", { name: /Take the tick back/ }).click();
+  await page.getByRole("button", { name: "Done", exact: true }).waitFor();
+  await page.getByText("All sent").waitFor(SOON);
+  await send({ client_id: "late", kind: "tick", made_s: Date.now() / 1000 - 60 });
+  await ask(page);
+  await page.waitForFunction(() => localStorage.getItem("brimful.sent/late")?.includes('"late"'));
+  await page.getByRole("button", { name: "Done", exact: true }).waitFor();
+});
+
+test("where a device has no room left its ticks are sent, and that it must be left open is said", async () => {
+  const page = await atBench("full");
+  await page.evaluate(() => {
+    Storage.prototype.setItem = () => {
+      throw new DOMException("full", "QuotaExceededError");
+    };
+  });
+  await page.context().setOffline(true);
+  await page.getByRole("button", { name: "Done" }).click();
+  await page.getByText("This device has no room left").waitFor();
+  await page.context().setOffline(false);
+  await ask(page);
+  await page.getByText("All sent").waitFor(SOON);
+  assert.equal((await entriesOf("full")).length, 1);
+});
+
 test("an entry that the server cannot take is told and holds up no other", async () => {
   const page = await atBench("refused");
   await page.evaluate(() => {

@@ -12,6 +12,7 @@ import { keepAwake } from "./screen";
 import { StepList } from "./StepList";
 import { isAsked, job, openJob, refusal } from "./steps";
 import { StepView } from "./StepView";
+import { store } from "./store";
 import { openWaits } from "./waits";
 
 const { bench } = words;
@@ -60,7 +61,7 @@ export function BenchPage({ name }: { name: string }) {
     const next = { id: steps[index]?.id ?? "", index };
     setPlace(next);
     setListed(false);
-    localStorage.setItem(`brimful.place/${name}`, JSON.stringify(next));
+    store(`brimful.place/${name}`, next);
     scrollTo({ top: 0 });
   };
   const isListed = listed || !step;

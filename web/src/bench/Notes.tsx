@@ -4,6 +4,7 @@ import { useId, useState } from "preact/hooks";
 import type { Entry } from "../api/types";
 import { words } from "../words/en";
 import { add, notes } from "./outbox";
+import { store } from "./store";
 
 const KINDS = Object.keys(words.bench.kinds) as (keyof typeof words.bench.kinds)[];
 /** As many letters as the server takes in any script: it counts bytes. */
@@ -21,7 +22,7 @@ export function Notes({ job, step }: { job: string; step: string }) {
   const write = (next: Draft) => {
     setDraft(next);
     if (next.text === "") localStorage.removeItem(place);
-    else localStorage.setItem(place, JSON.stringify(next));
+    else store(place, next);
   };
   const keep = (event: SubmitEvent) => {
     event.preventDefault();

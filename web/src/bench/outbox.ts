@@ -6,6 +6,7 @@ import { computed, signal } from "@preact/signals";
 import { jobPath, Refusal, windowId } from "../api/client";
 import type { Entry } from "../api/types";
 import { askServer, isSeen, regularly, type Beat } from "./line";
+import { store } from "./store";
 
 /** Entries sent at once: of the longest notes as many as the server takes in one request. */
 const BATCH = 200;
@@ -15,6 +16,8 @@ const sent = signal<Entry[]>([]);
 export const waiting = signal<Entry[]>([]);
 /** Why the server does not take what waits; null where it does, or is not reached. */
 export const refused = signal<Refusal | null>(null);
+/** Entries that this device has no room for: they are lost with the page unless they are sent before. */
+export const unkept = signal<Entry[]>([]);
 
 const entries = computed(() => {
   const known = new Set<string>();
@@ -39,11 +42,13 @@ export function openOutbox(name: string): () => void {
   };
 }
 
-/** Keeps an entry; it is on this device before anything is sent. */
+/** Keeps an entry; it is on this device before anything is sent, where there is room. */
 export function add(step: string, kind: Entry["kind"], value: string): void {
-  lastMade_ms = Math.max(Date.now(), lastMade_ms + 1);
+  // Later than all that is known, whatever the clocks of other devices say.
+  const known_ms = entries.value.map(({ made_s }) => made_s * 1000);
+  lastMade_ms = Math.ceil(Math.max(Date.now(), lastMade_ms + 1, ...known_ms.map((made) => made + 1)));
   const entry: Entry = { client_id: `${windowId}-${lastMade_ms}`, step, kind, value, made_s: lastMade_ms / 1000 };
-  localStorage.setItem(waitingPlace(entry), JSON.stringify(entry));
+  if (!store(waitingPlace(entry), entry)) unkept.value = [...unkept.value, entry];
   readKept();
   beat?.now();
 }
@@ -53,7 +58,9 @@ export type Ticked = "yes" | "no" | "before";
 
 /** Whether a step is ticked as it is now. A tick carries what the step was when it was made. */
 export function ticked(step: string, content: string | undefined): Ticked {
-  const last = entries.value.filter((one) => one.step === step && (one.kind === "tick" || one.kind === "untick")).at(-1);
+  const own = entries.value.filter((one) => one.step === step && (one.kind === "tick" || one.kind === "untick"));
+  // By when it was made: what waited on a device comes late.
+  const last = own.reduce<Entry | undefined>((last, one) => (last && last.made_s > one.made_s ? last : one), undefined);
   if (last?.kind !== "tick") return "no";
   return last.value === content ? "yes" : "before";
 }
@@ -80,6 +87,7 @@ async function send(batch: Entry[]): Promise<Refusal | null> {
     const taken = batch.filter((one) => known.has(one.client_id));
     keepSent([...sent.value, ...taken]);
     taken.forEach((one) => localStorage.removeItem(waitingPlace(one)));
+    unkept.value = unkept.value.filter((one) => !known.has(one.client_id));
     readKept();
     return null;
   } catch (error) {
@@ -93,7 +101,9 @@ async function send(batch: Entry[]): Promise<Refusal | null> {
 }
 
 function keepSent(theirs: Entry[]): void {
-  localStorage.setItem(sentPlace(), JSON.stringify(theirs));
+  sent.value = theirs;
+  // Better none without the network than those of an older state.
+  if (!store(sentPlace(), theirs)) localStorage.removeItem(sentPlace());
   readKept();
 }
 
@@ -101,8 +111,9 @@ function keepSent(theirs: Entry[]): void {
 function readKept(): void {
   const places = Object.keys(localStorage).filter((place) => place.startsWith(`brimful.waiting/${job}/`));
   const kept = places.map((place) => JSON.parse(localStorage.getItem(place) ?? "null") as Entry | null);
-  waiting.value = kept.filter((one) => one !== null).sort((a, b) => a.made_s - b.made_s);
-  sent.value = JSON.parse(localStorage.getItem(sentPlace()) ?? "[]") as Entry[];
+  waiting.value = [...kept.filter((one) => one !== null), ...unkept.value].sort((a, b) => a.made_s - b.made_s);
+  const theirs = localStorage.getItem(sentPlace());
+  if (theirs !== null) sent.value = JSON.parse(theirs) as Entry[];
 }
 
 function waitingPlace(entry: Entry): string {

@@ -6,6 +6,7 @@ import { followJob, system } from "../state/units";
 import type { Bench, Model, Plan, Seam } from "../api/types";
 import { contents } from "./contents";
 import { askServer, isSeen, regularly } from "./line";
+import { store } from "./store";
 
 export interface BenchJob {
   bench: Bench;
@@ -89,12 +90,8 @@ function askBench(name: string): Promise<Bench> {
 }
 
 function keep(name: string, now: BenchJob): void {
-  try {
-    localStorage.setItem(place(name), JSON.stringify(now));
-  } catch {
-    // No room for it: better none without the network than those of an older state.
-    localStorage.removeItem(place(name));
-  }
+  // Better none without the network than those of an older state.
+  if (!store(place(name), now)) localStorage.removeItem(place(name));
 }
 
 function kept(name: string): BenchJob | null {

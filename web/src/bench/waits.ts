@@ -1,6 +1,7 @@
 // Waits at the bench. They count by the clock, so that a dark screen or another step loses nothing.
 
 import { signal } from "@preact/signals";
+import { store } from "./store";
 
 export interface Wait {
   /** When it will be over, in milliseconds of the clock; null while it is paused, and once somebody saw that it is over. */
@@ -31,7 +32,7 @@ export function openWaits(name: string): () => void {
 export function setWait(step: string, wait: Wait): void {
   readKept();
   waits.value = { ...waits.value, [step]: wait };
-  localStorage.setItem(place(), JSON.stringify(waits.value));
+  store(place(), waits.value);
   now.value = Date.now();
 }
 

@@ -119,7 +119,7 @@ export function change(...edits: Edit[]): Promise<boolean> {
 /** The same for edits that go on from what the file holds once those before have been answered. */
 export function changeFrom(now: () => Edit[]): Promise<boolean> {
   performance.mark("edit");
-  return inTurn(async () => {
+  return saved(async () => {
     const edits = now();
     if (edits.length > 0) await save(edits, "PATCH", "", { edits });
   });
@@ -128,15 +128,15 @@ export function changeFrom(now: () => Edit[]): Promise<boolean> {
 /** Saves the whole text, where the file still is as it was when the change was begun. */
 export function write({ text, etag }: { text: string; etag: string }): Promise<boolean> {
   performance.mark("edit");
-  return inTurn(() => save({ text }, "PUT", "text", { text }, etag));
+  return saved(() => save({ text }, "PUT", "text", { text }, etag));
 }
 
 export function undo(): Promise<boolean> {
-  return inTurn(() => save([], "POST", "undo", {}));
+  return saved(() => save([], "POST", "undo", {}));
 }
 
 export function redo(): Promise<boolean> {
-  return inTurn(() => save([], "POST", "redo", {}));
+  return saved(() => save([], "POST", "redo", {}));
 }
 
 /** Leaves the file as it is on disk and shows it. */
@@ -215,18 +215,19 @@ export async function long<T extends object>(name: string, what: string): Promis
 /** Changes that are on their way to the file. */
 export const saving = signal(0);
 
-function inTurn(act: () => Promise<void>): Promise<boolean> {
+function saved(act: () => Promise<void>): Promise<boolean> {
   saving.value += 1;
-  queue = queue
-    .then(act)
-    .then(
-      () => true,
-      (error) => {
-        report(error);
-        return false;
-      },
-    )
-    .finally(() => (saving.value -= 1));
+  return inTurn(act).finally(() => (saving.value -= 1));
+}
+
+function inTurn(act: () => Promise<void>): Promise<boolean> {
+  queue = queue.then(act).then(
+    () => true,
+    (error) => {
+      report(error);
+      return false;
+    },
+  );
   return queue;
 }
 

@@ -390,6 +390,7 @@ export const words = {
     tickedBefore: "Ticked before the job was changed: look at it again.",
     gone: "Noted at steps that the job no longer has",
     sent: "All sent",
+    noRoom: "This device has no room left: leave this page open until all is sent",
     refused: (n: number, why: string) => `${n} kept on this device; the server does not take it yet: ${why} It stays here and is sent as soon as it can be.`,
     offline: "The server is not reached.",
     asOf: (read: string) => `Steps as read on ${read}.`,
