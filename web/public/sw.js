@@ -2,6 +2,8 @@
 // server answers under /api is not kept here; the bench view keeps what it needs by itself.
 
 const KEPT = "brimful-page";
+/** A network that swallows what is asked is as good as none, where there is a copy. */
+const PATIENCE_MS = 5000;
 
 addEventListener("install", (event) => event.waitUntil(skipWaiting()));
 addEventListener("activate", (event) => event.waitUntil(clients.claim()));
@@ -9,14 +11,20 @@ addEventListener("activate", (event) => event.waitUntil(clients.claim()));
 addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
   if (event.request.method !== "GET" || url.origin !== location.origin || url.pathname.startsWith("/api")) return;
-  // Every view is the same page: one copy serves all of them.
-  const key = event.request.mode === "navigate" ? "/" : url.pathname;
-  event.respondWith(
-    fetch(event.request)
-      .then(async (answer) => {
-        if (answer.ok) await (await caches.open(KEPT)).put(key, answer.clone());
-        return answer;
-      })
-      .catch(async () => (await (await caches.open(KEPT)).match(key)) ?? Response.error()),
-  );
+  event.respondWith(answer(url, event.request.mode === "navigate" || url.pathname === "/"));
 });
+
+async function answer(url, isPage) {
+  const cache = await caches.open(KEPT);
+  // Every view is the same page: one copy serves all of them.
+  const key = isPage ? "/" : url.pathname;
+  const kept = await cache.match(key);
+  try {
+    const fresh = await fetch(url, kept && { signal: AbortSignal.timeout(PATIENCE_MS) });
+    const isView = fresh.headers.get("Content-Type")?.startsWith("text/html") ?? false;
+    if (fresh.ok && isView === isPage) await cache.put(key, fresh.clone());
+    return fresh;
+  } catch {
+    return kept ?? Response.error();
+  }
+}
