@@ -127,6 +127,16 @@ test("an emptied size keeps its place, inches are read as inches, and a choice c
     await written("places", `box = ["${put}", 430, 410]`);
   }
   await page.getByText("Last good picture").waitFor({ state: "detached" });
+  // Typed in inches, and the units changed before its turn has come.
+  const first = await heldBack(page, "**/api/jobs/places");
+  await clearance(page).fill("1/4");
+  await clearance(page).press("Enter");
+  await air(page).fill("1");
+  await air(page).press("Enter");
+  await page.getByRole("button", { name: "mm · L · kg" }).click();
+  first();
+  await written("places", 'air_space = "1 in"');
+  await page.unroute("**/api/jobs/places");
   const letThrough = await heldBack(page, "**/api/jobs/places");
   const duty = space.getByLabel("Duty");
   await duty.selectOption("standing");
@@ -143,6 +153,13 @@ test("a double click takes one thing out, and what is asked for twice is done on
   await tank.getByRole("button", { name: "Take out hose filler" }).dblclick();
   await tank.getByRole("button", { name: "Take out hose filler" }).waitFor({ state: "detached" });
   assert.match(text("double"), /name = "outlet"/);
+  // A key held down on it opens no form behind it.
+  await tank.getByRole("button", { name: "Take out outlet" }).focus();
+  for (let repeat = 0; repeat < 3; repeat++) await page.keyboard.down("Enter");
+  await page.keyboard.up("Enter");
+  await page.getByRole("button", { name: "Undo" }).click();
+  await tank.getByRole("button", { name: "Take out outlet" }).waitFor();
+  assert.equal(await tank.locator("form.new").count(), 0);
   // Two entries, the second asked for before the first is answered.
   await tank.locator("section.rows details").evaluateAll((all) => all.forEach((one) => (one.open = true)));
   const letThrough = await heldBack(page, "**/api/jobs/double");
@@ -400,6 +417,12 @@ test("a text that was begun on another state of the file overwrites nothing, and
   await page.getByRole("button", { name: "Save the text" }).click();
   await page.getByRole("heading", { name: "The file was changed meanwhile" }).waitFor();
   assert.match(text("begun"), /clearance = 7/);
+  // It does not come through: then the file as it is now is really shown.
+  await page.route("**/api/jobs/begun/text", (route) => route.abort());
+  await page.getByRole("button", { name: "Put my change into it" }).click();
+  await page.getByRole("alert").getByText("Brimful does not answer").waitFor();
+  await page.getByRole("heading", { name: "The file was changed meanwhile" }).waitFor();
+  await page.unroute("**/api/jobs/begun/text");
   await page.getByRole("button", { name: "Put my change into it" }).click();
   await written("begun", "air_space = 31");
 });
@@ -462,6 +485,14 @@ test("a wall is dragged and nudged, and snaps", async () => {
   // The tank begins at 8 mm; its end lies on a round size.
   assert.equal((dragged + 8) % 5, 0);
   await top.focus();
+  await page.keyboard.press("ArrowRight");
+  await written("drag", `box = [${dragged + 1}, 374, 350]`);
+  await page.locator(".block.held").waitFor({ state: "detached" });
+  // A mouse that moves meanwhile has no hold of it.
+  await page.keyboard.down("ArrowLeft");
+  await page.mouse.move(x - 100, y + 30, { steps: 3 });
+  await page.keyboard.up("ArrowLeft");
+  await written("drag", `box = [${dragged}, 374, 350]`);
   await page.keyboard.press("ArrowRight");
   await written("drag", `box = [${dragged + 1}, 374, 350]`);
   await page.locator(".block.held").waitFor({ state: "detached" });

@@ -7,6 +7,8 @@ import { showLight } from "./state/light";
 import "./style/page.css";
 
 showLight();
+/** A network that swallows what is asked is as good as none. */
+const PATIENCE_MS = 3000;
 const place = document.getElementById("page")!;
 
 async function view(): Promise<VNode> {
@@ -35,7 +37,7 @@ function decoded(part: string): string {
 
 /** Where the server keeps its door shut the code is asked for; without a network nothing is. */
 async function door(): Promise<VNode | null> {
-  const about = await ask<About>("about").catch(() => null);
+  const about = await ask<About>("about", { signal: AbortSignal.timeout(PATIENCE_MS) }).catch(() => null);
   if (about?.inside !== false) return null;
   const { EnterPage } = await import("./EnterPage");
   return <EnterPage />;

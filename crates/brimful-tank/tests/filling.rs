@@ -77,6 +77,18 @@ fn an_overflow_on_the_side_that_is_up_lets_more_in_than_was_checked() {
     let up = heeled("6 deg", 300);
     assert_eq!(up.grade, Grade::Mend, "{up:?}");
     assert!(up.says.contains("takes 4.5 L more"), "{up:?}");
+    // One in each side: the lower one runs.
+    let both: String = ["left", "right"]
+        .map(|side| format!("[[opening]]\nname = \"spill {side}\"\nservice = \"overflow\"\npanel = \"{side}\"\nat = [300, 300]\ndiameter = 40\n"))
+        .concat();
+    let trim = "[trim]\nheel = [\"-6 deg\", \"6 deg\"]\n";
+    let plan = planned(&format!("{FILL}{both}{RATED}{trim}"), Depth::Quick);
+    let found = filling(&plan).unwrap();
+    assert_eq!(found.grade, Grade::Note, "{found:?}");
+    assert!(
+        found.says.contains("`spill left` and `spill right`"),
+        "{found:?}"
+    );
     let down = heeled("-6 deg", 300);
     assert_eq!(down.grade, Grade::Note, "{down:?}");
 }

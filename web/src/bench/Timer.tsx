@@ -38,14 +38,9 @@ export function Timer({ step, wait_s }: { step: string; wait_s: number }) {
         </>
       ) : (
         <>
-          {isRunning && (
-            <button type="button" onClick={() => setWait(step, { ends: null, left })}>
-              {bench.pause}
-            </button>
-          )}
-          {!isRunning && !isOver && (
-            <button type="button" onClick={() => run(left)}>
-              {bench.start}
+          {!isOver && (
+            <button type="button" onClick={() => (isRunning ? setWait(step, { ends: null, left }) : run(left))}>
+              {isRunning ? bench.pause : bench.start}
             </button>
           )}
           {(isRunning || left < whole) && (

@@ -40,11 +40,14 @@ export function regularly(act: () => Promise<void>): Beat {
     if (isRunning) return;
     isRunning = true;
     clearTimeout(timer);
-    while (isWanted && !isStopped) {
-      isWanted = false;
-      await act();
+    try {
+      while (isWanted && !isStopped) {
+        isWanted = false;
+        await act();
+      }
+    } finally {
+      isRunning = false;
     }
-    isRunning = false;
     if (!isStopped) timer = setTimeout(now, BEAT_MS);
   };
   const now = () => void run();

@@ -92,7 +92,7 @@ async function send(batch: Entry[]): Promise<Refusal | null> {
     return null;
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    if (error.status !== 422 || batch.length === 1) return error;
+    if (![413, 422].includes(error.status) || batch.length === 1) return error;
     const middle = Math.ceil(batch.length / 2);
     const first = await send(batch.slice(0, middle));
     const second = await send(batch.slice(middle));

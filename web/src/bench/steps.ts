@@ -35,6 +35,8 @@ export function openJob(name: string): () => void {
   const forget = () => (isFresh = false);
   // What the etag does not tell, as a check that was finished, is read by whoever comes back to the page.
   document.addEventListener("visibilitychange", forget);
+  // At once what is kept; the server may be long in answering, or away.
+  job.value = kept(name);
   const beat = regularly(() => look(name));
   return () => {
     document.removeEventListener("visibilitychange", forget);

@@ -3,7 +3,7 @@
 import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { Fault } from "../api/types";
 import type { Edit } from "../api/types";
-import { about, answer, changeFrom, plan, written } from "../state/job";
+import { about, answer, changeFrom, plan, unsaved, written } from "../state/job";
 import { at, plain, placeInList } from "../state/path";
 import { isWords, toShow, toWrite, unit, type Kind } from "../state/typed";
 import { words } from "../words/en";
@@ -28,12 +28,14 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
   const faults = (answer.value?.faults ?? []).filter((fault) => belongs(fault, path));
   const words_ = choices ?? about.value?.choices[plain(path)];
   // Against what the file holds by then: a choice may be taken back before the answer is there.
-  const save = (typed: string) =>
-    changeFrom(() => {
+  const save = (typed: string) => {
+    // In the unit that was shown while it was typed.
+    const set = toWrite(typed, kind);
+    return changeFrom(() => {
       if (typed.trim() === showNow()) return [];
-      const set = toWrite(typed, kind);
       return [set === null ? emptied(path) : { path, set }];
     });
+  };
   const notes = [hint && `${id}-hint`, faults.length > 0 && `${id}-fault`].filter(Boolean).join(" ") || undefined;
   const common = { id, "aria-invalid": faults.length > 0, "aria-describedby": notes };
   return (
@@ -79,27 +81,32 @@ function Typed(props: {
   const { shown } = props;
   const [draft, setDraft] = useState<{ text: string; from: string } | null>(null);
   const [isUnsaved, setUnsaved] = useState(false);
-  const saving = useRef<string | null>(null);
+  const onTheWay = useRef<string | null>(null);
   const leave = () => {
     setDraft(null);
     setUnsaved(false);
   };
   // What was typed stays in sight until the server has it; what is typed meanwhile is not lost.
   const done = () => {
-    if (draft === null || draft.text === saving.current) return;
+    if (draft === null || draft.text === onTheWay.current) return;
     const { text } = draft;
-    saving.current = text;
+    onTheWay.current = text;
     void props.save(text).then((isSaved) => {
-      saving.current = null;
+      onTheWay.current = null;
       setUnsaved(!isSaved);
-      if (isSaved) setDraft((now) => (now?.text === text ? null : now));
+      if (isSaved) setDraft((now) => (!now || now.text === text ? null : { text: now.text, from: text }));
     });
   };
+  useEffect(() => {
+    if (!isUnsaved) return;
+    unsaved.value += 1;
+    return () => void (unsaved.value -= 1);
+  }, [isUnsaved]);
   // What has come into the file by another way needs no saving.
   useEffect(() => {
-    if (draft !== null && draft.text === shown && saving.current === null) leave();
+    if (draft !== null && draft.text === shown && onTheWay.current === null) leave();
   }, [shown]);
-  const isOther = draft !== null && draft.from !== shown && saving.current === null;
+  const isOther = draft !== null && draft.from !== shown && onTheWay.current === null;
   return (
     <>
       <input

@@ -34,7 +34,8 @@ export function Rows({ path, si, label, one, columns }: RowsProps) {
   const count = Array.isArray(entries) ? entries.length : 0;
   const own = answer.value?.faults.filter((fault) => fault.key === path) ?? [];
   return (
-    <section class="rows" aria-label={label}>
+    // A key that is held down does one thing, not the next one too where the focus went.
+    <section class="rows" aria-label={label} onKeyDown={(event) => event.repeat && event.key === "Enter" && event.preventDefault()}>
       <h4>{label}</h4>
       {Array.from({ length: count }, (_, index) => (
         <Row key={index} list={path} place={index + 1} si={`${si}[${index + 1}]`} one={`${one} ${index + 1}`} columns={columns(`${path}[${index + 1}]`)} />
@@ -128,7 +129,7 @@ function NewRow({ path, one, columns }: { path: string; one: string; columns: re
   // The form stays filled in until the entry is in the file.
   const put = (event: Event) => {
     event.preventDefault();
-    if (putting.current) return;
+    if (putting.current || Object.values(values).every((value) => value.trim() === "")) return;
     putting.current = true;
     void change({ path, append: entry(columns, values) }).then((isIn) => {
       putting.current = false;

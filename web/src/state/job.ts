@@ -45,6 +45,8 @@ let queue: Promise<boolean> = Promise.resolve(true);
 let events: EventSource | null = null;
 /** Whether the line to the server is broken. */
 let isLost = false;
+/** Whether the file could not be read when it was asked for last. */
+let isUnread = false;
 let again: ReturnType<typeof setTimeout> | undefined;
 const LISTEN_AGAIN_MS = 3000;
 
@@ -75,7 +77,7 @@ function listen(): void {
   const source = new EventSource(`/api/${jobPath(answer.value!.name, "events")}?window=${windowId}`);
   source.addEventListener("changed", (event) => {
     const { etag, by } = JSON.parse((event as MessageEvent<string>).data) as { etag: string; by: string | null };
-    const isNew = etag !== answer.value?.etag || trouble.value !== null;
+    const isNew = etag !== answer.value?.etag || isUnread;
     if (by !== windowId && isNew && !conflict.value) void inTurn(reload);
   });
   source.onerror = () => {
@@ -151,8 +153,9 @@ export async function putMine(): Promise<void> {
   const met = conflict.value!;
   const { mine, theirs } = met;
   conflict.value = null;
-  answer.value = { ...answer.value!, etag: theirs.etag };
-  const isSaved = await (Array.isArray(mine) ? change(...mine) : write({ text: mine.text, etag: theirs.etag }));
+  const isSaved = await (Array.isArray(mine)
+    ? saved(() => save(mine, "PATCH", "", { edits: mine }, theirs.etag))
+    : write({ text: mine.text, etag: theirs.etag }));
   if (!isSaved) conflict.value = met;
   else if (!Array.isArray(mine) && !conflict.value) textDraft.value = null;
 }
@@ -201,7 +204,9 @@ export async function long<T extends object>(name: string, what: string): Promis
     return await work<T>(name, what, units, (now) => !signal.aborted && (progress.value = now), signal);
   } catch (error) {
     if (error instanceof Refusal && error.status === 501) return "unsupported";
-    if (signal.reason === CHANGED) trouble.value = words.dropped;
+    // The server gives work up for a change before this page has the change's answer.
+    const isDropped = signal.reason === CHANGED || (error instanceof Cancelled && !signal.aborted);
+    if (isDropped) trouble.value = words.dropped;
     else if (!(error instanceof Cancelled)) report(error);
     return null;
   } finally {
@@ -214,6 +219,8 @@ export async function long<T extends object>(name: string, what: string): Promis
 
 /** Changes that are on their way to the file. */
 export const saving = signal(0);
+/** Fields whose text could not be saved. */
+export const unsaved = signal(0);
 
 function saved(act: () => Promise<void>): Promise<boolean> {
   saving.value += 1;
@@ -246,9 +253,13 @@ async function save(mine: Conflict["mine"], method: string, what: string, body: 
 
 /** Takes the file as it is now; what goes on for the same text goes on. */
 async function reload(): Promise<void> {
+  const wasUnread = isUnread;
+  isUnread = true;
   const now = await ask<JobAnswer>(jobPath(answer.value!.name));
-  if (now.etag === answer.value!.etag) trouble.value = null;
-  else taken(now);
+  isUnread = false;
+  if (now.etag !== answer.value!.etag) taken(now);
+  // What else is said goes on being true.
+  else if (wasUnread || trouble.value === "") trouble.value = null;
 }
 
 function taken(now: JobAnswer): void {
@@ -339,6 +350,8 @@ async function say(): Promise<void> {
     const said = await ask<Plan>(jobPath(answer.peek()!.name, `plan?depth=best&units=${system.peek()}`), { signal: following.signal });
     const before = plan.peek();
     if (said.etag !== before?.etag) return;
+    // The server keeps the whole plans of a few jobs alone.
+    if (said.draft && !before.draft) return follow();
     batch(() => {
       // A load goes by its name, which has figures in it: the same load is in the same place.
       const place = loadCasesOf(before).indexOf(loadCase.peek() ?? "");

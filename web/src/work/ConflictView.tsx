@@ -24,7 +24,7 @@ export function ConflictView({ now }: { now: Conflict }) {
               {now.mine.map((edit) => (
                 <li key={edit.path}>
                   <code>
-                    {edit.path} {"set" in edit ? `= ${JSON.stringify(edit.set)}` : "append" in edit ? `+ ${JSON.stringify(edit.append)}` : "−"}
+                    {edit.path} {"set" in edit ? `= ${JSON.stringify(edit.set)}` : "append" in edit ? `+ ${JSON.stringify(edit.append)}` : "insert" in edit ? `+ ${JSON.stringify(edit.insert)}` : "−"}
                   </code>
                 </li>
               ))}

@@ -1,6 +1,5 @@
 // The corners of outlines that were typed or drawn for a view: to drag, to nudge, to take out.
 
-import { useState } from "preact/hooks";
 import type { Spot } from "../api/types";
 import { length } from "../show/figure";
 import type { View } from "../show/axes";
@@ -8,14 +7,8 @@ import { answer, changeFrom, written } from "../state/job";
 import { at } from "../state/path";
 import { words } from "../words/en";
 import { drawn, snapped, step } from "./drag";
+import { useHold } from "./hold";
 import { arrow } from "./SpaceView";
-
-interface Held {
-  index: number;
-  by: Spot;
-  /** Let go, and drawn where it was put until the answer is there. */
-  isPut?: boolean;
-}
 
 export function Outline({ view, span }: { view: View; span: number }) {
   return (
@@ -32,28 +25,31 @@ function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; s
   const drawnNow = () => at(answer.value?.job, `${owner}.shape.${view.key}_m`) as Spot[] | null | undefined;
   const outline = drawnNow();
   const corner = (owner === "body" && (at(answer.value?.job, "body.at_m") as number[] | undefined)) || [0, 0, 0];
-  const [held, setHeld] = useState<Held | null>(null);
-  if (!Array.isArray(outline) || written(path) === undefined) return null;
-  const spots = outline.map((spot, index) => (held?.index === index ? sum(spot, held.by) : spot));
-  const onPaper = (spot: Spot): Spot => [spot[0] + corner[view.across]!, -spot[1] - corner[view.up]!];
-  const letGo = () => {
-    if (!held || held.isPut) return;
-    const put = { ...held, isPut: true };
-    setHeld(put);
+  const hold = useHold<number>(Object.is, (index, by) =>
     // From where the corner is by then: a hand may be faster than the answers.
-    const answered = changeFrom(() => {
-      const spot = drawnNow()?.[put.index];
-      return spot && put.by.some((way) => way !== 0) ? [{ path: `${path}[${put.index + 1}]`, set: sum(spot, put.by).map(drawn) }] : [];
+    changeFrom(() => {
+      const spot = drawnNow()?.[index];
+      return spot && by.some((way) => way !== 0) ? [{ path: `${path}[${index + 1}]`, set: sum(spot, by).map(drawn) }] : [];
+    }),
+  );
+  const { held } = hold;
+  if (!Array.isArray(outline) || written(path) === undefined) return null;
+  const spots = outline.map((spot, index) => (held?.what === index ? sum(spot, held.by) : spot));
+  const onPaper = (spot: Spot): Spot => [spot[0] + corner[view.across]!, -spot[1] - corner[view.up]!];
+  const follow = (event: PointerEvent) =>
+    hold.follow(event, (index) => {
+      const svg = (event.currentTarget as SVGElement).ownerSVGElement!;
+      const spot = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM()!.inverse());
+      const others = outline.filter((_, other) => other !== index);
+      const to = (axis: 0 | 1, place: number) => snapped(place, others.map((one) => one[axis]), span * 0.012) - outline[index]![axis];
+      return [to(0, spot.x - corner[view.across]!), to(1, -spot.y - corner[view.up]!)];
     });
-    void answered.then(() => setHeld((now) => (now === put ? null : now)));
-  };
-  const follow = (index: number) => (event: PointerEvent) => {
-    if (held?.index !== index || held.isPut) return;
-    const svg = (event.currentTarget as SVGElement).ownerSVGElement!;
-    const spot = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM()!.inverse());
-    const others = outline.filter((_, other) => other !== index);
-    const to = (axis: 0 | 1, place: number) => snapped(place, others.map((one) => one[axis]), span * 0.012) - outline[index]![axis];
-    setHeld({ index, by: [to(0, spot.x - corner[view.across]!), to(1, -spot.y - corner[view.up]!)] });
+  const takeOut = (index: number, event: KeyboardEvent) => {
+    if (event.repeat) return;
+    // The last corner goes from under the focus: the one before it takes it.
+    const group = (event.currentTarget as Element).parentElement;
+    group?.previousElementSibling?.querySelector<SVGElement>("[tabindex]")?.focus();
+    void changeFrom(() => ((drawnNow()?.length ?? 0) > 3 ? [{ path: `${path}[${index + 1}]`, remove: true }] : []));
   };
   return (
     <g class={`outline ${owner}`}>
@@ -72,22 +68,19 @@ function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; s
               tabindex={0}
               role="button"
               aria-label={`${words.space.point(index + 1)}: ${length(spot[0])}, ${length(spot[1])}`}
-              onPointerDown={(event) => {
-                event.currentTarget.setPointerCapture(event.pointerId);
-                setHeld({ index, by: [0, 0] });
-              }}
-              onPointerMove={follow(index)}
-              onPointerUp={letGo}
+              onPointerDown={(event) => hold.take(event, index)}
+              onPointerMove={follow}
+              onPointerUp={hold.drop}
+              onPointerCancel={hold.leave}
               onKeyDown={(event) => {
                 const by = arrow(event);
-                if (event.key === "Delete") void changeFrom(() => ((drawnNow()?.length ?? 0) > 3 ? [{ path: `${path}[${index + 1}]`, remove: true }] : []));
+                if (event.key === "Delete") takeOut(index, event);
                 if (!by) return;
                 event.preventDefault();
-                // A key that is held down is one change, made when it is let go.
-                setHeld((now) => ({ index, by: sum(now?.index === index && !now.isPut ? now.by : [0, 0], [by[0] * step(), by[1] * step()]) }));
+                hold.nudge(index, [by[0] * step(), by[1] * step()]);
               }}
-              onKeyUp={letGo}
-              onBlur={letGo}
+              onKeyUp={hold.keyUp}
+              onBlur={hold.keyUp}
             />
             <circle
               class="between"

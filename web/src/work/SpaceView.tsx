@@ -1,12 +1,13 @@
 // One view of the drawing board: what the model shows as lines, and blocks to be taken hold of.
 
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useMemo, useRef } from "preact/hooks";
 import type { Point, Solid } from "../api/types";
 import { bareLength, length } from "../show/figure";
 import { AXES, type View } from "../show/axes";
 import { changeFrom, model } from "../state/job";
 import { words } from "../words/en";
 import { board, edgesAlong, moved, snapped, step, type Block, type Side } from "./drag";
+import { useHold, type Move } from "./hold";
 import { Outline } from "./Outline";
 
 interface ViewProps {
@@ -16,25 +17,28 @@ interface ViewProps {
   drew: (low: [number, number], high: [number, number], view: View) => void;
 }
 
-interface Held {
+interface Taken {
   key: string;
   side: Side;
-  from: [number, number];
-  by: [number, number];
-  /** Let go, and drawn where it was put until the answer is there. */
-  isPut?: boolean;
+  from: Move;
 }
 
 export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
   const svg = useRef<SVGSVGElement>(null);
-  const [held, setHeld] = useState<Held | null>(null);
-  const isHeld = held !== null;
-  useEffect(() => {
-    if (!isHeld) return;
-    const letBe = (event: KeyboardEvent) => event.key === "Escape" && setHeld(null);
-    addEventListener("keydown", letBe);
-    return () => removeEventListener("keydown", letBe);
-  }, [isHeld]);
+  const hold = useHold<Taken>(
+    (one, other) => one.key === other.key && one.side === other.side,
+    ({ key, side, from }, by) => {
+      if (key === "new") return drawNew(from, by);
+      // From where the block is by then: a hand may be faster than the answers.
+      return changeFrom(() => {
+        const block = board.value.find((one) => one.key === key);
+        if (!block) return [];
+        const { low, high } = moved(block, view, side, by);
+        return block.edits(low, high);
+      });
+    },
+  );
+  const { held } = hold;
   const { across, up } = view;
   const all = board.value;
   const shapes = model.value;
@@ -49,14 +53,14 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
   const wide = Math.max(high[0]! - low[0]! + 2 * pad, (high[1]! - low[1]! + 2 * pad) * 1.1);
   const box = `${low[0]! - pad} ${-high[1]! - pad} ${high[0]! - low[0]! + 2 * pad} ${high[1]! - low[1]! + 2 * pad}`;
 
-  const where = (event: PointerEvent): [number, number] => {
+  const where = (event: PointerEvent): Move => {
     const spot = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.current!.getScreenCTM()!.inverse());
     return [spot.x, -spot.y];
   };
   const reach = span * 0.012;
   const room = all.find((block) => block.key === "space");
   /** Where a corner that is being drawn comes to lie: in the room, at a near edge or a round place. */
-  const corner = ([x, y]: [number, number]): [number, number] => {
+  const corner = ([x, y]: Move): Move => {
     const one = (axis: 0 | 1 | 2, place: number) => {
       const near = snapped(place, edgesAlong(axis, all, "", clearance), reach);
       return room ? Math.min(Math.max(near, room.low[axis]), room.high[axis]) : near;
@@ -64,57 +68,34 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
     return [one(across, x), one(up, y)];
   };
   const take = (key: string, side: Side) => (event: PointerEvent) => {
-    if (event.button !== 0) return;
-    event.preventDefault();
-    (event.currentTarget as Element).setPointerCapture(event.pointerId);
     const from = where(event);
-    setHeld({ key, side, from: key === "new" ? corner(from) : from, by: [0, 0] });
+    hold.take(event, { key, side, from: key === "new" ? corner(from) : from });
   };
-  const follow = (event: PointerEvent) => {
-    if (!held || held.isPut) return;
-    const block = all.find((one) => one.key === held.key);
-    const now = block ? where(event) : corner(where(event));
-    const by: [number, number] = [now[0] - held.from[0], now[1] - held.from[1]];
-    setHeld({ ...held, by: block ? settled(block, held.side, by) : by });
-  };
-  const settled = (block: Block, side: Side, by: [number, number]): [number, number] => {
+  const follow = (event: PointerEvent) =>
+    hold.follow(event, ({ key, side, from }) => {
+      const block = all.find((one) => one.key === key);
+      const now = block ? where(event) : corner(where(event));
+      const by: Move = [now[0] - from[0], now[1] - from[1]];
+      return block ? settled(block, side, by) : by;
+    });
+  const settled = (block: Block, side: Side, by: Move): Move => {
     const one = (axis: 0 | 1 | 2, low: boolean, way: number) => {
       const start = low ? block.low[axis] : block.high[axis];
       return snapped(start + way, edgesAlong(axis, all, block.key, clearance), reach) - start;
     };
     return [one(across, side !== "right", by[0]), one(up, side !== "up", by[1])];
   };
-  const drop = () => {
-    if (!held || held.isPut) return;
-    const { key, side, from, by } = held;
-    if (key === "new") {
-      const to = [from[0] + by[0], from[1] + by[1]];
-      // A mere click draws nothing.
-      if (by.some((way) => Math.abs(way) < reach)) return setHeld(null);
-      drew([Math.min(from[0], to[0]!), Math.min(from[1], to[1]!)], [Math.max(from[0], to[0]!), Math.max(from[1], to[1]!)], view);
-      setHeld(null);
-      return;
-    }
-    const put = { ...held, isPut: true };
-    setHeld(put);
-    // From where the block is by then: a hand may be faster than the answers.
-    const answered = changeFrom(() => {
-      const block = board.value.find((one) => one.key === key);
-      if (!block) return [];
-      const { low, high } = moved(block, view, side, by);
-      return block.edits(low, high);
-    });
-    void answered.then(() => setHeld((now) => (now === put ? null : now)));
-  };
-  // A key that is held down is one change, made when it is let go.
+  async function drawNew(from: Move, by: Move): Promise<void> {
+    // A mere click draws nothing.
+    if (by.some((way) => Math.abs(way) < reach)) return;
+    const to = [from[0] + by[0], from[1] + by[1]];
+    drew([Math.min(from[0], to[0]!), Math.min(from[1], to[1]!)], [Math.max(from[0], to[0]!), Math.max(from[1], to[1]!)], view);
+  }
   const nudge = (key: string, side: Side) => (event: KeyboardEvent) => {
     const by = arrow(event);
     if (!by) return;
     event.preventDefault();
-    setHeld((now) => {
-      const [x, y] = now?.key === key && now.side === side && !now.isPut ? now.by : [0, 0];
-      return { key, side, from: [0, 0], by: [x + by[0] * step(), y + by[1] * step()] };
-    });
+    hold.nudge({ key, side, from: [0, 0] }, [by[0] * step(), by[1] * step()]);
   };
 
   return (
@@ -131,8 +112,8 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
         aria-label={words.space[view.key]}
         onPointerDown={drawing ? take("new", "all") : undefined}
         onPointerMove={follow}
-        onPointerUp={drop}
-        onPointerCancel={() => setHeld(null)}
+        onPointerUp={hold.drop}
+        onPointerCancel={hold.leave}
       >
         {shapes?.space && <Lines solid={shapes.space} view={view} kind="room" />}
         {shapes?.obstacles.map(({ name, solid }) => (
@@ -151,15 +132,16 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
         ))}
         {!drawing &&
           all.filter(({ only }) => !only || only === view.key).map((block) => {
-            const now = held?.key === block.key ? { ...block, ...moved(block, view, held.side, held.by) } : block;
-            return <Handles key={block.key} block={now} view={view} ends={[low[0]! - pad, high[0]! + pad]} span={wide} take={take} nudge={(side) => nudge(block.key, side)} letGo={drop} held={held?.key === block.key} />;
+            const isHeld = held?.what.key === block.key;
+            const now = isHeld ? { ...block, ...moved(block, view, held.what.side, held.by) } : block;
+            return <Handles key={block.key} block={now} view={view} ends={[low[0]! - pad, high[0]! + pad]} span={wide} take={take} nudge={(side) => nudge(block.key, side)} letGo={hold.keyUp} held={isHeld} />;
           })}
         {!drawing && <Outline view={view} span={wide} />}
-        {held?.key === "new" && (
+        {held?.what.key === "new" && (
           <rect
             class="fresh"
-            x={Math.min(held.from[0], held.from[0] + held.by[0])}
-            y={-Math.max(held.from[1], held.from[1] + held.by[1])}
+            x={Math.min(held.what.from[0], held.what.from[0] + held.by[0])}
+            y={-Math.max(held.what.from[1], held.what.from[1] + held.by[1])}
             width={Math.abs(held.by[0])}
             height={Math.abs(held.by[1])}
           />

@@ -22,8 +22,13 @@ export function TextView({ line }: { line: number | null }) {
   useEffect(() => {
     if (line !== null) jump(line);
   }, [line]);
+  const isSaving = useRef(false);
   const save = async () => {
-    if (!draft || !(await write(draft)) || conflict.value) return;
+    if (!draft || isSaving.current) return;
+    isSaving.current = true;
+    const isSaved = await write(draft);
+    isSaving.current = false;
+    if (!isSaved || conflict.value) return;
     // What was typed meanwhile stays, on what has been saved.
     const now = textDraft.value;
     textDraft.value = !now || now.text === draft.text ? null : { text: now.text, etag: answer.value!.etag };
@@ -61,7 +66,10 @@ export function TextView({ line }: { line: number | null }) {
           spellcheck={false}
           rows={shown.split("\n").length + 1}
           value={shown}
-          onInput={(event) => (textDraft.value = { text: event.currentTarget.value, etag: draft?.etag ?? etag })}
+          onInput={(event) => {
+            const typed = event.currentTarget.value;
+            textDraft.value = typed === text ? null : { text: typed, etag: draft?.etag ?? etag };
+          }}
         />
       </div>
       <div class="row">

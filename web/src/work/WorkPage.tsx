@@ -1,7 +1,7 @@
 // The work view of one job: one scroll in the order of the job.
 
 import { useEffect, useState } from "preact/hooks";
-import { answer, conflict, open, plan, redo, saving, textDraft, trouble, undo } from "../state/job";
+import { answer, conflict, open, plan, redo, saving, textDraft, trouble, undo, unsaved } from "../state/job";
 import { Refusal } from "../api/client";
 import { FaultText } from "../parts/Field";
 import { Said } from "../parts/Said";
@@ -98,7 +98,7 @@ function byKeys(event: KeyboardEvent): void {
 
 /** What is not in the file yet is not left without asking. */
 function beforeLeaving(event: BeforeUnloadEvent): void {
-  if (textDraft.value || saving.value > 0) event.preventDefault();
+  if (textDraft.value || saving.value > 0 || unsaved.value > 0) event.preventDefault();
 }
 
 /** What went wrong, in sight wherever one has scrolled to; the text view lists the faults itself. */

@@ -200,7 +200,7 @@ impl Jobs {
     }
 
     /// Makes a text the newest version of a job, then the job's own by `put`; where that fails the
-    /// versions are as they were.
+    /// version goes again. Those that had been undone are gone with it.
     fn with_version(
         &self,
         name: &str,
@@ -271,8 +271,11 @@ impl Jobs {
             number += 1;
             aside = format!("{name}.removed-{number}");
         }
+        // The folder takes the name, also where there are no versions to be set aside.
         if of(name).exists() {
             fs::rename(of(name), of(&aside)).map_err(disk)?;
+        } else {
+            fs::create_dir_all(of(&aside)).map_err(disk)?;
         }
         also(&aside)
     }

@@ -139,7 +139,7 @@ impl Records {
     /// Puts all entries of a job under another name.
     pub(crate) fn rename(&self, job: &str, other: &str) -> Result<(), Refusal> {
         let connection = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        let change = "UPDATE OR REPLACE entry SET job = ? WHERE job = ?";
+        let change = "UPDATE entry SET job = ? WHERE job = ?";
         let done = connection.execute(change, [other, job]);
         done.map(drop).map_err(trouble)
     }

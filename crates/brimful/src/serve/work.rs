@@ -170,11 +170,12 @@ pub(crate) struct Follower(Arc<Work>);
 
 impl Drop for Follower {
     fn drop(&mut self) {
-        let leaving = self.0.leavings.fetch_add(1, Ordering::SeqCst) + 1;
         let left = self.0.followers.fetch_sub(1, Ordering::SeqCst) - 1;
         if left > 0 || self.0.state.borrow().is_over() {
             return;
         }
+        // Counted by the last alone: of two who leave at once one is that.
+        let leaving = self.0.leavings.fetch_add(1, Ordering::SeqCst) + 1;
         let work = Arc::clone(&self.0);
         tokio::spawn(async move {
             tokio::time::sleep(work.grace).await;
