@@ -63,9 +63,10 @@ fn kept(
         .map(|port| format!("`{}`", port.opening.name))
         .collect();
     let names = names.join(" and ");
+    let them = if keeping.len() == 1 { "it" } else { "them" };
     if !large.is_empty() && are_kept(&keeping, &ups) {
         let says = format!(
-            "Its strength is checked with the topmost {air} empty, which stays so as long as {names} can run out: what comes in goes out there. Plug it for the leak test alone, which is checked brim-full."
+            "Its strength is checked with the topmost {air} empty, which stays so as long as {names} can run out: what comes in goes out there. Plug {them} for the leak test alone, which is checked brim-full."
         );
         let least = keeping
             .iter()

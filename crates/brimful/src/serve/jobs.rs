@@ -150,7 +150,7 @@ impl Jobs {
         &self,
         name: &str,
         text: &str,
-        also: impl FnOnce(&str) -> Result<(), Refusal>,
+        also: impl FnOnce(&str) -> Result<bool, Refusal>,
     ) -> Result<Text, Refusal> {
         let path = self.path(name)?;
         let taken = || {
@@ -244,7 +244,7 @@ impl Jobs {
         &self,
         name: &str,
         expected: &str,
-        also: impl FnOnce(&str) -> Result<(), Refusal>,
+        also: impl FnOnce(&str) -> Result<bool, Refusal>,
     ) -> Result<(), Refusal> {
         let _writing = self.lock();
         let now = self.expect(name, expected)?;
@@ -256,11 +256,11 @@ impl Jobs {
     }
 
     /// Puts what a job that is gone has left under a name that no job can have, so that a new one
-    /// begins clean.
+    /// begins clean. `also` tells whether it put anything under the name it is given.
     fn set_aside(
         &self,
         name: &str,
-        also: impl FnOnce(&str) -> Result<(), Refusal>,
+        also: impl FnOnce(&str) -> Result<bool, Refusal>,
     ) -> Result<(), Refusal> {
         let of = |name: &str| self.hidden().join("versions").join(name);
         // Papers may have been set aside alone, where they were made to the last.
@@ -271,13 +271,14 @@ impl Jobs {
             number += 1;
             aside = format!("{name}.removed-{number}");
         }
-        // The folder takes the name, also where there are no versions to be set aside.
         if of(name).exists() {
             fs::rename(of(name), of(&aside)).map_err(disk)?;
-        } else {
+        }
+        if also(&aside)? {
+            // The folder takes the name where there were no versions.
             fs::create_dir_all(of(&aside)).map_err(disk)?;
         }
-        also(&aside)
+        Ok(())
     }
 
     fn expect(&self, name: &str, expected: &str) -> Result<Text, Refusal> {
@@ -342,7 +343,7 @@ mod tests {
     }
 
     fn made(jobs: &Jobs, text: &str) -> Text {
-        jobs.create("box", text, |_| Ok(())).unwrap()
+        jobs.create("box", text, |_| Ok(false)).unwrap()
     }
 
     /// An editor saves the file after it was read for a change and before the change is written.
@@ -377,7 +378,7 @@ mod tests {
             let job = made(&jobs, text);
             let also = |aside: &str| {
                 asides.push(aside.to_owned());
-                Ok(())
+                Ok(false)
             };
             jobs.remove("box", &job.etag, also).unwrap();
         }
@@ -386,13 +387,15 @@ mod tests {
         fs::create_dir_all(papers).unwrap();
         jobs.set_aside("box", |aside| {
             assert_eq!(aside, "box.removed-4", "nothing is put over papers");
-            Ok(())
+            Ok(true)
         })
         .unwrap();
         let kept = folder
             .path()
             .join(".brimful/versions/box.removed-2/000001.toml");
         assert_eq!(fs::read_to_string(kept).unwrap(), "two");
+        let alone = folder.path().join(".brimful/versions/box.removed-4");
+        assert!(alone.exists(), "records alone take their name too");
         made(&jobs, "three");
         assert_eq!(jobs.steps("box", "three"), [false, false]);
         // The same where the file was taken away by hand.

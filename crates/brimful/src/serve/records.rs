@@ -136,12 +136,12 @@ impl Records {
         change.commit()
     }
 
-    /// Puts all entries of a job under another name.
-    pub(crate) fn rename(&self, job: &str, other: &str) -> Result<(), Refusal> {
+    /// Puts all entries of a job under another name; whether there were any.
+    pub(crate) fn rename(&self, job: &str, other: &str) -> Result<bool, Refusal> {
         let connection = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         let change = "UPDATE entry SET job = ? WHERE job = ?";
         let done = connection.execute(change, [other, job]);
-        done.map(drop).map_err(trouble)
+        done.map(|rows| rows > 0).map_err(trouble)
     }
 
     /// All entries of a job, in the order in which they came.

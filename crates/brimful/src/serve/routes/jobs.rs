@@ -189,8 +189,10 @@ async fn remove(
     .await
 }
 
-/// Puts what is kept of a job beside its file and its versions under another name.
-fn set_aside(shop: &Shop, name: &str, aside: &str) -> Answer<()> {
-    shop.records.rename(name, aside)?;
-    papers::rename(shop, name, aside)
+/// Puts what is kept of a job beside its file and its versions under another name; whether there
+/// were records of it.
+fn set_aside(shop: &Shop, name: &str, aside: &str) -> Answer<bool> {
+    let were_any = shop.records.rename(name, aside)?;
+    papers::rename(shop, name, aside)?;
+    Ok(were_any)
 }
