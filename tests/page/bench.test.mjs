@@ -68,6 +68,15 @@ test("ticks and notes survive a dead network", async () => {
   assert.equal(entries[2].value, "Gun ran cool, 310 °C");
 });
 
+test("on a network that swallows what is asked the steps that are kept are shown", async () => {
+  const page = await atBench("swallowed");
+  await page.waitForFunction(() => localStorage.getItem("brimful.steps/swallowed") !== null);
+  await page.route("**/api/**", () => undefined);
+  await page.reload();
+  await page.getByRole("button", { name: "Done" }).waitFor();
+  await page.unroute("**/api/**");
+});
+
 test("a wait counts by the clock, also while another step is shown", async () => {
   const page = await openPage(here.browser, here.server.url, { size: "phone" });
   await page.goto(`${here.server.url}/bench/camper-bench`);
