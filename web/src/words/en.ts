@@ -88,7 +88,7 @@ export const words = {
     customer: "Customer",
     duty: "Duty",
     lengths: "Unit of bare lengths",
-    lengthsHint: "every length written without a unit is read in it: another unit, another tank",
+    lengthsHint: "another unit makes another tank",
     space: "Space",
     spaceBox: "Clear inside",
     x: "x, along",
