@@ -46,7 +46,10 @@ test("ticks and notes survive a dead network", async () => {
   await page.getByRole("button", { name: "Done" }).click();
   await page.getByText("All sent").waitFor();
   await page.evaluate(() => navigator.serviceWorker.ready);
-  await page.waitForFunction(async () => (await (await caches.open("brimful-page")).keys()).length > 3);
+  await page.waitForFunction(async () => {
+    const kept = await caches.open("brimful-page");
+    return (await kept.match("/")) && (await kept.keys()).length > 3;
+  });
 
   await page.context().setOffline(true);
   await page.getByRole("button", { name: "Done" }).click();
