@@ -1,8 +1,7 @@
 // One value of the job file: labelled, kept as typed, its fault explained beneath.
 
 import { useEffect, useId, useRef, useState } from "preact/hooks";
-import type { Fault } from "../api/types";
-import type { Edit } from "../api/types";
+import type { Edit, Fault } from "../api/types";
 import { about, answer, changeFrom, plan, unsaved, written } from "../state/job";
 import { at, plain, placeInList } from "../state/path";
 import { isWords, toShow, toWrite, unit, type Kind } from "../state/typed";
@@ -27,10 +26,10 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
   const shown = showNow();
   const faults = (answer.value?.faults ?? []).filter((fault) => belongs(fault, path));
   const words_ = choices ?? about.value?.choices[plain(path)];
-  // Against what the file holds by then: a choice may be taken back before the answer is there.
   const save = (typed: string) => {
     // In the unit that was shown while it was typed.
     const set = toWrite(typed, kind);
+    // Against what the file holds by then: a choice may be taken back before the answer is there.
     return changeFrom(() => {
       if (typed.trim() === showNow()) return [];
       return [set === null ? emptied(path) : { path, set }];

@@ -49,43 +49,34 @@ fn kept(
     let large: Vec<&Port<'_>> = overflows.iter().filter(is_large).collect();
     let checked = below(room, Vec3::Z, level.m() + ROUNDING);
     let ups: Vec<Vec3> = trims(job).into_iter().chain([Vec3::Z]).collect();
-    let more = |ports: &[&Port<'_>], ups: &[Vec3]| most_below(room, ports, ups) - checked;
-    let are_kept = |ports: &[&Port<'_>], ups: &[Vec3]| more(ports, ups) <= Volume::ZERO;
+    let more = |port: &Port<'_>, ups: &[Vec3]| most_below(room, port, ups) - checked;
+    // Each by itself: between two tilts at which one of several keeps it, neither may.
+    let least = |ups: &[Vec3]| {
+        let each = large.iter().map(|port| (*port, more(port, ups)));
+        each.min_by(|(_, a), (_, b)| a.total_cmp(b))
+    };
+    let is_kept = |found: &(&Port<'_>, Volume)| found.1 <= Volume::ZERO;
 
     let (_, lid) = room.heights(Vec3::Z);
     let air = Quantity::Length(Length::from_m(lid) - level).text(&job.about);
     let about = format!("filling of the {}", room.name);
-    // One that keeps it by itself is named alone.
-    let alone = large.iter().find(|port| are_kept(&[port], &ups));
-    let keeping = alone.map_or_else(|| large.clone(), |port| vec![*port]);
-    let names: Vec<String> = keeping
-        .iter()
-        .map(|port| format!("`{}`", port.opening.name))
-        .collect();
-    let names = names.join(" and ");
-    let them = if keeping.len() == 1 { "it" } else { "them" };
-    if !large.is_empty() && are_kept(&keeping, &ups) {
+    if let Some((port, _)) = least(&ups).filter(is_kept) {
+        let name = &port.opening.name;
         let says = format!(
-            "Its strength is checked with the topmost {air} empty, which stays so as long as {names} can run out: what comes in goes out there. Plug {them} for the leak test alone, which is checked brim-full."
+            "Its strength is checked with the topmost {air} empty, which `{name}` keeps so as long as it is open: it takes all that comes in. Plug it for the leak test alone, which is checked brim-full."
         );
-        let least = keeping
-            .iter()
-            .map(|port| size(port))
-            .min_by(Length::total_cmp);
         Finding::new(Grade::Note, about, says)
-            .figures(
-                Quantity::Length(least.unwrap_or(fill)),
-                Quantity::Length(fill),
-            )
+            .figures(Quantity::Length(size(port)), Quantity::Length(fill))
             .source("common practice: an overflow is no smaller than the inlet")
-    } else if !large.is_empty() && are_kept(&large, &[Vec3::Z]) {
-        let more = Quantity::Volume(more(&large, &ups)).text(&job.about);
+    } else if let Some((port, more)) = least(&[Vec3::Z]).filter(is_kept).and_then(|_| least(&ups)) {
+        let name = &port.opening.name;
+        let more = Quantity::Volume(more).text(&job.about);
         let says = format!(
-            "Its strength is checked with the topmost {air} empty, kept so by {names} where the tank is filled standing level. Filled at the heel and pitch of its use it takes {more} more, which stand higher than was checked once it is level again."
+            "Its strength is checked with the topmost {air} empty, which is kept so where the tank is filled standing level. Filled at the heel and pitch of its use it takes up to {more} more before `{name}` runs, which stand higher than was checked once it is level again."
         );
         Finding::new(Grade::Mend, about, says)
-            .source("geometry: what lies below the upper edge of the overflow, tilted")
-            .cure("Put the overflow lower or nearer the middle, or one on the other side too, until no more comes in however the tank stands, or make the tank hold brim-full. Until then fill it standing level alone.")
+            .source("geometry: what lies below the upper edge of the overflow, tilted; several are not added up")
+            .cure("Put the overflow lower or nearer the middle, until it lets in no more however the tank stands, or make the tank hold brim-full. Until then fill it standing level alone.")
             .entry("[[opening]] service = \"overflow\", or [checks] filled_to = \"brim\"")
     } else {
         let says = format!(
@@ -98,18 +89,13 @@ fn kept(
     }
 }
 
-/// What a compartment takes at most until it runs out of the lowest of some ports, however it is
-/// tilted: liquid stands up to the upper edge of one that runs full.
-fn most_below(room: &Compartment, ports: &[&Port<'_>], ups: &[Vec3]) -> Volume {
-    let until = |up: Vec3| {
-        let each = ports
-            .iter()
-            .map(|port| below(room, up, up.dot(port.rim(up).to_vec())));
-        each.reduce(Volume::min).unwrap_or(Volume::ZERO)
-    };
-    ups.iter()
-        .map(|&up| until(up))
-        .fold(Volume::ZERO, Volume::max)
+/// What a compartment takes at most until it runs out of a port, at the worst of some tilts: liquid
+/// stands up to the upper edge of one that runs full.
+fn most_below(room: &Compartment, port: &Port<'_>, ups: &[Vec3]) -> Volume {
+    let taken = ups
+        .iter()
+        .map(|&up| below(room, up, up.dot(port.rim(up).to_vec())));
+    taken.fold(Volume::ZERO, Volume::max)
 }
 
 fn below(room: &Compartment, up: Vec3, offset: f64) -> Volume {
