@@ -2,7 +2,7 @@
 //! panic, and never proven panels that do not add up.
 #![no_main]
 
-use brimful_tank::job::Job;
+use brimful_job::Job;
 use brimful_tank::plan::{Depth, plan};
 use libfuzzer_sys::fuzz_target;
 

@@ -4,6 +4,7 @@
 pub const ROOMS: &[(&str, &[&str])] = &[
     ("brimful-units", &[]),
     ("brimful-geom", &[]),
+    ("brimful-job", &["brimful-units", "brimful-geom"]),
     ("brimful-mech", &["brimful-geom"]),
     ("brimful-nest", &[]),
     ("brimful-formats", &["brimful-units", "brimful-geom"]),
@@ -11,6 +12,7 @@ pub const ROOMS: &[(&str, &[&str])] = &[
         "brimful-tank",
         &[
             "brimful-units",
+            "brimful-job",
             "brimful-geom",
             "brimful-mech",
             "brimful-nest",
@@ -20,6 +22,7 @@ pub const ROOMS: &[(&str, &[&str])] = &[
         "brimful-pack",
         &[
             "brimful-units",
+            "brimful-job",
             "brimful-geom",
             "brimful-nest",
             "brimful-tank",
@@ -30,6 +33,7 @@ pub const ROOMS: &[(&str, &[&str])] = &[
         "brimful",
         &[
             "brimful-units",
+            "brimful-job",
             "brimful-geom",
             "brimful-mech",
             "brimful-nest",
@@ -46,7 +50,6 @@ pub const STAGES: &[(&str, &[&str])] = &[(
     "brimful-tank",
     &[
         "watch",
-        "job",
         "finding",
         "table",
         "growth",
@@ -175,6 +178,7 @@ mod tests {
         ];
         for room in [
             "brimful-units",
+            "brimful-job",
             "brimful-geom",
             "brimful-mech",
             "brimful-nest",

@@ -1,7 +1,7 @@
 //! Figures as the job's reader wants them, and the trade's words for what the plan holds.
 
+use brimful_job::{About, Duty};
 use brimful_tank::finding::{Grade, Quantity};
-use brimful_tank::job::{About, Duty};
 use brimful_tank::panel::Role;
 use brimful_tank::seam::Joint;
 use brimful_units::show::{self, decimal};

@@ -1,8 +1,8 @@
 //! The pack of our own example jobs: which files, how many pages, the same bytes twice.
 
+use brimful_job::Job;
 use brimful_pack::{PackFile, Paper};
 use brimful_tank::fit::fit;
-use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, Plan, plan};
 use std::fs;
 

@@ -3,9 +3,9 @@
 //! `cargo bench -p brimful-tank`. Bounds: a 14-panel job with its gauge tables under 50 ms, the quick
 //! strength check of it under 10 ms.
 
+use brimful_job::Job;
 use brimful_tank::check::load::Heads;
 use brimful_tank::check::quick::quick;
-use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, plan};
 use divan::{Bencher, black_box};
 use std::fmt::Write;

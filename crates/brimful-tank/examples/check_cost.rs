@@ -8,7 +8,7 @@
     reason = "a measurement, printed"
 )]
 
-use brimful_tank::job::Job;
+use brimful_job::Job;
 use brimful_tank::plan::{Depth, plan_watched};
 use brimful_tank::watch::Watch;
 use std::time::Instant;

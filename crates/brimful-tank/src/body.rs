@@ -4,7 +4,6 @@
 use crate::candidate::{candidates, with_room_to_grow};
 use crate::finding::{Finding, Grade, Quantity};
 use crate::growth::Growth;
-use crate::job::{BodyShape, BodySpec, DefaultUsed, Faceted, Job, Place};
 use crate::panel::Role;
 use crate::shape::{ShapeFault, less, obstacle_solid, solid_of};
 use crate::space::{NO_VOLUME, Room};
@@ -14,6 +13,7 @@ use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::offset::{OffsetFault, offset_inward};
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point3, Vec3};
+use brimful_job::{BodyShape, BodySpec, DefaultUsed, Faceted, Job, Place};
 use brimful_units::Length;
 use std::collections::BTreeMap;
 

@@ -1,13 +1,13 @@
 //! The three capacities: brim, rated, usable; and what is stranded and trapped.
 
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{self, Job, Service};
 use crate::liquid::{Compartment, trims};
 use crate::panel::Panel;
 use crate::port::{Port, ports};
 use brimful_geom::basin::drained;
 use brimful_geom::frame::Plane;
 use brimful_geom::vector::Vec3;
+use brimful_job::{Job, Service};
 use brimful_units::Volume;
 
 /// What the tank holds.
@@ -209,9 +209,9 @@ fn vent_and_outlet_findings(row: &CompartmentCapacity) -> Vec<Finding> {
 fn wanted_finding(job: &Job, capacity: &Capacity) -> Option<Finding> {
     let wanted = job.liquid.wanted?;
     let (name, have) = match wanted.of {
-        job::Capacity::Brim => ("brim", Some(capacity.brim())),
-        job::Capacity::Rated => ("rated", Some(capacity.rated())),
-        job::Capacity::Usable => ("usable", capacity.usable()),
+        brimful_job::Capacity::Brim => ("brim", Some(capacity.brim())),
+        brimful_job::Capacity::Rated => ("rated", Some(capacity.rated())),
+        brimful_job::Capacity::Usable => ("usable", capacity.usable()),
     };
     let have = have.unwrap_or(Volume::ZERO);
     // A millilitre more or less is no broken promise.

@@ -4,8 +4,8 @@
 //! bevels are second operations on that blank. One layout a thickness.
 
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Cutting, Job};
 use crate::panel::Panel;
+use brimful_job::{Cutting, Job};
 use brimful_nest::{NestError, Part, Settings, Sheet, Verdict, Why, nest};
 use brimful_units::Length;
 

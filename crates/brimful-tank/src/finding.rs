@@ -1,6 +1,6 @@
 //! What a check says.
 
-use crate::job::{About, Place};
+use brimful_job::{About, Place};
 use brimful_units::show::{self, LengthStyle, decimal};
 use brimful_units::{Angle, Area, Force, Length, Mass, Pressure, Speed, Temperature, Volume};
 

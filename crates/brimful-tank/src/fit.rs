@@ -4,12 +4,12 @@
 use crate::candidate::candidates;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::growth::Growth;
-use crate::job::{Capacity, DefaultUsed, Job, Space};
 use crate::offer::{Gain, KeptOff, Offer, Offers, Reckoned, gains, kept_off, offers, wanted};
 use crate::plan::NoPlan;
 use crate::shape::ShapeFault;
 use crate::space::Room;
 use crate::watch::{Unwatched, Watch};
+use brimful_job::{Capacity, DefaultUsed, Job, Space};
 use brimful_units::Length;
 
 /// What fits a space.

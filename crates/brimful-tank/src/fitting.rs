@@ -1,12 +1,12 @@
 //! Fittings as they stand out of the tank: each a prism over the flat that it covers. What is in the
 //! tank of them is no matter here.
 
-use crate::job::{GoesOn, Job, Opening, OpeningSize};
 use crate::panel::{Panel, Role};
 use brimful_geom::frame::Frame;
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec2, Vec3};
+use brimful_job::{GoesOn, Job, Opening, OpeningSize};
 use brimful_units::Length;
 
 /// Sides of the prism about a round flat: its corners stand over it by less than a fiftieth of its size.

@@ -1,11 +1,11 @@
 //! The gauge table: dip against litres, at any heel and pitch.
 
-use crate::job::{Job, Service};
 use crate::liquid::{Compartment, up_at};
 use crate::panel::Panel;
 use crate::port::{Port, ports};
 use brimful_geom::frame::Plane;
 use brimful_geom::vector::{Point3, Vec3};
+use brimful_job::{Job, Service};
 use brimful_units::{Angle, Length, UnitSystem, Volume};
 
 /// A gauge table has at most this many rows; more do not fit a page or a stick.

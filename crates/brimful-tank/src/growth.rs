@@ -2,10 +2,10 @@
 //! in its place at either end. It grows from the middle of its foot; what holds it elsewhere puts
 //! more on one side.
 
-use crate::job::Job;
 use crate::table::material::Material;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point3, Vec3};
+use brimful_job::Job;
 use brimful_units::{Length, Temperature};
 
 /// How warm a workshop is (common practice).

@@ -1,7 +1,6 @@
 //! The liquid in the tank: compartments between dividers, less the baffles and stays in them.
 
 use crate::body::Body;
-use crate::job::{Job, Trim};
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
 use brimful_geom::boolean::{BooleanFault, common_volume, difference, pieces};
@@ -10,6 +9,7 @@ use brimful_geom::moments::Moments;
 use brimful_geom::plate::Plate;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
+use brimful_job::{Job, Trim};
 use brimful_units::Angle;
 
 /// A room for liquid of its own.

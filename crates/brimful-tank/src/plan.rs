@@ -8,7 +8,6 @@ use crate::check::whole::{self, Tank, Whole, whole};
 use crate::cut::{CutPlan, cut};
 use crate::finding::{Finding, Grade};
 use crate::gauge::{Gauge, gauges};
-use crate::job::{DefaultUsed, Job};
 use crate::liquid::{Compartment, compartments};
 use crate::mass::{MassTable, mass};
 use crate::panel::Panel;
@@ -22,6 +21,7 @@ use crate::table::material::Material;
 use crate::watch::{Unwatched, Watch};
 use crate::way_in::{TankEntry, of_tank};
 use crate::weld::{Welds, welds};
+use brimful_job::{DefaultUsed, Job};
 use brimful_units::{Angle, UnitSystem};
 
 /// Everything that is known about a tank before the first cut.

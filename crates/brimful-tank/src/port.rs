@@ -1,10 +1,10 @@
 //! Openings of outer panels as the liquid sees them: on the inside face, in a compartment.
 
-use crate::job::{Job, Opening, Service};
 use crate::liquid::Compartment;
 use crate::panel::Panel;
 use brimful_geom::plate::Cutout;
 use brimful_geom::vector::{Point3, Vec3};
+use brimful_job::{Job, Opening, Service};
 
 /// An opening on the inside face of an outer panel.
 #[derive(Clone, Debug)]

@@ -4,7 +4,6 @@ mod filling;
 
 use crate::capacity::Capacity;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Axis, Duty, Job, Service, Support};
 use crate::liquid::Compartment;
 use crate::mass::MassTable;
 use crate::panel::{Panel, Role};
@@ -15,6 +14,7 @@ use brimful_geom::boolean::pieces;
 use brimful_geom::plate::PlateFace;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
+use brimful_job::{Axis, Duty, Job, Service, Support};
 use brimful_units::{Density, Length, Mass, Temperature};
 
 /// Water grows by this share on freezing: 917 kg/m3 against 1000 (handbook value, from memory).

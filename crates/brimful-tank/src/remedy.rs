@@ -15,8 +15,8 @@ pub use trial::Adds;
 
 use crate::check::whole::{CaseRun, Figures, Score, Whole};
 use crate::finding::{Finding, Grade};
-use crate::job::Job;
 use crate::watch::Watch;
+use brimful_job::Job;
 use brimful_units::Length;
 pub use change::Change;
 use change::changes;

@@ -1,12 +1,12 @@
 //! Shapes as written in the job, made into solids.
 
-use crate::job::{Axis, Obstacle, ObstacleShape, Outline, Place, ShapeSpec};
 use brimful_geom::boolean::{self, BooleanFault};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::offset::offset_inward;
 use brimful_geom::polygon;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point2, Point3, Vec3};
+use brimful_job::{Axis, Obstacle, ObstacleShape, Outline, Place, ShapeSpec};
 use brimful_units::Length;
 use std::fmt;
 

@@ -3,8 +3,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
+use brimful_job::Job;
 use brimful_tank::finding::Finding;
-use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_units::Length;
 
@@ -55,7 +55,7 @@ fn the_thinnest_sheet_that_holds_is_taken() {
     assert!(chosen.whole.as_ref().unwrap().holds());
     let thinner = planned(&format!("{body}4"), Depth::Whole);
     assert!(!thinner.whole.as_ref().unwrap().holds());
-    let used = |used: &brimful_tank::job::DefaultUsed| used.key == "body.thickness";
+    let used = |used: &brimful_job::DefaultUsed| used.key == "body.thickness";
     assert!(chosen.defaults.iter().any(used));
     // A draft takes the thickest and leaves the choice open.
     let draft = planned(&format!("{body}\"auto\""), Depth::Quick);

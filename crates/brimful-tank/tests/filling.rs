@@ -2,8 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
+use brimful_job::{FilledTo, Job};
 use brimful_tank::finding::{Finding, Grade};
-use brimful_tank::job::{FilledTo, Job};
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::remedy::What;
 

@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-use brimful_tank::job::Job;
+use brimful_job::Job;
 use brimful_tank::panel::Role;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::seam::Joint;

@@ -2,8 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
+use brimful_job::Job;
 use brimful_tank::finding::Grade;
-use brimful_tank::job::Job;
 use brimful_tank::panel::Role;
 use brimful_tank::plan::{Depth, Plan, plan};
 

@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-use brimful_tank::job::Job;
+use brimful_job::Job;
 use brimful_tank::plan::{Depth, Plan, plan, reworded};
 use brimful_tank::watch::Unwatched;
 use brimful_units::UnitSystem;

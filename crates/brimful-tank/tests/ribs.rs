@@ -3,8 +3,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
+use brimful_job::Job;
 use brimful_tank::finding::{Finding, Grade};
-use brimful_tank::job::Job;
 use brimful_tank::panel::{Panel, Role};
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::seam::{Joint, Seam};

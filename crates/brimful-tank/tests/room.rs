@@ -2,9 +2,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
+use brimful_job::Job;
 use brimful_tank::finding::{Finding, Grade, Quantity};
 use brimful_tank::fit::fit;
-use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::room::PanelRoom;
 

@@ -5,8 +5,8 @@
 
 use brimful_geom::frame::Plane;
 use brimful_geom::vector::Vec3;
+use brimful_job::Job;
 use brimful_tank::finding::{Finding, Grade};
-use brimful_tank::job::Job;
 use brimful_tank::liquid::Compartment;
 use brimful_tank::panel::Role;
 use brimful_tank::plan::{Depth, Plan, plan};

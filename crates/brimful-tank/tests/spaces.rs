@@ -5,10 +5,10 @@
 
 mod common;
 
+use brimful_job::Job;
 use brimful_tank::candidate::candidates;
 use brimful_tank::fit::fit;
 use brimful_tank::growth::Growth;
-use brimful_tank::job::Job;
 use brimful_tank::space::Room;
 use brimful_tank::watch::Unwatched;
 use brimful_units::Length;

@@ -5,9 +5,9 @@
 use brimful_geom::boolean::common_volume;
 use brimful_geom::frame::Frame;
 use brimful_geom::solid::Solid;
+use brimful_job::Job;
 use brimful_tank::finding::{Finding, Grade};
 use brimful_tank::fit::fit;
-use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::space::Room;
 use brimful_tank::way_in::{Entry, Passage};

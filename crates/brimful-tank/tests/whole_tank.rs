@@ -2,10 +2,10 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
+use brimful_job::Job;
 use brimful_tank::check::load::LoadKind;
 use brimful_tank::check::whole::{self, CaseRun, Figures, Tank, Whole};
 use brimful_tank::finding::Grade;
-use brimful_tank::job::Job;
 use brimful_tank::panel::Role;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::remedy::What;

@@ -13,7 +13,7 @@ mod scan;
 fn main() {
     let call: Vec<String> = std::env::args().collect();
     let text = std::fs::read_to_string(&call[1]).unwrap();
-    let job = brimful_tank::job::Job::parse(&text).unwrap();
+    let job = brimful_job::Job::parse(&text).unwrap();
     let room = brimful_tank::space::Room::new(&job.space.unwrap()).unwrap();
     let wanted: usize = call[2].parse().unwrap();
     // Halving gives triangles of about a quarter of the square of the longest side allowed.

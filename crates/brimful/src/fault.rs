@@ -4,7 +4,7 @@
 mod show;
 
 use crate::output;
-use brimful_tank::job::{FaultKind, JobFault, Place};
+use brimful_job::{FaultKind, JobFault, Place};
 use brimful_tank::shape::ShapeFault;
 use schemars::JsonSchema;
 use serde::Serialize;

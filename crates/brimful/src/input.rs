@@ -3,8 +3,8 @@
 use crate::fault::{Failure, Fault};
 use crate::progress::Progress;
 use crate::{interrupt, scan};
+use brimful_job::Job;
 use brimful_tank::fit::{Fit, fit_watched};
-use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, NoPlan, Plan, plan_watched};
 use brimful_units::spelling::nearest;
 use std::fs::File;

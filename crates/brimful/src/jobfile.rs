@@ -5,7 +5,7 @@ use crate::file::Fresh;
 use brimful_geom::frame::Frame;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
-use brimful_tank::job::{Job, LengthUnit};
+use brimful_job::{Job, LengthUnit};
 use std::path::Path;
 use toml_edit::{Array, DocumentMut, Item, Table, Value};
 

@@ -2,7 +2,7 @@
 
 use brimful_formats::mesh::{MeshFormat, read_mesh};
 use brimful_geom::scan::Scanned;
-use brimful_tank::job::{Job, Measured, Scan};
+use brimful_job::{Job, Measured, Scan};
 use brimful_tank::shape::ShapeFault;
 use brimful_tank::space::solid_inside;
 use std::fs::File;

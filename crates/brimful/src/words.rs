@@ -1,10 +1,10 @@
 //! The trade's words for what the plan keeps as kinds; the same in text and JSON.
 
-use brimful_tank::check::quick::Governs;
-use brimful_tank::finding::Grade;
-use brimful_tank::job::{
+use brimful_job::{
     Axis, Capacity, Cutting, Duty, FilledTo, InnerKind, Nozzle, Process, RodForm, Service,
 };
+use brimful_tank::check::quick::Governs;
+use brimful_tank::finding::Grade;
 use brimful_tank::panel::Role;
 use brimful_tank::seam::Joint;
 use brimful_tank::weld::order::Work;

@@ -9,7 +9,7 @@ use brimful_geom::boolean::remaining_volume;
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_tank::job::Job;
+use brimful_job::Job;
 use brimful_tank::space::Room;
 use common::Bench;
 use common::scan::{Sampled, sampled};

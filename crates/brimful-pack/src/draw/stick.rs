@@ -116,7 +116,7 @@ pub fn check_length(words: &Words<'_>) -> Length {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use brimful_tank::job::Job;
+    use brimful_job::Job;
     use brimful_tank::plan::plan;
 
     #[test]

@@ -1,7 +1,7 @@
 //! What can hurt, and what this pack does not know.
 
 use super::document::{Document, wide, words as column};
-use brimful_tank::job::Duty;
+use brimful_job::Duty;
 use brimful_tank::plan::Plan;
 use brimful_tank::weld::cautions::cautions;
 

@@ -3,7 +3,7 @@
 use super::document::{Document, figures, wide, words as column};
 use crate::draw::picture::{Show, picture};
 use crate::words::{self, Words};
-use brimful_tank::job::OpeningSize;
+use brimful_job::OpeningSize;
 use brimful_tank::plan::Plan;
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {

@@ -3,7 +3,7 @@
 use super::document::{Document, figures, wide, words as column};
 use crate::draw::groove::groove_drawing;
 use crate::words::{self, Words};
-use brimful_tank::job::{Nozzle, Process};
+use brimful_job::{Nozzle, Process};
 use brimful_tank::plan::Plan;
 use brimful_tank::seam::Seam;
 use brimful_tank::weld::SeamWeld;

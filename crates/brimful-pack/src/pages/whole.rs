@@ -3,8 +3,8 @@
 use super::document::{Document, figures, wide, words as column};
 use crate::draw::answer::{Shade, answer};
 use crate::words::Words;
+use brimful_job::Support;
 use brimful_tank::check::whole::{CaseRun, SeamFigure, Whole};
-use brimful_tank::job::Support;
 use brimful_tank::plan::Plan;
 use brimful_units::{Length, Pressure, show};
 use std::collections::BTreeSet;

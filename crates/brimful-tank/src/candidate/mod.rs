@@ -14,12 +14,12 @@ mod names;
 mod warm;
 
 use crate::growth::Growth;
-use crate::job::{Space, WayIn};
 use crate::space::{NO_VOLUME, Room};
 use crate::watch::Watch;
 use crate::way_in::{Entry, Look, entry, trimmed};
 use brimful_geom::boolean::pieces;
 use brimful_geom::solid::Solid;
+use brimful_job::{Space, WayIn};
 use moves::{Cut, Shadows, steps};
 use rayon::prelude::*;
 pub use warm::with_room_to_grow;

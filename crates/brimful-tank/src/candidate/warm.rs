@@ -5,11 +5,11 @@
 //! little is left wanting, which a few rounds take.
 
 use crate::growth::Growth;
-use crate::job::Space;
 use crate::space::{Room, is_stood_on};
 use brimful_geom::offset::offset_inward;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::sweep::air_before;
+use brimful_job::Space;
 use brimful_units::Length;
 
 /// Rounds: each leaves about a hundredth, the strain, of what was wanting before.

@@ -5,10 +5,10 @@
 
 use super::load::{LoadCase, LoadKind};
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::Job;
 use crate::table::factor::{LoadClass, medium_factor, safety_factor, weld_factor};
 use crate::table::material::{Duration, Material};
 use crate::table::{Flag, NotCovered, Source, Sourced};
+use brimful_job::Job;
 use brimful_units::{Density, Pressure};
 
 /// What a span may take under one load case.

@@ -7,12 +7,12 @@
 
 use crate::finding::Quantity;
 use crate::growth::WELDED;
-use crate::job::{Event, FilledTo, Job};
 use crate::table::Flag;
 use brimful_geom::boolean::clip;
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
+use brimful_job::{Event, FilledTo, Job};
 use brimful_units::{Acceleration, Density, Length, Mass, Pressure, Temperature, Time};
 
 /// What is needed to know the pressure anywhere: the liquid, and the corners it can reach.

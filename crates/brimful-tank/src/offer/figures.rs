@@ -7,7 +7,6 @@ use crate::body::Body;
 use crate::capacity::capacity;
 use crate::cut::cut;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::Job;
 use crate::liquid::compartments;
 use crate::mass::mass;
 use crate::panels::{LaidOut, laid_out, panels};
@@ -17,6 +16,7 @@ use crate::weld::hours::total;
 use crate::weld::welds;
 use brimful_geom::basin::distance_to_face;
 use brimful_geom::solid::Solid;
+use brimful_job::Job;
 use brimful_units::{Length, Mass, Time, Volume};
 
 /// What a body comes to.

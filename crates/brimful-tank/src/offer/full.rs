@@ -13,11 +13,11 @@ use crate::body::Body;
 use crate::check::load::{Heads, level};
 use crate::check::quick::quick;
 use crate::finding::Quantity;
-use crate::job::{About, Job};
 use crate::panels::{LaidOut, laid_out};
 use crate::room::{PanelRoom, Tank, room_kept};
 use crate::weld::welds;
 use brimful_geom::solid::Solid;
+use brimful_job::{About, Job};
 use brimful_units::Length;
 
 /// What a body takes of its room when it is full and warm.

@@ -6,11 +6,11 @@ use super::{Offer, comes_to, holds, proven};
 use crate::candidate::{Candidate, largest};
 use crate::finding::Quantity;
 use crate::growth::Growth;
-use crate::job::{Capacity, Job, Side, Space, Twisted};
 use crate::space::Room;
 use crate::table::sheet::common_thicknesses;
 use crate::watch::Watch;
 use brimful_geom::solid::Solid;
+use brimful_job::{Capacity, Job, Side, Space, Twisted};
 use brimful_units::{Length, Volume};
 use rayon::prelude::*;
 

@@ -11,9 +11,9 @@ pub use gain::{Gain, gains};
 
 use crate::candidate::Candidate;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Capacity, Job};
 use crate::watch::Watch;
 use crate::way_in::{Entry, Piece};
+use brimful_job::{Capacity, Job};
 use brimful_units::{Length, Volume, show};
 use rayon::prelude::*;
 

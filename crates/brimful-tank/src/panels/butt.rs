@@ -5,12 +5,12 @@
 //! longer side, as far along as the sheet allows. It keeps clear of corners, openings and lands,
 //! and moves down (or back) until it does.
 
-use crate::job::Job;
 use crate::panel::{Panel, PanelOpening, Relief, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::plate::{Plate, PlateFace, Side};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec2};
+use brimful_job::Job;
 use brimful_units::{Angle, Length};
 
 /// How far a butt seam keeps from corners, holes and the ends of lands (common practice: several

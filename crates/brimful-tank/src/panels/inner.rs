@@ -12,7 +12,6 @@ use super::thickest;
 use super::tongue::with_tongues;
 use crate::body::Body;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Axis, Inner, InnerJoint, InnerKind, InnerPlace, Job};
 use crate::panel::{Land, Panel, PanelOpening, Role};
 use crate::seam::{Joint, Seam};
 use crate::shape::ShapeFault;
@@ -21,6 +20,7 @@ use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec3};
+use brimful_job::{Axis, Inner, InnerJoint, InnerKind, InnerPlace, Job};
 use brimful_units::{Angle, Length};
 
 /// Planes nearer than this (offset in metres, sine of the angle) are one plane; see the booleans.

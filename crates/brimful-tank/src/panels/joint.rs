@@ -12,13 +12,13 @@
 //! corner's groove is on the liquid side.
 
 use crate::body::BodyFace;
-use crate::job::{BodySpec, JointKind, Place};
 use crate::panel::Role;
 use crate::seam::Joint;
 use crate::shape::ShapeFault;
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::{Edge, Solid};
 use brimful_geom::vector::{Point3, Vec3};
+use brimful_job::{BodySpec, JointKind, Place};
 use std::f64::consts::PI;
 
 /// Faces that fold by less than this are mitred: the edge of a through panel would be bevelled

@@ -22,10 +22,10 @@ pub use proof::Proof;
 
 use crate::body::Body;
 use crate::finding::Finding;
-use crate::job::Job;
 use crate::panel::Panel;
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
+use brimful_job::Job;
 use brimful_units::Length;
 
 /// All panels and seams of a tank.

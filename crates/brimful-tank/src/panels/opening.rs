@@ -1,13 +1,13 @@
 //! Fittings and hatches: holes in outer panels.
 
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Job, Opening, OpeningSize};
 use crate::panel::{Panel, PanelOpening, Role};
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use brimful_geom::plate::{Cutout, PlateFace};
 use brimful_geom::polygon::{Outline, distance_to_segment};
 use brimful_geom::vector::{Point2, Vec2};
+use brimful_job::{Job, Opening, OpeningSize};
 use brimful_units::Length;
 
 /// Cuts the openings of the job into their panels.

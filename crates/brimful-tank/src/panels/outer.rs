@@ -3,13 +3,13 @@
 use super::joint::{Fold, joint, misplaced_choices};
 use super::nip::nipped;
 use crate::body::Body;
-use crate::job::Job;
 use crate::panel::{Panel, Relief};
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use brimful_geom::frame::Frame;
 use brimful_geom::plate::{Plate, PlateFace, Side};
 use brimful_geom::vector::Point2;
+use brimful_job::Job;
 use brimful_units::{Angle, Length};
 use std::collections::BTreeMap;
 

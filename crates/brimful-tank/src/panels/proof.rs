@@ -8,7 +8,6 @@
 
 use crate::body::Body;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::Job;
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::boolean::{common_volume, remaining_volume};
@@ -17,6 +16,7 @@ use brimful_geom::plate::{Plate, PlateFace};
 use brimful_geom::polygon::distance_to_segment;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
+use brimful_job::Job;
 use brimful_units::{Length, Volume};
 
 /// Relative to the body: rounding in volumes of a body of a few metres stays below 1e-12.

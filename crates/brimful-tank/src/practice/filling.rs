@@ -2,12 +2,12 @@
 
 use crate::check::load::level;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Job, Service};
 use crate::liquid::{Compartment, trims};
 use crate::panel::Panel;
 use crate::port::{Port, ports};
 use brimful_geom::frame::Plane;
 use brimful_geom::vector::Vec3;
+use brimful_job::{Job, Service};
 use brimful_units::{Length, Volume};
 
 /// An overflow at the level, by the rounding of its place, m.

@@ -3,13 +3,13 @@
 use super::trial::Trial;
 use super::what::What;
 use crate::body::Body;
-use crate::job::{
-    About, Axis, FilledTo, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place, Rib, Strip,
-    Support, Write, writes,
-};
 use crate::panel::{Panel, Role};
 use crate::table::sheet::common_thicknesses;
 use brimful_geom::solid::Solid;
+use brimful_job::{
+    About, Axis, FilledTo, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place, Rib, Strip,
+    Support, Write, writes,
+};
 use brimful_units::Length;
 
 /// Thicker sheets that are tried at most.

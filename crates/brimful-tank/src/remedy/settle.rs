@@ -8,9 +8,9 @@ use super::change::with_baffles;
 use super::trial::{Adds, Trial};
 use crate::check::whole::Score;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{About, DefaultUsed, InnerKind, InnerPlace, Job};
 use crate::panels::placed_by_rule;
 use crate::watch::Watch;
+use brimful_job::{About, DefaultUsed, InnerKind, InnerPlace, Job};
 use brimful_units::{Length, show};
 
 /// Baffles tried beyond those of the rule.
@@ -172,7 +172,7 @@ struct Choice {
 /// Every sheet with every number of baffles; none where the job leaves nothing to be chosen.
 fn choices(job: &Job) -> Vec<Choice> {
     let free_sheet = job.body.as_ref().is_some_and(|body| body.any_thickness);
-    let is_free = |inner: &&crate::job::Inner| {
+    let is_free = |inner: &&brimful_job::Inner| {
         inner.kind == InnerKind::Baffle && inner.at == InnerPlace::Auto
     };
     let free_baffle = job.inner.iter().find(is_free);

@@ -4,7 +4,6 @@ use crate::body::{Body, body};
 use crate::capacity::rated_surface;
 use crate::check::whole::{Score, Tank, Whole, trial, whole};
 use crate::finding::Grade;
-use crate::job::{About, Job};
 use crate::liquid::compartments;
 use crate::panel::Panel;
 use crate::panels::panels;
@@ -12,6 +11,7 @@ use crate::table::material::Material;
 use crate::watch::Watch;
 use crate::weld::hours::total;
 use crate::weld::welds;
+use brimful_job::{About, Job};
 use brimful_units::{Length, Mass, Time, Volume, show};
 
 /// What a change adds to the tank and to the work; less than nought where it saves.

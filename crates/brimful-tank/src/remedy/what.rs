@@ -1,7 +1,7 @@
 //! What a change is, in words and as it is written.
 
 use crate::finding::Quantity;
-use crate::job::{About, Axis};
+use brimful_job::{About, Axis};
 use brimful_units::Length;
 
 /// What is changed in a job.

@@ -4,11 +4,11 @@
 use super::{LOOKED, PanelRoom, Tank};
 use crate::finding::{Finding, Grade, Quantity};
 use crate::fitting::{Fitting, fittings, outside};
-use crate::job::Faces;
 use crate::space::Room;
 use brimful_geom::boolean::{BooleanFault, difference};
 use brimful_geom::solid::Solid;
 use brimful_geom::sweep::air_before;
+use brimful_job::Faces;
 use brimful_units::Length;
 use rayon::prelude::*;
 

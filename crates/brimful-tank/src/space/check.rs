@@ -2,10 +2,10 @@
 
 use super::{NO_VOLUME, Room};
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{About, Job};
 use crate::shape::ShapeFault;
 use brimful_geom::boolean::{common_volume, remaining_volume};
 use brimful_geom::solid::{Face, Solid};
+use brimful_job::{About, Job};
 use brimful_units::{Length, Volume};
 
 /// Ribs, by name, that leave the space of the job or what it keeps free of it.

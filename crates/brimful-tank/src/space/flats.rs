@@ -8,11 +8,11 @@
 
 use super::kept_at;
 use super::stations::{ROUNDING, Stretch, TAPE, fourth_off, inner_diagonal};
-use crate::job::{Space, Twisted};
 use brimful_geom::boolean::{BooleanFault, clip, union};
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
+use brimful_job::{Space, Twisted};
 
 /// Strips along a side at whose lines the plane is held outside. Between them it is held by the
 /// diagonals, so more only lose less.

@@ -2,9 +2,9 @@
 
 use super::told::Told;
 use super::{scan, stations, taped};
-use crate::job::{Measured, Space};
 use crate::shape::{ShapeFault, solid_of};
 use brimful_geom::solid::Solid;
+use brimful_job::{Measured, Space};
 
 /// The clear inside as measured, wholly inside any twisted side.
 pub(super) struct Shell {

@@ -16,13 +16,13 @@ pub use check::ribs_in_room;
 pub use scan::solid_inside;
 
 use crate::finding::{Finding, Quantity};
-use crate::job::{About, Measured, Obstacle, Place, Space};
 use crate::panel::Role;
 use crate::shape::{ShapeFault, less, obstacle_solid};
 use brimful_geom::boolean::{common_volume, pieces};
 use brimful_geom::offset::offset_inward;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::Vec3;
+use brimful_job::{About, Measured, Obstacle, Place, Space};
 use brimful_units::{Length, Volume};
 use measured::Shell;
 use told::Told;

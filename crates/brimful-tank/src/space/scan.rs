@@ -6,10 +6,10 @@
 use super::measured::Shell;
 use super::told::Told;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::Scan;
 use crate::shape::ShapeFault;
 use brimful_geom::scan::{ScanReport, Scanned, Surface, inside};
 use brimful_geom::vector::Point3;
+use brimful_job::Scan;
 use brimful_units::{Length, Volume};
 
 /// A hole that a tank goes into is no smaller and no larger than this, metres; a scan past it was

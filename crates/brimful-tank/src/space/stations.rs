@@ -12,13 +12,13 @@
 use super::flats;
 use super::measured::Shell;
 use super::told::{Told, TwistedSides};
-use crate::job::{Space, Station, Twisted};
 use crate::shape::{ShapeFault, simple};
 use brimful_geom::boolean::{BooleanFault, union};
 use brimful_geom::frame::Plane;
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point2, Point3, Vec3};
+use brimful_job::{Space, Station, Twisted};
 
 /// A tape is read to a millimetre; a side twisted by less is flat, metres.
 pub(super) const TAPE: f64 = 1e-3;

@@ -9,13 +9,13 @@ use super::measured::Shell;
 use super::stations::TAPE;
 use super::told::Told;
 use crate::finding::{Finding, Grade};
-use crate::job::{Base, LeaningWall, Side, TapedRoom, Twisted};
 use crate::shape::{ShapeFault, simple};
 use brimful_geom::boolean::{self, BooleanFault};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec2, Vec3};
+use brimful_job::{Base, LeaningWall, Side, TapedRoom, Twisted};
 use brimful_units::Length;
 
 /// The shell of a taped room.

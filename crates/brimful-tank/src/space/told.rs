@@ -4,7 +4,7 @@
 use super::NO_VOLUME;
 use super::stations::TAPE;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{About, Twisted};
+use brimful_job::{About, Twisted};
 use brimful_units::{Length, LengthStyle, UnitSystem, Volume, show};
 
 /// Six measures of one floor that miss each other by more than this hold a mistake, metres: three

@@ -1,8 +1,8 @@
 //! Factors on strength: weld, safety, medium.
 
 use super::{NotCovered, Source, Sourced, flag, number, rows};
-use crate::job::Process;
 use crate::table::material::Duration;
+use brimful_job::Process;
 
 pub(super) const FACTOR: &str = include_str!("data/factor.csv");
 

@@ -2,7 +2,7 @@
 
 use super::material::Material;
 use super::{Source, flag, number, rows};
-use crate::job::{Nozzle, Process};
+use brimful_job::{Nozzle, Process};
 use brimful_units::{Force, Length, Speed, Temperature, UnitSystem};
 
 pub(super) const SETTING: &str = include_str!("data/setting.csv");

@@ -18,7 +18,6 @@ pub use pieces::{Joint, Piece};
 pub use tank::{PieceFittings, TankEntry, of_tank};
 pub use trim::trimmed;
 
-use crate::job::WayIn;
 use crate::space::Room;
 use brimful_geom::boolean::BooleanFault;
 use brimful_geom::frame::Frame;
@@ -27,6 +26,7 @@ use brimful_geom::passage::slide::{Limits, slide};
 use brimful_geom::passage::straight::passing;
 use brimful_geom::passage::{Opening, Way};
 use brimful_geom::solid::Solid;
+use brimful_job::WayIn;
 use brimful_units::Length;
 
 /// No corner moves further than this between two poses that are given, metres: what is drawn.

@@ -1,13 +1,13 @@
 //! The opening as it lies in the space, and the room a body moves in on its way: the space with
 //! its opening and free ground before it, less every obstacle.
 
-use crate::job::{Side, WayIn};
 use crate::space::Room;
 use brimful_geom::boolean::{clip, difference};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::passage::{Opening, room_with_approach};
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
+use brimful_job::{Side, WayIn};
 
 /// A side of the space that leans by less than this from square to the way in is the one the
 /// opening is in: cosine of 60 degrees.

@@ -1,9 +1,9 @@
 //! The opening as it lies in its side of the space, for pictures.
 
 use super::opening::placed;
-use crate::job::WayIn;
 use crate::space::Room;
 use brimful_geom::vector::Point3;
+use brimful_job::WayIn;
 
 /// The corners of the opening in the axes of the space, the lower first: where the job says, else where
 /// it is taken to be. None where the job does not say in which side it is.
@@ -28,7 +28,7 @@ pub fn outline(way_in: &WayIn, room: &Room) -> Option<[Point3; 4]> {
 #[allow(clippy::unwrap_used, reason = "a test may panic")]
 mod tests {
     use super::*;
-    use crate::job::Job;
+    use brimful_job::Job;
 
     fn of(way_in: &str) -> Option<[[f64; 3]; 4]> {
         let text = format!(

@@ -1,7 +1,6 @@
 //! Parted into pieces that each get in, one after the other, as tanks of their own.
 
 use super::{Look, Passage, opening, pushed, straight, turned};
-use crate::job::WayIn;
 use crate::space::Room;
 use brimful_geom::basin;
 use brimful_geom::boolean::{clip, difference};
@@ -10,6 +9,7 @@ use brimful_geom::passage::Opening;
 use brimful_geom::passage::split::{Split, split};
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
+use brimful_job::WayIn;
 use rayon::prelude::*;
 use std::cell::Cell;
 

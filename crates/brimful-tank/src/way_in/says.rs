@@ -2,8 +2,8 @@
 
 use super::{Entry, Passage, Piece, TankEntry};
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::About;
 use brimful_geom::vector::Point3;
+use brimful_job::About;
 use brimful_units::{Length, Volume};
 
 const PLACED: &str = "body, ribs and fittings (each no wider than its flat), moved through the opening less its clearance to their place amid the obstacles, with free ground before the opening; every leg proven";

@@ -3,12 +3,12 @@
 
 use super::{Entry, Look, NoWay, Piece, entry, whole};
 use crate::fitting::{Fitting, fittings, outside};
-use crate::job::{GoesOn, Job, Opening, Service};
 use crate::panel::Panel;
 use crate::space::Room;
 use brimful_geom::basin;
 use brimful_geom::boolean::union;
 use brimful_geom::solid::Solid;
+use brimful_job::{GoesOn, Job, Opening, Service};
 
 /// How a tank gets in, and with what on it.
 #[derive(Clone, Debug, PartialEq)]

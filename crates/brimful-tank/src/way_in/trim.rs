@@ -3,12 +3,12 @@
 
 use super::opening::clear;
 use super::{Entry, unturned};
-use crate::job::WayIn;
 use crate::space::Room;
 use brimful_geom::boolean::clip;
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Vec3;
+use brimful_job::WayIn;
 use rayon::prelude::*;
 
 /// The largest trimmed body that goes in whole, with its way.

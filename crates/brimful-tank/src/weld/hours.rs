@@ -2,9 +2,9 @@
 
 use super::SeamWeld;
 use crate::finding::Quantity;
-use crate::job::{About, Job};
 use crate::panel::Panel;
 use crate::seam::Seam;
+use brimful_job::{About, Job};
 use brimful_units::{Length, Speed, Time, UnitSystem};
 
 /// One line of the sum.

@@ -11,13 +11,13 @@ pub mod order;
 pub mod rod;
 
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Job, Process};
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
 use crate::table::material::Material;
 use crate::table::welding::{Setting, settings};
 use brimful_geom::plate::PlateFace;
 use brimful_geom::polygon::Outline;
+use brimful_job::{Job, Process};
 use brimful_units::{Area, Density, Length, Mass, Speed};
 use groove::{Section, Sheets};
 use hours::HoursLine;
@@ -232,7 +232,7 @@ fn seam_weld(
 ) -> SeamWeld {
     let area = Area::from_m2(section.outline.signed_area().abs());
     let factor = job.shop.rates.rod_factor;
-    let runs = |rod: &crate::job::RodStock| rod::runs(job.shop.process, area, factor, rod);
+    let runs = |rod: &brimful_job::RodStock| rod::runs(job.shop.process, area, factor, rod);
     let runs_by_rod: Vec<usize> = job.stock.rods.iter().map(runs).collect();
     let rod_area = job.stock.rods.get(chosen).map_or(Area::ZERO, rod::section);
     let rod_length = if rod_area > Area::ZERO {

@@ -5,10 +5,10 @@
 
 use super::{SeamWeld, WeldSide, of_rib};
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Job, Service};
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
 use brimful_geom::plate::PlateFace;
+use brimful_job::{Job, Service};
 
 /// What is done in a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

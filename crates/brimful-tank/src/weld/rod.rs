@@ -2,7 +2,7 @@
 
 use super::SeamWeld;
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Job, Process, RodForm, RodStock};
+use brimful_job::{Job, Process, RodForm, RodStock};
 use brimful_units::{Area, Density, Length, Mass};
 use std::f64::consts::PI;
 
@@ -116,8 +116,8 @@ fn kg_a_metre(rod: &RodStock, density: Density) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::Place;
     use crate::table::welding::lay_ups;
+    use brimful_job::Place;
 
     fn round(mm: f64) -> RodStock {
         RodStock {

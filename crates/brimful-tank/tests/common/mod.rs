@@ -1,7 +1,7 @@
 //! Random spaces: a box, perhaps with a wall that leans in, less up to three obstacles at its sides.
 #![allow(dead_code, reason = "each user takes its share")]
 
-use brimful_tank::job::{Job, Space};
+use brimful_job::{Job, Space};
 use fastrand::Rng;
 use std::fmt::Write;
 

@@ -2,8 +2,8 @@
 
 use super::layout::{GOOD, MEND, NOTE, STOP, heading, styled, wrapped};
 use crate::words;
+use brimful_job::About;
 use brimful_tank::finding::{Finding, Grade};
-use brimful_tank::job::About;
 use brimful_tank::plan::Plan;
 
 /// Findings stand in behind their grade.

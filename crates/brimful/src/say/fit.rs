@@ -3,8 +3,8 @@
 use super::findings;
 use super::layout::{HEADING, Table, heading, styled, wrapped};
 use super::units::Units;
+use brimful_job::Capacity;
 use brimful_tank::fit::Fit;
-use brimful_tank::job::Capacity;
 use brimful_tank::offer::{FullSize, Offer, Reckoned};
 use brimful_tank::way_in::Entry;
 use brimful_units::{Length, Volume};

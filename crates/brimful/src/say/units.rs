@@ -1,7 +1,7 @@
 //! Quantities in the units of the job's reader.
 
+use brimful_job::About;
 use brimful_tank::finding::Quantity;
-use brimful_tank::job::About;
 use brimful_units::{Angle, Length, Mass, Pressure, Time, Volume, show};
 
 /// The units that a job is printed in.

@@ -4,7 +4,7 @@ use super::check::title;
 use super::findings;
 use super::layout::{Table, heading, wrapped};
 use super::units::Units;
-use brimful_tank::job::RodForm;
+use brimful_job::RodForm;
 use brimful_tank::plan::Plan;
 use brimful_tank::weld::cautions;
 use brimful_tank::weld::hours::total;

@@ -4,7 +4,7 @@ use super::Shop;
 use super::jobs::Text;
 use crate::fault::Fault;
 use crate::wire;
-use brimful_tank::job::Job;
+use brimful_job::Job;
 use serde::Serialize;
 use serde_json::Value;
 

@@ -1,7 +1,7 @@
 //! The words that a key of the job takes, as the reader of jobs itself tells them: it is given a job
 //! in which each is wrong.
 
-use brimful_tank::job::Job;
+use brimful_job::Job;
 use std::collections::BTreeMap;
 
 const ALL_WRONG: &str = r#"

@@ -3,7 +3,7 @@
 
 use crate::scan;
 use brimful_geom::scan::Scanned;
-use brimful_tank::job::{Job, Measured, Scan};
+use brimful_job::{Job, Measured, Scan};
 use brimful_tank::shape::ShapeFault;
 use std::fs::{self, File};
 use std::io::{self, Read};

@@ -2,7 +2,7 @@
 
 use crate::fault::{Failure, Fault};
 use crate::{Outcome, output, wire};
-use brimful_tank::job::starter;
+use brimful_job::starter;
 use brimful_units::spelling::nearest;
 use std::fs::OpenOptions;
 use std::io::{ErrorKind, Write};

@@ -2,8 +2,8 @@
 
 use super::{point, way_in};
 use brimful_geom::solid;
+use brimful_job::About;
 use brimful_tank::fit;
-use brimful_tank::job::About;
 use brimful_tank::offer;
 use brimful_tank::space::Named;
 use brimful_units::{Length, Volume};

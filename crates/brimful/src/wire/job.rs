@@ -7,7 +7,6 @@ mod stock;
 mod use_of_tank;
 
 use crate::words;
-use brimful_tank::job;
 use brimful_units::{Length, Volume};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -113,7 +112,7 @@ struct Opening {
     faces: &'static str,
 }
 
-pub(crate) fn job(job: &job::Job) -> Job {
+pub(crate) fn job(job: &brimful_job::Job) -> Job {
     Job {
         name: job.about.name.clone(),
         duty: words::duty(job.about.duty),
@@ -137,7 +136,7 @@ pub(crate) fn job(job: &job::Job) -> Job {
     }
 }
 
-pub(super) fn defaults(used: &[job::DefaultUsed]) -> Vec<DefaultUsed> {
+pub(super) fn defaults(used: &[brimful_job::DefaultUsed]) -> Vec<DefaultUsed> {
     let used = used.iter().cloned();
     used.map(|used| DefaultUsed {
         key: used.key,
@@ -148,7 +147,7 @@ pub(super) fn defaults(used: &[job::DefaultUsed]) -> Vec<DefaultUsed> {
     .collect()
 }
 
-fn liquid(liquid: &job::Liquid) -> Liquid {
+fn liquid(liquid: &brimful_job::Liquid) -> Liquid {
     Liquid {
         kind: liquid.kind.clone(),
         density_kg_m3: liquid.density.kg_m3(),
@@ -164,10 +163,12 @@ fn liquid(liquid: &job::Liquid) -> Liquid {
     }
 }
 
-fn opening(opening: &job::Opening) -> Opening {
+fn opening(opening: &brimful_job::Opening) -> Opening {
     let (diameter_m, size_m) = match opening.size {
-        job::OpeningSize::Round { diameter } => (Some(diameter.m()), None),
-        job::OpeningSize::Rectangle { width, height } => (None, Some([width.m(), height.m()])),
+        brimful_job::OpeningSize::Round { diameter } => (Some(diameter.m()), None),
+        brimful_job::OpeningSize::Rectangle { width, height } => {
+            (None, Some([width.m(), height.m()]))
+        }
     };
     Opening {
         name: opening.name.clone(),

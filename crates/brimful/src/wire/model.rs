@@ -116,7 +116,7 @@ pub(crate) fn model(plan: &Plan, load: Option<&str>) -> Model {
     }
 }
 
-fn way_in(opening: &brimful_tank::job::WayIn, room: &Room) -> Option<WayIn> {
+fn way_in(opening: &brimful_job::WayIn, room: &Room) -> Option<WayIn> {
     Some(WayIn {
         side: opening.side?.word(),
         outline_m: outline(opening, room)?.map(point),

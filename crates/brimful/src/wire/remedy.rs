@@ -1,7 +1,7 @@
 //! Changes that were worked out for a tank that does not hold, as the page offers them.
 
+use brimful_job::{Entry, Job, Write, Written};
 use brimful_tank::check::whole::Score;
-use brimful_tank::job::{Entry, Job, Write, Written};
 use brimful_tank::plan::Plan;
 use brimful_tank::remedy::Change;
 use schemars::JsonSchema;
@@ -188,7 +188,7 @@ width = 60
     /// A job without what says only where in its file something stands, and without the fittings
     /// that a trial leaves out.
     fn plain(job: &Job) -> Job {
-        let nowhere = brimful_tank::job::Place::default();
+        let nowhere = brimful_job::Place::default();
         let mut job = job.clone();
         job.defaults.clear();
         job.openings.clear();
@@ -203,7 +203,7 @@ width = 60
             .iter_mut()
             .for_each(|rib| rib.place = nowhere.clone());
         if let Some(body) = &mut job.body {
-            body.shape = brimful_tank::job::BodyShape::Fitted {
+            body.shape = brimful_job::BodyShape::Fitted {
                 name: String::new(),
                 place: nowhere,
             };

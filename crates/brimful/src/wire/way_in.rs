@@ -3,7 +3,7 @@
 use super::fit::{Solid, solid};
 use super::point;
 use brimful_geom::frame::Frame;
-use brimful_tank::job::About;
+use brimful_job::About;
 use brimful_tank::way_in;
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -1,12 +1,12 @@
 //! Spans: the rectangles of a panel between the lines that hold it.
 
 use super::super::load::{Heads, LoadCase, LoadKind};
-use crate::job::{Axis, Job, Support};
 use crate::panel::{Panel, PanelOpening, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::plate::PlateFace;
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec2, Vec3};
+use brimful_job::{Axis, Job, Support};
 use brimful_mech::plate;
 use brimful_units::{Density, Length};
 

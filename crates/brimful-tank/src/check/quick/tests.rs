@@ -205,7 +205,7 @@ fn what_is_not_covered_stops() {
         "15",
         "[[inner]]\nkind = \"baffle\"\nacross = \"x\"\nat = 300\n",
     );
-    riding.about.duty = crate::job::Duty::Road;
+    riding.about.duty = brimful_job::Duty::Road;
     assert!(stops(&checked(&riding).0, "surge"));
 }
 

@@ -5,9 +5,9 @@ use super::super::limit::medium_finding;
 use super::super::load::LoadCase;
 use super::{Governs, Quick, SpanCheck};
 use crate::finding::{Finding, Grade, Quantity};
-use crate::job::{Duty, Job, Support};
 use crate::panel::Panel;
 use crate::table::NotCovered;
+use brimful_job::{Duty, Job, Support};
 use brimful_mech::plate::DEEPEST;
 use brimful_units::{Length, Mass};
 

@@ -9,10 +9,10 @@ use super::middle::Middle;
 use super::model::{MERGE, Tank, centroid};
 use crate::body::Body;
 use crate::finding::Quantity;
-use crate::job::{Axis, Job, Support};
 use crate::panel::Role;
 use brimful_geom::mesh::{LinePart, Mesh};
 use brimful_geom::vector::{Point2, Point3, Vec3};
+use brimful_job::{Axis, Job, Support};
 use brimful_mech::shell::model::{Contact, Shell, Spring};
 use brimful_units::Length;
 

@@ -9,10 +9,10 @@ use crate::check::limit::medium_finding;
 use crate::check::load::{LoadCase, LoadKind};
 use crate::finding::{Finding, Grade, Quantity};
 use crate::growth::WELDED;
-use crate::job::{Duty, Support};
 use crate::panel::Role;
 use crate::table::NotCovered;
 use brimful_geom::vector::Point3;
+use brimful_job::{Duty, Support};
 use brimful_mech::shell::Fault;
 use brimful_units::{Angle, Length, Pressure, show};
 

@@ -1,9 +1,7 @@
 //! Body and inner panels as JSON.
 
 use crate::words;
-use brimful_tank::job::{
-    self, BodyShape, InnerJoint, InnerPlace, JointKind, ObstacleShape, ShapeSpec,
-};
+use brimful_job::{self, BodyShape, InnerJoint, InnerPlace, JointKind, ObstacleShape, ShapeSpec};
 use brimful_units::Length;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -100,7 +98,7 @@ struct Hole {
     at_m: Option<[f64; 2]>,
 }
 
-pub(super) fn body(body: &job::BodySpec) -> Body {
+pub(super) fn body(body: &brimful_job::BodySpec) -> Body {
     let thicknesses = body.thicknesses.iter();
     let (mut given, mut faceted, mut fitted) = (None, None, None);
     match &body.shape {
@@ -146,7 +144,7 @@ pub(super) struct Rib {
     panels: Option<Vec<String>>,
 }
 
-pub(super) fn rib(rib: &job::Rib) -> Rib {
+pub(super) fn rib(rib: &brimful_job::Rib) -> Rib {
     Rib {
         name: rib.name.clone(),
         heights_m: rib.heights.iter().map(|height| height.m()).collect(),
@@ -156,7 +154,7 @@ pub(super) fn rib(rib: &job::Rib) -> Rib {
     }
 }
 
-pub(super) fn inner(inner: &job::Inner) -> Inner {
+pub(super) fn inner(inner: &brimful_job::Inner) -> Inner {
     let (across, at_m) = match inner.at {
         InnerPlace::At { across, at } => (Some(words::axis(across)), Some(at.m())),
         InnerPlace::Auto => (None, None),
@@ -190,7 +188,7 @@ pub(super) fn inner(inner: &job::Inner) -> Inner {
     }
 }
 
-fn joint(joint: &job::JointChoice) -> Joint {
+fn joint(joint: &brimful_job::JointChoice) -> Joint {
     Joint {
         between: joint.between.clone(),
         kind: match joint.kind {
@@ -233,7 +231,7 @@ pub(super) fn shape(shape: &ShapeSpec) -> Shape {
     twin
 }
 
-pub(super) fn obstacle(obstacle: &job::Obstacle) -> Obstacle {
+pub(super) fn obstacle(obstacle: &brimful_job::Obstacle) -> Obstacle {
     let name = obstacle.name.clone();
     match &obstacle.shape {
         ObstacleShape::Box { from, to } => Obstacle {
@@ -258,6 +256,6 @@ pub(super) fn obstacle(obstacle: &job::Obstacle) -> Obstacle {
     }
 }
 
-pub(super) fn outline(outline: &job::Outline) -> Vec<[f64; 2]> {
+pub(super) fn outline(outline: &brimful_job::Outline) -> Vec<[f64; 2]> {
     outline.points.iter().map(|p| p.map(Length::m)).collect()
 }

@@ -1,7 +1,6 @@
 //! The shop as JSON.
 
 use crate::words;
-use brimful_tank::job;
 use brimful_units::Length;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -46,7 +45,7 @@ struct Rates {
     rod_factor: f64,
 }
 
-pub(super) fn shop(shop: &job::Shop) -> Shop {
+pub(super) fn shop(shop: &brimful_job::Shop) -> Shop {
     Shop {
         cutting: words::cutting(shop.cutting),
         kerf_m: shop.kerf.m(),

@@ -1,7 +1,7 @@
 //! The measured hole as JSON.
 
 use super::shape::{Obstacle, Shape, obstacle, outline, shape};
-use brimful_tank::job::{self, Base, Measured};
+use brimful_job::{self, Base, Measured};
 use brimful_units::Length;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -82,7 +82,7 @@ struct WayIn {
     at_m: Option<[f64; 2]>,
 }
 
-pub(super) fn space(space: &job::Space) -> Space {
+pub(super) fn space(space: &brimful_job::Space) -> Space {
     let (mut views, mut tape, mut stations, mut scanned) = (None, None, None, None);
     match &space.measured {
         Measured::Views(spec) => views = Some(shape(spec)),
@@ -113,7 +113,7 @@ pub(super) fn space(space: &job::Space) -> Space {
     }
 }
 
-fn taped(room: &job::TapedRoom) -> Taped {
+fn taped(room: &brimful_job::TapedRoom) -> Taped {
     let (sides_m, diagonals_m, plan_m) = match &room.base {
         Base::Sides { sides, diagonals } => (
             Some(sides.map(Length::m)),
@@ -139,20 +139,20 @@ fn taped(room: &job::TapedRoom) -> Taped {
     }
 }
 
-fn station(station: &job::Station) -> Station {
+fn station(station: &brimful_job::Station) -> Station {
     Station {
         at_m: station.at.m(),
         outline_m: outline(&station.outline),
     }
 }
 
-fn way_in(way_in: &job::WayIn) -> WayIn {
+fn way_in(way_in: &brimful_job::WayIn) -> WayIn {
     let [width, height] = way_in.size.map(Length::m);
     WayIn {
         width_m: width,
         height_m: height,
         clearance_m: way_in.clearance.m(),
-        side: way_in.side.map(job::Side::word),
+        side: way_in.side.map(brimful_job::Side::word),
         at_m: way_in.at.map(|at| at.map(Length::m)),
     }
 }

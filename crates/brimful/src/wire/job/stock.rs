@@ -1,7 +1,6 @@
 //! Stock and prices as JSON. Prices are in the currency of the quote.
 
 use crate::words;
-use brimful_tank::job;
 use brimful_units::{Length, Mass, Time};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -49,15 +48,15 @@ pub(super) struct Quote {
     validity_s: Option<f64>,
 }
 
-pub(super) fn stock(stock: &job::Stock) -> Stock {
-    let sheet = |sheet: &job::SheetStock| Sheet {
+pub(super) fn stock(stock: &brimful_job::Stock) -> Stock {
+    let sheet = |sheet: &brimful_job::SheetStock| Sheet {
         size_m: sheet.size.map(Length::m),
         thickness_m: sheet.thickness.m(),
         count: sheet.count,
         price: sheet.price,
         offcut: sheet.offcut,
     };
-    let rod = |rod: &job::RodStock| Rod {
+    let rod = |rod: &brimful_job::RodStock| Rod {
         diameter_m: rod.diameter.m(),
         form: words::rod_form(rod.form),
         mass_kg: rod.mass.map(Mass::kg),
@@ -72,7 +71,7 @@ pub(super) fn stock(stock: &job::Stock) -> Stock {
     }
 }
 
-pub(super) fn quote(quote: &job::Quote) -> Quote {
+pub(super) fn quote(quote: &brimful_job::Quote) -> Quote {
     Quote {
         currency: quote.currency.clone(),
         sheet_price_per_m2: quote.sheet,

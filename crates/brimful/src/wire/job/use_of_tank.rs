@@ -1,7 +1,7 @@
 //! How the tank stands, what carries it, what the road does, what it is held to: as JSON.
 
 use crate::words;
-use brimful_tank::job::{self, AngleRange};
+use brimful_job::{self, AngleRange};
 use brimful_units::{Length, Mass};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -75,7 +75,7 @@ pub(super) struct Checks {
     lid_load_kg: Option<f64>,
 }
 
-pub(super) fn trim(trim: &job::Trim) -> Trim {
+pub(super) fn trim(trim: &brimful_job::Trim) -> Trim {
     let ends = |range: AngleRange| [range.low.rad(), range.high.rad()];
     Trim {
         heel_rad: ends(trim.heel),
@@ -83,32 +83,32 @@ pub(super) fn trim(trim: &job::Trim) -> Trim {
     }
 }
 
-pub(super) fn support(support: &job::Support) -> Support {
+pub(super) fn support(support: &brimful_job::Support) -> Support {
     let lines = |at: &[Length]| at.iter().map(|at| vec![at.m()]).collect();
     match support {
-        job::Support::Floor => Support {
+        brimful_job::Support::Floor => Support {
             kind: "floor",
             ..Support::default()
         },
-        job::Support::Bed => Support {
+        brimful_job::Support::Bed => Support {
             kind: "bed",
             ..Support::default()
         },
-        job::Support::Rails { along, at, width } => Support {
+        brimful_job::Support::Rails { along, at, width } => Support {
             kind: "rails",
             axis: Some(words::axis(*along)),
             at_m: lines(at),
             width_m: Some(width.m()),
             foot_m: None,
         },
-        job::Support::Straps { across, at, width } => Support {
+        brimful_job::Support::Straps { across, at, width } => Support {
             kind: "straps",
             axis: Some(words::axis(*across)),
             at_m: lines(at),
             width_m: Some(width.m()),
             foot_m: None,
         },
-        job::Support::Feet { at, size } => Support {
+        brimful_job::Support::Feet { at, size } => Support {
             kind: "feet",
             at_m: at.iter().map(|at| at.map(Length::m).to_vec()).collect(),
             foot_m: Some(size.map(Length::m)),
@@ -117,8 +117,8 @@ pub(super) fn support(support: &job::Support) -> Support {
     }
 }
 
-pub(super) fn vehicle(vehicle: &job::Vehicle) -> Vehicle {
-    let axle = |axle: &job::Axle| Axle {
+pub(super) fn vehicle(vehicle: &brimful_job::Vehicle) -> Vehicle {
+    let axle = |axle: &brimful_job::Axle| Axle {
         name: axle.name.clone(),
         at_m: axle.at.m(),
         spare_kg: axle.spare.map(Mass::kg),
@@ -131,7 +131,7 @@ pub(super) fn vehicle(vehicle: &job::Vehicle) -> Vehicle {
     }
 }
 
-pub(super) fn event(event: &job::Event) -> Event {
+pub(super) fn event(event: &brimful_job::Event) -> Event {
     Event {
         name: event.name.clone(),
         forward_m_s2: event.forward.m_s2(),
@@ -144,7 +144,7 @@ pub(super) fn event(event: &job::Event) -> Event {
     }
 }
 
-pub(super) fn checks(checks: &job::Checks) -> Checks {
+pub(super) fn checks(checks: &brimful_job::Checks) -> Checks {
     Checks {
         safety_factor: checks.safety_factor,
         bulge_m: checks.bulge.map(Length::m),

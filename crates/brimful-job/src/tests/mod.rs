@@ -8,27 +8,27 @@ const EXAMPLES: [(&str, &str); 7] = [
     ("starter", include_str!("../data/starter.job.toml")),
     (
         "bench-box",
-        include_str!("../../../../../examples/bench-box.job.toml"),
+        include_str!("../../../../examples/bench-box.job.toml"),
     ),
     (
         "l-shape",
-        include_str!("../../../../../examples/l-shape.job.toml"),
+        include_str!("../../../../examples/l-shape.job.toml"),
     ),
     (
         "sloping-floor",
-        include_str!("../../../../../examples/sloping-floor.job.toml"),
+        include_str!("../../../../examples/sloping-floor.job.toml"),
     ),
     (
         "two-compartment",
-        include_str!("../../../../../examples/two-compartment.job.toml"),
+        include_str!("../../../../examples/two-compartment.job.toml"),
     ),
     (
         "camper-bench",
-        include_str!("../../../../../examples/camper-bench.job.toml"),
+        include_str!("../../../../examples/camper-bench.job.toml"),
     ),
     (
         "frame-rail-sprayer",
-        include_str!("../../../../../examples/frame-rail-sprayer.job.toml"),
+        include_str!("../../../../examples/frame-rail-sprayer.job.toml"),
     ),
 ];
 

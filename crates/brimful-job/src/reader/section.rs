@@ -10,7 +10,7 @@ use std::ops::Range;
 use toml::de::{DeTable, DeValue};
 
 /// A table of the job file, or the lack of it.
-pub(in super::super) struct Section<'a> {
+pub(crate) struct Section<'a> {
     reading: &'a Reading<'a>,
     path: String,
     table: Option<&'a DeTable<'a>>,
@@ -38,11 +38,11 @@ impl<'a> Section<'a> {
         }
     }
 
-    pub(in super::super) fn reading(&self) -> &'a Reading<'a> {
+    pub(crate) fn reading(&self) -> &'a Reading<'a> {
         self.reading
     }
 
-    pub(in super::super) fn place(&self) -> Place {
+    pub(crate) fn place(&self) -> Place {
         if self.written {
             self.reading.place(&self.span)
         } else {
@@ -51,17 +51,17 @@ impl<'a> Section<'a> {
     }
 
     /// Whether the section stands in the file at all.
-    pub(in super::super) fn is_there(&self) -> bool {
+    pub(crate) fn is_there(&self) -> bool {
         self.table.is_some()
     }
 
     /// Whether a key is there, without reading it.
-    pub(in super::super) fn has(&self, key: &str) -> bool {
+    pub(crate) fn has(&self, key: &str) -> bool {
         self.table.is_some_and(|table| table.contains_key(key))
     }
 
     /// The keys as written, for tables whose keys are names.
-    pub(in super::super) fn fields(&self) -> Vec<(String, Field<'a>)> {
+    pub(crate) fn fields(&self) -> Vec<(String, Field<'a>)> {
         let entries = self.table.into_iter().flat_map(|table| table.iter());
         entries
             .map(|(key, value)| {
@@ -72,7 +72,7 @@ impl<'a> Section<'a> {
     }
 
     /// A value that may be missing: `Some(None)` if it is, `None` after a fault.
-    pub(in super::super) fn optional<T>(
+    pub(crate) fn optional<T>(
         &self,
         key: &'static str,
         read: impl FnOnce(&Field<'a>) -> Option<T>,
@@ -84,7 +84,7 @@ impl<'a> Section<'a> {
     }
 
     /// A value that must be there.
-    pub(in super::super) fn needed<T>(
+    pub(crate) fn needed<T>(
         &self,
         key: &'static str,
         remedy: &str,
@@ -100,7 +100,7 @@ impl<'a> Section<'a> {
     }
 
     /// A value that has a default.
-    pub(in super::super) fn defaulted<T>(
+    pub(crate) fn defaulted<T>(
         &self,
         key: &'static str,
         read: impl FnOnce(&Field<'a>) -> Option<T>,
@@ -109,7 +109,7 @@ impl<'a> Section<'a> {
     }
 
     /// A value whose default depends on a choice made elsewhere, such as the process.
-    pub(in super::super) fn defaulted_for<T>(
+    pub(crate) fn defaulted_for<T>(
         &self,
         key: &'static str,
         choice: &str,
@@ -125,7 +125,7 @@ impl<'a> Section<'a> {
     }
 
     /// A table within; a section that is not there if it is missing.
-    pub(in super::super) fn section(&self, key: &'static str) -> Section<'a> {
+    pub(crate) fn section(&self, key: &'static str) -> Section<'a> {
         let path = self.path_of(key);
         match self.get(key) {
             Some(field) => {
@@ -138,7 +138,7 @@ impl<'a> Section<'a> {
     }
 
     /// The tables of a list such as `[[opening]]`; none if it is missing, `None` after a fault.
-    pub(in super::super) fn each<T>(
+    pub(crate) fn each<T>(
         &self,
         key: &'static str,
         read: impl FnMut(&Section<'a>, usize) -> Option<T>,
@@ -150,11 +150,7 @@ impl<'a> Section<'a> {
     }
 
     /// Notes a fault about one key, or about the section if the key is not there.
-    pub(in super::super) fn refuse_key<T>(
-        &self,
-        key: &'static str,
-        complaint: Complaint,
-    ) -> Option<T> {
+    pub(crate) fn refuse_key<T>(&self, key: &'static str, complaint: Complaint) -> Option<T> {
         match self.get(key) {
             Some(field) => field.refuse(complaint),
             None => self.refuse(complaint),
@@ -162,13 +158,13 @@ impl<'a> Section<'a> {
     }
 
     /// Notes a fault about the section as a whole.
-    pub(in super::super) fn refuse<T>(&self, complaint: Complaint) -> Option<T> {
+    pub(crate) fn refuse<T>(&self, complaint: Complaint) -> Option<T> {
         self.reading.note(&self.span, &self.path, complaint);
         None
     }
 
     /// Names keys that are known but not read in this case.
-    pub(in super::super) fn expect_keys(&self, keys: &[&'static str]) {
+    pub(crate) fn expect_keys(&self, keys: &[&'static str]) {
         let mut known = self.known.borrow_mut();
         for key in keys {
             if !known.contains(key) {
@@ -178,7 +174,7 @@ impl<'a> Section<'a> {
     }
 
     /// Notes every key that no one has asked for. To be called when all is read.
-    pub(in super::super) fn refuse_unknown_keys(&self) {
+    pub(crate) fn refuse_unknown_keys(&self) {
         let known = self.known.borrow();
         let unknown = self
             .table

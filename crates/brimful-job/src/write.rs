@@ -46,7 +46,7 @@ const TIDY: f64 = 1e6;
 
 impl About {
     /// The nearest length in round figures of this job: whole millimetres, or its fraction of an inch.
-    pub(crate) fn round(&self, length: Length) -> Length {
+    pub fn round(&self, length: Length) -> Length {
         match (self.writes_in(), self.lengths) {
             (UnitSystem::Metric, unit) => {
                 let whole = Length::from_mm(length.mm().round());
@@ -61,7 +61,7 @@ impl About {
 
     /// A length as a person writes it in this job: a bare number or fraction where the job has a unit for
     /// it; with its unit where it has none, or where the length is round in the other system alone.
-    pub(crate) fn written(&self, length: Length) -> Written {
+    pub fn written(&self, length: Length) -> Written {
         let inch = LengthStyle::of(UnitSystem::Inch, self.fraction);
         let parts = length.inches() * f64::from(self.fraction.parts());
         let by_fraction = (parts - parts.round()).abs() < 1.0 / TIDY;
@@ -80,7 +80,7 @@ impl About {
 
     /// A place as part of a name: it goes by the units that lengths are written in, so that it stays the
     /// same whichever units are shown.
-    pub(crate) fn place_word(&self, length: Length) -> String {
+    pub fn place_word(&self, length: Length) -> String {
         show::length(length, LengthStyle::of(self.writes_in(), self.fraction))
     }
 
@@ -105,7 +105,7 @@ fn tidy(number: f64) -> f64 {
 
 /// What has to be written into the file of `from` to make it `to`, as far as the two differ in thickness,
 /// inner panels, ribs, support or filling.
-pub(crate) fn writes(from: &Job, to: &Job) -> Vec<Write> {
+pub fn writes(from: &Job, to: &Job) -> Vec<Write> {
     let about = &from.about;
     let mut writes = Vec::new();
     if let (Some(before), Some(after)) = (&from.body, &to.body) {

@@ -14,11 +14,11 @@ const LONGEST: Length = Length::from_m(100.0);
 const SMALLEST_SIZE: Length = Length::from_mm(0.01);
 
 /// A list longer than this is no tank; it only bounds the time a hostile file can take.
-pub(in super::super) const MOST_IN_A_LIST: usize = 1000;
+pub(crate) const MOST_IN_A_LIST: usize = 1000;
 
 /// What sizes are taken.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(in super::super) enum Bound {
+pub(crate) enum Bound {
     /// Any place on an axis.
     Any,
     /// Nothing, or more.
@@ -29,7 +29,7 @@ pub(in super::super) enum Bound {
 
 /// One value of the job file, or a default that stands in for it.
 #[derive(Clone)]
-pub(in super::super) struct Field<'a> {
+pub(crate) struct Field<'a> {
     reading: &'a Reading<'a>,
     path: String,
     value: &'a DeValue<'a>,
@@ -54,7 +54,7 @@ impl<'a> Field<'a> {
         }
     }
 
-    pub(in super::super) fn place(&self) -> Place {
+    pub(crate) fn place(&self) -> Place {
         if self.written {
             self.reading.place(&self.span)
         } else {
@@ -67,13 +67,13 @@ impl<'a> Field<'a> {
     }
 
     /// Notes a fault about this value.
-    pub(in super::super) fn refuse<T>(&self, complaint: Complaint) -> Option<T> {
+    pub(crate) fn refuse<T>(&self, complaint: Complaint) -> Option<T> {
         self.reading.note(&self.span, &self.path, complaint);
         None
     }
 
     /// Text of one line or more, not empty.
-    pub(in super::super) fn text(&self) -> Option<String> {
+    pub(crate) fn text(&self) -> Option<String> {
         match self.value {
             DeValue::String(text) if !text.trim().is_empty() => Some(text.trim().to_owned()),
             DeValue::String(_) => self.refuse(
@@ -85,7 +85,7 @@ impl<'a> Field<'a> {
     }
 
     /// The text as written, empty or not; for values that are recognised by their text.
-    pub(in super::super) fn raw_text(&self) -> Option<&'a str> {
+    pub(crate) fn raw_text(&self) -> Option<&'a str> {
         match self.value {
             DeValue::String(text) => Some(text.as_ref()),
             _ => None,
@@ -93,7 +93,7 @@ impl<'a> Field<'a> {
     }
 
     /// Yes or no.
-    pub(in super::super) fn flag(&self) -> Option<bool> {
+    pub(crate) fn flag(&self) -> Option<bool> {
         match self.value {
             DeValue::Boolean(flag) => Some(*flag),
             _ => self.wrong_form("true or false"),
@@ -101,7 +101,7 @@ impl<'a> Field<'a> {
     }
 
     /// One of a few words.
-    pub(in super::super) fn choice<T: Copy>(&self, words: &[(&str, T)]) -> Option<T> {
+    pub(crate) fn choice<T: Copy>(&self, words: &[(&str, T)]) -> Option<T> {
         let Some(written) = self.raw_text() else {
             return self.wrong_form("a word in quotation marks");
         };
@@ -113,7 +113,7 @@ impl<'a> Field<'a> {
     }
 
     /// Notes a word that is none of those taken.
-    pub(in super::super) fn unknown_word<'w, T>(
+    pub(crate) fn unknown_word<'w, T>(
         &self,
         written: &str,
         words: impl IntoIterator<Item = &'w str>,
@@ -128,7 +128,7 @@ impl<'a> Field<'a> {
     }
 
     /// A plain number, finite.
-    pub(in super::super) fn number(&self, bound: Bound) -> Option<f64> {
+    pub(crate) fn number(&self, bound: Bound) -> Option<f64> {
         match self.bare_number() {
             Some(number) => self.within(number, bound, 0.0),
             None => self.wrong_form("a plain number"),
@@ -136,7 +136,7 @@ impl<'a> Field<'a> {
     }
 
     /// A whole number within a range.
-    pub(in super::super) fn whole(&self, range: RangeInclusive<u32>) -> Option<u32> {
+    pub(crate) fn whole(&self, range: RangeInclusive<u32>) -> Option<u32> {
         let whole = match self.value {
             DeValue::Integer(integer) => {
                 i64::from_str_radix(integer.as_str(), integer.radix()).unwrap_or(i64::MAX)
@@ -157,7 +157,7 @@ impl<'a> Field<'a> {
     }
 
     /// A length; a bare number takes the job's unit.
-    pub(in super::super) fn length(&self, bound: Bound) -> Option<Length> {
+    pub(crate) fn length(&self, bound: Bound) -> Option<Length> {
         let read = match self.value {
             DeValue::String(text) => match length_text(text) {
                 Ok(read) => read,
@@ -183,7 +183,7 @@ impl<'a> Field<'a> {
     }
 
     /// So many lengths in a list.
-    pub(in super::super) fn lengths<const N: usize>(&self, bound: Bound) -> Option<[Length; N]> {
+    pub(crate) fn lengths<const N: usize>(&self, bound: Bound) -> Option<[Length; N]> {
         let items = self.list(N..=N)?;
         let lengths: Vec<Option<Length>> = items.iter().map(|item| item.length(bound)).collect();
         let lengths: Vec<Length> = lengths.into_iter().collect::<Option<_>>()?;
@@ -191,10 +191,7 @@ impl<'a> Field<'a> {
     }
 
     /// A quantity in text, by its own reader.
-    pub(in super::super) fn quantity<Q>(
-        &self,
-        read: impl FnOnce(&str) -> Result<Q, UnitError>,
-    ) -> Option<Q> {
+    pub(crate) fn quantity<Q>(&self, read: impl FnOnce(&str) -> Result<Q, UnitError>) -> Option<Q> {
         match self.value {
             DeValue::String(text) => match read(text) {
                 Ok(quantity) => Some(quantity),
@@ -212,7 +209,7 @@ impl<'a> Field<'a> {
     }
 
     /// A quantity above zero, by its own reader.
-    pub(in super::super) fn quantity_above_zero<Q: PartialOrd + Default>(
+    pub(crate) fn quantity_above_zero<Q: PartialOrd + Default>(
         &self,
         read: impl FnOnce(&str) -> Result<Q, UnitError>,
     ) -> Option<Q> {
@@ -225,7 +222,7 @@ impl<'a> Field<'a> {
     }
 
     /// The values of a list, if there are as many as asked for.
-    pub(in super::super) fn list(&self, count: RangeInclusive<usize>) -> Option<Vec<Field<'a>>> {
+    pub(crate) fn list(&self, count: RangeInclusive<usize>) -> Option<Vec<Field<'a>>> {
         let DeValue::Array(items) = self.value else {
             let is_table = matches!(self.value, DeValue::Table(_));
             return self.wrong_form(if is_table {
@@ -260,12 +257,12 @@ impl<'a> Field<'a> {
     }
 
     /// The value again, if it is a list of at least one.
-    pub(in super::super) fn filled_list(&self) -> Option<&Self> {
+    pub(crate) fn filled_list(&self) -> Option<&Self> {
         self.list(1..=MOST_IN_A_LIST).map(|_| self)
     }
 
     /// The tables of a list such as `[[opening]]`, each read and searched for unknown keys.
-    pub(in super::super) fn each<T>(
+    pub(crate) fn each<T>(
         &self,
         mut read: impl FnMut(&Section<'a>, usize) -> Option<T>,
     ) -> Option<Vec<T>> {
@@ -282,7 +279,7 @@ impl<'a> Field<'a> {
     }
 
     /// Whether the value is a list.
-    pub(in super::super) fn is_list(&self) -> bool {
+    pub(crate) fn is_list(&self) -> bool {
         matches!(self.value, DeValue::Array(_))
     }
 
@@ -296,7 +293,7 @@ impl<'a> Field<'a> {
     }
 
     /// The value as a section.
-    pub(in super::super) fn section(&self) -> Option<Section<'a>> {
+    pub(crate) fn section(&self) -> Option<Section<'a>> {
         let table = self.table()?;
         Some(Section::new(
             self.reading,

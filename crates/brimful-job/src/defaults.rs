@@ -107,7 +107,7 @@ fn pieces(value: &DeValue<'_>) -> Vec<String> {
 
 impl DefaultUsed {
     /// A default that a later stage takes, its value in the units of the job.
-    pub(crate) fn new(key: &str, value_text: String, reason: &str, source: &str) -> Self {
+    pub fn new(key: &str, value_text: String, reason: &str, source: &str) -> Self {
         Self {
             key: key.to_owned(),
             pieces: vec![value_text.clone()],

@@ -50,7 +50,7 @@ pub use stock::{RodForm, RodStock, SheetStock, Stock};
 pub use support::Support;
 pub use trim::{AngleRange, Trim};
 pub use vehicle::{Axle, Vehicle};
-pub(crate) use write::writes;
+pub use write::writes;
 pub use write::{Entry, Write, Written};
 
 /// One tank to be made, every default filled in.
