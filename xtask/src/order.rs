@@ -19,6 +19,17 @@ pub const ROOMS: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "brimful-text",
+        &[
+            "brimful-units",
+            "brimful-job",
+            "brimful-geom",
+            "brimful-mech",
+            "brimful-nest",
+            "brimful-tank",
+        ],
+    ),
+    (
         "brimful-pack",
         &[
             "brimful-units",
@@ -26,6 +37,7 @@ pub const ROOMS: &[(&str, &[&str])] = &[
             "brimful-geom",
             "brimful-nest",
             "brimful-tank",
+            "brimful-text",
             "brimful-formats",
         ],
     ),
@@ -38,6 +50,7 @@ pub const ROOMS: &[(&str, &[&str])] = &[
             "brimful-mech",
             "brimful-nest",
             "brimful-tank",
+            "brimful-text",
             "brimful-formats",
             "brimful-pack",
         ],
@@ -50,8 +63,9 @@ pub const STAGES: &[(&str, &[&str])] = &[(
     "brimful-tank",
     &[
         "watch",
-        "finding",
+        "name",
         "table",
+        "finding",
         "growth",
         "shape",
         "panel",

@@ -1,6 +1,6 @@
 //! Figures as the job's reader wants them, and the trade's words for what the plan holds.
 
-use brimful_job::{About, Duty};
+use brimful_job::{About, Duty, Job};
 use brimful_tank::finding::{Grade, Quantity};
 use brimful_tank::panel::Role;
 use brimful_tank::seam::Joint;
@@ -10,13 +10,18 @@ use brimful_units::{Angle, InchFraction, Length, LengthStyle, Mass, UnitSystem, 
 /// Writes figures in the job's units.
 #[derive(Clone, Copy)]
 pub struct Words<'a> {
+    /// Findings and names in words.
+    pub text: brimful_text::Words<'a>,
     about: &'a About,
 }
 
 impl<'a> Words<'a> {
     /// The words of a job.
-    pub fn of(about: &'a About) -> Self {
-        Self { about }
+    pub fn of(job: &'a Job) -> Self {
+        Self {
+            text: brimful_text::Words::new(job, brimful_text::Language::English),
+            about: &job.about,
+        }
     }
     /// Whose words they are.
     pub fn about(&self) -> &'a About {

@@ -4,6 +4,7 @@
 use crate::candidate::{candidates, with_room_to_grow};
 use crate::finding::{Finding, Grade, Quantity};
 use crate::growth::Growth;
+use crate::name::{FaceName, Side};
 use crate::panel::Role;
 use crate::shape::{ShapeFault, less, obstacle_solid, solid_of};
 use crate::space::{NO_VOLUME, Room};
@@ -15,7 +16,6 @@ use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_job::{BodyShape, BodySpec, DefaultUsed, Faceted, Job, Place};
 use brimful_units::Length;
-use std::collections::BTreeMap;
 
 /// The outside of the tank.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,8 +34,8 @@ pub struct Body {
 /// What the trade calls a face of the body.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BodyFace {
-    /// Floor, lid, front, rear, left, right; from the second one on with a number.
-    pub name: String,
+    /// Its side and number.
+    pub name: FaceName,
     /// Floor, lid or wall.
     pub role: Role,
     /// Thickness of its sheet.
@@ -257,69 +257,60 @@ fn middle(vertices: &[Point3], ring: &[usize]) -> Point3 {
 /// Two places nearer than this are one, when faces are put in order.
 const ROUNDING: f64 = 1e-9;
 
-/// The plain name of a face, before numbers.
-fn stem(normal: Vec3) -> &'static str {
+/// The side that a face looks to.
+fn side(normal: Vec3) -> Side {
     match Role::of(normal) {
-        Role::Floor => "floor",
-        Role::Lid => "lid",
+        Role::Floor => Side::Floor,
+        Role::Lid => Side::Lid,
         _ if normal.x.abs() + ROUNDING >= normal.y.abs() => {
             if normal.x > 0.0 {
-                "front"
+                Side::Front
             } else {
-                "rear"
+                Side::Rear
             }
         }
-        _ if normal.y > 0.0 => "left",
-        _ => "right",
+        _ if normal.y > 0.0 => Side::Left,
+        _ => Side::Right,
     }
 }
 
-/// Names the faces: of those with the same plain name the one furthest out keeps it, the others
-/// get numbers, from outside in.
+/// Names the faces: those of one side are numbered from outside in.
 fn named(solid: &Solid) -> Vec<BodyFace> {
-    let mut alike: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-    for (index, face) in solid.faces.iter().enumerate() {
-        alike
-            .entry(stem(face.plane.normal))
-            .or_default()
-            .push(index);
-    }
-    let mut names = vec![String::new(); solid.faces.len()];
-    for (stem, mut faces) in alike {
-        let way = match stem {
-            "floor" => -Vec3::Z,
-            "lid" => Vec3::Z,
-            "front" => Vec3::X,
-            "rear" => -Vec3::X,
-            "left" => Vec3::Y,
-            _ => -Vec3::Y,
-        };
+    let sides: Vec<Side> = solid
+        .faces
+        .iter()
+        .map(|face| side(face.plane.normal))
+        .collect();
+    let mut numbers = vec![0; sides.len()];
+    for of_side in Side::ALL {
+        let mut faces: Vec<usize> = (0..sides.len())
+            .filter(|&face| sides[face] == of_side)
+            .collect();
         let middle = |face: usize| middle(&solid.vertices, &solid.faces[face].loops[0]).to_vec();
         // Far out first; among equals from right to left and from the rear forward.
         let rounded = |v: f64| (v / ROUNDING).round() as i64;
         faces.sort_by_key(|&face| {
             let m = middle(face);
             (
-                -rounded(m.dot(way)),
+                -rounded(m.dot(of_side.outward())),
                 rounded(m.y),
                 rounded(m.x),
                 rounded(m.z),
             )
         });
         for (place, &face) in faces.iter().enumerate() {
-            names[face] = if place == 0 {
-                stem.to_string()
-            } else {
-                format!("{stem} {}", place + 1)
-            };
+            numbers[face] = place + 1;
         }
     }
-    let face = |(face, name): (&Face, String)| BodyFace {
-        name,
-        role: Role::of(face.plane.normal),
-        thickness: Length::ZERO,
-    };
-    solid.faces.iter().zip(names).map(face).collect()
+    let names = sides.into_iter().zip(numbers);
+    let faces = solid.faces.iter().zip(names);
+    faces
+        .map(|(face, (side, number))| BodyFace {
+            name: FaceName { side, number },
+            role: Role::of(face.plane.normal),
+            thickness: Length::ZERO,
+        })
+        .collect()
 }
 
 fn set_thicknesses(job: &Job, faces: &mut [BodyFace]) -> Result<Vec<DefaultUsed>, Vec<ShapeFault>> {
@@ -344,7 +335,7 @@ fn set_thicknesses(job: &Job, faces: &mut [BodyFace]) -> Result<Vec<DefaultUsed>
     let mut faults = Vec::new();
     let place = job.shape_place();
     for (name, &thickness) in job.body.iter().flat_map(|body| &body.thicknesses) {
-        match faces.iter_mut().find(|face| face.name == *name) {
+        match faces.iter_mut().find(|face| face.name == **name) {
             Some(face) => face.thickness = thickness,
             None => faults.push(unknown_face(name, faces, &place)),
         }
@@ -358,7 +349,7 @@ fn set_thicknesses(job: &Job, faces: &mut [BodyFace]) -> Result<Vec<DefaultUsed>
 
 /// A name in the job that no face of the body has.
 pub fn unknown_face(name: &str, faces: &[BodyFace], place: &Place) -> ShapeFault {
-    let names: Vec<&str> = faces.iter().map(|face| face.name.as_str()).collect();
+    let names: Vec<String> = faces.iter().map(|face| face.name.to_string()).collect();
     ShapeFault::new(
         place,
         format!("No panel of this body is called `{name}`."),

@@ -151,7 +151,7 @@ fn capacity_of(
     let fills_to = trapped.as_ref().map_or(brim, |(_, air)| brim - *air);
     let rated = below_surface.min(fills_to);
     CompartmentCapacity {
-        name: compartment.name.clone(),
+        name: compartment.id.to_string(),
         brim,
         rated,
         usable: stranded

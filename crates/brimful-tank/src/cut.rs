@@ -161,7 +161,7 @@ fn sheets_of(job: &Job, thickness: Length) -> Vec<Sheet> {
 
 fn names(panels: &[Panel], numbers: impl Iterator<Item = usize>) -> String {
     numbers
-        .map(|number| panels[number].name.as_str())
+        .map(|number| panels[number].name.to_string())
         .collect::<Vec<_>>()
         .join(", ")
 }

@@ -77,7 +77,7 @@ fn gauge(
         UnitSystem::Inch => Volume::from_us_gal(1.0),
     };
     Gauge {
-        compartment: compartment.name.clone(),
+        compartment: compartment.id.to_string(),
         under,
         foot,
         heel,

@@ -1,7 +1,7 @@
 //! The trade: from a job to a finished plan. Pure: no files, network, clock or printing.
 //!
 //! Data flows one way, a module a stage; each may use only those above it:
-//! [`watch`], [`finding`], [`table`], [`growth`], [`shape`], [`panel`], [`fitting`], [`seam`], [`space`], [`way_in`],
+//! [`watch`], [`name`], [`finding`], [`table`], [`growth`], [`shape`], [`panel`], [`fitting`], [`seam`], [`space`], [`way_in`],
 //! [`candidate`], [`body`], [`panels`], [`liquid`], [`port`], [`capacity`], [`gauge`], [`weld`],
 //! [`check`], [`room`], [`mass`], [`cut`], [`practice`], [`remedy`], [`plan`], [`offer`], [`fit`].
 
@@ -17,6 +17,7 @@ pub mod gauge;
 pub mod growth;
 pub mod liquid;
 pub mod mass;
+pub mod name;
 pub mod offer;
 pub mod panel;
 pub mod panels;

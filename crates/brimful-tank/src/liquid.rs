@@ -1,6 +1,7 @@
 //! The liquid in the tank: compartments between dividers, less the baffles and stays in them.
 
 use crate::body::Body;
+use crate::name::CompartmentId;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
 use brimful_geom::boolean::{BooleanFault, common_volume, difference, pieces};
@@ -12,11 +13,11 @@ use brimful_geom::vector::{Point3, Vec3};
 use brimful_job::{Job, Trim};
 use brimful_units::Angle;
 
-/// A room for liquid of its own.
+/// A room for liquid of its own, named by its id.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Compartment {
-    /// Its name: `tank` where there is only one, else compartment 1, 2, ... from the rear right.
-    pub name: String,
+    /// Which of the tank's rooms it is.
+    pub id: CompartmentId,
     /// The room between outer panels and dividers.
     pub room: Solid,
     /// What stands in it: baffles with their holes, and stays.
@@ -95,13 +96,12 @@ pub fn compartments(
         } else {
             difference(&room, &taken.iter().collect::<Vec<_>>())?
         };
-        let name = if n == 1 {
-            "tank".to_string()
-        } else {
-            format!("compartment {}", i + 1)
+        let id = match n {
+            1 => CompartmentId::Only,
+            _ => CompartmentId::Number(i + 1),
         };
         compartments.push(Compartment {
-            name,
+            id,
             room,
             taken,
             liquid,

@@ -1,5 +1,6 @@
 //! Panels: the flat pieces of sheet a tank is welded from.
 
+use crate::name::PanelName;
 use brimful_geom::plate::Plate;
 use brimful_geom::vector::{Point2, Vec3};
 use brimful_units::Length;
@@ -54,8 +55,8 @@ impl Role {
 pub struct Panel {
     /// Its short mark on drawings and parts: P1, P2, ...
     pub mark: String,
-    /// Its name in the trade's words: floor, lid, front, left 2, the baffle's own name.
-    pub name: String,
+    /// What it is called.
+    pub name: PanelName,
     /// What it is.
     pub role: Role,
     /// Number of the body's face it is the sheet of; none for inner panels and ribs.

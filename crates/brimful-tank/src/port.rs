@@ -68,9 +68,7 @@ pub fn ports<'a>(
             let nearest = all
                 .iter()
                 .min_by(|a, b| a.distance(centre).total_cmp(&b.distance(centre)));
-            if opening.service != service
-                || nearest.is_none_or(|near| near.name != compartment.name)
-            {
+            if opening.service != service || nearest.is_none_or(|near| near.id != compartment.id) {
                 continue;
             }
             let rim = match &plate.cutouts[hole.cutout] {

@@ -141,9 +141,7 @@ fn apart(panels: &[Panel], compartments: &[Compartment]) -> Vec<Finding> {
                 .frame
                 .world_from_frame(Point3::new(middle.x, middle.y, z))
         };
-        let room = |point: Point3| {
-            nearest(compartments, point).map(|compartment| compartment.name.as_str())
-        };
+        let room = |point: Point3| nearest(compartments, point).map(|compartment| compartment.id);
         let off = 1e-4;
         if room(beside(off)) == room(beside(-plate.thickness - off)) {
             findings.push(
@@ -157,7 +155,7 @@ fn apart(panels: &[Panel], compartments: &[Compartment]) -> Vec<Finding> {
         let parts = pieces(&compartment.liquid).map_or(2, |parts| parts.len());
         if parts > 1 {
             findings.push(
-                Finding::new(Grade::Stop, &compartment.name, "A baffle without any opening closes off part of it: no liquid gets there, and no air out.")
+                Finding::new(Grade::Stop, compartment.id.to_string(), "A baffle without any opening closes off part of it: no liquid gets there, and no air out.")
                     .figures(Quantity::Count(parts), Quantity::Count(1))
                     .source("compartments worked out from the panels")
                     .cure("Give the baffle air and drain gaps or holes, or make it a divider with ports on both sides."),
@@ -252,7 +250,7 @@ fn vents(
     let mut findings = Vec::new();
     if vent > Length::ZERO && vent < liquid_way {
         findings.push(
-            Finding::new(Grade::Mend, format!("vent of the {}", compartment.name), "The largest vent is smaller than the largest fill or draw opening: filling fast builds pressure, drawing fast builds suction.")
+            Finding::new(Grade::Mend, format!("vent of the {}", compartment.id), "The largest vent is smaller than the largest fill or draw opening: filling fast builds pressure, drawing fast builds suction.")
                 .figures(Quantity::Length(vent), Quantity::Length(liquid_way))
                 .source("ASTM D1998-13, 7.4: vent at least the larger of the fill or withdrawal connection")
                 .cure("Make the vent larger, or fill with an air gap and draw slowly; never lock a hose into a tank without a way out for the air."),
@@ -260,7 +258,7 @@ fn vents(
     }
     if fill > Length::ZERO && overflow == Length::ZERO {
         findings.push(
-            Finding::new(Grade::Mend, format!("overflow of the {}", compartment.name), "The tank is filled but has no overflow: filled from a hose it is under pressure the moment it is full.")
+            Finding::new(Grade::Mend, format!("overflow of the {}", compartment.id), "The tank is filled but has no overflow: filled from a hose it is under pressure the moment it is full.")
                 .source("common practice")
                 .cure("Put in an overflow no smaller than the fill, or leave an air gap at the filler.")
                 .entry("[[opening]] service = \"overflow\""),
@@ -270,7 +268,7 @@ fn vents(
         findings.push(
             Finding::new(
                 Grade::Mend,
-                format!("overflow of the {}", compartment.name),
+                format!("overflow of the {}", compartment.id),
                 "The overflow is smaller than the fill and cannot carry what comes in.",
             )
             .figures(Quantity::Length(overflow), Quantity::Length(fill))
@@ -338,7 +336,7 @@ fn surge(job: &Job, compartments: &[Compartment], panels: &[Panel]) -> Vec<Findi
             findings.push(
                 Finding::new(
                     Grade::Mend,
-                    &compartment.name,
+                    compartment.id.to_string(),
                     "It is long and has no baffle: part full, the liquid will surge.",
                 )
                 .figures(

@@ -122,7 +122,9 @@ pub fn room_kept(tank: &Tank<'_>) -> RoomKept {
                 kept.findings.extend(verdict(tank, &row));
                 kept.rows.push(row);
             }
-            Err(fault) => kept.findings.push(unmeasured(&panel.name, &fault)),
+            Err(fault) => kept
+                .findings
+                .push(unmeasured(&panel.name.to_string(), &fault)),
         }
     }
     match beside_fittings(tank, &room, &kept.rows) {

@@ -43,7 +43,7 @@ fn sheet(plan: &Plan) -> Length {
 }
 
 fn auto(plan: &Plan) -> &Finding {
-    let told = |finding: &&Finding| finding.about == "auto";
+    let told = |finding: &&Finding| finding.about() == "auto";
     plan.findings.iter().find(told).unwrap()
 }
 
@@ -89,7 +89,7 @@ fn baffles_are_added_until_it_holds() {
 fn where_nothing_holds_it_is_said_and_stopped() {
     let body = "[body]\nbox = [1400, 900, 1200]\nthickness = \"auto\"";
     let plan = planned(body, Depth::Whole);
-    assert!(auto(&plan).says.starts_with("None that was tried holds"));
+    assert!(auto(&plan).says().starts_with("None that was tried holds"));
     assert_eq!(sheet(&plan), Length::from_mm(10.0));
     assert!(plan.stops());
 }

@@ -23,7 +23,7 @@ fn sheet(thickness: u32, rest: &str, depth: Depth) -> Plan {
 }
 
 fn filling(plan: &Plan) -> Option<&Finding> {
-    let about = |it: &&Finding| it.about.starts_with("filling of");
+    let about = |it: &&Finding| it.about().starts_with("filling of");
     plan.findings.iter().find(about)
 }
 
@@ -56,7 +56,10 @@ fn only_an_overflow_low_and_large_enough_keeps_a_tank_from_being_filled_higher()
     assert_eq!(found(300, 30), Grade::Mend, "smaller than the fill");
     let none = planned(&format!("{FILL}{RATED}"), Depth::Quick);
     let none = filling(&none).unwrap();
-    assert!(none.says.contains("hangs on whoever fills it"), "{none:?}");
+    assert!(
+        none.says().contains("hangs on whoever fills it"),
+        "{none:?}"
+    );
 }
 
 /// Inside it measures 580 by 480 mm. The upper edge of the overflow is at 330 mm in the outside of the
@@ -76,7 +79,7 @@ fn an_overflow_on_the_side_that_is_up_lets_more_in_than_was_checked() {
     assert_eq!(level.grade, Grade::Note, "{level:?}");
     let up = heeled("6 deg", 300);
     assert_eq!(up.grade, Grade::Mend, "{up:?}");
-    assert!(up.says.contains("takes up to 4.5 L more"), "{up:?}");
+    assert!(up.says().contains("takes up to 4.5 L more"), "{up:?}");
     // One in each side: at 6 deg either way and level one of them keeps it. Their upper edges are at 335
     // and 355 mm, so that where both would run, at atan(10 / 250) = 2.3 deg, it stands at 345 mm.
     let both: String = [("left", 305), ("right", 325)]

@@ -147,18 +147,18 @@ fn a_crossing_baffle_is_made_of_two() {
     let plan = planned(&format!(
         "{BOX}[[inner]]\nname = \"cross\"\nkind = \"baffle\"\nacross = \"x\"\nat = 400\n[[inner]]\nname = \"long\"\nkind = \"baffle\"\nacross = \"y\"\nat = 250\n"
     ));
-    let names: Vec<&str> = plan
+    let names: Vec<String> = plan
         .panels
         .iter()
         .filter(|panel| panel.role == Role::Baffle)
-        .map(|panel| panel.name.as_str())
+        .map(|panel| panel.name.to_string())
         .collect();
     assert_eq!(names, ["cross", "long 1", "long 2"]);
     // Each half stands on an end and on the cross baffle.
     let on_cross = plan
         .panels
         .iter()
-        .find(|panel| panel.name == "cross")
+        .find(|panel| panel.name == *"cross")
         .unwrap();
     assert_eq!(on_cross.lands.len(), 2);
 }

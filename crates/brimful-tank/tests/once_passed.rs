@@ -45,7 +45,7 @@ fn stops(plan: &Plan, says: &str) {
     let found = |grade: Grade| {
         plan.findings
             .iter()
-            .any(|finding| finding.grade == grade && finding.says.contains(says))
+            .any(|finding| finding.grade == grade && finding.says().contains(says))
     };
     assert!(found(Grade::Stop), "{:#?}", plan.findings);
 }

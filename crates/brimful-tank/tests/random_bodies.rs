@@ -152,7 +152,7 @@ fn cavity_and_material_make_up_the_body_and_panels_refold_to_it() {
         let proof = &laid_out.proof;
         let slivers = findings
             .iter()
-            .any(|finding| finding.says.contains("sliver"));
+            .any(|finding| finding.says().contains("sliver"));
         let stopped = findings.iter().any(|finding| finding.grade == Grade::Stop);
         assert!(proof.holds || stopped);
         let adds_up = proof.unaccounted.m3().abs() < RELATIVE * proof.body.m3();

@@ -58,11 +58,15 @@ fn what_was_chosen() {
         "[body]\nbox = [440, 280, 220]\nthickness = \"auto\"\n",
         Depth::Whole,
     );
-    let auto = plan.findings.iter().find(|it| it.about == "auto").unwrap();
+    let auto = plan
+        .findings
+        .iter()
+        .find(|it| it.about() == "auto")
+        .unwrap();
     assert!(
-        auto.says.contains(" in") && !auto.says.contains(" mm"),
+        auto.says().contains(" in") && !auto.says().contains(" mm"),
         "{}",
-        auto.says
+        auto.says()
     );
 }
 

@@ -238,20 +238,20 @@ fn bands_must_stay_in_the_space() {
     let told = |depth: f64| {
         let rib = format!("[[rib]]\nname = \"hoop\"\nheights = [300]\ndepth = {depth}\n");
         let plan = planned(&format!("{space}{at}{rib}"));
-        let of_room = |it: &Finding| it.says.starts_with("The body with its ribs");
+        let of_room = |it: &Finding| it.says().starts_with("The body with its ribs");
         plan.findings.into_iter().find(of_room)
     };
     assert!(told(39.0).is_none());
     let near = told(45.0).unwrap();
-    assert!(near.grade == Grade::Stop && near.says.contains("clearance"));
+    assert!(near.grade == Grade::Stop && near.says().contains("clearance"));
     for wall in ["front", "rear", "left", "right"] {
         assert!(
-            near.about.contains(&format!("hoop {wall}")),
+            near.about().contains(&format!("hoop {wall}")),
             "{}",
-            near.about
+            near.about()
         );
     }
-    let past = told(55.0).unwrap().says;
+    let past = told(55.0).unwrap().says();
     assert!(
         past.contains("does not fit") && past.contains("5 mm past"),
         "{past}"

@@ -35,7 +35,7 @@ fn without_baffles(plan: &Plan, below: impl Fn(&Compartment) -> f64) -> f64 {
 fn stop<'a>(plan: &'a Plan, about: &str) -> Option<&'a Finding> {
     plan.findings
         .iter()
-        .find(|finding| finding.grade == Grade::Stop && finding.about == about)
+        .find(|finding| finding.grade == Grade::Stop && finding.about() == about)
 }
 
 #[test]
@@ -129,7 +129,11 @@ fn s4_fits_but_is_too_heavy() {
     // Trap 2: volume is fine, weight is not; about 99 gal may be filled.
     assert!(plan.capacity.rated().us_gal() > 120.0);
     let heavy = stop(&plan, "payload").expect("the payload is exceeded");
-    assert!(heavy.cure.contains("US gal"), "{}", heavy.cure);
+    assert!(
+        heavy.cure_text().contains("US gal"),
+        "{}",
+        heavy.cure_text()
+    );
     // "It does cut from two sheets" (1/2 in), and the baffles from the half sheet.
     for group in &plan.cut.groups {
         assert!(group.plan.left_out.is_empty());
@@ -227,10 +231,10 @@ fn s5_bands_and_stays_keep_to_the_alcove() {
             .count()
     };
     assert_eq!((count(Role::Rib), count(Role::Stay)), (7, 4));
-    let of_room = |it: &&Finding| it.source == "the space and clearance of the job";
+    let of_room = |it: &&Finding| it.source_text() == "the space and clearance of the job";
     assert_eq!(plan.findings.iter().find(of_room), None);
     // Deeper than 100 mm they would come nearer than 15 mm to what lies before the alcove.
     let deeper = plan_of(&ALCOVE.replace("depth = 70", "depth = 110"));
     let told = deeper.findings.iter().find(of_room).unwrap();
-    assert!(told.grade == Grade::Stop && told.says.contains("with its ribs"));
+    assert!(told.grade == Grade::Stop && told.says().contains("with its ribs"));
 }

@@ -48,7 +48,11 @@ pub fn panel_drawings(plan: &Plan) -> Result<Vec<PackFile>, PackError> {
             Point2::new(p.x - low.x, p.y - low.y)
         });
         file(
-            format!("panels/{}-{}.dxf", panel.mark, plain(&panel.name)),
+            format!(
+                "panels/{}-{}.dxf",
+                panel.mark,
+                plain(&panel.name.to_string())
+            ),
             drawing.to_bytes(),
         )
     };
@@ -81,7 +85,7 @@ fn sheet_name(plan: &Plan, group: &CutGroup, layout: &Layout, number: usize) -> 
         UnitSystem::Metric => decimal(length.mm(), 1),
         UnitSystem::Inch => decimal(length.inches(), 4),
     };
-    let unit = Words::of(&plan.job.about).length_unit();
+    let unit = Words::of(&plan.job).length_unit();
     format!(
         "sheets/sheet-{number}-{}{unit}-{}x{}{unit}.dxf",
         text(group.thickness),
@@ -107,7 +111,7 @@ fn sheet(plan: &Plan, layout: &Layout) -> DxfDrawing {
         let [from, to] = cut_line(&piece, cut);
         drawing.line(SAW, from, to);
     }
-    let side = check_length(&Words::of(&plan.job.about)).m();
+    let side = check_length(&Words::of(&plan.job)).m();
     // Below the sheet by half its own size.
     let below = Rect {
         x: layout.root.rect.x,

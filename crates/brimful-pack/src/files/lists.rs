@@ -101,7 +101,7 @@ fn panels(plan: &Plan) -> CsvTable {
         };
         let [cut_length, cut_width] = size(&panel.cut);
         let [length, width] = size(&panel.finished);
-        let words = Words::of(&plan.job.about);
+        let words = Words::of(&plan.job);
         let edges: Vec<String> = panel
             .cut
             .loops
@@ -120,7 +120,7 @@ fn panels(plan: &Plan) -> CsvTable {
             .collect();
         vec![
             text(&panel.mark),
-            text(&panel.name),
+            text(panel.name.to_string()),
             text(words::role(panel.role)),
             text(&plan.job.stock.material),
             units.length(panel.thickness.m()),
@@ -350,19 +350,17 @@ fn gauge(plan: &Plan) -> CsvTable {
 }
 
 fn findings(plan: &Plan) -> CsvTable {
-    let words = Words::of(&plan.job.about);
+    let words = brimful_text::Words::new(&plan.job, brimful_text::Language::English);
     let row = |finding: &brimful_tank::finding::Finding| {
-        let quantity = |quantity: Option<_>| {
-            text(quantity.map_or(String::new(), |quantity| words.quantity(quantity)))
-        };
+        let told = words.finding(finding);
         vec![
-            text(words::grade(finding.grade).to_lowercase()),
-            text(&finding.about),
-            text(&finding.says),
-            quantity(finding.figure),
-            quantity(finding.limit),
-            text(&finding.source),
-            text(&finding.cure),
+            text(words.grade(finding.grade)),
+            text(told.about),
+            text(told.says),
+            text(told.figure.unwrap_or_default()),
+            text(told.limit.unwrap_or_default()),
+            text(told.source),
+            text(told.cure),
         ]
     };
     CsvTable {

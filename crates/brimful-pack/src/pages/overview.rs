@@ -36,7 +36,7 @@ fn panel_list(document: &mut Document, plan: &Plan, words: &Words<'_>) {
             };
             vec![
                 panel.mark.clone(),
-                panel.name.clone(),
+                panel.name.to_string(),
                 words::role(panel.role).into(),
                 words.bare(panel.thickness.m()),
                 size(&panel.cut),

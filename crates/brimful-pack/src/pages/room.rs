@@ -29,7 +29,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                 row => or(row.left, "not known"),
             };
             vec![
-                plan.panels[row.panel].name.clone(),
+                plan.panels[row.panel].name.to_string(),
                 or(row.gap, "over half\na metre"),
                 fine(row.clearance),
                 growth.unwrap_or_else(|| "not known".to_owned()),
@@ -73,7 +73,7 @@ fn fittings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         };
         vec![
             row.name.clone(),
-            plan.panels[row.panel].name.clone(),
+            plan.panels[row.panel].name.to_string(),
             or(row.gap, "over half a metre"),
             or(row.stands_out, "not said"),
             left,

@@ -154,22 +154,21 @@ fn findings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 }
 
 fn row(finding: &Finding, words: &Words<'_>) -> Vec<String> {
-    let against = match (finding.figure, finding.limit) {
-        (Some(figure), Some(limit)) => {
-            format!("{} /\n{}", words.quantity(figure), words.quantity(limit))
-        }
-        (Some(figure), None) => words.quantity(figure),
+    let told = words.text.finding(finding);
+    let against = match (told.figure, told.limit) {
+        (Some(figure), Some(limit)) => format!("{figure} /\n{limit}"),
+        (Some(figure), None) => figure.to_string(),
         _ => String::new(),
     };
-    let mut says = finding.says.clone();
-    for (what, text) in [("Cure", &finding.cure), ("Source", &finding.source)] {
+    let mut says = told.says.to_string();
+    for (what, text) in [("Cure", &told.cure), ("Source", &told.source)] {
         if !text.is_empty() {
             says += &format!("\n{what}: {text}");
         }
     }
     vec![
         words::grade(finding.grade).into(),
-        finding.about.clone(),
+        told.about.to_string(),
         says,
         against,
     ]

@@ -200,7 +200,7 @@ fn seams(document: &mut Document, plan: &Plan, whole: &Whole) {
                 figures.max_by(|a, b| a.1.utilisation.total_cmp(&b.1.utilisation))?;
             let names = plan.seams[seam]
                 .panels
-                .map(|panel| plan.panels[panel].name.clone());
+                .map(|panel| plan.panels[panel].name.to_string());
             let passed = figure.passed;
             let force = |newtons: f64| show::decimal(newtons / 1000.0, 2);
             Some(vec![

@@ -6,7 +6,7 @@
 use crate::body::Body;
 use crate::capacity::capacity;
 use crate::cut::cut;
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::{Finding, Grade, Quantity, Subject};
 use crate::liquid::compartments;
 use crate::mass::mass;
 use crate::panels::{LaidOut, laid_out, panels};
@@ -165,7 +165,7 @@ fn first(faults: Vec<ShapeFault>) -> String {
 
 fn stopped(findings: &[Finding]) -> Result<(), String> {
     let stop = findings.iter().find(|it| it.grade == Grade::Stop);
-    stop.map_or(Ok(()), |stop| Err(stop.says.clone()))
+    stop.map_or(Ok(()), |stop| Err(stop.says()))
 }
 
 /// What the outlet of the job takes from this body, where the job's fittings find their panels.
@@ -187,7 +187,7 @@ fn usable(job: &Job, body: &Body) -> Option<Volume> {
             && job
                 .openings
                 .iter()
-                .any(|opening| opening.name == finding.about)
+                .any(|opening| finding.subject == Subject::Words(opening.name.clone()))
     };
     if findings.iter().any(misplaced) {
         return None;

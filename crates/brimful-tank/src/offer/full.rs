@@ -190,7 +190,13 @@ pub fn full_size(job: &Job, solid: &Solid, thickness: Length) -> Option<FullSize
     let near = rows
         .iter()
         .filter(|row| !row.carries && row.gap.is_some())
-        .map(|row| side_taken(row, &panels[row.panel].name, quick.moves(row.panel)));
+        .map(|row| {
+            side_taken(
+                row,
+                &panels[row.panel].name.to_string(),
+                quick.moves(row.panel),
+            )
+        });
     let near: Vec<Option<SideTaken>> = near.collect();
     if near.is_empty() && unmeasured == 0 {
         return None;

@@ -5,6 +5,7 @@
 //! longer side, as far along as the sheet allows. It keeps clear of corners, openings and lands,
 //! and moves down (or back) until it does.
 
+use crate::name::PanelName;
 use crate::panel::{Panel, PanelOpening, Relief, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::plate::{Plate, PlateFace, Side};
@@ -243,7 +244,7 @@ fn add_pieces(
         angle: Angle::from_deg(180.0),
         gap: job.shop.gap,
     });
-    let piece = |plate: Plate, mark: String, name: String| {
+    let piece = |plate: Plate, mark: String, name: PanelName| {
         let inside = |p: Point2| plate.outlines(PlateFace::Outside)[0].contains(p);
         Panel {
             mark,
@@ -271,7 +272,7 @@ fn add_pieces(
     let second = piece(
         upper,
         format!("P{}", new + 1),
-        format!("{} upper", whole.name),
+        PanelName::Upper(Box::new(whole.name.clone())),
     );
     panels[number] = piece(lower, whole.mark.clone(), whole.name.clone());
     panels.push(second);

@@ -12,6 +12,7 @@ use super::thickest;
 use super::tongue::with_tongues;
 use crate::body::Body;
 use crate::finding::{Finding, Grade, Quantity};
+use crate::name::PanelName;
 use crate::panel::{Land, Panel, PanelOpening, Role};
 use crate::seam::{Joint, Seam};
 use crate::shape::ShapeFault;
@@ -263,11 +264,11 @@ impl Builder<'_> {
         let alike = self
             .panels
             .iter()
-            .filter(|panel| panel.name.starts_with(&slice.inner.name))
+            .filter(|panel| matches!(&panel.name, PanelName::Inner { name, .. } if *name == slice.inner.name))
             .count();
-        let name = match number {
-            Some(_) => format!("{} {}", slice.inner.name, alike + 1),
-            None => slice.inner.name.clone(),
+        let name = PanelName::Inner {
+            name: slice.inner.name.clone(),
+            number: number.map(|_| alike + 1),
         };
         let role = match slice.inner.kind {
             InnerKind::Baffle => Role::Baffle,

@@ -138,7 +138,7 @@ pub fn joint(spec: Option<&BodySpec>, body: &Solid, faces: &[BodyFace], edge: &E
                 let named = choice
                     .through
                     .as_ref()
-                    .and_then(|name| pair.into_iter().find(|&face| faces[face].name == *name));
+                    .and_then(|name| pair.into_iter().find(|&face| faces[face].name == **name));
                 Joint::ThroughAndButt {
                     through: named.unwrap_or(by_rule),
                 }
@@ -155,7 +155,7 @@ pub fn misplaced_choices(spec: &BodySpec, body: &Solid, faces: &[BodyFace]) -> V
     let mut faults = Vec::new();
     for choice in &spec.joints {
         for name in choice.between.iter().chain(&choice.through) {
-            if !faces.iter().any(|face| face.name == *name) {
+            if !faces.iter().any(|face| face.name == **name) {
                 faults.push(crate::body::unknown_face(name, faces, &choice.place));
             }
         }
@@ -179,9 +179,9 @@ fn no_edge(between: &[String; 2], place: &Place) -> ShapeFault {
 }
 
 fn names_pair(between: &[String; 2], faces: &[BodyFace], pair: [usize; 2]) -> bool {
-    let named = pair.map(|face| faces[face].name.as_str());
-    named == [between[0].as_str(), between[1].as_str()]
-        || named == [between[1].as_str(), between[0].as_str()]
+    let [one, other] = pair.map(|face| faces[face].name);
+    let [a, b] = between.each_ref().map(String::as_str);
+    (one == *a && other == *b) || (one == *b && other == *a)
 }
 
 /// Who runs through: lids and floors before walls, then by area to a square millimetre (so that

@@ -41,7 +41,7 @@ fn add_opening(
     seams: &[Seam],
 ) -> Result<Option<Finding>, ShapeFault> {
     let fault = |says: String, remedy: &str| ShapeFault::new(&opening.place, says, remedy);
-    let names: Vec<String> = panels.iter().map(|panel| panel.name.clone()).collect();
+    let names: Vec<String> = panels.iter().map(|panel| panel.name.to_string()).collect();
     let index = names
         .iter()
         .position(|name| *name == opening.panel)

@@ -3,6 +3,7 @@
 use super::joint::{Fold, joint, misplaced_choices};
 use super::nip::nipped;
 use crate::body::Body;
+use crate::name::PanelName;
 use crate::panel::{Panel, Relief};
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
@@ -140,7 +141,7 @@ impl Layout<'_> {
         }
         Ok(Panel {
             mark: format!("P{}", face + 1),
-            name: about.name.clone(),
+            name: PanelName::Face(about.name),
             role: about.role,
             face: Some(face),
             thickness: about.thickness,

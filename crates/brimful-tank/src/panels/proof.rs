@@ -157,7 +157,7 @@ fn outline_findings(job: &Job, panels: &[Panel], solids: &[Solid]) -> Vec<Findin
         if let Some(fault) = fault {
             findings.push(
                 stop(
-                    &panel.name,
+                    &panel.name.to_string(),
                     &format!("The panel is not one that can be cut: {fault}."),
                 )
                 .source("proof of panels: simple outlines")
@@ -168,7 +168,7 @@ fn outline_findings(job: &Job, panels: &[Panel], solids: &[Solid]) -> Vec<Findin
         if width < job.shop.kerf.m() {
             findings.push(
                 stop(
-                    &panel.name,
+                    &panel.name.to_string(),
                     "Part of the panel is a sliver narrower than the kerf.",
                 )
                 .figures(
@@ -223,7 +223,7 @@ fn blame(panels: &[Panel], solids: &[Solid], body: &Body) -> Vec<Finding> {
         let out = remaining_volume(&solids[i], &[&body.solid]).unwrap_or(f64::INFINITY);
         if out > limit {
             findings.push(
-                stop(&panels[i].name, "It sticks out of the body.")
+                stop(&panels[i].name.to_string(), "It sticks out of the body.")
                     .figures(
                         Quantity::Volume(Volume::from_m3(out)),
                         Quantity::Volume(Volume::ZERO),
@@ -252,13 +252,16 @@ fn rib_findings(panels: &[Panel], solids: &[Solid], body: &Body) -> Vec<Finding>
         let within = common_volume(&solids[i], &body.solid).unwrap_or(f64::INFINITY);
         if within > limit {
             findings.push(
-                stop(&panels[i].name, "This rib reaches into the body.")
-                    .figures(
-                        Quantity::Volume(Volume::from_m3(within)),
-                        Quantity::Volume(Volume::ZERO),
-                    )
-                    .source("proof of panels: ribs stand outside the body")
-                    .cure("Make it less deep, or leave out the wall it runs into."),
+                stop(
+                    &panels[i].name.to_string(),
+                    "This rib reaches into the body.",
+                )
+                .figures(
+                    Quantity::Volume(Volume::from_m3(within)),
+                    Quantity::Volume(Volume::ZERO),
+                )
+                .source("proof of panels: ribs stand outside the body")
+                .cure("Make it less deep, or leave out the wall it runs into."),
             );
         }
     }
@@ -269,7 +272,7 @@ fn overlap(panels: &[Panel], solids: &[Solid], [i, j]: [usize; 2], limit: f64) -
     let common = common_volume(&solids[i], &solids[j]).unwrap_or(f64::INFINITY);
     (common > limit).then(|| {
         stop(
-            &panels[i].name,
+            &panels[i].name.to_string(),
             &format!("It overlaps the {} panel.", panels[j].name),
         )
         .figures(

@@ -10,6 +10,7 @@ use super::outer::lower_left;
 use super::thickest;
 use crate::body::{Body, unknown_face};
 use crate::finding::Finding;
+use crate::name::PanelName;
 use crate::panel::{Land, Panel, Role};
 use crate::seam::{Joint, Seam};
 use crate::shape::ShapeFault;
@@ -74,10 +75,10 @@ pub fn add_ribs(
 /// # Errors
 /// A space that cannot be made.
 pub fn room_findings(job: &Job, panels: &[Panel]) -> Result<Vec<Finding>, Vec<ShapeFault>> {
-    let ribs: Vec<(&str, Solid)> = panels
+    let ribs: Vec<(String, Solid)> = panels
         .iter()
         .filter(|panel| panel.role == Role::Rib)
-        .map(|panel| (panel.name.as_str(), panel.finished.solid()))
+        .map(|panel| (panel.name.to_string(), panel.finished.solid()))
         .collect();
     ribs_in_room(job, &ribs).map_err(|fault| vec![fault])
 }
@@ -87,7 +88,8 @@ struct Band<'a> {
     job: &'a Job,
     body: &'a Body,
     rib: &'a Rib,
-    name: String,
+    /// Its number among the bands of the rib, from 1; none where there is only one.
+    band: Option<usize>,
     low: f64,
     high: f64,
     strips: Vec<Strip>,
@@ -132,10 +134,7 @@ impl<'a> Band<'a> {
             job,
             body,
             rib,
-            name: match rib.heights.len() {
-                1 => rib.name.clone(),
-                _ => format!("{} band {}", rib.name, number + 1),
-            },
+            band: (rib.heights.len() > 1).then_some(number + 1),
             low: middle - thickness / 2.0,
             high: middle + thickness / 2.0,
             strips: Vec::new(),
@@ -169,7 +168,7 @@ impl<'a> Band<'a> {
         };
         let mut walls = Vec::new();
         for name in names {
-            let face = (0..faces.len()).find(|&face| faces[face].name == *name);
+            let face = (0..faces.len()).find(|&face| faces[face].name == **name);
             let face = face.ok_or_else(|| unknown_face(name, faces, &self.rib.place))?;
             if faces[face].role != Role::Wall || !upright(face) {
                 return Err(self.fault(
@@ -314,7 +313,7 @@ impl<'a> Band<'a> {
                 return Err(self.fault(
                     &format!(
                         "it runs into `{}` on the {} panel",
-                        other.name, self.body.faces[strip.wall].name
+                        other.rib.name, self.body.faces[strip.wall].name
                     ),
                     "Move one of the two up or down.",
                 ));
@@ -498,14 +497,15 @@ impl<'a> Band<'a> {
     }
 
     fn panel(&self, panels: &[Panel], strip: &Strip, plate: Plate) -> Panel {
-        let name = format!("{} {}", self.name, self.body.faces[strip.wall].name);
         let before = self
             .strips
             .iter()
             .take_while(|other| !std::ptr::eq(*other, strip));
-        let name = match before.filter(|other| other.wall == strip.wall).count() {
-            0 => name,
-            n => format!("{name}, stretch {}", n + 1),
+        let name = PanelName::Rib {
+            name: self.rib.name.clone(),
+            band: self.band,
+            wall: self.body.faces[strip.wall].name,
+            stretch: before.filter(|other| other.wall == strip.wall).count() + 1,
         };
         Panel {
             mark: format!("P{}", panels.len() + 1),
@@ -534,7 +534,7 @@ impl<'a> Band<'a> {
     fn fault(&self, why: &str, remedy: &str) -> ShapeFault {
         ShapeFault::new(
             &self.rib.place,
-            format!("The rib `{}` cannot be made: {why}.", self.name),
+            format!("The rib `{}` cannot be made: {why}.", self.rib.name),
             remedy,
         )
     }

@@ -59,7 +59,7 @@ fn kept(
 
     let (_, lid) = room.heights(Vec3::Z);
     let air = Quantity::Length(Length::from_m(lid) - level).text(&job.about);
-    let about = format!("filling of the {}", room.name);
+    let about = format!("filling of the {}", room.id);
     if let Some((port, _)) = least(&ups).filter(is_kept) {
         let name = &port.opening.name;
         let says = format!(

@@ -331,7 +331,7 @@ fn stays(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
 /// layout of the real job says where they stand in the way.
 fn without_wall_openings(job: &Job, body: &Body) -> Job {
     let in_wall = |name: &str| {
-        let face = body.faces.iter().find(|face| face.name == name);
+        let face = body.faces.iter().find(|face| face.name == *name);
         face.is_none_or(|face| face.role == Role::Wall)
     };
     let mut job = job.clone();

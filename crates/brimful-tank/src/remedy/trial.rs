@@ -54,7 +54,7 @@ impl Trial {
         let (body, _) = body(job).map_err(first)?;
         let (laid_out, found) = panels(job, &body).map_err(first)?;
         if let Some(stop) = found.iter().find(|finding| finding.grade == Grade::Stop) {
-            return Err(stop.says.clone());
+            return Err(stop.says());
         }
         let compartments = compartments(&body, &laid_out.panels, &laid_out.seams)
             .map_err(|fault| fault.to_string())?;

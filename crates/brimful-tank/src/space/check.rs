@@ -12,17 +12,17 @@ use brimful_units::{Length, Volume};
 ///
 /// # Errors
 /// A space that cannot be made.
-pub fn ribs_in_room(job: &Job, ribs: &[(&str, Solid)]) -> Result<Vec<Finding>, ShapeFault> {
+pub fn ribs_in_room(job: &Job, ribs: &[(String, Solid)]) -> Result<Vec<Finding>, ShapeFault> {
     let (Some(space), false) = (&job.space, ribs.is_empty()) else {
         return Ok(Vec::new());
     };
     let room = Room::new(space)?;
     let leaves = |rib: &Solid| remaining_volume(rib, &[&room.allowed]).unwrap_or(f64::INFINITY);
-    let out: Vec<&(&str, Solid)> = ribs
+    let out: Vec<&(String, Solid)> = ribs
         .iter()
         .filter(|(_, rib)| leaves(rib) > NO_VOLUME)
         .collect();
-    let names: Vec<&str> = out.iter().map(|(name, _)| *name).collect();
+    let names: Vec<&str> = out.iter().map(|(name, _)| name.as_str()).collect();
     let solids: Vec<&Solid> = out.iter().map(|(_, rib)| rib).collect();
     Ok(room.check(
         &solids,

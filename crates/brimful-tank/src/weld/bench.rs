@@ -98,10 +98,10 @@ fn of(step: &Step, panels: &[Panel], seams: &[Seam]) -> BenchStep {
         Work::WeldOutside => ("weld outside", "Weld outside", WELD_PREP, true),
     };
     let marks = step.panels.iter().map(|&it| panels[it].mark.as_str());
-    let names: Vec<&str> = step
+    let names: Vec<String> = step
         .panels
         .iter()
-        .map(|&it| panels[it].name.as_str())
+        .map(|&it| panels[it].name.to_string())
         .collect();
     let seam_marks = step.seams.iter().map(|&it| seams[it].mark.as_str());
     let parts: Vec<&str> = [work].into_iter().chain(marks).chain(seam_marks).collect();

@@ -26,7 +26,7 @@ pub(crate) fn check(plan: &Plan) -> String {
         room(plan),
         weld(plan),
         defaults(plan),
-        findings::all(&plan.findings, &plan.job.about),
+        findings::all(&plan.findings, &plan.job),
         findings::verdict(plan),
     ]
     .concat()
@@ -52,7 +52,7 @@ fn room(plan: &Plan) -> String {
     };
     for (row, gap) in beside {
         table.row([
-            plan.panels[row.panel].name.clone(),
+            plan.panels[row.panel].name.to_string(),
             units.length(gap),
             units.length(row.clearance),
             row.growth.map_or_else(
@@ -127,7 +127,7 @@ pub(super) fn capacity(plan: &Plan) -> String {
     let none = || "none".to_owned();
     for row in &plan.capacity.compartments {
         table.row([
-            row.name.clone(),
+            row.name.to_string(),
             units.volume(row.brim),
             units.volume(row.rated),
             units.maybe_volume(row.usable),
@@ -153,7 +153,7 @@ fn mass(plan: &Plan) -> String {
     let mut table = Table::new(&["mass", ">liquid", ">in all", ">centre x", ">y", ">z"]);
     for state in &plan.mass.states {
         table.row([
-            state.name.clone(),
+            state.name.to_string(),
             units.volume(state.liquid),
             units.mass(state.mass),
             units.metres(state.centre.x),
@@ -179,7 +179,7 @@ fn panels(plan: &Plan) -> String {
     for panel in &plan.panels {
         table.row([
             panel.mark.clone(),
-            panel.name.clone(),
+            panel.name.to_string(),
             units.thickness(panel.thickness),
             size(units, &panel.finished),
             size(units, &panel.cut),
@@ -295,8 +295,8 @@ fn fittings(plan: &Plan) -> String {
     let mut table = Table::new(&["fitting", "on", ">gap", ">stands out", ">left"]);
     for (row, gap) in beside {
         table.row([
-            row.name.clone(),
-            plan.panels[row.panel].name.clone(),
+            row.name.to_string(),
+            plan.panels[row.panel].name.to_string(),
             units.length(gap),
             or(row.stands_out, "not said"),
             match row.goes_through {

@@ -152,5 +152,7 @@ fn mark(plan: &Plan, panel: usize) -> String {
 
 fn name(plan: &Plan, panel: usize) -> String {
     let panel = plan.panels.get(panel);
-    panel.map(|panel| panel.name.clone()).unwrap_or_default()
+    panel
+        .map(|panel| panel.name.to_string())
+        .unwrap_or_default()
 }

@@ -1,10 +1,10 @@
 //! Findings, worst first, each with its cure; and the last line of every answer.
 
 use super::layout::{GOOD, MEND, NOTE, STOP, heading, styled, wrapped};
-use crate::words;
-use brimful_job::About;
+use brimful_job::Job;
 use brimful_tank::finding::{Finding, Grade};
 use brimful_tank::plan::Plan;
+use brimful_text::{Language, Words};
 
 /// Findings stand in behind their grade.
 const INDENT: usize = 6;
@@ -12,10 +12,11 @@ const INDENT: usize = 6;
 const INNER: usize = INDENT + 8;
 
 /// Every finding.
-pub(super) fn all(findings: &[Finding], about: &About) -> String {
+pub(super) fn all(findings: &[Finding], job: &Job) -> String {
+    let words = Words::new(job, Language::English);
     let mut text = heading(&format!("Findings: {}", counts(findings)));
     for finding in findings {
-        text.push_str(&one(about, finding));
+        text.push_str(&one(&words, finding));
     }
     text
 }
@@ -24,8 +25,9 @@ pub(super) fn all(findings: &[Finding], about: &About) -> String {
 pub(super) fn stops(plan: &Plan) -> String {
     let mut text = heading(&format!("Findings: {}", counts(&plan.findings)));
     let stops = |finding: &&Finding| finding.grade == Grade::Stop;
+    let words = Words::new(&plan.job, Language::English);
     for finding in plan.findings.iter().filter(stops) {
-        text.push_str(&says(finding));
+        text.push_str(&says(&words, finding));
     }
     text.push_str("Cures, sources and the other findings: `brimful check`.\n");
     text
@@ -51,46 +53,49 @@ fn counts(findings: &[Finding]) -> String {
     let grades = [Grade::Stop, Grade::Mend, Grade::Note];
     let count = |grade: Grade| {
         let number = findings.iter().filter(|it| it.grade == grade).count();
-        format!("{number} {}", words::grade(grade))
+        format!("{number} {}", crate::words::grade(grade))
     };
     grades.map(count).join(", ")
 }
 
-fn one(about: &About, finding: &Finding) -> String {
-    let mut text = says(finding);
-    if let (Some(figure), Some(limit)) = (finding.figure, finding.limit) {
-        let figures = format!("{}, limit {}", figure.text(about), limit.text(about));
+fn one(words: &Words<'_>, finding: &Finding) -> String {
+    let mut text = says(words, finding);
+    let told = words.finding(finding);
+    if let (Some(figure), Some(limit)) = (told.figure, told.limit) {
+        let figures = format!("{figure}, limit {limit}");
         text.push_str(&wrapped("      figure  ", INNER, &figures));
-    } else if let Some(figure) = finding.figure {
-        text.push_str(&wrapped("      figure  ", INNER, &figure.text(about)));
     }
-    if !finding.cure.is_empty() {
-        let cure = match finding.entry {
-            "" => finding.cure.clone(),
-            entry => format!("{} In the job: {entry}.", finding.cure),
+    if !told.cure.is_empty() {
+        let cure = match told.entry {
+            "" => told.cure.to_string(),
+            entry => format!("{} In the job: {entry}.", told.cure),
         };
         text.push_str(&wrapped("      cure    ", INNER, &cure));
     }
-    if !finding.source.is_empty() {
-        text.push_str(&wrapped("      source  ", INNER, &finding.source));
+    if !told.source.is_empty() {
+        text.push_str(&wrapped("      source  ", INNER, told.source.as_str()));
     }
     text
 }
 
 /// Grade, what it is about and what is found.
-fn says(finding: &Finding) -> String {
+fn says(words: &Words<'_>, finding: &Finding) -> String {
+    let told = words.finding(finding);
     let style = match finding.grade {
         Grade::Stop => STOP,
         Grade::Mend => MEND,
         Grade::Note => NOTE,
     };
-    let grade = format!("{:<INDENT$}", words::grade(finding.grade).to_uppercase());
+    let grade = format!(
+        "{:<INDENT$}",
+        crate::words::grade(finding.grade).to_uppercase()
+    );
     let line = finding.place.as_ref().map_or(0, |place| place.line);
     let place = if line > 0 {
         format!(" (line {line} of the job)")
     } else {
         String::new()
     };
-    let says = format!("{}: {}{place}", finding.about, finding.says);
+    let says = format!("{}: {}{place}", told.about, told.says);
     wrapped(&styled(style, &grade), INDENT, &says)
 }

@@ -18,7 +18,7 @@ pub(crate) fn fit(fit: &Fit) -> String {
         pieces(fit),
         gains(fit),
         left_out(fit),
-        findings::all(&fit.findings, &fit.job.about),
+        findings::all(&fit.findings, &fit.job),
     ]
     .concat()
 }

@@ -104,7 +104,7 @@ fn seams(plan: &Plan, whole: &Whole) -> String {
     worst.sort_by(|a, b| b.0.utilisation.total_cmp(&a.0.utilisation));
     for (figure, case, allowed) in worst.into_iter().take(SEAMS_SHOWN) {
         let seam = &plan.seams[figure.seam];
-        let names = seam.panels.map(|panel| plan.panels[panel].name.clone());
+        let names = seam.panels.map(|panel| plan.panels[panel].name.to_string());
         table.row([
             seam.mark.clone(),
             names.join(" to "),

@@ -42,7 +42,11 @@ fn seams(plan: &Plan) -> String {
         let Some(seam) = plan.seams.get(weld.seam) else {
             continue;
         };
-        let panel = |number: usize| plan.panels.get(number).map_or("", |it| it.name.as_str());
+        let panel = |number: usize| {
+            plan.panels
+                .get(number)
+                .map_or_else(String::new, |it| it.name.to_string())
+        };
         table.row([
             seam.mark.clone(),
             seam.panels.map(panel).join(" / "),

@@ -2,6 +2,7 @@
 
 use crate::words;
 use brimful_tank::finding::{self, Quantity};
+use brimful_text::Words;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -37,17 +38,18 @@ struct Figure {
     unit: &'static str,
 }
 
-pub(super) fn finding(finding: &finding::Finding) -> Finding {
+pub(super) fn finding(finding: &finding::Finding, words: &Words<'_>) -> Finding {
+    let told = words.finding(finding);
     let place = finding.place.as_ref();
     Finding {
         grade: words::grade(finding.grade),
-        about: finding.about.clone(),
-        says: finding.says.clone(),
-        figure: finding.figure.map(figure),
-        limit: finding.limit.map(figure),
-        source: finding.source.clone(),
-        cure: finding.cure.clone(),
-        entry: finding.entry,
+        about: told.about.into(),
+        says: told.says.into(),
+        figure: finding.figures.map(|both| figure(both.figure)),
+        limit: finding.figures.map(|both| figure(both.limit)),
+        source: told.source.into(),
+        cure: told.cure.into(),
+        entry: told.entry,
         line: place.map(|place| place.line).filter(|line| *line > 0),
     }
 }
@@ -58,7 +60,7 @@ fn figure(quantity: Quantity) -> Figure {
         Quantity::Area(area) => (area.m2(), "m2"),
         Quantity::Volume(volume) => (volume.m3(), "m3"),
         Quantity::Mass(mass) => (mass.kg(), "kg"),
-        Quantity::Pressure(pressure) => (pressure.pa(), "pa"),
+        Quantity::Pressure(pressure) | Quantity::Stress(pressure) => (pressure.pa(), "pa"),
         Quantity::Force(force) => (force.n(), "n"),
         Quantity::Temperature(temperature) => (temperature.kelvin(), "k"),
         Quantity::Speed(speed) => (speed.m_s(), "m_s"),

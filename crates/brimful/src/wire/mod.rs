@@ -98,7 +98,7 @@ impl Document {
             job: job::job(&fit.job),
             defaults: Some(job::defaults(&fit.defaults)),
             fit: Some(fit::fit(fit)),
-            findings: fit.findings.iter().map(finding::finding).collect(),
+            findings: findings(&fit.findings, &fit.job),
             ..Self::default()
         }
     }
@@ -170,10 +170,21 @@ impl Document {
     fn framed(plan: &Plan) -> Self {
         Self {
             job: job::job(&plan.job),
-            findings: plan.findings.iter().map(finding::finding).collect(),
+            findings: findings(&plan.findings, &plan.job),
             ..Self::default()
         }
     }
+}
+
+fn findings(
+    findings: &[brimful_tank::finding::Finding],
+    job: &brimful_job::Job,
+) -> Vec<finding::Finding> {
+    let words = brimful_text::Words::new(job, brimful_text::Language::English);
+    findings
+        .iter()
+        .map(|one| finding::finding(one, &words))
+        .collect()
 }
 
 impl NewJob {

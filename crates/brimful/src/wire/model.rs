@@ -93,7 +93,7 @@ pub(crate) fn model(plan: &Plan, load: Option<&str>) -> Model {
             .compartments
             .iter()
             .map(|room| Named {
-                name: room.name.clone(),
+                name: room.id.to_string(),
                 solid: solid(&room.liquid),
             })
             .collect(),
@@ -104,7 +104,7 @@ pub(crate) fn model(plan: &Plan, load: Option<&str>) -> Model {
         obstacles: obstacles
             .filter_map(|obstacle| {
                 Some(Named {
-                    name: obstacle.name.clone(),
+                    name: obstacle.name.to_string(),
                     solid: solid(&obstacle_solid(obstacle).ok()?),
                 })
             })
@@ -126,7 +126,7 @@ fn way_in(opening: &brimful_job::WayIn, room: &Room) -> Option<WayIn> {
 fn panel(panel: &brimful_tank::panel::Panel) -> PanelSolid {
     PanelSolid {
         mark: panel.mark.clone(),
-        name: panel.name.clone(),
+        name: panel.name.to_string(),
         role: crate::words::role(panel.role),
         thickness_m: panel.thickness.m(),
         solid: solid(&panel.finished.solid_with_cutouts()),

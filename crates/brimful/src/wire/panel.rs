@@ -90,7 +90,7 @@ fn twin(plan: &Plan, panel: &panel::Panel) -> Panel {
     let sides = plate.loops.first().into_iter().flatten();
     Panel {
         mark: panel.mark.clone(),
-        name: panel.name.clone(),
+        name: panel.name.to_string(),
         role: words::role(panel.role),
         thickness_m: panel.thickness.m(),
         frame: Frame {
@@ -147,7 +147,7 @@ fn hole_twin(hole: &panel::PanelOpening, cutout: &Cutout) -> Hole {
         }
     };
     Hole {
-        name: hole.name.clone(),
+        name: hole.name.to_string(),
         centre_m: flat_point(hole.centre),
         radius_m,
         outline_m,

@@ -100,8 +100,8 @@ pub(super) fn beside_fittings(plan: &Plan) -> Vec<FittingRoom> {
         .fittings
         .iter()
         .map(|row| FittingRoom {
-            fitting: row.name.clone(),
-            panel: plan.panels[row.panel].name.clone(),
+            fitting: row.name.to_string(),
+            panel: plan.panels[row.panel].name.to_string(),
             gap_m: row.gap.map(Length::m),
             stands_out_m: row.stands_out.map(Length::m),
             goes_through: row.goes_through,
@@ -115,7 +115,7 @@ pub(super) fn kept(plan: &Plan) -> Vec<PanelRoom> {
         .rows
         .iter()
         .map(|row| PanelRoom {
-            panel: plan.panels[row.panel].name.clone(),
+            panel: plan.panels[row.panel].name.to_string(),
             gap_m: row.gap.map(Length::m),
             clearance_m: row.clearance.m(),
             carries: row.carries,
@@ -140,7 +140,7 @@ pub(super) fn capacity(plan: &Plan) -> Capacity {
 
 fn compartment(row: &CompartmentCapacity) -> Compartment {
     Compartment {
-        name: row.name.clone(),
+        name: row.name.to_string(),
         brim_m3: row.brim.m3(),
         rated_m3: row.rated.m3(),
         usable_m3: row.usable.map(Volume::m3),
@@ -161,7 +161,7 @@ pub(super) fn mass(plan: &Plan) -> Mass {
 
 fn state(state: &MassState) -> State {
     State {
-        name: state.name.clone(),
+        name: state.name.to_string(),
         liquid_m3: state.liquid.m3(),
         mass_kg: state.mass.kg(),
         centre_m: point(state.centre),

@@ -407,7 +407,7 @@ fn cut_up(panel: &Panel, number: usize, rectangle: &Rectangle, lines: &Lines) ->
             let label = if several {
                 format!("{}, span {}", panel.name, spans.len() + 1)
             } else {
-                panel.name.clone()
+                panel.name.to_string()
             };
             spans.push(Span {
                 panel: number,

@@ -26,7 +26,7 @@ fn rows_of<'a>(quick: &'a Quick, panels: &[Panel], name: &str) -> Vec<&'a SpanCh
     quick
         .rows
         .iter()
-        .filter(|row| panels[row.panel].name == name)
+        .filter(|row| panels[row.panel].name == *name)
         .collect()
 }
 
@@ -73,13 +73,13 @@ fn a_small_thick_box_passes_and_a_large_thin_one_stops() {
     cautious.checks.safety_factor = Some(20.0);
     let (cautious, _) = checked(&cautious);
     let stressed =
-        |finding: &&Finding| finding.grade == Grade::Stop && finding.says.contains("stress");
+        |finding: &&Finding| finding.grade == Grade::Stop && finding.says().contains("stress");
     assert!(
         cautious
             .findings
             .iter()
             .find(stressed)
-            .is_some_and(|finding| finding.limit.is_some())
+            .is_some_and(|finding| finding.figures.is_some())
     );
     let (weak, _) = checked(&job("[1200, 800, 800]", "6", ""));
     let stops: Vec<_> = weak
@@ -90,7 +90,8 @@ fn a_small_thick_box_passes_and_a_large_thin_one_stops() {
     assert!(
         stops
             .iter()
-            .any(|finding| finding.says.contains("half its thickness") && finding.figure.is_some())
+            .any(|finding| finding.says().contains("half its thickness")
+                && finding.figures.is_some())
     );
 }
 
@@ -173,7 +174,7 @@ fn rails_split_the_floor() {
         carried
             .findings
             .iter()
-            .any(|finding| finding.about == "floor" && finding.grade == Grade::Note)
+            .any(|finding| finding.about() == "floor" && finding.grade == Grade::Note)
     );
 }
 
@@ -183,7 +184,7 @@ fn what_is_not_covered_stops() {
         quick
             .findings
             .iter()
-            .any(|finding| finding.grade == Grade::Stop && finding.says.contains(word))
+            .any(|finding| finding.grade == Grade::Stop && finding.says().contains(word))
     };
     let feet =
         "[support]\nkind = \"feet\"\nat = [[50, 50], [550, 50], [50, 350]]\nsize = [80, 80]\n";
@@ -227,7 +228,7 @@ fn detergent_lowers_what_is_allowed() {
         soapy
             .findings
             .iter()
-            .any(|finding| finding.about == "liquid" && finding.grade == Grade::Mend)
+            .any(|finding| finding.about() == "liquid" && finding.grade == Grade::Mend)
     );
 }
 
@@ -240,7 +241,7 @@ fn the_bulge_asked_for_is_held_to() {
         found
             .findings
             .iter()
-            .any(|finding| finding.grade == Grade::Stop && finding.says.contains("bulges more"))
+            .any(|finding| finding.grade == Grade::Stop && finding.says().contains("bulges more"))
     );
 }
 

@@ -96,7 +96,7 @@ fn fillings(tank: &Tank<'_>, case: LoadCase, limits: &Limits) -> Vec<Filled> {
     if n > 1 && parts_compartments(tank, &all.case) {
         cases.extend((0..n).map(|alone| Filled {
             compartments: (0..n).map(|c| c == alone).collect(),
-            ..named(format!(", {} alone", tank.compartments[alone].name))
+            ..named(format!(", {} alone", tank.compartments[alone].id))
         }));
     }
     if all.case.kind == LoadKind::Event {

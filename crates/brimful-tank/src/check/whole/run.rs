@@ -432,7 +432,7 @@ pub fn trial(tank: &Tank<'_>, welds: &[SeamWeld], cases: &[String]) -> Result<Sc
     let mut verdict = Verdict::new(tank);
     let all = filled_cases(tank, &mut verdict);
     if let Some(finding) = verdict.findings.first() {
-        return Err(finding.says.clone());
+        return Err(finding.says());
     }
     let batches = lasting_and_events(&all, cases)?;
     let middle = Middle::of(tank.body, tank.panels, tank.seams).map_err(|it| it.to_string())?;

@@ -162,23 +162,23 @@ impl<'a> Verdict<'a> {
         let near = node.and_then(|node| model.mesh.nodes.get(node));
         let panel = node.and_then(|node| self.panel_at(node, model));
         let about = match (fault, panel) {
-            (Fault::Chatter { .. }, _) => "support",
+            (Fault::Chatter { .. }, _) => "support".to_owned(),
             (_, Some(panel)) => panel,
-            (_, None) => "strength",
+            (_, None) => "strength".to_owned(),
         };
         self.lose(Lost {
             case: Some(case.name.clone()),
-            about: about.to_owned(),
+            about,
             near: near.copied().unwrap_or(Point3::ORIGIN),
             why: Why::Fault(fault.clone()),
         });
     }
 
     /// Name of the panel at a node.
-    fn panel_at(&self, node: usize, model: &Model) -> Option<&'a str> {
+    fn panel_at(&self, node: usize, model: &Model) -> Option<String> {
         let of = |triangle: &brimful_geom::mesh::MeshTriangle| triangle.nodes.contains(&node);
         let triangle = model.mesh.triangles.iter().position(of)?;
-        Some(self.tank.panels[model.panel[triangle]].name.as_str())
+        Some(self.tank.panels[model.panel[triangle]].name.to_string())
     }
 
     /// Says why there is no answer, and keeps it.
@@ -216,7 +216,7 @@ impl<'a> Verdict<'a> {
     }
 
     fn judge_panel(&mut self, panel: usize, runs: &[CaseRun]) {
-        let name = self.tank.panels[panel].name.clone();
+        let name = self.tank.panels[panel].name.to_string();
         let worst =
             |by: &dyn Fn(&CaseRun) -> f64| runs.iter().max_by(|a, b| by(a).total_cmp(&by(b)));
         if let Some(run) = worst(&|run| run.figures.panels[panel].utilisation) {
@@ -324,7 +324,7 @@ impl<'a> Verdict<'a> {
 
     fn names(&self, panels: [usize; 2]) -> String {
         panels
-            .map(|panel| self.tank.panels[panel].name.as_str())
+            .map(|panel| self.tank.panels[panel].name.to_string())
             .join(" to ")
     }
 
@@ -339,7 +339,7 @@ impl<'a> Verdict<'a> {
                 continue;
             };
             let about = match narrow.part {
-                Part::Panel(panel) => self.tank.panels[panel].name.clone(),
+                Part::Panel(panel) => self.tank.panels[panel].name.to_string(),
                 Part::Seam(seam) => self.tank.seams[seam].mark.clone(),
             };
             self.findings.push(

@@ -161,7 +161,10 @@ async fn liquid(
         }
         let (_, plan) = best(shop, &name, None)?;
         let wanted = |room: &&brimful_tank::liquid::Compartment| {
-            query.compartment.as_ref().is_none_or(|it| *it == room.name)
+            query
+                .compartment
+                .as_ref()
+                .is_none_or(|it| *it == room.id.to_string())
         };
         let room = plan.compartments.iter().find(wanted);
         let [heel, pitch] = tilts.map(Angle::from_rad);

@@ -1,0 +1,5 @@
+//! Findings of a stage: bodies offered for a space.
+
+/// Bodies offered for a space.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FitKind {}

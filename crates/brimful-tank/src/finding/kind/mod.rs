@@ -1,0 +1,157 @@
+//! The kinds of finding, by stage, with their quantities.
+
+mod body;
+mod capacity;
+mod cut;
+mod fit;
+mod panels;
+mod plan;
+mod practice;
+mod quick;
+mod remedy;
+mod room;
+mod space;
+mod strength;
+mod way_in;
+mod weld;
+
+pub use body::BodyKind;
+pub use capacity::CapacityKind;
+pub use cut::CutKind;
+pub use fit::FitKind;
+pub use panels::PanelsKind;
+pub use plan::PlanKind;
+pub use practice::PracticeKind;
+pub use quick::QuickKind;
+pub use remedy::RemedyKind;
+pub use room::RoomKind;
+pub use space::SpaceKind;
+pub use strength::StrengthKind;
+pub use way_in::WayInKind;
+pub use weld::WeldKind;
+
+/// What is found.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Kind {
+    /// What was measured, and whether a body keeps to it.
+    Space(SpaceKind),
+    /// The tank's outside.
+    Body(BodyKind),
+    /// Panels, their openings and the proof that they make up the body.
+    Panels(PanelsKind),
+    /// What it holds.
+    Capacity(CapacityKind),
+    /// Grooves, rod and the order of work.
+    Weld(WeldKind),
+    /// The quick strength check.
+    Quick(QuickKind),
+    /// The whole-tank strength check.
+    Strength(StrengthKind),
+    /// The room about the tank, full and warm.
+    Room(RoomKind),
+    /// How it gets to its place.
+    WayIn(WayInKind),
+    /// How the sheets are cut.
+    Cut(CutKind),
+    /// Rules of practice.
+    Practice(PracticeKind),
+    /// Changes that would make it hold.
+    Remedy(RemedyKind),
+    /// Bodies offered for a space.
+    Fit(FitKind),
+    /// The plan as a whole.
+    Plan(PlanKind),
+    /// In words: gone when every stage has its kinds.
+    Words {
+        /// What is found.
+        says: String,
+        /// What would cure it.
+        cure: String,
+        /// What the cure is called in the job file.
+        entry: &'static str,
+    },
+}
+
+impl From<SpaceKind> for Kind {
+    fn from(kind: SpaceKind) -> Self {
+        Self::Space(kind)
+    }
+}
+
+impl From<BodyKind> for Kind {
+    fn from(kind: BodyKind) -> Self {
+        Self::Body(kind)
+    }
+}
+
+impl From<PanelsKind> for Kind {
+    fn from(kind: PanelsKind) -> Self {
+        Self::Panels(kind)
+    }
+}
+
+impl From<CapacityKind> for Kind {
+    fn from(kind: CapacityKind) -> Self {
+        Self::Capacity(kind)
+    }
+}
+
+impl From<WeldKind> for Kind {
+    fn from(kind: WeldKind) -> Self {
+        Self::Weld(kind)
+    }
+}
+
+impl From<QuickKind> for Kind {
+    fn from(kind: QuickKind) -> Self {
+        Self::Quick(kind)
+    }
+}
+
+impl From<StrengthKind> for Kind {
+    fn from(kind: StrengthKind) -> Self {
+        Self::Strength(kind)
+    }
+}
+
+impl From<RoomKind> for Kind {
+    fn from(kind: RoomKind) -> Self {
+        Self::Room(kind)
+    }
+}
+
+impl From<WayInKind> for Kind {
+    fn from(kind: WayInKind) -> Self {
+        Self::WayIn(kind)
+    }
+}
+
+impl From<CutKind> for Kind {
+    fn from(kind: CutKind) -> Self {
+        Self::Cut(kind)
+    }
+}
+
+impl From<PracticeKind> for Kind {
+    fn from(kind: PracticeKind) -> Self {
+        Self::Practice(kind)
+    }
+}
+
+impl From<RemedyKind> for Kind {
+    fn from(kind: RemedyKind) -> Self {
+        Self::Remedy(kind)
+    }
+}
+
+impl From<FitKind> for Kind {
+    fn from(kind: FitKind) -> Self {
+        Self::Fit(kind)
+    }
+}
+
+impl From<PlanKind> for Kind {
+    fn from(kind: PlanKind) -> Self {
+        Self::Plan(kind)
+    }
+}

@@ -1,0 +1,231 @@
+//! What a check says, as a value: which part it is about, what was found with its quantities, by
+//! which rule, and where in the job file. Nothing here is a sentence; `brimful-text` makes those.
+
+pub mod kind;
+mod subject;
+
+pub use kind::Kind;
+pub use subject::{Part, Subject};
+
+use crate::table::Source;
+use brimful_job::Place;
+use brimful_units::{Angle, Area, Force, Length, Mass, Pressure, Speed, Temperature, Volume};
+
+/// How much a finding weighs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Grade {
+    /// The tank must not be built like this, or nobody has shown that it may.
+    Stop,
+    /// It can be built, but something should be mended first.
+    Mend,
+    /// Good to know.
+    Note,
+}
+
+/// A number with its kind, so that each reader sees it in units of their own.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Quantity {
+    /// A length.
+    Length(Length),
+    /// Of sheet: nearer than a tape shows, since 12 mm sheet is not half an inch.
+    Thickness(Length),
+    /// An area.
+    Area(Area),
+    /// A volume.
+    Volume(Volume),
+    /// A mass.
+    Mass(Mass),
+    /// The pressure of a liquid or a gas.
+    Pressure(Pressure),
+    /// A stress in sheet or weld.
+    Stress(Pressure),
+    /// A force.
+    Force(Force),
+    /// A temperature.
+    Temperature(Temperature),
+    /// A speed along a seam.
+    Speed(Speed),
+    /// An angle.
+    Angle(Angle),
+    /// A plain ratio.
+    Ratio(f64),
+    /// So many.
+    Count(usize),
+}
+
+/// What was computed, and what it is held against.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Figures {
+    /// What was computed.
+    pub figure: Quantity,
+    /// Its limit.
+    pub limit: Quantity,
+}
+
+/// Where a limit comes from, where it does not follow from the kind of the finding alone.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Origin {
+    /// A row of a table.
+    Table(Source),
+    /// In words of its maker, such as the source that a job gives for an event.
+    Given(String),
+}
+
+/// What a check says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// How much it weighs.
+    pub grade: Grade,
+    /// The part that it is about.
+    pub subject: Subject,
+    /// What is found.
+    pub kind: Kind,
+    /// What was computed against its limit, if that is a number.
+    pub figures: Option<Figures>,
+    /// Where the limit comes from, where that is data and not the rule of this kind.
+    pub source: Option<Origin>,
+    /// Where in the job file it comes from, if it comes from one place.
+    pub place: Option<Place>,
+}
+
+impl Finding {
+    /// A finding without figures, source or place.
+    pub fn of(grade: Grade, subject: Subject, kind: impl Into<Kind>) -> Self {
+        Self {
+            grade,
+            subject,
+            kind: kind.into(),
+            figures: None,
+            source: None,
+            place: None,
+        }
+    }
+
+    /// With what was computed and what it is held against.
+    #[must_use]
+    pub fn figures(self, figure: Quantity, limit: Quantity) -> Self {
+        Self {
+            figures: Some(Figures { figure, limit }),
+            ..self
+        }
+    }
+
+    /// With the row of a table that its limit is from.
+    #[must_use]
+    pub fn table(self, source: Source) -> Self {
+        Self {
+            source: Some(Origin::Table(source)),
+            ..self
+        }
+    }
+
+    /// With a source in the words of whoever gave the limit.
+    #[must_use]
+    pub fn given(self, source: impl Into<String>) -> Self {
+        Self {
+            source: Some(Origin::Given(source.into())),
+            ..self
+        }
+    }
+
+    /// With its place in the job file.
+    #[must_use]
+    pub fn at(self, place: &Place) -> Self {
+        Self {
+            place: Some(place.clone()),
+            ..self
+        }
+    }
+}
+
+/// Quantities in words below the faces: gone when every stage has its kinds.
+impl Quantity {
+    /// The number with its unit.
+    pub fn text(&self, about: &brimful_job::About) -> String {
+        use brimful_units::show::{self, LengthStyle, decimal};
+        let system = about.units;
+        match *self {
+            Self::Length(length) => show::length(length, LengthStyle::of(system, about.fraction)),
+            Self::Thickness(length) => show::small_length(length, system),
+            Self::Area(area) => show::area(area, system),
+            Self::Volume(volume) => show::volume(volume, system),
+            Self::Mass(mass) => show::mass(mass, system),
+            Self::Pressure(pressure) => show::pressure(pressure, system),
+            Self::Stress(pressure) => show::stress(pressure, system),
+            Self::Force(force) => show::force(force, system),
+            Self::Temperature(temperature) => show::temperature(temperature, system),
+            Self::Speed(speed) => show::speed(speed, system),
+            Self::Angle(angle) => show::angle(angle),
+            Self::Ratio(ratio) => decimal(ratio, 2),
+            Self::Count(count) => count.to_string(),
+        }
+    }
+}
+
+impl From<&crate::name::PanelName> for String {
+    fn from(name: &crate::name::PanelName) -> Self {
+        name.to_string()
+    }
+}
+
+/// Findings still in words: gone when every stage has its kinds.
+impl Finding {
+    /// A finding in words.
+    pub fn new(grade: Grade, about: impl Into<String>, says: impl Into<String>) -> Self {
+        Self::of(
+            grade,
+            Subject::Words(about.into()),
+            Kind::Words {
+                says: says.into(),
+                cure: String::new(),
+                entry: "",
+            },
+        )
+    }
+    /// With the source of the rule.
+    pub fn source(self, source: impl Into<String>) -> Self {
+        self.given(source)
+    }
+    /// With what would cure it.
+    pub fn cure(mut self, words: impl Into<String>) -> Self {
+        if let Kind::Words { cure, .. } = &mut self.kind {
+            *cure = words.into();
+        }
+        self
+    }
+    /// With what the cure is called in the job file.
+    pub fn entry(mut self, key: &'static str) -> Self {
+        if let Kind::Words { entry, .. } = &mut self.kind {
+            *entry = key;
+        }
+        self
+    }
+    /// What it is about, in words.
+    pub fn about(&self) -> String {
+        match &self.subject {
+            Subject::Words(about) => about.clone(),
+            other => format!("{other:?}"),
+        }
+    }
+    /// Its cure, in words.
+    pub fn cure_text(&self) -> String {
+        match &self.kind {
+            Kind::Words { cure, .. } => cure.clone(),
+            other => format!("{other:?}"),
+        }
+    }
+    /// Its source, in words.
+    pub fn source_text(&self) -> String {
+        match &self.source {
+            Some(Origin::Given(text)) => text.clone(),
+            other => format!("{other:?}"),
+        }
+    }
+    /// What it says, in words.
+    pub fn says(&self) -> String {
+        match &self.kind {
+            Kind::Words { says, .. } => says.clone(),
+            other => format!("{other:?}"),
+        }
+    }
+}

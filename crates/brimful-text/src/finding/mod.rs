@@ -1,0 +1,129 @@
+//! Findings in words: a file a stage, a match arm a finding, with what it says, what would cure it,
+//! what the cure is called in the job file, and the rule behind it.
+
+mod body;
+mod capacity;
+mod cut;
+mod fit;
+mod panels;
+mod plan;
+mod practice;
+mod quick;
+mod remedy;
+mod room;
+mod space;
+mod strength;
+mod way_in;
+mod weld;
+
+use crate::{Text, Words};
+use brimful_tank::finding::{Finding, Grade, Kind, Origin};
+
+/// A finding in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FindingText {
+    /// The part that it is about.
+    pub about: Text,
+    /// What is found, in a sentence or two.
+    pub says: Text,
+    /// What was computed.
+    pub figure: Option<Text>,
+    /// What it is held against.
+    pub limit: Option<Text>,
+    /// The rule or table behind it; may be empty.
+    pub source: Text,
+    /// What would cure it; empty for a note that needs nothing.
+    pub cure: Text,
+    /// What the cure is called in the job file; may be empty.
+    pub entry: &'static str,
+}
+
+/// The words of a kind of finding.
+pub(crate) struct Said {
+    says: Text,
+    cure: Text,
+    entry: &'static str,
+    source: Text,
+}
+
+impl Said {
+    pub(crate) fn new(says: Text) -> Self {
+        Self {
+            says,
+            cure: Text::default(),
+            entry: "",
+            source: Text::default(),
+        }
+    }
+
+    pub(crate) fn cure(self, cure: Text) -> Self {
+        Self { cure, ..self }
+    }
+
+    pub(crate) fn entry(self, entry: &'static str) -> Self {
+        Self { entry, ..self }
+    }
+
+    #[expect(dead_code, reason = "until the first rule is put into words")]
+    pub(crate) fn source(self, source: Text) -> Self {
+        Self { source, ..self }
+    }
+}
+
+impl Words<'_> {
+    /// A finding in words.
+    pub fn finding(&self, finding: &Finding) -> FindingText {
+        let said = said(self, &finding.kind);
+        let (figure, limit) = match finding.figures {
+            Some(figures) => {
+                let [figure, limit] = self.against(figures.figure, figures.limit);
+                (Some(figure), Some(limit))
+            }
+            None => (None, None),
+        };
+        FindingText {
+            about: self.subject(&finding.subject),
+            says: said.says,
+            figure,
+            limit,
+            source: match &finding.source {
+                Some(Origin::Table(source)) => self.table_source(source),
+                Some(Origin::Given(source)) => self.given(source),
+                None => said.source,
+            },
+            cure: said.cure,
+            entry: said.entry,
+        }
+    }
+
+    /// A grade, as the contract has it.
+    pub fn grade(&self, grade: Grade) -> Text {
+        self.data(match grade {
+            Grade::Stop => "stop",
+            Grade::Mend => "mend",
+            Grade::Note => "note",
+        })
+    }
+}
+
+fn said(words: &Words<'_>, kind: &Kind) -> Said {
+    match kind {
+        Kind::Space(kind) => space::said(words, kind),
+        Kind::Body(kind) => body::said(words, kind),
+        Kind::Panels(kind) => panels::said(words, kind),
+        Kind::Capacity(kind) => capacity::said(words, kind),
+        Kind::Weld(kind) => weld::said(words, kind),
+        Kind::Quick(kind) => quick::said(words, kind),
+        Kind::Strength(kind) => strength::said(words, kind),
+        Kind::Room(kind) => room::said(words, kind),
+        Kind::WayIn(kind) => way_in::said(words, kind),
+        Kind::Cut(kind) => cut::said(words, kind),
+        Kind::Practice(kind) => practice::said(words, kind),
+        Kind::Remedy(kind) => remedy::said(words, kind),
+        Kind::Fit(kind) => fit::said(words, kind),
+        Kind::Plan(kind) => plan::said(words, kind),
+        Kind::Words { says, cure, entry } => Said::new(words.given(says))
+            .cure(words.given(cure))
+            .entry(entry),
+    }
+}

@@ -1,0 +1,72 @@
+//! Everything that Brimful knows, in words: the only crate that knows a language or a display unit.
+//!
+//! Below it a finding, a fault, a load case or a step is a value. Here an exhaustive match says each in
+//! a sentence, so that a variant without words does not compile. A sentence is an English template
+//! with named places ([`say!`]); another language is a table from template to template ([`Language`]).
+
+pub mod finding;
+pub mod names;
+mod quantity;
+mod text;
+
+pub use brimful_units::{InchFraction, UnitSystem};
+pub use text::{Language, Text};
+
+use brimful_job::Job;
+
+/// How to put things into words: in which language, in which units, and for which job.
+#[derive(Clone, Copy, Debug)]
+pub struct Words<'a> {
+    language: Language,
+    /// The units of what is shown.
+    pub system: UnitSystem,
+    /// The job that ids refer to: its openings, events and inner panels by their numbers.
+    pub job: &'a Job,
+}
+
+impl<'a> Words<'a> {
+    /// Words for a job, in its own units.
+    pub fn new(job: &'a Job, language: Language) -> Self {
+        Self {
+            language,
+            system: job.about.units,
+            job,
+        }
+    }
+
+    /// The same in other units.
+    #[must_use]
+    pub fn in_units(self, system: UnitSystem) -> Self {
+        Self { system, ..self }
+    }
+
+    /// The same for another job, such as one that a remedy has changed.
+    #[must_use]
+    pub fn for_job<'b>(self, job: &'b Job) -> Words<'b> {
+        Words {
+            language: self.language,
+            system: self.system,
+            job,
+        }
+    }
+
+    /// The smallest fraction of an inch that lengths are rounded to.
+    pub fn fraction(&self) -> InchFraction {
+        self.job.about.fraction
+    }
+
+    /// A template of this crate with its places filled in; called by [`say!`].
+    pub fn compose(&self, template: &str, places: &[(&str, &Text)]) -> Text {
+        text::compose(self.language, template, places)
+    }
+
+    /// A sentence of a data file, which is a template without places.
+    pub fn data(&self, sentence: &str) -> Text {
+        text::compose(self.language, sentence, &[])
+    }
+
+    /// What a person wrote: a name, a note. It is in no language of ours.
+    pub fn given(&self, text: &str) -> Text {
+        Text::verbatim(text)
+    }
+}

@@ -1,0 +1,169 @@
+//! Parts of a tank by their names.
+
+use crate::{Text, Words, say};
+use brimful_tank::finding::{Part, Subject};
+use brimful_tank::name::{CompartmentId, FaceName, PanelName, Side};
+use brimful_tank::table::{Flag, Source};
+
+impl Words<'_> {
+    /// What a finding is about.
+    pub fn subject(&self, subject: &Subject) -> Text {
+        match subject {
+            Subject::Part(part) => self.part(*part),
+            Subject::Panel(name) => self.panel(name),
+            Subject::Span(name, number) => self.span(name, Some(*number)),
+            Subject::Seam(mark, panels) => {
+                let [one, other] = panels.each_ref().map(|name| self.panel(name));
+                say!(
+                    self,
+                    "{mark} ({one} to {other})",
+                    mark = self.given(mark),
+                    one = one,
+                    other = other
+                )
+            }
+            Subject::Seams(marks) => Text::join(marks.iter().map(|mark| self.given(mark)), ", "),
+            Subject::Opening(name) | Subject::Named(name) | Subject::Words(name) => {
+                self.given(name)
+            }
+            Subject::Compartment(id) => self.compartment(*id),
+            Subject::Vent(id) => say!(self, "vent of the {room}", room = self.compartment(*id)),
+            Subject::Overflow(id) => {
+                say!(self, "overflow of the {room}", room = self.compartment(*id))
+            }
+        }
+    }
+
+    /// What a panel is called.
+    pub fn panel(&self, name: &PanelName) -> Text {
+        match name {
+            PanelName::Face(face) => self.face(*face),
+            PanelName::Inner { name, number } => match number {
+                None => self.given(name),
+                Some(number) => self.numbered(self.given(name), *number),
+            },
+            PanelName::Rib {
+                name,
+                band,
+                wall,
+                stretch,
+            } => {
+                let (name, wall) = (self.given(name), self.face(*wall));
+                let strip = match band {
+                    None => say!(self, "{name} {wall}", name = name, wall = wall),
+                    Some(band) => {
+                        say!(
+                            self,
+                            "{name} band {band} {wall}",
+                            name = name,
+                            band = *band,
+                            wall = wall
+                        )
+                    }
+                };
+                match stretch {
+                    1 => strip,
+                    number => say!(
+                        self,
+                        "{strip}, stretch {number}",
+                        strip = strip,
+                        number = *number
+                    ),
+                }
+            }
+            PanelName::Upper(whole) => say!(self, "{whole} upper", whole = self.panel(whole)),
+        }
+    }
+
+    /// A face of the body.
+    pub fn face(&self, face: FaceName) -> Text {
+        match face.number {
+            1 => self.side(face.side),
+            number => self.numbered(self.side(face.side), number),
+        }
+    }
+
+    /// One of the spans of a panel; none where it is the whole of it.
+    pub fn span(&self, name: &PanelName, number: Option<usize>) -> Text {
+        let panel = self.panel(name);
+        match number {
+            None => panel,
+            Some(number) => say!(
+                self,
+                "{panel}, span {number}",
+                panel = panel,
+                number = number
+            ),
+        }
+    }
+
+    /// A room for liquid.
+    pub fn compartment(&self, id: CompartmentId) -> Text {
+        match id {
+            CompartmentId::Only => say!(self, "tank"),
+            CompartmentId::Number(number) => say!(self, "compartment {number}", number = number),
+        }
+    }
+
+    /// Where a value of a table is from.
+    pub fn table_source(&self, source: &Source) -> Text {
+        let (what, text) = (self.given(&source.what), self.given(&source.text));
+        say!(
+            self,
+            "{what}: {text} ({flag})",
+            what = what,
+            text = text,
+            flag = self.flag(source.flag)
+        )
+    }
+
+    /// How sure a value is.
+    pub fn flag(&self, flag: Flag) -> Text {
+        self.data(flag.word())
+    }
+
+    fn side(&self, side: Side) -> Text {
+        match side {
+            Side::Floor => say!(self, "floor"),
+            Side::Lid => say!(self, "lid"),
+            Side::Front => say!(self, "front"),
+            Side::Rear => say!(self, "rear"),
+            Side::Left => say!(self, "left"),
+            Side::Right => say!(self, "right"),
+        }
+    }
+
+    fn numbered(&self, name: Text, number: usize) -> Text {
+        say!(self, "{name} {number}", name = name, number = number)
+    }
+
+    fn part(&self, part: Part) -> Text {
+        match part {
+            Part::Auto => say!(self, "auto"),
+            Part::Axles => say!(self, "axles"),
+            Part::Body => say!(self, "body"),
+            Part::Capacity => say!(self, "capacity"),
+            Part::CutLayout => say!(self, "cut layout"),
+            Part::Events => say!(self, "events"),
+            Part::Fit => say!(self, "what fits"),
+            Part::Fittings => say!(self, "fittings"),
+            Part::Freezing => say!(self, "freezing"),
+            Part::Hatches => say!(self, "hatches"),
+            Part::Lid => say!(self, "lid"),
+            Part::Liquid => say!(self, "liquid"),
+            Part::Openings => say!(self, "openings"),
+            Part::OrderOfWork => say!(self, "order of work"),
+            Part::Payload => say!(self, "payload"),
+            Part::QuickCheck => say!(self, "quick check"),
+            Part::Quote => say!(self, "quote"),
+            Part::Remedies => say!(self, "remedies"),
+            Part::Rod => say!(self, "rod"),
+            Part::Space => say!(self, "space"),
+            Part::Stock => say!(self, "stock"),
+            Part::Strength => say!(self, "strength"),
+            Part::Support => say!(self, "support"),
+            Part::WayIn => say!(self, "way in"),
+            Part::WeldingSpeed => say!(self, "welding speed"),
+        }
+    }
+}
