@@ -64,6 +64,7 @@ pub const STAGES: &[(&str, &[&str])] = &[(
     &[
         "watch",
         "name",
+        "case",
         "table",
         "finding",
         "growth",

@@ -1,8 +1,9 @@
 //! Figures as the job's reader wants them, and the trade's words for what the plan holds.
 
-use brimful_job::{About, Duty, Job};
+use brimful_job::{About, Duty};
 use brimful_tank::finding::{Grade, Quantity};
 use brimful_tank::panel::Role;
+use brimful_tank::plan::Plan;
 use brimful_tank::seam::Joint;
 use brimful_units::show::{self, decimal};
 use brimful_units::{Angle, InchFraction, Length, LengthStyle, Mass, UnitSystem, Volume};
@@ -17,10 +18,11 @@ pub struct Words<'a> {
 
 impl<'a> Words<'a> {
     /// The words of a job.
-    pub fn of(job: &'a Job) -> Self {
+    pub fn of(plan: &'a Plan) -> Self {
+        let text = brimful_text::Words::new(&plan.job, brimful_text::Language::English);
         Self {
-            text: brimful_text::Words::new(job, brimful_text::Language::English),
-            about: &job.about,
+            text: text.with_panels(&plan.panels),
+            about: &plan.job.about,
         }
     }
     /// Whose words they are.

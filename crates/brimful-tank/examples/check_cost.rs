@@ -42,7 +42,7 @@ fn main() {
                 case.iterations,
                 case.figures.worst_panel(),
                 case.figures.worst_seam(),
-                case.case.name
+                case.case.id
             );
         }
     }

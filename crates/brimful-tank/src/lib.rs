@@ -1,13 +1,14 @@
 //! The trade: from a job to a finished plan. Pure: no files, network, clock or printing.
 //!
 //! Data flows one way, a module a stage; each may use only those above it:
-//! [`watch`], [`name`], [`finding`], [`table`], [`growth`], [`shape`], [`panel`], [`fitting`], [`seam`], [`space`], [`way_in`],
+//! [`watch`], [`name`], [`case`], [`table`], [`finding`], [`growth`], [`shape`], [`panel`], [`fitting`], [`seam`], [`space`], [`way_in`],
 //! [`candidate`], [`body`], [`panels`], [`liquid`], [`port`], [`capacity`], [`gauge`], [`weld`],
 //! [`check`], [`room`], [`mass`], [`cut`], [`practice`], [`remedy`], [`plan`], [`offer`], [`fit`].
 
 pub mod body;
 pub mod candidate;
 pub mod capacity;
+pub mod case;
 pub mod check;
 pub mod cut;
 pub mod finding;

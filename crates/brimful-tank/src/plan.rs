@@ -4,9 +4,10 @@ use crate::body::{Body, body};
 use crate::capacity::{Capacity, capacity};
 use crate::check::load::{Heads, level};
 use crate::check::quick::{Quick, quick};
-use crate::check::whole::{self, Tank, Whole, whole};
+use crate::check::whole::{Tank, Whole, whole};
 use crate::cut::{CutPlan, cut};
-use crate::finding::{Finding, Grade};
+use crate::finding::kind::PlanKind;
+use crate::finding::{Finding, Grade, Part, Subject};
 use crate::gauge::{Gauge, gauges};
 use crate::liquid::{Compartment, compartments};
 use crate::mass::{MassTable, mass};
@@ -22,7 +23,7 @@ use crate::watch::{Unwatched, Watch};
 use crate::way_in::{TankEntry, of_tank};
 use crate::weld::{Welds, welds};
 use brimful_job::{DefaultUsed, Job};
-use brimful_units::{Angle, UnitSystem};
+use brimful_units::Angle;
 
 /// Everything that is known about a tank before the first cut.
 #[derive(Clone, Debug, PartialEq)]
@@ -101,7 +102,7 @@ pub enum NoPlan {
 /// # Errors
 /// Every fault of the job that keeps it from being worked out, with its place.
 pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
-    worked_out(settled(job, depth, &Unwatched), depth, &Unwatched, None)
+    worked_out(settled(job, depth, &Unwatched), depth, &Unwatched)
 }
 
 /// As [`plan`], for somebody who waits and may lose interest.
@@ -109,29 +110,7 @@ pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
 /// # Errors
 /// [`NoPlan`].
 pub fn plan_watched(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, NoPlan> {
-    let plan = worked_out(settled(job, depth, watch), depth, watch, None);
-    if watch.is_cancelled() {
-        return Err(NoPlan::Cancelled);
-    }
-    plan.map_err(NoPlan::Faults)
-}
-
-/// The same plan with what it says in other units. No load is run again.
-///
-/// # Errors
-/// [`NoPlan`].
-pub fn reworded(plan: &Plan, units: UnitSystem, watch: &dyn Watch) -> Result<Plan, NoPlan> {
-    let mut job = plan.job.clone();
-    job.about.units = units;
-    let settled = Settled {
-        job,
-        chosen: plan.chosen.clone(),
-    };
-    let depth = match plan.whole {
-        Some(_) => Depth::Remedies,
-        None => Depth::Quick,
-    };
-    let plan = worked_out(settled, depth, watch, Some(plan));
+    let plan = worked_out(settled(job, depth, watch), depth, watch);
     if watch.is_cancelled() {
         return Err(NoPlan::Cancelled);
     }
@@ -162,12 +141,11 @@ fn settled(job: Job, depth: Depth, watch: &dyn Watch) -> Settled {
     }
 }
 
-/// Every stage in turn. `known` is a plan of the same job in other units.
+/// Every stage in turn.
 fn worked_out(
     Settled { job, chosen }: Settled,
     depth: Depth,
     watch: &dyn Watch,
-    known: Option<&Plan>,
 ) -> Result<Plan, Vec<ShapeFault>> {
     let whole_job = |fault: String| {
         vec![ShapeFault::new(
@@ -209,11 +187,7 @@ fn worked_out(
         compartments: &compartments,
         watch,
     };
-    let before = known.and_then(|known| Some((known.whole.as_ref()?, &known.job)));
-    let whole = (depth != Depth::Quick).then(|| match before {
-        Some((before, job)) => whole::reworded(before, job, &tank),
-        None => whole(&tank, &welds.welds),
-    });
+    let whole = (depth != Depth::Quick).then(|| whole(&tank, &welds.welds));
     // What the quick check could not cover the whole-tank check does; its verdict is the surer one.
     match &whole {
         Some(whole) => findings.extend(whole.findings.iter().cloned()),
@@ -236,14 +210,13 @@ fn worked_out(
         || cut(&job, &panels),
     );
     findings.extend(room.findings.iter().cloned());
-    let remedies = match (&whole, known) {
-        (_, Some(known)) => known.remedies.reworded(&job),
-        (Some(whole), None) if depth == Depth::Remedies => remedies(&job, whole, watch),
+    let remedies = match &whole {
+        Some(whole) if depth == Depth::Remedies => remedies(&job, whole, watch),
         _ => Remedies::default(),
     };
     let sheet = Material::of(&job.stock.material)
         .and_then(Material::density)
-        .map_err(|fault| whole_job(format!("The sheet cannot be weighed: {fault}.")))?;
+        .map_err(|fault| whole_job(format!("The sheet cannot be weighed: {fault:?}.")))?;
     let rod = welds.rod_mass_by_seam(seams.len());
     let mass = mass(&job, &panels, &seams, &rod, sheet.value, &compartments);
     let (cut, found) =
@@ -285,11 +258,5 @@ fn worked_out(
 
 /// That the strength of a draft is not the verdict.
 fn draft() -> Finding {
-    Finding::new(
-        Grade::Mend,
-        "strength",
-        "This is a draft: strength is by the quick check alone, panel by panel, and corners, filling and seams of the whole tank have not been looked at.",
-    )
-    .source("asked for with --quick")
-    .cure("Run `brimful check` without --quick before anything is cut.")
+    Finding::of(Grade::Mend, Subject::Part(Part::Strength), PlanKind::Draft)
 }

@@ -13,6 +13,7 @@ mod what;
 pub use settle::{Chosen, Settled, settle};
 pub use trial::Adds;
 
+use crate::case::CaseId;
 use crate::check::whole::{CaseRun, Figures, Score, Whole};
 use crate::finding::{Finding, Grade};
 use crate::watch::Watch;
@@ -76,20 +77,6 @@ pub fn remedies(job: &Job, whole: &Whole, watch: &dyn Watch) -> Remedies {
     Remedies { tried, findings }
 }
 
-impl Remedies {
-    /// The same with its sentences in the units of `job`, which differs from the job they are for in
-    /// nothing else.
-    pub fn reworded(&self, job: &Job) -> Self {
-        let mut tried = self.tried.clone();
-        for remedy in &mut tried {
-            remedy.change.job.about.units = job.about.units;
-        }
-        let found = self.findings.iter();
-        let findings = found.map(|_| finding(job, &tried)).collect();
-        Self { tried, findings }
-    }
-}
-
 /// Every change that is worth a trial, not tried yet; none where the job cannot be laid out.
 pub fn untried(job: &Job) -> Vec<Change> {
     let now = Trial::of(job);
@@ -103,7 +90,7 @@ fn bulge_limit(job: &Job) -> Option<Length> {
 
 /// The load cases that ask most of panels, of seams and of the room beside the tank, where one of
 /// them is over its limit; none where all holds.
-fn governing(whole: &Whole, limit: Option<Length>) -> Vec<String> {
+fn governing(whole: &Whole, limit: Option<Length>) -> Vec<CaseId> {
     type Kind = (fn(&Figures) -> f64, f64);
     let limit = limit.map_or(f64::INFINITY, |limit| limit.m());
     let kinds: [Kind; 3] = [
@@ -111,31 +98,31 @@ fn governing(whole: &Whole, limit: Option<Length>) -> Vec<String> {
         (Figures::worst_seam, 1.0),
         (Figures::worst_bulge, limit),
     ];
-    let mut names: Vec<String> = Vec::new();
+    let mut ids: Vec<CaseId> = Vec::new();
     for (value, limit) in kinds {
         let by = |run: &&CaseRun| value(&run.figures);
         let worst = whole.cases.iter().max_by(|a, b| by(a).total_cmp(&by(b)));
         let over = worst.filter(|run| by(run) > limit);
-        names.extend(over.map(|run| run.case.name.clone()));
+        ids.extend(over.map(|run| run.case.id));
     }
-    names.sort();
-    names.dedup();
-    names
+    ids.sort();
+    ids.dedup();
+    ids
 }
 
 /// The load cases that govern, and those that ask for more than half of what any panel or seam has; a
 /// change that helps where most is asked does not double what little the others ask.
-fn asking_much(whole: &Whole, governing: &[String]) -> Vec<String> {
+fn asking_much(whole: &Whole, governing: &[CaseId]) -> Vec<CaseId> {
     const HALF: f64 = 0.5;
     let asks = |run: &&CaseRun| {
         let most = run.figures.worst_panel().max(run.figures.worst_seam());
-        most > HALF || governing.contains(&run.case.name)
+        most > HALF || governing.contains(&run.case.id)
     };
     whole
         .cases
         .iter()
         .filter(asks)
-        .map(|run| run.case.name.clone())
+        .map(|run| run.case.id)
         .collect()
 }
 
@@ -176,9 +163,9 @@ fn least_that_holds(kind: &[Change], now: &Trial, search: &Search<'_>) -> Vec<Re
 /// What every trial is held against.
 struct Search<'a> {
     /// The load cases that govern.
-    governing: &'a [String],
+    governing: &'a [CaseId],
     /// Those that ask for more than half of something.
-    much: &'a [String],
+    much: &'a [CaseId],
     /// What the bulge may be.
     limit: Option<Length>,
     watch: &'a dyn Watch,

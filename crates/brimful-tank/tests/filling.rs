@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::{FilledTo, Job};
+use brimful_tank::case::{CaseId, LoadKind};
 use brimful_tank::finding::{Finding, Grade};
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::remedy::What;
@@ -96,15 +97,14 @@ fn an_overflow_on_the_side_that_is_up_lets_more_in_than_was_checked() {
 #[test]
 fn a_lower_fill_asks_for_less_but_for_the_leak_test() {
     let (full, lower) = (planned("", Depth::Whole), planned(RATED, Depth::Whole));
-    let used = |plan: &Plan, name: &str| {
-        let run = plan.whole.as_ref().unwrap().case(name).unwrap();
+    let used = |plan: &Plan, kind: LoadKind| {
+        let run = plan.whole.as_ref().unwrap().case(CaseId::of(kind)).unwrap();
         // The waterline is a line of the mesh, so the meshes differ.
         run.earlier.first().unwrap_or(&run.figures).worst_panel()
     };
-    let test = "leak test with water";
-    let share = used(&lower, test) / used(&full, test);
+    let share = used(&lower, LoadKind::Test) / used(&full, LoadKind::Test);
     assert!((share - 1.0).abs() < 0.1, "{share}");
-    let share = used(&lower, "full at rest") / used(&full, "full at rest");
+    let share = used(&lower, LoadKind::Rest) / used(&full, LoadKind::Rest);
     assert!(share < 0.8, "{share}");
 }
 

@@ -3,9 +3,11 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_tank::check::load::LoadKind;
+use brimful_tank::case::{CaseId, Direction, EventPush, Fill, LoadKind};
 use brimful_tank::check::whole::{self, CaseRun, Figures, Tank, Whole};
-use brimful_tank::finding::Grade;
+use brimful_tank::finding::kind::{QuickKind, StrengthKind};
+use brimful_tank::finding::{Finding, Grade, Kind};
+use brimful_tank::name::CompartmentId;
 use brimful_tank::panel::Role;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::remedy::What;
@@ -28,6 +30,17 @@ thickness = 12
 process = "extrusion"
 "#;
 
+/// The first event of a job, forward.
+const STOP: CaseId = CaseId {
+    kind: LoadKind::Event,
+    tilt: None,
+    event: Some(EventPush {
+        event: 0,
+        direction: Direction::Forward,
+    }),
+    fill: Fill::All,
+};
+
 fn planned(rest: &str) -> Plan {
     let job = Job::parse(&format!("{START}\n{rest}")).unwrap_or_else(|it| panic!("{it:#?}"));
     plan(job, Depth::Whole).unwrap_or_else(|it| panic!("{it:#?}"))
@@ -41,7 +54,7 @@ fn rest(plan: &Plan) -> &CaseRun {
     let cases = &whole(plan).cases;
     cases
         .iter()
-        .find(|run| run.case.kind == LoadKind::Rest)
+        .find(|run| run.case.id.kind == LoadKind::Rest)
         .unwrap()
 }
 
@@ -113,28 +126,29 @@ fn a_bed_bears_a_sloping_floor() {
 /// weight of what liquid there is, and the panel more than from liquid on both sides.
 #[test]
 fn an_inner_panel_bears_what_is_thrown_against_it() {
-    let case = |kind: &str, name: &str| {
+    let case = |kind: &str, fill: Fill| {
         let plan = planned(&format!(
             "[body]\nbox = [600, 400, 300]\nthickness = 12\n[[event]]\nname = \"stop\"\nforward = 0.8\n[[inner]]\nname = \"inner\"\nkind = \"{kind}\"\nacross = \"x\"\nat = 206\n"
         ));
-        let of = |name: &str| {
-            let run = whole(&plan).case(name).unwrap_or_else(|| panic!("{name}"));
+        let of = |id: CaseId| {
+            let run = whole(&plan).case(id).unwrap_or_else(|| panic!("{id}"));
             let inner = run.figures.panels.last().unwrap().utilisation;
             (run.figures.borne, inner)
         };
         let liquid = plan.job.liquid.density.kg_m3() * 9.80665;
         let rooms = plan.compartments.iter().map(|c| c.room.moments().volume);
         let full: f64 = liquid * rooms.sum::<f64>();
-        let ((all, spared), (part, bears)) = (of("stop, forward"), of(name));
+        let ((all, spared), (part, bears)) = (of(STOP), of(STOP.filled(fill)));
         assert!(bears > 1.3 * spared, "{bears} {spared}");
         // To the middle of the sheets: 200 mm of 588 mm are behind.
         (all - part) / full
     };
-    for (kind, name) in [
-        ("baffle", "stop, forward, liquid only behind inner"),
-        ("divider", "stop, forward, compartment 1 alone"),
+    // The inner panel is the seventh, after the six of the box.
+    for (kind, fill) in [
+        ("baffle", Fill::Behind(6)),
+        ("divider", Fill::Alone(CompartmentId::Number(1))),
     ] {
-        let gone = case(kind, name);
+        let gone = case(kind, fill);
         // Two thirds of it. Pressure on the middle of sheets is that of a cavity half a sheet wider all
         // round, 8 % here, and a divider takes 2 % of the room.
         assert!((0.66..0.75).contains(&gone), "{kind}: {gone}");
@@ -155,7 +169,7 @@ fn a_parted_baffle_is_thrown_against_as_a_whole() {
             .filter(|&number| plan.panels[number].role == Role::Baffle)
             .collect();
         let thrown = whole(&plan).cases.iter();
-        let thrown = thrown.filter(|run| run.case.name.contains("only behind"));
+        let thrown = thrown.filter(|run| matches!(run.case.id.fill, Fill::Behind(_)));
         let bent = thrown
             .flat_map(|run| baffles.iter().map(|&it| &run.figures.panels[it]))
             .map(|figure| figure.outward.max(-figure.inward))
@@ -180,7 +194,7 @@ fn moving_the_job_changes_nothing() {
     let (here, there) = (at("[0, 0, 0]"), at("[137, 251, 0]"));
     for (a, b) in whole(&here).cases.iter().zip(&whole(&there).cases) {
         for (x, y) in worst(&a.figures).into_iter().zip(worst(&b.figures)) {
-            assert!((x / y - 1.0).abs() < 1e-6, "{} {x} {y}", a.case.name);
+            assert!((x / y - 1.0).abs() < 1e-6, "{} {x} {y}", a.case.id);
         }
     }
 }
@@ -221,7 +235,7 @@ fn a_finer_mesh_changes_less_than_the_stated_error() {
             assert!(
                 change <= stated + 0.005,
                 "{} {kind}: {change} over {stated}",
-                run.case.name
+                run.case.id
             );
             looked_at += 1;
         }
@@ -282,7 +296,7 @@ fn bands_hold_the_walls_in() {
 fn a_lid_bears_who_stands_on_it() {
     let job = "[body]\nbox = [412, 412, 300]\nthickness = 12\n[checks]\nlid_load = \"20 kg\"\n";
     let tank = planned(job);
-    let run = whole(&tank).case("empty, somebody on the lid").unwrap();
+    let run = whole(&tank).case(CaseId::of(LoadKind::OnLid)).unwrap();
     let lid = tank
         .panels
         .iter()
@@ -300,9 +314,7 @@ fn a_lid_bears_who_stands_on_it() {
     // The tables know no load in one place.
     let job = Job::parse(&format!("{START}\n{job}")).unwrap();
     let draft = plan(job, Depth::Quick).unwrap();
-    let told = |it: &brimful_tank::finding::Finding| {
-        it.grade == Grade::Stop && it.says().contains("on the lid")
-    };
+    let told = |it: &Finding| it.grade == Grade::Stop && it.kind == Kind::Quick(QuickKind::LidLoad);
     assert!(draft.findings.iter().any(told), "{:#?}", draft.findings);
 }
 
@@ -312,7 +324,8 @@ fn a_load_on_no_lid_stops() {
     let side = "[[0, 0], [400, 0], [400, 200], [200, 700], [0, 200]]";
     let body = format!("[body]\nside = {side}\nwidth = 300\nthickness = 12\n");
     let plan = planned(&format!("{body}[checks]\nlid_load = \"80 kg\"\n"));
-    let told = |it: &brimful_tank::finding::Finding| it.grade == Grade::Stop && it.about() == "lid";
+    let told =
+        |it: &Finding| it.grade == Grade::Stop && it.kind == Kind::Strength(StrengthKind::NoLid);
     assert!(plan.findings.iter().any(told), "{:#?}", plan.findings);
 }
 
@@ -321,7 +334,7 @@ fn a_load_on_no_lid_stops() {
 fn warmth_alone_strains_nothing() {
     let plan = planned("[body]\nbox = [500, 400, 300]\nthickness = 12\n");
     let bulge = |run: &CaseRun| run.figures.worst_bulge();
-    let cold = |run: &&CaseRun| run.case.kind == LoadKind::Warmth && run.case.warming < 0.0;
+    let cold = |run: &&CaseRun| run.case.id.kind == LoadKind::Coldest;
     let cold = whole(&plan).cases.iter().find(cold).unwrap();
     let growth = cold.limits.growth.abs() * 0.5;
     assert!(growth > 5e-4, "{growth}");
@@ -338,8 +351,9 @@ fn a_tank_that_tips_is_stopped() {
     let plan = planned(
         "[body]\nbox = [400, 300, 260]\nthickness = 12\n[support]\nkind = \"rails\"\nalong = \"x\"\nat = [20, 50]\nwidth = 20\n",
     );
-    let tips =
-        |it: &brimful_tank::finding::Finding| it.grade == Grade::Stop && it.about() == "support";
+    let tips = |it: &Finding| {
+        it.grade == Grade::Stop && matches!(it.kind, Kind::Strength(StrengthKind::Tips { .. }))
+    };
     assert!(plan.findings.iter().any(tips), "{:#?}", plan.findings);
 }
 
@@ -354,7 +368,7 @@ fn remedies_are_tried_under_the_event_that_governs() {
     };
     let worked_out = |thickness| plan(Job::parse(&text(thickness)).unwrap(), Depth::Remedies);
     let bare = worked_out(12).unwrap();
-    let event = whole(&bare).case("stop, forward").unwrap();
+    let event = whole(&bare).case(STOP).unwrap();
     assert!(worst(&event.figures)[2] > 1.0, "the event is too much");
     assert!(worst(&rest(&bare).figures)[2] < 0.5, "rest is not");
     let tried = &bare.remedies.tried;
@@ -364,7 +378,7 @@ fn remedies_are_tried_under_the_event_that_governs() {
     for remedy in thicker {
         let thickness = remedy.change.job.body.as_ref().unwrap().thickness.unwrap();
         let again = worked_out(thickness.mm().round() as u32).unwrap();
-        let event = whole(&again).case("stop, forward").unwrap();
+        let event = whole(&again).case(STOP).unwrap();
         // The first mesh alone and the last one differ by the error of the first.
         let (score, seam) = (remedy.score.as_ref().unwrap(), worst(&event.figures)[2]);
         assert!((score.seam / seam - 1.0).abs() < 0.3, "{score:?} {seam}");

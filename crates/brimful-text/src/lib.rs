@@ -4,15 +4,19 @@
 //! a sentence, so that a variant without words does not compile. A sentence is an English template
 //! with named places ([`say!`]); another language is a table from template to template ([`Language`]).
 
+mod case;
 pub mod finding;
 pub mod names;
 mod quantity;
+mod shell;
+mod source;
 mod text;
 
 pub use brimful_units::{InchFraction, UnitSystem};
 pub use text::{Language, Text};
 
 use brimful_job::Job;
+use brimful_tank::panel::Panel;
 
 /// How to put things into words: in which language, in which units, and for which job.
 #[derive(Clone, Copy, Debug)]
@@ -20,8 +24,10 @@ pub struct Words<'a> {
     language: Language,
     /// The units of what is shown.
     pub system: UnitSystem,
-    /// The job that ids refer to: its openings, events and inner panels by their numbers.
+    /// The job that ids refer to: its events, trim and liquid.
     pub job: &'a Job,
+    /// The panels that ids refer to; empty: a panel is called by its mark.
+    panels: &'a [Panel],
 }
 
 impl<'a> Words<'a> {
@@ -31,6 +37,7 @@ impl<'a> Words<'a> {
             language,
             system: job.about.units,
             job,
+            panels: &[],
         }
     }
 
@@ -47,6 +54,7 @@ impl<'a> Words<'a> {
             language: self.language,
             system: self.system,
             job,
+            panels: &[],
         }
     }
 

@@ -3,7 +3,6 @@
 use crate::{Text, Words, say};
 use brimful_tank::finding::{Part, Subject};
 use brimful_tank::name::{CompartmentId, FaceName, PanelName, Side};
-use brimful_tank::table::{Flag, Source};
 
 impl Words<'_> {
     /// What a finding is about.
@@ -26,6 +25,7 @@ impl Words<'_> {
             Subject::Opening(name) | Subject::Named(name) | Subject::Words(name) => {
                 self.given(name)
             }
+            Subject::Case(id) => self.case(*id),
             Subject::Compartment(id) => self.compartment(*id),
             Subject::Vent(id) => say!(self, "vent of the {room}", room = self.compartment(*id)),
             Subject::Overflow(id) => {
@@ -103,23 +103,6 @@ impl Words<'_> {
             CompartmentId::Only => say!(self, "tank"),
             CompartmentId::Number(number) => say!(self, "compartment {number}", number = number),
         }
-    }
-
-    /// Where a value of a table is from.
-    pub fn table_source(&self, source: &Source) -> Text {
-        let (what, text) = (self.given(&source.what), self.given(&source.text));
-        say!(
-            self,
-            "{what}: {text} ({flag})",
-            what = what,
-            text = text,
-            flag = self.flag(source.flag)
-        )
-    }
-
-    /// How sure a value is.
-    pub fn flag(&self, flag: Flag) -> Text {
-        self.data(flag.word())
     }
 
     fn side(&self, side: Side) -> Text {

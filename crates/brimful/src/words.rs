@@ -6,9 +6,16 @@ use brimful_job::{
 use brimful_tank::check::quick::Governs;
 use brimful_tank::finding::Grade;
 use brimful_tank::panel::Role;
+use brimful_tank::plan::Plan;
 use brimful_tank::seam::Joint;
 use brimful_tank::weld::order::Work;
+use brimful_text::{Language, Words};
 use brimful_units::UnitSystem;
+
+/// What puts a plan into words, in the units of its job.
+pub(crate) fn of_plan(plan: &Plan) -> Words<'_> {
+    Words::new(&plan.job, Language::English).with_panels(&plan.panels)
+}
 
 macro_rules! words {
     ($($name:ident($kind:ty) { $($case:pat => $word:literal),+ $(,)? })+) => {$(

@@ -124,7 +124,7 @@ mod tests {
         let job = include_str!("../../../../examples/shelf-box.job.toml").replace("260]", "1900]");
         let job = Job::parse(&job).expect("the job is sound");
         let plan = plan(job, brimful_tank::plan::Depth::Quick).expect("the tank can be laid out");
-        let words = Words::of(&plan.job);
+        let words = Words::of(&plan);
         let pages = stick_pages(&plan.gauges[0], &words, (180.0, 200.0));
         assert!(pages.len() > 1);
         let svg: Vec<u8> = pages.into_iter().flat_map(|page| page.svg).collect();

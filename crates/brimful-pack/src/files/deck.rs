@@ -1,9 +1,10 @@
 //! The whole-tank check as a deck for a general finite-element program, so that anyone can
-//! reckon it again.
+//! run it again.
 
 use super::file;
 use crate::PackFile;
 use crate::error::PackError;
+use crate::words::Words;
 use brimful_formats::deck::{self, Deck, DeckContact, DeckShell, DeckSpring};
 use brimful_tank::check::whole::{CaseRun, Picture};
 use brimful_tank::plan::Plan;
@@ -16,7 +17,7 @@ pub fn deck(plan: &Plan) -> Result<Option<PackFile>, PackError> {
     let Some((picture, run)) = whole
         .picture
         .as_ref()
-        .and_then(|picture| Some((picture, whole.case(&picture.case)?)))
+        .and_then(|picture| Some((picture, whole.case(picture.case)?)))
     else {
         return Ok(None);
     };
@@ -34,7 +35,11 @@ fn model(plan: &Plan, picture: &Picture, run: &CaseRun) -> Deck {
     });
     Deck {
         title: vec![
-            format!("{}: {}", plan.job.about.name, run.case.name),
+            format!(
+                "{}: {}",
+                plan.job.about.name,
+                Words::of(plan).text.case(run.case.id)
+            ),
             "Middle surfaces of the panels; the mesh of the last check.".to_owned(),
         ],
         nodes: shell.nodes.iter().map(|point| point.to_array()).collect(),

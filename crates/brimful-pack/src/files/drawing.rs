@@ -85,7 +85,7 @@ fn sheet_name(plan: &Plan, group: &CutGroup, layout: &Layout, number: usize) -> 
         UnitSystem::Metric => decimal(length.mm(), 1),
         UnitSystem::Inch => decimal(length.inches(), 4),
     };
-    let unit = Words::of(&plan.job).length_unit();
+    let unit = Words::of(plan).length_unit();
     format!(
         "sheets/sheet-{number}-{}{unit}-{}x{}{unit}.dxf",
         text(group.thickness),
@@ -111,7 +111,7 @@ fn sheet(plan: &Plan, layout: &Layout) -> DxfDrawing {
         let [from, to] = cut_line(&piece, cut);
         drawing.line(SAW, from, to);
     }
-    let side = check_length(&Words::of(&plan.job)).m();
+    let side = check_length(&Words::of(plan)).m();
     // Below the sheet by half its own size.
     let below = Rect {
         x: layout.root.rect.x,

@@ -101,7 +101,7 @@ fn panels(plan: &Plan) -> CsvTable {
         };
         let [cut_length, cut_width] = size(&panel.cut);
         let [length, width] = size(&panel.finished);
-        let words = Words::of(&plan.job);
+        let words = Words::of(plan);
         let edges: Vec<String> = panel
             .cut
             .loops
@@ -274,6 +274,7 @@ fn welds(plan: &Plan) -> CsvTable {
 
 fn strength(plan: &Plan) -> CsvTable {
     let units = Units::of(plan);
+    let words = Words::of(plan).text;
     let row = |check: &brimful_tank::check::quick::SpanCheck| {
         vec![
             text(
@@ -281,8 +282,8 @@ fn strength(plan: &Plan) -> CsvTable {
                     .get(check.panel)
                     .map_or("", |panel| panel.mark.as_str()),
             ),
-            text(&check.span),
-            text(&check.case),
+            text(words.span(&plan.panels[check.panel].name, check.span)),
+            text(words.case(check.case)),
             units.length(check.width.m()),
             units.length(check.height.m()),
             number(check.pressure_low.kpa(), 3),
@@ -350,7 +351,7 @@ fn gauge(plan: &Plan) -> CsvTable {
 }
 
 fn findings(plan: &Plan) -> CsvTable {
-    let words = brimful_text::Words::new(&plan.job, brimful_text::Language::English);
+    let words = Words::of(plan).text;
     let row = |finding: &brimful_tank::finding::Finding| {
         let told = words.finding(finding);
         vec![

@@ -24,7 +24,7 @@ use document::Document;
 
 /// All pages as one PDF.
 pub fn pdf(plan: &Plan, fit: Option<&Fit>, paper: Paper) -> Result<Vec<u8>, PackError> {
-    let words = Words::of(&plan.job);
+    let words = Words::of(plan);
     let mut document = Document::new(paper, &plan.job.about.name);
     summary::write(&mut document, plan, &words);
     fits::write(&mut document, plan, fit, &words);

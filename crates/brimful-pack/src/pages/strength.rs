@@ -34,8 +34,8 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         );
     }
     document.heading("What the check takes for granted");
-    document.bullets(&plan.quick.assumptions);
-    sources(document, plan);
+    document.bullets(&words.text.quick_assumptions());
+    sources(document, plan, words);
 }
 
 /// Of each span the load that bulges it most and the load that uses its strength most.
@@ -68,8 +68,11 @@ fn row_of(
         Governs::Weld => "weld",
     };
     vec![
-        format!("{mark} {}", row.span),
-        row.case.clone(),
+        format!(
+            "{mark} {}",
+            words.text.span(&plan.panels[row.panel].name, row.span)
+        ),
+        words.text.case(row.case).into(),
         format!(
             "{}\n{}",
             show::time(row.duration),
@@ -96,13 +99,13 @@ fn row_of(
     ]
 }
 
-fn sources(document: &mut Document, plan: &Plan) {
+fn sources(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let sources: BTreeSet<String> = plan
         .quick
         .rows
         .iter()
         .flat_map(|row| &row.sources)
-        .map(ToString::to_string)
+        .map(|source| words.text.source(source).to_string())
         .collect();
     if !sources.is_empty() {
         document.heading("Sources");

@@ -17,7 +17,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     draw_grooves(document, plan, &grooves, words);
     seam_list(document, plan, &grooves, words);
     rod(document, plan, words);
-    settings(document, plan);
+    settings(document, plan, words);
     order(document, plan);
     hours(document, plan);
 }
@@ -238,7 +238,7 @@ fn rod(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     );
 }
 
-fn settings(document: &mut Document, plan: &Plan) {
+fn settings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.heading("Settings to start from, to be proven on a test piece");
     if plan.welds.settings.is_empty() {
         document.paragraph(
@@ -260,7 +260,7 @@ fn settings(document: &mut Document, plan: &Plan) {
                     figure(setting.high),
                     setting.unit
                 ),
-                setting.source.to_string(),
+                words.text.source(&setting.source).to_string(),
             ]
         })
         .collect();

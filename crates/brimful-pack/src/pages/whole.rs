@@ -18,12 +18,12 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     pictures(document, plan, whole, words);
     loads(document, plan, whole, words);
     panels(document, plan, whole, words);
-    seams(document, plan, whole);
-    supports(document, plan, whole);
+    seams(document, plan, whole, words);
+    supports(document, plan, whole, words);
     remedies(document, plan, words);
     document.heading("What the check takes for granted");
-    document.bullets(&whole.assumptions);
-    sources(document, whole);
+    document.bullets(&words.text.strength_assumptions());
+    sources(document, whole, words);
 }
 
 fn pictures(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>) {
@@ -32,7 +32,10 @@ fn pictures(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
     };
     let (width, height) = document.room();
     let room = (width, height * 0.3);
-    document.heading(&format!("How far it moves: {}", picture.case));
+    document.heading(&format!(
+        "How far it moves: {}",
+        words.text.case(picture.case)
+    ));
     let length = |metres: f64| words.fine(Length::from_m(metres));
     document.drawing(answer(plan, picture, Shade::Moved, room, length));
     document.heading("How much of the sheet\u{2019}s strength is used, same load");
@@ -41,17 +44,17 @@ fn pictures(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
     document.paragraph("Bulges are drawn larger than they are. Shades go in six steps; beside each stands its upper bound. Seams are judged by themselves, below.");
 }
 
-fn supports(document: &mut Document, plan: &Plan, whole: &Whole) {
+fn supports(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>) {
     let system = plan.job.about.units;
     document.heading("What presses on the supports, as the weight that would");
     let rows: Vec<Vec<String>> = whole
         .on_supports()
         .map(|row| {
             vec![
-                row.support.to_owned(),
+                words.text.bearer(row.support).into(),
                 show::mass(row.at_rest, system),
                 show::mass(row.most, system),
-                row.load.to_owned(),
+                words.text.case(row.load).into(),
             ]
         })
         .collect();
@@ -79,7 +82,7 @@ fn loads(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>)
             let [x, y, z] = run.case.pull.to_array().map(|a| show::decimal(a, 2));
             let figures = &run.figures;
             vec![
-                run.case.name.clone(),
+                words.text.case(run.case.id).into(),
                 format!(
                     "{}\n{}",
                     show::time(run.case.duration),
@@ -153,8 +156,12 @@ fn panels(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>
                 figure.outward.max(-figure.inward)
             });
             Some(vec![
-                format!("{} {}", plan.panels[number].mark, plan.panels[number].name),
-                run.case.name.clone(),
+                format!(
+                    "{} {}",
+                    plan.panels[number].mark,
+                    words.text.panel(&plan.panels[number].name)
+                ),
+                words.text.case(run.case.id).into(),
                 place(words, figure.stress_at),
                 show::stress(Pressure::from_pa(figure.stress), system),
                 show::stress(run.limits.sheet, system),
@@ -183,7 +190,7 @@ fn place(words: &Words<'_>, point: brimful_geom::vector::Point3) -> String {
         .join(", ")
 }
 
-fn seams(document: &mut Document, plan: &Plan, whole: &Whole) {
+fn seams(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>) {
     let system = plan.job.about.units;
     document.heading("Seams, each with the load that asks most of it");
     let rows: Vec<Vec<String>> = (0..plan.seams.len())
@@ -205,7 +212,7 @@ fn seams(document: &mut Document, plan: &Plan, whole: &Whole) {
             let force = |newtons: f64| show::decimal(newtons / 1000.0, 2);
             Some(vec![
                 format!("{} {}", plan.seams[seam].mark, names.join(" to ")),
-                run.case.name.clone(),
+                words.text.case(run.case.id).into(),
                 force(passed.pull),
                 force(passed.along.hypot(passed.across)),
                 show::decimal(passed.moment, 1),
@@ -295,16 +302,19 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.paragraph("Each was laid out and run again under the loads that governed, on the first mesh; what holds was run under all that ask for more than half. Sheet, rod and hours are what it adds.");
 }
 
-fn sources(document: &mut Document, whole: &Whole) {
+fn sources(document: &mut Document, whole: &Whole, words: &Words<'_>) {
     let sources: BTreeSet<String> = whole
         .cases
         .iter()
         .flat_map(|run| {
-            let own = format!("load: {} ({})", run.case.source, run.case.flag.word());
-            run.limits
-                .sources
-                .iter()
-                .map(ToString::to_string)
+            let own = format!(
+                "load: {} ({})",
+                words.text.load_origin(&run.case.origin),
+                words.text.flag(run.case.flag)
+            );
+            let limits = run.limits.sources.iter();
+            limits
+                .map(|source| words.text.source(source).to_string())
                 .chain([own])
         })
         .collect();

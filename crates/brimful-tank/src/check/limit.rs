@@ -4,10 +4,11 @@
 //! (from memory); under a lasting load not more than the design strain allows either.
 
 use super::load::{LoadCase, LoadKind};
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::StrengthKind;
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::table::factor::{LoadClass, medium_factor, safety_factor, weld_factor};
 use crate::table::material::{Duration, Material};
-use crate::table::{Flag, NotCovered, Source, Sourced};
+use crate::table::{Cited, Flag, NotCovered, Source, Sourced, SourcedValue};
 use brimful_job::Job;
 use brimful_units::{Density, Pressure};
 
@@ -37,7 +38,7 @@ pub struct Limits {
 pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
     let material = Material::of(&job.stock.material)?;
     let mut sources = Vec::new();
-    let duration = if case.kind == LoadKind::Event {
+    let duration = if case.id.kind == LoadKind::Event {
         Duration::Short
     } else {
         Duration::Long
@@ -58,7 +59,7 @@ pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
     let weld_factor = keep(&mut sources, weld_factor(job.shop.process, duration)?);
     let toughness = keep(&mut sources, material.toughness_factor()?);
     // The leak test is done with plain water.
-    let additives: &[String] = if case.kind == LoadKind::Test {
+    let additives: &[String] = if case.id.kind == LoadKind::Test {
         &[]
     } else {
         &job.liquid.additives
@@ -67,9 +68,9 @@ pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
     let safety = match job.checks.safety_factor {
         Some(factor) => {
             sources.push(Source {
-                what: format!("safety factor {factor}"),
+                value: SourcedValue::SafetyFactor(factor),
                 flag: Flag::Given,
-                text: "the safety factor of the job".to_owned(),
+                cited: Cited::Job,
             });
             factor
         }
@@ -81,7 +82,7 @@ pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
         Duration::Long => modulus * keep(&mut sources, material.design_strain()?),
     };
     let sheet_density = keep(&mut sources, material.density()?);
-    let growth = if case.kind == LoadKind::Warmth {
+    let growth = if case.id.kind.is_warmth() {
         let [_, greatest] = keep(&mut sources, material.expansion()?);
         greatest * case.warming
     } else {
@@ -105,15 +106,16 @@ pub fn medium_finding(job: &Job) -> Option<Finding> {
         .sources
         .iter()
         .find(|source| source.flag == Flag::CommonPractice)?;
-    let says = format!(
-        "What is in the liquid weakens stressed plastic by a factor nobody has published here: {}.",
-        unsure.what
-    );
     Some(
-        Finding::new(Grade::Mend, "liquid", says)
-            .figures(Quantity::Ratio(medium.value), Quantity::Ratio(1.0))
-            .source(&unsure.text)
-            .cure("Ask the maker of the sheet for its factor A2 with this liquid."),
+        Finding::of(
+            Grade::Mend,
+            Subject::Part(Part::Liquid),
+            StrengthKind::MediumFactorUnsure {
+                of: unsure.value.clone(),
+            },
+        )
+        .figures(Quantity::Ratio(medium.value), Quantity::Ratio(1.0))
+        .table(unsure.clone()),
     )
 }
 

@@ -5,9 +5,11 @@
 //! 46 CFR 154.407 (seen). The tank is full to the brim, or to the level that its job keeps it below, and
 //! the head is taken over the whole cavity, also where dividers would shorten it.
 
-use crate::finding::Quantity;
+pub use crate::case::LoadKind;
+use crate::case::{CaseId, Direction, End, Tilt};
 use crate::growth::WELDED;
 use crate::table::Flag;
+pub use crate::table::LoadOrigin;
 use brimful_geom::boolean::clip;
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
@@ -54,7 +56,7 @@ impl Heads {
     /// the pull, plus what is blown or sucked in.
     pub fn pressure(&self, case: &LoadCase, point: Point3) -> f64 {
         let density = case.density(self.density).kg_m3();
-        let head = case.pull.dot(point.to_vec()) - datum(self.wet(case.kind), case.pull);
+        let head = case.pull.dot(point.to_vec()) - datum(self.wet(case.id.kind), case.pull);
         // Rounding may leave a hair below nought at the highest corner.
         (density * head).max(0.0) + case.overpressure.pa()
     }
@@ -76,39 +78,11 @@ fn datum(corners: &[Point3], pull: Vec3) -> f64 {
         .fold(f64::INFINITY, f64::min)
 }
 
-/// What kind of load it is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum LoadKind {
-    /// The liquid of the job at rest, for its years.
-    Rest,
-    /// Filled with water to be tested.
-    Test,
-    /// Being filled, with liquid standing above the tank.
-    Filling,
-    /// Being emptied against a shut vent.
-    Suction,
-    /// Something on the road.
-    Event,
-    /// Brim-full, grown or shrunk since it was welded.
-    Warmth,
-    /// Somebody stands on the lid of the empty tank.
-    OnLid,
-}
-
-impl LoadKind {
-    /// Whether the published plate coefficients can tell anything of it.
-    pub fn is_for_plates(self) -> bool {
-        !matches!(self, Self::Warmth | Self::OnLid)
-    }
-}
-
 /// One load case.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LoadCase {
-    /// What it is called.
-    pub name: String,
-    /// Its kind.
-    pub kind: LoadKind,
+    /// Which it is.
+    pub id: CaseId,
     /// How long it acts.
     pub duration: Time,
     /// How warm it is.
@@ -122,7 +96,7 @@ pub struct LoadCase {
     /// What stands on the lid.
     pub on_lid: Mass,
     /// Where it comes from.
-    pub source: String,
+    pub origin: LoadOrigin,
     /// How sure that is.
     pub flag: Flag,
 }
@@ -130,17 +104,21 @@ pub struct LoadCase {
 impl LoadCase {
     /// Density of what is in the tank, where `liquid` is that of the job's own.
     pub fn density(&self, liquid: Density) -> Density {
-        match self.kind {
+        match self.id.kind {
             LoadKind::Test => TEST_WATER,
             // Emptied to the last drop there is nothing inside that would hold the walls out.
             LoadKind::Suction | LoadKind::OnLid => Density::ZERO,
-            LoadKind::Rest | LoadKind::Event | LoadKind::Filling | LoadKind::Warmth => liquid,
+            LoadKind::Rest
+            | LoadKind::Event
+            | LoadKind::Filling
+            | LoadKind::Coldest
+            | LoadKind::Warmest => liquid,
         }
     }
 
     /// Whether it lasts long enough for the sheet to creep.
     pub fn creeps(&self) -> bool {
-        self.kind != LoadKind::Event
+        self.id.kind != LoadKind::Event
     }
 }
 
@@ -158,6 +136,13 @@ const SEASON: Time = Time::from_hours(2000.0);
 /// How long an event is said to last; the short-time properties hold for seconds.
 const EVENT_TIME: Time = Time::from_s(1.0);
 
+/// What pulls on a tank that stands level, m/s2.
+const UPRIGHT: Vec3 = Vec3 {
+    x: 0.0,
+    y: 0.0,
+    z: -STANDARD_GRAVITY,
+};
+
 /// Standard gravity, m/s2.
 pub const STANDARD_GRAVITY: f64 = Acceleration::from_g(1.0).m_s2();
 
@@ -170,51 +155,41 @@ pub fn level(job: &Job, top: f64) -> Option<Length> {
 
 /// Every load case of the job. "Full" is to the brim, or to the level that the job keeps it below.
 pub fn cases(job: &Job) -> Vec<LoadCase> {
-    let mut cases = vec![rest(
-        job,
-        "full at rest".to_owned(),
-        -Vec3::Z * STANDARD_GRAVITY,
-    )];
-    for (name, pull) in tilts(job) {
-        cases.push(rest(job, name, pull));
-    }
+    let mut cases = vec![rest(job, CaseId::of(LoadKind::Rest), UPRIGHT)];
+    cases.extend(tilts(job));
     cases.push(LoadCase {
-        name: "leak test with water".to_owned(),
-        kind: LoadKind::Test,
+        id: CaseId::of(LoadKind::Test),
         duration: TEST_TIME,
         temperature: TEST_TEMPERATURE,
-        pull: -Vec3::Z * STANDARD_GRAVITY,
+        pull: UPRIGHT,
         overpressure: Pressure::ZERO,
         warming: 0.0,
         on_lid: Mass::ZERO,
-        source: "A day brim-full: DVS 2206 and shop practice".to_owned(),
+        origin: LoadOrigin::LeakTest,
         flag: Flag::FromMemory,
     });
     cases.extend(by_air_and_standpipe(job));
     cases.extend(by_warmth(job));
     cases.extend(on_lid(job));
-    for event in &job.events {
-        cases.extend(
-            pushes(event)
-                .into_iter()
-                .map(|(way, push)| event_case(job, event, way, push)),
-        );
+    for (number, event) in job.events.iter().enumerate() {
+        cases.extend(pushes(event).into_iter().map(|(direction, push)| {
+            event_case(job, event, CaseId::event(number, direction), push)
+        }));
     }
     cases
 }
 
 /// Filled until liquid stands in its pipes, and emptied against a shut vent.
 fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
-    let short = |name: &str, kind, overpressure, [key, what]: [&str; 2], standing: Flag| LoadCase {
-        name: name.to_owned(),
-        kind,
+    let short = |kind, overpressure, origin, key: &str, standing: Flag| LoadCase {
+        id: CaseId::of(kind),
         duration: FILLING_TIME,
         temperature: job.liquid.warmest,
-        pull: -Vec3::Z * STANDARD_GRAVITY,
+        pull: UPRIGHT,
         overpressure,
         warming: 0.0,
         on_lid: Mass::ZERO,
-        source: format!("{what} of the job, for an hour"),
+        origin,
         flag: if by_default(job, key) {
             standing
         } else {
@@ -224,17 +199,17 @@ fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
     let standing = job.liquid.density.kg_m3() * STANDARD_GRAVITY * job.checks.filling_head.m();
     [
         short(
-            "being filled, liquid standing above the lid",
             LoadKind::Filling,
             Pressure::from_pa(standing),
-            ["filling_head", "The filling head"],
+            LoadOrigin::FillingHead,
+            "filling_head",
             Flag::CommonPractice,
         ),
         short(
-            "empty, suction of a shut vent",
             LoadKind::Suction,
             -job.checks.suction,
-            ["suction", "The suction"],
+            LoadOrigin::Suction,
+            "suction",
             Flag::Seen,
         ),
     ]
@@ -243,24 +218,20 @@ fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
 /// Grown at its warmest and shrunk at its coldest, against what holds it sideways. The tables of
 /// stiffness and strength begin at room temperature, so colder sheet is taken as it is there.
 fn by_warmth(job: &Job) -> Vec<LoadCase> {
-    let told = |temperature| Quantity::Temperature(temperature).text(&job.about);
-    let case = |temperature: Temperature| LoadCase {
-        name: format!(
-            "full, welded at {}, now {}",
-            told(WELDED),
-            told(temperature)
-        ),
-        kind: LoadKind::Warmth,
+    let case = |(kind, temperature): (LoadKind, Temperature)| LoadCase {
         duration: SEASON,
         temperature: temperature.max(WELDED),
         warming: temperature.degc() - WELDED.degc(),
-        source: "The coldest and warmest liquid of the job, for a season".to_owned(),
-        ..rest(job, String::new(), -Vec3::Z * STANDARD_GRAVITY)
+        origin: LoadOrigin::Season,
+        ..rest(job, CaseId::of(kind), UPRIGHT)
     };
-    let extremes = [job.liquid.coldest, job.liquid.warmest];
+    let extremes = [
+        (LoadKind::Coldest, job.liquid.coldest),
+        (LoadKind::Warmest, job.liquid.warmest),
+    ];
     extremes
         .into_iter()
-        .filter(|temperature| *temperature != WELDED)
+        .filter(|(_, temperature)| *temperature != WELDED)
         .map(case)
         .collect()
 }
@@ -269,12 +240,10 @@ fn by_warmth(job: &Job) -> Vec<LoadCase> {
 fn on_lid(job: &Job) -> Option<LoadCase> {
     let load = job.checks.lid_load?;
     Some(LoadCase {
-        name: "empty, somebody on the lid".to_owned(),
-        kind: LoadKind::OnLid,
         duration: FILLING_TIME,
         on_lid: load,
-        source: "What the job lets stand on the lid, for an hour".to_owned(),
-        ..rest(job, String::new(), -Vec3::Z * STANDARD_GRAVITY)
+        origin: LoadOrigin::LidLoad,
+        ..rest(job, CaseId::of(LoadKind::OnLid), UPRIGHT)
     })
 }
 
@@ -284,33 +253,31 @@ fn by_default(job: &Job, key: &str) -> bool {
     job.defaults.iter().any(|used| used.key == key)
 }
 
-fn rest(job: &Job, name: String, pull: Vec3) -> LoadCase {
+fn rest(job: &Job, id: CaseId, pull: Vec3) -> LoadCase {
     LoadCase {
-        name,
-        kind: LoadKind::Rest,
+        id,
         duration: job.liquid.years,
         temperature: job.liquid.warmest,
         pull,
         overpressure: Pressure::ZERO,
         warming: 0.0,
         on_lid: Mass::ZERO,
-        source: "The job's years of service and warmest liquid, all the time".to_owned(),
+        origin: LoadOrigin::Service,
         flag: Flag::Given,
     }
 }
 
-fn event_case(job: &Job, event: &Event, way: &str, push: Vec3) -> LoadCase {
+fn event_case(job: &Job, event: &Event, id: CaseId, push: Vec3) -> LoadCase {
     LoadCase {
-        name: format!("{}, {way}", event.name),
-        kind: LoadKind::Event,
+        id,
         duration: EVENT_TIME,
         temperature: job.liquid.warmest,
-        pull: push - Vec3::Z * STANDARD_GRAVITY,
+        pull: push + UPRIGHT,
         overpressure: Pressure::ZERO,
         warming: 0.0,
         on_lid: Mass::ZERO,
         flag: flag_of(&event.source),
-        source: event.source.clone(),
+        origin: LoadOrigin::Event(event.source.clone()),
     }
 }
 
@@ -323,51 +290,63 @@ fn flag_of(source: &str) -> Flag {
 }
 
 /// The tank at each corner of its range of heel and pitch, as the pull seen from the tank.
-fn tilts(job: &Job) -> Vec<(String, Vec3)> {
+fn tilts(job: &Job) -> Vec<LoadCase> {
     let trim = &job.trim;
-    let mut tilts: Vec<(String, Vec3)> = Vec::new();
-    for heel in [trim.heel.low, trim.heel.high] {
-        for pitch in [trim.pitch.low, trim.pitch.high] {
+    let mut tilts: Vec<LoadCase> = Vec::new();
+    for heel_end in [End::Low, End::High] {
+        for pitch_end in [End::Low, End::High] {
+            let tilt = Tilt {
+                heel: heel_end,
+                pitch: pitch_end,
+            };
+            let [heel, pitch] = tilt.angles(trim);
             // Heel lifts the left (+y) side, so the liquid runs right; pitch lowers the front (+x).
             let down = Vec3::new(
                 pitch.rad().sin(),
                 -heel.rad().sin() * pitch.rad().cos(),
                 -heel.rad().cos() * pitch.rad().cos(),
             );
-            let name = format!(
-                "full at rest, heel {:.1} deg, pitch {:.1} deg",
-                heel.deg(),
-                pitch.deg()
-            );
+            let pull = down * STANDARD_GRAVITY;
             let level = heel.rad() == 0.0 && pitch.rad() == 0.0;
-            if !level && tilts.iter().all(|tilt| tilt.0 != name) {
-                tilts.push((name, down * STANDARD_GRAVITY));
+            if !level && tilts.iter().all(|other| other.pull != pull) {
+                let id = CaseId {
+                    tilt: Some(tilt),
+                    ..CaseId::of(LoadKind::Rest)
+                };
+                tilts.push(rest(job, id, pull));
             }
         }
     }
     tilts
 }
 
-/// Each way an event pushes, with its name: one at a time, or in every combination at once.
-fn pushes(event: &Event) -> Vec<(&'static str, Vec3)> {
+/// Each way an event pushes: one at a time, or in every combination at once.
+fn pushes(event: &Event) -> Vec<(Direction, Vec3)> {
     let along = |axis: Vec3, push: Acceleration| axis * push.m_s2();
     let x = [
-        ("forward", along(Vec3::X, event.forward)),
-        ("to the rear", along(-Vec3::X, event.rear)),
+        (Direction::Forward, along(Vec3::X, event.forward)),
+        (Direction::Rear, along(-Vec3::X, event.rear)),
     ];
     let y = [
-        ("to the left", along(Vec3::Y, event.side)),
-        ("to the right", along(-Vec3::Y, event.side)),
+        (Direction::Left, along(Vec3::Y, event.side)),
+        (Direction::Right, along(-Vec3::Y, event.side)),
     ];
     let z = [
-        ("down", along(-Vec3::Z, event.down)),
-        ("up", along(Vec3::Z, event.up)),
+        (Direction::Down, along(-Vec3::Z, event.down)),
+        (Direction::Up, along(Vec3::Z, event.up)),
     ];
     if event.combined {
         let mut all = Vec::new();
-        for (_, x) in x {
-            for (_, y) in y {
-                all.extend(z.iter().map(|(_, z)| ("all at once", x + y + *z)));
+        for (to_x, x) in x {
+            for (to_y, y) in y {
+                all.extend(z.iter().map(|(to_z, z)| {
+                    let direction = Direction::All {
+                        forward: to_x == Direction::Forward,
+                        left: to_y == Direction::Left,
+                        up: *to_z == Direction::Up,
+                    };
+                    (direction, x + y + *z)
+                }));
             }
         }
         return all;
@@ -408,7 +387,7 @@ mod tests {
         let foot = |level: Option<Length>, kind: LoadKind| {
             let heads = Heads::below(job.liquid.density, &cavity, level);
             let mut all = cases(&job).into_iter();
-            let case = all.find(|case| case.kind == kind).expect("a case");
+            let case = all.find(|case| case.id.kind == kind).expect("a case");
             heads.pressure(&case, Point3::ORIGIN)
         };
         let near = |found: f64, wanted: f64| assert!((found - wanted).abs() < 0.01, "{found}");

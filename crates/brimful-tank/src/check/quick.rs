@@ -11,10 +11,13 @@ mod verdict;
 
 use super::limit::{self, Limits};
 use super::load::{self, Heads, LoadCase, LoadKind};
+use crate::case::CaseId;
 use crate::finding::Finding;
+pub use crate::finding::kind::Governs;
+use crate::finding::kind::Uncovered;
 use crate::panel::Panel;
 use crate::seam::Seam;
-use crate::table::Source;
+use crate::table::{Cited, Source, SourcedValue};
 use brimful_job::Job;
 use brimful_mech::plate::{self, Bending, Edges, NotCovered, Plate};
 use brimful_units::{Length, Pressure, Temperature, Time};
@@ -25,12 +28,10 @@ use span::{Span, Spans};
 pub struct Quick {
     /// Every span under every load case, in the order of the panels.
     pub rows: Vec<SpanCheck>,
-    /// What the check takes for granted, in sentences.
-    pub assumptions: Vec<String>,
     /// What it says.
     pub findings: Vec<Finding>,
     /// Load cases that no table covers: nothing was bent under them.
-    uncovered_cases: Vec<String>,
+    uncovered_cases: Vec<CaseId>,
     /// Numbers of panels that no plate coefficient covers, wholly or in part.
     uncovered_panels: Vec<usize>,
 }
@@ -53,10 +54,10 @@ impl Quick {
 pub struct SpanCheck {
     /// Number of the panel.
     pub panel: usize,
-    /// Which span: the panel's name, with a number where there are several.
-    pub span: String,
+    /// Number of the span, from 1; none where the panel is one span.
+    pub span: Option<usize>,
     /// The load case.
-    pub case: String,
+    pub case: CaseId,
     /// Size across, in the panel's frame.
     pub width: Length,
     /// Size up, in the panel's frame.
@@ -89,22 +90,13 @@ pub struct SpanCheck {
     pub sources: Vec<Source>,
 }
 
-/// Where a span is nearest to its limit.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Governs {
-    /// In the middle of the sheet, edges taken as hinged.
-    Sheet,
-    /// At the weld along an edge, edges taken as clamped.
-    Weld,
-}
-
 /// Checks every outer panel and divider.
 pub fn quick(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads) -> Quick {
     let mut verdict = verdict::Verdict::new(job, panels);
     let cases = load::cases(job);
     let limits: Vec<(LoadCase, Limits)> = cases
         .into_iter()
-        .filter(|case| case.kind.is_for_plates())
+        .filter(|case| case.id.kind.is_for_plates())
         .filter_map(|case| match limit::limits(job, &case) {
             Ok(limits) => Some((case, limits)),
             Err(reason) => {
@@ -148,19 +140,18 @@ fn check_span(
         };
         let bent = [Edges::Hinged, Edges::Clamped].map(|edges| bend(&plate, edges, &load));
         let [Ok(hinged), Ok(clamped)] = bent else {
-            let reason = bent
-                .into_iter()
-                .find_map(Result::err)
-                .map_or(String::new(), |reason| reason.to_string());
-            verdict.panel_not_covered(span.panel, panel, format!("{}: {reason}", span.label));
+            if let Some(reason) = bent.into_iter().find_map(Result::err) {
+                let uncovered = Uncovered::Plate(span.number, reason);
+                verdict.panel_not_covered(span.panel, panel, uncovered);
+            }
             return;
         };
         // What has crept at rest stays when the event comes; only the rest of it is quick.
-        let crept = match (&rest, case.kind) {
+        let crept = match (&rest, case.id.kind) {
             (Some(rest), LoadKind::Event) => rest.beyond(limits.modulus),
             _ => [0.0; 2],
         };
-        if case.kind == LoadKind::Rest
+        if case.id.kind == LoadKind::Rest
             && rest
                 .as_ref()
                 .is_none_or(|rest| rest.deflection[0] < hinged.deflection)
@@ -219,21 +210,21 @@ fn row(
             .iter()
             .chain(&clamped.sources)
             .map(|&(flag, text)| Source {
-                what: "plate coefficients".to_owned(),
+                value: SourcedValue::PlateCoefficients,
                 flag: flag.into(),
-                text: text.to_owned(),
+                cited: Cited::Row(text),
             }),
     );
     sources.push(Source {
-        what: format!("load: {}", case.name),
+        value: SourcedValue::Load(case.id),
         flag: case.flag,
-        text: case.source.clone(),
+        cited: Cited::Load(case.origin.clone()),
     });
     sources.dedup();
     SpanCheck {
         panel: span.panel,
-        span: span.label.clone(),
-        case: case.name.clone(),
+        span: span.number,
+        case: case.id,
         width: Length::from_m(span.width),
         height: Length::from_m(span.height),
         pressure_low: Pressure::from_pa(load.uniform),

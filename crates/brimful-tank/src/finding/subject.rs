@@ -1,5 +1,6 @@
 //! What a finding is about.
 
+use crate::case::CaseId;
 use crate::name::{CompartmentId, PanelName};
 
 /// The part of a tank or of its job that a finding is about.
@@ -19,6 +20,8 @@ pub enum Subject {
     Opening(String),
     /// An inner panel, a rib or an obstacle, by its name in the job.
     Named(String),
+    /// A load case.
+    Case(CaseId),
     /// A room for liquid.
     Compartment(CompartmentId),
     /// The vents of a room for liquid.

@@ -100,13 +100,13 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, S
     let laid_out = laid_out(&bare, &body).map_err(first)?;
     stopped(&laid_out.findings)?;
     let rooms = compartments(&body, &laid_out.panels, &laid_out.seams)
-        .map_err(|fault| fault.to_string())?;
+        .map_err(|fault| format!("{fault:?}"))?;
     let (holds, _) = capacity(&bare, &laid_out.panels, &rooms);
     let welded = welds(&bare, &laid_out.panels, &laid_out.seams);
-    let (sawn, _) = cut(&bare, &laid_out.panels).map_err(|fault| fault.to_string())?;
+    let (sawn, _) = cut(&bare, &laid_out.panels).map_err(|fault| format!("{fault:?}"))?;
     let density = Material::of(&job.stock.material)
         .and_then(Material::density)
-        .map_err(|fault| fault.to_string())?;
+        .map_err(|fault| format!("{fault:?}"))?;
     let rod = welded.rod_mass_by_seam(laid_out.seams.len());
     let weighs = mass(
         &bare,

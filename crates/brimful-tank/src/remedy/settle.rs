@@ -6,6 +6,7 @@
 use super::bulge_limit;
 use super::change::with_baffles;
 use super::trial::{Adds, Trial};
+use crate::case::{CaseId, LoadKind};
 use crate::check::whole::Score;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::panels::placed_by_rule;
@@ -17,8 +18,6 @@ use brimful_units::{Length, show};
 const MORE_BAFFLES: usize = 3;
 /// Tanks tried at most.
 const MOST_TRIED: usize = 12;
-/// The load case that is looked at before all others: most tanks that fail, fail in it.
-const FIRST_LOOK: &str = "full at rest";
 
 /// A job in which nothing is left to be chosen.
 pub struct Settled {
@@ -271,7 +270,8 @@ impl Found {
 /// The first mesh under the first load, then everything.
 fn look_at(trial: &Trial, limit: Option<Length>, watch: &dyn Watch) -> Found {
     let narrow = |bulge: Length| limit.is_none_or(|limit| bulge <= limit);
-    match trial.score(&[FIRST_LOOK.to_owned()], watch) {
+    // Most tanks that fail, fail at rest.
+    match trial.score(&[CaseId::of(LoadKind::Rest)], watch) {
         Err(reason) => return Found::Unsure(format!("has no answer: {reason}")),
         Ok(score) if score.panel > 1.0 || score.seam > 1.0 || !narrow(score.bulge) => {
             return Found::Over(score);

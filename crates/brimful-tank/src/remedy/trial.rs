@@ -2,6 +2,7 @@
 
 use crate::body::{Body, body};
 use crate::capacity::rated_surface;
+use crate::case::CaseId;
 use crate::check::whole::{Score, Tank, Whole, trial, whole};
 use crate::finding::Grade;
 use crate::liquid::compartments;
@@ -69,8 +70,8 @@ impl Trial {
         })
     }
 
-    pub fn score(&self, cases: &[String], watch: &dyn Watch) -> Result<Score, String> {
-        trial(&self.tank(watch), &self.welds.welds, cases)
+    pub fn score(&self, cases: &[CaseId], watch: &dyn Watch) -> Result<Score, String> {
+        trial(&self.tank(watch), &self.welds.welds, cases).map_err(|why| format!("{why:?}"))
     }
 
     /// What its job says of itself.

@@ -1,6 +1,6 @@
 //! Factors on strength: weld, safety, medium.
 
-use super::{NotCovered, Source, Sourced, flag, number, rows};
+use super::{Cited, NotCovered, Source, Sourced, SourcedValue, flag, number, rows};
 use crate::table::material::Duration;
 use brimful_job::Process;
 
@@ -53,17 +53,21 @@ pub fn medium_factor(additives: &[String]) -> Result<Sourced<f64>, NotCovered> {
 
 fn factor(kind: &'static str, of: &str) -> Result<Sourced<f64>, NotCovered> {
     let found = rows::<5>(FACTOR).find(|[row_kind, row_of, ..]| *row_kind == kind && *row_of == of);
-    let [_, _, value, flagged, source] = found.ok_or_else(|| NotCovered::Word {
+    let [_, of, value, flagged, source] = found.ok_or_else(|| NotCovered::Word {
         table: kind,
         word: of.to_owned(),
     })?;
-    let what = format!("{kind} {value} ({of})");
+    let value = number(value);
     Ok(Sourced {
-        value: number(value),
+        value,
         sources: vec![Source {
-            what,
+            value: SourcedValue::Factor {
+                name: kind,
+                value,
+                of,
+            },
             flag: flag(flagged),
-            text: source.to_owned(),
+            cited: Cited::Row(source),
         }],
     })
 }

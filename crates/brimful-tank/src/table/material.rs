@@ -4,8 +4,10 @@
 //! duration shorter than the first row takes that row, since plastic only gets softer with time.
 //! The resin of a sheet is rarely known, so HDPE takes the softer of its two classes.
 
-use super::{Flag, NotCovered, Source, Sourced, flag, number, rows};
-use brimful_units::{Density, Pressure, Temperature, Time, show};
+use super::{
+    Cited, Flag, NotCovered, PropertyValue, Source, Sourced, SourcedValue, flag, number, rows,
+};
+use brimful_units::{Density, Pressure, Temperature, Time};
 
 pub(super) const CREEP_MODULUS: &str = include_str!("data/creep_modulus.csv");
 pub(super) const TEMPERATURE_FACTOR: &str = include_str!("data/temperature_factor.csv");
@@ -98,13 +100,12 @@ impl Material {
         let factor = self.temperature_factor("modulus", temperature)?;
         let surest = flag(all[from][3]).max(flag(all[to][3]));
         let mut sources = vec![Source {
-            what: format!(
-                "creep modulus {:.0} MPa after {}",
-                at_room.mpa(),
-                show::time(duration)
-            ),
+            value: SourcedValue::CreepModulus {
+                modulus: at_room,
+                after: duration,
+            },
             flag: surest,
-            text: all[to][4].to_owned(),
+            cited: Cited::Row(all[to][4]),
         }];
         sources.extend(factor.sources);
         Ok(Sourced {
@@ -194,18 +195,16 @@ impl Material {
             table: wanted,
             word: self.family().to_owned(),
         })?;
-        let unit = if unit == "1" {
-            String::new()
-        } else {
-            format!(" {unit}")
-        };
-        let what = format!("{wanted} {value}{unit}");
+        let value = number(value);
         Ok(Sourced {
-            value: number(value),
+            value,
             sources: vec![Source {
-                what,
+                value: SourcedValue::Property {
+                    name: wanted,
+                    value: property_value(value, unit),
+                },
                 flag: flag(flagged),
-                text: source.to_owned(),
+                cited: Cited::Row(source),
             }],
         })
     }
@@ -246,15 +245,27 @@ impl Material {
         }
         let (value, from, to) = between(&points, degf.clamp(first.0, last.0));
         let surest = flag(all[from][4]).max(flag(all[to][4]));
-        let what = format!("{quantity} x {value:.2} at {:.0} degC", temperature.degc());
         Ok(Sourced {
             value,
             sources: vec![Source {
-                what,
+                value: SourcedValue::TemperatureFactor {
+                    of: quantity,
+                    factor: value,
+                    at: temperature,
+                },
                 flag: surest,
-                text: all[to][5].to_owned(),
+                cited: Cited::Row(all[to][5]),
             }],
         })
+    }
+}
+
+fn property_value(value: f64, unit: &str) -> PropertyValue {
+    match unit {
+        "MPa" => PropertyValue::Stress(Pressure::from_mpa(value)),
+        "kg/m3" => PropertyValue::Density(Density::from_kg_m3(value)),
+        "1/K" => PropertyValue::PerKelvin(value),
+        _ => PropertyValue::Number(value),
     }
 }
 

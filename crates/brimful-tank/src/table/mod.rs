@@ -9,8 +9,8 @@ pub mod material;
 pub mod sheet;
 pub mod welding;
 
-use brimful_units::{Temperature, Time, UnitSystem, show};
-use std::fmt;
+use crate::case::CaseId;
+use brimful_units::{Density, Pressure, Temperature, Time};
 
 /// How sure a value is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -41,20 +41,111 @@ impl Flag {
 }
 
 /// Where one value comes from.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Source {
     /// What the value is, with the value.
-    pub what: String,
+    pub value: SourcedValue,
     /// How sure it is.
     pub flag: Flag,
     /// Author, title, table.
-    pub text: String,
+    pub cited: Cited,
 }
 
-impl fmt::Display for Source {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}: {} ({})", self.what, self.text, self.flag.word())
-    }
+/// Author, title and table of a source.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Cited {
+    /// As a row of a table has it.
+    Row(&'static str),
+    /// The job itself.
+    Job,
+    /// What a load says of itself.
+    Load(LoadOrigin),
+}
+
+/// A value that has a source.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SourcedValue {
+    /// The apparent modulus at room temperature after some time under load.
+    CreepModulus {
+        /// The modulus.
+        modulus: Pressure,
+        /// The time.
+        after: Time,
+    },
+    /// What is left of modulus or strength at a temperature.
+    TemperatureFactor {
+        /// Of what: a word of the table.
+        of: &'static str,
+        /// The share that is left.
+        factor: f64,
+        /// The temperature.
+        at: Temperature,
+    },
+    /// A property of the sheet.
+    Property {
+        /// Its name: a word of the table.
+        name: &'static str,
+        /// Its value.
+        value: PropertyValue,
+    },
+    /// A factor on strength.
+    Factor {
+        /// Its name: a word of the table.
+        name: &'static str,
+        /// Its value.
+        value: f64,
+        /// What it is for: a word of the table.
+        of: &'static str,
+    },
+    /// The safety factor of the job.
+    SafetyFactor(f64),
+    /// Coefficients of plates.
+    PlateCoefficients,
+    /// A load case.
+    Load(CaseId),
+    /// A setting of the welding gun.
+    Setting {
+        /// Its name: a word of the table.
+        quantity: &'static str,
+        /// The least.
+        low: f64,
+        /// The most.
+        high: f64,
+        /// The unit of the row.
+        unit: &'static str,
+    },
+}
+
+/// The value of a property, by the unit of its row.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum PropertyValue {
+    /// A plain number.
+    Number(f64),
+    /// Growth for each kelvin.
+    PerKelvin(f64),
+    /// A stress or a modulus.
+    Stress(Pressure),
+    /// A density.
+    Density(Density),
+}
+
+/// Where a load comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LoadOrigin {
+    /// The job's years of service and its warmest liquid, all the time.
+    Service,
+    /// A day brim-full, as tests go.
+    LeakTest,
+    /// The filling head of the job, for an hour.
+    FillingHead,
+    /// The suction of the job, for an hour.
+    Suction,
+    /// The coldest and warmest liquid of the job, for a season.
+    Season,
+    /// What the job lets stand on the lid, for an hour.
+    LidLoad,
+    /// The source that goes with an event.
+    Event(String),
 }
 
 impl From<brimful_mech::plate::Flag> for Flag {
@@ -107,44 +198,6 @@ pub enum NotCovered {
         warmest: Temperature,
     },
 }
-
-impl NotCovered {
-    /// The reason, in a clause.
-    pub fn text(&self, system: UnitSystem) -> String {
-        match self {
-            Self::Word { table, word } => format!("the table of {table} has no row for `{word}`"),
-            Self::Duration {
-                table,
-                asked,
-                longest,
-            } => format!(
-                "the table of {table} goes to {:.0} years, and {:.0} years were asked for",
-                longest.years(),
-                asked.years()
-            ),
-            Self::Temperature {
-                table,
-                asked,
-                coldest,
-                warmest,
-            } => {
-                let [asked, coldest, warmest] = [asked, coldest, warmest]
-                    .map(|temperature| show::temperature(*temperature, system));
-                format!(
-                    "the table of {table} goes from {coldest} to {warmest}, and {asked} was asked for"
-                )
-            }
-        }
-    }
-}
-
-impl fmt::Display for NotCovered {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.text(UnitSystem::Metric))
-    }
-}
-
-impl std::error::Error for NotCovered {}
 
 /// The fields of every row of a compiled-in table; the last field, the source, may hold commas.
 fn rows<const N: usize>(text: &'static str) -> impl Iterator<Item = [&'static str; N]> {

@@ -1,7 +1,7 @@
 //! Settings of the gun, and how the published tables lay rods into grooves.
 
 use super::material::Material;
-use super::{Source, flag, number, rows};
+use super::{Cited, Source, SourcedValue, flag, number, rows};
 use brimful_job::{Nozzle, Process};
 use brimful_units::{Force, Length, Speed, Temperature, UnitSystem};
 
@@ -54,8 +54,6 @@ pub struct LayUp {
     pub thickness_mm: f64,
     /// Number times diameter in mm, in order.
     pub rods: Vec<(u32, f64)>,
-    /// Where it comes from.
-    pub source: Source,
 }
 
 /// Every published setting for a material, process and nozzle.
@@ -79,9 +77,14 @@ pub fn settings(material: Material, process: Process, nozzle: Nozzle) -> Vec<Set
             high: number(high),
             unit,
             source: Source {
-                what: format!("{quantity} {low} to {high} {unit}"),
+                value: SourcedValue::Setting {
+                    quantity,
+                    low: number(low),
+                    high: number(high),
+                    unit,
+                },
                 flag: flag(flagged),
-                text: source.to_owned(),
+                cited: Cited::Row(source),
             },
         },
     )
@@ -91,7 +94,7 @@ pub fn settings(material: Material, process: Process, nozzle: Nozzle) -> Vec<Set
 /// Every published rod lay-up.
 pub fn lay_ups() -> Vec<LayUp> {
     rows(LAY_UP)
-        .map(|[groove, thickness, rods, flagged, source]| LayUp {
+        .map(|[groove, thickness, rods, ..]: [&str; 5]| LayUp {
             groove,
             thickness_mm: number(thickness),
             rods: rods
@@ -99,11 +102,6 @@ pub fn lay_ups() -> Vec<LayUp> {
                 .filter_map(|part| part.split_once(" x "))
                 .map(|(n, d)| (number(n) as u32, number(d)))
                 .collect(),
-            source: Source {
-                what: format!("{groove}, {thickness} mm: {rods}"),
-                flag: flag(flagged),
-                text: source.to_owned(),
-            },
         })
         .collect()
 }

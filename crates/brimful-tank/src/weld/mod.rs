@@ -115,7 +115,7 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
             Finding::new(
                 Grade::Stop,
                 "stock",
-                format!("Rod cannot be weighed: {reason}."),
+                format!("Rod cannot be weighed: {reason:?}."),
             )
             .cure("Name a material that the tables know."),
         );
@@ -285,7 +285,7 @@ fn thickness_findings(job: &Job, panels: &[Panel], settings: &[Setting]) -> Vec<
                 Quantity::Thickness(panel.thickness),
                 Quantity::Thickness(limit),
             )
-            .source(range.source.to_string())
+            .table(range.source.clone())
             .cure(cure),
         );
     }
@@ -315,7 +315,7 @@ fn speed_finding(job: &Job, settings: &[Setting]) -> Option<Finding> {
     );
     Some(
         Finding::new(Grade::Mend, "welding speed", says)
-            .source(range.source.to_string())
+            .table(range.source.clone())
             .cure("Prove the settings by a bend test of coupons, or weld at a published speed."),
     )
 }

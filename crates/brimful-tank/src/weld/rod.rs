@@ -156,8 +156,8 @@ mod tests {
             let published: u32 = lay_up.rods.iter().map(|rod| rod.0).sum();
             assert!(
                 found.abs_diff(published as usize) <= 1,
-                "{}: {found}",
-                lay_up.source
+                "{:?}: {found}",
+                lay_up.rods
             );
         }
     }

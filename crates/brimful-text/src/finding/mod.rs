@@ -64,7 +64,6 @@ impl Said {
         Self { entry, ..self }
     }
 
-    #[expect(dead_code, reason = "until the first rule is put into words")]
     pub(crate) fn source(self, source: Text) -> Self {
         Self { source, ..self }
     }
@@ -87,7 +86,7 @@ impl Words<'_> {
             figure,
             limit,
             source: match &finding.source {
-                Some(Origin::Table(source)) => self.table_source(source),
+                Some(Origin::Table(source)) => self.source(source),
                 Some(Origin::Given(source)) => self.given(source),
                 None => said.source,
             },

@@ -1,9 +1,152 @@
 //! The whole-tank strength check, in words.
 
 use super::Said;
-use crate::Words;
+use crate::{Text, Words, say};
+use brimful_geom::vector::Point3;
+use brimful_job::Support;
+use brimful_mech::shell::Fault;
+use brimful_tank::case::CaseId;
+use brimful_tank::check::whole::{BED_GIVES, BED_PRESSURE, SPOT_WIDTH};
 use brimful_tank::finding::kind::StrengthKind;
+use brimful_tank::growth::WELDED;
 
-pub(super) fn said(_words: &Words<'_>, kind: &StrengthKind) -> Said {
-    match *kind {}
+pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
+    match kind {
+        StrengthKind::CaseNotCovered(reason) => {
+            let reason = words.not_covered(reason);
+            Said::new(say!(words, "Not covered by the strength check: {reason}.", reason = reason))
+                .source(say!(words, "tables of materials and factors"))
+                .cure(say!(words, "Shorter service, cooler liquid, or a value from the sheet's maker."))
+        }
+        StrengthKind::NoModel(reason) => {
+            let reason = words.no_model(reason);
+            Said::new(say!(words, "The whole-tank check cannot be done: {reason}.", reason = reason))
+                .source(method(words))
+                .cure(say!(words, "Simplify the shape near the place named, or see that the support is under the tank."))
+        }
+        StrengthKind::NoAnswer { case, fault, near } => {
+            no_answer(words, *case, fault, *near).source(method(words))
+        }
+        StrengthKind::SheetOverLimit { case, at } => Said::new(say!(words, "The stress in the sheet is over what is allowed, {worst}.", worst = words.worst_at(*at, *case)))
+            .source(allowed(words))
+            .cure(stronger(words)),
+        StrengthKind::Bulge { case, at } => Said::new(say!(words, "It bulges more than the job allows, {worst}.", worst = words.worst_at(*at, *case)))
+            .source(say!(words, "the bulge that the job allows"))
+            .cure(say!(words, "Thicker sheet, or a baffle, rib or stay nearer.")),
+        StrengthKind::SeamNotMeshed => Said::new(say!(words, "Not covered by the strength check: this seam is on no line of its mesh."))
+            .source(method(words))
+            .cure(say!(words, "Simplify the shape near it.")),
+        StrengthKind::RootOpens { case, at } => Said::new(say!(words, "It is welded from one side only and its root is bent open, {worst}: a root gets no credit for that.", worst = words.worst_at(*at, *case)))
+            .source(allowed(words))
+            .cure(say!(words, "Weld it from the other side as well, choose a joint with two sides, or stiffen the panels beside it.")),
+        StrengthKind::WeldOverLimit { case, at } => Said::new(say!(words, "The stress in the weld is over what is allowed, {worst}.", worst = words.worst_at(*at, *case)))
+            .source(allowed(words))
+            .cure(stronger(words)),
+        StrengthKind::WithinMeshError { case } => Said::new(say!(words, "It passes, but by less than the estimated error of the mesh: it may ask for more than there is ({case}).", case = words.case(*case)))
+            .source(say!(words, "estimated error from two or three meshes (L. F. Richardson 1911, extrapolation; from memory)"))
+            .cure(say!(words, "A little more strength, or round off what is sharp there: a reinforcement at the end of a baffle's foot, no notch.")),
+        StrengthKind::Tips { case } => Said::new(say!(words, "The tank tips over or leaves its support ({case}).", case = words.case(*case)))
+            .source(method(words))
+            .cure(say!(words, "Put the supports under its weight, further apart, or hold the tank down.")),
+        StrengthKind::BaffleWithoutEvent => Said::new(say!(words, "Not covered by the strength check: a baffle of a moving tank whose job names no event that would throw liquid against it."))
+            .source(say!(words, "Liquid at rest presses on both its sides alike"))
+            .cure(say!(words, "Name the events that it meets on the way."))
+            .entry("[[event]] name = \"braking\""),
+        StrengthKind::NoLid => Said::new(say!(words, "Not covered by the strength check: somebody may stand on the lid, and no panel of this tank lies like one."))
+            .source(say!(words, "what the job lets stand on the lid"))
+            .cure(say!(words, "Let nobody stand on it and keep everybody off, or make the top flatter than 60 degrees.")),
+        StrengthKind::NotBorne => Said::new(say!(words, "Nothing of the full tank bears on its support."))
+            .source(method(words))
+            .cure(say!(words, "Check the places of the support against the floor.")),
+        StrengthKind::MediumFactorUnsure { of } => Said::new(say!(words, "What is in the liquid weakens stressed plastic by a factor that nobody has published: {factor}.", factor = words.sourced_value(of)))
+            .cure(say!(words, "Ask the maker of the sheet for its factor A2 with this liquid.")),
+        StrengthKind::Assumptions => Said::new(Text::join(words.strength_assumptions(), " "))
+            .source(say!(words, "assumptions of the whole-tank check")),
+    }
+}
+
+fn no_answer(words: &Words<'_>, case: CaseId, fault: &Fault, near: Option<Point3>) -> Said {
+    let case = words.case(case);
+    let near = words.place(near.unwrap_or(Point3::ORIGIN));
+    match fault {
+        Fault::Mechanism { .. } => Said::new(say!(words, "Part of the tank is loose: near {near} it can move without resistance ({case}).", near = near, case = case))
+            .cure(say!(words, "See that every panel is welded to others along its edges, and that the support holds the tank down and sideways.")),
+        Fault::NotConverged { reached, .. } => Said::new(say!(words, "No equilibrium is found beyond {reached} of the load; it gives way near {near} ({case}).", reached = words.percent(*reached), near = near, case = case))
+            .cure(say!(words, "Thicker sheet, a rib, stay or baffle there, or hold the tank down: it may lift off its support.")),
+        Fault::Unstable { stable, .. } => Said::new(say!(words, "The tank buckles or snaps at {stable} of the load or a little more, near {near} ({case}).", stable = words.percent(*stable), near = near, case = case))
+            .cure(say!(words, "Thicker sheet, or a rib, stay or baffle there.")),
+        Fault::Chatter { .. } => Said::new(say!(words, "Whether the tank bears on its support near {near} does not settle ({case}).", near = near, case = case))
+            .cure(say!(words, "Hold the tank down, or support it along more of its floor.")),
+        other => Said::new(say!(words, "No answer is found: {fault} ({case}).", fault = words.shell(other), case = case))
+            .cure(say!(words, "Simplify the shape of the tank.")),
+    }
+}
+
+fn method(words: &Words<'_>) -> Text {
+    say!(
+        words,
+        "whole-tank shell: flat triangles (Batoz, Bathe & Ho 1980; Felippa 2003), large displacements (Felippa & Haugen 2005)"
+    )
+}
+
+fn allowed(words: &Words<'_>) -> Text {
+    say!(
+        words,
+        "Allowable stress by the form of DVS 2205-1 (from memory), factors listed with the load case"
+    )
+}
+
+fn stronger(words: &Words<'_>) -> Text {
+    say!(
+        words,
+        "Thicker sheet, a baffle, rib or stay nearer, a lower fill, or cooler liquid."
+    )
+}
+
+impl Words<'_> {
+    /// What the whole-tank check takes for granted.
+    pub fn strength_assumptions(&self) -> Vec<Text> {
+        let mut all = vec![
+            say!(
+                self,
+                "Panels are thin plates in the middle of their sheets, welded stiffly along their seams."
+            ),
+            say!(
+                self,
+                "Pressure acts on the middle of the sheet, which is a little more than it has to bear."
+            ),
+            say!(
+                self,
+                "{filled}; in an event the liquid is taken as still, pressing by the tilted pull alone. Each baffle has to bear all that is behind it with nothing ahead; the blow of a wave in a part-full tank is not in it.",
+                filled = self.filled_to()
+            ),
+            say!(
+                self,
+                "An event comes on top of what has crept at rest, with the stiffness of seconds."
+            ),
+            say!(
+                self,
+                "The support gives way by {depth} under {pressure}, pushes and never pulls, and holds the tank sideways a tenth as stiffly.",
+                depth = self.thickness(BED_GIVES),
+                pressure = self.pressure(BED_PRESSURE)
+            ),
+            say!(
+                self,
+                "Fittings neither stiffen nor burden the panels; the pressure on a hatch's cover goes to the rim of its hole."
+            ),
+            say!(
+                self,
+                "All of the tank is as warm as its liquid: what the sun on a lid over cold liquid does is not in it. It is welded at {welded} and grows against what holds it sideways.",
+                welded = self.temperature(WELDED)
+            ),
+        ];
+        if matches!(self.job.support, Support::Straps { .. }) {
+            all.push(say!(self, "Straps hang straight down and push on the two lower edges they run round, up and inward alike, without friction; between those edges they carry nothing. Something keeps the tank from swinging."));
+        }
+        all.push(match self.job.checks.lid_load {
+            None => say!(self, "Nothing stands on the lid."),
+            Some(_) => say!(self, "What stands on the lid does so on a spot {width} wide, where the lid is furthest from what holds it up; the cover of a hatch is not checked.", width = self.length(SPOT_WIDTH)),
+        });
+        all
+    }
 }

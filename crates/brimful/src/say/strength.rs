@@ -35,6 +35,7 @@ fn percent(use_of: f64) -> String {
 
 fn panels(plan: &Plan, whole: &Whole) -> String {
     let units = Units(&plan.job.about);
+    let words = words::of_plan(plan);
     let mut table = Table::new(&[
         "strength",
         ">of limit",
@@ -64,7 +65,7 @@ fn panels(plan: &Plan, whole: &Whole) -> String {
             units.stress(run.limits.sheet),
             units.length(Length::from_m(bulge)),
             beside(plan, number),
-            run.case.name.clone(),
+            words.case(run.case.id).into(),
         ]);
     }
     format!("\n{}", table.text())
@@ -81,6 +82,7 @@ fn beside(plan: &Plan, panel: usize) -> String {
 
 fn seams(plan: &Plan, whole: &Whole) -> String {
     let units = Units(&plan.job.about);
+    let words = words::of_plan(plan);
     let mut table = Table::new(&[
         "seam",
         "joins",
@@ -95,7 +97,7 @@ fn seams(plan: &Plan, whole: &Whole) -> String {
             let of = |run: &CaseRun| {
                 let own = run.figures.seams.iter().find(|figure| figure.seam == seam);
                 own.copied()
-                    .map(|figure| (figure, run.case.name.clone(), run.limits.weld))
+                    .map(|figure| (figure, words.case(run.case.id), run.limits.weld))
             };
             let figures = whole.cases.iter().filter_map(of);
             figures.max_by(|a, b| a.0.utilisation.total_cmp(&b.0.utilisation))
@@ -116,7 +118,7 @@ fn seams(plan: &Plan, whole: &Whole) -> String {
             },
             units.stress(allowed),
             format!("{} N m/m", show::decimal(figure.passed.moment, 1)),
-            case,
+            case.into(),
         ]);
     }
     format!("\n{}", table.text())
@@ -125,13 +127,14 @@ fn seams(plan: &Plan, whole: &Whole) -> String {
 /// What presses on each support, as the weight that would.
 fn supports(plan: &Plan, whole: &Whole) -> String {
     let units = Units(&plan.job.about);
+    let words = words::of_plan(plan);
     let mut table = Table::new(&["support", ">full at rest", ">at most", "load"]);
     for row in whole.on_supports() {
         table.row([
-            row.support.to_owned(),
+            words.bearer(row.support).into(),
             units.mass(row.at_rest),
             units.mass(row.most),
-            row.load.to_owned(),
+            words.case(row.load).into(),
         ]);
     }
     format!("\n{}", table.text())
@@ -163,6 +166,7 @@ fn worst_span(plan: &Plan, panel: usize) -> Option<&SpanCheck> {
 
 fn quick(plan: &Plan) -> String {
     let units = Units(&plan.job.about);
+    let words = words::of_plan(plan);
     let mut table = Table::new(&[
         "quick check",
         ">of limit",
@@ -177,7 +181,7 @@ fn quick(plan: &Plan) -> String {
             continue;
         };
         table.row([
-            format!("{} {}", panel.mark, row.span),
+            format!("{} {}", panel.mark, words.span(&panel.name, row.span)),
             if row.covered {
                 percent(row.utilisation)
             } else {
@@ -187,7 +191,7 @@ fn quick(plan: &Plan) -> String {
             units.stress(row.allowable),
             units.length(row.deflection),
             words::governs(row.governs).to_owned(),
-            row.case.clone(),
+            words.case(row.case).into(),
         ]);
     }
     format!("\n{}", table.text())

@@ -101,6 +101,7 @@ fn hours(plan: &Plan) -> String {
 }
 
 fn settings(plan: &Plan) -> String {
+    let words = crate::words::of_plan(plan);
     let mut text = heading("Published settings; try them on a coupon first");
     for setting in &plan.welds.settings {
         let range = if setting.low == setting.high {
@@ -116,8 +117,8 @@ fn settings(plan: &Plan) -> String {
             "{} {range} {} [{}, {}]",
             setting.quantity,
             setting.unit,
-            setting.source.text,
-            setting.source.flag.word()
+            words.cited(&setting.source.cited),
+            words.flag(setting.source.flag)
         );
         text.push_str(&wrapped("  ", 4, &line));
     }

@@ -7,7 +7,7 @@ use super::shelf::{Shelf, Source};
 use crate::fault::Fault;
 use brimful_job::Job;
 use brimful_tank::fit::{Fit, fit_watched};
-use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched, reworded, with_remedies};
+use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched, with_remedies};
 use brimful_tank::watch::Watch;
 use brimful_units::UnitSystem;
 use serde::Deserialize;
@@ -77,14 +77,14 @@ impl Planned {
         units: Option<UnitSystem>,
         watch: &dyn Watch,
     ) -> Result<Arc<Plan>, Refusal> {
-        if let Some(known) = self.known(name, text, units, watch)? {
+        if let Some(known) = self.known(name, text, units)? {
             return Ok(known);
         }
         // Remedies are in round figures of the job's own units, whoever asks first.
         let (job, scan) = self.read_in(text, None)?;
         let made = guarded(|| plan_watched(job, Depth::Whole, watch)).map(Arc::new)?;
         self.whole.keep(Source::new(name, text, scan), &made);
-        let known = self.known(name, text, units, watch)?;
+        let known = self.known(name, text, units)?;
         Ok(known.unwrap_or(made))
     }
 
@@ -113,7 +113,6 @@ impl Planned {
         name: &str,
         text: &Text,
         units: Option<UnitSystem>,
-        watch: &dyn Watch,
     ) -> Result<Option<Arc<Plan>>, Refusal> {
         let (job, scan) = self.read_in(text, units)?;
         let source = Source::new(name, text, scan);
@@ -125,7 +124,9 @@ impl Planned {
             (Some(plan), _) => Ok(Some(Arc::clone(plan))),
             (None, None) => Ok(None),
             (None, Some(other)) => {
-                let made = guarded(|| reworded(other, said, watch)).map(Arc::new)?;
+                let mut plan = Plan::clone(other);
+                plan.job.about.units = said;
+                let made = Arc::new(plan);
                 self.whole.keep(source, &made);
                 Ok(Some(made))
             }

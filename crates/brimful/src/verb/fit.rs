@@ -5,6 +5,7 @@ use crate::input::{self, Source};
 use crate::{Outcome, jobfile, output, say, wire};
 use brimful_tank::finding::Grade;
 use brimful_tank::fit::Fit;
+use brimful_text::{Language, Words};
 use brimful_units::spelling::nearest;
 use std::path::Path;
 
@@ -15,7 +16,10 @@ pub(crate) fn fit(job: &Path, json: bool, write: Option<&str>) -> Result<Outcome
         .map(|name| written(job, &source, &fit, name))
         .transpose()?;
     if json {
-        output::json(&wire::Document::fit(&fit))?;
+        output::json(&wire::Document::fit(
+            &fit,
+            &Words::new(&fit.job, Language::English),
+        ))?;
     } else {
         output::text(&say::fit(&fit))?;
         if let Some(line) = written {

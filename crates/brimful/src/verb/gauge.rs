@@ -2,7 +2,7 @@
 
 use super::outcome;
 use crate::fault::Failure;
-use crate::{Outcome, input, output, say, wire};
+use crate::{Outcome, input, output, say, wire, words};
 use brimful_tank::gauge::gauges;
 use brimful_tank::plan::Depth;
 use brimful_units::Angle;
@@ -22,7 +22,7 @@ pub(crate) fn gauge(
         plan.gauges = gauges(&plan.job, &plan.panels, &plan.compartments, heel, pitch);
     }
     if json {
-        output::json(&wire::Document::gauge(&plan))?;
+        output::json(&wire::Document::gauge(&plan, &words::of_plan(&plan)))?;
     } else {
         output::text(&say::gauge(&plan))?;
     }

@@ -6,7 +6,7 @@ use crate::fault::{Failure, Fault};
 use crate::folder::{Folder, NamedBytes};
 use crate::input;
 use crate::progress::Progress;
-use crate::{Outcome, interrupt, output, say, wire};
+use crate::{Outcome, interrupt, output, say, wire, words};
 use brimful_tank::fit::fit_watched;
 use brimful_tank::plan::{Depth, NoPlan, Plan};
 use brimful_tank::watch::Watch;
@@ -43,7 +43,7 @@ pub(crate) fn pack(
             .iter()
             .filter(|file| file.name != wire::PACK_FILE)
             .collect();
-        let answer = wire::Document::pack(&plan, &listed);
+        let answer = wire::Document::pack(&plan, &words::of_plan(&plan), &listed);
         output::json(&answer.written_to(folder.shown()))?;
     } else {
         output::text(&say::pack(&plan, folder.shown(), &files))?;
@@ -69,7 +69,11 @@ pub(crate) fn packed(
 ) -> Result<Vec<NamedBytes>, Failure> {
     let mut files = drawn(plan, pages.paper, watch)?;
     files.push(job_copy(pages.job, pages.text));
-    let answer = wire::Document::pack(plan, &files.iter().collect::<Vec<_>>());
+    let answer = wire::Document::pack(
+        plan,
+        &words::of_plan(plan),
+        &files.iter().collect::<Vec<_>>(),
+    );
     files.push(NamedBytes {
         name: wire::PACK_FILE.to_owned(),
         bytes: output::json_text(&answer)?.into_bytes(),

@@ -2,7 +2,7 @@
 
 use super::outcome;
 use crate::fault::Failure;
-use crate::{Outcome, input, output, say, wire};
+use crate::{Outcome, input, output, say, wire, words};
 use brimful_tank::plan::Depth;
 use std::path::Path;
 
@@ -10,7 +10,7 @@ use std::path::Path;
 pub(crate) fn weld(job: &Path, json: bool, depth: Depth) -> Result<Outcome, Failure> {
     let (_, plan) = input::planned(job, depth)?;
     if json {
-        output::json(&wire::Document::weld(&plan))?;
+        output::json(&wire::Document::weld(&plan, &words::of_plan(&plan)))?;
     } else {
         output::text(&say::weld(&plan))?;
     }

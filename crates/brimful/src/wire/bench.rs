@@ -4,6 +4,7 @@ use super::{panel, seam};
 use brimful_tank::plan::Plan;
 use brimful_tank::table::welding::Setting;
 use brimful_tank::weld::bench::{self, BenchStep};
+use brimful_text::Words;
 use brimful_units::Time;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -53,6 +54,7 @@ pub(crate) fn bench(plan: &Plan) -> Bench {
 }
 
 fn twin(plan: &Plan, step: BenchStep) -> Step {
+    let words = crate::words::of_plan(plan);
     let settings = plan.welds.settings.iter().filter(|_| step.welds);
     Step {
         panels: step
@@ -61,7 +63,7 @@ fn twin(plan: &Plan, step: BenchStep) -> Step {
             .map(|&it| panel::mark(plan, it))
             .collect(),
         seams: step.seams.iter().map(|&it| seam::mark(plan, it)).collect(),
-        settings: settings.map(setting).collect(),
+        settings: settings.map(|one| setting(one, &words)).collect(),
         id: step.id,
         title: step.title,
         text: step.text,
@@ -72,12 +74,12 @@ fn twin(plan: &Plan, step: BenchStep) -> Step {
     }
 }
 
-fn setting(setting: &Setting) -> BenchSetting {
+fn setting(setting: &Setting, words: &Words<'_>) -> BenchSetting {
     BenchSetting {
         quantity: setting.quantity,
         low: setting.low,
         high: setting.high,
         unit: setting.unit,
-        source: setting.source.to_string(),
+        source: words.source(&setting.source).into(),
     }
 }

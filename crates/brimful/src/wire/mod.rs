@@ -28,6 +28,7 @@ pub use schema::schema;
 use crate::folder::NamedBytes;
 use brimful_tank::fit::Fit;
 use brimful_tank::plan::Plan;
+use brimful_text::Words;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::path::Path;
@@ -93,18 +94,18 @@ pub struct NewJob {
 
 impl Document {
     /// What fits the space.
-    pub(crate) fn fit(fit: &Fit) -> Self {
+    pub(crate) fn fit(fit: &Fit, words: &Words<'_>) -> Self {
         Self {
             job: job::job(&fit.job),
             defaults: Some(job::defaults(&fit.defaults)),
             fit: Some(fit::fit(fit)),
-            findings: findings(&fit.findings, &fit.job),
+            findings: findings(&fit.findings, words),
             ..Self::default()
         }
     }
 
     /// Everything.
-    pub(crate) fn check(plan: &Plan) -> Self {
+    pub(crate) fn check(plan: &Plan, words: &Words<'_>) -> Self {
         Self {
             defaults: Some(job::defaults(&plan.defaults)),
             capacity: Some(room::capacity(plan)),
@@ -114,47 +115,47 @@ impl Document {
             way_in: Some(way_in::of_tank(plan.way_in.as_ref(), &plan.job.about)),
             panels: Some(panel::panels(plan)),
             seams: Some(seam::seams(plan)),
-            strength: Some(strength::strength(plan)),
+            strength: Some(strength::strength(plan, words)),
             cut: Some(cut::cut(plan)),
             weld: Some(weld::weld(plan)),
             gauge: Some(gauge::gauges(plan)),
-            ..Self::framed(plan)
+            ..Self::framed(plan, words)
         }
     }
 
     /// The sheet layouts with the panels on them.
-    pub(crate) fn cut(plan: &Plan) -> Self {
+    pub(crate) fn cut(plan: &Plan, words: &Words<'_>) -> Self {
         Self {
             panels: Some(panel::panels(plan)),
             cut: Some(cut::cut(plan)),
-            ..Self::framed(plan)
+            ..Self::framed(plan, words)
         }
     }
 
     /// The welds with the seams and panels they join.
-    pub(crate) fn weld(plan: &Plan) -> Self {
+    pub(crate) fn weld(plan: &Plan, words: &Words<'_>) -> Self {
         Self {
             panels: Some(panel::panels(plan)),
             seams: Some(seam::seams(plan)),
             weld: Some(weld::weld(plan)),
-            ..Self::framed(plan)
+            ..Self::framed(plan, words)
         }
     }
 
     /// The gauge tables with the capacities.
-    pub(crate) fn gauge(plan: &Plan) -> Self {
+    pub(crate) fn gauge(plan: &Plan, words: &Words<'_>) -> Self {
         Self {
             capacity: Some(room::capacity(plan)),
             gauge: Some(gauge::gauges(plan)),
-            ..Self::framed(plan)
+            ..Self::framed(plan, words)
         }
     }
 
     /// Everything, with the files of the pack: as it lies in the pack, which may be moved.
-    pub(crate) fn pack(plan: &Plan, files: &[&NamedBytes]) -> Self {
+    pub(crate) fn pack(plan: &Plan, words: &Words<'_>, files: &[&NamedBytes]) -> Self {
         Self {
             pack: Some(pack::Pack::new(files)),
-            ..Self::check(plan)
+            ..Self::check(plan, words)
         }
     }
 
@@ -167,10 +168,10 @@ impl Document {
     }
 
     /// What every answer has: the job and the findings.
-    fn framed(plan: &Plan) -> Self {
+    fn framed(plan: &Plan, words: &Words<'_>) -> Self {
         Self {
             job: job::job(&plan.job),
-            findings: findings(&plan.findings, &plan.job),
+            findings: findings(&plan.findings, words),
             ..Self::default()
         }
     }
@@ -178,12 +179,11 @@ impl Document {
 
 fn findings(
     findings: &[brimful_tank::finding::Finding],
-    job: &brimful_job::Job,
+    words: &Words<'_>,
 ) -> Vec<finding::Finding> {
-    let words = brimful_text::Words::new(job, brimful_text::Language::English);
     findings
         .iter()
-        .map(|one| finding::finding(one, &words))
+        .map(|one| finding::finding(one, words))
         .collect()
 }
 

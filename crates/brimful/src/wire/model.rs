@@ -66,10 +66,19 @@ struct Solid {
 /// The middle of the sheets under one load.
 #[derive(Debug, Serialize, JsonSchema)]
 struct Bulge {
-    load_case: String,
+    load_case: LoadCase,
     /// Loads that can be asked for.
-    load_cases: Vec<String>,
+    load_cases: Vec<LoadCase>,
     panels: Vec<PanelBulge>,
+}
+
+/// A load case.
+#[derive(Debug, Serialize, JsonSchema)]
+struct LoadCase {
+    /// Its id, the same in every language and for every unit.
+    id: String,
+    /// What it is called.
+    name: String,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -145,13 +154,27 @@ fn solid(shape: &Shape) -> Solid {
     }
 }
 
-/// Under the load of that name; without one, the lasting load that asks most.
+/// Under the load of that id; without one, the lasting load that asks most.
 fn bulge(plan: &Plan, whole: &Whole, load: Option<&str>) -> Option<Bulge> {
-    let name = load.or(whole.picture.as_ref().map(|picture| picture.case.as_str()))?;
-    let moved = whole.moved.iter().find(|moved| moved.case == name)?;
+    let most = || {
+        whole
+            .picture
+            .as_ref()
+            .map(|picture| picture.case.to_string())
+    };
+    let id = load.map(str::to_owned).or_else(most)?;
+    let moved = whole
+        .moved
+        .iter()
+        .find(|moved| moved.case.to_string() == id)?;
+    let words = crate::words::of_plan(plan);
+    let called = |moved: &Moved| LoadCase {
+        id: moved.case.to_string(),
+        name: words.case(moved.case).into(),
+    };
     Some(Bulge {
-        load_case: name.to_owned(),
-        load_cases: whole.moved.iter().map(|moved| moved.case.clone()).collect(),
+        load_case: called(moved),
+        load_cases: whole.moved.iter().map(called).collect(),
         panels: (0..plan.panels.len())
             .map(|panel| panel_bulge(plan, moved, panel))
             .filter(|panel| !panel.triangles.is_empty())

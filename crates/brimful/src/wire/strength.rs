@@ -2,9 +2,10 @@
 
 use crate::words;
 use brimful_tank::check::quick;
-use brimful_tank::check::whole::CaseRun;
+use brimful_tank::check::whole::{BearerId, CaseRun};
 use brimful_tank::plan::Plan;
 use brimful_tank::table::Source;
+use brimful_text::{Text, Words};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -40,6 +41,9 @@ struct MeshSize {
 /// One load case.
 #[derive(Debug, Serialize, JsonSchema)]
 struct Case {
+    /// Its id, the same in every language and for every unit.
+    id: String,
+    /// What it is called.
     name: String,
     duration_s: f64,
     temperature_k: f64,
@@ -115,7 +119,10 @@ struct Span {
     /// Mark of the panel.
     panel: String,
     span: String,
+    /// What the load case is called.
     load_case: String,
+    /// Its id.
+    load_case_id: String,
     width_m: f64,
     height_m: f64,
     pressure_low_pa: f64,
@@ -138,37 +145,56 @@ struct Span {
     sources: Vec<usize>,
 }
 
-pub(super) fn strength(plan: &Plan) -> Strength {
-    let mut sources = Sources::default();
+pub(super) fn strength(plan: &Plan, words: &Words<'_>) -> Strength {
+    let mut sources = Sources::new(words);
     let rows = plan.quick.rows.iter();
     Strength {
-        spans: rows.map(|it| span(plan, it, &mut sources)).collect(),
-        assumptions: plan.quick.assumptions.clone(),
-        whole: plan.whole.as_ref().map(|it| whole(plan, it, &mut sources)),
-        sources: sources.0,
+        spans: rows.map(|it| span(plan, it, words, &mut sources)).collect(),
+        assumptions: texts(words.quick_assumptions()),
+        whole: plan
+            .whole
+            .as_ref()
+            .map(|it| whole(plan, it, words, &mut sources)),
+        sources: sources.texts,
     }
 }
 
-/// Every source once, in the order in which they come up.
-#[derive(Default)]
-struct Sources(Vec<String>);
+fn texts(texts: Vec<Text>) -> Vec<String> {
+    texts.into_iter().map(String::from).collect()
+}
 
-impl Sources {
+/// Every source once, in the order in which they come up.
+struct Sources<'a> {
+    words: &'a Words<'a>,
+    texts: Vec<String>,
+}
+
+impl<'a> Sources<'a> {
+    fn new(words: &'a Words<'a>) -> Self {
+        let texts = Vec::new();
+        Self { words, texts }
+    }
+
     fn numbers(&mut self, sources: &[Source]) -> Vec<usize> {
         sources.iter().map(|source| self.number(source)).collect()
     }
 
     fn number(&mut self, source: &Source) -> usize {
-        let text = source.to_string();
-        let known = self.0.iter().position(|other| *other == text);
+        let text = self.words.source(source).to_string();
+        let known = self.texts.iter().position(|other| *other == text);
         known.unwrap_or_else(|| {
-            self.0.push(text);
-            self.0.len() - 1
+            self.texts.push(text);
+            self.texts.len() - 1
         })
     }
 }
 
-fn whole(plan: &Plan, whole: &brimful_tank::check::whole::Whole, sources: &mut Sources) -> Whole {
+fn whole(
+    plan: &Plan,
+    whole: &brimful_tank::check::whole::Whole,
+    words: &Words<'_>,
+    sources: &mut Sources<'_>,
+) -> Whole {
     let size = |mesh: &brimful_tank::check::whole::MeshSize| MeshSize {
         triangles: mesh.triangles,
         unknowns: mesh.unknowns,
@@ -177,14 +203,14 @@ fn whole(plan: &Plan, whole: &brimful_tank::check::whole::Whole, sources: &mut S
         load_cases: whole
             .cases
             .iter()
-            .map(|run| case(plan, run, sources))
+            .map(|run| case(plan, run, words, sources))
             .collect(),
         meshes: whole.meshes.iter().map(size).collect(),
-        assumptions: whole.assumptions.clone(),
+        assumptions: texts(words.strength_assumptions()),
     }
 }
 
-fn case(plan: &Plan, run: &CaseRun, sources: &mut Sources) -> Case {
+fn case(plan: &Plan, run: &CaseRun, words: &Words<'_>, sources: &mut Sources<'_>) -> Case {
     let known = |error: f64| error.is_finite().then_some(error);
     let panel = |(number, figure): (usize, &brimful_tank::check::whole::PanelFigure)| PanelFigure {
         panel: super::panel::mark(plan, number),
@@ -206,7 +232,8 @@ fn case(plan: &Plan, run: &CaseRun, sources: &mut Sources) -> Case {
         utilisation: known(figure.utilisation),
     };
     Case {
-        name: run.case.name.clone(),
+        id: run.case.id.to_string(),
+        name: words.case(run.case.id).into(),
         duration_s: run.case.duration.s(),
         temperature_k: run.case.temperature.kelvin(),
         pull_m_s2: run.case.pull.to_array(),
@@ -218,7 +245,7 @@ fn case(plan: &Plan, run: &CaseRun, sources: &mut Sources) -> Case {
         panels: run.figures.panels.iter().enumerate().map(panel).collect(),
         seams: run.figures.seams.iter().map(seam).collect(),
         borne_n: run.figures.borne,
-        supports: reactions(plan, run),
+        supports: reactions(plan, run, words),
         tilt_rad: run.figures.tilt,
         mesh: run.mesh,
         bulge_error: known(run.bulge_error()),
@@ -230,20 +257,21 @@ fn case(plan: &Plan, run: &CaseRun, sources: &mut Sources) -> Case {
     }
 }
 
-fn reactions(plan: &Plan, run: &CaseRun) -> Vec<Reaction> {
-    let names = plan.whole.iter().flat_map(|whole| &whole.supports);
-    let reaction = |(name, presses): (&String, &f64)| Reaction {
-        support: name.clone(),
+fn reactions(plan: &Plan, run: &CaseRun, words: &Words<'_>) -> Vec<Reaction> {
+    let bearers = plan.whole.iter().flat_map(|whole| &whole.supports);
+    let reaction = |(bearer, presses): (&BearerId, &f64)| Reaction {
+        support: words.bearer(*bearer).into(),
         presses_n: *presses,
     };
-    names.zip(&run.figures.reactions).map(reaction).collect()
+    bearers.zip(&run.figures.reactions).map(reaction).collect()
 }
 
-fn span(plan: &Plan, row: &quick::SpanCheck, sources: &mut Sources) -> Span {
+fn span(plan: &Plan, row: &quick::SpanCheck, words: &Words<'_>, sources: &mut Sources<'_>) -> Span {
     Span {
         panel: super::panel::mark(plan, row.panel),
-        span: row.span.clone(),
-        load_case: row.case.clone(),
+        span: words.span(&plan.panels[row.panel].name, row.span).into(),
+        load_case: words.case(row.case).into(),
+        load_case_id: row.case.to_string(),
         width_m: row.width.m(),
         height_m: row.height.m(),
         pressure_low_pa: row.pressure_low.pa(),

@@ -103,6 +103,7 @@ struct Caution {
 }
 
 pub(super) fn weld(plan: &Plan) -> Weld {
+    let words = words::of_plan(plan);
     let welds = &plan.welds;
     Weld {
         welds: welds.welds.iter().map(|weld| laid(plan, weld)).collect(),
@@ -141,7 +142,7 @@ pub(super) fn weld(plan: &Plan) -> Weld {
                 low: setting.low,
                 high: setting.high,
                 unit: setting.unit.to_owned(),
-                source: setting.source.to_string(),
+                source: words.source(&setting.source).into(),
             })
             .collect(),
         steps: welds

@@ -1,6 +1,7 @@
 //! Spans: the rectangles of a panel between the lines that hold it.
 
 use super::super::load::{Heads, LoadCase, LoadKind};
+use crate::finding::kind::Uncovered;
 use crate::panel::{Panel, PanelOpening, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::plate::PlateFace;
@@ -37,8 +38,8 @@ const LEVEL: f64 = 0.01;
 pub struct Span {
     /// Number of the panel.
     pub panel: usize,
-    /// What it is called.
-    pub label: String,
+    /// Its number, from 1; none where the panel is one span.
+    pub number: Option<usize>,
     /// Across, metres.
     pub width: f64,
     /// Up, metres.
@@ -56,7 +57,7 @@ impl Span {
     /// same way.
     pub fn load(&self, case: &LoadCase, heads: &Heads, sheet: Density) -> plate::Load {
         let own_weight = sheet.kg_m3() * self.thickness * case.pull.dot(self.normal).abs();
-        if case.kind == LoadKind::Suction {
+        if case.id.kind == LoadKind::Suction {
             return plate::Load {
                 uniform: case.overpressure.pa().abs() + own_weight,
                 falling_up: 0.0,
@@ -82,7 +83,7 @@ pub enum Spans {
     /// Rectangles.
     Free(Vec<Span>),
     /// Something plate tables do not know, and what.
-    NotCovered(String),
+    NotCovered(Uncovered),
 }
 
 /// The spans of panel `number`.
@@ -92,15 +93,11 @@ pub fn spans(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads, number:
         return Spans::Baffle;
     }
     if matches!(panel.role, Role::Stay | Role::Rib) {
-        return Spans::NotCovered(
-            "it ties or stiffens walls, and the tables know only plates under pressure".to_owned(),
-        );
+        return Spans::NotCovered(Uncovered::StripOfSheet);
     }
     let parted = |seam: &Seam| seam.joint == Joint::Butt && seam.panels.contains(&number);
     if seams.iter().any(parted) {
-        return Spans::NotCovered(
-            "it is made of pieces joined in line, and a butt seam holds no edge".to_owned(),
-        );
+        return Spans::NotCovered(Uncovered::Parted);
     }
     let standing = stands_on_support(panel, heads);
     let bedded = panel.role == Role::Floor && job.support == Support::Bed;
@@ -108,7 +105,7 @@ pub fn spans(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads, number:
         return Spans::Carried;
     }
     let Some(rectangle) = Rectangle::of(&wetted(panel, seams)) else {
-        return Spans::NotCovered("its face is not a rectangle".to_owned());
+        return Spans::NotCovered(Uncovered::NotARectangle);
     };
     let mut lines = lands(panel, panels, seams, &rectangle);
     if standing {
@@ -119,9 +116,7 @@ pub fn spans(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads, number:
     }
     let spans = cut_up(panel, number, &rectangle, &lines);
     match large_opening(panel, &spans) {
-        Some(name) => {
-            Spans::NotCovered(format!("its opening `{name}` is larger than half the span"))
-        }
+        Some(name) => Spans::NotCovered(Uncovered::LargeOpening(name.to_owned())),
         None => Spans::Free(spans),
     }
 }
@@ -354,17 +349,11 @@ fn ties(panel: &Panel, inner: usize, panels: &[Panel], seams: &[Seam]) -> bool {
 }
 
 /// The rails under the floor, as bands of the rectangle.
-fn rails(job: &Job, panel: &Panel, rectangle: &Rectangle) -> Result<Lines, String> {
+fn rails(job: &Job, panel: &Panel, rectangle: &Rectangle) -> Result<Lines, Uncovered> {
     let (along, at, width) = match &job.support {
         Support::Rails { along, at, width } => (*along, at, *width),
-        Support::Feet { .. } => {
-            return Err("it stands on feet, and the tables know only lines of support".to_owned());
-        }
-        Support::Straps { .. } => {
-            return Err(
-                "it hangs in straps, and the tables know only straight supports".to_owned(),
-            );
-        }
+        Support::Feet { .. } => return Err(Uncovered::OnFeet),
+        Support::Straps { .. } => return Err(Uncovered::InStraps),
         Support::Floor | Support::Bed => return Ok(Lines::default()),
     };
     let origin = job.body.as_ref().map_or([Length::ZERO; 3], |body| body.at);
@@ -379,7 +368,7 @@ fn rails(job: &Job, panel: &Panel, rectangle: &Rectangle) -> Result<Lines, Strin
     } else if way.dot(rectangle.across).abs() > 1.0 - SQUARE {
         1
     } else {
-        return Err("its rails run slantwise to its edges".to_owned());
+        return Err(Uncovered::SlantingRails);
     };
     let mut lines = Lines::default();
     for middle in at {
@@ -404,14 +393,9 @@ fn cut_up(panel: &Panel, number: usize, rectangle: &Rectangle, lines: &Lines) ->
                 let flat = rectangle.point([x, y]);
                 frame.world_from_frame(Point3::new(flat.x, flat.y, -panel.thickness.m()))
             };
-            let label = if several {
-                format!("{}, span {}", panel.name, spans.len() + 1)
-            } else {
-                panel.name.to_string()
-            };
             spans.push(Span {
                 panel: number,
-                label,
+                number: several.then_some(spans.len() + 1),
                 width: column[1] - column[0],
                 height: row[1] - row[0],
                 thickness: panel.thickness.m(),

@@ -3,19 +3,16 @@
 
 use super::super::limit::medium_finding;
 use super::super::load::LoadCase;
-use super::{Governs, Quick, SpanCheck};
-use crate::finding::{Finding, Grade, Quantity};
+use super::{Quick, SpanCheck};
+use crate::case::CaseId;
+use crate::finding::kind::{QuickKind, Uncovered};
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
+use crate::name::PanelName;
 use crate::panel::Panel;
 use crate::table::NotCovered;
 use brimful_job::{Duty, Job, Support};
 use brimful_mech::plate::DEEPEST;
 use brimful_units::{Length, Mass};
-
-const CURE_DEPTH: &str =
-    "Thicker sheet, a baffle nearer, or the whole-tank check, which knows membrane forces.";
-const CURE_STRESS: &str = "Thicker sheet, a baffle nearer, a lower fill, or cooler liquid.";
-const NOT_COVERED: &str = "Not covered by the quick check";
-const PLATE_THEORY: &str = "Plate theory without membrane forces ends at half the thickness (DVS 2205-5 and plate theory, from memory)";
 
 /// Stress at the rim of a round hole over the stress of the whole plate, for a plate pulled one
 /// way; less in bending, so this is on the safe side (G. Kirsch 1898, from memory).
@@ -25,11 +22,13 @@ const STRESS_AT_A_HOLE: f64 = 3.0;
 pub struct Verdict<'a> {
     job: &'a Job,
     rows: Vec<SpanCheck>,
+    /// What each panel is called.
+    names: Vec<PanelName>,
     thickness: Vec<Length>,
     /// For each panel the name of an opening in it, if it has one.
     pierced: Vec<Option<String>>,
     findings: Vec<Finding>,
-    uncovered_cases: Vec<String>,
+    uncovered_cases: Vec<CaseId>,
     uncovered_panels: Vec<usize>,
 }
 
@@ -43,6 +42,7 @@ impl<'a> Verdict<'a> {
         Self {
             job,
             rows: Vec::new(),
+            names: panels.iter().map(|panel| panel.name.clone()).collect(),
             thickness,
             pierced,
             findings: Vec::new(),
@@ -56,43 +56,37 @@ impl<'a> Verdict<'a> {
     }
 
     pub fn case_not_covered(&mut self, case: &LoadCase, reason: &NotCovered) {
-        self.uncovered_cases.push(case.name.clone());
-        self.findings.push(
-            Finding::new(
-                Grade::Stop,
-                &case.name,
-                format!("{NOT_COVERED}: {}.", reason.text(self.job.about.units)),
-            )
-            .source("tables of materials and factors")
-            .cure("Shorter service, cooler liquid, or a value from the sheet's maker."),
-        );
+        self.uncovered_cases.push(case.id);
+        self.findings.push(Finding::of(
+            Grade::Stop,
+            Subject::Case(case.id),
+            QuickKind::CaseNotCovered(reason.clone()),
+        ));
     }
 
-    pub fn panel_not_covered(&mut self, number: usize, panel: &Panel, reason: impl Into<String>) {
+    pub fn panel_not_covered(&mut self, number: usize, panel: &Panel, reason: Uncovered) {
         self.uncovered_panels.push(number);
-        let says = format!("{NOT_COVERED}: {}.", reason.into());
-        let finding = Finding::new(Grade::Stop, &panel.name, says)
-            .source("published plate coefficients, for rectangles held along straight lines")
-            .cure("The whole-tank check, or baffles and facets that leave rectangles.");
+        let finding = Finding::of(
+            Grade::Stop,
+            Subject::Panel(panel.name.clone()),
+            QuickKind::PanelNotCovered(reason),
+        );
         if !self.findings.contains(&finding) {
             self.findings.push(finding);
         }
     }
 
     pub fn carried(&mut self, panel: &Panel) {
-        self.findings.push(
-            Finding::new(Grade::Note, &panel.name, "It lies flat on what carries the tank and is not checked for bending. The surface under it must be flat, smooth and whole.")
-                .source("common practice"),
-        );
+        let subject = Subject::Panel(panel.name.clone());
+        self.findings
+            .push(Finding::of(Grade::Note, subject, QuickKind::Carried));
     }
 
     pub fn baffle(&mut self, panel: &Panel) {
         if self.job.about.duty != Duty::Standing || !self.job.events.is_empty() {
-            self.findings.push(
-                Finding::new(Grade::Stop, &panel.name, format!("{NOT_COVERED}: the surge on a baffle. Liquid at rest presses on both its sides alike; an event throws it against one."))
-                    .source("published plate coefficients, for panels with liquid on one side")
-                    .cure("The whole-tank check, which throws all that is behind it against each baffle."),
-            );
+            let subject = Subject::Panel(panel.name.clone());
+            self.findings
+                .push(Finding::of(Grade::Stop, subject, QuickKind::Baffle));
         }
     }
 
@@ -106,7 +100,6 @@ impl<'a> Verdict<'a> {
         self.findings.extend(about_all);
         Quick {
             rows: self.rows,
-            assumptions: assumptions(self.job),
             findings: self.findings,
             uncovered_cases: self.uncovered_cases,
             uncovered_panels: self.uncovered_panels,
@@ -125,25 +118,28 @@ impl<'a> Verdict<'a> {
         let deep = worst(by_depth, &|row| !row.covered);
         if let Some(row) = deep {
             findings.push(
-                Finding::new(Grade::Stop, &row.span, format!("{NOT_COVERED}: with hinged edges it would bulge by more than half its thickness ({}).", row.case))
-                    .figures(Quantity::Length(row.deflection), Quantity::Length(self.thickness[panel] * DEEPEST))
-                    .source(PLATE_THEORY)
-                    .cure(CURE_DEPTH),
+                Finding::of(
+                    Grade::Stop,
+                    self.span(row),
+                    QuickKind::TooDeep { case: row.case },
+                )
+                .figures(
+                    Quantity::Length(row.deflection),
+                    Quantity::Length(self.thickness[panel] * DEEPEST),
+                ),
             );
         }
         if let Some(row) = worst(|row| row.utilisation, &|row| {
             row.covered && over(row.utilisation)
         }) {
-            let place = match row.governs {
-                Governs::Sheet => "in the sheet",
-                Governs::Weld => "at its welds",
+            let kind = QuickKind::OverLimit {
+                at: row.governs,
+                case: row.case,
             };
-            findings.push(
-                Finding::new(Grade::Stop, &row.span, format!("The stress {place} is over what is allowed ({}).", row.case))
-                    .figures(Quantity::Pressure(row.stress), Quantity::Pressure(row.allowable))
-                    .source("Allowable stress by the form of DVS 2205-1 (from memory), factors listed with the span")
-                    .cure(CURE_STRESS),
-            );
+            findings.push(Finding::of(Grade::Stop, self.span(row), kind).figures(
+                Quantity::Stress(row.stress),
+                Quantity::Stress(row.allowable),
+            ));
         }
         if deep.is_none() {
             findings.extend(worst(by_depth, &|_| true).and_then(|row| self.bulge(row)));
@@ -154,12 +150,21 @@ impl<'a> Verdict<'a> {
     fn bulge(&self, row: &SpanCheck) -> Option<Finding> {
         let limit = self.job.checks.bulge?;
         (row.deflection > limit).then(|| {
-            let says = format!("It bulges more than the job allows ({}).", row.case);
-            Finding::new(Grade::Stop, &row.span, says)
-                .figures(Quantity::Length(row.deflection), Quantity::Length(limit))
-                .source("the bulge that the job allows")
-                .cure("Thicker sheet, or a baffle nearer.")
+            Finding::of(
+                Grade::Stop,
+                self.span(row),
+                QuickKind::Bulge { case: row.case },
+            )
+            .figures(Quantity::Length(row.deflection), Quantity::Length(limit))
         })
+    }
+
+    fn span(&self, row: &SpanCheck) -> Subject {
+        let name = self.names[row.panel].clone();
+        match row.span {
+            Some(number) => Subject::Span(name, number),
+            None => Subject::Panel(name),
+        }
     }
 
     /// Panels whose stress, three times as high at the rim of an opening, would be over the allowed.
@@ -173,11 +178,12 @@ impl<'a> Verdict<'a> {
                 .filter(|row| row.panel == number && row.covered);
             let used = own.map(|row| row.utilisation).fold(0.0, f64::max);
             if used <= 1.0 && used * STRESS_AT_A_HOLE > 1.0 {
+                let subject = Subject::Opening(opening.clone());
                 findings.push(
-                    Finding::new(Grade::Stop, opening, format!("{NOT_COVERED}: the stress at the rim of this opening, which may be three times that of the whole panel, and then is over the allowed."))
-                        .figures(Quantity::Ratio(used * STRESS_AT_A_HOLE), Quantity::Ratio(1.0))
-                        .source("Three times at a small round hole in a pulled plate (G. Kirsch 1898, from memory)")
-                        .cure("Thicker sheet, the opening in another panel, or the whole-tank check."),
+                    Finding::of(Grade::Stop, subject, QuickKind::RimOfOpening).figures(
+                        Quantity::Ratio(used * STRESS_AT_A_HOLE),
+                        Quantity::Ratio(1.0),
+                    ),
                 );
             }
         }
@@ -185,33 +191,23 @@ impl<'a> Verdict<'a> {
     }
 
     fn about_the_whole(&self) -> Vec<Finding> {
+        let of = |grade, part, kind| Finding::of(grade, Subject::Part(part), kind);
         let mut findings = Vec::new();
         if matches!(self.job.support, Support::Straps { .. }) {
-            findings.push(
-                Finding::new(
-                    Grade::Stop,
-                    "support",
-                    format!("{NOT_COVERED}: what straps do to the panels they lie on."),
-                )
-                .source("published plate coefficients, for rectangles held along straight lines")
-                .cure("The whole-tank check, or stand the tank on a floor or rails."),
-            );
+            findings.push(of(Grade::Stop, Part::Support, QuickKind::Straps));
         }
         findings.extend(self.overstressed_at_openings());
         if !self.job.openings.is_empty() {
-            findings.push(
-                Finding::new(Grade::Mend, "openings", "The stress round openings is not in the plate coefficients: the panels are checked as if whole.")
-                    .source("published plate coefficients, for whole rectangles")
-                    .cure("Keep openings near the edges and corners of a span, and small against it; stiffen a hatch with a ring."),
-            );
+            findings.push(of(Grade::Mend, Part::Openings, QuickKind::Openings));
         }
         findings.extend(medium_finding(self.job));
-        findings.extend(lid_finding(self.job));
+        // A load on the lid stands in one place, and the tables know only pressure.
+        findings.extend(self.job.checks.lid_load.map(|load| {
+            of(Grade::Stop, Part::Lid, QuickKind::LidLoad)
+                .figures(Quantity::Mass(load), Quantity::Mass(Mass::ZERO))
+        }));
         if self.rows.iter().any(|row| row.covered) {
-            findings.push(
-                Finding::new(Grade::Note, "quick check", assumptions(self.job).join(" "))
-                    .source("assumptions of the quick check"),
-            );
+            findings.push(of(Grade::Note, Part::QuickCheck, QuickKind::Assumptions));
         }
         findings
     }
@@ -220,36 +216,4 @@ impl<'a> Verdict<'a> {
 /// A utilisation over one, or one that is not a number.
 fn over(utilisation: f64) -> bool {
     utilisation > 1.0 || utilisation.is_nan()
-}
-
-/// Whatever the check takes for granted.
-fn assumptions(job: &Job) -> Vec<String> {
-    let filled = format!(
-        "{}; in an event the liquid is taken as still, pressing by the tilted pull alone, without surge.",
-        job.checks.filled_to.text()
-    );
-    [
-        "Each span is bent by itself; a real corner lies between the hinged and the clamped edge that are reckoned with.",
-        &filled,
-        "Live load on the lid is not in it.",
-        "An inner panel holds another where its foot runs along at least 70 % of the span and it ties the panel to one that faces it; what the tie passes on where the two are pressed unequally, and the peak of stress at the end of a foot, are not followed.",
-        "In an event the bulge that has crept at rest is kept and the quick part added.",
-        "The weight of the sheet is taken to act the same way as the liquid.",
-    ]
-    .map(str::to_owned)
-    .to_vec()
-}
-
-/// A load on the lid stands in one place, and the tables know only pressure.
-fn lid_finding(job: &Job) -> Option<Finding> {
-    job.checks.lid_load.map(|load| {
-        Finding::new(
-            Grade::Stop,
-            "lid",
-            format!("{NOT_COVERED}: what stands or kneels on the lid."),
-        )
-        .figures(Quantity::Mass(load), Quantity::Mass(Mass::ZERO))
-        .source("what the job lets stand on the lid")
-        .cure("The whole-tank check.")
-    })
 }

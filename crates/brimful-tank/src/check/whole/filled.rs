@@ -6,18 +6,16 @@
 //! ahead, so each event is run with that for each baffle it throws liquid against.
 
 use super::model::Tank;
-use super::verdict::Verdict;
+use crate::case::Fill;
 use crate::check::limit::{Limits, limits};
 use crate::check::load::{self, LoadCase, LoadKind, STANDARD_GRAVITY};
 use crate::panel::{Panel, Role};
+use crate::table::NotCovered;
 use brimful_geom::vector::{Point3, Vec3};
 
 /// An event throws liquid against a panel when the push square to it is more than this, m/s2: a
 /// thousandth of gravity, far below any event of the table and far above rounding.
 const THROWN: f64 = 1e-3 * STANDARD_GRAVITY;
-
-/// What the name of a load says when all liquid is thrown against one baffle, before its name.
-const BEHIND: &str = ", liquid only behind ";
 
 /// A load case with what it may take and where its liquid is.
 #[derive(Clone, Debug)]
@@ -60,22 +58,16 @@ impl Against {
     }
 }
 
-/// All load cases.
-pub fn filled_cases(tank: &Tank<'_>, verdict: &mut Verdict<'_>) -> Vec<Filled> {
+/// All load cases; for one that no table covers, why.
+pub fn filled_cases(tank: &Tank<'_>) -> Vec<Result<Filled, (LoadCase, NotCovered)>> {
     let mut cases = Vec::new();
     for case in load::cases(tank.job) {
         match limits(tank.job, &case) {
-            Ok(limits) => cases.extend(fillings(tank, case, &limits)),
-            Err(reason) => verdict.case_not_covered(&case, &reason),
+            Ok(limits) => cases.extend(fillings(tank, case, &limits).into_iter().map(Ok)),
+            Err(reason) => cases.push(Err((case, reason))),
         }
     }
     cases
-}
-
-/// Whether a load case is the one of this name, or stands for it in a tank that has other baffles.
-pub fn stands_for(case: &LoadCase, name: &str) -> bool {
-    let load = |name: &str| name.split_once(BEHIND).map(|(load, _)| load.to_owned());
-    case.name == name || (load(name).is_some() && load(&case.name) == load(name))
 }
 
 /// A load case with everything full, and then with whatever asks more of an inner panel.
@@ -88,25 +80,25 @@ fn fillings(tank: &Tank<'_>, case: LoadCase, limits: &Limits) -> Vec<Filled> {
         against: None,
     };
     let mut cases = vec![all.clone()];
-    let named = |who: String| {
+    let filled = |fill: Fill| {
         let mut own = all.clone();
-        own.case.name.push_str(&who);
+        own.case.id = own.case.id.filled(fill);
         own
     };
     if n > 1 && parts_compartments(tank, &all.case) {
         cases.extend((0..n).map(|alone| Filled {
             compartments: (0..n).map(|c| c == alone).collect(),
-            ..named(format!(", {} alone", tank.compartments[alone].id))
+            ..filled(Fill::Alone(tank.compartments[alone].id))
         }));
     }
-    if all.case.kind == LoadKind::Event {
+    if all.case.id.kind == LoadKind::Event {
         let baffles = tank.panels.iter().enumerate();
         cases.extend(
             baffles
                 .filter_map(|(number, panel)| against(number, panel, all.case.pull))
                 .map(|against| Filled {
                     against: Some(against),
-                    ..named(format!("{BEHIND}{}", tank.panels[against.panel].name))
+                    ..filled(Fill::Behind(against.panel))
                 }),
         );
     }
@@ -116,7 +108,7 @@ fn fillings(tank: &Tank<'_>, case: LoadCase, limits: &Limits) -> Vec<Filled> {
 /// Whether a load is worth running with each compartment full by itself.
 fn parts_compartments(tank: &Tank<'_>, case: &LoadCase) -> bool {
     let thrown = |panel: &Panel| panel.role == Role::Divider && is_thrown(panel, case.pull);
-    match case.kind {
+    match case.id.kind {
         LoadKind::Rest | LoadKind::Test => true,
         LoadKind::Event => tank.panels.iter().any(thrown),
         _ => false,

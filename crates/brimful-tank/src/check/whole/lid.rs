@@ -5,6 +5,7 @@ use super::model::Tank;
 use crate::panel::Role;
 use brimful_geom::mesh::{Flat, Mesh};
 use brimful_geom::vector::{Point2, Point3};
+use brimful_units::Length;
 
 /// Half the width of what stands there, m: a foot or a knee. EN 1991-1-1, 6.3.1.2 takes a square of
 /// 50 mm for a load in one place (from memory); a cone of twice that reach weighs on about as much.
@@ -13,6 +14,9 @@ const REACH: f64 = 0.05;
 const FINE: f64 = 0.5;
 /// Places tried along each side of a lid.
 const TRIED: usize = 60;
+
+/// How wide what stands there is.
+pub const SPOT_WIDTH: Length = Length::from_m(2.0 * REACH);
 
 /// A place on a lid.
 #[derive(Clone, Copy, Debug)]
@@ -23,8 +27,6 @@ pub struct Spot {
 }
 
 impl Spot {
-    /// How wide it is, m.
-    pub const WIDTH: f64 = 2.0 * REACH;
     /// Size of elements there, m.
     pub const SIZE: f64 = REACH * FINE;
 

@@ -5,17 +5,17 @@
 //! on; where only its tongues are welded only they reach it.
 
 use crate::body::Body;
+use crate::finding::kind::NoModel;
 use crate::panel::{Panel, PanelOpening, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::boolean::{BooleanFault, clip, intersection};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::mesh::Flat;
-use brimful_geom::offset::{OffsetFault, offset_inward};
+use brimful_geom::offset::offset_inward;
 use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec2};
-use std::fmt;
 
 /// A round hole is a polygon of so many sides in the model; its area is that of the circle.
 const ROUND_SIDES: usize = 16;
@@ -59,49 +59,19 @@ pub struct Rim {
     pub area: f64,
 }
 
-/// Why there are no flats.
-#[derive(Clone, Debug, PartialEq)]
-pub enum NoMiddle {
-    /// The body cannot be moved in by half its sheets.
-    Body(OffsetFault),
-    /// An inner panel cannot be cut off at the middle of the walls.
-    Inner {
-        /// Number of the panel.
-        panel: usize,
-        /// Why.
-        fault: Option<BooleanFault>,
-    },
-}
-
-impl fmt::Display for NoMiddle {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Body(fault) => write!(f, "the body has no middle surface: {fault}"),
-            Self::Inner {
-                fault: Some(fault), ..
-            } => {
-                write!(f, "an inner panel has no middle surface: {fault}")
-            }
-            Self::Inner { fault: None, .. } => {
-                f.write_str("an inner panel does not reach into the cavity")
-            }
-        }
-    }
-}
-
 impl Middle {
     /// The flats of a tank; `size` (m) is set later, by flat.
     ///
     /// # Errors
-    /// [`NoMiddle`] where sheets are too thick for the body.
-    pub fn of(body: &Body, panels: &[Panel], seams: &[Seam]) -> Result<Self, NoMiddle> {
+    /// [`NoModel`] where sheets are too thick for the body.
+    pub fn of(body: &Body, panels: &[Panel], seams: &[Seam]) -> Result<Self, NoModel> {
         let half: Vec<f64> = body
             .faces
             .iter()
             .map(|face| face.thickness.m() / 2.0)
             .collect();
         let solid = offset_inward(&body.solid, &half)
-            .map_err(NoMiddle::Body)?
+            .map_err(NoModel::Body)?
             .solid;
         let mut middle = Self {
             flats: Vec::new(),
@@ -253,9 +223,9 @@ fn inner(
     panels: &[Panel],
     seams: &[Seam],
     number: usize,
-) -> Result<(Frame, Vec<Outline>), NoMiddle> {
-    let none = |fault: Option<BooleanFault>| NoMiddle::Inner {
-        panel: number,
+) -> Result<(Frame, Vec<Outline>), NoModel> {
+    let none = |fault: Option<BooleanFault>| NoModel::InnerPanel {
+        panel: panels[number].name.clone(),
         fault,
     };
     let plate = &panels[number].finished;

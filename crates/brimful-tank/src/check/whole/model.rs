@@ -2,23 +2,23 @@
 
 use super::filled::{Against, Filled};
 use super::lid::Spot;
-use super::middle::{Middle, NoMiddle, Rim};
+use super::middle::{Middle, Rim};
 use super::support::{Bearers, LEVEL};
 use crate::body::Body;
 use crate::check::load::{Heads, LoadKind};
+use crate::finding::kind::NoModel;
 use crate::liquid::Compartment;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
 use crate::watch::Watch;
 use brimful_geom::basin;
-use brimful_geom::mesh::{Flat, Mesh, MeshFault, Refine, Size};
+use brimful_geom::mesh::{Flat, Mesh, Refine, Size};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_job::Job;
 use brimful_mech::shell::Fault;
 use brimful_mech::shell::model::{FreeStrain, Load, Plate, Shell, Triangle};
 use brimful_units::Length;
-use std::fmt;
 
 /// Places nearer than this are one node, m: far above rounding, far below a sheet's thickness.
 pub(super) const MERGE: f64 = 1e-6;
@@ -53,32 +53,6 @@ pub struct Model {
     pub bearers: Bearers,
     /// Which of them each contact of the shell is part of.
     pub borne_by: Vec<usize>,
-}
-
-/// Why the tank is no shell.
-#[derive(Clone, Debug, PartialEq)]
-pub enum NoModel {
-    /// It has no middle surface.
-    Middle(NoMiddle),
-    /// Its flats cannot be meshed.
-    Mesh(MeshFault),
-    /// Its shell cannot be solved.
-    Shell(Fault),
-    /// Nothing of it rests on the support of the job.
-    NotCarried,
-}
-
-impl fmt::Display for NoModel {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Middle(fault) => write!(f, "{fault}"),
-            Self::Mesh(fault) => write!(f, "its middle surface cannot be meshed: {fault}"),
-            Self::Shell(fault) => write!(f, "its shell cannot be solved: {fault}"),
-            Self::NotCarried => {
-                f.write_str("no level part of its floor rests on the support of the job")
-            }
-        }
-    }
 }
 
 /// What a model is made from.
@@ -200,7 +174,7 @@ impl Model {
     pub fn load(&self, filled: &Filled, heads: &[Heads]) -> Result<Load, Fault> {
         let (case, growth) = (&filled.case, filled.limits.growth);
         let inside = |compartment: Option<usize>, point: Point3| match compartment {
-            Some(_) if case.kind == LoadKind::Suction => case.overpressure.pa(),
+            Some(_) if case.id.kind == LoadKind::Suction => case.overpressure.pa(),
             Some(c) if filled.compartments[c] => heads[c].pressure(case, point),
             _ => 0.0,
         };

@@ -2,6 +2,7 @@
 
 use super::model::Model;
 use super::stage::Answer;
+use crate::case::CaseId;
 use brimful_geom::vector::Point3;
 use std::sync::Arc;
 
@@ -20,8 +21,8 @@ pub struct Mesh {
 /// precision, and a tank has many loads.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Moved {
-    /// Name of the load case.
-    pub case: String,
+    /// The load case.
+    pub case: CaseId,
     /// The mesh.
     pub mesh: Arc<Mesh>,
     /// Displacement of each node, m.
@@ -42,10 +43,10 @@ impl Mesh {
 }
 
 impl Moved {
-    pub(super) fn new(case: &str, mesh: &Arc<Mesh>, answer: &Answer) -> Self {
+    pub(super) fn new(case: CaseId, mesh: &Arc<Mesh>, answer: &Answer) -> Self {
         let displacements = answer.state.displacements.iter();
         Self {
-            case: case.to_owned(),
+            case,
             mesh: Arc::clone(mesh),
             by: displacements
                 .map(|[x, y, z, ..]| single([*x, *y, *z]))

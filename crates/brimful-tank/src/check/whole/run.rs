@@ -4,23 +4,26 @@
 //! the stiffness of seconds (`Prior` of the engine). All other cases start from the empty tank.
 
 use super::figures::Figures;
-use super::filled::{Filled, filled_cases, stands_for};
+use super::filled::{Filled, filled_cases};
 use super::middle::Middle;
-use super::model::{NoModel, Tank};
+use super::model::Tank;
 use super::moved::{Mesh, Moved};
 use super::stage::{Answer, Known, SHORT, Stage};
-use super::support::names_of_bearers;
-use super::verdict::{Lost, Verdict, assumptions};
+use super::support::BearerId;
+use super::verdict::Verdict;
 use super::weld::Section;
+use crate::case::CaseId;
 use crate::check::limit::Limits;
 use crate::check::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
 use crate::finding::Finding;
+use crate::finding::kind::NoModel;
 use crate::panel::Panel;
+use crate::table::NotCovered;
 use crate::weld::SeamWeld;
-use brimful_job::Job;
+use brimful_mech::shell::Fault;
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_units::{Length, Mass};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// Elements across a flat in the first mesh; the later ones are finer by [`FINER`] each.
@@ -46,18 +49,14 @@ pub struct Whole {
     pub cases: Vec<CaseRun>,
     /// Triangles and unknowns of the meshes, coarse to fine.
     pub meshes: Vec<MeshSize>,
-    /// What carries the tank, by name.
-    pub supports: Vec<String>,
+    /// What carries the tank.
+    pub supports: Vec<BearerId>,
     /// The finest mesh, for pictures.
     pub picture: Option<Picture>,
     /// How it stands under each load, in the order of `cases`.
     pub moved: Vec<Moved>,
-    /// What it takes for granted, in sentences.
-    pub assumptions: Vec<String>,
     /// Load cases that no answer was found for, or none that could be looked for.
     pub unanswered: usize,
-    /// Why there is none, as far as the loads themselves do not tell it.
-    pub(super) lost: Vec<Lost>,
     /// What it says.
     pub findings: Vec<Finding>,
 }
@@ -82,13 +81,13 @@ impl Whole {
         self.unanswered == 0 && !self.cases.is_empty() && self.cases.iter().all(sure)
     }
 
-    /// The run of the load case of this name.
-    pub fn case(&self, name: &str) -> Option<&CaseRun> {
-        self.cases.iter().find(|run| run.case.name == name)
+    /// The run of a load case.
+    pub fn case(&self, id: CaseId) -> Option<&CaseRun> {
+        self.cases.iter().find(|run| run.case.id == id)
     }
 
     /// What presses on each support.
-    pub fn on_supports(&self) -> impl Iterator<Item = OnSupport<'_>> {
+    pub fn on_supports(&self) -> impl Iterator<Item = OnSupport> {
         self.supports
             .iter()
             .enumerate()
@@ -97,7 +96,7 @@ impl Whole {
                 let rest = self
                     .cases
                     .iter()
-                    .find(|run| run.case.kind == LoadKind::Rest)?;
+                    .find(|run| run.case.id.kind == LoadKind::Rest)?;
                 let mut cases = self.cases.iter();
                 let first = cases.next()?;
                 let most = cases.fold(first, |most, run| {
@@ -108,10 +107,10 @@ impl Whole {
                     }
                 });
                 Some(OnSupport {
-                    support,
+                    support: *support,
                     at_rest: weighing(presses(rest)),
                     most: weighing(presses(most)),
-                    load: &most.case.name,
+                    load: most.case.id,
                 })
             })
     }
@@ -119,15 +118,15 @@ impl Whole {
 
 /// What presses on one support, as the mass that would at rest.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct OnSupport<'a> {
-    /// Its name.
-    pub support: &'a str,
+pub struct OnSupport {
+    /// Which.
+    pub support: BearerId,
     /// Under the brim-full tank at rest; of a strap its tension.
     pub at_rest: Mass,
     /// The most under any load.
     pub most: Mass,
     /// Under which.
-    pub load: &'a str,
+    pub load: CaseId,
 }
 
 /// How large a mesh is.
@@ -142,7 +141,7 @@ pub struct MeshSize {
 /// One load case.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CaseRun {
-    /// The load case; its name says which compartments are full.
+    /// The load case.
     pub case: LoadCase,
     /// What it may take.
     pub limits: Limits,
@@ -255,11 +254,11 @@ impl Narrow {
 }
 
 /// The last mesh with the lasting load that asks most of it, for pictures and for whoever wants to
-/// reckon again. An event is none: it comes on top of what has crept.
+/// compute it again. An event is none: it comes on top of what has crept.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Picture {
-    /// Name of the case it is of.
-    pub case: String,
+    /// The case it is of.
+    pub case: CaseId,
     /// The shell; its plates are the flats, outer panels first.
     pub shell: Shell,
     /// What presses on it.
@@ -279,11 +278,17 @@ fn weighing(newtons: f64) -> Mass {
 /// Checks the whole tank.
 pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     let mut verdict = Verdict::new(tank);
-    let cases = filled_cases(tank, &mut verdict);
+    let mut cases = Vec::new();
+    for filled in filled_cases(tank) {
+        match filled {
+            Ok(filled) => cases.push(filled),
+            Err((case, reason)) => verdict.case_not_covered(&case, &reason),
+        }
+    }
     let sections = sections(tank, welds);
     let middle = match Middle::of(tank.body, tank.panels, tank.seams) {
         Ok(middle) => middle,
-        Err(fault) => return verdict.no_model(NoModel::Middle(fault)),
+        Err(fault) => return verdict.no_model(fault),
     };
     let (mut meshes, mut supports) = (Vec::new(), Vec::new());
     let mut runs: Vec<Option<CaseRun>> = vec![None; cases.len()];
@@ -298,7 +303,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
             Err(fault) => return verdict.no_model(fault),
         };
         meshes.push(stage.size());
-        supports = stage.model.bearers.names();
+        supports = stage.model.bearers.ids();
         tank.watch.step(&format!(
             "strength: {} loads on a mesh of {} triangles",
             wanted.len(),
@@ -312,7 +317,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
                 Ok(answer) => {
                     let before = runs[*case].take();
                     runs[*case] = Some(case_run(&cases[*case], answer, before, number));
-                    moved[*case] = Some(Moved::new(&cases[*case].case.name, &mesh, answer));
+                    moved[*case] = Some(Moved::new(cases[*case].case.id, &mesh, answer));
                     known[*case] = Some(Known {
                         shell: Arc::clone(&shell),
                         state: answer.state.clone(),
@@ -334,58 +339,9 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
         meshes,
         supports,
         unanswered: verdict.unanswered,
-        lost: verdict.lost,
         picture,
         moved: moved.into_iter().flatten().collect(),
-        assumptions: assumptions(tank),
         findings: verdict.findings,
-    }
-}
-
-/// What a check that has been run on the job `was` says of a tank whose job differs from it in nothing
-/// but the units of its sentences.
-pub fn reworded(whole: &Whole, was: &Job, tank: &Tank<'_>) -> Whole {
-    let before = Tank { job: was, ..*tank };
-    let names = |tank: &Tank<'_>| -> Vec<String> {
-        let cases = filled_cases(tank, &mut Verdict::new(tank));
-        cases.into_iter().map(|filled| filled.case.name).collect()
-    };
-    let names: BTreeMap<String, String> = names(&before).into_iter().zip(names(tank)).collect();
-    let named = |name: &mut String| {
-        if let Some(other) = names.get(name) {
-            name.clone_from(other);
-        }
-    };
-    let mut whole = whole.clone();
-    whole
-        .cases
-        .iter_mut()
-        .for_each(|run| named(&mut run.case.name));
-    whole
-        .moved
-        .iter_mut()
-        .for_each(|moved| named(&mut moved.case));
-    whole
-        .picture
-        .iter_mut()
-        .for_each(|picture| named(&mut picture.case));
-    whole
-        .lost
-        .iter_mut()
-        .for_each(|lost| lost.case.iter_mut().for_each(named));
-    if !whole.supports.is_empty() {
-        whole.supports = names_of_bearers(tank.job);
-    }
-    let mut verdict = Verdict::new(tank);
-    filled_cases(tank, &mut verdict);
-    for lost in &whole.lost {
-        verdict.lose(lost.clone());
-    }
-    verdict.judge(&whole.cases);
-    Whole {
-        assumptions: assumptions(tank),
-        findings: verdict.findings,
-        ..whole
     }
 }
 
@@ -422,22 +378,36 @@ impl Score {
     }
 }
 
-/// Tries a tank under the load cases whose names are in `cases` (all, where it is empty), on the first
-/// mesh alone: for choosing between changes. Events come after what lasts, rest among it, and are not
-/// run where that is over a limit already.
+/// Why a tank has no score.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoScore {
+    /// No table covers a load case.
+    CaseNotCovered(CaseId, NotCovered),
+    /// It is no shell that can be computed.
+    NoModel(NoModel),
+    /// A load case has no equilibrium.
+    NoAnswer(CaseId, Fault),
+    /// A load case that governs is not there any more.
+    CaseGone,
+    /// An event comes on top of rest, which is not covered.
+    EventWithoutRest,
+}
+
+/// Tries a tank under the load cases in `wanted` (all, where it is empty), on the first mesh alone:
+/// for choosing between changes. Events come after what lasts, rest among it, and are not run where
+/// that is over a limit already.
 ///
 /// # Errors
-/// Why it has no score, in a sentence: a case that is not covered, or has no equilibrium.
-pub fn trial(tank: &Tank<'_>, welds: &[SeamWeld], cases: &[String]) -> Result<Score, String> {
-    let mut verdict = Verdict::new(tank);
-    let all = filled_cases(tank, &mut verdict);
-    if let Some(finding) = verdict.findings.first() {
-        return Err(finding.says());
-    }
-    let batches = lasting_and_events(&all, cases)?;
-    let middle = Middle::of(tank.body, tank.panels, tank.seams).map_err(|it| it.to_string())?;
+/// Why it has no score: a case that is not covered, or has no equilibrium.
+pub fn trial(tank: &Tank<'_>, welds: &[SeamWeld], wanted: &[CaseId]) -> Result<Score, NoScore> {
+    let all = filled_cases(tank)
+        .into_iter()
+        .collect::<Result<Vec<Filled>, _>>()
+        .map_err(|(case, reason)| NoScore::CaseNotCovered(case.id, reason))?;
+    let batches = lasting_and_events(&all, wanted)?;
+    let middle = Middle::of(tank.body, tank.panels, tank.seams).map_err(NoScore::NoModel)?;
     let sections = sections(tank, welds);
-    let mut stage = Stage::new(tank, &middle, &sections, FIRST).map_err(|it| it.to_string())?;
+    let mut stage = Stage::new(tank, &middle, &sections, FIRST).map_err(NoScore::NoModel)?;
     stage.steps = SHORT;
     let mut score = Score {
         panel: 0.0,
@@ -451,7 +421,7 @@ pub fn trial(tank: &Tank<'_>, welds: &[SeamWeld], cases: &[String]) -> Result<Sc
             continue;
         }
         for (case, answer) in stage.run(&all, &batch, &known, tank.watch) {
-            let answer = answer.map_err(|fault| fault.to_string())?;
+            let answer = answer.map_err(|fault| NoScore::NoAnswer(all[case].case.id, fault))?;
             score = score.and(Score::of(&answer.figures, tank.panels));
             known[case] = Some(Known {
                 shell: Arc::clone(&shell),
@@ -464,21 +434,23 @@ pub fn trial(tank: &Tank<'_>, welds: &[SeamWeld], cases: &[String]) -> Result<Sc
 
 /// Numbers of the wanted load cases, those that last apart from events; rest is among the first where
 /// there are events, which come on top of it.
-fn lasting_and_events(all: &[Filled], cases: &[String]) -> Result<[Vec<usize>; 2], String> {
-    let stands = |name: &String| all.iter().any(|filled| stands_for(&filled.case, name));
-    if all.is_empty() || !cases.iter().all(stands) {
-        return Err("not every load case that governs is there after the change".to_owned());
+fn lasting_and_events(all: &[Filled], wanted: &[CaseId]) -> Result<[Vec<usize>; 2], NoScore> {
+    let stands = |id: &CaseId| all.iter().any(|filled| filled.case.id.stands_for(id));
+    if all.is_empty() || !wanted.iter().all(stands) {
+        return Err(NoScore::CaseGone);
     }
     let is_wanted = |filled: &Filled| {
-        let mut names = cases.iter();
-        cases.is_empty() || names.any(|name| stands_for(&filled.case, name))
+        let mut ids = wanted.iter();
+        wanted.is_empty() || ids.any(|id| filled.case.id.stands_for(id))
     };
-    let is_event = |number: usize| all[number].case.kind == LoadKind::Event;
+    let is_event = |number: usize| all[number].case.id.kind == LoadKind::Event;
     let wanted = (0..all.len()).filter(|&number| is_wanted(&all[number]));
     let (events, mut lasting): (Vec<usize>, Vec<usize>) = wanted.partition(|&it| is_event(it));
     if !events.is_empty() {
-        let rest = all.iter().position(|it| it.case.kind == LoadKind::Rest);
-        let rest = rest.ok_or("an event comes on top of rest, which is not covered")?;
+        let rest = all
+            .iter()
+            .position(|it| it.case.id.kind == LoadKind::Rest)
+            .ok_or(NoScore::EventWithoutRest)?;
         if !lasting.contains(&rest) {
             lasting.push(rest);
         }

@@ -3,10 +3,11 @@
 use super::figures::{Figures, Reader};
 use super::filled::Filled;
 use super::middle::Middle;
-use super::model::{Model, NoModel, Tank};
+use super::model::{Model, Tank};
 use super::run::{MeshSize, Picture};
 use super::weld::Section;
 use crate::check::load::{Heads, LoadKind, level};
+use crate::finding::kind::NoModel;
 use crate::liquid::Compartment;
 use crate::watch::Watch;
 use brimful_mech::shell::model::{Load, Shell};
@@ -101,7 +102,7 @@ impl Stage {
             let known = known.get(number)?.as_ref()?;
             carried_over(&known.shell, &known.state, &self.model.shell)
         };
-        let kind = |number: usize| cases[number].case.kind;
+        let kind = |number: usize| cases[number].case.id.kind;
         let (events, lasting): (Vec<usize>, Vec<usize>) = wanted
             .iter()
             .partition(|&&number| kind(number) == LoadKind::Event);
@@ -227,7 +228,7 @@ impl Stage {
             .max_by(|(_, a), (_, b)| a.figures.worst_panel().total_cmp(&b.figures.worst_panel()))?;
         let filled = &cases[case];
         Some(Picture {
-            case: filled.case.name.clone(),
+            case: filled.case.id,
             shell: self.shell(filled),
             load: self.model.load(filled, &self.heads).ok()?,
             panel: self.model.panel.clone(),

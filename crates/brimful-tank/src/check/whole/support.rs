@@ -8,17 +8,20 @@
 use super::middle::Middle;
 use super::model::{MERGE, Tank, centroid};
 use crate::body::Body;
-use crate::finding::Quantity;
 use crate::panel::Role;
 use brimful_geom::mesh::{LinePart, Mesh};
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_job::{Axis, Job, Support};
 use brimful_mech::shell::model::{Contact, Shell, Spring};
-use brimful_units::Length;
+use brimful_units::{Length, Pressure};
 
 /// What a floor, rail or pad gives way, Pa/m: a tenth of a millimetre under 10 kPa, as a hard
 /// mat does. Stiffer than any plastic floor, soft enough that no single node takes all.
-pub const BED: f64 = 1e8;
+const BED: f64 = 1e8;
+/// How far the support gives way under [`BED_PRESSURE`], to tell how stiff it is taken to be.
+pub const BED_GIVES: Length = Length::from_mm(0.1);
+/// The pressure that goes with [`BED_GIVES`].
+pub const BED_PRESSURE: Pressure = Pressure::from_pa(BED * BED_GIVES.m());
 
 /// The share of the bed's stiffness that holds the tank sideways: chocks, strips, friction. It
 /// keeps it in place and hinders its growing by next to nothing.
@@ -41,10 +44,25 @@ pub struct Bearers {
     under: Vec<Vec<Rest>>,
 }
 
+/// One of the things that carry a tank, by its place in the axes of the body.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum BearerId {
+    /// The floor.
+    Floor,
+    /// A bed that the floor lies in.
+    Bed,
+    /// A rail.
+    Rail(Length),
+    /// A strap.
+    Strap(Length),
+    /// A foot, along x and y.
+    Foot([Length; 2]),
+}
+
 /// One rail, foot, strap, or the whole floor.
 #[derive(Clone, Debug)]
 struct Bearer {
-    name: String,
+    id: BearerId,
     reach: Reach,
 }
 
@@ -91,9 +109,9 @@ impl Bearers {
         Self { each, under }
     }
 
-    /// Their names.
-    pub fn names(&self) -> Vec<String> {
-        self.each.iter().map(|bearer| bearer.name.clone()).collect()
+    /// Their ids.
+    pub fn ids(&self) -> Vec<BearerId> {
+        self.each.iter().map(|bearer| bearer.id).collect()
     }
 
     /// What presses on each bearer, by its contacts' pushes, N; of a strap its tension.
@@ -300,8 +318,8 @@ impl Bearer {
 /// The bearers of a job, in the world.
 fn bearers(job: &Job, body: &Body) -> Vec<Bearer> {
     let places = places(job, body).into_iter();
-    let bearer = |(name, place): (String, Option<[Point2; 2]>)| Bearer {
-        name,
+    let bearer = |(id, place): (BearerId, Option<[Point2; 2]>)| Bearer {
+        id,
         reach: match (&job.support, place) {
             (Support::Straps { across, .. }, Some(place)) => {
                 let along = if *across == Axis::X { Axis::Y } else { Axis::X };
@@ -312,27 +330,21 @@ fn bearers(job: &Job, body: &Body) -> Vec<Bearer> {
             (_, None) => Reach::Floor,
         },
     };
-    let names = names_of_bearers(job).into_iter();
-    names.zip(places).map(bearer).collect()
+    bearer_ids(job)
+        .into_iter()
+        .zip(places)
+        .map(bearer)
+        .collect()
 }
 
-/// What each rail, strap or foot of a job is called: by its place.
-pub fn names_of_bearers(job: &Job) -> Vec<String> {
-    let text = |at: &Length| Quantity::Length(*at).text(&job.about);
-    let along = |what: &str, at: &[Length]| -> Vec<String> {
-        at.iter()
-            .map(|at| format!("{what} at {}", text(at)))
-            .collect()
-    };
+/// Each rail, strap or foot of a job.
+fn bearer_ids(job: &Job) -> Vec<BearerId> {
     match &job.support {
-        Support::Floor => vec!["floor".to_owned()],
-        Support::Bed => vec!["bed".to_owned()],
-        Support::Rails { at, .. } => along("rail", at),
-        Support::Straps { at, .. } => along("strap", at),
-        Support::Feet { at, .. } => at
-            .iter()
-            .map(|[x, y]| format!("foot at {}, {}", text(x), text(y)))
-            .collect(),
+        Support::Floor => vec![BearerId::Floor],
+        Support::Bed => vec![BearerId::Bed],
+        Support::Rails { at, .. } => at.iter().copied().map(BearerId::Rail).collect(),
+        Support::Straps { at, .. } => at.iter().copied().map(BearerId::Strap).collect(),
+        Support::Feet { at, .. } => at.iter().copied().map(BearerId::Foot).collect(),
     }
 }
 

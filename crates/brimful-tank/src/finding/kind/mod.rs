@@ -22,11 +22,11 @@ pub use fit::FitKind;
 pub use panels::PanelsKind;
 pub use plan::PlanKind;
 pub use practice::PracticeKind;
-pub use quick::QuickKind;
+pub use quick::{Governs, QuickKind, Uncovered};
 pub use remedy::RemedyKind;
 pub use room::RoomKind;
 pub use space::SpaceKind;
-pub use strength::StrengthKind;
+pub use strength::{NoModel, StrengthKind};
 pub use way_in::WayInKind;
 pub use weld::WeldKind;
 

@@ -2,4 +2,7 @@
 
 /// The plan as a whole.
 #[derive(Clone, Debug, PartialEq)]
-pub enum PlanKind {}
+pub enum PlanKind {
+    /// Strength is by the quick check alone.
+    Draft,
+}

@@ -1,5 +1,101 @@
 //! Findings of a stage: the whole-tank strength check.
 
+use crate::case::CaseId;
+use crate::name::PanelName;
+use crate::table::{NotCovered, SourcedValue};
+use brimful_geom::boolean::BooleanFault;
+use brimful_geom::mesh::MeshFault;
+use brimful_geom::offset::OffsetFault;
+use brimful_geom::vector::Point3;
+use brimful_mech::shell;
+
 /// The whole-tank strength check.
 #[derive(Clone, Debug, PartialEq)]
-pub enum StrengthKind {}
+pub enum StrengthKind {
+    /// No table covers a load case.
+    CaseNotCovered(NotCovered),
+    /// The tank is no shell that can be computed.
+    NoModel(NoModel),
+    /// A load case has no equilibrium.
+    NoAnswer {
+        /// Under which load.
+        case: CaseId,
+        /// What the solver met.
+        fault: shell::Fault,
+        /// Where, in the axes of the tank; none where it is no one place.
+        near: Option<Point3>,
+    },
+    /// The stress in a sheet is over what is allowed.
+    SheetOverLimit {
+        /// Under which load.
+        case: CaseId,
+        /// Where it is greatest.
+        at: Point3,
+    },
+    /// A panel bulges more than the job allows.
+    Bulge {
+        /// Under which load.
+        case: CaseId,
+        /// Where it is greatest.
+        at: Point3,
+    },
+    /// A seam is on no line of the mesh.
+    SeamNotMeshed,
+    /// A seam welded from one side is bent open at its root.
+    RootOpens {
+        /// Under which load.
+        case: CaseId,
+        /// Where most.
+        at: Point3,
+    },
+    /// The stress in a weld is over what is allowed.
+    WeldOverLimit {
+        /// Under which load.
+        case: CaseId,
+        /// Where it is greatest.
+        at: Point3,
+    },
+    /// It passes, but by less than the estimated error of the mesh.
+    WithinMeshError {
+        /// Under which load.
+        case: CaseId,
+    },
+    /// The tank tips over or leaves its support.
+    Tips {
+        /// Under which load.
+        case: CaseId,
+    },
+    /// A baffle of a moving tank whose job names no event.
+    BaffleWithoutEvent,
+    /// Somebody may stand on the lid, and no panel lies like one.
+    NoLid,
+    /// Nothing of the full tank bears on its support.
+    NotBorne,
+    /// What is in the liquid weakens the sheet by a factor that nobody has published.
+    MediumFactorUnsure {
+        /// The factor.
+        of: SourcedValue,
+    },
+    /// What the check takes for granted.
+    Assumptions,
+}
+
+/// Why a tank is no shell that can be computed.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoModel {
+    /// The body cannot be moved in by half its sheets.
+    Body(OffsetFault),
+    /// An inner panel cannot be cut off at the middle of the walls.
+    InnerPanel {
+        /// Which.
+        panel: PanelName,
+        /// Why; none where it does not reach into the cavity.
+        fault: Option<BooleanFault>,
+    },
+    /// Its flats cannot be meshed.
+    Mesh(MeshFault),
+    /// Its shell cannot be solved.
+    Shell(shell::Fault),
+    /// Nothing of it rests on the support of the job.
+    NotCarried,
+}

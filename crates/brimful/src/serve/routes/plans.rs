@@ -10,7 +10,6 @@ use axum::extract::State;
 use axum::routing::get;
 use axum::{Json, Router};
 use brimful_tank::plan::Plan;
-use brimful_tank::watch::Unwatched;
 use brimful_units::{Angle, UnitSystem};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
@@ -87,7 +86,7 @@ pub(super) struct Checked {
 impl Checked {
     pub(super) fn of(plan: &Plan, etag: String) -> Self {
         Self {
-            document: wire::Document::check(plan),
+            document: wire::Document::check(plan, &crate::words::of_plan(plan)),
             draft: plan.whole.is_none(),
             etag,
         }
@@ -97,7 +96,7 @@ impl Checked {
 /// The whole plan where it has been worked out, else the draft.
 fn best(shop: &Shop, name: &str, units: Option<UnitSystem>) -> Answer<(String, Arc<Plan>)> {
     let text = shop.jobs.read(name)?;
-    let plan = match shop.planned.known(name, &text, units, &Unwatched)? {
+    let plan = match shop.planned.known(name, &text, units)? {
         Some(plan) => plan,
         None => shop.planned.draft(name, &text, units)?,
     };
@@ -107,7 +106,7 @@ fn best(shop: &Shop, name: &str, units: Option<UnitSystem>) -> Answer<(String, A
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct ModelQuery {
-    /// The load it is shown under, by its name in these units.
+    /// The load it is shown under, by its id.
     #[serde(default)]
     bulge: Option<String>,
     #[serde(default)]

@@ -62,10 +62,12 @@ fn done(shop: &Shop, name: &str, text: &Text, wanted: Wanted, work: &Work) -> An
     let said = wanted.options.units.filter(|_| wanted.what != What::Pack);
     let units = said.map(UnitSystem::from);
     if wanted.what == What::Fit {
-        return shop
-            .planned
-            .fitted(text, units, work)
-            .map(|fit| json!(wire::Document::fit(&fit)));
+        return shop.planned.fitted(text, units, work).map(|fit| {
+            json!(wire::Document::fit(
+                &fit,
+                &brimful_text::Words::new(&fit.job, brimful_text::Language::English)
+            ))
+        });
     }
     let plan = match wanted.what {
         What::Whole => shop.planned.whole(name, text, units, work)?,

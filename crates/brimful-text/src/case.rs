@@ -1,0 +1,142 @@
+//! Load cases, and what carries a tank, by what they are called.
+
+use crate::{Text, Words, say};
+use brimful_geom::vector::Point3;
+use brimful_tank::case::{CaseId, Direction, EventPush, Fill, LoadKind, Tilt};
+use brimful_tank::check::whole::BearerId;
+use brimful_tank::growth::WELDED;
+use brimful_tank::panel::Panel;
+
+impl<'a> Words<'a> {
+    /// The same with the panels of a tank, so that a baffle is called by its name and not by its mark.
+    #[must_use]
+    pub fn with_panels(self, panels: &'a [Panel]) -> Self {
+        Self { panels, ..self }
+    }
+
+    /// What a load case is called.
+    pub fn case(&self, id: CaseId) -> Text {
+        let load = match (id.event, id.tilt) {
+            (Some(push), _) => self.event(push),
+            (None, Some(tilt)) => self.tilted(tilt),
+            (None, None) => self.load(id.kind),
+        };
+        match id.fill {
+            Fill::All => load,
+            Fill::Alone(room) => {
+                say!(
+                    self,
+                    "{load}, {room} alone",
+                    load = load,
+                    room = self.compartment(room)
+                )
+            }
+            Fill::Behind(panel) => {
+                let panel = match self.panels.get(panel) {
+                    Some(panel) => self.panel(&panel.name),
+                    None => say!(self, "P{number}", number = panel + 1),
+                };
+                say!(
+                    self,
+                    "{load}, liquid only behind {panel}",
+                    load = load,
+                    panel = panel
+                )
+            }
+        }
+    }
+
+    /// A load case at a place: `worst at x 1 mm, y 2 mm, z 3 mm (full at rest)`.
+    pub(crate) fn worst_at(&self, at: Point3, case: CaseId) -> Text {
+        say!(
+            self,
+            "worst at {place} ({case})",
+            place = self.place(at),
+            case = self.case(case)
+        )
+    }
+
+    fn load(&self, kind: LoadKind) -> Text {
+        let warmth = |now| {
+            let welded = self.temperature(WELDED);
+            say!(
+                self,
+                "full, welded at {welded}, now {now}",
+                welded = welded,
+                now = self.temperature(now)
+            )
+        };
+        match kind {
+            LoadKind::Rest => say!(self, "full at rest"),
+            LoadKind::Test => say!(self, "leak test with water"),
+            LoadKind::Filling => say!(self, "being filled, liquid standing above the lid"),
+            LoadKind::Suction => say!(self, "empty, suction of a shut vent"),
+            LoadKind::Coldest => warmth(self.job.liquid.coldest),
+            LoadKind::Warmest => warmth(self.job.liquid.warmest),
+            LoadKind::OnLid => say!(self, "empty, somebody on the lid"),
+            LoadKind::Event => say!(self, "event"),
+        }
+    }
+
+    fn tilted(&self, tilt: Tilt) -> Text {
+        let [heel, pitch] = tilt.angles(&self.job.trim).map(|angle| self.angle(angle));
+        say!(
+            self,
+            "full at rest, heel {heel}, pitch {pitch}",
+            heel = heel,
+            pitch = pitch
+        )
+    }
+
+    fn event(&self, push: EventPush) -> Text {
+        let name = match self.job.events.get(push.event) {
+            Some(event) => self.given(&event.name),
+            None => say!(self, "event {number}", number = push.event + 1),
+        };
+        say!(
+            self,
+            "{name}, {way}",
+            name = name,
+            way = self.direction(push.direction)
+        )
+    }
+
+    fn direction(&self, direction: Direction) -> Text {
+        match direction {
+            Direction::Forward => say!(self, "forward"),
+            Direction::Rear => say!(self, "to the rear"),
+            Direction::Left => say!(self, "to the left"),
+            Direction::Right => say!(self, "to the right"),
+            Direction::Down => say!(self, "down"),
+            Direction::Up => say!(self, "up"),
+            Direction::All { forward, left, up } => {
+                let pick = |first, one, other| self.direction(if first { one } else { other });
+                say!(
+                    self,
+                    "all at once: {x}, {y}, {z}",
+                    x = pick(forward, Direction::Forward, Direction::Rear),
+                    y = pick(left, Direction::Left, Direction::Right),
+                    z = pick(up, Direction::Up, Direction::Down),
+                )
+            }
+        }
+    }
+
+    /// What carries the tank.
+    pub fn bearer(&self, id: BearerId) -> Text {
+        match id {
+            BearerId::Floor => say!(self, "floor"),
+            BearerId::Bed => say!(self, "bed"),
+            BearerId::Rail(at) => say!(self, "rail at {at}", at = self.length(at)),
+            BearerId::Strap(at) => say!(self, "strap at {at}", at = self.length(at)),
+            BearerId::Foot([x, y]) => {
+                say!(
+                    self,
+                    "foot at {x}, {y}",
+                    x = self.length(x),
+                    y = self.length(y)
+                )
+            }
+        }
+    }
+}

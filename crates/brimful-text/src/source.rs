@@ -1,0 +1,180 @@
+//! Where values come from.
+
+use crate::{Text, UnitSystem, Words, say};
+use brimful_tank::table::{
+    Cited, Flag, LoadOrigin, NotCovered, PropertyValue, Source, SourcedValue,
+};
+use brimful_units::{Force, Length, Speed, Temperature};
+
+impl Words<'_> {
+    /// A value with where it is from and how sure it is.
+    pub fn source(&self, source: &Source) -> Text {
+        say!(
+            self,
+            "{value}: {cited} ({flag})",
+            value = self.sourced_value(&source.value),
+            cited = self.cited(&source.cited),
+            flag = self.flag(source.flag),
+        )
+    }
+
+    /// Author, title and table of a source.
+    pub fn cited(&self, cited: &Cited) -> Text {
+        match cited {
+            Cited::Row(text) => self.given(text),
+            Cited::Job => say!(self, "the job"),
+            Cited::Load(origin) => self.load_origin(origin),
+        }
+    }
+
+    /// How sure a value is.
+    pub fn flag(&self, flag: Flag) -> Text {
+        match flag {
+            Flag::Seen => say!(self, "seen"),
+            Flag::FromMemory => say!(self, "from memory"),
+            Flag::Computed => say!(self, "computed"),
+            Flag::CommonPractice => say!(self, "common practice"),
+            Flag::Given => say!(self, "given in the job"),
+        }
+    }
+
+    /// Where a load comes from.
+    pub fn load_origin(&self, origin: &LoadOrigin) -> Text {
+        match origin {
+            LoadOrigin::Service => {
+                say!(
+                    self,
+                    "The job's years of service and warmest liquid, all the time"
+                )
+            }
+            LoadOrigin::LeakTest => say!(self, "A day brim-full: DVS 2206 and shop practice"),
+            LoadOrigin::FillingHead => say!(self, "The filling head of the job, for an hour"),
+            LoadOrigin::Suction => say!(self, "The suction of the job, for an hour"),
+            LoadOrigin::Season => {
+                say!(
+                    self,
+                    "The coldest and warmest liquid of the job, for a season"
+                )
+            }
+            LoadOrigin::LidLoad => {
+                say!(self, "What the job lets stand on the lid, for an hour")
+            }
+            LoadOrigin::Event(source) => self.given(source),
+        }
+    }
+
+    /// A value that has a source, by its name.
+    pub fn sourced_value(&self, value: &SourcedValue) -> Text {
+        match value {
+            SourcedValue::CreepModulus { modulus, after } => say!(
+                self,
+                "creep modulus {modulus} after {after}",
+                modulus = self.stress(*modulus),
+                after = self.time(*after),
+            ),
+            SourcedValue::TemperatureFactor { of, factor, at } => say!(
+                self,
+                "{of} x {factor} at {at}",
+                of = self.data(of),
+                factor = self.ratio(*factor),
+                at = self.temperature(*at),
+            ),
+            SourcedValue::Property { name, value } => {
+                let (name, value) = (self.data(name), self.property(*value));
+                say!(self, "{name} {value}", name = name, value = value)
+            }
+            SourcedValue::Factor { name, value, of } => say!(
+                self,
+                "{name} {value} ({of})",
+                name = self.data(name),
+                value = self.ratio(*value),
+                of = self.data(of),
+            ),
+            SourcedValue::SafetyFactor(value) => {
+                say!(self, "safety factor {value}", value = self.ratio(*value))
+            }
+            SourcedValue::PlateCoefficients => say!(self, "plate coefficients"),
+            SourcedValue::Load(case) => say!(self, "load: {case}", case = self.case(*case)),
+            SourcedValue::Setting {
+                quantity,
+                low,
+                high,
+                unit,
+            } => {
+                let (low, high, unit) = self.setting(*low, *high, unit);
+                let quantity = self.data(quantity);
+                say!(
+                    self,
+                    "{quantity} {low} to {high} {unit}",
+                    quantity = quantity,
+                    low = low,
+                    high = high,
+                    unit = unit,
+                )
+            }
+        }
+    }
+
+    /// A range of a setting as it is dialled in a shop of these units. The flow of the gas stays in
+    /// litres, as flow meters of welding kit have it.
+    pub fn setting(&self, low: f64, high: f64, unit: &str) -> (Text, Text, Text) {
+        type To = fn(f64) -> f64;
+        let (unit, decimals, to): (&str, usize, To) = match (self.system, unit) {
+            (UnitSystem::Inch, "degC") => ("degF", 0, |n| Temperature::from_degc(n).degf()),
+            (UnitSystem::Inch, "mm/min") => ("in/min", 1, |n| Speed::from_mm_min(n).in_min()),
+            (UnitSystem::Inch, "mm") => ("in", 2, |n| Length::from_mm(n).inches()),
+            (UnitSystem::Inch, "N") => ("lbf", 1, |n| Force::from_n(n).lbf()),
+            (_, unit) => (unit, 1, |n| n),
+        };
+        let number = |n| self.number(to(n), decimals);
+        (number(low), number(high), Text::verbatim(unit))
+    }
+
+    /// Why a table has no answer, in a clause.
+    pub fn not_covered(&self, reason: &NotCovered) -> Text {
+        match reason {
+            NotCovered::Word { table, word } => say!(
+                self,
+                "the table of {table} has no row for `{word}`",
+                table = self.data(table),
+                word = self.given(word),
+            ),
+            NotCovered::Duration {
+                table,
+                asked,
+                longest,
+            } => say!(
+                self,
+                "the table of {table} goes to {longest}, and {asked} were asked for",
+                table = self.data(table),
+                longest = self.time(*longest),
+                asked = self.time(*asked),
+            ),
+            NotCovered::Temperature {
+                table,
+                asked,
+                coldest,
+                warmest,
+            } => say!(
+                self,
+                "the table of {table} goes from {coldest} to {warmest}, and {asked} was asked for",
+                table = self.data(table),
+                coldest = self.temperature(*coldest),
+                warmest = self.temperature(*warmest),
+                asked = self.temperature(*asked),
+            ),
+        }
+    }
+
+    fn property(&self, value: PropertyValue) -> Text {
+        match value {
+            PropertyValue::Number(number) => self.number(number, 4),
+            PropertyValue::PerKelvin(per_kelvin) => match self.system {
+                UnitSystem::Metric => Text::verbatim(format!("{per_kelvin:e} 1/K")),
+                UnitSystem::Inch => Text::verbatim(format!("{:.1e} 1/degF", per_kelvin / 1.8)),
+            },
+            PropertyValue::Stress(stress) => self.stress(stress),
+            PropertyValue::Density(density) => self.density(density),
+        }
+    }
+}
