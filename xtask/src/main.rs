@@ -4,6 +4,8 @@
 
 #![allow(clippy::print_stdout, reason = "a tool that prints")]
 
+#[cfg(test)]
+mod imports;
 mod order;
 
 fn main() {
