@@ -1,6 +1,7 @@
 //! What a check says, as a value: which part it is about, what was found with its quantities, by
 //! which rule, and where in the job file. Nothing here is a sentence; `brimful-text` makes those.
 
+pub mod cause;
 pub mod kind;
 mod subject;
 
@@ -51,6 +52,42 @@ pub enum Quantity {
     Ratio(f64),
     /// So many.
     Count(usize),
+}
+
+impl Quantity {
+    /// The number in SI units.
+    pub fn value(self) -> f64 {
+        match self {
+            Self::Length(length) | Self::Thickness(length) => length.m(),
+            Self::Area(area) => area.m2(),
+            Self::Volume(volume) => volume.m3(),
+            Self::Mass(mass) => mass.kg(),
+            Self::Pressure(pressure) | Self::Stress(pressure) => pressure.pa(),
+            Self::Force(force) => force.n(),
+            Self::Temperature(temperature) => temperature.kelvin(),
+            Self::Speed(speed) => speed.m_s(),
+            Self::Angle(angle) => angle.rad(),
+            Self::Ratio(ratio) => ratio,
+            Self::Count(count) => count as f64,
+        }
+    }
+
+    /// The unit of [`Self::value`], as JSON writes it.
+    pub fn unit(self) -> &'static str {
+        match self {
+            Self::Length(_) | Self::Thickness(_) => "m",
+            Self::Area(_) => "m2",
+            Self::Volume(_) => "m3",
+            Self::Mass(_) => "kg",
+            Self::Pressure(_) | Self::Stress(_) => "pa",
+            Self::Force(_) => "n",
+            Self::Temperature(_) => "k",
+            Self::Speed(_) => "m_s",
+            Self::Angle(_) => "rad",
+            Self::Ratio(_) => "ratio",
+            Self::Count(_) => "count",
+        }
+    }
 }
 
 /// What was computed, and what it is held against.

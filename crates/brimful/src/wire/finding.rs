@@ -55,18 +55,8 @@ pub(super) fn finding(finding: &finding::Finding, words: &Words<'_>) -> Finding 
 }
 
 fn figure(quantity: Quantity) -> Figure {
-    let (value, unit) = match quantity {
-        Quantity::Length(length) | Quantity::Thickness(length) => (length.m(), "m"),
-        Quantity::Area(area) => (area.m2(), "m2"),
-        Quantity::Volume(volume) => (volume.m3(), "m3"),
-        Quantity::Mass(mass) => (mass.kg(), "kg"),
-        Quantity::Pressure(pressure) | Quantity::Stress(pressure) => (pressure.pa(), "pa"),
-        Quantity::Force(force) => (force.n(), "n"),
-        Quantity::Temperature(temperature) => (temperature.kelvin(), "k"),
-        Quantity::Speed(speed) => (speed.m_s(), "m_s"),
-        Quantity::Angle(angle) => (angle.rad(), "rad"),
-        Quantity::Ratio(ratio) => (ratio, "ratio"),
-        Quantity::Count(count) => (count as f64, "count"),
-    };
-    Figure { value, unit }
+    Figure {
+        value: quantity.value(),
+        unit: quantity.unit(),
+    }
 }

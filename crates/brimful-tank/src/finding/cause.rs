@@ -1,0 +1,122 @@
+//! Findings of one cause, taken together: ten seams over their limit are one thing to be cured.
+
+use super::kind::Kind;
+use super::{Finding, Grade};
+
+/// Findings of one cause and grade, worst first.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cause<'a> {
+    /// How much they weigh.
+    pub grade: Grade,
+    /// The worst of them.
+    pub worst: &'a Finding,
+    /// The others, worst first.
+    pub others: Vec<&'a Finding>,
+}
+
+impl Cause<'_> {
+    /// How far the worst is past its limit, as a factor; 1 where that is no number.
+    pub fn severity(&self) -> f64 {
+        severity(self.worst)
+    }
+}
+
+/// The causes behind some findings: by grade, and within a grade the one furthest past its limit first.
+pub fn causes(findings: &[Finding]) -> Vec<Cause<'_>> {
+    let mut groups: Vec<Vec<&Finding>> = Vec::new();
+    for finding in findings {
+        let alike = |group: &&mut Vec<&Finding>| {
+            group[0].grade == finding.grade && group[0].kind.has_cause_of(&finding.kind)
+        };
+        match groups.iter_mut().find(alike) {
+            Some(group) => group.push(finding),
+            None => groups.push(vec![finding]),
+        }
+    }
+    let mut causes: Vec<Cause<'_>> = groups.into_iter().filter_map(cause).collect();
+    let by_severity = |a: &Cause<'_>, b: &Cause<'_>| b.severity().total_cmp(&a.severity());
+    causes.sort_by(|a, b| a.grade.cmp(&b.grade).then(by_severity(a, b)));
+    causes
+}
+
+fn cause(mut members: Vec<&Finding>) -> Option<Cause<'_>> {
+    members.sort_by(|a, b| severity(b).total_cmp(&severity(a)));
+    let (worst, others) = members.split_first()?;
+    Some(Cause {
+        grade: worst.grade,
+        worst,
+        others: others.to_vec(),
+    })
+}
+
+/// How far a finding is past its limit, as a factor. Some limits are undershot, so that either way
+/// counts.
+fn severity(finding: &Finding) -> f64 {
+    let Some(figures) = &finding.figures else {
+        return 1.0;
+    };
+    let ratio = figures.figure.value() / figures.limit.value();
+    let past = ratio.max(ratio.recip());
+    if past.is_nan() { f64::INFINITY } else { past }
+}
+
+impl Kind {
+    /// Whether both come from one cause, so that one cure is for both: the same kind, whatever the
+    /// places and quantities.
+    fn has_cause_of(&self, other: &Self) -> bool {
+        use std::mem::discriminant as of;
+        match (self, other) {
+            (Self::Space(a), Self::Space(b)) => of(a) == of(b),
+            (Self::Body(a), Self::Body(b)) => of(a) == of(b),
+            (Self::Panels(a), Self::Panels(b)) => of(a) == of(b),
+            (Self::Capacity(a), Self::Capacity(b)) => of(a) == of(b),
+            (Self::Weld(a), Self::Weld(b)) => of(a) == of(b),
+            (Self::Quick(a), Self::Quick(b)) => of(a) == of(b),
+            (Self::Strength(a), Self::Strength(b)) => of(a) == of(b),
+            (Self::Room(a), Self::Room(b)) => of(a) == of(b),
+            (Self::WayIn(a), Self::WayIn(b)) => of(a) == of(b),
+            (Self::Cut(a), Self::Cut(b)) => of(a) == of(b),
+            (Self::Practice(a), Self::Practice(b)) => of(a) == of(b),
+            (Self::Remedy(a), Self::Remedy(b)) => of(a) == of(b),
+            (Self::Fit(a), Self::Fit(b)) => of(a) == of(b),
+            (Self::Plan(a), Self::Plan(b)) => of(a) == of(b),
+            _ => false,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::{CaseId, LoadKind};
+    use crate::finding::kind::{PlanKind, StrengthKind};
+    use crate::finding::{Part, Quantity, Subject};
+    use crate::name::PanelName;
+    use brimful_geom::vector::Point3;
+    use brimful_units::Pressure;
+
+    #[test]
+    fn seams_over_their_limit_are_one_cause_worst_first() {
+        let seam = |mark: &str, mpa: f64| {
+            let inner = |name: &str| PanelName::Inner {
+                name: name.to_owned(),
+                number: None,
+            };
+            let subject = Subject::Seam(mark.to_owned(), [inner("a"), inner("b")]);
+            let kind = StrengthKind::WeldOverLimit {
+                case: CaseId::of(LoadKind::Rest),
+                at: Point3::new(mpa, 0.0, 0.0),
+            };
+            let stress = |mpa| Quantity::Stress(Pressure::from_mpa(mpa));
+            Finding::of(Grade::Stop, subject, kind).figures(stress(mpa), stress(2.0))
+        };
+        let draft = Finding::of(Grade::Stop, Subject::Part(Part::Strength), PlanKind::Draft);
+        let findings = [draft, seam("S1", 2.2), seam("S2", 4.0), seam("S3", 3.0)];
+        let causes = causes(&findings);
+        assert_eq!(causes.len(), 2);
+        assert_eq!((causes[0].severity(), causes[1].severity()), (2.0, 1.0));
+        assert_eq!(causes[0].others.len(), 2);
+        assert!(std::ptr::eq(causes[0].worst, &findings[2]));
+        assert!(std::ptr::eq(causes[0].others[1], &findings[1]));
+    }
+}
