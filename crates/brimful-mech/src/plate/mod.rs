@@ -15,19 +15,23 @@
 
 mod table;
 
+use serde::Deserialize;
 use std::fmt;
 pub use table::Flag;
 
 /// How the four edges of a plate are held.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Edges {
     /// All held in place, free to turn.
     Hinged,
     /// All held in place and kept from turning.
     Clamped,
     /// As hinged, but nothing holds the top.
+    #[serde(rename = "hinged free top")]
     HingedFreeTop,
     /// As clamped, but nothing holds the top.
+    #[serde(rename = "clamped free top")]
     ClampedFreeTop,
 }
 
