@@ -192,7 +192,7 @@ pub fn angle(angle: Angle) -> String {
 /// A span of time in the largest unit it fills: `10 years`, `2.5 h`, `40 min`, `12 s`.
 #[must_use]
 pub fn time(time: Time) -> String {
-    // What rounds up to a whole larger unit is told in that one: 1 h, not 60 min.
+    // What rounds up to a whole larger unit is given in that one: 1 h, not 60 min.
     let fills = |size: f64, unit: f64| (size.abs() * 10.0).round() >= unit * 10.0;
     let (number, one, many) = if time.abs() >= Time::from_years(1.0) {
         (time.years(), "year", "years")

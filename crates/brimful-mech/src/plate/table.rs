@@ -133,7 +133,7 @@ fn neighbours(
     Ok((pair[0], pair[1], (place(ratio) - a) / (b - a)))
 }
 
-/// Where a ratio lies between nought (0) and beyond all bounds (1), so that strips have a row too.
+/// Where a ratio lies between zero (0) and beyond all bounds (1), so that strips have a row too.
 fn place(ratio: f64) -> f64 {
     if ratio.is_infinite() {
         1.0

@@ -41,7 +41,7 @@ fn model(plan: &Plan, picture: &Picture, run: &CaseRun) -> Deck {
         shells: (0..shell.plates.len())
             .filter_map(|plate| sheet(plan, picture, plate))
             .collect(),
-        holds: Vec::new(),
+        constraints: Vec::new(),
         springs: shell
             .springs
             .iter()
@@ -62,7 +62,7 @@ fn model(plan: &Plan, picture: &Picture, run: &CaseRun) -> Deck {
             })
             .collect(),
         forces: forces.collect(),
-        pull: picture.load.pull.to_array(),
+        body_acceleration: picture.load.body_acceleration.to_array(),
         large: true,
     }
 }

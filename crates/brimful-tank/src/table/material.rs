@@ -58,7 +58,7 @@ pub enum Material {
     Pp,
 }
 
-/// How long a load acts, for the properties that are only told apart so.
+/// How long a load acts, for the properties that differ by nothing else.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Duration {
     /// Seconds.
