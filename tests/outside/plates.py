@@ -5,6 +5,8 @@ what is computed here (`--check FILE`), or shows what a support that stops short
 Width 1 along x, height b along y; load 1, or falling from 1 at
 y = 0 to 0 at y = b. Deflections in units of q s^4 / D, moments in q s^2, s the shorter side.
 """
+import csv
+import io
 import sys
 
 import numpy as np
@@ -118,7 +120,10 @@ def short_feet():
 def table():
     lines = ["edges,load,poisson,height_over_width,deflection,field_moment,field_moment_across,edge_moment,flag,source"]
     for edges, load, nu, ratio, values, flag, source in rows():
-        lines.append(",".join([NAMES[edges], load, str(nu), ratio, *(f"{v:.6f}" for v in values), flag, source]))
+        text = io.StringIO()
+        cells = [NAMES[edges], load, str(nu), ratio, *(f"{v:.6f}" for v in values), flag, source]
+        csv.writer(text, lineterminator="").writerow(cells)
+        lines.append(text.getvalue())
     return lines
 
 def differences(path):
@@ -126,8 +131,7 @@ def differences(path):
     found = open(path).read().splitlines()
     wanted = table()
     bad = [] if len(found) == len(wanted) else [f"{len(found)} rows, {len(wanted)} computed"]
-    for one, other in zip(found[1:], wanted[1:]):
-        one, other = one.split(",", 9), other.split(",", 9)
+    for one, other in zip(csv.reader(found[1:]), csv.reader(wanted[1:])):
         same = one[:4] == other[:4] and one[8:] == other[8:]
         near = all(abs(float(a) - float(b)) <= 1.5e-6 for a, b in zip(one[4:8], other[4:8]))
         if not (same and near):

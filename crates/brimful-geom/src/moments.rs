@@ -168,7 +168,7 @@ impl Solid {
     }
 }
 
-/// The cone over the part of a triangle at or below height nought; linear in the triangle's
+/// The cone over the part of a triangle at or below height zero; linear in the triangle's
 /// sign, so that fans over any loop add up.
 fn cone_below(corner: [Vec3; 3], height: [f64; 3]) -> Moments {
     let below = height.map(|h| h <= 0.0);

@@ -1,7 +1,7 @@
 //! A flat piece of sheet with bevelled edges: the polygon on its outside face, the polygon on its
 //! inside face, and the straight sides between them.
 //!
-//! A plate lies in a frame: `z` points out of the outside face, which is at height nought; the
+//! A plate lies in a frame: `z` points out of the outside face, which is at height zero; the
 //! inside face is at minus the thickness. Every side is a plane, kept as the line it draws on
 //! either face. Moving a side (for a gap or a saw allowance) moves its two lines and nothing else.
 //! Corners are where neighbouring lines meet.

@@ -7,7 +7,7 @@ use brimful_geom::frame::Frame;
 use brimful_geom::mesh::{Flat, Mesh, Size};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_mech::shell::model::{Freedom, Hold, Load, Plate, Shell, Triangle};
+use brimful_mech::shell::model::{Constraint, Dof, Load, Plate, Shell, Triangle};
 use brimful_mech::shell::{System, Workspace, linear};
 use std::time::Instant;
 
@@ -99,15 +99,15 @@ fn shell(unknowns: usize) -> Result<Shell, Box<dyn std::error::Error>> {
         .iter()
         .enumerate()
         .filter(|(_, point)| point.z < 1e-9);
-    let holds = low.flat_map(|(node, _)| {
-        [Freedom::X, Freedom::Y, Freedom::Z].map(|freedom| Hold {
+    let constraints = low.flat_map(|(node, _)| {
+        [Dof::X, Dof::Y, Dof::Z].map(|dof| Constraint {
             node,
-            freedom,
+            dof,
             value: 0.0,
         })
     });
     Ok(Shell {
-        holds: holds.collect(),
+        constraints: constraints.collect(),
         nodes: mesh.nodes.clone(),
         triangles: mesh
             .triangles

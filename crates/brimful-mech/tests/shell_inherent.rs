@@ -1,6 +1,6 @@
 //! Strain prescribed along a line against what a free strip does (E. Betti's theorem 1872, from
 //! memory: under a uniform virtual stress the mean displacement of an end is the integral of the
-//! free strain over the width, whatever the strain's place), at any size of triangles.
+//! initial strain over the width, whatever the strain's place), at any size of triangles.
 
 mod shell_support;
 
@@ -14,7 +14,7 @@ const LENGTH: f64 = 1.2;
 const WIDTH: f64 = 0.3;
 /// The mean of an end's displacements leaves out what its nodes' turns in the plane do to the edge
 /// between them: under 1 % with four triangles over the width.
-const NEAR: f64 = 0.01;
+const MODIFIED_NEWTON: f64 = 0.01;
 
 /// A strip along x, held at its near end just so that it cannot drift.
 fn strip(columns: usize, rows: usize) -> Grid {
@@ -27,8 +27,8 @@ fn strip(columns: usize, rows: usize) -> Grid {
     grid
 }
 
-/// What the far end does more than the near one in a freedom, each node by its share of the edge.
-fn apart(grid: &Grid, freedom: usize, load: &Load) -> f64 {
+/// What the far end does more than the near one in a degree of freedom, each node by its share of the edge.
+fn apart(grid: &Grid, dof: usize, load: &Load) -> f64 {
     let state = solve(&grid.shell, load);
     let mean = |edge: usize| {
         let nodes = grid.edge(edge);
@@ -37,7 +37,7 @@ fn apart(grid: &Grid, freedom: usize, load: &Load) -> f64 {
         let sum: f64 = nodes
             .iter()
             .enumerate()
-            .map(|(k, &node)| share(k) * state.displacements[node][freedom])
+            .map(|(k, &node)| share(k) * state.displacements[node][dof])
             .sum();
         sum / last as f64
     };
@@ -46,7 +46,8 @@ fn apart(grid: &Grid, freedom: usize, load: &Load) -> f64 {
 
 fn load(grid: &Grid, nodes: &[usize], inherent: Inherent) -> Load {
     Load {
-        free_strains: along_line(&grid.shell, nodes, &inherent).expect("the line is on the mesh"),
+        initial_strains: along_line(&grid.shell, nodes, &inherent)
+            .expect("the line is on the mesh"),
         ..Load::default()
     }
 }
@@ -61,7 +62,12 @@ fn a_line_along_the_strip_shortens_it() {
             ..Inherent::default()
         };
         let shortening = apart(&grid, 0, &load(&grid, &line, along));
-        close("shortening", shortening, -2e-4 * LENGTH / WIDTH, NEAR);
+        close(
+            "shortening",
+            shortening,
+            -2e-4 * LENGTH / WIDTH,
+            MODIFIED_NEWTON,
+        );
     }
 }
 
@@ -76,9 +82,14 @@ fn a_line_across_the_strip_shortens_and_turns_it() {
             ..Inherent::default()
         };
         let load = load(&grid, &line, across);
-        close("shortening", apart(&grid, 0, &load), -1.5e-3, NEAR);
+        close(
+            "shortening",
+            apart(&grid, 0, &load),
+            -1.5e-3,
+            MODIFIED_NEWTON,
+        );
         // The upper face is lengthened: the far end turns down, about +y.
-        close("turn", apart(&grid, 4, &load), 0.02, NEAR);
+        close("turn", apart(&grid, 4, &load), 0.02, MODIFIED_NEWTON);
     }
 }
 

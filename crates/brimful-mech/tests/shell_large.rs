@@ -4,7 +4,7 @@
 
 mod shell_support;
 
-use Freedom::*;
+use Dof::*;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::*;
 use brimful_mech::shell::{Fault, System, Workspace, nonlinear};
@@ -196,17 +196,17 @@ fn prescribed_displacements() {
     });
     grid.hold_edges(&[(0, &ALL)]);
     for node in grid.edge(1) {
-        grid.shell.holds.push(Hold {
+        grid.shell.constraints.push(Constraint {
             node,
-            freedom: X,
+            dof: X,
             value: 0.1,
         });
         grid.hold(&[node], &[Z, TurnZ]);
     }
     let (state, _) = large(&grid.shell, &Load::default());
-    let pulled = state.hold_forces.iter().zip(&grid.shell.holds);
+    let pulled = state.constraint_forces.iter().zip(&grid.shell.constraints);
     let force: f64 = pulled
-        .filter(|(_, h)| h.freedom == X && h.value > 0.0)
+        .filter(|(_, h)| h.dof == X && h.value > 0.0)
         .map(|(f, _)| f)
         .sum();
     close("force", force, 1e6 * 0.1 * 0.5 * 0.1, 1e-6);

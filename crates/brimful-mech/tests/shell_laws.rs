@@ -5,7 +5,7 @@
 
 mod shell_support;
 
-use Freedom::*;
+use Dof::*;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::*;
 use brimful_mech::shell::{Fault, State, System, Workspace, linear, nonlinear, recover};
@@ -14,10 +14,10 @@ use shell_support::*;
 /// Forces that hold the shell, as forces on nodes.
 fn supports(shell: &Shell, state: &State) -> Vec<(usize, [f64; 6])> {
     let mut out = Vec::new();
-    for (hold, force) in shell.holds.iter().zip(&state.hold_forces) {
+    for (constraint, force) in shell.constraints.iter().zip(&state.constraint_forces) {
         let mut six = [0.0; 6];
-        six[hold.freedom as usize] = *force;
-        out.push((hold.node, six));
+        six[constraint.dof as usize] = *force;
+        out.push((constraint.node, six));
     }
     let along = |v: Vec3, f: f64| [v.x * f, v.y * f, v.z * f, 0.0, 0.0, 0.0];
     for (spring, force) in shell.springs.iter().zip(&state.spring_forces) {
@@ -75,7 +75,7 @@ fn linear_reactions_balance_the_load() {
         p.density = 950.0;
     }
     let mut load = full(&shell, 9810.0, 0.6);
-    load.pull = Vec3::new(0.3, 0.2, -9.81);
+    load.body_acceleration = Vec3::new(0.3, 0.2, -9.81);
     let state = solve(&shell, &load);
     let open = state.contact_forces.iter().filter(|f| **f == 0.0).count();
     assert!(open > 0 && open < shell.contacts.len());
@@ -178,7 +178,7 @@ fn rotation_of_the_whole_changes_nothing() {
     }
 }
 
-/// Numbering nodes, triangles and corners anew changes nothing but rounding.
+/// Numbering nodes, triangles and corners again changes nothing but rounding.
 #[test]
 fn numbering_changes_nothing() {
     let mut shell = open_box(1.0, 0.6, 0.6, 6, plate(0.015, 200e6, 0.45, Vec3::X), false);
@@ -199,7 +199,7 @@ fn numbering_changes_nothing() {
         })
         .collect();
     other
-        .holds
+        .constraints
         .iter_mut()
         .for_each(|h| h.node = renamed(h.node));
     let (a, _) = large(&shell, &full(&shell, 9810.0, 0.6));
@@ -213,10 +213,10 @@ fn numbering_changes_nothing() {
     }
 }
 
-/// A plate free to move takes its free strain and bears nothing; one that is held bears it all.
+/// A plate free to move takes its initial strain and bears nothing; one that is held bears it all.
 #[test]
 fn free_strain() {
-    let strain = FreeStrain {
+    let strain = InitialStrain {
         stretch: [2e-3, 1e-3, 0.0],
         curvature: [0.1, 0.0, 0.0],
     };
@@ -226,7 +226,7 @@ fn free_strain() {
     let corner = grid.node(0, 0);
     grid.hold(&[corner], &ALL);
     let load = Load {
-        free_strains: vec![strain; grid.shell.triangles.len()],
+        initial_strains: vec![strain; grid.shell.triangles.len()],
         ..Load::default()
     };
     let state = solve(&grid.shell, &load);
@@ -403,7 +403,7 @@ fn what_cannot_stand_is_named() {
     let node = stray.nodes.len() - 1;
     assert_eq!(
         fault(&stray, &point(node, 0, 1.0)),
-        Err(Fault::LoadOnNothing { node, freedom: X })
+        Err(Fault::LoadOnNothing { node, dof: X })
     );
     let mut flat = held.shell.clone();
     flat.nodes[5] = flat.nodes[6];
@@ -413,7 +413,7 @@ fn what_cannot_stand_is_named() {
     ));
     // Contact that never closes: pushed away from its only support.
     let mut away = pinned.shell.clone();
-    away.holds.clear();
+    away.constraints.clear();
     for node in pinned.edge(0).into_iter().chain(pinned.edge(1)) {
         away.contacts.push(Contact {
             node,
@@ -422,9 +422,9 @@ fn what_cannot_stand_is_named() {
             stiffness: 1e6,
         });
     }
-    away.holds.extend([X, Y, TurnZ].map(|freedom| Hold {
+    away.constraints.extend([X, Y, TurnZ].map(|dof| Constraint {
         node: 0,
-        freedom,
+        dof,
         value: 0.0,
     }));
     let outcome = fault(&away, &pinned.pressure(1.0));

@@ -7,7 +7,7 @@
 
 mod shell_support;
 
-use Freedom::*;
+use Dof::*;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::*;
 use brimful_mech::shell::{System, recover};
@@ -50,12 +50,8 @@ fn patch_resultants(motion: impl Fn(f64, f64) -> [f64; 6]) -> Vec<[Resultants; 3
     let mut shell = patch();
     for node in 0..4 {
         let p = shell.nodes[node];
-        for (freedom, value) in ALL.into_iter().zip(motion(p.x, p.y)) {
-            shell.holds.push(Hold {
-                node,
-                freedom,
-                value,
-            });
+        for (dof, value) in ALL.into_iter().zip(motion(p.x, p.y)) {
+            shell.constraints.push(Constraint { node, dof, value });
         }
     }
     let load = Load::default();
@@ -135,15 +131,14 @@ fn square_plates() {
                 state.displacements[grid.node(n, n)][2] * d / deflection - 1.0,
                 centre / field - 1.0,
                 edge.map_or(0.0, |edge| line[n].smooth.moment[1] / edge - 1.0),
-                smooth.error.share,
             ]);
             // All four edges together hold the whole plate: two of the quarter's, and symmetry
             // holds none of the pressure.
             let held: f64 = state
-                .hold_forces
+                .constraint_forces
                 .iter()
-                .zip(&shell.holds)
-                .filter(|(_, h)| h.freedom == Z)
+                .zip(&shell.constraints)
+                .filter(|(_, h)| h.dof == Z)
                 .map(|(f, _)| f)
                 .sum();
             close("reaction", held, -0.25, 1e-8);
@@ -160,10 +155,6 @@ fn square_plates() {
                 "order of {k}"
             );
         }
-        assert!(
-            middle[3] / fine[3] > 1.8,
-            "the estimate is of first order in energy norm"
-        );
     }
 }
 

@@ -4,7 +4,7 @@
 
 mod shell_support;
 
-use Freedom::*;
+use Dof::*;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::*;
 use brimful_mech::shell::{System, Workspace, linear, modes};
@@ -12,15 +12,15 @@ use shell_support::*;
 use std::f64::consts::PI;
 
 /// Square plate, Poisson's ratio 0.3: omega a^2 sqrt(rho t / D).
-fn frequencies(n: usize, holds: [&[Freedom]; 4], shift: f64, count: usize) -> Vec<f64> {
+fn frequencies(n: usize, constraints: [&[Dof]; 4], shift: f64, count: usize) -> Vec<f64> {
     let (t, e, density) = (0.01, 1e9, 1000.0);
     let sheet = Plate {
         density,
         ..plate(t, e, 0.3, Vec3::X)
     };
     let mut grid = Grid::new(n, n, sheet, |s, u| Point3::new(s, u, 0.0));
-    for (edge, freedoms) in holds.into_iter().enumerate() {
-        grid.hold_edges(&[(edge, freedoms)]);
+    for (edge, dofs) in constraints.into_iter().enumerate() {
+        grid.hold_edges(&[(edge, dofs)]);
     }
     let all: Vec<usize> = (0..grid.shell.nodes.len()).collect();
     grid.hold(&all, &[X, Y, TurnZ]);
@@ -38,9 +38,9 @@ fn frequencies(n: usize, holds: [&[Freedom]; 4], shift: f64, count: usize) -> Ve
 /// solution; first six.
 #[test]
 fn square_plates_vibrate() {
-    let (none, clamped): (&[Freedom], &[Freedom]) = (&[], &ALL);
-    let (west, south): (&[Freedom], &[Freedom]) = (&[Z, TurnX], &[Z, TurnY]);
-    type Case<'a> = ([&'a [Freedom]; 4], usize, [f64; 6]);
+    let (none, clamped): (&[Dof], &[Dof]) = (&[], &ALL);
+    let (west, south): (&[Dof], &[Dof]) = (&[Z, TurnX], &[Z, TurnY]);
+    type Case<'a> = ([&'a [Dof]; 4], usize, [f64; 6]);
     let cases: [Case; 4] = [
         (
             [west, west, south, south],

@@ -60,10 +60,10 @@ fn the_page_is_up_to_date() {
     for (old, new) in old.iter().zip(&new) {
         assert!(
             same(old, new),
-            "write the page anew\nold: {old}\nnew: {new}"
+            "write the page again\nold: {old}\nnew: {new}"
         );
     }
-    assert_eq!(old.len(), new.len(), "write the page anew");
+    assert_eq!(old.len(), new.len(), "write the page again");
 }
 
 fn same(old: &str, new: &str) -> bool {

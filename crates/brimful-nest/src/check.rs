@@ -143,28 +143,7 @@ fn check_cut(piece: &Rect, cut: &Cut, settings: &Settings, wrong: &mut impl FnMu
             cut.number, cut.fence
         ));
     }
-    let part = |from: f64, size: f64| match (cut.runs, cut.reference) {
-        (Runs::AlongLength, Reference::Near) => Rect {
-            y: piece.y + from,
-            width: size,
-            ..*piece
-        },
-        (Runs::AlongLength, Reference::Far) => Rect {
-            y: piece.y + depth - from - size,
-            width: size,
-            ..*piece
-        },
-        (Runs::AlongWidth, Reference::Near) => Rect {
-            x: piece.x + from,
-            length: size,
-            ..*piece
-        },
-        (Runs::AlongWidth, Reference::Far) => Rect {
-            x: piece.x + depth - from - size,
-            length: size,
-            ..*piece
-        },
-    };
+    let part = |from: f64, size: f64| slice(piece, cut, depth, from, size);
     if !same(&cut.kept.rect, &part(0.0, cut.fence)) {
         wrong(format!(
             "cut {} does not leave {:?}",
@@ -184,6 +163,37 @@ fn check_cut(piece: &Rect, cut: &Cut, settings: &Settings, wrong: &mut impl FnMu
         )),
         _ => {}
     }
+    check_reach(piece, cut, depth, settings, wrong);
+}
+
+/// The slice of a piece that begins `from` its reference edge and is `size` deep.
+fn slice(piece: &Rect, cut: &Cut, depth: f64, from: f64, size: f64) -> Rect {
+    let from = match cut.reference {
+        Reference::Near => from,
+        Reference::Far => depth - from - size,
+    };
+    match cut.runs {
+        Runs::AlongLength => Rect {
+            y: piece.y + from,
+            width: size,
+            ..*piece
+        },
+        Runs::AlongWidth => Rect {
+            x: piece.x + from,
+            length: size,
+            ..*piece
+        },
+    }
+}
+
+/// A crosscut is no longer than the saw can, but for trimming.
+fn check_reach(
+    piece: &Rect,
+    cut: &Cut,
+    depth: f64,
+    settings: &Settings,
+    wrong: &mut impl FnMut(String),
+) {
     let trims = cut
         .rest
         .as_ref()

@@ -3,6 +3,7 @@
 use crate::quantity::{
     Angle, Area, Density, Force, Length, Mass, Pressure, Speed, Temperature, Time, Volume,
 };
+use std::ops::RangeInclusive;
 
 /// Metric or inch units in what is printed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -63,7 +64,7 @@ impl LengthStyle {
 pub fn length(length: Length, style: LengthStyle) -> String {
     match style {
         LengthStyle::Millimetre => format!("{} mm", decimal(length.mm(), 1)),
-        LengthStyle::Inch { fraction } => inch_text(length.inches(), fraction.parts()),
+        LengthStyle::Inch { fraction } => inch_text(length, fraction.parts()),
     }
 }
 
@@ -71,7 +72,7 @@ pub fn length(length: Length, style: LengthStyle) -> String {
 #[must_use]
 pub fn small_length(length: Length, system: UnitSystem) -> String {
     match system {
-        UnitSystem::Metric => format!("{} mm", decimal(length.mm(), 1)),
+        UnitSystem::Metric => format!("{} mm", figures(length.mm(), 1, 2..=2)),
         UnitSystem::Inch => format!("{} in", decimal(length.inches(), 3)),
     }
 }
@@ -89,8 +90,8 @@ pub fn long_length(length: Length, system: UnitSystem) -> String {
 #[must_use]
 pub fn area(area: Area, system: UnitSystem) -> String {
     match system {
-        UnitSystem::Metric => format!("{} m2", decimal(area.m2(), 3)),
-        UnitSystem::Inch => format!("{} sq ft", decimal(area.ft2(), 1)),
+        UnitSystem::Metric => format!("{} m2", figures(area.m2(), 3, 1..=4)),
+        UnitSystem::Inch => format!("{} sq ft", figures(area.ft2(), 3, 1..=3)),
     }
 }
 
@@ -98,8 +99,8 @@ pub fn area(area: Area, system: UnitSystem) -> String {
 #[must_use]
 pub fn volume(volume: Volume, system: UnitSystem) -> String {
     match system {
-        UnitSystem::Metric => format!("{} L", decimal(volume.litres(), 1)),
-        UnitSystem::Inch => format!("{} US gal", decimal(volume.us_gal(), 1)),
+        UnitSystem::Metric => format!("{} L", figures(volume.litres(), 3, 1..=3)),
+        UnitSystem::Inch => format!("{} US gal", figures(volume.us_gal(), 3, 1..=3)),
     }
 }
 
@@ -107,8 +108,8 @@ pub fn volume(volume: Volume, system: UnitSystem) -> String {
 #[must_use]
 pub fn mass(mass: Mass, system: UnitSystem) -> String {
     match system {
-        UnitSystem::Metric => format!("{} kg", decimal(mass.kg(), 1)),
-        UnitSystem::Inch => format!("{} lb", decimal(mass.lb(), 1)),
+        UnitSystem::Metric => format!("{} kg", figures(mass.kg(), 3, 1..=3)),
+        UnitSystem::Inch => format!("{} lb", figures(mass.lb(), 3, 1..=3)),
     }
 }
 
@@ -121,21 +122,28 @@ pub fn density(density: Density, system: UnitSystem) -> String {
     }
 }
 
-/// A liquid or gas pressure: `6.28 kPa` or `0.91 psi`.
+/// A liquid or gas pressure: `6.28 kPa` or `0.911 psi`.
 #[must_use]
 pub fn pressure(pressure: Pressure, system: UnitSystem) -> String {
     match system {
-        UnitSystem::Metric => format!("{} kPa", decimal(pressure.kpa(), 2)),
-        UnitSystem::Inch => format!("{} psi", decimal(pressure.psi(), 2)),
+        UnitSystem::Metric => format!("{} kPa", figures(pressure.kpa(), 3, 0..=3)),
+        UnitSystem::Inch => format!("{} psi", figures(pressure.psi(), 3, 0..=4)),
     }
 }
 
-/// A stress or modulus: `8.25 MPa` or `1197 psi`.
+/// A stress or modulus: `8.25 MPa`, `42.7 kPa` where it is small, or `1200 psi`.
 #[must_use]
 pub fn stress(stress: Pressure, system: UnitSystem) -> String {
+    /// Below this a stress in MPa would begin with zeros.
+    const SMALL: Pressure = Pressure::from_mpa(0.1);
+    /// Stresses are estimates: no figure beyond the third, on either side of the point.
+    const DECIMALS: RangeInclusive<i32> = -9..=3;
     match system {
-        UnitSystem::Metric => format!("{} MPa", decimal(stress.mpa(), 2)),
-        UnitSystem::Inch => format!("{} psi", decimal(stress.psi(), 0)),
+        UnitSystem::Metric if stress.abs() < SMALL => {
+            format!("{} kPa", figures(stress.kpa(), 3, DECIMALS))
+        }
+        UnitSystem::Metric => format!("{} MPa", figures(stress.mpa(), 3, DECIMALS)),
+        UnitSystem::Inch => format!("{} psi", figures(stress.psi(), 3, DECIMALS)),
     }
 }
 
@@ -152,17 +160,17 @@ pub fn temperature(temperature: Temperature, system: UnitSystem) -> String {
 #[must_use]
 pub fn warming(kelvin: f64, system: UnitSystem) -> String {
     match system {
-        UnitSystem::Metric => format!("{} K", decimal(kelvin, 0)),
-        UnitSystem::Inch => format!("{} degF", decimal(kelvin * 1.8, 0)),
+        UnitSystem::Metric => format!("{} K", figures(kelvin, 2, 0..=1)),
+        UnitSystem::Inch => format!("{} degF", figures(kelvin * 1.8, 2, 0..=1)),
     }
 }
 
-/// A force: `500 N` or `112.4 lbf`.
+/// A force: `500 N` or `112 lbf`.
 #[must_use]
 pub fn force(force: Force, system: UnitSystem) -> String {
     match system {
-        UnitSystem::Metric => format!("{} N", decimal(force.n(), 0)),
-        UnitSystem::Inch => format!("{} lbf", decimal(force.lbf(), 1)),
+        UnitSystem::Metric => format!("{} N", figures(force.n(), 3, 0..=3)),
+        UnitSystem::Inch => format!("{} lbf", figures(force.lbf(), 3, 0..=3)),
     }
 }
 
@@ -178,27 +186,31 @@ pub fn speed(speed: Speed, system: UnitSystem) -> String {
 /// An angle in degrees, the same in both systems: `12.5 deg`.
 #[must_use]
 pub fn angle(angle: Angle) -> String {
-    format!("{} deg", decimal(angle.deg(), 1))
+    format!("{} deg", figures(angle.deg(), 1, 1..=2))
 }
 
 /// A span of time in the largest unit it fills: `10 years`, `2.5 h`, `40 min`, `12 s`.
 #[must_use]
 pub fn time(time: Time) -> String {
-    let size = time.abs();
-    if size >= Time::from_years(1.0) {
-        format!("{} years", decimal(time.years(), 1))
-    } else if size >= Time::from_days(2.0) {
-        format!("{} days", decimal(time.days(), 1))
-    } else if size >= Time::from_hours(1.0) {
-        format!("{} h", decimal(time.hours(), 1))
-    } else if size >= Time::from_minutes(1.0) {
-        format!("{} min", decimal(time.minutes(), 1))
+    // What rounds up to a whole larger unit is given in that one: 1 h, not 60 min.
+    let fills = |size: f64, unit: f64| (size.abs() * 10.0).round() >= unit * 10.0;
+    let (number, one, many) = if time.abs() >= Time::from_years(1.0) {
+        (time.years(), "year", "years")
+    } else if fills(time.hours(), 48.0) {
+        (time.days(), "day", "days")
+    } else if fills(time.minutes(), 60.0) {
+        (time.hours(), "h", "h")
+    } else if fills(time.s(), 60.0) {
+        (time.minutes(), "min", "min")
     } else {
-        format!("{} s", decimal(time.s(), 1))
-    }
+        (time.s(), "s", "s")
+    };
+    let number = decimal(number, 1);
+    let unit = if number == "1" { one } else { many };
+    format!("{number} {unit}")
 }
 
-/// A number to so many decimals, without trailing noughts and without a negative nought.
+/// A number to so many decimals, without trailing zeros and without a negative zero.
 #[must_use]
 pub fn decimal(number: f64, decimals: usize) -> String {
     let text = format!("{number:.decimals$}");
@@ -210,20 +222,45 @@ pub fn decimal(number: f64, decimals: usize) -> String {
     if trimmed == "-0" { "0" } else { trimmed }.to_owned()
 }
 
-fn inch_text(inches: f64, parts: u32) -> String {
-    let all_parts = (inches.abs() * f64::from(parts)).round();
-    let whole = (all_parts / f64::from(parts)).floor();
-    let mut over = all_parts - whole * f64::from(parts);
-    let mut under = f64::from(parts);
+/// A number to so many significant figures, but to no fewer and no more decimals than these; below
+/// zero they count the places before the point that are rounded.
+#[must_use]
+pub fn figures(number: f64, significant: i32, decimals: RangeInclusive<i32>) -> String {
+    if number == 0.0 || !number.is_finite() {
+        return decimal(number, 0);
+    }
+    let leading = number.abs().log10().floor() as i32;
+    let places = (significant - 1 - leading).clamp(*decimals.start(), *decimals.end());
+    match usize::try_from(places) {
+        Ok(places) => decimal(number, places),
+        Err(_) => {
+            let step = 10.0_f64.powi(-places);
+            decimal((number / step).round() * step, 0)
+        }
+    }
+}
+
+/// Inches and the nearest fraction; what is less than one part has decimals, since a tape has no
+/// mark for it and none is not the same as little.
+fn inch_text(length: Length, parts: u32) -> String {
+    /// Less than this is the rounding of other figures.
+    const NOTHING: Length = Length::from_mm(0.001);
+    let (inches, parts) = (length.inches(), f64::from(parts));
+    if length.abs() < NOTHING {
+        return "0 in".to_owned();
+    }
+    if inches.abs() * parts < 1.0 {
+        return format!("{} in", figures(inches, 1, 2..=5));
+    }
+    let all_parts = (inches.abs() * parts).round();
+    let whole = (all_parts / parts).floor();
+    let mut over = all_parts - whole * parts;
+    let mut under = parts;
     while over != 0.0 && over % 2.0 == 0.0 {
         over /= 2.0;
         under /= 2.0;
     }
-    let sign = if inches < 0.0 && all_parts > 0.0 {
-        "-"
-    } else {
-        ""
-    };
+    let sign = if inches < 0.0 { "-" } else { "" };
     match (whole == 0.0, over == 0.0) {
         (_, true) => format!("{sign}{whole} in"),
         (true, false) => format!("{sign}{over}/{under} in"),
@@ -244,41 +281,149 @@ mod tests {
         assert_eq!(inch(0.5, InchFraction::Sixteenth), "1/2 in");
         assert_eq!(inch(3.0, InchFraction::Sixteenth), "3 in");
         assert_eq!(inch(-1.5, InchFraction::Sixteenth), "-1 1/2 in");
-        assert_eq!(inch(0.0, InchFraction::Sixteenth), "0 in");
-        assert_eq!(inch(-0.001, InchFraction::Sixteenth), "0 in");
+        assert_eq!(inch(-15.99, InchFraction::Sixteenth), "-16 in");
         assert_eq!(inch(15.99, InchFraction::Sixteenth), "16 in");
         assert_eq!(inch(1.0 / 32.0, InchFraction::ThirtySecond), "1/32 in");
     }
 
     #[test]
-    fn every_number_has_its_unit() {
-        let metric = UnitSystem::Metric;
-        let imperial = UnitSystem::Inch;
+    fn less_than_a_mark_of_the_tape_has_decimals() {
+        let inch = |mm: f64, fraction| length(Length::from_mm(mm), LengthStyle::Inch { fraction });
+        let sixteenth = |mm: f64| inch(mm, InchFraction::Sixteenth);
+        assert_eq!(sixteenth(1.0), "0.04 in");
+        assert_eq!(sixteenth(-1.0), "-0.04 in");
+        assert_eq!(sixteenth(0.1), "0.004 in");
+        assert_eq!(sixteenth(0.002), "0.00008 in");
+        assert_eq!(sixteenth(25.4 / 16.0), "1/16 in");
+        assert_eq!(inch(1.0, InchFraction::ThirtySecond), "1/32 in");
+        assert_eq!(inch(0.7, InchFraction::ThirtySecond), "0.03 in");
+        for nothing in [0.0, -0.0, 1e-12, -1e-12] {
+            assert_eq!(sixteenth(nothing), "0 in");
+        }
+    }
+
+    /// Both systems of one quantity.
+    fn both<Q: Copy>(show: fn(Q, UnitSystem) -> String, quantity: Q) -> [String; 2] {
+        [UnitSystem::Metric, UnitSystem::Inch].map(|system| show(quantity, system))
+    }
+
+    #[test]
+    fn lengths() {
+        let mm = |mm: f64| length(Length::from_mm(mm), LengthStyle::Millimetre);
         assert_eq!(
-            length(Length::from_mm(450.0), LengthStyle::Millimetre),
-            "450 mm"
+            [mm(450.0), mm(17.46), mm(-0.01)],
+            ["450 mm", "17.5 mm", "0 mm"]
+        );
+        let small = |mm| both(small_length, Length::from_mm(mm));
+        assert_eq!(small(5.6), ["5.6 mm", "0.22 in"]);
+        assert_eq!(small(0.04), ["0.04 mm", "0.002 in"]);
+        assert_eq!(small(-1e-6), ["0 mm", "0 in"]);
+        assert_eq!(
+            both(long_length, Length::from_m(5.27)),
+            ["5.3 m", "17.3 ft"]
+        );
+    }
+
+    #[test]
+    fn areas_volumes_and_masses() {
+        assert_eq!(both(area, Area::from_m2(1.664)), ["1.66 m2", "17.9 sq ft"]);
+        assert_eq!(
+            both(area, Area::from_m2(0.0123)),
+            ["0.0123 m2", "0.132 sq ft"]
         );
         assert_eq!(
-            length(Length::from_mm(-0.01), LengthStyle::Millimetre),
-            "0 mm"
+            both(volume, Volume::from_litres(113.43)),
+            ["113.4 L", "30 US gal"]
         );
         assert_eq!(
-            small_length(Length::from_mm(5.6), metric)
-                + " "
-                + &small_length(Length::from_mm(5.6), imperial),
-            "5.6 mm 0.22 in"
+            both(volume, Volume::from_litres(0.25)),
+            ["0.25 L", "0.066 US gal"]
         );
-        assert_eq!(long_length(Length::from_m(5.27), imperial), "17.3 ft");
-        assert_eq!(warming(33.0, imperial), "59 degF");
-        assert_eq!(volume(Volume::from_litres(113.43), metric), "113.4 L");
-        assert_eq!(volume(Volume::from_in3(231.0), imperial), "1 US gal");
-        assert_eq!(mass(Mass::from_kg(13.5), imperial), "29.8 lb");
+        assert_eq!(both(mass, Mass::from_kg(13.5)), ["13.5 kg", "29.8 lb"]);
+        assert_eq!(both(mass, Mass::from_g(42.0)), ["0.042 kg", "0.093 lb"]);
+        assert_eq!(both(mass, Mass::ZERO), ["0 kg", "0 lb"]);
+        assert_eq!(both(mass, Mass::from_g(-0.1)), ["0 kg", "0 lb"]);
         assert_eq!(
-            temperature(Temperature::from_degc(35.0), imperial),
-            "95 degF"
+            both(density, Density::from_kg_m3(998.2)),
+            ["998.2 kg/m3", "8.33 lb/US gal"]
         );
-        assert_eq!(time(Time::from_years(10.0)), "10 years");
+    }
+
+    #[test]
+    fn pressures_stresses_and_forces() {
+        assert_eq!(
+            both(pressure, Pressure::from_kpa(6.284)),
+            ["6.28 kPa", "0.911 psi"]
+        );
+        assert_eq!(
+            both(pressure, Pressure::from_kpa(101.325)),
+            ["101 kPa", "14.7 psi"]
+        );
+        assert_eq!(both(pressure, Pressure::from_pa(-0.01)), ["0 kPa", "0 psi"]);
+        assert_eq!(
+            both(stress, Pressure::from_mpa(8.254)),
+            ["8.25 MPa", "1200 psi"]
+        );
+        assert_eq!(
+            both(stress, Pressure::from_mpa(758.4)),
+            ["758 MPa", "110000 psi"]
+        );
+        assert_eq!(
+            both(stress, Pressure::from_mpa(0.1)),
+            ["0.1 MPa", "14.5 psi"]
+        );
+        assert_eq!(
+            both(stress, Pressure::from_kpa(42.71)),
+            ["42.7 kPa", "6.19 psi"]
+        );
+        assert_eq!(both(stress, Pressure::ZERO), ["0 kPa", "0 psi"]);
+        assert_eq!(both(force, Force::from_n(500.0)), ["500 N", "112 lbf"]);
+        assert_eq!(both(force, Force::from_n(1234.4)), ["1234 N", "278 lbf"]);
+        assert_eq!(both(force, Force::from_n(0.5)), ["0.5 N", "0.112 lbf"]);
+    }
+
+    #[test]
+    fn temperatures_speeds_and_angles() {
+        assert_eq!(
+            both(temperature, Temperature::from_degc(35.0)),
+            ["35 degC", "95 degF"]
+        );
+        assert_eq!(
+            both(temperature, Temperature::from_degc(-0.01)),
+            ["0 degC", "32 degF"]
+        );
+        assert_eq!(both(warming, 33.0), ["33 K", "59 degF"]);
+        assert_eq!(both(warming, 0.4), ["0.4 K", "0.7 degF"]);
+        assert_eq!(both(warming, -0.01), ["0 K", "0 degF"]);
+        assert_eq!(
+            both(speed, Speed::from_mm_min(300.0)),
+            ["300 mm/min", "11.8 in/min"]
+        );
+        assert_eq!(angle(Angle::from_deg(12.54)), "12.5 deg");
+        assert_eq!(angle(Angle::from_deg(0.04)), "0.04 deg");
+        assert_eq!(angle(Angle::from_deg(-1e-9)), "0 deg");
+    }
+
+    #[test]
+    fn times() {
+        let years = [1.0, 1.04, 10.0].map(|n| time(Time::from_years(n)));
+        assert_eq!(years, ["1 year", "1 year", "10 years"]);
+        assert_eq!(time(Time::from_days(3.0)), "3 days");
+        assert_eq!(time(Time::from_days(1.0)), "24 h");
         assert_eq!(time(Time::from_minutes(90.0)), "1.5 h");
+        assert_eq!(time(Time::from_minutes(59.99)), "1 h");
+        assert_eq!(time(Time::from_s(59.99)), "1 min");
+        assert_eq!(time(Time::from_s(12.0)), "12 s");
+        assert_eq!(time(Time::from_s(-0.01)), "0 s");
+    }
+
+    #[test]
+    fn numbers() {
         assert_eq!(decimal(100.0, 0), "100");
+        assert_eq!(decimal(-0.04, 1), "0");
+        assert_eq!(figures(1197.0, 3, -9..=0), "1200");
+        assert_eq!(figures(-1197.0, 3, 0..=0), "-1197");
+        assert_eq!(figures(0.999_96, 3, 0..=3), "1");
+        assert_eq!(figures(f64::INFINITY, 3, 0..=3), "inf");
     }
 }

@@ -3,7 +3,16 @@
 
 use super::bytes::{Kind, Order, Reader};
 use super::{MeshError, TriangleMesh};
+use base64::Engine;
+use base64::alphabet::STANDARD;
+use base64::engine::{DecodePaddingMode, GeneralPurpose, GeneralPurposeConfig};
 use serde_json::Value;
+
+/// RFC 4648; some writers leave out the padding.
+const BASE64: GeneralPurpose = GeneralPurpose::new(
+    &STANDARD,
+    GeneralPurposeConfig::new().with_decode_padding_mode(DecodePaddingMode::Indifferent),
+);
 
 /// Nodes one below the other at most: a file may lead round in a circle.
 const DEEPEST: usize = 64;
@@ -65,7 +74,8 @@ fn buffers(document: &Value, chunk: Option<&[u8]>) -> Result<Vec<Vec<u8>>, MeshE
             None => Err(MeshError::Ended),
             Some(uri) => match uri.split_once(";base64,") {
                 Some((head, data)) if head.starts_with("data:") => {
-                    base64(data).ok_or_else(|| fault("a buffer is not in base 64"))
+                    let read = BASE64.decode(data);
+                    read.map_err(|_| fault("a buffer is not in base 64"))
                 }
                 _ => Err(MeshError::OtherFile {
                     name: uri.chars().take(80).collect(),
@@ -73,30 +83,6 @@ fn buffers(document: &Value, chunk: Option<&[u8]>) -> Result<Vec<Vec<u8>>, MeshE
             },
         })
         .collect()
-}
-
-/// RFC 4648.
-fn base64(text: &str) -> Option<Vec<u8>> {
-    let mut bytes = Vec::with_capacity(text.len() / 4 * 3);
-    let (mut held, mut bits) = (0_u32, 0);
-    for byte in text.bytes().filter(|byte| *byte != b'=') {
-        let value = match byte {
-            b'A'..=b'Z' => byte - b'A',
-            b'a'..=b'z' => byte - b'a' + 26,
-            b'0'..=b'9' => byte - b'0' + 52,
-            b'+' => 62,
-            b'/' => 63,
-            _ => return None,
-        };
-        held = held << 6 | u32::from(value);
-        bits += 6;
-        if bits >= 8 {
-            bits -= 8;
-            bytes.push((held >> bits) as u8);
-            held &= (1 << bits) - 1;
-        }
-    }
-    Some(bytes)
 }
 
 /// The nodes of the scene that is shown; without scenes all that no other has.

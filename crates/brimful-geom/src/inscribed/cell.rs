@@ -137,7 +137,7 @@ fn hull(plane: &Plane, points: &[Point3]) -> Ring {
         .iter()
         .map(|&p| (frame.flat_from_world(p), p))
         .collect();
-    // Added to nought, -0 is 0: the two must not be set apart.
+    // Added to zero, -0 is 0: the two must not be set apart.
     let order = |a: f64, b: f64| (a + 0.0).total_cmp(&(b + 0.0));
     flat.sort_by(|(a, _), (b, _)| order(a.x, b.x).then(order(a.y, b.y)));
     let chain = |points: &mut dyn Iterator<Item = &(Point2, Point3)>| {
@@ -179,7 +179,7 @@ mod tests {
     }
 
     #[test]
-    fn a_nought_of_either_sign_is_the_same_place() {
+    fn a_zero_of_either_sign_is_the_same_place() {
         let plane = Plane {
             normal: Vec3::Z,
             offset: 0.0,

@@ -1,4 +1,4 @@
-//! The largest box inside a solid, and the largest rectangle inside an outline.
+//! The largest box inside a solid.
 //!
 //! For given axes the problem is exact. What the box must not meet is cut into convex parts
 //! (`parts`); a box and a convex part have no inner point in common just where one of a few
@@ -7,7 +7,7 @@
 //! chosen conditions the largest box is a convex problem (`convex`; S. Boyd and L. Vandenberghe,
 //! "Convex Optimization", 2004, section 8.5.1 and exercise 8.16, from memory). Which direction separates which
 //! part is found by branch and bound (`search`): the box that meets a part is worked out again
-//! once for each direction. A rectangle in an outline is a box in a prism one metre high.
+//! once for each direction.
 //!
 //! Over the angle the search is a branch and bound too. A box of sides w, h along a turn by d
 //! holds one of sides `w cos d - h sin d` and `h cos d - w sin d` that is not turned, whose area is
@@ -17,7 +17,7 @@
 //! All figures come with a proven bound. (Largest rectangles in polygons: K. Daniels,
 //! V. Milenkovic and D. Roth, "Finding the largest area axis-parallel rectangle in a polygon",
 //! Computational Geometry 7 (1997); C. Knauer et al., "Largest inscribed rectangles in convex
-//! polygons", J. Discrete Algorithms 13 (2012). Neither covers boxes in solids, hence our own way.)
+//! polygons", J. Discrete Algorithms 13 (2012). Neither covers boxes in solids, so this is our own way.)
 
 mod cell;
 mod convex;
@@ -30,7 +30,7 @@ use crate::boolean::{BooleanFault, remaining_volume};
 use crate::frame::Frame;
 use crate::polygon::Outline;
 use crate::solid::Solid;
-use crate::vector::{Point2, Point3, Vec3};
+use crate::vector::{Point3, Vec3};
 use search::{Room, largest};
 use std::f64::consts::FRAC_PI_2;
 use std::fmt;
@@ -93,15 +93,6 @@ impl TurnedBox {
             self.size.z,
         )
     }
-}
-
-/// A rectangle at any angle.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct TurnedRectangle {
-    /// Counter-clockwise.
-    pub corners: [Point2; 4],
-    /// Angle of the first side against the first axis, radians.
-    pub angle: f64,
 }
 
 /// Why no box is given.
@@ -175,62 +166,8 @@ pub fn upright_box(solid: &Solid, search: &Search) -> Result<Inscribed<TurnedBox
     checked(solid, over_angles(solid, &room_of(solid)?, search))
 }
 
-/// The largest rectangle with level sides inside a simple outline: two opposite corners.
-///
-/// # Errors
-/// An [`InscribedFault`].
-pub fn level_rectangle(
-    outline: &Outline,
-    search: &Search,
-) -> Result<Inscribed<(Point2, Point2)>, InscribedFault> {
-    let found = level_box(&metre_high(outline), search)?;
-    let low = found.best.frame.origin;
-    let low = Point2::new(low.x, low.y);
-    let size = found.best.size;
-    let high = low + crate::vector::Vec2::new(size.x, size.y);
-    Ok(Inscribed {
-        best: (low, high),
-        size: found.size,
-        bound: found.bound,
-    })
-}
-
-/// The largest rectangle at any angle inside a simple outline.
-///
-/// # Errors
-/// An [`InscribedFault`].
-pub fn turned_rectangle(
-    outline: &Outline,
-    search: &Search,
-) -> Result<Inscribed<TurnedRectangle>, InscribedFault> {
-    let found = upright_box(&metre_high(outline), search)?;
-    let TurnedBox { frame, size } = found.best;
-    let at = |x: f64, y: f64| {
-        let p = frame.world_from_frame(Point3::new(x, y, 0.0));
-        Point2::new(p.x, p.y)
-    };
-    let best = TurnedRectangle {
-        corners: [
-            at(0.0, 0.0),
-            at(size.x, 0.0),
-            at(size.x, size.y),
-            at(0.0, size.y),
-        ],
-        angle: frame.x.y.atan2(frame.x.x),
-    };
-    Ok(Inscribed {
-        best,
-        size: found.size,
-        bound: found.bound,
-    })
-}
-
 fn room_of(solid: &Solid) -> Result<Room, InscribedFault> {
     Room::of(solid).ok_or(InscribedFault::Parts)
-}
-
-fn metre_high(outline: &Outline) -> Solid {
-    Solid::prism(outline, &Frame::WORLD, 0.0, 1.0)
 }
 
 fn checked(

@@ -154,6 +154,18 @@ pub struct Conditions {
 }
 
 impl Conditions {
+    /// The largest box under the conditions `chosen`, if there is one.
+    fn node(&self, chosen: Vec<(usize, usize)>, number: usize) -> Option<Node> {
+        let own = chosen.iter().map(|&(part, way)| self.one_each[part][way]);
+        let all: Vec<Condition> = self.always.iter().copied().chain(own).collect();
+        let best = convex::largest(&all)?;
+        Some(Node {
+            chosen,
+            best,
+            number,
+        })
+    }
+
     /// The part that the box reaches deepest into, if any.
     fn met(&self, bounds: &Bounds) -> Option<usize> {
         let depth = |part: &Vec<Condition>| {
@@ -202,21 +214,9 @@ pub fn largest(
     search: &Search,
 ) -> Inscribed<Option<(Point3, Point3)>> {
     let mut worked_out = 0;
-    let mut node = |chosen: Vec<(usize, usize)>| {
+    let mut node = |chosen| {
         worked_out += 1;
-        let mut all = conditions.always.clone();
-        all.extend(
-            chosen
-                .iter()
-                .map(|&(part, way)| conditions.one_each[part][way]),
-        );
-        let best = convex::largest(&all)?;
-        let node = Node {
-            chosen,
-            best,
-            number: worked_out,
-        };
-        Some(node)
+        conditions.node(chosen, worked_out)
     };
     let mut open = BinaryHeap::from_iter(node(Vec::new()));
     let mut found: Option<(f64, Bounds)> = None;

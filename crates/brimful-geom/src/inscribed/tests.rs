@@ -3,10 +3,15 @@ use crate::boolean::clip;
 use crate::boolean::difference;
 use crate::frame::Plane;
 use crate::testing::cube;
-use crate::vector::Vec2;
+use crate::vector::{Point2, Vec2};
 
 /// The draw-in of a tenth of a micrometre a side and the barrier leave about this much, relative.
 const CLOSE: f64 = 1e-4;
+
+/// A rectangle in an outline is a box in a prism one metre high, whose cases are the published ones.
+fn metre_high(outline: &Outline) -> Solid {
+    Solid::prism(outline, &Frame::WORLD, 0.0, 1.0)
+}
 
 fn outline(points: &[(f64, f64)]) -> Outline {
     Outline(points.iter().map(|&(x, y)| Point2::new(x, y)).collect())
@@ -23,9 +28,9 @@ fn a_triangle_holds_half_its_area() {
     // M. Gardner and others; the largest rectangle in a triangle stands on a side and has half
     // the area, on whichever side (classical, from memory).
     let triangle = outline(&[(0.0, 0.0), (1.0, 0.0), (0.35, 0.8)]);
-    let level = level_rectangle(&triangle, &Search::default()).unwrap();
+    let level = level_box(&metre_high(&triangle), &Search::default()).unwrap();
     assert_close(&level, 0.2, CLOSE);
-    let turned = turned_rectangle(&triangle, &Search::default()).unwrap();
+    let turned = upright_box(&metre_high(&triangle), &Search::default()).unwrap();
     assert_close(&turned, 0.2, 1e-3);
 }
 
@@ -34,7 +39,7 @@ fn a_circle_holds_a_square() {
     let disc = Outline::round(Point2::new(0.0, 0.0), 0.5, 64);
     // The polygon has the circle's area, so its corners lie out a little: between the squares in
     // the inner and the outer circle (0.16 % apart).
-    let found = level_rectangle(&disc, &Search::default()).unwrap();
+    let found = level_box(&metre_high(&disc), &Search::default()).unwrap();
     assert!((found.size - 0.5).abs() < 2e-3, "{}", found.size);
 }
 
@@ -119,8 +124,8 @@ fn a_turned_room_holds_its_own_rectangle_less_the_notch() {
             .map(|&(x, y)| Point2::new(2.0, 1.0) + Vec2::new(x * cos - y * sin, x * sin + y * cos))
             .collect(),
     );
-    let found = turned_rectangle(
-        &room,
+    let found = upright_box(
+        &metre_high(&room),
         &Search {
             gap: 0.02,
             ..Search::default()
@@ -128,7 +133,8 @@ fn a_turned_room_holds_its_own_rectangle_less_the_notch() {
     )
     .unwrap();
     assert_close(&found, 0.3, 1e-3);
-    assert!((found.best.angle.rem_euclid(FRAC_PI_2) - 0.3).abs() < 1e-6);
+    let side = found.best.frame.x;
+    assert!((side.y.atan2(side.x).rem_euclid(FRAC_PI_2) - 0.3).abs() < 1e-6);
     assert!(found.gap() < 0.05, "{}", found.gap());
 }
 
@@ -228,7 +234,7 @@ fn a_pyramid_holds_four_ninths_of_its_volume() {
         want,
         CLOSE,
     );
-    // The regular tetrahedron of edge 1: a triangle's largest rectangle is half of it, hence 2/9 of its volume.
+    // The regular tetrahedron of edge 1: a triangle's largest rectangle is half of it, so 2/9 of its volume.
     let triangle = outline(&[(0.0, 0.0), (1.0, 0.0), (0.5, 0.75f64.sqrt())]);
     let tip = Point3::new(0.5, 0.75f64.sqrt() / 3.0, (2.0f64 / 3.0).sqrt());
     let tetrahedron = pyramid(&triangle, tip);
@@ -275,7 +281,7 @@ fn regular_polygons_hold_rectangles_on_their_corners() {
         )
     };
     for (n, want) in [(6, 3.0f64.sqrt()), (8, 2.0)] {
-        let found = turned_rectangle(&regular(n, 0.2), &Search::default()).unwrap();
+        let found = upright_box(&metre_high(&regular(n, 0.2)), &Search::default()).unwrap();
         assert_close(&found, want, 1e-3);
     }
 }
@@ -377,7 +383,7 @@ fn no_rectangle_of_a_grid_over_all_angles_is_larger() {
                 outline(&corners)
             }
         };
-        let found = turned_rectangle(&shape, &search).unwrap();
+        let found = upright_box(&metre_high(&shape), &search).unwrap();
         let brute = by_brute_force(&shape);
         assert!(found.bound >= brute, "case {case}: {found:?} {brute}");
         assert!(

@@ -43,7 +43,7 @@ impl fmt::Display for MeshFault {
             Self::Policy(what) => write!(f, "The mesh cannot be sized: {what}."),
             Self::FlatSize(flat, size) => write!(
                 f,
-                "Flat {flat} asks for elements of {size} m; give a size above nought."
+                "Flat {flat} asks for elements of {size} m; give a size above zero."
             ),
             Self::Frame(flat) => write!(
                 f,
@@ -106,12 +106,10 @@ impl std::error::Error for MeshFault {}
 pub(super) fn check(flats: &[Flat], size: &Size, merge: f64) -> Result<(), MeshFault> {
     let positive = |v: f64| v.is_finite() && v > 0.0;
     if !positive(merge) {
-        return Err(MeshFault::Policy(
-            "the merge tolerance must be above nought",
-        ));
+        return Err(MeshFault::Policy("the merge tolerance must be above zero"));
     }
     if !positive(size.growth) {
-        return Err(MeshFault::Policy("the growth must be above nought"));
+        return Err(MeshFault::Policy("the growth must be above zero"));
     }
     if !(size.least.is_finite() && size.least >= 0.0) {
         return Err(MeshFault::Policy("the least size must not be negative"));
@@ -188,5 +186,5 @@ pub(super) fn area(outlines: &[Outline]) -> f64 {
 const FRAME_ROUNDING: f64 = 1e-9;
 
 /// A mesh has no fewer nodes than this for each square of the wanted size; a triangular lattice
-/// has 1.15. Told early, a slip in the size costs no time.
+/// has 1.15. Found early, a slip in the size costs no time.
 const FEWEST_NODES: f64 = 0.5;

@@ -230,7 +230,7 @@ fn check_area(
     Ok(())
 }
 
-/// Nought for what rounding leaves of nought: the mesher refuses numbers under 1.8e-43, which
+/// Zero for what rounding leaves of zero: the mesher refuses numbers under 1.8e-43, which
 /// products of roundings reach and no length does.
 fn not_tiny(v: f64) -> f64 {
     if v.abs() < 1e-30 { 0.0 } else { v }

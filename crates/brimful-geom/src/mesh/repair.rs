@@ -163,5 +163,5 @@ const OFF_CENTRE: f64 = 1.2;
 const CLEAR: f64 = 0.4;
 /// How often skinny triangles are mended.
 const PASSES: usize = 10;
-/// How often nodes are moved and sides chosen anew between.
+/// How often nodes are moved and sides chosen again between.
 const ROUNDS: usize = 2;

@@ -84,7 +84,7 @@ fn opposite(triangle: &[usize; 3], node: usize) -> (usize, usize) {
     }
 }
 
-/// How often all nodes are moved before the sides are chosen anew.
+/// How often all nodes are moved before the sides are chosen again.
 const SWEEPS: usize = 3;
 /// Height of an equilateral triangle over its side.
 const TIP: f64 = 0.866_025_403_784_438_6;

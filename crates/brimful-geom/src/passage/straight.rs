@@ -87,6 +87,17 @@ fn searched(solid: &Solid, width: f64, height: f64, enough: f64, directions: usi
         let bound = f64::INFINITY;
         return Straight { bound, ..best };
     }
+    over_sphere(look, best, diameter, enough, directions)
+}
+
+/// Branch and bound over all directions, from the `best` that is known.
+fn over_sphere(
+    look: impl Fn(Vec3) -> Straight,
+    mut best: Straight,
+    diameter: f64,
+    enough: f64,
+    directions: usize,
+) -> Straight {
     let cell = |middle: Vec2, half: f64, axis: usize| {
         let towards = [
             Vec3::new(1.0, middle.x, middle.y),

@@ -20,7 +20,7 @@ const ROUND: f64 = 0.01;
 const LEAST_CUT: f64 = 1e-5;
 /// Far above rounding, far below any scanner's noise, m.
 const HAIR: f64 = 1e-6;
-/// Winding numbers are about nought or one; between these nobody knows.
+/// Winding numbers are about zero or one; between these nobody knows.
 const DOUBT: [f64; 2] = [0.35, 0.65];
 /// The surface is thinned for winding numbers to cubes of this share of its size.
 const THINNED: f64 = 1.0 / 60.0;
@@ -91,7 +91,7 @@ impl Knife {
     fn of(surface: &Joined, flat: &Flat) -> Self {
         let corners = flat.triangles.iter().flat_map(|&it| surface.triangles[it]);
         Self {
-            plane: flat.told.plane,
+            plane: flat.found.plane,
             reach: bounds(corners.map(|corner| surface.points[corner])),
         }
     }

@@ -129,16 +129,8 @@ pub fn inside(surface: &Surface, noise: f64) -> Result<Scanned, ScanFault> {
     if planes.is_empty() {
         return Err(ScanFault::NoFlats);
     }
-    report.planes = planes.iter().map(|found| found.told.clone()).collect();
+    report.planes = planes.iter().map(|flat| flat.found.clone()).collect();
     cells::put_together(&joined, &planes, &rest, noise, report)
-}
-
-/// What is wrong with a scan, without making anything of it.
-///
-/// # Errors
-/// [`ScanFault::NoSurface`].
-pub fn inspect(surface: &Surface) -> Result<ScanReport, ScanFault> {
-    surface::joined(surface).map(|(_, report)| report)
 }
 
 #[cfg(test)]

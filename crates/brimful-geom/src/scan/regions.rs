@@ -32,7 +32,7 @@ const SAME_PLACE: f64 = 1.5;
 
 /// A flat with what it stands for.
 pub(super) struct Flat {
-    pub(super) told: FoundPlane,
+    pub(super) found: FoundPlane,
     /// Its triangles.
     pub(super) triangles: Vec<usize>,
 }
@@ -69,9 +69,9 @@ pub(super) fn regions(
         .into_iter()
         .filter_map(|triangles| flat(surface, triangles))
         .collect();
-    flats.sort_by(|a, b| b.told.area.total_cmp(&a.told.area));
+    flats.sort_by(|a, b| b.found.area.total_cmp(&a.found.area));
     // A crease is smoothed over and belongs to neither side; it is where their planes meet.
-    flats.retain(|flat| flat.told.area > (SMALLEST * noise).powi(2));
+    flats.retain(|flat| flat.found.area > (SMALLEST * noise).powi(2));
     let mut own = vec![false; surface.triangles.len()];
     flats
         .iter()
@@ -109,10 +109,10 @@ impl Near {
         let round = SMOOTHED * noise * 1.5;
         let round = Vec3::new(round, round, round);
         Self {
-            plane: flat.told.plane,
+            plane: flat.found.plane,
             low: low - round,
             high: high + round,
-            room: NEAR * noise + flat.told.inward,
+            room: NEAR * noise + flat.found.inward,
         }
     }
 
@@ -318,7 +318,7 @@ fn flat(surface: &Joined, triangles: Vec<usize>) -> Option<Flat> {
         .map(|(sum, count)| sum / count - APART * spread / count.sqrt())
         .fold(-APART * spread / (points.len() as f64).sqrt(), f64::min);
     Some(Flat {
-        told: FoundPlane {
+        found: FoundPlane {
             plane: best.moved(furthest_in),
             area,
             spread,

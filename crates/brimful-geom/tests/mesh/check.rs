@@ -1,4 +1,4 @@
-//! What every mesh must be, counted anew from its nodes and triangles.
+//! What every mesh must be, counted again from its nodes and triangles.
 
 use brimful_geom::mesh::{Flat, LinePart, Mesh, Size};
 use brimful_geom::polygon::Outline;
@@ -72,11 +72,11 @@ fn borders(flats: &[Flat], mesh: &Mesh, uses: &[Uses]) {
 
 /// Every side of a line is a side in all flats it names, once where they end there.
 fn lines(mesh: &Mesh, uses: &[Uses]) {
-    let mut told = BTreeSet::new();
+    let mut seen = BTreeSet::new();
     for line in &mesh.lines {
         for pair in line.nodes.windows(2) {
             let key = (pair[0].min(pair[1]), pair[0].max(pair[1]));
-            assert!(told.insert(key), "a side is on two lines");
+            assert!(seen.insert(key), "a side is on two lines");
             for there in &line.flats {
                 let count = if there.part == LinePart::Edge { 1 } else { 2 };
                 assert_eq!(uses[there.flat].get(&key), Some(&count));
@@ -93,7 +93,7 @@ fn lines(mesh: &Mesh, uses: &[Uses]) {
     for (flat, uses) in uses.iter().enumerate() {
         for (key, &count) in uses {
             assert!(
-                count == 2 || told.contains(key),
+                count == 2 || seen.contains(key),
                 "an edge of flat {flat} is on no line"
             );
         }

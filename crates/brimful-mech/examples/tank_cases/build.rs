@@ -5,7 +5,7 @@ use brimful_geom::frame::Frame;
 use brimful_geom::mesh::{Flat, Mesh, Size};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec3};
-use brimful_mech::shell::model::{Freedom, Hold, Load, Plate, Shell, Triangle};
+use brimful_mech::shell::model::{Constraint, Dof, Load, Plate, Shell, Triangle};
 use std::error::Error;
 
 /// Nodes nearer than this are one, m: the dimensions are round decimals of a metre.
@@ -59,7 +59,7 @@ pub fn build(tank: &Tank, size: f64, large: bool) -> Result<Built, Box<dyn Error
             })
             .collect(),
         plates: frames.iter().map(plate).collect(),
-        holds: holds(tank, &mesh),
+        constraints: constraints(tank, &mesh),
         ..Shell::default()
     };
     let pressures = mesh.triangles.iter().map(|t| {
@@ -143,13 +143,13 @@ fn upright(from: [f64; 2], to: [f64; 2], height: f64) -> (Frame, Outline) {
     (frame, Outline::rectangle(length, height))
 }
 
-fn holds(tank: &Tank, mesh: &Mesh) -> Vec<Hold> {
-    use Freedom::{TurnX, TurnY, TurnZ, X, Y, Z};
-    let mut holds = Vec::new();
-    let mut hold = |node: usize, freedoms: &[Freedom]| {
-        holds.extend(freedoms.iter().map(|&freedom| Hold {
+fn constraints(tank: &Tank, mesh: &Mesh) -> Vec<Constraint> {
+    use Dof::{TurnX, TurnY, TurnZ, X, Y, Z};
+    let mut constraints = Vec::new();
+    let mut hold = |node: usize, dofs: &[Dof]| {
+        constraints.extend(dofs.iter().map(|&dof| Constraint {
             node,
-            freedom,
+            dof,
             value: 0.0,
         }));
     };
@@ -188,7 +188,7 @@ fn holds(tank: &Tank, mesh: &Mesh) -> Vec<Hold> {
             true => {}
         }
     }
-    holds
+    constraints
 }
 
 /// A place in space.

@@ -3,13 +3,13 @@
 use crate::build::{Built, MERGE, point, vector};
 use crate::tanks::Tank;
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_mech::shell::model::Freedom;
+use brimful_mech::shell::model::Dof;
 use brimful_mech::shell::recover::{line_forces, resultants, smooth};
 use brimful_mech::shell::{State, System};
 use std::collections::BTreeSet;
 use std::error::Error;
 
-/// How far along its line a moment is told, m: far enough for a few nodes of the coarsest mesh, so
+/// How far along its line a moment is read, m: far enough for a few nodes of the coarsest mesh, so
 /// that a curve through them does not carry the pattern of single triangles.
 const REACH: f64 = 0.1 + MERGE;
 
@@ -86,11 +86,11 @@ pub fn imbalance(built: &Built, state: &State) -> f64 {
         sum += push;
         all += push.length();
     }
-    for (hold, force) in built.shell.holds.iter().zip(&state.hold_forces) {
-        let direction = match hold.freedom {
-            Freedom::X => Vec3::X,
-            Freedom::Y => Vec3::Y,
-            Freedom::Z => Vec3::Z,
+    for (constraint, force) in built.shell.constraints.iter().zip(&state.constraint_forces) {
+        let direction = match constraint.dof {
+            Dof::X => Vec3::X,
+            Dof::Y => Vec3::Y,
+            Dof::Z => Vec3::Z,
             _ => continue,
         };
         sum += direction * *force;

@@ -15,19 +15,23 @@
 
 mod table;
 
+use serde::Deserialize;
 use std::fmt;
 pub use table::Flag;
 
 /// How the four edges of a plate are held.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Edges {
     /// All held in place, free to turn.
     Hinged,
     /// All held in place and kept from turning.
     Clamped,
     /// As hinged, but nothing holds the top.
+    #[serde(rename = "hinged free top")]
     HingedFreeTop,
     /// As clamped, but nothing holds the top.
+    #[serde(rename = "clamped free top")]
     ClampedFreeTop,
 }
 
@@ -46,14 +50,14 @@ pub struct Plate {
     pub poisson: f64,
 }
 
-/// Pressure on one face, the sum of three parts, none below nought, pascals.
+/// Pressure on one face, the sum of three parts, none below zero, pascals.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Load {
     /// The same everywhere.
     pub uniform: f64,
-    /// At the foot, falling in a straight line to nought at the top.
+    /// At the foot, falling in a straight line to zero at the top.
     pub falling_up: f64,
-    /// At one side, falling in a straight line to nought at the other.
+    /// At one side, falling in a straight line to zero at the other.
     pub falling_across: f64,
 }
 
@@ -71,7 +75,7 @@ pub struct Bending {
     pub deflection: f64,
     /// Moment a metre in the field.
     pub field_moment: f64,
-    /// Moment a metre on the edges; nought where they are hinged.
+    /// Moment a metre on the edges; zero where they are hinged.
     pub edge_moment: f64,
     /// Bending stress in the field, pascals.
     pub field_stress: f64,
@@ -84,7 +88,7 @@ pub struct Bending {
 /// Why the tables do not answer.
 #[derive(Clone, Debug, PartialEq)]
 pub enum NotCovered {
-    /// A size, a stiffness or a load is not a number, or not above (for a load: below) nought.
+    /// A size, a stiffness or a load is not a number, or not above (for a load: below) zero.
     BadNumber(&'static str),
     /// The plate is flatter or slenderer than any row.
     Shape {
@@ -114,7 +118,9 @@ pub enum NotCovered {
 impl fmt::Display for NotCovered {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::BadNumber(what) => write!(f, "the {what} of the plate cannot be reckoned with"),
+            Self::BadNumber(what) => {
+                write!(f, "the {what} of the plate is not a number above zero")
+            }
             Self::Shape { ratio, from, to } => {
                 write!(
                     f,

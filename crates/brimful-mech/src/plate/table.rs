@@ -1,27 +1,38 @@
 //! The coefficients of `data/plates.csv`: reading, and reading between the rows.
 
 use super::{Edges, NotCovered};
+use serde::Deserialize;
 use std::sync::LazyLock;
 
-const TEXT: &str = include_str!("data/plates.csv");
+/// The compiled-in rows.
+static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
+    csv::Reader::from_reader(include_bytes!("data/plates.csv").as_slice())
+        .into_deserialize()
+        .collect::<Result<_, _>>()
+        .expect("the compiled-in table is whole; a test reads it")
+});
 
 /// How sure a number is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Flag {
     /// Read in the source named.
     Seen,
     /// Recalled from the source named.
+    #[serde(rename = "from memory")]
     FromMemory,
     /// Worked out by the method named.
     Computed,
 }
 
 /// How the pressure lies on the plate.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Kind {
     /// The same everywhere.
     Uniform,
-    /// Falling from the foot to nought at the top.
+    /// Falling from the foot to zero at the top.
+    #[serde(rename = "hydrostatic")]
     Falling,
 }
 
@@ -33,16 +44,19 @@ pub struct Coefficients {
     pub sources: Vec<(Flag, &'static str)>,
 }
 
+#[derive(Deserialize)]
 struct Row {
     edges: Edges,
-    kind: Kind,
+    load: Kind,
     poisson: f64,
-    ratio: f64,
+    height_over_width: f64,
     deflection: f64,
     /// The larger of the two field moments, and the other one at the same place.
-    field: [f64; 2],
-    edge: f64,
-    source: (Flag, &'static str),
+    field_moment: f64,
+    field_moment_across: f64,
+    edge_moment: f64,
+    flag: Flag,
+    source: String,
 }
 
 /// The coefficients at height over width `ratio` and Poisson's ratio `poisson`.
@@ -52,20 +66,14 @@ pub fn look_up(
     ratio: f64,
     poisson: f64,
 ) -> Result<Coefficients, NotCovered> {
-    static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
-        TEXT.lines()
-            .skip(1)
-            .map(|line| read(line).expect("the compiled-in table is whole; a test reads it"))
-            .collect()
-    });
     let of = |wanted: f64| {
         ROWS.iter()
-            .filter(move |row| row.edges == edges && row.kind == kind && row.poisson == wanted)
+            .filter(move |row| row.edges == edges && row.load == kind && row.poisson == wanted)
     };
     match edges {
         Edges::Hinged | Edges::Clamped => {
             let (below, above, share) = neighbours(of(TABLE_POISSON), ratio)?;
-            let turned = |row: &Row| field_moment(row.field, poisson);
+            let turned = |row: &Row| field_moment(row, poisson);
             Ok(between(below, above, share, turned))
         }
         Edges::HingedFreeTop | Edges::ClampedFreeTop => {
@@ -75,7 +83,7 @@ pub fn look_up(
             }
             let at = |wanted: f64| {
                 let (below, above, share) = neighbours(of(wanted), ratio)?;
-                Ok(between(below, above, share, |row| row.field[0]))
+                Ok(between(below, above, share, |row| row.field_moment))
             };
             let (a, b): (Coefficients, Coefficients) = (at(low)?, at(high)?);
             let share = (poisson - low) / (high - low);
@@ -96,12 +104,13 @@ const TABLE_POISSON: f64 = 0.3;
 const FREE_TOP_POISSON: [f64; 2] = [0.3, 0.45];
 
 /// The rows on either side, and how far along between them.
-fn neighbours<'a>(
-    rows: impl Iterator<Item = &'a Row>,
+fn neighbours(
+    rows: impl Iterator<Item = &'static Row>,
     ratio: f64,
-) -> Result<(&'a Row, &'a Row, f64), NotCovered> {
+) -> Result<(&'static Row, &'static Row, f64), NotCovered> {
     let rows: Vec<&Row> = rows.collect();
-    let ends = rows.first().map_or(0.0, |row| row.ratio)..=rows.last().map_or(0.0, |row| row.ratio);
+    let ends = rows.first().map_or(0.0, |row| row.height_over_width)
+        ..=rows.last().map_or(0.0, |row| row.height_over_width);
     if !ends.contains(&ratio) {
         return Err(NotCovered::Shape {
             ratio,
@@ -109,17 +118,22 @@ fn neighbours<'a>(
             to: *ends.end(),
         });
     }
-    let pair = rows.windows(2).find(|pair| ratio <= pair[1].ratio);
+    let pair = rows
+        .windows(2)
+        .find(|pair| ratio <= pair[1].height_over_width);
     let pair = pair.ok_or(NotCovered::Shape {
         ratio,
         from: *ends.start(),
         to: *ends.end(),
     })?;
-    let (a, b) = (place(pair[0].ratio), place(pair[1].ratio));
+    let (a, b) = (
+        place(pair[0].height_over_width),
+        place(pair[1].height_over_width),
+    );
     Ok((pair[0], pair[1], (place(ratio) - a) / (b - a)))
 }
 
-/// Where a ratio lies between nought (0) and beyond all bounds (1), so that strips have a row too.
+/// Where a ratio lies between zero (0) and beyond all bounds (1), so that strips have a row too.
 fn place(ratio: f64) -> f64 {
     if ratio.is_infinite() {
         1.0
@@ -131,24 +145,31 @@ fn place(ratio: f64) -> f64 {
 /// A row that weighs less than this is not used at all but for rounding.
 const ON_THE_OTHER_ROW: f64 = 1e-9;
 
-fn between(below: &Row, above: &Row, share: f64, field: impl Fn(&Row) -> f64) -> Coefficients {
+fn between(
+    below: &'static Row,
+    above: &'static Row,
+    share: f64,
+    field: impl Fn(&Row) -> f64,
+) -> Coefficients {
     let mix = |value: &dyn Fn(&Row) -> f64| value(below) + share * (value(above) - value(below));
     let mut sources: Vec<(Flag, &str)> = Vec::new();
     for (row, weight) in [(below, 1.0 - share), (above, share)] {
-        if weight > ON_THE_OTHER_ROW && !sources.contains(&row.source) {
-            sources.push(row.source);
+        let source = (row.flag, row.source.as_str());
+        if weight > ON_THE_OTHER_ROW && !sources.contains(&source) {
+            sources.push(source);
         }
     }
     Coefficients {
         deflection: mix(&|row| row.deflection),
         field: mix(&field),
-        edge: mix(&|row| row.edge),
+        edge: mix(&|row| row.edge_moment),
         sources,
     }
 }
 
 /// The larger field moment at another Poisson's ratio: the curvatures stay, the moments follow.
-fn field_moment([larger, smaller]: [f64; 2], poisson: f64) -> f64 {
+fn field_moment(row: &Row, poisson: f64) -> f64 {
+    let (larger, smaller) = (row.field_moment, row.field_moment_across);
     let scale = 1.0 - TABLE_POISSON * TABLE_POISSON;
     let curvature = [
         larger - TABLE_POISSON * smaller,
@@ -158,57 +179,19 @@ fn field_moment([larger, smaller]: [f64; 2], poisson: f64) -> f64 {
     (curvature[0] + poisson * curvature[1]).max(curvature[1] + poisson * curvature[0])
 }
 
-fn read(line: &'static str) -> Option<Row> {
-    let fields: Vec<&'static str> = line.splitn(10, ',').collect();
-    let number = |i: usize| fields.get(i)?.parse::<f64>().ok();
-    let edges = match *fields.first()? {
-        "hinged" => Edges::Hinged,
-        "clamped" => Edges::Clamped,
-        "hinged free top" => Edges::HingedFreeTop,
-        "clamped free top" => Edges::ClampedFreeTop,
-        _ => return None,
-    };
-    let kind = match *fields.get(1)? {
-        "uniform" => Kind::Uniform,
-        "hydrostatic" => Kind::Falling,
-        _ => return None,
-    };
-    let flag = match *fields.get(8)? {
-        "seen" => Flag::Seen,
-        "from memory" => Flag::FromMemory,
-        "computed" => Flag::Computed,
-        _ => return None,
-    };
-    let source = *fields.get(9).filter(|source| !source.is_empty())?;
-    Some(Row {
-        edges,
-        kind,
-        poisson: number(2)?,
-        ratio: number(3)?,
-        deflection: number(4)?,
-        field: [number(5)?, number(6)?],
-        edge: number(7)?,
-        source: (flag, source),
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
     fn every_row_is_whole_and_in_order() {
-        let rows: Vec<Row> = TEXT
-            .lines()
-            .skip(1)
-            .map(|line| read(line).unwrap_or_else(|| panic!("{line}")))
-            .collect();
-        assert!(rows.len() > 150);
-        for pair in rows.windows(2) {
+        assert!(ROWS.len() > 150);
+        assert!(ROWS.iter().all(|row| !row.source.is_empty()));
+        for pair in ROWS.windows(2) {
             let same = pair[0].edges == pair[1].edges
-                && pair[0].kind == pair[1].kind
+                && pair[0].load == pair[1].load
                 && pair[0].poisson == pair[1].poisson;
-            assert!(!same || pair[0].ratio < pair[1].ratio);
+            assert!(!same || pair[0].height_over_width < pair[1].height_over_width);
         }
     }
 }

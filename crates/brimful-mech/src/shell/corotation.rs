@@ -9,7 +9,7 @@ use super::element::{Column, Flat, Square};
 use super::frame::{Plane, flat_in};
 use super::small::{
     Matrix, Row, UNIT, add, apply, apply_transposed, cross, dot, length, multiply,
-    multiply_transposed, scale, spin, sub, turn_of,
+    multiply_transposed, rotation_vector, scale, spin, sub,
 };
 
 /// Below this turn, rad, the closed forms of the coefficients lose more digits than their series.
@@ -58,7 +58,7 @@ impl Moved {
             deformation[6 * i + 1] = flat.y[i] - plane.flat.y[i];
             // From the triangle's first axes by the node's turn, seen from its turned axes.
             let rotation = multiply_transposed(&multiply(&axes, rotations[i]), &plane.axes);
-            deformation[6 * i + 3..6 * i + 6].copy_from_slice(&turn_of(&rotation));
+            deformation[6 * i + 3..6 * i + 6].copy_from_slice(&rotation_vector(&rotation));
         }
         Self {
             fitter: fitter(plane, &flat, stretch),
@@ -108,7 +108,7 @@ impl Moved {
         out
     }
 
-    /// Change of the deformation, to first order, with a change of the corners' freedoms along the
+    /// Change of the deformation, to first order, with a change of the corners' degrees of freedom along the
     /// turned axes.
     pub fn rate(&self, change: &Column) -> Column {
         let mut out = *change;
@@ -283,10 +283,10 @@ pub(crate) fn to_world(axes: &Matrix, forces: &Column) -> Column {
 
 /// Freedoms by the world's axes along turned ones.
 #[inline]
-pub(crate) fn from_world(axes: &Matrix, freedoms: &Column) -> Column {
+pub(crate) fn from_world(axes: &Matrix, dofs: &Column) -> Column {
     let mut out = [0.0; 18];
     for i in 0..6 {
-        out[3 * i..3 * i + 3].copy_from_slice(&apply(axes, part(freedoms, 3 * i)));
+        out[3 * i..3 * i + 3].copy_from_slice(&apply(axes, part(dofs, 3 * i)));
     }
     out
 }

@@ -11,13 +11,13 @@ use faer::sparse::linalg::cholesky::supernodal::{
 use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
 use faer::{Conj, MatMut, Par};
 
-/// A pivot smaller than this share of its diagonal entry is nought but for rounding.
+/// A pivot smaller than this share of its diagonal entry is zero but for rounding.
 const LEAST_PIVOT: f64 = 1e-13;
 /// A pivot smaller than this share is looked into. Strips fifty triangles long stay above 1e-7,
 /// loose parts come out between 1e-11 and 1e-16.
 const DOUBTFUL_PIVOT: f64 = 1e-8;
 /// Stiffness along the softest motion, as a share of the sum of the diagonal's, that rounding
-/// leaves of nought.
+/// leaves of zero.
 const LEAST_STIFFNESS: f64 = 1e-14;
 
 /// Room for the stiffness of a system and its factor, used over and over.
@@ -77,7 +77,7 @@ impl Workspace {
         }
     }
 
-    /// Adds to the block of two nodes; `value` is by freedom of the first and of the second.
+    /// Adds to the block of two nodes; `value` is by degree of freedom of the first and of the second.
     #[inline]
     pub(crate) fn add_block(
         &mut self,
@@ -144,7 +144,7 @@ impl Workspace {
     /// Factors the stiffness; gives the number of negative pivots.
     ///
     /// # Errors
-    /// [`Fault::Mechanism`] where a pivot is nought.
+    /// [`Fault::Mechanism`] where a pivot is zero.
     pub(crate) fn factorize(&mut self, system: &System) -> Result<usize, Fault> {
         self.factorizations += 1;
         let lower = SparseColMatRef::new(pattern(system), &self.values);
@@ -191,8 +191,8 @@ impl Workspace {
     }
 
     /// Stiffness along the motion that a force on one unknown makes, as a share of what its
-    /// freedoms would have each for itself: nearly that of the softest motion when the pivot of
-    /// this unknown is nearly nought.
+    /// degrees of freedom would have each for itself: nearly that of the softest motion when the pivot of
+    /// this unknown is nearly zero.
     fn stiffness_along(&mut self, system: &System, equation: usize) -> Result<f64, Fault> {
         let mut motion = vec![0.0; system.unknowns()];
         motion[equation] = 1.0;
@@ -272,6 +272,6 @@ fn pattern(system: &System) -> SymbolicSparseColMatRef<'_, u32> {
 }
 
 fn mechanism(system: &System, equation: usize) -> Fault {
-    let (node, freedom) = system.owner(equation);
-    Fault::Mechanism { node, freedom }
+    let (node, dof) = system.owner(equation);
+    Fault::Mechanism { node, dof }
 }

@@ -1,6 +1,6 @@
 //! What can go wrong with a shell, said with the place and what to do.
 
-use super::model::Freedom;
+use super::model::Dof;
 use std::fmt;
 
 /// Why there is no answer.
@@ -15,15 +15,15 @@ pub enum Fault {
     Mechanism {
         /// A node of the loose part.
         node: usize,
-        /// The freedom that meets no resistance.
-        freedom: Freedom,
+        /// The degree of freedom that meets no resistance.
+        dof: Dof,
     },
     /// A load acts where nothing is.
     LoadOnNothing {
         /// The node.
         node: usize,
-        /// The freedom that no plate, bar or spring takes part in.
-        freedom: Freedom,
+        /// The degree of freedom that no plate, bar or spring takes part in.
+        dof: Dof,
     },
     /// No equilibrium was found.
     NotConverged {
@@ -31,9 +31,9 @@ pub enum Fault {
         reached: f64,
         /// Share of the load that was tried.
         tried: f64,
-        /// Node where most force is left over.
+        /// Node with the largest residual force.
         node: usize,
-        /// Force left over there, N.
+        /// Residual force there, N.
         residual: f64,
     },
     /// The shell snaps or buckles before the whole load is on.
@@ -70,15 +70,15 @@ impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Input { what } => write!(f, "{what}"),
-            Self::Mechanism { node, freedom } => write!(
+            Self::Mechanism { node, dof } => write!(
                 f,
-                "Node {node} can move ({}) without resistance: a part is loose or is not held enough. Hold it or join it.",
-                name(*freedom)
+                "Node {node} can move ({}) without resistance: a part is loose or is not held enough. Constraint it or join it.",
+                name(*dof)
             ),
-            Self::LoadOnNothing { node, freedom } => write!(
+            Self::LoadOnNothing { node, dof } => write!(
                 f,
                 "A load acts on node {node} ({}), where nothing can take it. Put it on a plate.",
-                name(*freedom)
+                name(*dof)
             ),
             Self::NotConverged {
                 reached,
@@ -103,7 +103,7 @@ impl fmt::Display for Fault {
             ),
             Self::Chatter { tried, contact } => write!(
                 f,
-                "At {:.1} % of the load contact {contact} opens and closes without end. Hold the shell against sliding or rocking there, or soften the contact.",
+                "At {:.1} % of the load contact {contact} opens and closes without end. Constraint the shell against sliding or rocking there, or soften the contact.",
                 tried * 100.0
             ),
             Self::ModesNotConverged { asked, settled } => write!(
@@ -117,13 +117,13 @@ impl fmt::Display for Fault {
 
 impl std::error::Error for Fault {}
 
-fn name(freedom: Freedom) -> &'static str {
-    match freedom {
-        Freedom::X => "along x",
-        Freedom::Y => "along y",
-        Freedom::Z => "along z",
-        Freedom::TurnX => "turning about x",
-        Freedom::TurnY => "turning about y",
-        Freedom::TurnZ => "turning about z",
+fn name(dof: Dof) -> &'static str {
+    match dof {
+        Dof::X => "along x",
+        Dof::Y => "along y",
+        Dof::Z => "along z",
+        Dof::TurnX => "turning about x",
+        Dof::TurnY => "turning about y",
+        Dof::TurnZ => "turning about z",
     }
 }

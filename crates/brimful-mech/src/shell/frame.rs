@@ -32,7 +32,7 @@ pub(crate) fn plane(shell: &Shell, number: usize) -> Result<Plane, Fault> {
     let area = length(twice_area);
     if area.is_nan() || area <= LEAST_SLENDERNESS * longest * longest {
         return Err(Fault::Input {
-            what: format!("Triangle {number} has no area to speak of. Mesh its plate anew."),
+            what: format!("Triangle {number} has no area to speak of. Mesh its plate again."),
         });
     }
     let normal = scale(twice_area, 1.0 / area);

@@ -1,6 +1,8 @@
 //! Prescribed inherent strain along a line: what a weld keeps when it has cooled.
 //!
-//! A weld that wants to be shorter than its plates is told by three figures a line: how much it
+//! Checked against published cases; not yet called by a check.
+//!
+//! A weld that wants to be shorter than its plates is described by three figures a line: how much it
 //! draws in along itself (m2: shortening strain times the width of the band that has it), how much
 //! it draws in across (m) and by what angle it turns (rad), after Ueda, Murakawa and Ma, *Welding
 //! Deformation and Residual Stress Prevention* (2012), ch. 3 (from memory). On a mesh they are
@@ -8,7 +10,7 @@
 //! of the line, whatever the size of the triangles.
 
 use super::fault::Fault;
-use super::model::{FreeStrain, Shell, Triangle};
+use super::model::{InitialStrain, Shell, Triangle};
 use brimful_geom::vector::Vec3;
 
 /// What a line would do if nothing hindered it.
@@ -23,7 +25,7 @@ pub struct Inherent {
     pub turn: f64,
 }
 
-/// The free strains of all triangles of `shell` that stand for `inherent` along the line through
+/// The initial strains of all triangles of `shell` that stand for `inherent` along the line through
 /// `nodes`; sums of such lists stand for several lines.
 ///
 /// Each side of the line between two nodes gives its share to the triangles that have it, all alike.
@@ -34,8 +36,8 @@ pub fn along_line(
     shell: &Shell,
     nodes: &[usize],
     inherent: &Inherent,
-) -> Result<Vec<FreeStrain>, Fault> {
-    let mut strains = vec![FreeStrain::default(); shell.triangles.len()];
+) -> Result<Vec<InitialStrain>, Fault> {
+    let mut strains = vec![InitialStrain::default(); shell.triangles.len()];
     if nodes.len() < 2 {
         return Err(Fault::Input {
             what: "A line of inherent strain needs two nodes at least.".into(),
@@ -75,7 +77,7 @@ pub fn along_line(
 /// Adds a triangle's share of what the side between `ends` does: a tensor along and across it,
 /// whose integral over the triangle's area is that of the side.
 fn add(
-    strain: &mut FreeStrain,
+    strain: &mut InitialStrain,
     shell: &Shell,
     triangle: &Triangle,
     ends: [usize; 2],

@@ -8,7 +8,7 @@ use super::loading::{add_pressure, fixed_forces};
 use super::model::{Load, Shell};
 use super::small::{dot, row, scale};
 use super::state::State;
-use super::support::{add_bar, add_direction, add_springs, displacement, pressed, pull};
+use super::support::{add_bar, add_direction, add_springs, axial_force, displacement, pressed};
 use super::system::{NONE, System};
 use std::collections::BTreeSet;
 
@@ -55,7 +55,7 @@ pub(crate) fn assemble(shell: &Shell, system: &System, workspace: &mut Workspace
         workspace.add_triangle(system, number, triangle.nodes, &stiffness);
     }
     for (number, bar) in shell.bars.iter().enumerate() {
-        let still = pull(shell, bar, [[0.0; 3]; 2], false);
+        let still = axial_force(shell, bar, [[0.0; 3]; 2], false);
         add_bar(workspace, system, number, bar, &still, false);
     }
     add_springs(workspace, system, shell);
@@ -122,7 +122,7 @@ struct Problem<'a> {
     load: &'a Load,
     /// Everything that acts on the nodes from outside.
     external: Vec<[f64; 6]>,
-    /// Displacements with those of the holds alone.
+    /// Displacements with those of the constraints alone.
     held: Vec<[f64; 6]>,
 }
 
@@ -131,8 +131,8 @@ impl<'a> Problem<'a> {
         let mut external = fixed_forces(shell, system, load)?;
         add_pressure(shell, system, load, &mut external);
         let mut held = vec![[0.0; 6]; shell.nodes.len()];
-        for hold in &shell.holds {
-            held[hold.node][hold.freedom as usize] = hold.value;
+        for constraint in &shell.constraints {
+            held[constraint.node][constraint.dof as usize] = constraint.value;
         }
         Ok(Self {
             load,
@@ -141,7 +141,7 @@ impl<'a> Problem<'a> {
         })
     }
 
-    /// What acts on the unknowns when all of them are nought.
+    /// What acts on the unknowns when all of them are zero.
     fn right_side(&self, shell: &Shell, system: &System, active: &[bool]) -> Vec<f64> {
         let (internal, _) = internal_forces(shell, system, self.load, &self.held);
         let mut force = self.external.clone();
@@ -167,15 +167,15 @@ impl<'a> Problem<'a> {
         system
             .owners
             .iter()
-            .map(|&(node, freedom)| force[node as usize][freedom as usize])
+            .map(|&(node, dof)| force[node as usize][dof as usize])
             .collect()
     }
 
     fn displacements(&self, shell: &Shell, system: &System, column: &[f64]) -> Vec<[f64; 6]> {
         let mut out = self.held.clone();
         for (node, equations) in system.equations.iter().enumerate().take(shell.nodes.len()) {
-            for (freedom, &equation) in equations.iter().enumerate().filter(|(_, q)| **q != NONE) {
-                out[node][freedom] = column[equation as usize];
+            for (dof, &equation) in equations.iter().enumerate().filter(|(_, q)| **q != NONE) {
+                out[node][dof] = column[equation as usize];
             }
         }
         out
@@ -218,13 +218,13 @@ pub(crate) fn supported(
     for (contact, force) in shell.contacts.iter().zip(&contact_forces) {
         add_force(&mut needed[contact.node], scale(row(contact.push), -force));
     }
-    let mut hold_forces = vec![0.0; shell.holds.len()];
-    for (force, hold) in hold_forces.iter_mut().zip(&shell.holds).rev() {
-        *force = std::mem::take(&mut needed[hold.node][hold.freedom as usize]);
+    let mut constraint_forces = vec![0.0; shell.constraints.len()];
+    for (force, constraint) in constraint_forces.iter_mut().zip(&shell.constraints).rev() {
+        *force = std::mem::take(&mut needed[constraint.node][constraint.dof as usize]);
     }
     State {
         displacements,
-        hold_forces,
+        constraint_forces,
         spring_forces,
         contact_forces,
         energy,
@@ -242,11 +242,12 @@ fn internal_forces(
     let mut out = vec![[0.0; 6]; shell.nodes.len()];
     let mut energy = 0.0;
     for (number, triangle) in shell.triangles.iter().enumerate() {
-        let (element, deformation) = deformed(shell, system, number, displacements);
+        let element = element(shell, system, number);
+        let deformation = deformed(shell, system, number, displacements);
         let mut forces = element.forces(&deformation);
         energy += 0.5 * inner(&forces, &deformation);
-        if let Some(free) = load.free_strains.get(number) {
-            let free = element.free_forces(free);
+        if let Some(free) = load.initial_strains.get(number) {
+            let free = element.initial_strain_forces(free);
             energy -= inner(&free, &deformation);
             for (f, e) in forces.iter_mut().zip(free) {
                 *f -= e;
@@ -259,34 +260,37 @@ fn internal_forces(
         );
     }
     for bar in &shell.bars {
-        let pull = pull(
+        let axial_force = axial_force(
             shell,
             bar,
             bar.nodes.map(|n| displacement(displacements, n)),
             false,
         );
-        energy += 0.5 * pull.tension * (pull.lengths.1 - pull.lengths.0);
-        add_force(&mut out[bar.nodes[0]], scale(pull.along, -pull.tension));
-        add_force(&mut out[bar.nodes[1]], scale(pull.along, pull.tension));
+        energy += 0.5 * axial_force.tension * (axial_force.lengths.1 - axial_force.lengths.0);
+        add_force(
+            &mut out[bar.nodes[0]],
+            scale(axial_force.along, -axial_force.tension),
+        );
+        add_force(
+            &mut out[bar.nodes[1]],
+            scale(axial_force.along, axial_force.tension),
+        );
     }
     (out, energy)
 }
 
-/// A triangle and its corners' freedoms along its axes.
+/// The degrees of freedom of a triangle's corners along its axes.
 pub(crate) fn deformed(
     shell: &Shell,
     system: &System,
     number: usize,
     displacements: &[[f64; 6]],
-) -> (Element, Column) {
+) -> Column {
     let mut column = [0.0; 18];
     for (corner, &node) in shell.triangles[number].nodes.iter().enumerate() {
         column[6 * corner..6 * corner + 6].copy_from_slice(&displacements[node]);
     }
-    (
-        element(shell, system, number),
-        from_world(&system.planes[number].axes, &column),
-    )
+    from_world(&system.planes[number].axes, &column)
 }
 
 /// A triangle of the shell as it was before any motion.
@@ -295,7 +299,7 @@ pub(crate) fn element(shell: &Shell, system: &System, number: usize) -> Element 
     Element::new(system.flat(number), Section::of(plate))
 }
 
-/// Work of forces on freedoms.
+/// Work of forces on degrees of freedom.
 pub(crate) fn inner(a: &Column, b: &Column) -> f64 {
     a.iter().zip(b).map(|(x, y)| x * y).sum()
 }

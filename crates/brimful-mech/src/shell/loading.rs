@@ -5,9 +5,9 @@ use super::element::{Section, lumped_mass, pressure_forces};
 use super::factor::scatter;
 use super::fault::Fault;
 use super::model::{Load, Shell};
-use super::system::{FREEDOMS, System};
+use super::system::{DOFS, System};
 
-/// Forces that keep their direction: those on nodes, and the pull on the mass.
+/// Forces that keep their direction: those on nodes, and those on the mass.
 ///
 /// # Errors
 /// [`Fault::Input`] for a load that does not fit the shell, [`Fault::LoadOnNothing`].
@@ -19,20 +19,20 @@ pub(crate) fn fixed_forces(
     check(shell, load)?;
     let mut out = vec![[0.0; 6]; shell.nodes.len()];
     for (node, force) in &load.forces {
-        for freedom in 0..6 {
-            if force[freedom] != 0.0 && !system.attached[*node][freedom] {
+        for dof in 0..6 {
+            if force[dof] != 0.0 && !system.attached[*node][dof] {
                 return Err(Fault::LoadOnNothing {
                     node: *node,
-                    freedom: FREEDOMS[freedom],
+                    dof: DOFS[dof],
                 });
             }
-            out[*node][freedom] += force[freedom];
+            out[*node][dof] += force[dof];
         }
     }
-    let pull = load.pull.to_array();
-    if pull != [0.0; 3] {
+    let acceleration = load.body_acceleration.to_array();
+    if acceleration != [0.0; 3] {
         for (node, (mass, _)) in masses(shell, system).into_iter().enumerate() {
-            for (o, g) in out[node].iter_mut().zip(pull) {
+            for (o, g) in out[node].iter_mut().zip(acceleration) {
                 *o += mass * g;
             }
         }
@@ -82,8 +82,8 @@ fn check(shell: &Shell, load: &Load) -> Result<(), Fault> {
         })
     };
     let fits = |count: usize| count == 0 || count == shell.triangles.len();
-    if !fits(load.pressures.len()) || !fits(load.free_strains.len()) {
-        return fault("A load has pressures or free strains for another number of triangles.");
+    if !fits(load.pressures.len()) || !fits(load.initial_strains.len()) {
+        return fault("A load has pressures or initial strains for another number of triangles.");
     }
     if load
         .forces
@@ -98,12 +98,12 @@ fn check(shell: &Shell, load: &Load) -> Result<(), Fault> {
         .flatten()
         .chain(load.forces.iter().flat_map(|(_, f)| f))
         .chain(
-            load.free_strains
+            load.initial_strains
                 .iter()
                 .flat_map(|f| f.stretch.iter().chain(&f.curvature)),
         );
     if numbers
-        .chain(&load.pull.to_array())
+        .chain(&load.body_acceleration.to_array())
         .any(|value| !value.is_finite())
     {
         return fault("A load has a value that is not a number.");

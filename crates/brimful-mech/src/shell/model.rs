@@ -1,6 +1,6 @@
-//! What is reckoned with: nodes, triangles, supports and loads.
+//! The model: nodes, triangles, supports and loads.
 //!
-//! Every node has six freedoms, in the order of [`Freedom`]: three displacements and three turns
+//! Every node has six degrees of freedom, in the order of [`Dof`]: three displacements and three turns
 //! about the world's axes.
 
 use brimful_geom::vector::{Point3, Vec3};
@@ -17,7 +17,7 @@ pub struct Shell {
     /// Straight ties and struts from node to node.
     pub bars: Vec<Bar>,
     /// Freedoms with a prescribed value.
-    pub holds: Vec<Hold>,
+    pub constraints: Vec<Constraint>,
     /// Elastic supports.
     pub springs: Vec<Spring>,
     /// Supports that push and never pull.
@@ -33,7 +33,7 @@ pub struct Triangle {
     pub plate: usize,
 }
 
-/// What a plate is made of, and the direction its moments are told in.
+/// What a plate is made of, and the first direction of its moments.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Plate {
     /// Thickness, m.
@@ -64,10 +64,10 @@ pub struct Bar {
     pub density: f64,
 }
 
-/// One of the six freedoms of a node.
+/// One of the six degrees of freedom of a node.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 #[repr(usize)]
-pub enum Freedom {
+pub enum Dof {
     /// Displacement along x.
     X,
     /// Displacement along y.
@@ -82,13 +82,13 @@ pub enum Freedom {
     TurnZ,
 }
 
-/// A freedom of a node with a prescribed value.
+/// A degree of freedom of a node with a prescribed value.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Hold {
+pub struct Constraint {
     /// The node.
     pub node: usize,
-    /// Which of its freedoms.
-    pub freedom: Freedom,
+    /// Which of its degrees of freedom.
+    pub dof: Dof,
     /// The value, m or rad.
     pub value: f64,
 }
@@ -123,17 +123,17 @@ pub struct Load {
     /// Pressure at the three corners of each triangle, Pa, positive along the triangle's normal;
     /// it turns with the triangle. Empty for none.
     pub pressures: Vec<[f64; 3]>,
-    /// What pulls on the mass of plates and bars, m/s2: gravity less the frame's acceleration.
-    pub pull: Vec3,
+    /// Acceleration of the mass of plates and bars, m/s2: gravity less the frame's acceleration.
+    pub body_acceleration: Vec3,
     /// Forces (N) and moments (N m) on nodes, fixed in space.
     pub forces: Vec<(usize, [f64; 6])>,
     /// Strain that each triangle would take if it were free. Empty for none.
-    pub free_strains: Vec<FreeStrain>,
+    pub initial_strains: Vec<InitialStrain>,
 }
 
 /// The strain a triangle would take if nothing hindered it: warmth, shrinkage of a weld.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct FreeStrain {
+pub struct InitialStrain {
     /// In the mid-surface, `xx, yy, xy` (engineering shear) in the axes of its plate.
     pub stretch: [f64; 3],
     /// Curvature `xx, yy, xy` (twice the twist) in the axes of its plate, 1/m; positive where it

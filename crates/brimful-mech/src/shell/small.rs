@@ -128,7 +128,7 @@ pub fn rotation(turn: Row) -> Matrix {
 ///
 /// By way of the unit quaternion (Spurrier 1978), which keeps its digits at every angle.
 #[inline]
-pub fn turn_of(r: &Matrix) -> Row {
+pub fn rotation_vector(r: &Matrix) -> Row {
     let trace = r[0][0] + r[1][1] + r[2][2];
     let largest = (0..3).fold(0, |best, i| if r[i][i] > r[best][best] { i } else { best });
     let (real, imaginary) = if trace >= r[largest][largest] {
@@ -172,7 +172,7 @@ mod tests {
             [3.1, 0.0, 0.0],
             [0.0, -2.0, 2.3],
         ] {
-            let back = turn_of(&rotation(turn));
+            let back = rotation_vector(&rotation(turn));
             assert!(
                 length(sub(back, turn)) < 1e-14 + 1e-13 * length(turn),
                 "{turn:?} {back:?}"

@@ -10,17 +10,17 @@ pub struct State {
     pub displacements: Vec<[f64; 6]>,
     /// The turns as rotations, where they were not taken as small; else empty.
     pub(crate) rotations: Vec<Matrix>,
-    /// Force of each hold on its node, N or N m, in the order of the shell's holds. Of several
-    /// holds of one freedom the last has it all.
-    pub hold_forces: Vec<f64>,
+    /// Force of each constraint on its node, N or N m, in the order of the shell's. Of several of one
+    /// degree of freedom the last has it all.
+    pub constraint_forces: Vec<f64>,
     /// Force of each spring on its node along its direction, N.
     pub spring_forces: Vec<f64>,
-    /// Push of each contact, N; nought where it is open.
+    /// Push of each contact, N; zero where it is open.
     pub contact_forces: Vec<f64>,
-    /// Elastic energy of triangles and bars, J; with free strains, up to a constant.
+    /// Elastic energy of triangles and bars, J; with initial strains, up to a constant.
     pub energy: f64,
     /// What each triangle has kept from an earlier stage with other stiffness; empty for nothing.
-    pub(crate) kept: Vec<Kept>,
+    pub(crate) initial_stress: Vec<InitialStress>,
 }
 
 impl State {
@@ -40,7 +40,7 @@ impl State {
 
 /// Forces that a triangle does not have although its deformation asks for them.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Kept {
+pub(crate) struct InitialStress {
     /// On its corners, in its own turned axes.
     pub forces: [f64; 18],
     /// Stress resultants at its corners.

@@ -6,7 +6,7 @@ use super::small::{Row, add, dot, length, row, scale, sub};
 use super::system::System;
 
 /// Force in a bar and the way it points after its ends have moved.
-pub(crate) struct Pull {
+pub(crate) struct AxialForce {
     /// Tension, N.
     pub tension: f64,
     /// Unit vector from the first end to the second.
@@ -17,7 +17,7 @@ pub(crate) struct Pull {
 
 /// Tension of a bar whose ends are displaced: along its first direction when small, along where
 /// it points when large.
-pub(crate) fn pull(shell: &Shell, bar: &Bar, moved: [Row; 2], large: bool) -> Pull {
+pub(crate) fn axial_force(shell: &Shell, bar: &Bar, moved: [Row; 2], large: bool) -> AxialForce {
     let [a, b] = bar.nodes.map(|n| shell.nodes[n].to_array());
     let first = sub(b, a);
     let before = length(first);
@@ -29,7 +29,7 @@ pub(crate) fn pull(shell: &Shell, bar: &Bar, moved: [Row; 2], large: bool) -> Pu
         let along = scale(first, 1.0 / before);
         (along, before + dot(along, change))
     };
-    Pull {
+    AxialForce {
         tension: bar.modulus * bar.area * (after - before) / before,
         along,
         lengths: (before, after),
@@ -42,12 +42,12 @@ pub(crate) fn add_bar(
     system: &System,
     number: usize,
     bar: &Bar,
-    pull: &Pull,
+    axial_force: &AxialForce,
     large: bool,
 ) {
-    let axial = bar.modulus * bar.area / pull.lengths.0;
+    let axial = bar.modulus * bar.area / axial_force.lengths.0;
     let turning = if large {
-        pull.tension / pull.lengths.1
+        axial_force.tension / axial_force.lengths.1
     } else {
         0.0
     };
@@ -56,7 +56,7 @@ pub(crate) fn add_bar(
             return 0.0;
         }
         let unit = if r == c { turning } else { 0.0 };
-        (axial - turning) * pull.along[r] * pull.along[c] + unit
+        (axial - turning) * axial_force.along[r] * axial_force.along[c] + unit
     };
     for node in bar.nodes {
         workspace.add_block(system, [node; 2], 0, block);

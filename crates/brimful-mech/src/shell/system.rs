@@ -1,14 +1,14 @@
 //! The unknowns of a shell, their order, and where each entry of the stiffness goes.
 //!
-//! Made once for a structure; the loads, the stiffnesses and the values at the holds may change.
-//! Nodes are put into the approximate minimum degree order of their graph, the free freedoms of a
+//! Made once for a structure; the loads, the stiffnesses and the values at the constraints may change.
+//! Nodes are put into the approximate minimum degree order of their graph, the unknowns of a
 //! node stand together, and the lower triangle of the stiffness is kept by columns in that order.
 //! So the place of every 6 by 6 block follows from one number a pair of nodes.
 
 use super::element::Flat;
 use super::fault::Fault;
 use super::frame::{Plane, plane};
-use super::model::{Freedom, Shell};
+use super::model::{Dof, Shell};
 use faer::dyn_stack::{MemBuffer, MemStack, StackReq};
 use faer::sparse::SymbolicSparseColMatRef;
 use faer::sparse::linalg::amd;
@@ -21,27 +21,20 @@ use faer::sparse::linalg::cholesky::supernodal::{
 };
 use std::collections::BTreeSet;
 
-/// Marks a freedom that is not an unknown.
+/// Marks a degree of freedom that is not an unknown.
 pub(crate) const NONE: u32 = u32::MAX;
 
-/// All six freedoms in order.
-pub(crate) const FREEDOMS: [Freedom; 6] = [
-    Freedom::X,
-    Freedom::Y,
-    Freedom::Z,
-    Freedom::TurnX,
-    Freedom::TurnY,
-    Freedom::TurnZ,
-];
+/// All six degrees of freedom in order.
+pub(crate) const DOFS: [Dof; 6] = [Dof::X, Dof::Y, Dof::Z, Dof::TurnX, Dof::TurnY, Dof::TurnZ];
 
 /// The unknowns of a shell and the pattern of its equations.
 #[derive(Debug)]
 pub struct System {
-    /// Equation of each freedom of each node, or [`NONE`].
+    /// Equation of each degree of freedom of each node, or [`NONE`].
     pub(crate) equations: Vec<[u32; 6]>,
-    /// Node and freedom of each equation.
+    /// Node and degree of freedom of each equation.
     pub(crate) owners: Vec<(u32, u8)>,
-    /// Whether anything at all takes part in a freedom.
+    /// Whether anything at all takes part in a degree of freedom.
     pub(crate) attached: Vec<[bool; 6]>,
     /// The triangles in their own planes.
     pub(crate) planes: Vec<Plane>,
@@ -58,7 +51,7 @@ pub struct System {
 impl System {
     /// The unknowns of `shell`.
     ///
-    /// It serves any other shell with the same nodes, triangles, bars and held freedoms.
+    /// It serves any other shell with the same nodes, triangles, bars and held degrees of freedom.
     /// Freedoms in which nothing takes part (turns of a node that only has bars) are left out.
     ///
     /// # Errors
@@ -133,28 +126,35 @@ impl System {
         self.planes[number].flat
     }
 
-    /// Node and freedom of an equation.
-    pub(crate) fn owner(&self, equation: usize) -> (usize, Freedom) {
-        let (node, freedom) = self.owners[equation];
-        (node as usize, FREEDOMS[freedom as usize])
+    /// Node and degree of freedom of an equation.
+    pub(crate) fn owner(&self, equation: usize) -> (usize, Dof) {
+        let (node, dof) = self.owners[equation];
+        (node as usize, DOFS[dof as usize])
     }
 }
 
 fn check(shell: &Shell) -> Result<(), Fault> {
-    let fault = |what: String| Err(Fault::Input { what });
+    match fault_of_pieces(shell).or_else(|| fault_of_supports(shell)) {
+        Some(what) => Err(Fault::Input { what }),
+        None => Ok(()),
+    }
+}
+
+/// What is wrong with nodes, triangles, plates or bars.
+fn fault_of_pieces(shell: &Shell) -> Option<String> {
     let count = shell.nodes.len();
     if let Some(node) = shell
         .nodes
         .iter()
         .position(|p| !(p.x.is_finite() && p.y.is_finite() && p.z.is_finite()))
     {
-        return fault(format!(
+        return Some(format!(
             "Node {node} has a coordinate that is not a number."
         ));
     }
     for (number, t) in shell.triangles.iter().enumerate() {
         if t.nodes.iter().any(|&n| n >= count) || t.plate >= shell.plates.len() {
-            return fault(format!(
+            return Some(format!(
                 "Triangle {number} names a node or plate that is not there."
             ));
         }
@@ -163,46 +163,52 @@ fn check(shell: &Shell) -> Result<(), Fault> {
         let positive = p.thickness > 0.0 && p.modulus > 0.0 && p.density >= 0.0;
         let finite = p.thickness.is_finite() && p.modulus.is_finite() && p.density.is_finite();
         if !(positive && finite && p.poisson > -1.0 && p.poisson <= 0.5) {
-            return fault(format!(
-                "Plate {number} needs a positive thickness and modulus, a density of at least nought and a Poisson's ratio between -1 and 0.5."
+            return Some(format!(
+                "Plate {number} needs a positive thickness and modulus, a density of at least zero and a Poisson's ratio between -1 and 0.5."
             ));
         }
     }
     for (number, b) in shell.bars.iter().enumerate() {
         if b.nodes.iter().any(|&n| n >= count) || b.nodes[0] == b.nodes[1] {
-            return fault(format!("Bar {number} does not join two nodes."));
+            return Some(format!("Bar {number} does not join two nodes."));
         }
         let [from, to] = b.nodes.map(|n| shell.nodes[n]);
         if !(b.area > 0.0 && b.modulus > 0.0 && b.density >= 0.0) || from.distance(to) <= 0.0 {
-            return fault(format!(
+            return Some(format!(
                 "Bar {number} needs a length, a cross-section and a modulus."
             ));
         }
     }
-    if let Some(hold) = shell
-        .holds
+    None
+}
+
+/// What is wrong with what holds the shell.
+fn fault_of_supports(shell: &Shell) -> Option<String> {
+    let count = shell.nodes.len();
+    if let Some(constraint) = shell
+        .constraints
         .iter()
         .find(|h| h.node >= count || !h.value.is_finite())
     {
-        return fault(format!(
-            "A hold names node {} or a value that is not there.",
-            hold.node
+        return Some(format!(
+            "A constraint names node {} or a value that is not there.",
+            constraint.node
         ));
     }
     for (number, s) in shell.springs.iter().enumerate() {
         if s.node >= count || !(s.stiffness >= 0.0 && s.stiffness.is_finite()) {
-            return fault(format!("Spring {number} needs a node and a stiffness."));
+            return Some(format!("Spring {number} needs a node and a stiffness."));
         }
     }
     for (number, c) in shell.contacts.iter().enumerate() {
         if c.node >= count || !(c.stiffness > 0.0 && c.stiffness.is_finite()) || !c.gap.is_finite()
         {
-            return fault(format!(
+            return Some(format!(
                 "Contact {number} needs a node, a gap and a stiffness."
             ));
         }
     }
-    Ok(())
+    None
 }
 
 fn attached(shell: &Shell) -> Vec<[bool; 6]> {
@@ -265,20 +271,20 @@ fn node_order(neighbours: &[Vec<u32>]) -> Result<Vec<u32>, Fault> {
     Ok(order)
 }
 
-/// Equation of each freedom and owner of each equation.
+/// Equation of each degree of freedom and owner of each equation.
 fn number(shell: &Shell, attached: &[[bool; 6]], order: &[u32]) -> (Vec<[u32; 6]>, Vec<(u32, u8)>) {
     let held: BTreeSet<(usize, usize)> = shell
-        .holds
+        .constraints
         .iter()
-        .map(|h| (h.node, h.freedom as usize))
+        .map(|h| (h.node, h.dof as usize))
         .collect();
     let mut equations = vec![[NONE; 6]; shell.nodes.len()];
     let mut owners = Vec::new();
     for &node in order {
-        for freedom in 0..6 {
-            if attached[node as usize][freedom] && !held.contains(&(node as usize, freedom)) {
-                equations[node as usize][freedom] = owners.len() as u32;
-                owners.push((node, freedom as u8));
+        for dof in 0..6 {
+            if attached[node as usize][dof] && !held.contains(&(node as usize, dof)) {
+                equations[node as usize][dof] = owners.len() as u32;
+                owners.push((node, dof as u8));
             }
         }
     }

@@ -70,7 +70,7 @@ impl Grid {
         j * (self.columns + 1) + i
     }
 
-    /// Nodes with first coordinate nought, one, second nought, one.
+    /// Nodes with first coordinate zero, one, second zero, one.
     pub fn edge(&self, which: usize) -> Vec<usize> {
         match which {
             0 => (0..=self.rows).map(|j| self.node(0, j)).collect(),
@@ -84,36 +84,35 @@ impl Grid {
         }
     }
 
-    pub fn hold(&mut self, nodes: &[usize], freedoms: &[Freedom]) {
+    pub fn hold(&mut self, nodes: &[usize], dofs: &[Dof]) {
         for &node in nodes {
-            for &freedom in freedoms {
-                self.shell.holds.push(Hold {
+            for &dof in dofs {
+                self.shell.constraints.push(Constraint {
                     node,
-                    freedom,
+                    dof,
                     value: 0.0,
                 });
             }
         }
     }
 
-    /// Holds freedoms of whole edges, numbered as in [`Grid::edge`].
-    pub fn hold_edges(&mut self, edges: &[(usize, &[Freedom])]) {
-        for (edge, freedoms) in edges {
+    /// Holds degrees of freedom of whole edges, numbered as in [`Grid::edge`].
+    pub fn hold_edges(&mut self, edges: &[(usize, &[Dof])]) {
+        for (edge, dofs) in edges {
             let nodes = self.edge(*edge);
-            self.hold(&nodes, freedoms);
+            self.hold(&nodes, dofs);
         }
     }
 
-    /// A force (or moment) along one freedom, spread evenly over an edge.
-    pub fn edge_force(&self, edge: usize, freedom: usize, total: f64) -> Load {
+    /// A force (or moment) along one degree of freedom, spread evenly over an edge.
+    pub fn edge_force(&self, edge: usize, dof: usize, total: f64) -> Load {
         let nodes = self.edge(edge);
         let pieces = (nodes.len() - 1) as f64;
         let mut load = Load::default();
         for (k, node) in nodes.iter().enumerate() {
             let end = k == 0 || k + 1 == nodes.len();
             let share = if end { 0.5 } else { 1.0 } / pieces;
-            load.forces
-                .extend(point(*node, freedom, total * share).forces);
+            load.forces.extend(point(*node, dof, total * share).forces);
         }
         load
     }
@@ -126,14 +125,7 @@ impl Grid {
     }
 }
 
-pub const ALL: [Freedom; 6] = [
-    Freedom::X,
-    Freedom::Y,
-    Freedom::Z,
-    Freedom::TurnX,
-    Freedom::TurnY,
-    Freedom::TurnZ,
-];
+pub const ALL: [Dof; 6] = [Dof::X, Dof::Y, Dof::Z, Dof::TurnX, Dof::TurnY, Dof::TurnZ];
 
 /// The linear answer to one load.
 pub fn solve(shell: &Shell, load: &Load) -> State {
@@ -160,23 +152,23 @@ pub fn large(shell: &Shell, load: &Load) -> (State, nonlinear::Report) {
 }
 
 /// One force or moment on one node.
-pub fn point(node: usize, freedom: usize, value: f64) -> Load {
+pub fn point(node: usize, dof: usize, value: f64) -> Load {
     let mut six = [0.0; 6];
-    six[freedom] = value;
+    six[dof] = value;
     Load {
         forces: vec![(node, six)],
         ..Load::default()
     }
 }
 
-/// Holds freedoms of all nodes at certain places.
-pub fn hold_where(shell: &mut Shell, freedoms: &[Freedom], at: impl Fn(Point3) -> bool) {
+/// Holds degrees of freedom of all nodes at certain places.
+pub fn hold_where(shell: &mut Shell, dofs: &[Dof], at: impl Fn(Point3) -> bool) {
     for node in 0..shell.nodes.len() {
         if at(shell.nodes[node]) {
-            for &freedom in freedoms {
-                shell.holds.push(Hold {
+            for &dof in dofs {
+                shell.constraints.push(Constraint {
                     node,
-                    freedom,
+                    dof,
                     value: 0.0,
                 });
             }
@@ -185,12 +177,12 @@ pub fn hold_where(shell: &mut Shell, freedoms: &[Freedom], at: impl Fn(Point3) -
 }
 
 /// A quarter of a square plate of side `a`, symmetric about x = a/2 and y = a/2, its outer edges
-/// simply supported or clamped, in-plane freedoms held there too.
+/// simply supported or clamped, in-plane degrees of freedom held there too.
 pub fn quarter_plate(n: usize, a: f64, plate: Plate, clamped: bool) -> Grid {
     let mut grid = Grid::new(n, n, plate, |s, t| {
         Point3::new(s * a / 2.0, t * a / 2.0, 0.0)
     });
-    use Freedom::*;
+    use Dof::*;
     let (west, east, south, north) = (grid.edge(0), grid.edge(1), grid.edge(2), grid.edge(3));
     grid.hold(&west, if clamped { &ALL } else { &[X, Y, Z, TurnX] });
     grid.hold(&south, if clamped { &ALL } else { &[X, Y, Z, TurnY] });
@@ -233,10 +225,11 @@ pub fn weld(parts: &[Shell]) -> Shell {
                 nodes: t.nodes.map(|n| renumbered[n]),
                 plate: t.plate + plates,
             }));
-        out.holds.extend(part.holds.iter().map(|h| Hold {
-            node: renumbered[h.node],
-            ..*h
-        }));
+        out.constraints
+            .extend(part.constraints.iter().map(|h| Constraint {
+                node: renumbered[h.node],
+                ..*h
+            }));
     }
     out
 }

@@ -7,7 +7,7 @@ use super::compare::{Ask, Values, values};
 use super::read::rigidity;
 use super::shell_support::{Grid, plate, solve};
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_mech::shell::model::{Freedom, Hold, Load};
+use brimful_mech::shell::model::{Constraint, Dof, Load};
 use brimful_mech::shell::{System, Workspace, modes};
 use std::f64::consts::PI;
 
@@ -15,7 +15,7 @@ use std::f64::consts::PI;
 const COARSE: usize = 8;
 
 pub fn run(ask: &Ask) -> Values {
-    use Freedom::{TurnX, TurnY, TurnZ, X, Y, Z};
+    use Dof::{TurnX, TurnY, TurnZ, X, Y, Z};
     let words = ask.words();
     let a = ask.number(2);
     // The textbook's table for a free side is for Poisson's ratio 0.25.
@@ -28,13 +28,9 @@ pub fn run(ask: &Ask) -> Values {
     for node in 0..grid.shell.nodes.len() {
         let Point3 { x, y, .. } = grid.shell.nodes[node];
         let flat = stressed(words[1], x, y, poisson);
-        for (freedom, value) in [X, Y, TurnZ].into_iter().zip(flat) {
+        for (dof, value) in [X, Y, TurnZ].into_iter().zip(flat) {
             let value = value / sheet.modulus;
-            grid.shell.holds.push(Hold {
-                node,
-                freedom,
-                value,
-            });
+            grid.shell.constraints.push(Constraint { node, dof, value });
         }
     }
     for (edge, letter) in words[0].chars().enumerate() {

@@ -4,9 +4,9 @@ use super::compare::{Ask, Values, values};
 use super::read::Answer;
 use super::shell_support::{ALL, Grid, full, hold_where, large, nearest, plate, weld};
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_mech::shell::model::{Freedom, Plate, Shell};
+use brimful_mech::shell::model::{Dof, Plate, Shell};
 
-use Freedom::{TurnX, TurnY, TurnZ, X, Y, Z};
+use Dof::{TurnX, TurnY, TurnZ, X, Y, Z};
 
 /// Weight of a cubic metre of water, N.
 const WEIGHT: f64 = 9810.0;

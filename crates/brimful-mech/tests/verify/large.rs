@@ -5,7 +5,7 @@ use super::compare::{Ask, Values};
 use super::read::Answer;
 use super::shell_support::{Grid, plate, quarter_plate};
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_mech::shell::model::{Freedom, Load};
+use brimful_mech::shell::model::{Dof, Load};
 use brimful_mech::shell::nonlinear::{self, Prior, Steps};
 use brimful_mech::shell::{State, System, Workspace};
 
@@ -76,7 +76,7 @@ fn value(word: &str) -> f64 {
 /// A quarter whose simply supported edges slide along themselves and move as a whole: how far is
 /// the value of their holds.
 fn sliding_quarter(n: usize) -> Grid {
-    use Freedom::{TurnX, TurnY, TurnZ, X, Y, Z};
+    use Dof::{TurnX, TurnY, TurnZ, X, Y, Z};
     let sheet = plate(THICKNESS, MODULUS, 0.316, Vec3::X);
     let mut grid = Grid::new(n, n, sheet, |s, t| Point3::new(0.5 * s, 0.5 * t, 0.0));
     grid.hold_edges(&[
@@ -155,17 +155,26 @@ impl Way {
     }
 
     fn edge_force(&mut self, grid: &mut Grid, load: &Load, inward: f64) -> f64 {
-        let sliding = |node: usize, freedom: Freedom, grid: &Grid| {
+        let sliding = |node: usize, dof: Dof, grid: &Grid| {
             let place = grid.shell.nodes[node];
-            (freedom == Freedom::X && place.x == 0.0) || (freedom == Freedom::Y && place.y == 0.0)
+            (dof == Dof::X && place.x == 0.0) || (dof == Dof::Y && place.y == 0.0)
         };
-        let places: Vec<usize> = (0..grid.shell.holds.len())
-            .filter(|&h| sliding(grid.shell.holds[h].node, grid.shell.holds[h].freedom, grid))
+        let places: Vec<usize> = (0..grid.shell.constraints.len())
+            .filter(|&h| {
+                sliding(
+                    grid.shell.constraints[h].node,
+                    grid.shell.constraints[h].dof,
+                    grid,
+                )
+            })
             .collect();
         for &place in &places {
-            grid.shell.holds[place].value = inward;
+            grid.shell.constraints[place].value = inward;
         }
         self.go(grid, load);
-        places.iter().map(|&h| self.state.hold_forces[h]).sum()
+        places
+            .iter()
+            .map(|&h| self.state.constraint_forces[h])
+            .sum()
     }
 }

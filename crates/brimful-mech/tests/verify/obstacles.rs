@@ -4,10 +4,10 @@ use super::compare::{Ask, Values, values};
 use super::read::{Answer, bend_only};
 use super::shell_support::{ALL, Grid, hold_where, plate, point};
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_mech::shell::model::Freedom;
+use brimful_mech::shell::model::Dof;
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use Freedom::{TurnX, TurnY, TurnZ, X, Y, Z};
+use Dof::{TurnX, TurnY, TurnZ, X, Y, Z};
 
 /// Straight cantilever, cells `rectangular`, `trapezoidal` or `parallelogram`, with `short` each
 /// cut into five along its length.
@@ -37,10 +37,10 @@ pub fn cantilever(ask: &Ask) -> Values {
         },
     );
     grid.hold_edges(&[(0, &ALL)]);
-    let tip = |freedom: usize| {
-        let answer = Answer::linear(&grid.shell, &grid.edge_force(1, freedom, 1.0));
+    let tip = |dof: usize| {
+        let answer = Answer::linear(&grid.shell, &grid.edge_force(1, dof, 1.0));
         let nodes = grid.edge(1);
-        nodes.iter().map(|n| answer.moved(*n, freedom)).sum::<f64>() / nodes.len() as f64
+        nodes.iter().map(|n| answer.moved(*n, dof)).sum::<f64>() / nodes.len() as f64
     };
     let (low, high) = (
         grid.node(grid.columns, 0),
@@ -75,9 +75,7 @@ pub fn twisted_beam(ask: &Ask) -> Values {
     });
     grid.hold_edges(&[(0, &ALL)]);
     let tip = grid.node(6 * n, n / 2);
-    let along = |freedom: usize| {
-        Answer::linear(&grid.shell, &point(tip, freedom, force)).moved(tip, freedom)
-    };
+    let along = |dof: usize| Answer::linear(&grid.shell, &point(tip, dof, force)).moved(tip, dof);
     values([("in-plane", along(2)), ("out-of-plane", along(1))])
 }
 
@@ -95,7 +93,7 @@ pub fn roof(ask: &Ask) -> Values {
         (2, &[Y, TurnX, TurnZ]),
     ]);
     let load = brimful_mech::shell::model::Load {
-        pull: Vec3::new(0.0, 0.0, -90.0),
+        body_acceleration: Vec3::new(0.0, 0.0, -90.0),
         ..Default::default()
     };
     let answer = Answer::linear(&grid.shell, &load);

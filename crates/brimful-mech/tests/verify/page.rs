@@ -128,7 +128,7 @@ fn shown(value: f64, row: &Row) -> String {
 
 fn percent(share: f64) -> String {
     let share = 100.0 * share;
-    // Not to show a minus before nought, nor more digits than mean something.
+    // Not to show a minus before zero, nor more digits than mean something.
     if share.abs() < 0.005 {
         "0 %".into()
     } else {

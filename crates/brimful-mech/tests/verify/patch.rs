@@ -6,7 +6,7 @@ use super::compare::{Ask, Values};
 use super::read::Answer;
 use super::shell_support::{ALL, plate};
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_mech::shell::model::{Hold, Load, Resultants, Shell, Triangle};
+use brimful_mech::shell::model::{Constraint, Load, Resultants, Shell, Triangle};
 use brimful_mech::shell::{System, recover};
 
 const THICKNESS: f64 = 0.001;
@@ -18,12 +18,8 @@ pub fn run(ask: &Ask) -> Values {
     for node in 0..4 {
         let Point3 { x, y, .. } = shell.nodes[node];
         let six = if bending { bent(x, y) } else { stretched(x, y) };
-        for (freedom, value) in ALL.into_iter().zip(six) {
-            shell.holds.push(Hold {
-                node,
-                freedom,
-                value,
-            });
+        for (dof, value) in ALL.into_iter().zip(six) {
+            shell.constraints.push(Constraint { node, dof, value });
         }
     }
     let load = Load::default();

@@ -9,7 +9,7 @@ use super::compare::{Ask, Values, values};
 use super::read::{Answer, bend_only, largest, rigidity};
 use super::shell_support::{Grid, plate, point};
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_mech::shell::model::{Freedom, Load};
+use brimful_mech::shell::model::{Dof, Load};
 
 /// Elements over half of side a on the coarse mesh.
 const COARSE: usize = 6;
@@ -41,7 +41,7 @@ pub fn run(ask: &Ask) -> Values {
         .collect();
     let (place, most) = largest(&middle);
     let (dx, dy) = (0.5 / n as f64, b / rows as f64);
-    let push = |i: usize, j: usize| -answer.held(grid.node(i, j), Freedom::Z);
+    let push = |i: usize, j: usize| -answer.held(grid.node(i, j), Dof::Z);
     // At the line of symmetry: the node there has half of its length of edge in this half.
     let at_symmetry = |j: usize| (push(n, j) + 0.5 * push(n - 1, j)) / dx;
     let beside = |j: usize| push(0, j - 1) + 2.0 * push(0, j) + push(0, j + 1);
@@ -64,7 +64,7 @@ pub fn run(ask: &Ask) -> Values {
 }
 
 fn half_plate(ask: &Ask, edges: &str, b: f64, poisson: f64) -> Grid {
-    use Freedom::{TurnX, TurnY, Z};
+    use Dof::{TurnX, TurnY, Z};
     // A multiple of four, so that the same kind of node is at the centre of all meshes.
     let rows = 4 * (0.5 * COARSE as f64 * b.min(LONGEST)).round() as usize;
     let sheet = plate(0.01, 1e9, poisson, Vec3::X);
@@ -88,7 +88,7 @@ fn half_plate(ask: &Ask, edges: &str, b: f64, poisson: f64) -> Grid {
     grid
 }
 
-/// Falls from one at y = 0 to nought at y = b.
+/// Falls from one at y = 0 to zero at y = b.
 fn hydrostatic(grid: &Grid, b: f64) -> Load {
     let at = |node: usize| 1.0 - grid.shell.nodes[node].y / b;
     Load {

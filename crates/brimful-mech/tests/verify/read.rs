@@ -2,7 +2,7 @@
 
 use super::shell_support::solve;
 use brimful_geom::vector::Point3;
-use brimful_mech::shell::model::{Freedom, Load, Plate, Resultants, Shell};
+use brimful_mech::shell::model::{Dof, Load, Plate, Resultants, Shell};
 use brimful_mech::shell::{State, System, recover};
 
 /// Flexural rigidity E t^3 / (12 (1 - nu^2)).
@@ -10,9 +10,9 @@ pub fn rigidity(plate: &Plate) -> f64 {
     plate.modulus * plate.thickness.powi(3) / (12.0 * (1.0 - plate.poisson * plate.poisson))
 }
 
-/// Holds in-plane freedoms of a flat plate in the plane of x and y, which then only bends.
+/// Holds in-plane degrees of freedom of a flat plate in the plane of x and y, which then only bends.
 pub fn bend_only(shell: &mut Shell) {
-    use Freedom::{TurnZ, X, Y};
+    use Dof::{TurnZ, X, Y};
     super::shell_support::hold_where(shell, &[X, Y, TurnZ], |_: Point3| true);
 }
 
@@ -42,8 +42,8 @@ impl<'a> Answer<'a> {
     }
 
     /// Displacement or turn of a node.
-    pub fn moved(&self, node: usize, freedom: usize) -> f64 {
-        self.state.displacements[node][freedom]
+    pub fn moved(&self, node: usize, dof: usize) -> f64 {
+        self.state.displacements[node][dof]
     }
 
     /// Smooth resultants of a plate at a node.
@@ -56,11 +56,15 @@ impl<'a> Answer<'a> {
             .unwrap_or_else(|| panic!("node {node} is not on plate {plate}"))
     }
 
-    /// Force or moment of the holds of one freedom of a node.
-    pub fn held(&self, node: usize, freedom: Freedom) -> f64 {
-        let holds = self.shell.holds.iter().zip(&self.state.hold_forces);
-        holds
-            .filter(|(h, _)| h.node == node && h.freedom == freedom)
+    /// Force or moment of the constraints of one degree of freedom of a node.
+    pub fn held(&self, node: usize, dof: Dof) -> f64 {
+        let constraints = self
+            .shell
+            .constraints
+            .iter()
+            .zip(&self.state.constraint_forces);
+        constraints
+            .filter(|(h, _)| h.node == node && h.dof == dof)
             .map(|(_, f)| f)
             .sum()
     }

@@ -4,14 +4,14 @@ use super::compare::{Ask, Values};
 use super::read::{bend_only, rigidity};
 use super::shell_support::{ALL, Grid, hold_where, plate, weld};
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_mech::shell::model::{Freedom, Plate, Shell};
+use brimful_mech::shell::model::{Dof, Plate, Shell};
 use brimful_mech::shell::{System, Workspace, modes};
 use std::f64::consts::PI;
 
 /// A square plate, case `EDGES`: omega a^2 sqrt(rho t / D) of its modes, those of a rigid plate
 /// left out.
 pub fn square(ask: &Ask) -> Values {
-    use Freedom::{TurnX, TurnY, Z};
+    use Dof::{TurnX, TurnY, Z};
     let n = ask.doubled(8);
     let sheet = Plate {
         density: 1000.0,

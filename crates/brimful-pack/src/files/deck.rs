@@ -67,7 +67,7 @@ fn model(plan: &Plan, picture: &Picture, run: &CaseRun) -> Deck {
             })
             .collect(),
         forces: forces.collect(),
-        pull: picture.load.pull.to_array(),
+        pull: picture.load.body_acceleration.to_array(),
         large: true,
     }
 }

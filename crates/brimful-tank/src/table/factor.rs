@@ -1,10 +1,22 @@
 //! Factors on strength: weld, safety, medium.
 
-use super::{Cited, NotCovered, Source, Sourced, SourcedValue, flag, number, rows};
+use super::{Cited, Flag, NotCovered, Source, Sourced, SourcedValue, rows};
 use crate::table::material::Duration;
 use brimful_job::Process;
+use serde::Deserialize;
+use std::sync::LazyLock;
 
-pub(super) const FACTOR: &str = include_str!("data/factor.csv");
+#[derive(Deserialize)]
+pub(super) struct Row {
+    kind: String,
+    of: String,
+    pub value: f64,
+    flag: Flag,
+    pub source: String,
+}
+
+pub(super) static FACTOR: LazyLock<Vec<Row>> =
+    LazyLock::new(|| rows(include_str!("data/factor.csv")));
 
 /// How much a failure would matter.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,22 +64,21 @@ pub fn medium_factor(additives: &[String]) -> Result<Sourced<f64>, NotCovered> {
 }
 
 fn factor(kind: &'static str, of: &str) -> Result<Sourced<f64>, NotCovered> {
-    let found = rows::<5>(FACTOR).find(|[row_kind, row_of, ..]| *row_kind == kind && *row_of == of);
-    let [_, of, value, flagged, source] = found.ok_or_else(|| NotCovered::Word {
+    let found = FACTOR.iter().find(|row| row.kind == kind && row.of == of);
+    let row = found.ok_or_else(|| NotCovered::Word {
         table: kind,
         word: of.to_owned(),
     })?;
-    let value = number(value);
     Ok(Sourced {
-        value,
+        value: row.value,
         sources: vec![Source {
             value: SourcedValue::Factor {
                 name: kind,
-                value,
-                of,
+                value: row.value,
+                of: &row.of,
             },
-            flag: flag(flagged),
-            cited: Cited::Row(source),
+            flag: row.flag,
+            cited: Cited::Row(&row.source),
         }],
     })
 }

@@ -11,19 +11,25 @@ pub mod welding;
 
 use crate::case::CaseId;
 use brimful_units::{Density, Pressure, Temperature, Time};
+use serde::Deserialize;
+use serde::de::DeserializeOwned;
 
 /// How sure a value is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Flag {
     /// Read in the source named.
     Seen,
     /// Recalled from the source named, not read again.
+    #[serde(rename = "from memory")]
     FromMemory,
     /// Worked out as the source says.
     Computed,
     /// What shops do, or judgement; no published figure.
+    #[serde(rename = "common practice")]
     CommonPractice,
     /// Given in the job; its maker answers for it.
+    #[serde(skip)]
     Given,
 }
 
@@ -199,34 +205,12 @@ pub enum NotCovered {
     },
 }
 
-/// The fields of every row of a compiled-in table; the last field, the source, may hold commas.
-fn rows<const N: usize>(text: &'static str) -> impl Iterator<Item = [&'static str; N]> {
-    text.lines().skip(1).map(|line| {
-        let mut fields = line.splitn(N, ',');
-        std::array::from_fn(|_| {
-            fields
-                .next()
-                .expect("every compiled-in row is whole; a test reads them all")
-        })
-    })
-}
-
-fn number(field: &str) -> f64 {
-    field
-        .parse()
-        .expect("every compiled-in number is one; a test reads them all")
-}
-
-fn flag(word: &str) -> Flag {
-    let all = [
-        Flag::Seen,
-        Flag::FromMemory,
-        Flag::Computed,
-        Flag::CommonPractice,
-    ];
-    all.into_iter()
-        .find(|flag| flag.word() == word)
-        .expect("every compiled-in flag is known; a test reads them all")
+/// The rows of a compiled-in table, its columns named as the fields of a row.
+fn rows<T: DeserializeOwned>(text: &'static str) -> Vec<T> {
+    csv::Reader::from_reader(text.as_bytes())
+        .into_deserialize()
+        .collect::<Result<_, _>>()
+        .expect("every compiled-in row is whole; a test reads them all")
 }
 
 #[cfg(test)]
@@ -235,37 +219,20 @@ mod tests {
 
     #[test]
     fn every_row_is_whole() {
-        let check = |flagged: &str, source: &str| {
-            flag(flagged);
-            assert!(!source.is_empty());
-        };
-        for [_, hours, psi, flagged, source] in rows(material::CREEP_MODULUS) {
-            assert!(number(hours) > 0.0 && number(psi) > 0.0);
-            check(flagged, source);
+        for row in material::CREEP_MODULUS.iter() {
+            assert!(row.hours > 0.0 && row.psi > 0.0 && !row.source.is_empty());
         }
-        for [_, _, degf, factor, flagged, source] in rows(material::TEMPERATURE_FACTOR) {
-            assert!(number(degf).is_finite() && number(factor) > 0.0);
-            check(flagged, source);
+        for row in material::TEMPERATURE_FACTOR.iter() {
+            assert!(row.degf.is_finite() && row.factor > 0.0 && !row.source.is_empty());
         }
-        for [_, _, value, _, flagged, source] in rows(material::PROPERTY) {
-            assert!(number(value) > 0.0);
-            check(flagged, source);
+        for row in material::PROPERTY.iter() {
+            assert!(row.value > 0.0 && !row.unit.is_empty() && !row.source.is_empty());
         }
-        for [thickness, flagged, source] in rows(sheet::SHEET) {
-            assert!(number(thickness) > 0.0);
-            check(flagged, source);
+        for row in factor::FACTOR.iter() {
+            assert!(row.value > 0.0 && !row.source.is_empty());
         }
-        for [_, _, value, flagged, source] in rows(factor::FACTOR) {
-            assert!(number(value) > 0.0);
-            check(flagged, source);
-        }
-        for [_, _, _, low, high, _, flagged, source] in rows(welding::SETTING) {
-            assert!(number(low) <= number(high));
-            check(flagged, source);
-        }
-        for [_, thickness, rods, flagged, source] in rows(welding::LAY_UP) {
-            assert!(number(thickness) > 0.0 && rods.contains(" x "));
-            check(flagged, source);
+        for row in welding::SETTING.iter() {
+            assert!(row.low <= row.high && !row.source.is_empty());
         }
     }
 }

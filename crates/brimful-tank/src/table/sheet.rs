@@ -1,13 +1,20 @@
 //! Thicknesses of sheet that shops can buy, from the data file; each row has its source.
 
-use super::{number, rows};
+use super::rows;
 use brimful_units::Length;
+use serde::Deserialize;
+use std::sync::LazyLock;
 
-pub(super) const SHEET: &str = include_str!("data/sheet.csv");
+#[derive(Deserialize)]
+struct Row {
+    thickness_mm: f64,
+}
+
+static SHEET: LazyLock<Vec<Row>> = LazyLock::new(|| rows(include_str!("data/sheet.csv")));
 
 /// Common thicknesses, thin to thick.
 pub fn common_thicknesses() -> impl Iterator<Item = Length> {
-    rows::<3>(SHEET).map(|[thickness, ..]| Length::from_mm(number(thickness)))
+    SHEET.iter().map(|row| Length::from_mm(row.thickness_mm))
 }
 
 #[cfg(test)]

@@ -1,12 +1,26 @@
-//! Settings of the gun, and how the published tables lay rods into grooves.
+//! Settings of the gun.
 
 use super::material::Material;
-use super::{Cited, Source, SourcedValue, flag, number, rows};
+use super::{Cited, Flag, Source, SourcedValue, rows};
 use brimful_job::{Nozzle, Process};
 use brimful_units::{Force, Length, Speed, Temperature, UnitSystem};
+use serde::Deserialize;
+use std::sync::LazyLock;
 
-pub(super) const SETTING: &str = include_str!("data/setting.csv");
-pub(super) const LAY_UP: &str = include_str!("data/lay_up.csv");
+#[derive(Deserialize)]
+pub(super) struct Row {
+    process: String,
+    material: String,
+    quantity: String,
+    pub low: f64,
+    pub high: f64,
+    unit: String,
+    flag: Flag,
+    pub source: String,
+}
+
+pub(super) static SETTING: LazyLock<Vec<Row>> =
+    LazyLock::new(|| rows(include_str!("data/setting.csv")));
 
 /// A published range of one setting, in the unit of the trade that it is dialled in.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,17 +59,6 @@ impl Setting {
     }
 }
 
-/// Rods that a published table lays into one groove, or into each side of a double one.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LayUp {
-    /// `single V` or `double V each side`.
-    pub groove: &'static str,
-    /// Sheet thickness, mm.
-    pub thickness_mm: f64,
-    /// Number times diameter in mm, in order.
-    pub rods: Vec<(u32, f64)>,
-}
-
 /// Every published setting for a material, process and nozzle.
 pub fn settings(material: Material, process: Process, nozzle: Nozzle) -> Vec<Setting> {
     let process = match (process, nozzle) {
@@ -64,44 +67,27 @@ pub fn settings(material: Material, process: Process, nozzle: Nozzle) -> Vec<Set
         (Process::Extrusion, _) => "extrusion",
     };
     let material = match material {
-        Material::Hdpe | Material::HdpePe4 => "PE",
+        Material::Hdpe => "PE",
         Material::Pp => "PP",
     };
-    let of = rows::<8>(SETTING).filter(|[row_process, row_material, ..]| {
-        *row_process == process && *row_material == material
-    });
-    of.map(
-        |[_, _, quantity, low, high, unit, flagged, source]| Setting {
-            quantity,
-            low: number(low),
-            high: number(high),
-            unit,
+    SETTING
+        .iter()
+        .filter(|row| row.process == process && row.material == material)
+        .map(|row| Setting {
+            quantity: &row.quantity,
+            low: row.low,
+            high: row.high,
+            unit: &row.unit,
             source: Source {
                 value: SourcedValue::Setting {
-                    quantity,
-                    low: number(low),
-                    high: number(high),
-                    unit,
+                    quantity: &row.quantity,
+                    low: row.low,
+                    high: row.high,
+                    unit: &row.unit,
                 },
-                flag: flag(flagged),
-                cited: Cited::Row(source),
+                flag: row.flag,
+                cited: Cited::Row(&row.source),
             },
-        },
-    )
-    .collect()
-}
-
-/// Every published rod lay-up.
-pub fn lay_ups() -> Vec<LayUp> {
-    rows(LAY_UP)
-        .map(|[groove, thickness, rods, ..]: [&str; 5]| LayUp {
-            groove,
-            thickness_mm: number(thickness),
-            rods: rods
-                .split(" + ")
-                .filter_map(|part| part.split_once(" x "))
-                .map(|(n, d)| (number(n) as u32, number(d)))
-                .collect(),
         })
         .collect()
 }
@@ -138,16 +124,5 @@ mod tests {
             (gas.low.round(), gas.high.round(), gas.unit),
             (572.0, 644.0, "degF")
         );
-    }
-
-    #[test]
-    fn lay_ups_are_read_whole() {
-        let all = lay_ups();
-        let four = all
-            .iter()
-            .find(|row| row.groove == "single V" && row.thickness_mm == 4.0)
-            .expect("a row");
-        assert_eq!(four.rods, [(1, 3.0), (2, 4.0)]);
-        assert!(all.iter().all(|row| !row.rods.is_empty()));
     }
 }

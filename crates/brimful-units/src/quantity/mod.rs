@@ -256,12 +256,6 @@ impl Temperature {
     pub const fn degf(self) -> f64 {
         self.0 * 9.0 / 5.0 - ABSOLUTE_ZERO_F
     }
-
-    /// How many kelvin this is above `other`.
-    #[must_use]
-    pub const fn kelvin_above(self, other: Self) -> f64 {
-        self.0 - other.0
-    }
 }
 
 #[cfg(test)]

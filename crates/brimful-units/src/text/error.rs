@@ -27,7 +27,7 @@ pub enum UnitFault {
     NotANumber,
     /// The number is too large to work with.
     NotFinite,
-    /// A fraction over nought.
+    /// A fraction over zero.
     ZeroDenominator,
     /// `1,200`: 1.2 or 1200?
     ThousandsOrDecimal,

@@ -124,11 +124,11 @@ fn the_tangent_is_the_change_of_the_forces() {
         .iter()
         .flatten()
         .fold(0.0_f64, |m, v| m.max(v.abs()));
-    for freedom in 0..18 {
+    for dof in 0..18 {
         let step = 1e-6;
         let change = |sign: f64| {
             let (mut p, mut r) = (places, rotations);
-            let (corner, own) = (freedom / 6, freedom % 6);
+            let (corner, own) = (dof / 6, dof % 6);
             if own < 3 {
                 p[corner][own] += sign * step;
             } else {
@@ -140,7 +140,7 @@ fn the_tangent_is_the_change_of_the_forces() {
         };
         let (plus, minus) = (change(1.0), change(-1.0));
         let mut unit = [0.0; 18];
-        unit[freedom] = 1.0;
+        unit[dof] = 1.0;
         let unit = from_world(&moved.axes, &unit);
         let product: Column =
             std::array::from_fn(|i| tangent[i].iter().zip(&unit).map(|(k, u)| k * u).sum());
@@ -149,7 +149,7 @@ fn the_tangent_is_the_change_of_the_forces() {
             let measured = (plus[i] - minus[i]) / (2.0 * step);
             assert!(
                 (measured - product[i]).abs() < 1e-6 * scale_of,
-                "{freedom} {i}: {measured} {} of {scale_of}",
+                "{dof} {i}: {measured} {} of {scale_of}",
                 product[i]
             );
         }

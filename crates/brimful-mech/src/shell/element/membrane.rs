@@ -1,4 +1,4 @@
-//! The optimal triangle with drilling freedoms.
+//! The optimal triangle with drilling degrees of freedom.
 //!
 //! Felippa, *A study of optimal membrane triangles with drilling freedoms*, Comput. Methods Appl.
 //! Mech. Engrg. 192 (2003) 2125-2168: equations (12), (16), (22), (29) and (42), the misprint in

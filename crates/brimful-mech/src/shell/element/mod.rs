@@ -1,8 +1,8 @@
-//! The flat three-node shell with six freedoms a corner.
+//! The flat three-node shell with six degrees of freedom a corner.
 //!
 //! Everything here is in the element's own axes: the first two in its plane, the origin in its
 //! middle. Bending is the discrete Kirchhoff triangle, stretching the optimal triangle with
-//! drilling freedoms; both have strains that vary linearly, so that one [`Strain`] serves both.
+//! drilling degrees of freedom; both have strains that vary linearly, so that one [`Strain`] serves both.
 
 mod bending;
 mod flat;
@@ -16,20 +16,20 @@ pub(crate) use geometric::stiffness as geometric_stiffness;
 pub(crate) use load::{lumped_mass, pressure_forces, pressure_weights};
 pub(crate) use strain::Strain;
 
-use crate::shell::model::{FreeStrain, Resultants};
+use crate::shell::model::{InitialStrain, Resultants};
 use crate::shell::small::apply;
 
-/// One value for each freedom of the element: by corners, three displacements and three turns.
+/// One value for each degree of freedom of the element: by corners, three displacements and three turns.
 pub(crate) type Column = [f64; 18];
-/// A square matrix over the element's freedoms.
+/// A square matrix over the element's degrees of freedom.
 pub(crate) type Square = [[f64; 18]; 18];
 
-/// Which of the eighteen freedoms stretch the element: u, v and drilling of each corner.
+/// Which of the eighteen degrees of freedom stretch the element: u, v and drilling of each corner.
 const STRETCHING: [usize; 9] = [0, 1, 5, 6, 7, 11, 12, 13, 17];
 /// Which bend it: w and the turns about x and y of each corner.
 const BENDING: [usize; 9] = [2, 3, 4, 8, 9, 10, 14, 15, 16];
 
-/// A triangle ready for use: how its corners' freedoms strain it, and how stiff it is.
+/// A triangle ready for use: how its corners' degrees of freedom strain it, and how stiff it is.
 pub(crate) struct Element {
     flat: Flat,
     section: Section,
@@ -74,9 +74,9 @@ impl Element {
         out
     }
 
-    /// Forces on the corners that a free strain is as good as: those which would hold the
+    /// Forces on the corners that an initial strain is as good as: those which would hold the
     /// element in the shape that it takes when free.
-    pub fn free_forces(&self, free: &FreeStrain) -> Column {
+    pub fn initial_strain_forces(&self, free: &InitialStrain) -> Column {
         let mut out = [0.0; 18];
         let parts = [
             (
@@ -102,7 +102,7 @@ impl Element {
         out
     }
 
-    /// Stress resultants at the corners, before a free strain is taken off.
+    /// Stress resultants at the corners, before an initial strain is taken off.
     pub fn resultants(&self, deformation: &Column) -> [Resultants; 3] {
         let stretch = self.stretch.at_corners(&STRETCHING.map(|i| deformation[i]));
         let curvature = self.curvature.at_corners(&BENDING.map(|i| deformation[i]));
@@ -112,8 +112,8 @@ impl Element {
         })
     }
 
-    /// The stress resultants that a free strain is as good as.
-    pub fn free_resultants(&self, free: &FreeStrain) -> Resultants {
+    /// The stress resultants that an initial strain is as good as.
+    pub fn initial_strain_resultants(&self, free: &InitialStrain) -> Resultants {
         Resultants {
             force: apply(&self.section.stretching, free.stretch),
             moment: apply(&self.section.bending, free.curvature),
@@ -140,7 +140,7 @@ impl Stiffness {
         out
     }
 
-    /// Over all freedoms of the element.
+    /// Over all degrees of freedom of the element.
     pub fn square(&self) -> Square {
         let mut out = [[0.0; 18]; 18];
         for (part, places) in self.parts() {

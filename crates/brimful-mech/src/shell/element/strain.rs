@@ -4,20 +4,20 @@
 
 use crate::shell::small::{Matrix, Row, add, scale};
 
-/// Three strains at each corner from nine freedoms; in between they vary linearly.
+/// Three strains at each corner from nine degrees of freedom; in between they vary linearly.
 pub(crate) struct Strain {
-    /// By corner, strain and freedom.
+    /// By corner, strain and degree of freedom.
     pub corners: [[[f64; 9]; 3]; 3],
 }
 
 impl Strain {
     /// The strains at the corners.
-    pub fn at_corners(&self, freedoms: &[f64; 9]) -> [Row; 3] {
+    pub fn at_corners(&self, dofs: &[f64; 9]) -> [Row; 3] {
         let mut out = [[0.0; 3]; 3];
         for corner in 0..3 {
             for s in 0..3 {
                 for f in 0..9 {
-                    out[corner][s] += self.corners[corner][s][f] * freedoms[f];
+                    out[corner][s] += self.corners[corner][s][f] * dofs[f];
                 }
             }
         }

@@ -59,14 +59,14 @@ fn constant_strains_and_curvatures_are_exact() {
         d[6 * i + 3] = -(curvature[1] * y + 0.5 * curvature[2] * x);
         d[6 * i + 4] = curvature[0] * x + 0.5 * curvature[2] * y;
     }
-    let free = element().free_resultants(&FreeStrain { stretch, curvature });
+    let free = element().initial_strain_resultants(&InitialStrain { stretch, curvature });
     for corner in element().resultants(&d) {
         for k in 0..3 {
             assert!((corner.force[k] - free.force[k]).abs() < 1e-12);
             assert!((corner.moment[k] - free.moment[k]).abs() < 1e-12);
         }
     }
-    let held = element().free_forces(&FreeStrain { stretch, curvature });
+    let held = element().initial_strain_forces(&InitialStrain { stretch, curvature });
     for (a, b) in element().forces(&d).iter().zip(held) {
         assert!((a - b).abs() < 1e-12);
     }

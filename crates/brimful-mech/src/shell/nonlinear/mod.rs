@@ -2,14 +2,14 @@
 //!
 //! The whole load is tried at once; a step that does not converge, or ends unstable, is halved.
 //! Pressure turns with the triangles and keeps to its material points. Each iteration factors the
-//! whole tangent and then looks along its answer for where the work of what is left over
+//! whole tangent and then looks along its answer for where the work of the residual
 //! vanishes; close to the end one factor serves for the last corrections and for the verdict on
 //! stability.
 
 mod motion;
 mod nested;
+mod newton;
 mod path;
-mod search;
 
 pub(crate) use motion::Motion;
 pub use nested::carried_over;
@@ -22,8 +22,8 @@ use super::linear::supported;
 use super::model::{Load, Shell};
 use super::state::State;
 use super::system::System;
+use newton::{End, Newton, Outcome};
 use path::Path;
-use search::{End, Outcome, Search};
 
 /// How load steps are taken.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -34,7 +34,7 @@ pub struct Steps {
     pub least: f64,
     /// Iterations after which a step is halved.
     pub iterations: usize,
-    /// Force left over, as a share of the forces at work, at which a step has converged.
+    /// Residual force, as a share of the forces at work, at which a step has converged.
     pub tolerance: f64,
 }
 
@@ -68,7 +68,7 @@ pub struct Step {
     pub load_factor: f64,
     /// Iterations it took.
     pub iterations: usize,
-    /// Force left over as a share of the forces at work.
+    /// Residual force as a share of the forces at work.
     pub residual: f64,
 }
 
@@ -89,7 +89,7 @@ pub fn solve(
     steps: &Steps,
 ) -> Result<(State, Report), Fault> {
     let path = Path::new(shell, system, load, prior)?;
-    let mut search = Search {
+    let mut newton = Newton {
         shell,
         system,
         path: &path,
@@ -97,7 +97,7 @@ pub fn solve(
         work: workspace,
     };
     let start = Motion::of(shell, prior.map(|p| p.state));
-    let (end, report) = search.by_steps(start)?;
+    let (end, report) = newton.by_steps(start)?;
     Ok((path.finish(shell, end), report))
 }
 
@@ -119,22 +119,22 @@ pub fn solve_near(
 ) -> Result<(State, Report), Fault> {
     let path = Path::new(shell, system, load, prior)?;
     let fits = guess.displacements.len() == shell.nodes.len();
-    if fits && path.holds[0] == path.holds[1] {
-        let mut search = Search {
+    if fits && path.constraints[0] == path.constraints[1] {
+        let mut newton = Newton {
             shell,
             system,
             path: &path,
             steps,
             work: workspace,
         };
-        if let Some((end, report)) = search.at_once(Motion::of(shell, Some(guess))) {
+        if let Some((end, report)) = newton.at_once(Motion::of(shell, Some(guess))) {
             return Ok((path.finish(shell, end), report));
         }
     }
     solve(shell, system, workspace, load, prior, steps)
 }
 
-impl Search<'_> {
+impl Newton<'_> {
     /// The whole load from wherever `motion` is; none where that does not settle.
     fn at_once(&mut self, motion: Motion) -> Option<(End, Report)> {
         let before = self.work.factorizations;
@@ -154,7 +154,7 @@ impl Search<'_> {
         Some((*end, report))
     }
 
-    /// From nought to the whole load in steps that are halved where they fail.
+    /// From zero to the whole load in steps that are halved where they fail.
     fn by_steps(&mut self, mut motion: Motion) -> Result<(End, Report), Fault> {
         let before = self.work.factorizations;
         let mut report = Report::default();
@@ -208,7 +208,7 @@ impl Path {
             balance.energy,
         );
         state.rotations = motion.rotations;
-        state.kept = self.kept;
+        state.initial_stress = self.initial_stress;
         state
     }
 }

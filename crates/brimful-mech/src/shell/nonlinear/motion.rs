@@ -1,7 +1,7 @@
 //! Where the nodes are: displacements and finite rotations.
 
 use crate::shell::model::Shell;
-use crate::shell::small::{Matrix, Row, UNIT, add, multiply, rotation, turn_of};
+use crate::shell::small::{Matrix, Row, UNIT, add, multiply, rotation, rotation_vector};
 use crate::shell::state::State;
 use crate::shell::system::{NONE, System};
 
@@ -39,7 +39,7 @@ impl Motion {
         Self { shifts, rotations }
     }
 
-    /// Moves the unknown freedoms by `share` of `column`: shifts are added, turns put on top.
+    /// Moves the unknown degrees of freedom by `share` of `column`: shifts are added, turns put on top.
     pub fn advance(&mut self, system: &System, column: &[f64], share: f64) {
         for (node, equations) in system.equations.iter().enumerate() {
             let mut change = [0.0; 6];
@@ -66,7 +66,7 @@ impl Motion {
         let nodes = self.shifts.iter().zip(&self.rotations);
         nodes
             .map(|(s, r)| {
-                let t = turn_of(r);
+                let t = rotation_vector(r);
                 [s[0], s[1], s[2], t[0], t[1], t[2]]
             })
             .collect()

@@ -63,7 +63,7 @@ impl Piece {
         }
     }
 
-    /// The shares of the corners at a place in the plane; all within nought and one inside.
+    /// The shares of the corners at a place in the plane; all within zero and one inside.
     fn shares(&self, place: Row) -> Row {
         std::array::from_fn(|i| {
             let from = self.corners[(i + 1) % 3];
@@ -71,7 +71,7 @@ impl Piece {
         })
     }
 
-    /// How far a place is outside, as a share of the triangle; nought inside.
+    /// How far a place is outside, as a share of the triangle; zero inside.
     fn outside(&self, place: Row) -> f64 {
         self.shares(place)
             .iter()
@@ -116,7 +116,7 @@ struct Shape {
     rates: Row,
 }
 
-/// The cubic that is one at a corner, level there, and nought with its slopes at the others.
+/// The cubic that is one at a corner, level there, and zero with its slopes at the others.
 fn by_height(shares: Row, i: usize) -> Shape {
     let [j, k] = [(i + 1) % 3, (i + 2) % 3];
     let (a, b, c) = (shares[i], shares[j], shares[k]);
@@ -130,7 +130,7 @@ fn by_height(shares: Row, i: usize) -> Shape {
     }
 }
 
-/// The cubic that rises from corner `i` towards `j` with slope one and is nought at all corners.
+/// The cubic that rises from corner `i` towards `j` with slope one and is zero at all corners.
 fn by_slope(shares: Row, i: usize, j: usize) -> Shape {
     let k = 3 - i - j;
     let (a, b, c) = (shares[i], shares[j], shares[k]);

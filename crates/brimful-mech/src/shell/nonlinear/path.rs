@@ -7,10 +7,12 @@ use crate::shell::factor::{Workspace, scatter};
 use crate::shell::fault::Fault;
 use crate::shell::linear::{add_force, element, inner};
 use crate::shell::loading::fixed_forces;
-use crate::shell::model::{Load, Shell};
+use crate::shell::model::{Bar, Load, Shell};
 use crate::shell::small::{add, dot, row, scale, spin, sub};
-use crate::shell::state::{Kept, State};
-use crate::shell::support::{add_bar, add_direction, add_springs, pressed, pull};
+use crate::shell::state::{InitialStress, State};
+use crate::shell::support::{
+    AxialForce, add_bar, add_direction, add_springs, axial_force, pressed,
+};
 use crate::shell::system::{NONE, System};
 
 /// A state that a new load starts from.
@@ -29,20 +31,20 @@ pub(crate) struct Path {
     fixed: [Vec<[f64; 6]>; 2],
     pressures: [Vec<[f64; 3]>; 2],
     stiffness: Vec<Stiffness>,
-    /// Forces at both ends that the deformation does not make: those of free strain and of what was
-    /// kept; none where there are none of either.
-    idle: [Vec<Column>; 2],
-    /// What triangles have kept from the prior state.
-    pub kept: Vec<Kept>,
-    /// Values of the holds at both ends.
-    pub holds: [Vec<f64>; 2],
+    /// Forces at both ends that the deformation does not make: those of initial strain and of initial
+    /// stress; none where there is neither.
+    initial: [Vec<Column>; 2],
+    /// Stress that triangles keep from the prior state.
+    pub initial_stress: Vec<InitialStress>,
+    /// Values of the constraints at both ends.
+    pub constraints: [Vec<f64>; 2],
 }
 
 /// Forces on the nodes at one place on the way.
 #[derive(Clone)]
 pub(crate) struct Balance {
     /// What acts less what resists, supports among what resists.
-    pub left_over: Vec<[f64; 6]>,
+    pub residual: Vec<[f64; 6]>,
     /// What supports have to put on each node for balance.
     pub unsupported: Vec<[f64; 6]>,
     /// What acts from outside.
@@ -73,13 +75,69 @@ pub(crate) struct Tangent<'a> {
     pub acting: Acting<'a>,
 }
 
+impl Tangent<'_> {
+    /// Adds springs and the contacts that touch.
+    fn add_supports(&mut self, shell: &Shell, system: &System, motion: &Motion) {
+        add_springs(self.workspace, system, shell);
+        for contact in &shell.contacts {
+            let touches = pressed(contact, motion.shifts[contact.node]) >= 0.0;
+            if touches || self.touching == Touching::All {
+                add_direction(
+                    self.workspace,
+                    system,
+                    contact.node,
+                    row(contact.push),
+                    contact.stiffness,
+                );
+            }
+        }
+    }
+}
+
 /// The forces in the triangles that their motion's tangent is made with.
 #[derive(Clone, Copy)]
 pub(crate) enum Acting<'a> {
-    /// Those of the deformation as it is, and of what is free or kept at this share of the way.
+    /// Those of the deformation as it is, and of initial strain and stress at this share of the way.
     At(f64),
     /// These.
     Expected(&'a [Column]),
+}
+
+/// Sums over triangles and bars.
+struct Sums {
+    internal: Vec<[f64; 6]>,
+    external: Vec<[f64; 6]>,
+    energy: f64,
+    moved: Vec<Moved>,
+}
+
+impl Sums {
+    fn add_bar(&mut self, bar: &Bar, force: &AxialForce) {
+        self.energy += 0.5 * force.tension * (force.lengths.1 - force.lengths.0);
+        let [from, to] = bar.nodes;
+        let tension = |sign: f64| scale(force.along, sign * force.tension);
+        add_force(&mut self.internal[from], tension(-1.0));
+        add_force(&mut self.internal[to], tension(1.0));
+    }
+
+    fn balance(self, shell: &Shell, motion: &Motion) -> Balance {
+        let forces = self.internal.iter().zip(&self.external);
+        let unsupported: Vec<[f64; 6]> = forces
+            .map(|(i, e)| std::array::from_fn(|k| i[k] - e[k]))
+            .collect();
+        let shifts = motion.shifts.iter().flatten();
+        let farthest = shifts.fold(0.0_f64, |m, v| m.max(v.abs()));
+        let (residual, closed) = with_supports(shell, motion, &unsupported);
+        Balance {
+            residual,
+            unsupported,
+            external: self.external,
+            energy: self.energy,
+            closed,
+            farthest,
+            moved: self.moved,
+        }
+    }
 }
 
 impl Path {
@@ -107,10 +165,9 @@ impl Path {
                 list.to_vec()
             }
         };
-        let held = |node: usize, freedom: usize| {
-            prior.map_or(0.0, |p| p.state.displacements[node][freedom])
-        };
-        let kept = prior.map_or(Vec::new(), |prior| kept(shell, system, prior));
+        let held =
+            |node: usize, dof: usize| prior.map_or(0.0, |p| p.state.displacements[node][dof]);
+        let stresses = prior.map_or(Vec::new(), |prior| initial_stress(shell, system, prior));
         Ok(Self {
             fixed: [
                 fixed_forces(shell, system, first)?,
@@ -120,15 +177,15 @@ impl Path {
             stiffness: (0..count)
                 .map(|number| element(shell, system, number).stiffness())
                 .collect(),
-            idle: idle_forces(shell, system, [first, load], &kept),
-            kept,
-            holds: [
+            initial: initial_forces(shell, system, [first, load], &stresses),
+            initial_stress: stresses,
+            constraints: [
                 shell
-                    .holds
+                    .constraints
                     .iter()
-                    .map(|h| held(h.node, h.freedom as usize))
+                    .map(|h| held(h.node, h.dof as usize))
                     .collect(),
-                shell.holds.iter().map(|h| h.value).collect(),
+                shell.constraints.iter().map(|h| h.value).collect(),
             ],
         })
     }
@@ -142,104 +199,85 @@ impl Path {
         at: f64,
         mut tangent: Option<Tangent>,
     ) -> Balance {
-        let mut internal = vec![[0.0; 6]; shell.nodes.len()];
-        let mut external: Vec<[f64; 6]> = self.fixed[0]
-            .iter()
-            .zip(&self.fixed[1])
-            .map(|(a, b)| std::array::from_fn(|i| between(a[i], b[i], at)))
-            .collect();
-        let mut energy = 0.0;
-        let mut all_moved = Vec::new();
+        let fixed = self.fixed[0].iter().zip(&self.fixed[1]);
+        let mut sums = Sums {
+            internal: vec![[0.0; 6]; shell.nodes.len()],
+            external: fixed
+                .map(|(a, b)| std::array::from_fn(|i| between(a[i], b[i], at)))
+                .collect(),
+            energy: 0.0,
+            moved: Vec::new(),
+        };
         if let Some(Tangent { workspace, .. }) = &mut tangent {
             workspace.clear();
-            all_moved.reserve(shell.triangles.len());
+            sums.moved.reserve(shell.triangles.len());
         }
         for (number, triangle) in shell.triangles.iter().enumerate() {
             let moved = moved(shell, system, number, motion);
-            let mut forces = self.stiffness[number].forces(&moved.deformation);
-            energy += 0.5 * inner(&forces, &moved.deformation);
-            if let Some(idle) = self.idle(number, at) {
-                energy -= inner(&idle, &moved.deformation);
-                for (f, i) in forces.iter_mut().zip(&idle) {
-                    *f -= i;
-                }
-            }
-            scatter(
-                &triangle.nodes,
-                &moved.to_world(&moved.balanced(&forces)),
-                &mut internal,
-            );
-            let pressure = self.pressure(number, at);
-            let pushed = pressure_forces(&moved.flat, &pressure);
-            scatter(&triangle.nodes, &moved.to_world(&pushed), &mut external);
-            if let Some(Tangent {
-                workspace, acting, ..
-            }) = &mut tangent
-            {
-                let acting = match acting {
-                    Acting::At(place) if *place == at => forces,
-                    Acting::At(place) => self.forces(number, &moved.deformation, *place),
-                    Acting::Expected(expected) => expected[number],
-                };
-                let mut stiffness = moved.tangent(&self.stiffness[number].square(), &acting);
-                add_pressure_stiffness(&mut stiffness, &moved, &pressure, &pushed);
-                let stiffness = square_to_world(&moved.axes, &stiffness);
-                workspace.add_triangle(system, number, triangle.nodes, &stiffness);
-                all_moved.push(moved);
+            self.add_triangle(&mut sums, &triangle.nodes, number, &moved, at);
+            if let Some(tangent) = &mut tangent {
+                self.add_stiffness(tangent, system, &triangle.nodes, number, &moved, at);
+                sums.moved.push(moved);
             }
         }
         for (number, bar) in shell.bars.iter().enumerate() {
-            let pull = pull(shell, bar, bar.nodes.map(|n| motion.shifts[n]), true);
-            energy += 0.5 * pull.tension * (pull.lengths.1 - pull.lengths.0);
-            add_force(
-                &mut internal[bar.nodes[0]],
-                scale(pull.along, -pull.tension),
-            );
-            add_force(&mut internal[bar.nodes[1]], scale(pull.along, pull.tension));
+            let force = axial_force(shell, bar, bar.nodes.map(|n| motion.shifts[n]), true);
+            sums.add_bar(bar, &force);
             if let Some(Tangent { workspace, .. }) = &mut tangent {
-                add_bar(workspace, system, number, bar, &pull, true);
+                add_bar(workspace, system, number, bar, &force, true);
             }
         }
-        if let Some(Tangent {
-            workspace,
-            touching,
-            ..
-        }) = tangent
-        {
-            add_springs(workspace, system, shell);
-            for contact in &shell.contacts {
-                if touching == Touching::All || pressed(contact, motion.shifts[contact.node]) >= 0.0
-                {
-                    add_direction(
-                        workspace,
-                        system,
-                        contact.node,
-                        row(contact.push),
-                        contact.stiffness,
-                    );
-                }
+        if let Some(mut tangent) = tangent {
+            tangent.add_supports(shell, system, motion);
+        }
+        sums.balance(shell, motion)
+    }
+
+    /// Adds a triangle's resistance and the pressure on it.
+    fn add_triangle(
+        &self,
+        sums: &mut Sums,
+        nodes: &[usize; 3],
+        number: usize,
+        moved: &Moved,
+        at: f64,
+    ) {
+        let mut forces = self.stiffness[number].forces(&moved.deformation);
+        sums.energy += 0.5 * inner(&forces, &moved.deformation);
+        if let Some(initial) = self.initial_forces(number, at) {
+            sums.energy -= inner(&initial, &moved.deformation);
+            for (f, i) in forces.iter_mut().zip(&initial) {
+                *f -= i;
             }
         }
-        let unsupported: Vec<[f64; 6]> = internal
-            .iter()
-            .zip(&external)
-            .map(|(i, e)| std::array::from_fn(|k| i[k] - e[k]))
-            .collect();
-        let farthest = motion
-            .shifts
-            .iter()
-            .flatten()
-            .fold(0.0_f64, |m, v| m.max(v.abs()));
-        let (left_over, closed) = with_supports(shell, motion, &unsupported);
-        Balance {
-            left_over,
-            unsupported,
-            external,
-            energy,
-            closed,
-            farthest,
-            moved: all_moved,
-        }
+        let resistance = moved.to_world(&moved.balanced(&forces));
+        scatter(nodes, &resistance, &mut sums.internal);
+        let pushed = pressure_forces(&moved.flat, &self.pressure(number, at));
+        scatter(nodes, &moved.to_world(&pushed), &mut sums.external);
+    }
+
+    /// Adds a triangle's tangent.
+    fn add_stiffness(
+        &self,
+        tangent: &mut Tangent,
+        system: &System,
+        nodes: &[usize; 3],
+        number: usize,
+        moved: &Moved,
+        at: f64,
+    ) {
+        let acting = match tangent.acting {
+            Acting::At(place) => self.forces(number, &moved.deformation, place),
+            Acting::Expected(expected) => expected[number],
+        };
+        let mut stiffness = moved.tangent(&self.stiffness[number].square(), &acting);
+        let pressure = self.pressure(number, at);
+        let pushed = pressure_forces(&moved.flat, &pressure);
+        add_pressure_stiffness(&mut stiffness, moved, &pressure, &pushed);
+        let stiffness = square_to_world(&moved.axes, &stiffness);
+        tangent
+            .workspace
+            .add_triangle(system, number, *nodes, &stiffness);
     }
 
     /// Forces in the triangles as they would be after a further move, were that move small.
@@ -260,9 +298,9 @@ impl Path {
         let after = |(number, moved): (usize, &Moved)| {
             let mut change = [0.0; 18];
             for (corner, &node) in shell.triangles[number].nodes.iter().enumerate() {
-                for (freedom, &equation) in system.equations[node].iter().enumerate() {
+                for (dof, &equation) in system.equations[node].iter().enumerate() {
                     if equation != NONE {
-                        change[6 * corner + freedom] = share * column[equation as usize];
+                        change[6 * corner + dof] = share * column[equation as usize];
                     }
                 }
             }
@@ -281,8 +319,8 @@ impl Path {
     /// Forces in a triangle.
     fn forces(&self, number: usize, deformation: &Column, at: f64) -> Column {
         let mut forces = self.stiffness[number].forces(deformation);
-        if let Some(idle) = self.idle(number, at) {
-            for (f, i) in forces.iter_mut().zip(&idle) {
+        if let Some(initial) = self.initial_forces(number, at) {
+            for (f, i) in forces.iter_mut().zip(&initial) {
                 *f -= i;
             }
         }
@@ -290,30 +328,30 @@ impl Path {
     }
 
     /// Forces in a triangle that the deformation does not make, if there are any in the shell.
-    fn idle(&self, number: usize, at: f64) -> Option<Column> {
-        let [a, b] = [self.idle[0].get(number)?, self.idle[1].get(number)?];
+    fn initial_forces(&self, number: usize, at: f64) -> Option<Column> {
+        let [a, b] = [self.initial[0].get(number)?, self.initial[1].get(number)?];
         Some(std::array::from_fn(|i| between(a[i], b[i], at)))
     }
 }
 
 /// Forces at the loads at both ends that the deformation does not make, by triangle.
-fn idle_forces(
+fn initial_forces(
     shell: &Shell,
     system: &System,
     loads: [&Load; 2],
-    kept: &[Kept],
+    stresses: &[InitialStress],
 ) -> [Vec<Column>; 2] {
-    if kept.is_empty() && loads.iter().all(|load| load.free_strains.is_empty()) {
+    if stresses.is_empty() && loads.iter().all(|load| load.initial_strains.is_empty()) {
         return [Vec::new(), Vec::new()];
     }
     loads.map(|load| {
         let of = |number: usize| {
-            let strain = load.free_strains.get(number);
+            let strain = load.initial_strains.get(number);
             let mut forces = strain.map_or([0.0; 18], |strain| {
-                element(shell, system, number).free_forces(strain)
+                element(shell, system, number).initial_strain_forces(strain)
             });
-            if let Some(kept) = kept.get(number) {
-                for (force, k) in forces.iter_mut().zip(&kept.forces) {
+            if let Some(stresses) = stresses.get(number) {
+                for (force, k) in forces.iter_mut().zip(&stresses.forces) {
                     *force += k;
                 }
             }
@@ -366,11 +404,11 @@ fn with_supports(
     motion: &Motion,
     unsupported: &[[f64; 6]],
 ) -> (Vec<[f64; 6]>, Vec<bool>) {
-    let mut left_over: Vec<[f64; 6]> = unsupported.iter().map(|f| f.map(|v| -v)).collect();
+    let mut residual: Vec<[f64; 6]> = unsupported.iter().map(|f| f.map(|v| -v)).collect();
     for spring in &shell.springs {
         let stretched = dot(row(spring.direction), motion.shifts[spring.node]);
         add_force(
-            &mut left_over[spring.node],
+            &mut residual[spring.node],
             scale(row(spring.direction), -spring.stiffness * stretched),
         );
     }
@@ -379,35 +417,41 @@ fn with_supports(
         let depth = pressed(contact, motion.shifts[contact.node]);
         closed.push(depth > 0.0);
         add_force(
-            &mut left_over[contact.node],
+            &mut residual[contact.node],
             scale(row(contact.push), contact.stiffness * depth.max(0.0)),
         );
     }
-    (left_over, closed)
+    (residual, closed)
 }
 
 /// What each triangle keeps: what its deformation would ask for now, less what it asked for then.
-fn kept(shell: &Shell, system: &System, prior: &Prior) -> Vec<Kept> {
+fn initial_stress(shell: &Shell, system: &System, prior: &Prior) -> Vec<InitialStress> {
     let motion = Motion::of(prior.shell, Some(prior.state));
     (0..shell.triangles.len())
         .map(|number| {
             let moved = moved(shell, system, number, &motion);
             let now = element(shell, system, number);
             let then = element(prior.shell, system, number);
-            let strain = prior.load.free_strains.get(number);
+            let strain = prior.load.initial_strains.get(number);
             let strain = &strain.copied().unwrap_or_default();
-            let earlier = prior.state.kept.get(number);
+            let earlier = prior.state.initial_stress.get(number);
             let (f, g) = (
                 now.forces(&moved.deformation),
                 then.forces(&moved.deformation),
             );
-            let (ff, fg) = (now.free_forces(strain), then.free_forces(strain));
+            let (ff, fg) = (
+                now.initial_strain_forces(strain),
+                then.initial_strain_forces(strain),
+            );
             let (r, s) = (
                 now.resultants(&moved.deformation),
                 then.resultants(&moved.deformation),
             );
-            let (fr, fs) = (now.free_resultants(strain), then.free_resultants(strain));
-            let mut out = Kept {
+            let (fr, fs) = (
+                now.initial_strain_resultants(strain),
+                then.initial_strain_resultants(strain),
+            );
+            let mut out = InitialStress {
                 forces: std::array::from_fn(|i| f[i] - ff[i] - g[i] + fg[i]),
                 resultants: r,
             };

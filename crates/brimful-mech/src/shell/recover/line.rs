@@ -1,6 +1,6 @@
 //! What the triangles on one side of a line put on it.
 
-use super::{Smooth, check, standing};
+use super::{CurrentTriangle, Smooth, check, current};
 use crate::shell::fault::Fault;
 use crate::shell::model::{Load, Resultants, Shell};
 use crate::shell::nonlinear::Motion;
@@ -13,7 +13,7 @@ use crate::shell::system::System;
 pub struct LineForce {
     /// The node.
     pub node: usize,
-    /// Length of line that is reckoned to it, m.
+    /// Length of line that belongs to it, m.
     pub length: f64,
     /// Along the line, in the plate square to the line and pointing to the line from the plate,
     /// along the plate's normal, N/m.
@@ -47,20 +47,7 @@ pub fn line_forces(
     triangles: &[usize],
 ) -> Result<Vec<LineForce>, Fault> {
     check(shell, load, state)?;
-    let fault = |what: &str| {
-        Err(Fault::Input {
-            what: what.to_owned(),
-        })
-    };
-    if chain.len() < 2 || chain.iter().any(|n| *n >= shell.nodes.len()) {
-        return fault("A line needs two nodes of the shell or more.");
-    }
-    if smooth.corners.len() != shell.triangles.len() {
-        return fault("The smooth resultants belong to another shell.");
-    }
-    if triangles.iter().any(|t| *t >= shell.triangles.len()) {
-        return fault("A line's side names a triangle that is not there.");
-    }
+    check_line(shell, smooth, chain, triangles)?;
     let motion = state.is_large().then(|| Motion::of(shell, Some(state)));
     let closed = chain.first() == chain.last();
     let distinct = if closed {
@@ -74,48 +61,26 @@ pub fn line_forces(
         if !nodes.iter().any(|n| distinct.contains(n)) {
             continue;
         }
-        let standing = standing(shell, system, load, state, motion.as_ref(), number);
-        let middle = standing
-            .places
-            .iter()
-            .fold([0.0; 3], |sum, p| add(sum, scale(*p, 1.0 / 3.0)));
+        let current = current(shell, system, load, state, motion.as_ref(), number);
         for (corner, node) in nodes.iter().enumerate() {
-            let Some(at) = distinct.iter().position(|n| n == node) else {
-                continue;
-            };
-            let own = &mut gathered[at];
-            let six = &standing.on_nodes[6 * corner..6 * corner + 6];
-            own.force = add(own.force, [six[0], six[1], six[2]]);
-            own.moment = add(own.moment, [six[3], six[4], six[5]]);
-            own.add_smooth(&standing.axes, &smooth.corners[number][corner]);
-            own.normal = add(own.normal, standing.axes[2]);
-            own.outward = add(own.outward, sub(standing.places[corner], middle));
+            if let Some(at) = distinct.iter().position(|n| n == node) {
+                gathered[at].add(&current, corner, &smooth.corners[number][corner]);
+            }
         }
     }
-    let place = |at: usize| {
-        let node = shell.nodes[distinct[at]].to_array();
-        match &motion {
-            Some(motion) => add(node, motion.shifts[distinct[at]]),
-            None => node,
-        }
-    };
-    let count = distinct.len();
-    Ok((0..count)
+    let places: Vec<Row> = distinct
+        .iter()
+        .map(|&node| {
+            let place = shell.nodes[node].to_array();
+            match &motion {
+                Some(motion) => add(place, motion.shifts[node]),
+                None => place,
+            }
+        })
+        .collect();
+    Ok((0..distinct.len())
         .map(|at| {
-            let before = if at > 0 {
-                Some(at - 1)
-            } else {
-                closed.then(|| count - 1)
-            };
-            let after = if at + 1 < count {
-                Some(at + 1)
-            } else {
-                closed.then_some(0)
-            };
-            let pieces = [
-                before.map(|b| sub(place(at), place(b))),
-                after.map(|a| sub(place(a), place(at))),
-            ];
+            let pieces = pieces(&places, at, closed);
             let tributary = 0.5 * pieces.iter().flatten().map(|p| length(*p)).sum::<f64>();
             let along = pieces
                 .iter()
@@ -124,6 +89,45 @@ pub fn line_forces(
             gathered[at].per_metre(distinct[at], tributary, along)
         })
         .collect())
+}
+
+fn check_line(
+    shell: &Shell,
+    smooth: &Smooth,
+    chain: &[usize],
+    triangles: &[usize],
+) -> Result<(), Fault> {
+    let what = if chain.len() < 2 || chain.iter().any(|n| *n >= shell.nodes.len()) {
+        "A line needs two nodes of the shell or more."
+    } else if smooth.corners.len() != shell.triangles.len() {
+        "The smooth resultants belong to another shell."
+    } else if triangles.iter().any(|t| *t >= shell.triangles.len()) {
+        "A line's side names a triangle that is not there."
+    } else {
+        return Ok(());
+    };
+    Err(Fault::Input {
+        what: what.to_owned(),
+    })
+}
+
+/// The pieces of a line before and after one of its nodes.
+fn pieces(places: &[Row], at: usize, closed: bool) -> [Option<Row>; 2] {
+    let count = places.len();
+    let before = if at > 0 {
+        Some(at - 1)
+    } else {
+        closed.then(|| count - 1)
+    };
+    let after = if at + 1 < count {
+        Some(at + 1)
+    } else {
+        closed.then_some(0)
+    };
+    [
+        before.map(|b| sub(places[at], places[b])),
+        after.map(|a| sub(places[a], places[at])),
+    ]
 }
 
 /// Sums at one node.
@@ -139,6 +143,20 @@ struct Gathered {
 }
 
 impl Gathered {
+    /// Adds what a triangle puts on the node at one of its corners.
+    fn add(&mut self, current: &CurrentTriangle, corner: usize, smooth: &Resultants) {
+        let places = &current.places;
+        let middle = places
+            .iter()
+            .fold([0.0; 3], |sum, p| add(sum, scale(*p, 1.0 / 3.0)));
+        let six = &current.on_nodes[6 * corner..6 * corner + 6];
+        self.force = add(self.force, [six[0], six[1], six[2]]);
+        self.moment = add(self.moment, [six[3], six[4], six[5]]);
+        self.add_smooth(&current.axes, smooth);
+        self.normal = add(self.normal, current.axes[2]);
+        self.outward = add(self.outward, sub(places[corner], middle));
+    }
+
     fn add_smooth(&mut self, axes: &Matrix, own: &Resultants) {
         self.count += 1.0;
         for (tensor, [xx, yy, xy]) in self.tensors.iter_mut().zip([own.force, own.moment]) {

@@ -1,11 +1,10 @@
-//! What a plate bears: forces and moments per metre, made smooth, how far they may be wrong, and
-//! what crosses a line.
+//! What a plate bears: forces and moments per metre, made smooth, and what crosses a line.
 
 mod line;
 mod smooth;
 
 pub use line::{LineForce, line_forces};
-pub use smooth::{ErrorEstimate, Smooth, smooth};
+pub use smooth::{Smooth, smooth};
 
 use super::corotation::to_world;
 use super::element::Column;
@@ -33,25 +32,25 @@ pub fn resultants(
     let motion = state.is_large().then(|| Motion::of(shell, Some(state)));
     Ok((0..shell.triangles.len())
         .map(|number| {
-            let (element, deformation) = match &motion {
-                Some(motion) => {
-                    let moved = moved(shell, system, number, motion);
-                    let element = element(shell, system, number);
-                    (element, moved.deformation)
-                }
+            let element = element(shell, system, number);
+            let deformation = match &motion {
+                Some(motion) => moved(shell, system, number, motion).deformation,
                 None => deformed(shell, system, number, &state.displacements),
             };
             let mut out = element.resultants(&deformation);
             let free = load
-                .free_strains
+                .initial_strains
                 .get(number)
-                .map(|f| element.free_resultants(f));
+                .map(|f| element.initial_strain_resultants(f));
             for (corner, own) in out.iter_mut().enumerate() {
-                let kept = state.kept.get(number).map(|k| k.resultants[corner]);
-                for idle in free.iter().chain(&kept) {
+                let kept = state
+                    .initial_stress
+                    .get(number)
+                    .map(|k| k.resultants[corner]);
+                for initial in free.iter().chain(&kept) {
                     for k in 0..3 {
-                        own.force[k] -= idle.force[k];
-                        own.moment[k] -= idle.moment[k];
+                        own.force[k] -= initial.force[k];
+                        own.moment[k] -= initial.moment[k];
                     }
                 }
             }
@@ -60,52 +59,42 @@ pub fn resultants(
         .collect())
 }
 
-/// One triangle as it stands: where its corners are, its axes, and what it puts on its nodes by
+/// One triangle in its current place: where its corners are, its axes, and what it puts on its nodes by
 /// its resistance and the pressure on it, in the world's axes.
-pub(crate) struct Standing {
+pub(crate) struct CurrentTriangle {
     pub places: [Row; 3],
     pub axes: Matrix,
     pub on_nodes: Column,
 }
 
 /// That of one triangle under a load.
-pub(crate) fn standing(
+pub(crate) fn current(
     shell: &Shell,
     system: &System,
     load: &Load,
     state: &State,
     motion: Option<&Motion>,
     number: usize,
-) -> Standing {
-    let (element, deformation, axes, flat, large) = match motion {
-        Some(motion) => {
-            let moved = moved(shell, system, number, motion);
-            (
-                element(shell, system, number),
-                moved.deformation,
-                moved.axes,
-                moved.flat,
-                Some(moved),
-            )
-        }
+) -> CurrentTriangle {
+    let element = element(shell, system, number);
+    let large = motion.map(|motion| moved(shell, system, number, motion));
+    let (deformation, axes, flat) = match &large {
+        Some(moved) => (moved.deformation, moved.axes, moved.flat),
         None => {
-            let (element, deformation) = deformed(shell, system, number, &state.displacements);
-            (
-                element,
-                deformation,
-                system.planes[number].axes,
-                system.flat(number),
-                None,
-            )
+            let deformation = deformed(shell, system, number, &state.displacements);
+            (deformation, system.planes[number].axes, system.flat(number))
         }
     };
     let mut forces = element.forces(&deformation);
     let free = load
-        .free_strains
+        .initial_strains
         .get(number)
-        .map(|f| element.free_forces(f));
-    for idle in free.iter().chain(state.kept.get(number).map(|k| &k.forces)) {
-        for (f, i) in forces.iter_mut().zip(idle) {
+        .map(|f| element.initial_strain_forces(f));
+    for initial in free
+        .iter()
+        .chain(state.initial_stress.get(number).map(|k| &k.forces))
+    {
+        for (f, i) in forces.iter_mut().zip(initial) {
             *f -= i;
         }
     }
@@ -126,7 +115,7 @@ pub(crate) fn standing(
         };
         [place.x + shift[0], place.y + shift[1], place.z + shift[2]]
     });
-    Standing {
+    CurrentTriangle {
         places,
         axes,
         on_nodes: to_world(&axes, &on_nodes),
@@ -137,8 +126,8 @@ fn check(shell: &Shell, load: &Load, state: &State) -> Result<(), Fault> {
     let fits = |count: usize| count == 0 || count == shell.triangles.len();
     if state.displacements.len() == shell.nodes.len()
         && fits(load.pressures.len())
-        && fits(load.free_strains.len())
-        && fits(state.kept.len())
+        && fits(load.initial_strains.len())
+        && fits(state.initial_stress.len())
     {
         Ok(())
     } else {

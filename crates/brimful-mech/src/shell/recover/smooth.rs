@@ -1,6 +1,5 @@
-//! Averages at nodes, within a plate, and the error that they show.
+//! Averages at nodes, within a plate.
 
-use crate::shell::element::Section;
 use crate::shell::model::{Resultants, Shell};
 use crate::shell::system::System;
 use std::collections::{BTreeMap, BTreeSet};
@@ -10,21 +9,6 @@ use std::collections::{BTreeMap, BTreeSet};
 pub struct Smooth {
     /// At the corners of each triangle, in the axes of its plate.
     pub corners: Vec<[Resultants; 3]>,
-    /// How far the triangles' own resultants are from these.
-    pub error: ErrorEstimate,
-}
-
-/// Distance between smooth and raw resultants in energy (Zienkiewicz and Zhu, *A simple error
-/// estimator and adaptive procedure for practical engineering analysis*, Int. J. Numer. Meth.
-/// Engng 24 (1987) 337-357).
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct ErrorEstimate {
-    /// Of each triangle, square root of joules.
-    pub triangles: Vec<f64>,
-    /// Of the whole, square root of joules.
-    pub whole: f64,
-    /// Of the whole as a share of the energy norm of the smooth resultants.
-    pub share: f64,
 }
 
 /// Averages the triangles' own resultants at each node, weighted by area.
@@ -64,8 +48,7 @@ pub fn smooth(
             })
         })
         .collect();
-    let error = estimate(shell, system, raw, &corners);
-    Smooth { corners, error }
+    Smooth { corners }
 }
 
 /// For each corner of each triangle the number of the patch whose corners it is averaged with.
@@ -126,56 +109,4 @@ fn corner(shell: &Shell, triangle: usize, node: usize) -> Option<usize> {
 
 fn ordered(a: usize, b: usize) -> [usize; 2] {
     [a.min(b), a.max(b)]
-}
-
-fn estimate(
-    shell: &Shell,
-    system: &System,
-    raw: &[[Resultants; 3]],
-    smooth: &[[Resultants; 3]],
-) -> ErrorEstimate {
-    let mut out = ErrorEstimate::default();
-    let (mut error, mut whole) = (0.0, 0.0);
-    for (number, (raw, smooth)) in raw.iter().zip(smooth).enumerate() {
-        let section = Section::of(&shell.plates[shell.triangles[number].plate]);
-        let area = system.flat(number).area;
-        let difference: [Resultants; 3] = std::array::from_fn(|i| Resultants {
-            force: std::array::from_fn(|k| raw[i].force[k] - smooth[i].force[k]),
-            moment: std::array::from_fn(|k| raw[i].moment[k] - smooth[i].moment[k]),
-        });
-        let own = energy(&section, area, &difference);
-        out.triangles.push(own.sqrt());
-        error += own;
-        whole += energy(&section, area, smooth);
-    }
-    out.whole = error.sqrt();
-    out.share = if whole > 0.0 {
-        (error / whole).sqrt()
-    } else {
-        0.0
-    };
-    out
-}
-
-/// Energy of resultants that vary linearly over a triangle, J.
-fn energy(section: &Section, area: f64, corners: &[Resultants; 3]) -> f64 {
-    let compliance = |law: f64, a: &[f64; 3], b: &[f64; 3]| {
-        // Inverse of the plane-stress law: law is its first entry.
-        let nu = section.poisson;
-        let modulus = law * (1.0 - nu * nu);
-        (a[0] * b[0] + a[1] * b[1] - nu * (a[0] * b[1] + a[1] * b[0])
-            + 2.0 * (1.0 + nu) * a[2] * b[2])
-            / modulus
-    };
-    let (stretch, bend) = (section.stretching[0][0], section.bending[0][0]);
-    let mut sum = 0.0;
-    for i in 0..3 {
-        for j in 0..3 {
-            let weight = if i == j { 2.0 } else { 1.0 };
-            sum += weight
-                * (compliance(stretch, &corners[i].force, &corners[j].force)
-                    + compliance(bend, &corners[i].moment, &corners[j].moment));
-        }
-    }
-    0.5 * sum.max(0.0) * area / 12.0
 }

@@ -31,8 +31,6 @@ pub struct Figures {
     pub reactions: Vec<f64>,
     /// How far the tank as a whole leans over from how it stood, radians.
     pub tilt: f64,
-    /// Largest error of the smoothed stresses in energy, as a share.
-    pub energy_error: f64,
 }
 
 impl Figures {
@@ -339,7 +337,6 @@ impl Reader {
                 .bearers
                 .reactions(&model.borne_by, &state.contact_forces),
             tilt: tilt(model, state),
-            energy_error: answer.smooth.error.share,
         };
         Ok((figures, used))
     }

@@ -17,7 +17,7 @@ use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_job::Job;
 use brimful_mech::shell::Fault;
-use brimful_mech::shell::model::{FreeStrain, Load, Plate, Shell, Triangle};
+use brimful_mech::shell::model::{InitialStrain, Load, Plate, Shell, Triangle};
 use brimful_units::Length;
 
 /// Places nearer than this are one node, m: far above rounding, far below a sheet's thickness.
@@ -219,20 +219,20 @@ impl Model {
             let force = standing * share;
             (node, [force.x, force.y, force.z, 0.0, 0.0, 0.0])
         }));
-        let grown = FreeStrain {
+        let grown = InitialStrain {
             stretch: [growth, growth, 0.0],
-            ..FreeStrain::default()
+            ..InitialStrain::default()
         };
-        let free_strains = if growth == 0.0 {
+        let initial_strains = if growth == 0.0 {
             Vec::new()
         } else {
             vec![grown; self.mesh.triangles.len()]
         };
         Ok(Load {
             pressures,
-            pull: case.pull,
+            body_acceleration: case.pull,
             forces,
-            free_strains,
+            initial_strains,
         })
     }
 }
