@@ -5,6 +5,7 @@
 //! with named places ([`say!`]); another language is a table from template to template ([`Language`]).
 
 mod case;
+pub mod cause;
 pub mod finding;
 pub mod names;
 mod quantity;

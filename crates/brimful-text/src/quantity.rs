@@ -150,8 +150,93 @@ impl Words<'_> {
 }
 
 impl Words<'_> {
-    /// A figure and its limit, in one unit, told apart where they differ.
+    /// A figure and its limit, in one unit, with as many digits as tell them apart: where a tape or
+    /// three figures show both alike, one of them would seem to be at the other.
     pub(crate) fn against(&self, figure: Quantity, limit: Quantity) -> [Text; 2] {
-        [figure, limit].map(|quantity| self.quantity(quantity))
+        /// More digits than these are noise.
+        const MOST: i32 = 7;
+        let plain = [figure, limit].map(|quantity| self.quantity(quantity));
+        let unit = |text: &Text| {
+            text.as_str()
+                .rsplit_once(' ')
+                .map(|(_, unit)| unit.to_owned())
+        };
+        let zero = |quantity: Quantity| quantity.value() == 0.0;
+        let one_unit = unit(&plain[0]) == unit(&plain[1]) || zero(figure) || zero(limit);
+        if figure == limit || (plain[0] != plain[1] && one_unit) {
+            return plain;
+        }
+        let [figure, limit] = [figure, limit].map(|quantity| self.in_unit(quantity));
+        let ((a, unit), (b, _)) = (figure, limit);
+        let text = |number: f64, digits: i32| {
+            let number = show::figures(number, digits, 0..=MOST);
+            Text::verbatim(format!("{number} {unit}").trim_end())
+        };
+        (3..=MOST)
+            .map(|digits| [text(a, digits), text(b, digits)])
+            .find(|[a, b]| a != b)
+            .unwrap_or(plain)
+    }
+
+    /// A quantity as a number in the unit that a figure and its limit have in common.
+    fn in_unit(&self, quantity: Quantity) -> (f64, &'static str) {
+        let pick = |metric: (f64, &'static str), inch: (f64, &'static str)| match self.system {
+            UnitSystem::Metric => metric,
+            UnitSystem::Inch => inch,
+        };
+        match quantity {
+            Quantity::Length(it) | Quantity::Thickness(it) => {
+                pick((it.mm(), "mm"), (it.inches(), "in"))
+            }
+            Quantity::Area(it) => pick((it.m2(), "m2"), (it.ft2(), "sq ft")),
+            Quantity::Volume(it) => pick((it.litres(), "L"), (it.us_gal(), "US gal")),
+            Quantity::Mass(it) => pick((it.kg(), "kg"), (it.lb(), "lb")),
+            Quantity::Pressure(it) => pick((it.kpa(), "kPa"), (it.psi(), "psi")),
+            Quantity::Stress(it) => pick((it.mpa(), "MPa"), (it.psi(), "psi")),
+            Quantity::Force(it) => pick((it.n(), "N"), (it.lbf(), "lbf")),
+            Quantity::Temperature(it) => pick((it.degc(), "degC"), (it.degf(), "degF")),
+            Quantity::Speed(it) => pick((it.mm_min(), "mm/min"), (it.in_min(), "in/min")),
+            Quantity::Angle(it) => (it.deg(), "deg"),
+            Quantity::Ratio(ratio) => (ratio, ""),
+            Quantity::Count(count) => (count as f64, ""),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Language;
+    use brimful_job::Job;
+
+    fn both(system: UnitSystem, figure: Quantity, limit: Quantity) -> [String; 2] {
+        let job =
+            Job::parse("[liquid]\nkind = \"water\"\n[body]\nbox = [\"1 m\", \"1 m\", \"1 m\"]\n");
+        let job = job.expect("a job");
+        let words = Words::new(&job, Language::English).in_units(system);
+        words.against(figure, limit).map(String::from)
+    }
+
+    #[test]
+    fn what_differs_is_shown_to_differ() {
+        let litres = |v| Quantity::Volume(Volume::from_litres(v));
+        let metric = |a, b| both(UnitSystem::Metric, a, b);
+        assert_eq!(metric(litres(65.004), litres(65.0)), ["65.004 L", "65 L"]);
+        assert_eq!(metric(litres(65.2), litres(65.0)), ["65.2 L", "65 L"]);
+        let ratio = Quantity::Ratio;
+        assert_eq!(metric(ratio(0.8996), ratio(0.9)), ["0.8996", "0.9"]);
+        let mm = |v| Quantity::Length(Length::from_mm(v));
+        let [figure, limit] = both(UnitSystem::Inch, mm(450.0), mm(450.2));
+        assert!(
+            figure != limit && limit.ends_with(" in"),
+            "{figure} {limit}"
+        );
+    }
+
+    #[test]
+    fn a_figure_and_its_limit_have_one_unit() {
+        let kpa = |v| Quantity::Stress(Pressure::from_kpa(v));
+        let both = both(UnitSystem::Metric, kpa(82.0), kpa(2005.87));
+        assert_eq!(both, ["0.082 MPa", "2.01 MPa"]);
     }
 }
