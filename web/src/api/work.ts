@@ -33,6 +33,7 @@ export async function work<T>(
 }
 
 function ended(id: number, onProgress: (progress: Progress) => void, signal: AbortSignal): Promise<void> {
+  const told = <T>(event: Event) => JSON.parse((event as MessageEvent<string>).data) as T;
   return new Promise((resolve, reject) => {
     const events = new EventSource(`/api/work/${id}/events`);
     const leave = (then: () => void) => {
@@ -46,11 +47,11 @@ function ended(id: number, onProgress: (progress: Progress) => void, signal: Abo
     };
     signal.addEventListener("abort", cancel);
     if (signal.aborted) cancel();
-    events.addEventListener("progress", (event) => onProgress(JSON.parse(event.data) as Progress));
+    events.addEventListener("progress", (event) => onProgress(told<Progress>(event)));
     events.addEventListener("done", () => leave(resolve));
     events.addEventListener("cancelled", () => leave(() => reject(new Cancelled())));
     events.addEventListener("failed", (event) =>
-      leave(() => reject(new Error((JSON.parse(event.data) as { error: { says: string } }).error.says))),
+      leave(() => reject(new Error(told<{ error: { says: string } }>(event).error.says))),
     );
     events.onerror = () => {
       if (events.readyState === EventSource.CLOSED) leave(() => reject(new Lost()));

@@ -12,7 +12,7 @@ import { keepAwake } from "./screen";
 import { StepList } from "./StepList";
 import { isAsked, job, openJob, refusal } from "./steps";
 import { StepView } from "./StepView";
-import { store } from "./store";
+import { load, store } from "./store";
 import { openWaits } from "./waits";
 
 const { bench } = words;
@@ -24,7 +24,7 @@ interface Place {
 }
 
 export function BenchPage({ name }: { name: string }) {
-  const [place, setPlace] = useState<Place>(() => JSON.parse(localStorage.getItem(`brimful.place/${name}`) ?? "null") ?? { id: "", index: 0 });
+  const [place, setPlace] = useState<Place>(() => load(`brimful.place/${name}`) ?? { id: "", index: 0 });
   const [listed, setListed] = useState(false);
   useEffect(() => {
     keepAwake();

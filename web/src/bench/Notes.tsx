@@ -4,7 +4,7 @@ import { useId, useState } from "preact/hooks";
 import type { Entry } from "../api/types";
 import { words } from "../words/en";
 import { add, notes } from "./outbox";
-import { store } from "./store";
+import { load, store } from "./store";
 
 const KINDS = Object.keys(words.bench.kinds) as (keyof typeof words.bench.kinds)[];
 /** As many letters as the server takes in any script: it counts bytes. */
@@ -18,7 +18,7 @@ interface Draft {
 export function Notes({ job, step }: { job: string; step: string }) {
   const id = useId();
   const place = `brimful.draft/${job}/${step}`;
-  const [draft, setDraft] = useState<Draft>(() => JSON.parse(localStorage.getItem(place) ?? "null") ?? { text: "", kind: "note" });
+  const [draft, setDraft] = useState<Draft>(() => load(place) ?? { text: "", kind: "note" });
   const write = (next: Draft) => {
     setDraft(next);
     if (next.text === "") localStorage.removeItem(place);

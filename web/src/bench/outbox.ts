@@ -6,7 +6,7 @@ import { computed, signal } from "@preact/signals";
 import { jobPath, Refusal, windowId } from "../api/client";
 import type { Entry } from "../api/types";
 import { askServer, isSeen, regularly, type Beat } from "./line";
-import { store } from "./store";
+import { load, store } from "./store";
 
 /** Entries sent at once: of the longest notes as many as the server takes in one request. */
 const BATCH = 200;
@@ -110,10 +110,10 @@ function keepSent(theirs: Entry[]): void {
 /** What is kept on this device, by this tab or another. */
 function readKept(): void {
   const places = Object.keys(localStorage).filter((place) => place.startsWith(`brimful.waiting/${job}/`));
-  const kept = places.map((place) => JSON.parse(localStorage.getItem(place) ?? "null") as Entry | null);
+  const kept = places.map((place) => load<Entry>(place));
   waiting.value = [...kept.filter((one) => one !== null), ...unkept.value].sort((a, b) => a.made_s - b.made_s);
-  const theirs = localStorage.getItem(sentPlace());
-  if (theirs !== null) sent.value = JSON.parse(theirs) as Entry[];
+  const theirs = load<Entry[]>(sentPlace());
+  if (theirs !== null) sent.value = theirs;
 }
 
 function waitingPlace(entry: Entry): string {

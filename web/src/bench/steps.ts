@@ -6,7 +6,7 @@ import { followJob, system } from "../state/units";
 import type { Bench, Model, Plan, Seam } from "../api/types";
 import { contents } from "./contents";
 import { askServer, isSeen, regularly } from "./line";
-import { store } from "./store";
+import { load, store } from "./store";
 
 export interface BenchJob {
   bench: Bench;
@@ -97,7 +97,7 @@ function keep(name: string, now: BenchJob): void {
 }
 
 function kept(name: string): BenchJob | null {
-  return JSON.parse(localStorage.getItem(place(name)) ?? "null") as BenchJob | null;
+  return load<BenchJob>(place(name));
 }
 
 function place(name: string): string {

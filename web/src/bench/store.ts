@@ -1,5 +1,10 @@
 // What is kept on this device.
 
+/** What is kept at a place; null where nothing is. */
+export function load<T>(place: string): T | null {
+  return JSON.parse(localStorage.getItem(place) ?? "null") as T | null;
+}
+
 /** Keeps it; whether there was room. */
 export function store(place: string, what: unknown): boolean {
   try {

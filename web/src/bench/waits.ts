@@ -1,7 +1,7 @@
 // Waits at the bench. They count by the clock, so that a dark screen or another step loses nothing.
 
 import { signal } from "@preact/signals";
-import { store } from "./store";
+import { load, store } from "./store";
 
 export interface Wait {
   /** When it will be over, in milliseconds of the clock; null while it is paused, and once somebody saw that it is over. */
@@ -56,7 +56,7 @@ function count(): void {
 }
 
 function readKept(): void {
-  waits.value = JSON.parse(localStorage.getItem(place()) ?? "{}") as Record<string, Wait>;
+  waits.value = load<Record<string, Wait>>(place()) ?? {};
 }
 
 function place(): string {

@@ -104,7 +104,7 @@ function Typed(props: {
   // What has come into the file by another way needs no saving.
   useEffect(() => {
     if (draft !== null && draft.text === shown && onTheWay.current === null) leave();
-  }, [shown]);
+  }, [shown, draft]);
   const isOther = draft !== null && draft.from !== shown && onTheWay.current === null;
   return (
     <>

@@ -67,7 +67,8 @@ function takeOut(list: string, place: number): void {
 
 function Row({ list, place, si, one, columns }: { list: string; place: number; si: string; one: string; columns: readonly Column[] }) {
   const path = `${list}[${place}]`;
-  const name = String(written(`${path}.name`) ?? one);
+  const typed = written(`${path}.name`);
+  const name = typeof typed === "string" ? typed : one;
   const own = answer.value?.faults.filter((fault) => fault.key === path) ?? [];
   const faulty = answer.value?.faults.some((fault) => fault.key?.startsWith(path)) ?? false;
   return (

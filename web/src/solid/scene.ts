@@ -200,8 +200,9 @@ export class TankScene {
   private empty(): void {
     this.things.traverse((thing) => {
       if (thing instanceof Mesh || thing instanceof LineSegments) {
-        thing.geometry.dispose();
-        (thing.material as Material).dispose();
+        const { geometry, material } = thing as Mesh<BufferGeometry, Material>;
+        geometry.dispose();
+        material.dispose();
       }
     });
     this.things.clear();

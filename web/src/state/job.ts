@@ -7,7 +7,7 @@
 
 import { batch, computed, effect, signal } from "@preact/signals";
 import { ask, jobPath, Refusal, windowId } from "../api/client";
-import type { About, Edit, JobAnswer, Model, Plan, Remedy } from "../api/types";
+import type { About, Edit, JobAnswer, Model, Plan, Remedy, Written } from "../api/types";
 import { Cancelled, Lost, work, type Progress } from "../api/work";
 import { at } from "./path";
 import { words } from "../words/en";
@@ -161,8 +161,8 @@ export async function putMine(): Promise<void> {
 }
 
 /** The value at a key of the file, as typed. */
-export function written(path: string): unknown {
-  return at(answer.value?.written, path);
+export function written(path: string): Written | undefined {
+  return at(answer.value?.written, path) as Written | undefined;
 }
 
 /** Why work was left: the text that it was of is no longer the newest. */

@@ -45,7 +45,7 @@ export function toWrite(typed: string, kind: Kind): Written {
       return isNumber || /^-?\d+,\d+$/.test(text) ? Number(text.replace(",", ".")) : text;
     case "length":
     case "thickness":
-      if (!isBare || lengthUnit() === written("job.lengths")) return isNumber ? Number(text) : text;
+      if (!isBare || lengthUnit() === lengthsOfJob()) return isNumber ? Number(text) : text;
       return `${text} ${lengthUnit()}`;
     case "mass":
       return isBare ? `${text} ${unit(kind)}` : text;
@@ -68,12 +68,12 @@ function list(text: string): Written {
 }
 
 /** What the field shows for the value in the file, whose figure is `si` where it could be read. */
-export function toShow(value: unknown, kind: Kind, si: unknown): string {
+export function toShow(value: Written | undefined, kind: Kind, si: unknown): string {
   if (value === undefined || value === null) return "";
   const typed = typeof value === "object" ? JSON.stringify(value) : String(value);
   if (systemOf(typed, kind) === system.value) return withoutUnit(typed, kind);
   // Its figure is not known, so it stands with the unit that it was typed in.
-  if (typeof si !== "number") return BARE.test(typed) && isLength(kind) ? `${typed} ${String(written("job.lengths") ?? "")}`.trim() : typed;
+  if (typeof si !== "number") return BARE.test(typed) && isLength(kind) ? `${typed} ${lengthsOfJob()}`.trim() : typed;
   switch (kind) {
     case "length":
       return bareLength(si);
@@ -104,9 +104,15 @@ function isLength(kind: Kind): boolean {
   return kind === "length" || kind === "thickness";
 }
 
+/** The unit that the file gives bare lengths; empty where it gives none. */
+function lengthsOfJob(): string {
+  const lengths = written("job.lengths");
+  return typeof lengths === "string" ? lengths : "";
+}
+
 function systemOf(typed: string, kind: Kind): System {
   if (BARE.test(typed)) {
-    const lengths = isLength(kind) ? written("job.lengths") : "";
+    const lengths = isLength(kind) ? lengthsOfJob() : "";
     return lengths === "in" || lengths === "ft" ? "inch" : "metric";
   }
   return INCH_TEXT.test(typed) ? "inch" : "metric";

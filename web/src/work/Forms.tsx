@@ -43,7 +43,7 @@ function WayIn() {
     return (
       <>
         <Sizes path="space.way_in" si="space.way_in_m" label={form.wayIn} names={[form.wayInWide, form.wayInHigh]} />
-        {Array.isArray(section) && <Sided sizes={section as Written[]} />}
+        {Array.isArray(section) && <Sided sizes={section} />}
       </>
     );
   }

@@ -68,9 +68,10 @@ function NewJob() {
   const make = async (event: SubmitEvent) => {
     event.preventDefault();
     const form = new FormData(event.currentTarget as HTMLFormElement);
+    const typed = (key: string) => (form.get(key) as string).trim();
     try {
-      const name = String(form.get("name")).trim();
-      const made = await ask<JobAnswer>("jobs", { method: "POST", body: { name: fileName(name), like: form.get("like") || null } });
+      const name = typed("name");
+      const made = await ask<JobAnswer>("jobs", { method: "POST", body: { name: fileName(name), like: typed("like") || null } });
       await ask(jobPath(made.name), { method: "PATCH", etag: made.etag, body: { edits: [{ path: "job.name", set: name }] } });
       location.href = `/job/${encodeURIComponent(made.name)}`;
     } catch (error) {

@@ -53,7 +53,7 @@ function Corners({ path, si, view }: { path: string; si: string; view: View }) {
     <details class="corners">
       <summary>{form.corners(words.space[view.key], count)}</summary>
       {Array.from({ length: count }, (_, index) => (
-        <Sizes key={index} path={`${path}[${index + 1}]`} si={`${si}[${index + 1}]`} label={form.corner(index + 1)} names={[AXES[view.across]!, AXES[view.up]!]} />
+        <Sizes key={index} path={`${path}[${index + 1}]`} si={`${si}[${index + 1}]`} label={form.corner(index + 1)} names={[AXES[view.across], AXES[view.up]]} />
       ))}
       <button type="button" class="quiet" onClick={() => void changeFrom(more)}>
         {form.addCorner}

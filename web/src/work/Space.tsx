@@ -29,7 +29,7 @@ export function Space() {
     setDrawing(false);
     void change({
       path: "space.obstacle",
-      append: { name: freeName(), from: from.map((value) => drawn(value!)), to: to.map((value) => drawn(value!)) },
+      append: { name: freeName(), from: from.map((value) => drawn(value)), to: to.map((value) => drawn(value)) },
     });
   };
   return (

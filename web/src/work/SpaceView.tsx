@@ -28,7 +28,10 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
   const hold = useHold<Taken>(
     (one, other) => one.key === other.key && one.side === other.side,
     ({ key, side, from }, by) => {
-      if (key === "new") return drawNew(from, by);
+      if (key === "new") {
+        drawNew(from, by);
+        return Promise.resolve();
+      }
       // From where the block is by then: a hand may be faster than the answers.
       return changeFrom(() => {
         const block = board.value.find((one) => one.key === key);
@@ -45,8 +48,8 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
   const solids = [shapes?.space, ...(shapes?.obstacles ?? []).map((one) => one.solid), ...(shapes?.panels ?? []).map((one) => one.solid)];
   const points = [...solids.flatMap((solid) => solid?.points ?? []), ...all.flatMap(({ low, high }) => [low, high])];
   if (points.length === 0) return null;
-  const low = [across, up].map((axis) => Math.min(...points.map((point) => point[axis]!)));
-  const high = [across, up].map((axis) => Math.max(...points.map((point) => point[axis]!)));
+  const low = [across, up].map((axis) => Math.min(...points.map((point) => point[axis])));
+  const high = [across, up].map((axis) => Math.max(...points.map((point) => point[axis])));
   const span = Math.max(high[0]! - low[0]!, high[1]! - low[1]!);
   const pad = span * 0.09;
   // Letters and lines go by the width of the paper, handles too.
@@ -85,7 +88,7 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
     };
     return [one(across, side !== "right", by[0]), one(up, side !== "up", by[1])];
   };
-  async function drawNew(from: Move, by: Move): Promise<void> {
+  function drawNew(from: Move, by: Move): void {
     // A mere click draws nothing.
     if (by.some((way) => Math.abs(way) < reach)) return;
     const to = [from[0] + by[0], from[1] + by[1]];

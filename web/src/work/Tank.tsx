@@ -1,6 +1,6 @@
 // The tank in 3D: turned, pulled apart, cut through, filled.
 
-import { useComputed, useSignal } from "@preact/signals";
+import { useComputed, useSignal, type Signal } from "@preact/signals";
 import { useEffect, useState } from "preact/hooks";
 import { ask, jobPath } from "../api/client";
 import type { Liquid } from "../api/types";
@@ -66,7 +66,7 @@ export function Tank() {
             <Choice label={words.tank.cutAxis} value={axis.value} options={[["x", "x"], ["y", "y"], ["z", "z"]]} choose={(to) => (axis.value = to)} />
             <Choice label={words.tank.names} value={names.value} options={[["on", words.field.yes], ["off", words.field.no]]} choose={(to) => (names.value = to)} />
           </div>
-          <LiquidKnobs set={(to) => (liquid.value = to)} />
+          <LiquidKnobs shown={liquid} />
           <PanelTable />
         </div>
         <div class="sizes-typed">
@@ -99,7 +99,7 @@ export function Slider(props: { label: string; value: number; max?: number; min?
 const TILT = Math.PI / 6;
 
 /** Level and tilt are asked of the server, which answers with litres and the surface. */
-function LiquidKnobs({ set }: { set: (liquid: Look["liquid"]) => void }) {
+function LiquidKnobs({ shown }: { shown: Signal<Look["liquid"]> }) {
   const rooms = model.value?.cavities ?? [];
   const [room, setRoom] = useState("");
   const [dip, setDip] = useState<number | null>(null);
@@ -113,7 +113,7 @@ function LiquidKnobs({ set }: { set: (liquid: Look["liquid"]) => void }) {
 
   useEffect(() => {
     if (dip === null || !cavity || !name) {
-      set(null);
+      shown.value = null;
       return;
     }
     const gone = new AbortController();
@@ -121,11 +121,11 @@ function LiquidKnobs({ set }: { set: (liquid: Look["liquid"]) => void }) {
     ask<Liquid>(jobPath(name, `liquid?${query}`), { signal: gone.signal })
       .then((liquid) => {
         setNow(liquid);
-        set({ ...liquid.plane, surfaces: liquid.surfaces, cavity: cavity.solid });
+        shown.value = { ...liquid.plane, surfaces: liquid.surfaces, cavity: cavity.solid };
       })
       .catch(() => undefined);
     return () => gone.abort();
-  }, [dip, heel, pitch, cavity, name, etag]);
+  }, [dip, heel, pitch, cavity, name, etag, shown]);
 
   return (
     <div class="knobs liquid">

@@ -35,9 +35,10 @@ export function WorkPage({ name }: { name: string }) {
     };
   }, []);
   const now = answer.value;
+  const title = now?.title;
   useEffect(() => {
-    if (now) document.title = `${now.title} · ${words.title}`;
-  }, [now?.title]);
+    if (title !== undefined) document.title = `${title} · ${words.title}`;
+  }, [title]);
 
   if (!now) {
     return (
