@@ -1,11 +1,11 @@
-// The foot of the page: what is kept and sent, the waits that run, and the way from step to step.
+// The foot of the page: what is stored and sent, the timers that run, and the way from step to step.
 
 import type { BenchStep } from "../api/types";
 import { Said } from "../parts/Said";
 import { words } from "../words/en";
-import { reached } from "./line";
+import { reached } from "./connection";
 import { said, time } from "./Notices";
-import { add, refused, ticked, unkept, waiting } from "./outbox";
+import { add, refused, ticked, unstored, waiting } from "./outbox";
 import { awake } from "./screen";
 import { job as shown, type BenchJob } from "./steps";
 import { clock, leftOf, waits } from "./waits";
@@ -46,7 +46,7 @@ export function State() {
     <p role="status">
       {!reached.value && `${bench.offline}${shown.value ? ` ${bench.asOf(time(shown.value.read_ms))}` : ""} `}
       {count === 0 ? bench.sent : refused.value ? <Said text={bench.refused(count, said(refused.value))} /> : bench.waiting(count)}
-      {unkept.value.length > 0 && ` · ${bench.noRoom}`}
+      {unstored.value.length > 0 && ` · ${bench.noRoom}`}
       {` · ${bench.screen[awake.value]}`}
       {!isSecureContext && ` · ${bench.notKept}`}
     </p>
