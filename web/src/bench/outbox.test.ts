@@ -67,6 +67,10 @@ test("an answer that is lost loses nothing and doubles nothing", async () => {
   // The server has it; only its answer did not arrive.
   server.entries.push(...outbox.waiting.value);
   server.isDown = false;
+  server.replies.set("POST jobs/box/build/entries", { status: 503, body: {} });
+  await nextPoll();
+  expect(values(outbox.notes.value)).toEqual(["twice"]);
+  server.replies.clear();
   await nextPoll();
   expect(values(server.entries)).toEqual(["twice"]);
   expect(values(outbox.notes.value)).toEqual(["twice"]);

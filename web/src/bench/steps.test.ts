@@ -102,11 +102,12 @@ test("answers of two states of the job are not mixed", async () => {
   await nextPoll();
   // The plan is of the state before; the steps are of this one.
   server.steps = [aStep("s4")];
+  server.plan = aPlan({ findings: [aFinding("stop")] });
   server.changeElsewhere({});
   letThrough();
   await settle();
   expect(ids()).toEqual(["s4"]);
-  expect(steps.job.value?.bench.etag).toBe(server.etag);
+  expect(steps.job.value?.stops).toBe(1);
 });
 
 const PLAN = aPlan({ panels: [aPanel("P1", "floor"), aPanel("P2", "rear"), aPanel("P3", "lid")], seams: [aSeam("S1", ["P1", "P2"])] });

@@ -174,6 +174,14 @@ test("with faults in the file the last good plan stays and nothing is worked out
   expect(server.asked("POST", "jobs/box/work")).toHaveLength(1);
 });
 
+test("a fault in the file cancels the check that runs", async () => {
+  await checking();
+  server.faults = [{ line: 1, column: 1, key: "a", says: "Wrong.", allowed: [], nearest: null, remedy: "" }];
+  await job.change(set("a", 1));
+  expect(server.asked("DELETE", "work/1")).toHaveLength(1);
+  expect(job.progress.value).toBeNull();
+});
+
 test("what reads but cannot be built is a fault like any other", async () => {
   await finish();
   const fault = { line: null, column: null, key: "body", says: "No room is left inside.", allowed: [], nearest: null, remedy: "" };
