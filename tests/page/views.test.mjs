@@ -82,7 +82,7 @@ test("the work view in the dark, as the device asks for it", async () => {
   await page.emulateMedia({ colorScheme: "dark", reducedMotion: "reduce" });
   await page.goto(`${here.server.url}/job/camper-bench`);
   await wholeChecked(page);
-  assert.equal(await page.evaluate(() => document.documentElement.dataset.light), "dark");
+  assert.equal(await page.evaluate(() => document.documentElement.dataset.theme), "dark");
   await accessible(page, "work view, dark");
   await shot(page, "desktop-dark");
   assert.deepEqual(page.troubles, []);

@@ -1,4 +1,4 @@
-// The door: a device of the workshop types the code that the server shows.
+// Asks a device of the workshop for the access code that the server shows.
 
 import { useEffect, useId, useState } from "preact/hooks";
 import { ask, Refusal } from "./api/client";

@@ -1,4 +1,4 @@
-// One step: its picture, what to do, and what was noted.
+// One step: its picture, what to do, and its notes.
 
 import type { BenchStep } from "../api/types";
 import { StepPicture } from "../parts/StepPicture";

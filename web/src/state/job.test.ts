@@ -70,17 +70,17 @@ test("edits that go on from the file are made when their turn comes, and none is
 test("where the server is not reached an edit is not saved, it is said, and the next one goes through", async () => {
   server.isDown = true;
   expect(await job.change(set("a", 1))).toBe(false);
-  expect(job.trouble.value).toBe("");
+  expect(job.problem.value).toBe("");
   server.isDown = false;
   expect(await job.change(set("a", 2))).toBe(true);
-  expect(job.trouble.value).toBeNull();
+  expect(job.problem.value).toBeNull();
   expect(server.written.a).toBe(2);
 });
 
 test("a refusal is said in the server's words", async () => {
   server.replies.set("PATCH jobs/box", { status: 422, body: { error: { says: "No such key.", remedy: "Look at the list." } } });
   expect(await job.change(set("a", 1))).toBe(false);
-  expect(job.trouble.value).toBe("No such key. Look at the list.");
+  expect(job.problem.value).toBe("No such key. Look at the list.");
 });
 
 test("an edit of a file that was changed meanwhile overwrites nothing, and holds what was queued behind it", async () => {
@@ -89,7 +89,7 @@ test("an edit of a file that was changed meanwhile overwrites nothing, and holds
   expect(server.written).toEqual({ a: 5 });
   expect(job.conflict.value).toEqual({ mine: [set("a", 1), set("b", 2)], before: "text v1", theirs: { text: "text v2", etag: "v2" } });
 
-  await job.putMine();
+  await job.applyMine();
   expect(job.conflict.value).toBeNull();
   expect(server.written).toEqual({ a: 1, b: 2 });
   expect(server.asked("PATCH", "jobs/box").at(-1)?.etag).toBe("v2");
@@ -98,7 +98,7 @@ test("an edit of a file that was changed meanwhile overwrites nothing, and holds
 test("the file as it is now may be kept, and is then shown", async () => {
   server.changeElsewhere({ a: 5 });
   await job.change(set("a", 1));
-  await job.takeTheirs();
+  await job.keepTheirs();
   expect(job.conflict.value).toBeNull();
   expect(job.written("a")).toBe(5);
 });
@@ -107,7 +107,7 @@ test("a choice that cannot be carried out leaves the conflict open", async () =>
   server.changeElsewhere({ a: 5 });
   await job.change(set("a", 1));
   server.isDown = true;
-  await job.putMine();
+  await job.applyMine();
   expect(job.conflict.value?.mine).toEqual([set("a", 1)]);
 });
 
@@ -115,10 +115,10 @@ test("a text is saved on the state that it was begun on, and kept until it is in
   const draft = { text: "[job]", etag: "v1" };
   job.textDraft.value = draft;
   await job.change(set("a", 1));
-  await job.write(draft);
+  await job.saveText(draft);
   expect(server.asked("PUT", "jobs/box/text").map(({ etag }) => etag)).toEqual(["v1"]);
   expect(job.conflict.value?.mine).toEqual({ text: "[job]" });
-  await job.putMine();
+  await job.applyMine();
   expect(server.asked("PUT", "jobs/box/text").at(-1)).toMatchObject({ etag: "v2", body: { text: "[job]" } });
   expect(job.textDraft.value).toBeNull();
 });
@@ -144,11 +144,11 @@ test("a draft of an older text that comes late is not shown", async () => {
 
 test("a check that is cancelled leaves the draft, and may be asked for again", async () => {
   await checking();
-  job.stop();
+  job.cancel();
   expect(job.progress.value).toBeNull();
   expect(job.plan.value?.draft).toBe(true);
-  expect(job.trouble.value).toBeNull();
-  job.follow();
+  expect(job.problem.value).toBeNull();
+  job.checkWhole();
   await vi.waitFor(() => expect(server.asked("POST", "jobs/box/work")).toHaveLength(2));
   await finish();
   expect(job.plan.value?.draft).toBe(false);
@@ -188,7 +188,7 @@ test("what reads but cannot be built is a fault like any other", async () => {
   server.replies.set("GET jobs/box/plan", { status: 422, body: { faults: [fault] } });
   await job.change(set("a", 1));
   await vi.waitFor(() => expect(job.answer.value?.faults).toEqual([fault]));
-  expect(job.trouble.value).toBeNull();
+  expect(job.problem.value).toBeNull();
   expect(job.progress.value).toBeNull();
 });
 
@@ -206,16 +206,16 @@ test("a change of another window is shown; one's own is not read twice", async (
 
 test("a server that goes away is said once, and where it comes back the check goes on", async () => {
   const events = FakeEvents.open("events?window=");
-  job.stop();
+  job.cancel();
   server.isDown = true;
   events.onerror?.();
   events.onerror?.();
-  await vi.waitFor(() => expect(job.trouble.value).toBe(""));
+  await vi.waitFor(() => expect(job.problem.value).toBe(""));
   expect(server.asked("GET", "jobs/box")).toHaveLength(2);
   server.isDown = false;
   events.onopen?.();
   await finish();
-  expect(job.trouble.value).toBeNull();
+  expect(job.problem.value).toBeNull();
   expect(job.plan.value?.draft).toBe(false);
 });
 
@@ -234,12 +234,12 @@ test("a window out of sight gives its connection back, and reads the file when i
 
 test("long work that an edit drops is said to be dropped", async () => {
   await finish();
-  const found = job.long("box", "fit");
+  const found = job.runWork("box", "fit");
   await checking();
   await job.change(set("a", 1));
   expect(await found).toBeNull();
   // The answer of the edit clears what was said before it; the drop comes after it.
-  expect(job.trouble.value).not.toBeNull();
+  expect(job.problem.value).not.toBeNull();
 });
 
 test("work that this version does not know is told apart from work that failed", async () => {

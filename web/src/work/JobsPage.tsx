@@ -1,4 +1,4 @@
-// The jobs of the folder, and a new one.
+// The list of jobs, and the form for a new one.
 
 import { useEffect, useId, useState } from "preact/hooks";
 import { ask, jobPath, Refusal } from "../api/client";
@@ -32,7 +32,7 @@ export function JobsPage() {
           <li key={job.name}>
             <a href={`/job/${encodeURIComponent(job.name)}`}>{job.title || job.name}</a>
             <small>
-              {/* The file's name tells apart what is called the same. */}
+              {/* The file name tells apart jobs of the same name. */}
               {job.title && job.title !== job.name && `${job.name} · `}
               {job.fault ? jobs.faulty : jobs.changed(new Date(job.changed_s * 1000).toLocaleString())}
             </small>
@@ -47,11 +47,11 @@ export function JobsPage() {
   );
 }
 
-/** The name as a file may have it on any disk; the job keeps the one that was typed. */
+/** A file name that is valid on any disk; the job keeps the name that was typed. */
 function fileName(name: string): string {
   const plain = name.normalize("NFKD").replace(/\p{M}/gu, "").replaceAll("ß", "ss");
   const words = plain.match(/[A-Za-z0-9_-]+/g) ?? [];
-  // A letter or digit comes first; what has none gets the day and minute.
+  // It begins with a letter or digit; a name without any becomes the date and time.
   const file = words.join(" ").replace(/^[-_ ]+/, "").slice(0, 64).trim();
   return file || `job ${new Date().toISOString().slice(0, 16).replace(/[T:]/g, " ")}`;
 }

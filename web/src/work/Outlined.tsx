@@ -1,4 +1,4 @@
-// A shape that was drawn as outlines: every corner to be typed, and the size that its views do not tell.
+// A shape given by outlines: a field for every corner, and for the sizes that its views do not show.
 
 import type { Spot } from "../api/types";
 import { Field } from "../parts/Field";
@@ -39,11 +39,11 @@ export function Outlined({ owner }: { owner: Owner }) {
   );
 }
 
-/** The corners of one view; one whose sizes are both emptied goes. */
+/** The corners of one view; emptying both coordinates of a corner removes it. */
 function Corners({ path, si, view }: { path: string; si: string; view: View }) {
   const corners = written(path);
   const count = Array.isArray(corners) ? corners.length : 0;
-  // Midway between its neighbours, where it changes nothing yet.
+  // Midway between its neighbours, so that the shape stays the same.
   const more = () => {
     const spots = at(answer.value?.job, si) as Spot[] | null | undefined;
     const [last, first] = [spots?.at(-1), spots?.[0]];

@@ -2,10 +2,10 @@
 
 import { useEffect, useRef } from "preact/hooks";
 import { FaultText } from "../parts/Field";
-import { answer, conflict, textDraft, write } from "../state/job";
+import { answer, conflict, saveText, textDraft } from "../state/job";
 import { words } from "../words/en";
 
-/** Height of a line of text in the style, in pixels. */
+/** The line height of the text in lists.css, in pixels. */
 const LINE_HEIGHT = 22;
 
 export function TextView({ line }: { line: number | null }) {
@@ -22,10 +22,10 @@ export function TextView({ line }: { line: number | null }) {
   const save = async () => {
     if (!draft || isSaving.current) return;
     isSaving.current = true;
-    const isSaved = await write(draft);
+    const isSaved = await saveText(draft);
     isSaving.current = false;
     if (!isSaved || conflict.value) return;
-    // What was typed meanwhile stays, on what has been saved.
+    // What was typed meanwhile stays as a draft of the saved text.
     const now = textDraft.value;
     textDraft.value = !now || now.text === draft.text ? null : { text: now.text, etag: answer.value!.etag };
   };
@@ -80,7 +80,7 @@ export function TextView({ line }: { line: number | null }) {
   );
 }
 
-/** Selects a line from a column on, and brings it into sight. */
+/** Selects a line from a column on, and scrolls to it. */
 function jump(area: HTMLTextAreaElement, line: number, column = 1): void {
   const lines = area.value.split("\n");
   const from = lines.slice(0, line - 1).reduce((sum, one) => sum + one.length + 1, 0);

@@ -1,12 +1,12 @@
-// What stays in sight: the job's figures and verdict, undo, units, and the way to each stage.
+// The header that stays in sight: figures and verdict, undo, units, other views.
 
 import { useEffect, useRef } from "preact/hooks";
 import { Choice } from "../parts/Choice";
 import { Grade } from "../parts/Grade";
 import { Pairs } from "../parts/Pairs";
 import { mass, volume } from "../show/figure";
-import { goTo } from "../state/chosen";
-import { answer, follow, plan, progress, redo, stale, stop, undo } from "../state/job";
+import { goTo } from "../state/selection";
+import { answer, cancel, checkWhole, plan, progress, redo, stale, undo } from "../state/job";
 import { showIn, system } from "../state/units";
 import { words } from "../words/en";
 
@@ -90,7 +90,7 @@ function Figures() {
   );
 }
 
-/** Whether the figures are a draft, being worked out, or whole. */
+/** Whether the whole check is done, running or missing. */
 function State() {
   const now = progress.value;
   if (!plan.value) return null;
@@ -106,7 +106,7 @@ function State() {
       <p class="state" role="status">
         <progress max={now.total || undefined} value={now.total ? now.done : undefined} aria-label={top.working} />
         {top.working}
-        <button type="button" class="quiet" onClick={stop}>
+        <button type="button" class="quiet" onClick={cancel}>
           {top.cancel}
         </button>
       </p>
@@ -116,7 +116,7 @@ function State() {
     return (
       <p class="state" role="status">
         {top.stopped}
-        <button type="button" class="quiet" onClick={follow}>
+        <button type="button" class="quiet" onClick={checkWhole}>
           {top.again}
         </button>
       </p>

@@ -1,13 +1,13 @@
-// What else to mind: every finding, worst first, each with the way to its place on the page.
+// Every finding, worst first, each with a button that leads to its place on the page.
 
 import type { Finding } from "../api/types";
 import { FindingText } from "../parts/FindingText";
 import { Stage, type StageId } from "../parts/Stage";
-import { choose, goTo, named } from "../state/chosen";
+import { select, goTo, marksIn } from "../state/selection";
 import { plan } from "../state/job";
 import { keyName, words } from "../words/en";
 
-export function Mind({ atLine }: { atLine: (line: number) => void }) {
+export function Findings({ atLine }: { atLine: (line: number) => void }) {
   const findings = plan.value?.findings ?? [];
   return (
     <Stage id="mind">
@@ -27,8 +27,8 @@ function OneFinding({ finding, atLine }: { finding: Finding; atLine: (line: numb
   const { grade, about, line } = finding;
   const show = () => {
     if (line !== null) return atLine(line);
-    const marks = plan.value ? named(about, plan.value) : [];
-    if (marks.length > 0) choose(...marks);
+    const marks = plan.value ? marksIn(about, plan.value) : [];
+    if (marks.length > 0) select(...marks);
     goTo(stageOf(about, marks));
   };
   return (
@@ -41,7 +41,7 @@ function OneFinding({ finding, atLine }: { finding: Finding; atLine: (line: numb
   );
 }
 
-/** Where on the page a finding's subject is drawn. */
+/** The stage at which a finding's subject is shown. */
 const PLACES: readonly [RegExp, StageId][] = [
   [/way in|space|clearance|obstacle|capacity|liquid|air space|freez/i, "space"],
   [/cut|sheet|stock|layout|kerf/i, "cut"],
