@@ -4,9 +4,11 @@ import { render, type VNode } from "preact";
 import { ask } from "./api/client";
 import type { About } from "./api/types";
 import { showTheme } from "./state/theme";
+import { language } from "./words";
 import "./style/page.css";
 
 showTheme();
+document.documentElement.lang = language;
 /** A network that does not answer is treated as none. */
 const TIMEOUT_MS = 3000;
 const root = document.getElementById("page")!;

@@ -1,5 +1,6 @@
 // Requests to the server. An error response becomes a `Refusal` that carries the server's message.
 
+import { withLanguage } from "../words";
 import type { Fault } from "./types";
 
 /** Identifies this window, so that its own changes can be told from those of another. */
@@ -24,7 +25,7 @@ export async function ask<T>(
   const headers: Record<string, string> = { "X-Window": windowId };
   if (body !== undefined) headers["Content-Type"] = "application/json";
   if (etag !== undefined) headers["If-Match"] = `"${etag}"`;
-  const response = await fetch(`/api/${path}`, {
+  const response = await fetch(withLanguage(`/api/${path}`), {
     method,
     headers,
     body: body === undefined ? undefined : JSON.stringify(body),

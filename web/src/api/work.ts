@@ -1,6 +1,6 @@
 // Long-running work: started, followed through its events, cancelled.
 
-import { words } from "../words/en";
+import { words } from "../words";
 import { ask, jobPath } from "./client";
 
 export interface Progress {

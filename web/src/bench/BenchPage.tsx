@@ -3,7 +3,7 @@
 import { useEffect, useState } from "preact/hooks";
 import { ServerText } from "../parts/ServerText";
 import { theme, setTheme } from "../state/theme";
-import { words } from "../words/en";
+import { withLanguage, words } from "../words";
 import { Foot, State } from "./Foot";
 import { keepOffline } from "./offline";
 import { Notices, refusalText } from "./Notices";
@@ -49,7 +49,7 @@ export function BenchPage({ name }: { name: string }) {
         {isAsked.value && <State />}
         <p class="row">
           <WorkView name={name} />
-          <a class="button" href="/">
+          <a class="button" href={withLanguage("/")}>
             {words.top.back}
           </a>
         </p>
@@ -89,7 +89,7 @@ export function BenchPage({ name }: { name: string }) {
 
 function WorkView({ name }: { name: string }) {
   return (
-    <a class="button" href={`/job/${encodeURIComponent(name)}`}>
+    <a class="button" href={withLanguage(`/job/${encodeURIComponent(name)}`)}>
       {bench.back}
     </a>
   );

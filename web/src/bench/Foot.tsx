@@ -2,7 +2,7 @@
 
 import type { BenchStep } from "../api/types";
 import { ServerText } from "../parts/ServerText";
-import { words } from "../words/en";
+import { words } from "../words";
 import { reached } from "./connection";
 import { refusalText, time } from "./Notices";
 import { add, refused, ticked, unstored, waiting } from "./outbox";

@@ -2,7 +2,7 @@
 
 import { useId, useState } from "preact/hooks";
 import type { Entry } from "../api/types";
-import { words } from "../words/en";
+import { words } from "../words";
 import { add, notes } from "./outbox";
 import { load, store } from "./store";
 

@@ -4,7 +4,7 @@
 import type { Refusal } from "../api/client";
 import { Grade } from "../parts/Grade";
 import { ServerText } from "../parts/ServerText";
-import { words } from "../words/en";
+import { withLanguage, words } from "../words";
 import { isChanged, refusal, type BenchJob } from "./steps";
 
 const { bench } = words;
@@ -21,7 +21,7 @@ export function Notices({ job }: { job: BenchJob }) {
           </p>
           {refusal.value.status === UNAUTHORISED && (
             // The page asks for the code when it is opened again.
-            <a class="button" href={location.pathname}>
+            <a class="button" href={withLanguage(location.pathname)}>
               {words.enter.go}
             </a>
           )}

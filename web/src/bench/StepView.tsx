@@ -3,7 +3,7 @@
 import type { BenchStep } from "../api/types";
 import { StepPicture } from "../parts/StepPicture";
 import { range } from "../show/figure";
-import { words } from "../words/en";
+import { words } from "../words";
 import { Notes } from "./Notes";
 import { ticked } from "./outbox";
 import type { BenchJob } from "./steps";

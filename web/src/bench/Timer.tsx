@@ -1,7 +1,7 @@
 // The timer of a step: start, pause, and restart after confirmation.
 
 import { useEffect, useState } from "preact/hooks";
-import { words } from "../words/en";
+import { words } from "../words";
 import { clock, leftOf, setWait, waits } from "./waits";
 
 const { bench } = words;

@@ -5,7 +5,7 @@ import type { Edit, Fault } from "../api/types";
 import { about, answer, changeFrom, plan, unsaved, written } from "../state/job";
 import { at, plain, placeInList } from "../state/path";
 import { isWords, toShow, toWrite, unit, type Kind } from "../state/typed";
-import { words } from "../words/en";
+import { optionName, words } from "../words";
 import { ServerText } from "./ServerText";
 
 export interface FieldProps {
@@ -45,7 +45,9 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
           <select {...common} value={shown} onChange={(event) => void save(event.currentTarget.value)}>
             <option value="">{defaultOf(path) || words.field.none}</option>
             {options.map((word) => (
-              <option key={word}>{word}</option>
+              <option key={word} value={word}>
+                {optionName(plain(path), word)}
+              </option>
             ))}
           </select>
         ) : (

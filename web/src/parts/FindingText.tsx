@@ -2,7 +2,7 @@
 
 import type { Finding } from "../api/types";
 import { quantity } from "../show/figure";
-import { words } from "../words/en";
+import { words } from "../words";
 import { Grade } from "./Grade";
 import { ServerText } from "./ServerText";
 
@@ -17,17 +17,17 @@ export function FindingText({ finding }: { finding: Finding }) {
           {figure && (
             <span class="figure">
               {quantity(figure)}
-              {limit && `, ${words.mind.limit} ${quantity(limit)}`}
+              {limit && `, ${words.findings.limit} ${quantity(limit)}`}
             </span>
           )}
         </p>
         {cure && (
           <p class="cure">
-            <em>{words.mind.cure}</em> <ServerText text={cure} />
+            <em>{words.findings.cure}</em> <ServerText text={cure} />
           </p>
         )}
         <details>
-          <summary>{words.mind.source}</summary>
+          <summary>{words.findings.source}</summary>
           <ServerText text={source} />
         </details>
       </div>

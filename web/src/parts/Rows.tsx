@@ -6,7 +6,7 @@ import type { Written } from "../api/types";
 import { about, answer, change, changeFrom, written } from "../state/job";
 import { plain } from "../state/path";
 import { toWrite, unit, type Kind } from "../state/typed";
-import { words } from "../words/en";
+import { optionName, words } from "../words";
 import { FaultText, Field } from "./Field";
 
 export interface Column {
@@ -95,7 +95,7 @@ function Row({ list, place, si, one, columns }: { list: string; place: number; s
           removeEntry(list, place);
         }}
       >
-        {words.field.remove} {name}
+        {words.field.remove(name)}
       </button>
     </details>
   );
@@ -122,7 +122,7 @@ function NewRow({ path, one, columns }: { path: string; one: string; columns: re
             setValues({});
           }}
         >
-          {words.field.add} {one}
+          {words.field.add(one)}
         </button>
       </div>
     );
@@ -139,7 +139,7 @@ function NewRow({ path, one, columns }: { path: string; one: string; columns: re
   };
   return (
     <div ref={self}>
-      <form class="new" onSubmit={submit} aria-label={`${words.field.add} ${one}`}>
+      <form class="new" onSubmit={submit} aria-label={words.field.add(one)}>
         <div class="fields">
           {columns.map((column) => (
             <NewValue
@@ -165,7 +165,8 @@ function NewRow({ path, one, columns }: { path: string; one: string; columns: re
 function NewValue(props: { path: string; column: Column; value: string; set: (value: string) => void }) {
   const id = useId();
   const { label, kind = "text", hint, choices } = props.column;
-  const options = choices ?? about.value?.choices[plain(props.path)];
+  const key = plain(props.path);
+  const options = choices ?? about.value?.choices[key];
   return (
     <div class={`field ${kind}`}>
       <label for={id}>{label}</label>
@@ -174,7 +175,9 @@ function NewValue(props: { path: string; column: Column; value: string; set: (va
           <select id={id} value={props.value} onChange={(event) => props.set(event.currentTarget.value)}>
             <option value="">{words.field.none}</option>
             {options.map((word) => (
-              <option key={word}>{word}</option>
+              <option key={word} value={word}>
+                {optionName(key, word)}
+              </option>
             ))}
           </select>
         ) : (

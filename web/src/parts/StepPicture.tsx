@@ -2,7 +2,7 @@
 
 import type { Model, Seam } from "../api/types";
 import { panelShape } from "../show/shape";
-import { words } from "../words/en";
+import { words } from "../words";
 import { Sketch } from "./Sketch";
 
 interface StepPictureProps {

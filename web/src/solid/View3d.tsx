@@ -6,7 +6,7 @@ import type { Point } from "../api/types";
 import { Sketch } from "../parts/Sketch";
 import { panelShape } from "../show/shape";
 import { model } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 import type { Label, Look, TankScene } from "./scene";
 
 interface ViewProps {
@@ -90,7 +90,7 @@ export function View3d({ look, labels, label, pick }: ViewProps) {
   }
   return (
     <div class="solid">
-      <div class="canvas" ref={place} tabIndex={0} role="application" aria-label={`${label}. ${words.tank.view}`} onKeyDown={keys}>
+      <div class="canvas" ref={place} tabIndex={0} role="application" aria-label={`${label}. ${words.tank.keys}`} onKeyDown={keys}>
         <div class="labels" ref={paper}>
           {labels.map(({ text, mark }) => (
             <button key={mark + text} type="button" tabIndex={-1} data-mark={mark} class={look.lit.includes(mark) ? "lit" : ""} onClick={() => pick?.(mark)}>

@@ -10,7 +10,7 @@ import { ask, jobPath, Refusal, windowId } from "../api/client";
 import type { About, Edit, JobAnswer, Model, Plan, Remedy, Written } from "../api/types";
 import { Cancelled, Lost, work, type Progress } from "../api/work";
 import { at } from "./path";
-import { words } from "../words/en";
+import { words } from "../words";
 import { followJob, system } from "./units";
 
 export interface Conflict {

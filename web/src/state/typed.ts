@@ -6,6 +6,7 @@
 import type { Written } from "../api/types";
 import { bareLength, lengthUnit, mass, number, sheetThickness, temperature } from "../show/figure";
 import { written } from "./job";
+import { words } from "../words";
 import { system, type System } from "./units";
 
 /** What a field accepts; a `name` is any text, a `text` may also be a list. */
@@ -26,7 +27,7 @@ export function unit(kind: Kind): string {
     case "temperature":
       return inch ? "°F" : "°C";
     case "years":
-      return "years";
+      return words.units.years;
     default:
       return "";
   }

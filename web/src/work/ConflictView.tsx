@@ -2,7 +2,7 @@
 
 import { useEffect, useRef } from "preact/hooks";
 import { applyMine, keepTheirs, type Conflict } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 
 export function ConflictView({ now }: { now: Conflict }) {
   const dialog = useRef<HTMLDialogElement>(null);

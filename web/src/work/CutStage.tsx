@@ -7,7 +7,7 @@ import { Stepper } from "../parts/Stepper";
 import { length, sheetThickness, size } from "../show/figure";
 import { select, selection } from "../state/selection";
 import { plan } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 import { StockForm } from "./Forms";
 
 export function CutStage() {

@@ -5,14 +5,14 @@ import { FindingText } from "../parts/FindingText";
 import { Stage, type StageId } from "../parts/Stage";
 import { select, goTo, marksIn } from "../state/selection";
 import { plan } from "../state/job";
-import { keyName, words } from "../words/en";
+import { keyName, words } from "../words";
 
 export function Findings({ atLine }: { atLine: (line: number) => void }) {
   const findings = plan.value?.findings ?? [];
   return (
-    <Stage id="mind">
+    <Stage id="findings">
       {!plan.value && <p role="status">{words.wait}</p>}
-      {plan.value && findings.length === 0 && <p class="empty">{words.mind.none}</p>}
+      {plan.value && findings.length === 0 && <p class="empty">{words.findings.none}</p>}
       <ol class="findings">
         {findings.map((finding, index) => (
           <OneFinding key={index} finding={finding} atLine={atLine} />
@@ -34,8 +34,8 @@ function OneFinding({ finding, atLine }: { finding: Finding; atLine: (line: numb
   return (
     <li class={`finding ${grade}`}>
       <FindingText finding={finding} />
-      <button type="button" onClick={show} aria-label={`${words.mind.goTo}: ${about}`}>
-        {words.mind.goTo}
+      <button type="button" onClick={show} aria-label={`${words.findings.goTo}: ${about}`}>
+        {words.findings.goTo}
       </button>
     </li>
   );
@@ -58,7 +58,7 @@ function Defaults() {
   const taken = plan.value?.defaults ?? [];
   return (
     <details class="defaults">
-      <summary>{words.mind.defaults(taken.length)}</summary>
+      <summary>{words.findings.defaults(taken.length)}</summary>
       <dl class="settings">
         {taken.map((one) => (
           <div key={one.key}>

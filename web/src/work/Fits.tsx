@@ -11,7 +11,7 @@ import { hours, mass, run, volume } from "../show/figure";
 import { facetShape } from "../show/shape";
 import { answer, changeFrom, runWork, written } from "../state/job";
 import { system, type System } from "../state/units";
-import { words } from "../words/en";
+import { words } from "../words";
 
 const { fits } = words;
 

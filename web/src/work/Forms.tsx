@@ -6,7 +6,7 @@ import { Rows } from "../parts/Rows";
 import type { Written } from "../api/types";
 import { about, change, written } from "../state/job";
 import { system } from "../state/units";
-import { words } from "../words/en";
+import { words } from "../words";
 import { INNER, obstacle, opening, RIB, ROD, SHEET } from "./columns";
 import { isOutlined, Outlined } from "./Outlined";
 import { Sizes } from "./Sizes";

@@ -13,7 +13,7 @@ import { select, selection } from "../state/selection";
 import { loadCase, model, plan, showLoad } from "../state/job";
 import type { Label, Look } from "../solid/scene";
 import { View3d } from "../solid/View3d";
-import { words } from "../words/en";
+import { words } from "../words";
 import { HoldForm } from "./Forms";
 import { Remedies } from "./Remedies";
 import { RoomKept } from "./RoomKept";
@@ -68,7 +68,7 @@ export function Hold() {
       <div class="two">
         <div class="picture" ref={picture}>
           <View3d look={look.value} labels={labels.value} label={words.stages.hold.lead} pick={(mark) => select(mark)} />
-          <Legend />
+          <Legend shows={shows.value} />
           <div class="knobs">
             <Choice label={words.hold.colours} value={shows.value} options={[["use", words.hold.use], ["bulge", words.hold.bulge]]} choose={(to) => (shows.value = to)} />
             <label class="field">
@@ -130,15 +130,16 @@ function defaultScale(most_m: number): number {
   return [50, 20, 10, 5, 2].find((scale) => scale * most_m <= drawn) ?? 1;
 }
 
-function Legend() {
+function Legend({ shows }: { shows: "use" | "bulge" }) {
+  const steps = shows === "use" ? [0, 0.5, 1, 1.01] : [0, 0.5, 1];
   return (
     <ul class="legend" aria-label={words.hold.colours}>
-      {[0, 0.5, 1, 1.01].map((use) => (
+      {steps.map((use) => (
         <li key={use}>
           <i style={{ background: utilisationColour(use) }} /> {use > 1 ? `> ${percent(1)}` : percent(use)}
         </li>
       ))}
-      <li>{words.hold.legend}</li>
+      <li>{words.hold.legend[shows]}</li>
     </ul>
   );
 }

@@ -5,7 +5,7 @@ import { length } from "../show/figure";
 import type { View } from "../show/axes";
 import { answer, changeFrom, written } from "../state/job";
 import { at } from "../state/path";
-import { words } from "../words/en";
+import { words } from "../words";
 import { drawn, snapped, step } from "./drag";
 import { useDrag } from "./useDrag";
 import { arrow } from "./SpaceView";

@@ -5,7 +5,7 @@ import { Field } from "../parts/Field";
 import { AXES, VIEWS, type View } from "../show/axes";
 import { answer, changeFrom, written } from "../state/job";
 import { at } from "../state/path";
-import { words } from "../words/en";
+import { words } from "../words";
 import { drawn } from "./drag";
 import { Sizes } from "./Sizes";
 

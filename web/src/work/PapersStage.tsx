@@ -6,7 +6,7 @@ import type { Papers } from "../api/types";
 import { Stage } from "../parts/Stage";
 import { bytes } from "../show/figure";
 import { answer, runWork, plan, stale } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 
 export function PapersStage() {
   const [papers, setPapers] = useState<Papers | null>(null);

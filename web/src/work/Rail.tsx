@@ -3,7 +3,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { STAGES, type StageId } from "../parts/Stage";
 import { goTo } from "../state/selection";
-import { words } from "../words/en";
+import { words } from "../words";
 
 export function Rail() {
   const here = useStageInSight();

@@ -4,7 +4,7 @@ import type { Remedy, RemedyFigures } from "../api/types";
 import { ServerText } from "../parts/ServerText";
 import { hours, mass, movement, percent, run, volume } from "../show/figure";
 import { answer, askRemedies, changeFrom, plan, remedies } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 
 const { hold } = words;
 /** A smaller loss of capacity is not mentioned, m³. */

@@ -5,7 +5,7 @@ import { Table } from "../parts/Table";
 import { movement } from "../show/figure";
 import { select } from "../state/selection";
 import { plan } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 
 export function RoomKept() {
   const rows = plan.value?.room.filter((row) => row.gap_m !== null && !row.carries) ?? [];

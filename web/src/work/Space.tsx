@@ -6,7 +6,7 @@ import { Stage } from "../parts/Stage";
 import { VIEWS, type View } from "../show/axes";
 import { answer, change, changeFrom, written } from "../state/job";
 import { at } from "../state/path";
-import { words } from "../words/en";
+import { words } from "../words";
 import { blocksOfJob, drawn } from "./drag";
 import { SpaceForm } from "./Forms";
 import { SpaceView } from "./SpaceView";

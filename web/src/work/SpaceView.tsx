@@ -5,7 +5,7 @@ import type { Point, Solid } from "../api/types";
 import { bareLength, length } from "../show/figure";
 import { AXES, type View } from "../show/axes";
 import { changeFrom, model } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 import { blocksOfJob, edgesAlong, moved, snapped, step, type Block, type Side } from "./drag";
 import { useDrag, type Move } from "./useDrag";
 import { Outline } from "./Outline";

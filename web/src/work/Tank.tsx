@@ -12,7 +12,7 @@ import { select, selection } from "../state/selection";
 import { answer, model, plan } from "../state/job";
 import type { Look } from "../solid/scene";
 import { View3d } from "../solid/View3d";
-import { words } from "../words/en";
+import { words } from "../words";
 import { TankForm } from "./Forms";
 
 /** More labels than this overlap. */
@@ -52,7 +52,7 @@ export function Tank() {
     <Stage id="tank">
       <div class="two">
         <div class="picture">
-          <View3d look={look.value} labels={labels.value} label={words.tank.view.split(".")[0]!} pick={(mark) => select(mark)} />
+          <View3d look={look.value} labels={labels.value} label={words.tank.picture} pick={(mark) => select(mark)} />
           <ul class="legend" aria-label={words.tank.thickness}>
             {[...colours.value].map(([thickness, colour]) => (
               <li key={thickness}>

@@ -3,7 +3,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import { FaultText } from "../parts/Field";
 import { answer, conflict, saveText, textDraft } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 
 /** The line height of the text in lists.css, in pixels. */
 const LINE_HEIGHT = 22;

@@ -8,7 +8,7 @@ import { mass, volume } from "../show/figure";
 import { goTo } from "../state/selection";
 import { answer, cancel, checkWhole, plan, progress, redo, stale, undo } from "../state/job";
 import { showIn, system } from "../state/units";
-import { words } from "../words/en";
+import { withLanguage, words } from "../words";
 
 const { top } = words;
 
@@ -24,7 +24,7 @@ export function Top({ asText, setAsText }: { asText: boolean; setAsText: (as: bo
   return (
     <header class="top" ref={self}>
       <div class="row">
-        <a href="/" class="back">
+        <a href={withLanguage("/")} class="back">
           {top.back}
         </a>
         <h1 title={title}>{title}</h1>
@@ -39,7 +39,7 @@ export function Top({ asText, setAsText }: { asText: boolean; setAsText: (as: bo
         <button type="button" aria-pressed={asText} onClick={() => setAsText(!asText)}>
           {asText ? top.picture : top.text}
         </button>
-        <a class="button" href={`/bench/${encodeURIComponent(name)}`}>
+        <a class="button" href={withLanguage(`/bench/${encodeURIComponent(name)}`)}>
           {top.bench}
         </a>
       </div>
@@ -65,7 +65,7 @@ function Figures() {
     <div class="figures">
       <Pairs list={pairs} />
       <p class="verdict">
-        <button type="button" class="plain" onClick={() => goTo("mind")}>
+        <button type="button" class="plain" onClick={() => goTo("findings")}>
           {count("stop") > 0 ? (
             <>
               <Grade grade="stop" wordless /> {top.doNotBuild(count("stop"))}
@@ -81,7 +81,7 @@ function Figures() {
         <small>
           {(["mend", "note"] as const).map((grade) => (
             <span key={grade}>
-              <Grade grade={grade} wordless /> {words.mind.count(count(grade), words.grade[grade])}
+              <Grade grade={grade} wordless /> {words.findings.count(count(grade), words.grade[grade])}
             </span>
           ))}
         </small>

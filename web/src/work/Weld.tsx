@@ -8,7 +8,7 @@ import { Stepper } from "../parts/Stepper";
 import { hours, length, mass, range, run } from "../show/figure";
 import { select } from "../state/selection";
 import { model, plan } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 import { ShopForm } from "./Forms";
 
 export function Weld() {

@@ -5,7 +5,7 @@ import { answer, conflict, open, plan, redo, saving, textDraft, problem, undo, u
 import { Refusal } from "../api/client";
 import { FaultText } from "../parts/Field";
 import { ServerText } from "../parts/ServerText";
-import { words } from "../words/en";
+import { withLanguage, words } from "../words";
 import { ConflictView } from "./ConflictView";
 import { CutStage } from "./CutStage";
 import { Fits } from "./Fits";
@@ -43,7 +43,7 @@ export function WorkPage({ name }: { name: string }) {
   if (!now) {
     return (
       <main class="plain-page">
-        <a href="/">{words.top.back}</a>
+        <a href={withLanguage("/")}>{words.top.back}</a>
         <p role="status">{refused ?? words.wait}</p>
       </main>
     );

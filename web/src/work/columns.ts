@@ -2,7 +2,7 @@
 
 import type { Column } from "../parts/Rows";
 import { plan, written } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 
 const form = words.form;
 const name: Column = { key: "name", label: form.name, kind: "name" };

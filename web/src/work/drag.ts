@@ -5,7 +5,7 @@ import { computed } from "@preact/signals";
 import type { Edit, Model, Point, Written } from "../api/types";
 import { VIEWS, type View } from "../show/axes";
 import { answer, model, written } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 
 /** A box of the job: two corners in the axes of the space, and the edits that move them. */
 export interface Block {
