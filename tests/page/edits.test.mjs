@@ -67,7 +67,7 @@ test("what reads but cannot be built is a fault like any other, and no old verdi
   await x.press("Enter");
   await page.getByText("Out of date: correct the error").waitFor();
   assert.equal(await page.getByText("Whole tank checked").count(), 0);
-  assert.ok((await page.locator(".messages .trouble").innerText()).length > 40);
+  assert.ok((await page.locator(".messages .problem").innerText()).length > 40);
   await page.reload();
   await page.getByRole("textbox", { name: "Text of the job file" }).waitFor();
   assert.equal(await page.getByText("There are no findings").count(), 0);

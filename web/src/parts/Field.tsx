@@ -71,6 +71,14 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
   );
 }
 
+interface Draft {
+  text: string;
+  /** What the file held when the draft was started. */
+  from: string;
+  /** The server was not reached when it was to be saved. */
+  isUnsaved: boolean;
+}
+
 /** A text field; it is saved on blur or Enter. */
 function Typed(props: {
   common: { id: string };
@@ -80,13 +88,9 @@ function Typed(props: {
   save: (typed: string) => Promise<boolean>;
 }) {
   const { shown } = props;
-  const [draft, setDraft] = useState<{ text: string; from: string } | null>(null);
-  const [isUnsaved, setUnsaved] = useState(false);
+  const [draft, setDraft] = useState<Draft | null>(null);
+  const isUnsaved = draft?.isUnsaved ?? false;
   const beingSaved = useRef<string | null>(null);
-  const revert = () => {
-    setDraft(null);
-    setUnsaved(false);
-  };
   // The typed text stays until the server has it; what is typed meanwhile is not lost.
   const done = () => {
     if (draft === null || draft.text === beingSaved.current) return;
@@ -94,8 +98,10 @@ function Typed(props: {
     beingSaved.current = text;
     void props.save(text).then((isSaved) => {
       beingSaved.current = null;
-      setUnsaved(!isSaved);
-      if (isSaved) setDraft((now) => (!now || now.text === text ? null : { text: now.text, from: text }));
+      setDraft((now) => {
+        if (!now || !isSaved) return now && { ...now, isUnsaved: true };
+        return now.text === text ? null : { text: now.text, from: text, isUnsaved: false };
+      });
     });
   };
   useEffect(() => {
@@ -103,10 +109,10 @@ function Typed(props: {
     unsaved.value += 1;
     return () => void (unsaved.value -= 1);
   }, [isUnsaved]);
-  // A draft that equals the file needs no saving.
+  // A draft that the file has come to equal needs no saving.
   useEffect(() => {
-    if (draft !== null && draft.text === shown && beingSaved.current === null) revert();
-  }, [shown, draft]);
+    if (beingSaved.current === null) setDraft((now) => (now?.text === shown ? null : now));
+  }, [shown]);
   const isOther = draft !== null && draft.from !== shown && beingSaved.current === null;
   return (
     <>
@@ -120,12 +126,12 @@ function Typed(props: {
         placeholder={props.placeholder}
         onInput={(event) => {
           const text = event.currentTarget.value;
-          setDraft((now) => ({ text, from: now?.from ?? shown }));
+          setDraft((now) => ({ text, from: now?.from ?? shown, isUnsaved: now?.isUnsaved ?? false }));
         }}
         onBlur={done}
         onKeyDown={(event) => {
           if (event.key === "Enter") done();
-          if (event.key === "Escape") revert();
+          if (event.key === "Escape") setDraft(null);
         }}
       />
       {(isUnsaved || isOther) && (
