@@ -8,7 +8,7 @@ import { join } from "node:path";
 import { accessible, around, openPage, putExample, shot } from "./harness.mjs";
 
 const here = around((folder) => putExample(folder, "camper-bench"));
-/** Beats of the page's asking that something may take. */
+/** Long enough for a few polls. */
 const SOON = { timeout: 15_000 };
 
 /** A job of the test's own at the bench of a phone. */
@@ -27,7 +27,7 @@ function change(name, from, to) {
   writeFileSync(path, text.replace(from, to));
 }
 
-/** Has the page ask now, as when the network comes back, where its beat is not what is tested. */
+/** Has the page poll now, as when the network comes back. */
 const ask = (page) => page.evaluate(() => void dispatchEvent(new Event("online")));
 const inList = async (page, text) => {
   const open = page.getByRole("button", { name: /All steps/ });
@@ -71,7 +71,7 @@ test("ticks and notes survive a dead network", async () => {
   assert.equal(entries[2].value, "Gun ran cool, 310 °C");
 });
 
-test("on a network that swallows what is asked the steps that are kept are shown", async () => {
+test("on a network that does not answer the stored steps are shown", async () => {
   const page = await atBench("swallowed");
   await page.waitForFunction(() => localStorage.getItem("brimful.steps/swallowed") !== null);
   await page.route("**/api/**", () => undefined);
