@@ -1,4 +1,4 @@
-// Holds the page to its size: everything a browser loads, compressed, stays under the limit.
+// Fails where everything that a browser loads, compressed, exceeds the limit.
 import { readdirSync, readFileSync } from "node:fs";
 import { gzipSync } from "node:zlib";
 

@@ -8,7 +8,7 @@ import { join } from "node:path";
 import { accessible, around, openPage, putExample, shot } from "./harness.mjs";
 
 const here = around((folder) => putExample(folder, "camper-bench"));
-/** Beats of the page's asking that something may take. */
+/** Long enough for a few polls. */
 const SOON = { timeout: 15_000 };
 
 /** A job of the test's own at the bench of a phone. */
@@ -27,7 +27,7 @@ function change(name, from, to) {
   writeFileSync(path, text.replace(from, to));
 }
 
-/** Has the page ask now, as when the network comes back, where its beat is not what is tested. */
+/** Has the page poll now, as when the network comes back. */
 const ask = (page) => page.evaluate(() => void dispatchEvent(new Event("online")));
 const inList = async (page, text) => {
   const open = page.getByRole("button", { name: /All steps/ });
@@ -36,8 +36,8 @@ const inList = async (page, text) => {
 };
 const entriesOf = (name) => fetch(`${here.server.url}/api/jobs/${name}/build`).then((answer) => answer.json()).then(({ entries }) => entries);
 const note = async (page, text) => {
-  await page.getByLabel("What was different, measured, tried").fill(text);
-  await page.getByRole("button", { name: "Keep the note" }).click();
+  await page.getByLabel("Changes, measurements, trials").fill(text);
+  await page.getByRole("button", { name: "Save the note" }).click();
 };
 
 test("ticks and notes survive a dead network", async () => {
@@ -53,14 +53,14 @@ test("ticks and notes survive a dead network", async () => {
 
   await page.context().setOffline(true);
   await page.getByRole("button", { name: "Done" }).click();
-  await page.getByLabel("What was different, measured, tried").fill("Gun ran cool, 310 °C");
-  await page.getByRole("button", { name: "Keep the note" }).click();
-  await page.getByText("2 kept on this device").waitFor();
+  await page.getByLabel("Changes, measurements, trials").fill("Gun ran cool, 310 °C");
+  await page.getByRole("button", { name: "Save the note" }).click();
+  await page.getByText("2 stored on this device").waitFor();
   await shot(page, "phone-bench-offline");
 
   // The phone is put down and picked up again, still with no network.
   await page.reload();
-  await page.getByText("2 kept on this device").waitFor();
+  await page.getByText("2 stored on this device").waitFor();
   await page.getByText("Gun ran cool").waitFor();
 
   await page.context().setOffline(false);
@@ -71,7 +71,7 @@ test("ticks and notes survive a dead network", async () => {
   assert.equal(entries[2].value, "Gun ran cool, 310 °C");
 });
 
-test("on a network that swallows what is asked the steps that are kept are shown", async () => {
+test("on a network that does not answer the stored steps are shown", async () => {
   const page = await atBench("swallowed");
   await page.waitForFunction(() => localStorage.getItem("brimful.steps/swallowed") !== null);
   await page.route("**/api/**", () => undefined);
@@ -92,7 +92,7 @@ test("a wait counts by the clock, also while another step is shown", async () =>
     await page.waitForTimeout(20);
   }
   const whole = await timer.innerText();
-  await page.getByRole("button", { name: "Start" }).click();
+  await page.getByRole("button", { name: "Start", exact: true }).click();
   await next.click();
   await page.waitForTimeout(2100);
   await page.getByRole("button", { name: "◀ Back" }).click();
@@ -107,7 +107,7 @@ test("a job that is broken, or cannot be built, is told at the top in the server
   await page.getByRole("alert").waitFor({ state: "detached" });
   change("spoilt", "[job]", "[job");
   await page.reload();
-  await page.getByRole("alert").filter({ hasText: "steps of the job as it was on" }).getByText("this is not TOML").waitFor();
+  await page.getByRole("alert").filter({ hasText: "These steps are as of" }).getByText("this is not TOML").waitFor();
   await accessible(page, "bench of a broken job");
   await shot(page, "phone-bench-broken");
 
@@ -141,7 +141,7 @@ test("an open page notices that the design was changed, and a tick of a step tha
   await page.getByRole("heading", { level: 2, name: "Tack right" }).waitFor();
   await accessible(page, "bench, design changed");
   await shot(page, "phone-bench-changed");
-  await page.getByRole("button", { name: "I saw it" }).click();
+  await page.getByRole("button", { name: "Understood" }).click();
   await page.getByRole("alert").waitFor({ state: "detached" });
 
   const before = "Ticked before the job was changed";
@@ -165,7 +165,7 @@ test("ticks and notes of another device come by themselves", async () => {
   await note(two, "Rod was damp");
   await two.getByRole("button", { name: "Done" }).click();
   await one.getByText("Rod was damp").waitFor(SOON);
-  await one.getByRole("button", { name: "Take the tick back" }).waitFor(SOON);
+  await one.getByRole("button", { name: "Remove the tick" }).waitFor(SOON);
 });
 
 test("two tabs of a browser lose nothing of each other's, and each entry is kept once", async () => {
@@ -175,8 +175,8 @@ test("two tabs of a browser lose nothing of each other's, and each entry is kept
   await note(one, "from the first");
   await note(two, "from the second");
   await note(one, "again from the first");
-  await one.getByText("3 kept on this device").waitFor();
-  await two.getByText("3 kept on this device").waitFor();
+  await one.getByText("3 stored on this device").waitFor();
+  await two.getByText("3 stored on this device").waitFor();
   await one.context().setOffline(false);
   await one.getByText("All sent").waitFor(SOON);
   await two.getByText("All sent").waitFor(SOON);
@@ -196,7 +196,7 @@ test("a tick taken back is not put again by an older one that comes late, whatev
   const tick = page.getByRole("button", { name: "Done" });
   await tick.click();
   await page.getByRole("button", { name: "Back" }).first().click();
-  await page.getByRole("button", { name: /Take the tick back/ }).click();
+  await page.getByRole("button", { name: /Remove the tick/ }).click();
   await page.getByRole("button", { name: "Done", exact: true }).waitFor();
   await page.getByText("All sent").waitFor(SOON);
   await send({ client_id: "late", kind: "tick", made_s: Date.now() / 1000 - 60 });
@@ -214,7 +214,7 @@ test("where a device has no room left its ticks are sent, and that it must be le
   });
   await page.context().setOffline(true);
   await page.getByRole("button", { name: "Done" }).click();
-  await page.getByText("This device has no room left").waitFor();
+  await page.getByText("This device has no space left").waitFor();
   await page.context().setOffline(false);
   await ask(page);
   await page.getByText("All sent").waitFor(SOON);
@@ -229,7 +229,7 @@ test("an entry that the server cannot take is told and holds up no other", async
   });
   await page.reload();
   await note(page, "goes through");
-  await page.getByText("1 kept on this device; the server does not take it yet: An entry needs a name").waitFor();
+  await page.getByText("1 stored on this device; the server refuses: An entry needs a name").waitFor();
   assert.deepEqual((await entriesOf("refused")).map(({ value }) => value), ["goes through"]);
 });
 
@@ -237,7 +237,7 @@ test("for a job that was deleted it says so, and sends what is kept once the job
   const page = await atBench("deleted");
   rmSync(join(here.server.folder, "deleted.job.toml"));
   await page.getByRole("button", { name: "Done" }).click();
-  await page.getByRole("status").getByText("the server does not take it yet: There is no job called").waitFor();
+  await page.getByRole("status").getByText("the server refuses: There is no job called").waitFor();
   await ask(page);
   await page.getByRole("alert").getByText("There is no job called").waitFor(SOON);
   putExample(here.server.folder, "camper-bench", "deleted");
@@ -250,9 +250,9 @@ test("for a job that was deleted it says so, and sends what is kept once the job
 test("what is said of the network turns with the network, also where nothing waits", async () => {
   const page = await atBench("network");
   await page.context().setOffline(true);
-  await page.getByText("The server is not reached. Steps as read on").waitFor(SOON);
+  await page.getByText("The server cannot be reached. Steps as of").waitFor(SOON);
   await page.context().setOffline(false);
-  await page.getByText("The server is not reached").waitFor({ state: "detached", ...SOON });
+  await page.getByText("The server cannot be reached").waitFor({ state: "detached", ...SOON });
 });
 
 test("nothing is ticked while the list of steps is open", async () => {
@@ -283,14 +283,14 @@ test("long words of a person make nothing wider than the screen", async () => {
 
 test("a half-typed note waits at its step", async () => {
   const page = await atBench("draft");
-  const box = page.getByLabel("What was different, measured, tried");
+  const box = page.getByLabel("Changes, measurements, trials");
   await box.fill("Half a no");
   await page.getByRole("button", { name: "Next" }).click();
   assert.equal(await box.inputValue(), "");
   await page.getByRole("button", { name: "◀ Back" }).click();
   assert.equal(await box.inputValue(), "Half a no");
   await page.reload();
-  await page.getByRole("button", { name: "Keep the note" }).click();
+  await page.getByRole("button", { name: "Save the note" }).click();
   await page.getByText("Half a no").waitFor();
   await page.reload();
   await page.getByText("Half a no").waitFor();
@@ -315,12 +315,12 @@ test("a wait that runs is shown at every other step, leads back, and is started 
   await shot(page, "phone-bench-wait");
   await running.click();
   await page.getByRole("heading", { level: 2, name: "Test strips" }).waitFor();
-  await page.getByRole("button", { name: "From the start" }).click();
-  await page.getByRole("button", { name: "Leave it as it is" }).click();
+  await page.getByRole("button", { name: "Restart", exact: true }).click();
+  await page.getByRole("button", { name: "Cancel" }).click();
   assert.notEqual(await timer.innerText(), whole);
-  await page.getByRole("button", { name: "From the start" }).click();
+  await page.getByRole("button", { name: "Restart", exact: true }).click();
   await shot(page, "phone-bench-start-over");
-  await page.getByRole("button", { name: "Start over" }).click();
+  await page.getByRole("button", { name: "Restart the timer" }).click();
   assert.equal(await timer.innerText(), whole);
 
   // Over, it stays said until somebody looks at its step.

@@ -36,7 +36,7 @@ async function heldBack(page, requests) {
 
 const clearance = (page) => page.locator("#space").getByLabel("Clearance kept round the tank");
 const air = (page) => page.locator("#space").getByLabel("Air space");
-const thickness = (page) => page.locator("#space").getByRole("group", { name: "Body: the outside of the tank" }).getByLabel("Thickness");
+const thickness = (page) => page.locator("#space").getByRole("group", { name: "Body (tank outside)" }).getByLabel("Thickness");
 
 test("a number typed wrong stays as typed, is explained, and the last good picture stays", async () => {
   const page = await open("camper-bench", "wrong");
@@ -44,7 +44,7 @@ test("a number typed wrong stays as typed, is explained, and the last good pictu
   for (const typed of ["8 furlongs", "-3", "12 mmm", "8..5"]) {
     await thickness(page).fill(typed);
     await thickness(page).press("Enter");
-    await page.getByText("Last good picture").waitFor();
+    await page.getByText("Out of date: correct the error").waitFor();
     assert.equal(await thickness(page).inputValue(), typed);
     assert.equal(await thickness(page).getAttribute("aria-invalid"), "true");
     assert.ok((await page.locator("#space .field.faulty .fault").innerText()).length > 20);
@@ -54,7 +54,7 @@ test("a number typed wrong stays as typed, is explained, and the last good pictu
   await shot(page, "wrong-number");
   await thickness(page).fill("10");
   await thickness(page).press("Enter");
-  await page.getByText("Last good picture").waitFor({ state: "detached" });
+  await page.getByText("Out of date: correct the error").waitFor({ state: "detached" });
   await page.waitForFunction((was) => !document.querySelector(".figures")?.textContent.includes(was), brim);
   assert.deepEqual(page.troubles, []);
 });
@@ -65,12 +65,12 @@ test("what reads but cannot be built is a fault like any other, and no old verdi
   const x = page.locator("#space").getByRole("group", { name: "Outside" }).getByLabel("x, along");
   await x.fill("20");
   await x.press("Enter");
-  await page.getByText("Last good picture").waitFor();
+  await page.getByText("Out of date: correct the error").waitFor();
   assert.equal(await page.getByText("Whole tank checked").count(), 0);
-  assert.ok((await page.locator(".messages .trouble").innerText()).length > 40);
+  assert.ok((await page.locator(".messages .problem").innerText()).length > 40);
   await page.reload();
   await page.getByRole("textbox", { name: "Text of the job file" }).waitFor();
-  assert.equal(await page.getByText("No findings").count(), 0);
+  assert.equal(await page.getByText("There are no findings").count(), 0);
 });
 
 test("every kind of field keeps what was typed wrong, and says why", async () => {
@@ -84,7 +84,7 @@ test("every kind of field keeps what was typed wrong, and says why", async () =>
     ["time", space.getByLabel("Years of service"), "ten", "years"],
     ["mass", hold.getByLabel("Payload left"), "150 stone", "payload"],
     ["number", hold.getByLabel("Safety factor"), "0.5", "safety_factor"],
-    ["length", hold.getByLabel("Bulge allowed"), "-1", "bulge"],
+    ["length", hold.getByLabel("Allowed bulge"), "-1", "bulge"],
     ["angle", hold.getByLabel("Heel"), "80 deg", "heel"],
     ["density", space.getByLabel("Density, if the kind is not listed"), "heavy", "density"],
     ["capacity", space.getByLabel("Capacity wanted"), "100 L", "wanted"],
@@ -97,7 +97,7 @@ test("every kind of field keeps what was typed wrong, and says why", async () =>
     const before = await field.inputValue();
     await field.fill(typed);
     await field.press("Enter");
-    await page.getByText("Last good picture").waitFor();
+    await page.getByText("Out of date: correct the error").waitFor();
     assert.equal(await field.inputValue(), typed, kind);
     assert.equal(await field.getAttribute("aria-invalid"), "true", kind);
     const said = await page.locator(".field.faulty .fault").allInnerTexts();
@@ -106,7 +106,7 @@ test("every kind of field keeps what was typed wrong, and says why", async () =>
     assert.ok(text("kinds").includes(key), kind);
     await field.fill(before);
     await field.press("Enter");
-    await page.getByText("Last good picture").waitFor({ state: "detached" });
+    await page.getByText("Out of date: correct the error").waitFor({ state: "detached" });
   }
   assert.deepEqual(page.troubles, []);
 });
@@ -126,7 +126,7 @@ test("an emptied size keeps its place, inches are read as inches, and a choice c
     await x.press("Enter");
     await written("places", `box = ["${put}", 430, 410]`);
   }
-  await page.getByText("Last good picture").waitFor({ state: "detached" });
+  await page.getByText("Out of date: correct the error").waitFor({ state: "detached" });
   // Typed in inches, and the units changed before its turn has come.
   const first = await heldBack(page, "**/api/jobs/places");
   await clearance(page).fill("1/4");
@@ -150,23 +150,23 @@ test("a double click takes one thing out, and what is asked for twice is done on
   const page = await open("camper-bench", "double");
   const tank = page.locator("#tank");
   await tank.getByText("hose filler", { exact: true }).first().click();
-  await tank.getByRole("button", { name: "Take out hose filler" }).dblclick();
-  await tank.getByRole("button", { name: "Take out hose filler" }).waitFor({ state: "detached" });
+  await tank.getByRole("button", { name: "Remove hose filler" }).dblclick();
+  await tank.getByRole("button", { name: "Remove hose filler" }).waitFor({ state: "detached" });
   assert.match(text("double"), /name = "outlet"/);
   // A key held down on it opens no form behind it.
-  await tank.getByRole("button", { name: "Take out outlet" }).focus();
+  await tank.getByRole("button", { name: "Remove outlet" }).focus();
   for (let repeat = 0; repeat < 3; repeat++) await page.keyboard.down("Enter");
   await page.keyboard.up("Enter");
   await page.getByRole("button", { name: "Undo" }).click();
-  await tank.getByRole("button", { name: "Take out outlet" }).waitFor();
+  await tank.getByRole("button", { name: "Remove outlet" }).waitFor();
   assert.equal(await tank.locator("form.new").count(), 0);
   // Two entries, the second asked for before the first is answered.
   await tank.locator("section.rows details").evaluateAll((all) => all.forEach((one) => (one.open = true)));
   const letThrough = await heldBack(page, "**/api/jobs/double");
-  await tank.getByRole("button", { name: "Take out outlet" }).click();
-  await tank.getByRole("button", { name: "Take out vent" }).click();
+  await tank.getByRole("button", { name: "Remove outlet" }).click();
+  await tank.getByRole("button", { name: "Remove vent" }).click();
   letThrough();
-  await tank.getByRole("button", { name: "Take out vent" }).waitFor({ state: "detached" });
+  await tank.getByRole("button", { name: "Remove vent" }).waitFor({ state: "detached" });
   assert.doesNotMatch(text("double"), /name = "(outlet|vent)"/);
   assert.match(text("double"), /name = "level sender"/);
   assert.match(text("double"), /name = "hatch"/);
@@ -203,17 +203,17 @@ test("filled less is a change like any other: put into the job, and said what it
   const page = await open("camper-bench", "less");
   await wholeChecked(page);
   const rated = await figure(page, "Rated");
-  await page.getByRole("button", { name: "Work out what would cure it" }).click();
+  await page.getByRole("button", { name: "Find fixes" }).click();
   const change = page.locator(".remedy", { hasText: "Never filled into the topmost" }).filter({ hasText: "holds" }).first();
   await change.waitFor({ timeout: 60_000 });
   await change.locator("summary").click();
   assert.match(await change.innerText(), /Before\s+After[^]*It holds \d+(\.\d)? L less/);
-  await change.getByRole("button", { name: "Put this into the job" }).click();
+  await change.getByRole("button", { name: "Apply" }).click();
   await written("less", 'filled_to = "rated"');
   await page.waitForFunction((was) => !document.querySelector(".figures")?.textContent.includes(was), rated);
-  await page.locator("#mind").getByText("hangs on whoever fills it").first().waitFor();
+  await page.locator("#findings").getByText("hangs on whoever fills it").first().waitFor();
   // No key of the job file in what a maker reads.
-  const read = await page.locator("#hold, #mind").allInnerTexts();
+  const read = await page.locator("#hold, #findings").allInnerTexts();
   assert.equal(/\[\[?[a-z]|`|\b[a-z]+_[a-z]+\b/.exec(read.join("\n"))?.[0], undefined);
   assert.deepEqual(page.troubles, []);
 });
@@ -257,29 +257,29 @@ test("a word spelt wrong is offered right", async () => {
   await field.waitFor();
   writeFileSync(file("spelling"), text("spelling").replace('kind = "drinking water"', 'kind = "drinkin water"'));
   await page.getByRole("button", { name: "Use “drinking water”" }).click();
-  await page.getByText("Last good picture").waitFor({ state: "detached" });
+  await page.getByText("Out of date: correct the error").waitFor({ state: "detached" });
   assert.match(text("spelling"), /kind = "drinking water"/);
 });
 
 test("the way in is drawn in its side, dragged, and moved by keys", async () => {
   const page = await open("camper-bench", "way-in");
   const space = page.locator("#space");
-  await space.getByRole("combobox", { name: /^Way in: on the side/ }).selectOption("above");
+  await space.getByRole("combobox", { name: /^Access opening: on the side/ }).selectOption("above");
   await written("way-in", 'side = "above"');
-  await space.getByRole("slider", { name: "high x side of way in" }).first().waitFor();
+  await space.getByRole("slider", { name: "high x side of access opening" }).first().waitFor();
   const plan = page.getByRole("group", { name: "Plan, from above" });
-  assert.equal(await plan.getByRole("button", { name: "Move way in" }).count(), 1);
-  assert.equal(await page.getByRole("button", { name: "Move way in" }).count(), 1, "in one view alone");
+  assert.equal(await plan.getByRole("button", { name: "Move access opening" }).count(), 1);
+  assert.equal(await page.getByRole("button", { name: "Move access opening" }).count(), 1, "in one view alone");
   // 980 wide in a space of 980: by keys 30 mm narrower, faster than the server answers, and its place written down.
-  const edge = plan.getByRole("slider", { name: "high x side of way in" });
+  const edge = plan.getByRole("slider", { name: "high x side of access opening" });
   const letThrough = await heldBack(page, "**/api/jobs/way-in");
   for (let press = 1; press <= 3; press++) await edge.press("Shift+ArrowLeft");
   letThrough();
   await written("way-in", "width = 950");
   await written("way-in", "at = [0, 0]");
-  await plan.getByRole("button", { name: "Move way in" }).press("Shift+ArrowRight");
+  await plan.getByRole("button", { name: "Move access opening" }).press("Shift+ArrowRight");
   await written("way-in", "at = [10, 0]");
-  const high = (is) => page.waitForFunction(is, '[aria-label="high x side of way in"]');
+  const high = (is) => page.waitForFunction(is, '[aria-label="high x side of access opening"]');
   await high((handle) => document.querySelector(handle)?.getAttribute("aria-valuenow") === "960");
   const handle = await edge.boundingBox();
   const [x, y] = [handle.x + handle.width / 2, handle.y + handle.height / 2];
@@ -289,7 +289,7 @@ test("the way in is drawn in its side, dragged, and moved by keys", async () => 
   await shot(page, "way-in");
   await page.mouse.up();
   await high((handle) => Number(document.querySelector(handle)?.getAttribute("aria-valuenow")) < 940);
-  assert.equal(await space.getByRole("group", { name: "Way in: its lower corner (left out: in the middle, at the foot)" }).getByLabel("x", { exact: true }).inputValue(), "10");
+  assert.equal(await space.getByRole("group", { name: "Access opening: lower corner (default: centred, at the bottom)" }).getByLabel("x", { exact: true }).inputValue(), "10");
   assert.deepEqual(page.troubles, []);
 });
 
@@ -298,7 +298,7 @@ test("a job may be called anything; its file gets what of it a file may have", a
   for (const [name, wanted] of [["Küche #2, 50 %", "Kuche 2 50"], ["[1,2]", "1 2"]]) {
     await page.goto(here.server.url);
     await page.getByLabel("Name").fill(name);
-    await page.getByRole("button", { name: "Make the job" }).click();
+    await page.getByRole("button", { name: "Create the job" }).click();
     await page.locator("#space .lines.panel").first().waitFor({ state: "attached" });
     assert.equal(await page.locator("h1").innerText(), name);
     assert.ok(text(wanted).includes(`name = "${name}"`));
@@ -332,10 +332,10 @@ test("units switch everywhere at once, and what is typed is written as typed", a
   assert.equal(await page.locator("#space").getByLabel("x, along").first().inputValue(), "38 9/16");
   await wholeChecked(page);
   await page.locator("#weld").getByText("572–644 °F").waitFor();
-  await page.locator("#weld details, #mind .defaults").evaluateAll((all) => all.forEach((one) => (one.open = true)));
+  await page.locator("#weld details, #findings .defaults").evaluateAll((all) => all.forEach((one) => (one.open = true)));
   // Sources quote what is printed in them, and rods are sold by the millimetre.
   const body = await page.locator("#space, #tank, #hold, #cut, #weld").allInnerTexts();
-  body.push(...(await page.locator("#mind p, #mind dt").allInnerTexts()));
+  body.push(...(await page.locator("#findings p, #findings dt").allInnerTexts()));
   const own = body.join("\n").replace(/force on \d mm rod/g, "");
   assert.equal(/.*\d (mm|m|L|kg|kPa|MPa|degC|°C|mm\/min)\b.*/.exec(own)?.[0], undefined);
   await air(page).fill("1 1/4");
@@ -345,10 +345,10 @@ test("units switch everywhere at once, and what is typed is written as typed", a
   // With a fault in the job its figures are not known: what was typed stands with its own unit.
   await thickness(page).fill("wrong");
   await thickness(page).press("Enter");
-  await page.getByText("Last good picture").waitFor();
+  await page.getByText("Out of date: correct the error").waitFor();
   assert.equal(await page.locator("#space").getByLabel("x, along").first().inputValue(), "980 mm");
   await page.getByRole("button", { name: "Undo" }).click();
-  await page.getByText("Last good picture").waitFor({ state: "detached" });
+  await page.getByText("Out of date: correct the error").waitFor({ state: "detached" });
   await page.getByRole("button", { name: "mm · L · kg" }).click();
   assert.equal(await air(page).inputValue(), "31.8");
   // Looking in other units writes nothing.
@@ -389,11 +389,11 @@ test("two windows: each sees the other, and nothing is overwritten", async () =>
   await air(one).fill("33");
   await air(one).press("Enter");
   letThrough();
-  await one.getByRole("heading", { name: "The file was changed meanwhile" }).waitFor();
+  await one.getByRole("heading", { name: "The file was changed elsewhere" }).waitFor();
   await shot(one, "conflict");
   assert.match(text("two"), /keep_above = 70/);
   assert.match(text("two"), /clearance = 9/);
-  await one.getByRole("button", { name: "Put my change into it" }).click();
+  await one.getByRole("button", { name: "Apply my change" }).click();
   await one.getByRole("dialog").waitFor({ state: "detached" });
   await one.waitForFunction(() => [...document.querySelectorAll(".field input")].some((input) => input.value === "11"));
   assert.match(text("two"), /keep_above = 70/);
@@ -408,22 +408,22 @@ test("a text that was begun on another state of the file overwrites nothing, and
   const area = page.getByRole("textbox", { name: "Text of the job file" });
   await area.fill((await area.inputValue()).replace("air_space = 25", "air_space = 31"));
   // There and back again.
-  await page.getByRole("button", { name: "Job as pictures" }).click();
+  await page.getByRole("button", { name: "Back to drawings" }).click();
   await page.getByRole("button", { name: "Job as text" }).click();
   assert.match(await area.inputValue(), /air_space = 31/);
   const changes = page.waitForResponse((answer) => answer.url().endsWith("/api/jobs/begun"));
   writeFileSync(file("begun"), text("begun").replace("clearance = 8", "clearance = 7"));
   await changes;
   await page.getByRole("button", { name: "Save the text" }).click();
-  await page.getByRole("heading", { name: "The file was changed meanwhile" }).waitFor();
+  await page.getByRole("heading", { name: "The file was changed elsewhere" }).waitFor();
   assert.match(text("begun"), /clearance = 7/);
   // It does not come through: then the file as it is now is really shown.
   await page.route("**/api/jobs/begun/text", (route) => route.abort());
-  await page.getByRole("button", { name: "Put my change into it" }).click();
+  await page.getByRole("button", { name: "Apply my change" }).click();
   await page.getByRole("alert").getByText("Brimful does not answer").waitFor();
-  await page.getByRole("heading", { name: "The file was changed meanwhile" }).waitFor();
+  await page.getByRole("heading", { name: "The file was changed elsewhere" }).waitFor();
   await page.unroute("**/api/jobs/begun/text");
-  await page.getByRole("button", { name: "Put my change into it" }).click();
+  await page.getByRole("button", { name: "Apply my change" }).click();
   await written("begun", "air_space = 31");
 });
 

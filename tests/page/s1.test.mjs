@@ -31,16 +31,16 @@ const OBSTACLES = [
   ["trunking", ["0", "390", "0"], ["980", "430", "60"]],
 ];
 const BODY = [
-  ["space", "Body: the outside of the tank", "x, along", "964"],
-  ["space", "Body: the outside of the tank", "y, across", "374"],
-  ["space", "Body: the outside of the tank", "z, up", "350"],
-  ["space", "Body: the outside of the tank", "x", "8"],
-  ["space", "Body: the outside of the tank", "y", "8"],
-  ["space", "Body: the outside of the tank", "z", "0"],
+  ["space", "Body (tank outside)", "x, along", "964"],
+  ["space", "Body (tank outside)", "y, across", "374"],
+  ["space", "Body (tank outside)", "z, up", "350"],
+  ["space", "Body (tank outside)", "x", "8"],
+  ["space", "Body (tank outside)", "y", "8"],
+  ["space", "Body (tank outside)", "z", "0"],
   ["space", "Liquid", "Capacity wanted", "100 L usable"],
   ["space", "Liquid", "Air space", "25"],
 ];
-const MIDDLE = "Middle, from the lower-left corner seen from outside: right";
+const MIDDLE = "Centre, from the lower left corner seen from outside: right";
 const BAFFLE = [["At", "482"], ["Thickness", "8"], ["Air gap", "27"], ["Drain gap", "27"]];
 const FILLER = [[MIDDLE, "80"], ["up", "90"], ["Diameter", "32"], ["Flange", "60"]];
 const VENT = [[MIDDLE, "880"], ["up", "300"], ["Diameter", "14"], ["Flange", "30"]];
@@ -52,9 +52,9 @@ const OPENINGS = [
 
 async function makeJob(page, name) {
   await page.goto(here.server.url);
-  await page.getByText("No jobs here yet").waitFor();
+  await page.getByText("There are no jobs yet").waitFor();
   await page.getByLabel("Name of the job").fill(name);
-  await page.getByRole("button", { name: "Make the job" }).click();
+  await page.getByRole("button", { name: "Create the job" }).click();
   await page.getByRole("heading", { name: "Space" }).waitFor();
 }
 
@@ -68,7 +68,7 @@ async function addRow(page, stage, button, fill) {
   await page.locator(`#${stage}`).getByRole("button", { name: button }).click();
   const form = page.locator(`#${stage} form.new`);
   await fill(form);
-  await form.getByRole("button", { name: "Put it in" }).click();
+  await form.getByRole("button", { name: "Add", exact: true }).click();
   await form.waitFor({ state: "detached" });
 }
 
@@ -114,12 +114,12 @@ test("by mouse, from an empty page to the pack", async () => {
       await form.getByLabel("Flange").fill(flange);
     });
   }
-  await type(page, ["hold", "How it stands in use", "Payload left", "150"]);
+  await type(page, ["hold", "Tilt in use", "Payload left", "150"]);
   await wholeChecked(page);
 
   brimAsByHand(await figure(page, "Brim"));
   // The usable hundred litres that were wished for are not there: the scenario's first trap.
-  await page.locator("#mind .finding.stop", { hasText: "usable capacity is less" }).waitFor();
+  await page.locator("#findings .finding.stop", { hasText: "usable capacity is less" }).waitFor();
   await shot(page, "s1-mouse-space");
   await download(page);
   await accessible(page, "S1 whole");
@@ -135,7 +135,7 @@ function brimAsByHand(shown) {
 async function download(page) {
   const papers = page.locator("#papers");
   await papers.getByRole("button", { name: "Make the build pack" }).click();
-  const all = papers.getByRole("link", { name: "Download all, as one zip" });
+  const all = papers.getByRole("link", { name: "Download all as a zip file" });
   await all.waitFor({ timeout: 60_000 });
   assert.equal((await saved(page, all)).subarray(0, 2).toString(), "PK");
   assert.equal((await saved(page, papers.getByRole("link", { name: "build-pack.pdf" }))).subarray(0, 5).toString(), "%PDF-");
@@ -187,8 +187,8 @@ test("by keyboard alone, from an empty page to the pack", async () => {
   await wholeChecked(page);
   brimAsByHand(await figure(page, "Brim"));
   await keyboard.press("Enter");
-  await page.getByRole("link", { name: "Download all, as one zip" }).waitFor({ timeout: 60_000 });
-  await reach(page, "Download all, as one zip");
+  await page.getByRole("link", { name: "Download all as a zip file" }).waitFor({ timeout: 60_000 });
+  await reach(page, "Download all as a zip file");
   const [file] = await Promise.all([page.waitForEvent("download"), keyboard.press("Enter")]);
   assert.equal(readFileSync(await file.path()).subarray(0, 2).toString(), "PK");
   assert.deepEqual(page.troubles, []);
@@ -223,7 +223,7 @@ async function fillNew(page, values) {
     if (index > 0) await page.keyboard.press("Tab");
     await page.keyboard.type(value);
   }
-  await reach(page, "Put it in");
+  await reach(page, "Add");
   await page.keyboard.press("Enter");
 }
 

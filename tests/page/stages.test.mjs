@@ -18,11 +18,11 @@ async function open() {
 test("remedies show what they change, before and after", async () => {
   const page = await open();
   const hold = page.locator("#hold");
-  await hold.getByRole("button", { name: "Work out what would cure it" }).click();
+  await hold.getByRole("button", { name: "Find fixes" }).click();
   const first = hold.locator(".remedy").first();
   await first.waitFor({ timeout: 60_000 });
   await first.locator("summary").click();
-  const row = first.locator("tr", { hasText: "Works at" }).locator("td");
+  const row = first.locator("tr", { hasText: "Load against limit" }).locator("td");
   const [was, is] = (await row.allInnerTexts()).map((text) => Number.parseFloat(text));
   assert.ok(was > 100 && is < was, `${was} % then ${is} %`);
   assert.match(await first.locator("summary").innerText(), /holds|not enough/);
@@ -36,13 +36,13 @@ test("a remedy put into the job does what was shown, and undo takes it out again
   const hold = page.locator("#hold");
   const worst = async () => Number.parseFloat(await hold.locator("table").first().locator("tbody td").first().innerText());
   const was = await worst();
-  await hold.getByRole("button", { name: "Work out what would cure it" }).click();
-  const button = page.getByText("Put this into the job");
+  await hold.getByRole("button", { name: "Find fixes" }).click();
+  const button = page.getByText("Apply", { exact: true });
   const first = hold.locator(".remedy", { hasText: "✓ holds", has: button }).first();
   await first.waitFor({ timeout: 60_000 });
   await first.locator("summary").click();
-  const shown = Number.parseFloat(await first.locator("tr", { hasText: "Works at" }).locator("td").last().innerText());
-  await first.getByRole("button", { name: "Put this into the job" }).click();
+  const shown = Number.parseFloat(await first.locator("tr", { hasText: "Load against limit" }).locator("td").last().innerText());
+  await first.getByRole("button", { name: "Apply" }).click();
   await page.getByText("Checking the whole tank").waitFor();
   await wholeChecked(page);
   const is = await worst();
@@ -58,11 +58,11 @@ test("a remedy put into the job does what was shown, and undo takes it out again
 test("the bulge is drawn under the load that is chosen, and a worst place is shown in the picture", async () => {
   const page = await open();
   const hold = page.locator("#hold");
-  const choice = hold.getByRole("combobox", { name: /^Load/ });
+  const choice = hold.getByRole("combobox", { name: /^Load case/ });
   const loads = await choice.locator("option").allInnerTexts();
   for (const load of [loads[2], loads.at(-1)]) {
     await choice.selectOption(load);
-    await hold.getByText(`The bulge drawn is that under: ${load}.`).waitFor();
+    await hold.getByText(`The picture shows the bulge under this load case: ${load}.`).waitFor();
   }
   await hold.locator("table").first().getByRole("button").first().click();
   await page.waitForTimeout(700);
@@ -74,23 +74,23 @@ test("the bulge is drawn under the load that is chosen, and a worst place is sho
 test("figures and sentences change their units together", async () => {
   const page = await open();
   // Also those that are not laid out yet.
-  const said = async () => (await page.locator("#mind .finding :is(p, summary ~ *)").allTextContents()).join("\n");
+  const said = async () => (await page.locator("#findings .finding :is(p, summary ~ *)").allTextContents()).join("\n");
   assert.match(await said(), /\d mm/);
   await page.getByRole("button", { name: "in · gal · lb" }).click();
   // What the method itself takes for granted keeps the units of its source.
   const others = async () => (await said()).split("\n").filter((line) => !line.includes("Panels are thin plates"));
   // Figures are the page's own and change at once; the sentence comes from the server.
-  await page.locator("#mind .findings", { hasText: /worst at x [\d /]+ in\b/ }).waitFor();
+  await page.locator("#findings .findings", { hasText: /worst at x [\d /]+ in\b/ }).waitFor();
   assert.deepEqual((await others()).filter((line) => /\d (mm|kg|L|kPa)\b/.test(line)), []);
   await page.getByRole("button", { name: "mm · L · kg" }).click();
-  await page.locator("#mind .findings", { hasText: /worst at x [\d.]+ mm/ }).waitFor();
+  await page.locator("#findings .findings", { hasText: /worst at x [\d.]+ mm/ }).waitFor();
   assert.deepEqual(page.troubles, []);
 });
 
 test("a body that fits is compared with others, taken, and is then the tank", async () => {
   const page = await open();
   const fits = page.locator("#fits");
-  await fits.getByRole("button", { name: "Find bodies that fit" }).click();
+  await fits.getByRole("button", { name: "Find shapes that fit" }).click();
   const box = fits.locator(".offers li", { has: page.getByRole("heading", { name: "plain box", exact: true }) });
   await box.waitFor({ timeout: 60_000 });
   await shot(page, "fits");
@@ -100,7 +100,7 @@ test("a body that fits is compared with others, taken, and is then the tank", as
   // By hand: 980 x (390 - 0) x 350 less clearance of 8 a side and walls of 8: no box of this space holds more than 118 L.
   assert.ok(Number.parseFloat(rated) > 95 && Number.parseFloat(rated) < 118, rated);
   await accessible(page, "fits");
-  await box.getByRole("button", { name: "Take this body" }).click();
+  await box.getByRole("button", { name: "Use this shape" }).click();
   await page.getByText("Checking the whole tank").waitFor();
   await wholeChecked(page);
   // It was told bare; the baffle takes, by hand, 8 x 358 x (334 - 2 x 27) mm = 0.80 L of it.
@@ -149,8 +149,8 @@ test("long work is stopped by a person, and done on asking again", async () => {
   await page.locator("#space").getByLabel("Air space").fill("33");
   await page.keyboard.press("Enter");
   await page.locator(".state progress").waitFor();
-  await page.getByRole("button", { name: "Stop", exact: true }).click();
-  await page.getByText("The whole check was stopped").waitFor();
+  await page.getByRole("button", { name: "Cancel", exact: true }).click();
+  await page.getByText("The check was cancelled").waitFor();
   await page.getByRole("button", { name: "Check the whole tank" }).click();
   await wholeChecked(page);
   assert.deepEqual(page.troubles, []);

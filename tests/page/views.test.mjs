@@ -20,7 +20,7 @@ const STAGES = {
   hold: "Will it hold",
   cut: "Cut",
   weld: "Weld",
-  mind: "Mind",
+  findings: "Findings",
   papers: "Papers",
 };
 /** A gloved thumb: the least side of a target at the bench, in pixels of the page. */
@@ -82,7 +82,7 @@ test("the work view in the dark, as the device asks for it", async () => {
   await page.emulateMedia({ colorScheme: "dark", reducedMotion: "reduce" });
   await page.goto(`${here.server.url}/job/camper-bench`);
   await wholeChecked(page);
-  assert.equal(await page.evaluate(() => document.documentElement.dataset.light), "dark");
+  assert.equal(await page.evaluate(() => document.documentElement.dataset.theme), "dark");
   await accessible(page, "work view, dark");
   await shot(page, "desktop-dark");
   assert.deepEqual(page.troubles, []);
@@ -93,7 +93,7 @@ test("the tank filled, cut through and pulled apart", async () => {
   await page.goto(`${here.server.url}/job/camper-bench#tank`);
   await wholeChecked(page);
   const tank = page.locator("#tank");
-  await tank.getByRole("slider", { name: "Level of liquid" }).fill("0.15");
+  await tank.getByRole("slider", { name: "Liquid level" }).fill("0.15");
   // Inside, the baffle stands in the liquid from its drain gap of 27 mm up.
   const litres = (0.948 * 0.358 * 0.15 - 0.008 * 0.358 * (0.15 - 0.027)) * 1000;
   await tank.getByText(/holds/).waitFor();

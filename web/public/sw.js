@@ -1,9 +1,9 @@
-// Keeps the page itself for when the network is gone: the server is asked first, always. What the
-// server answers under /api is not kept here; the bench view keeps what it needs by itself.
+// The service worker: network first, and a cached copy of the page without a network. Answers under /api are
+// not cached here; the bench view stores what it needs.
 
-const KEPT = "brimful-page";
-/** A network that swallows what is asked is as good as none, where there is a copy. */
-const PATIENCE_MS = 5000;
+const CACHE = "brimful-page";
+/** A network that does not answer is treated as none, where there is a copy. */
+const TIMEOUT_MS = 5000;
 
 addEventListener("install", (event) => event.waitUntil(skipWaiting()));
 addEventListener("activate", (event) => event.waitUntil(clients.claim()));
@@ -15,17 +15,17 @@ addEventListener("fetch", (event) => {
 });
 
 async function answer(event, url, isPage) {
-  const cache = await caches.open(KEPT).catch(() => undefined);
-  // Every view is the same page: one copy serves all of them.
+  const cache = await caches.open(CACHE).catch(() => undefined);
+  // All views are one page: one copy serves them all.
   const key = isPage ? "/" : url.pathname;
-  const kept = await cache?.match(key);
+  const cached = await cache?.match(key);
   try {
-    const fresh = await fetch(url, kept && { signal: AbortSignal.timeout(PATIENCE_MS) });
+    const fresh = await fetch(url, cached && { signal: AbortSignal.timeout(TIMEOUT_MS) });
     const isView = fresh.headers.get("Content-Type")?.startsWith("text/html") ?? false;
-    // Where there is no room to keep it, it is shown all the same.
+    // Without space in the cache it is still shown.
     if (cache && fresh.ok && isView === isPage) event.waitUntil(cache.put(key, fresh.clone()).catch(() => undefined));
     return fresh;
   } catch {
-    return kept ?? Response.error();
+    return cached ?? Response.error();
   }
 }

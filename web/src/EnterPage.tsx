@@ -1,8 +1,8 @@
-// The door: a device of the workshop types the code that the server shows.
+// Asks a device of the workshop for the access code that the server shows.
 
 import { useEffect, useId, useState } from "preact/hooks";
 import { ask, Refusal } from "./api/client";
-import { words } from "./words/en";
+import { withLanguage, words } from "./words";
 
 export function EnterPage() {
   const id = useId();
@@ -15,7 +15,7 @@ export function EnterPage() {
     event.preventDefault();
     try {
       await ask("enter", { method: "POST", body: { code: code.trim() } });
-      location.replace(location.pathname);
+      location.replace(withLanguage(location.pathname));
     } catch (error) {
       setTrouble(error instanceof Refusal ? `${error.message} ${error.remedy}` : words.noServer);
     }

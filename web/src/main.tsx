@@ -1,15 +1,17 @@
-// The page: which view, by the address alone. Each view is loaded when it is asked for.
+// The entry point: the address decides which view is loaded.
 
 import { render, type VNode } from "preact";
 import { ask } from "./api/client";
 import type { About } from "./api/types";
-import { showLight } from "./state/light";
+import { showTheme } from "./state/theme";
+import { language } from "./words";
 import "./style/page.css";
 
-showLight();
-/** A network that swallows what is asked is as good as none. */
-const PATIENCE_MS = 3000;
-const place = document.getElementById("page")!;
+showTheme();
+document.documentElement.lang = language;
+/** A network that does not answer is treated as none. */
+const TIMEOUT_MS = 3000;
+const root = document.getElementById("page")!;
 
 async function view(): Promise<VNode> {
   const [, kind, named] = /^\/(job|bench)\/([^/]+)/.exec(location.pathname) ?? [];
@@ -26,7 +28,7 @@ async function view(): Promise<VNode> {
   return <JobsPage />;
 }
 
-/** A name out of an address; as it stands where it is no text. */
+/** A decoded part of the address; unchanged where it is malformed. */
 function decoded(part: string): string {
   try {
     return decodeURIComponent(part);
@@ -35,13 +37,13 @@ function decoded(part: string): string {
   }
 }
 
-/** Where the server keeps its door shut the code is asked for; without a network nothing is. */
-async function door(): Promise<VNode | null> {
-  const about = await ask<About>("about", { signal: AbortSignal.timeout(PATIENCE_MS) }).catch(() => null);
+/** The page that asks for the access code, where the server needs one. */
+async function codePage(): Promise<VNode | null> {
+  const about = await ask<About>("about", { signal: AbortSignal.timeout(TIMEOUT_MS) }).catch(() => null);
   if (about?.inside !== false) return null;
   const { EnterPage } = await import("./EnterPage");
   return <EnterPage />;
 }
 
-const shut = door();
-void Promise.all([view(), navigator.onLine ? shut : null]).then(([shown, asked]) => render(asked ?? shown, place));
+const entering = codePage();
+void Promise.all([view(), navigator.onLine ? entering : null]).then(([page, enterPage]) => render(enterPage ?? page, root));

@@ -1,8 +1,9 @@
-// Asking the server. A refusal becomes a `Refusal` that carries what the server said.
+// Requests to the server. An error response becomes a `Refusal` that carries the server's message.
 
+import { withLanguage } from "../words";
 import type { Fault } from "./types";
 
-/** This window, so that its own changes are told from those of another. */
+/** Identifies this window, so that its own changes can be told from those of another. */
 export const windowId = crypto.randomUUID?.() ?? String(Math.random()).slice(2);
 
 export class Refusal extends Error {
@@ -16,7 +17,7 @@ export class Refusal extends Error {
   }
 }
 
-/** Asks `/api/PATH`; throws a `Refusal`, or a `TypeError` where no server answers. */
+/** Requests `/api/PATH`; throws a `Refusal`, or a `TypeError` where no server answers. */
 export async function ask<T>(
   path: string,
   { method = "GET", body, etag, signal }: { method?: string; body?: unknown; etag?: string; signal?: AbortSignal } = {},
@@ -24,12 +25,12 @@ export async function ask<T>(
   const headers: Record<string, string> = { "X-Window": windowId };
   if (body !== undefined) headers["Content-Type"] = "application/json";
   if (etag !== undefined) headers["If-Match"] = `"${etag}"`;
-  const response = await fetch(`/api/${path}`, {
+  const response = await fetch(withLanguage(`/api/${path}`), {
     method,
     headers,
     body: body === undefined ? undefined : JSON.stringify(body),
     signal,
-    // What is no longer wanted is told even by a window that is being closed.
+    // A window that is being closed still cancels its work.
     keepalive: method === "DELETE",
   });
   const text = await response.text();
@@ -39,22 +40,22 @@ export async function ask<T>(
   throw new Refusal(response.status, error?.remedy ?? "", said, error?.says ?? response.statusText);
 }
 
-interface Said {
+interface ErrorBody {
   error?: { says: string; remedy?: string };
   faults?: Fault[];
   text?: string;
   etag?: string;
 }
 
-function parsed(text: string): Said {
+function parsed(text: string): ErrorBody {
   try {
-    return JSON.parse(text) as Said;
+    return (JSON.parse(text) as ErrorBody | null) ?? {};
   } catch {
     return {};
   }
 }
 
-/** The path of a job, or of something of it. */
+/** The path of a job, or of a resource of it. */
 export function jobPath(name: string, what = ""): string {
   return `jobs/${encodeURIComponent(name)}${what && "/"}${what}`;
 }

@@ -37,9 +37,9 @@ export interface JobLine {
 export interface About {
   version: string;
   share: boolean;
-  /** The code for the next device; told only to who sits at the server's machine. */
+  /** The code for the next device; only the server's own machine gets it. */
   code: string | null;
-  /** Whether this device was let in. */
+  /** Whether this device has entered a valid code. */
   inside: boolean;
   choices: { [key: string]: string[] };
 }
@@ -223,7 +223,7 @@ export interface Solid {
   edges: [number, number][];
 }
 
-/** A closed solid of flat faces; each face is its outline, then its holes, by numbers of points. */
+/** A closed solid of flat faces; each face is its outline, then its holes, as indices of points. */
 export interface Facets {
   points_m: Point[];
   faces: number[][][];
@@ -239,7 +239,7 @@ export interface Offer {
   panels: number;
   seams_m: number;
   sheets: number;
-  /** Panels that the stock does not yield. */
+  /** Panels for which the stock has no sheet. */
   panels_left_out: number;
   work_s: number;
   empty_kg: number;
@@ -247,12 +247,12 @@ export interface Offer {
   gives_up: string;
   next_gains: string;
   way_in: { says: string; pieces: { says: string }[] };
-  /** What it takes of its room when full and warm; null where that is not known. */
+  /** How much room it needs when full and warm; null where that is not known. */
   full_size: { says: string } | null;
   body: Facets;
 }
 
-/** What fits; left out is what another body beats in everything, or what cannot be built. */
+/** The bodies that fit; left out are those that another body beats in everything, and those that cannot be built. */
 export interface Fit {
   offers: Offer[];
   left_out: { name: string; reason: string }[];
@@ -265,7 +265,7 @@ export interface Model {
   cavities: { name: string; solid: Solid }[];
   space: Solid | null;
   obstacles: { name: string; solid: Solid }[];
-  /** The opening that the tank must pass; null where the job does not say in which side it is. */
+  /** The opening through which the tank goes in; null where the job does not say on which side it is. */
   way_in: { side: string; outline_m: [Point, Point, Point, Point] } | null;
   bulge: {
     load_case: string;
@@ -301,11 +301,11 @@ export interface RemedyFigures {
 export interface Remedy {
   says: string;
   holds: boolean;
-  /** Why it could not be worked out; null where it was. */
+  /** Why it could not be computed; null where it was. */
   why: string | null;
-  /** How it is put into the job. */
+  /** The edits that apply it to the job. */
   edits: Edit[];
-  /** Fittings in walls that it was worked out without; the job keeps them. */
+  /** Fittings that were ignored; the job keeps them. */
   without: string[];
   before: RemedyFigures | null;
   after: RemedyFigures | null;

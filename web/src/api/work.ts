@@ -1,6 +1,6 @@
-// Long work: asked for, followed through its events, cancelled.
+// Long-running work: started, followed through its events, cancelled.
 
-import { words } from "../words/en";
+import { words } from "../words";
 import { ask, jobPath } from "./client";
 
 export interface Progress {
@@ -12,14 +12,14 @@ export interface Progress {
 /** Work that was cancelled, by a person or by a newer change. */
 export class Cancelled extends Error {}
 
-/** Work that the server knows nothing of any more. */
+/** Work that the server no longer knows. */
 export class Lost extends Error {
   constructor() {
     super(words.lost);
   }
 }
 
-/** Asks for `what` of a job and answers its result, said in `units`. Aborting `signal` leaves the work. */
+/** Starts `what` for a job and returns its result in `units`. Aborting `signal` cancels the work. */
 export async function work<T>(
   job: string,
   what: string,
@@ -33,27 +33,28 @@ export async function work<T>(
 }
 
 function ended(id: number, onProgress: (progress: Progress) => void, signal: AbortSignal): Promise<void> {
+  const dataOf = <T>(event: Event) => JSON.parse((event as MessageEvent<string>).data) as T;
   return new Promise((resolve, reject) => {
     const events = new EventSource(`/api/work/${id}/events`);
-    const leave = (then: () => void) => {
+    const finish = (then: () => void) => {
       events.close();
       signal.removeEventListener("abort", cancel);
       then();
     };
     const cancel = () => {
       void ask(`work/${id}`, { method: "DELETE" }).catch(() => undefined);
-      leave(() => reject(new Cancelled()));
+      finish(() => reject(new Cancelled()));
     };
     signal.addEventListener("abort", cancel);
     if (signal.aborted) cancel();
-    events.addEventListener("progress", (event) => onProgress(JSON.parse(event.data) as Progress));
-    events.addEventListener("done", () => leave(resolve));
-    events.addEventListener("cancelled", () => leave(() => reject(new Cancelled())));
+    events.addEventListener("progress", (event) => onProgress(dataOf<Progress>(event)));
+    events.addEventListener("done", () => finish(resolve));
+    events.addEventListener("cancelled", () => finish(() => reject(new Cancelled())));
     events.addEventListener("failed", (event) =>
-      leave(() => reject(new Error((JSON.parse(event.data) as { error: { says: string } }).error.says))),
+      finish(() => reject(new Error(dataOf<{ error: { says: string } }>(event).error.says))),
     );
     events.onerror = () => {
-      if (events.readyState === EventSource.CLOSED) leave(() => reject(new Lost()));
+      if (events.readyState === EventSource.CLOSED) finish(() => reject(new Lost()));
     };
   });
 }

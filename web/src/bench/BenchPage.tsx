@@ -1,34 +1,34 @@
-// The bench view: one step a screen, for gloved hands.
+// The bench view: one step per screen, for gloved hands.
 
 import { useEffect, useState } from "preact/hooks";
-import { Said } from "../parts/Said";
-import { light, setLight } from "../state/light";
-import { words } from "../words/en";
+import { ServerText } from "../parts/ServerText";
+import { theme, setTheme } from "../state/theme";
+import { withLanguage, words } from "../words";
 import { Foot, State } from "./Foot";
-import { keepPage } from "./keepPage";
-import { Notices, said } from "./Notices";
+import { keepOffline } from "./offline";
+import { Notices, refusalText } from "./Notices";
 import { openOutbox } from "./outbox";
 import { keepAwake } from "./screen";
 import { StepList } from "./StepList";
 import { isAsked, job, openJob, refusal } from "./steps";
 import { StepView } from "./StepView";
-import { store } from "./store";
+import { load, store } from "./store";
 import { openWaits } from "./waits";
 
 const { bench } = words;
 
-/** Where somebody is: by the step, since steps before it come and go with the design. */
+/** The current step, by its id, since its index changes with the design. */
 interface Place {
   id: string;
   index: number;
 }
 
 export function BenchPage({ name }: { name: string }) {
-  const [place, setPlace] = useState<Place>(() => JSON.parse(localStorage.getItem(`brimful.place/${name}`) ?? "null") ?? { id: "", index: 0 });
+  const [place, setPlace] = useState<Place>(() => load(`brimful.place/${name}`) ?? { id: "", index: 0 });
   const [listed, setListed] = useState(false);
   useEffect(() => {
     keepAwake();
-    void keepPage().catch(() => undefined);
+    void keepOffline().catch(() => undefined);
     const close = [openOutbox(name), openWaits(name), openJob(name)];
     return () => close.forEach((one) => one());
   }, [name]);
@@ -45,11 +45,11 @@ export function BenchPage({ name }: { name: string }) {
   if (!job.value) {
     return (
       <main class="bench plain-page">
-        <p role="status"><Said text={!isAsked.value ? words.wait : refusal.value ? said(refusal.value) : bench.notHere} /></p>
+        <p role="status"><ServerText text={!isAsked.value ? words.wait : refusal.value ? refusalText(refusal.value) : bench.notHere} /></p>
         {isAsked.value && <State />}
         <p class="row">
           <WorkView name={name} />
-          <a class="button" href="/">
+          <a class="button" href={withLanguage("/")}>
             {words.top.back}
           </a>
         </p>
@@ -74,8 +74,8 @@ export function BenchPage({ name }: { name: string }) {
           {bench.step(here + 1, steps.length)}
           <span class="unseen"> {bench.steps}</span>
         </button>
-        <button type="button" onClick={() => setLight(light.value === "dark" ? "light" : "dark")}>
-          {light.value === "dark" ? bench.light : bench.dark}
+        <button type="button" onClick={() => setTheme(theme.value === "dark" ? "light" : "dark")}>
+          {theme.value === "dark" ? bench.light : bench.dark}
         </button>
       </header>
       <Notices job={job.value} />
@@ -89,7 +89,7 @@ export function BenchPage({ name }: { name: string }) {
 
 function WorkView({ name }: { name: string }) {
   return (
-    <a class="button" href={`/job/${encodeURIComponent(name)}`}>
+    <a class="button" href={withLanguage(`/job/${encodeURIComponent(name)}`)}>
       {bench.back}
     </a>
   );

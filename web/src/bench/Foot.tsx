@@ -1,11 +1,11 @@
-// The foot of the page: what is kept and sent, the waits that run, and the way from step to step.
+// The foot of the page: what is stored and sent, the timers that run, and the way from step to step.
 
 import type { BenchStep } from "../api/types";
-import { Said } from "../parts/Said";
-import { words } from "../words/en";
-import { reached } from "./line";
-import { said, time } from "./Notices";
-import { add, refused, ticked, unkept, waiting } from "./outbox";
+import { ServerText } from "../parts/ServerText";
+import { words } from "../words";
+import { reached } from "./connection";
+import { refusalText, time } from "./Notices";
+import { add, refused, ticked, unstored, waiting } from "./outbox";
 import { awake } from "./screen";
 import { job as shown, type BenchJob } from "./steps";
 import { clock, leftOf, waits } from "./waits";
@@ -39,21 +39,21 @@ export function Foot({ job, at, isListed, go }: FootProps) {
   );
 }
 
-/** Whether the server is reached, and what it has not got yet. */
+/** Whether the server is reached, and what has not been sent yet. */
 export function State() {
   const count = waiting.value.length;
   return (
     <p role="status">
       {!reached.value && `${bench.offline}${shown.value ? ` ${bench.asOf(time(shown.value.read_ms))}` : ""} `}
-      {count === 0 ? bench.sent : refused.value ? <Said text={bench.refused(count, said(refused.value))} /> : bench.waiting(count)}
-      {unkept.value.length > 0 && ` · ${bench.noRoom}`}
+      {count === 0 ? bench.sent : refused.value ? <ServerText text={bench.refused(count, refusalText(refused.value))} /> : bench.waiting(count)}
+      {unstored.value.length > 0 && ` · ${bench.noRoom}`}
       {` · ${bench.screen[awake.value]}`}
       {!isSecureContext && ` · ${bench.notKept}`}
     </p>
   );
 }
 
-/** Waits of other steps than the one in view; one that is over stays until somebody goes there. */
+/** Timers of the other steps; one that is over stays until somebody opens its step. */
 function Waits({ steps, at, go }: { steps: readonly BenchStep[]; at: number; go: (to: number) => void }) {
   return (
     <>

@@ -1,13 +1,13 @@
-// Notes and measured sizes of a step, newest last. What is half typed is kept with its step.
+// Notes and readings of a step, newest last. A half-typed note is kept with its step.
 
 import { useId, useState } from "preact/hooks";
 import type { Entry } from "../api/types";
-import { words } from "../words/en";
+import { words } from "../words";
 import { add, notes } from "./outbox";
-import { store } from "./store";
+import { load, store } from "./store";
 
 const KINDS = Object.keys(words.bench.kinds) as (keyof typeof words.bench.kinds)[];
-/** As many letters as the server takes in any script: it counts bytes. */
+/** As many letters as the server accepts in any script: it counts bytes. */
 const LONGEST = 2600;
 
 interface Draft {
@@ -18,7 +18,7 @@ interface Draft {
 export function Notes({ job, step }: { job: string; step: string }) {
   const id = useId();
   const place = `brimful.draft/${job}/${step}`;
-  const [draft, setDraft] = useState<Draft>(() => JSON.parse(localStorage.getItem(place) ?? "null") ?? { text: "", kind: "note" });
+  const [draft, setDraft] = useState<Draft>(() => load(place) ?? { text: "", kind: "note" });
   const write = (next: Draft) => {
     setDraft(next);
     if (next.text === "") localStorage.removeItem(place);
@@ -53,7 +53,7 @@ export function Notes({ job, step }: { job: string; step: string }) {
   );
 }
 
-/** What was noted at a step. */
+/** The notes of a step. */
 export function NotesOf({ step }: { step: string }) {
   const own = notes.value.filter((one) => one.step === step);
   return (

@@ -1,15 +1,15 @@
-// What has to be known before any step is followed: that the steps are not those of the job as it is, that they
-// were changed, that the tank must not be built yet.
+// Notices above the steps: that they are out of date, that they were changed, that the tank must not be built
+// yet.
 
 import type { Refusal } from "../api/client";
 import { Grade } from "../parts/Grade";
-import { Said } from "../parts/Said";
-import { words } from "../words/en";
+import { ServerText } from "../parts/ServerText";
+import { withLanguage, words } from "../words";
 import { isChanged, refusal, type BenchJob } from "./steps";
 
 const { bench } = words;
-/** The status for whom the server does not know, or not any more since it was started anew. */
-const SHUT = 401;
+/** The server does not know this device, or no longer does after a restart. */
+const UNAUTHORISED = 401;
 
 export function Notices({ job }: { job: BenchJob }) {
   return (
@@ -17,11 +17,11 @@ export function Notices({ job }: { job: BenchJob }) {
       {refusal.value && (
         <div class="notice" role="alert">
           <p>
-            <Grade grade="mend" wordless /> {bench.older(time(job.read_ms))} <Said text={said(refusal.value)} />
+            <Grade grade="mend" wordless /> {bench.older(time(job.read_ms))} <ServerText text={refusalText(refusal.value)} />
           </p>
-          {refusal.value.status === SHUT && (
-            // The page, opened anew, asks for the code.
-            <a class="button" href={location.pathname}>
+          {refusal.value.status === UNAUTHORISED && (
+            // The page asks for the code when it is opened again.
+            <a class="button" href={withLanguage(location.pathname)}>
               {words.enter.go}
             </a>
           )}
@@ -46,8 +46,8 @@ export function Notices({ job }: { job: BenchJob }) {
   );
 }
 
-/** A refusal in the server's own words, with what to do. */
-export function said(refusal: Refusal): string {
+/** The server's message, with what to do. */
+export function refusalText(refusal: Refusal): string {
   const fault = refusal.body.faults?.[0];
   return fault ? `${fault.says} ${fault.remedy}` : `${refusal.message} ${refusal.remedy}`.trim();
 }

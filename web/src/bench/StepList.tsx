@@ -1,6 +1,6 @@
-// All steps with what is done, and what was kept of steps that a change of the design took away.
+// All steps with their ticks, and the notes of steps that no longer exist.
 
-import { words } from "../words/en";
+import { words } from "../words";
 import { NotesOf } from "./Notes";
 import { notes, ticked } from "./outbox";
 import type { BenchJob } from "./steps";

@@ -1,9 +1,9 @@
-// One step: its picture, what to do, and what was noted.
+// One step: its picture, what to do, and its notes.
 
 import type { BenchStep } from "../api/types";
 import { StepPicture } from "../parts/StepPicture";
 import { range } from "../show/figure";
-import { words } from "../words/en";
+import { words } from "../words";
 import { Notes } from "./Notes";
 import { ticked } from "./outbox";
 import type { BenchJob } from "./steps";

@@ -1,7 +1,7 @@
-// The wait of a step: started, paused, and after a second thought started over.
+// The timer of a step: start, pause, and restart after confirmation.
 
 import { useEffect, useState } from "preact/hooks";
-import { words } from "../words/en";
+import { words } from "../words";
 import { clock, leftOf, setWait, waits } from "./waits";
 
 const { bench } = words;
@@ -13,7 +13,7 @@ export function Timer({ step, wait_s }: { step: string; wait_s: number }) {
   const isOver = left === 0;
   const isRunning = wait.ends !== null && !isOver;
   const [isAsking, setAsking] = useState(false);
-  // Whoever looks at the step has seen that it is over: it need not be said at the others any more.
+  // Once the step is opened, the other steps need not show that its wait is over.
   useEffect(() => {
     if (isOver) setWait(step, { ends: null, left: 0 });
   }, [isOver, step]);
@@ -44,7 +44,7 @@ export function Timer({ step, wait_s }: { step: string; wait_s: number }) {
             </button>
           )}
           {(isRunning || left < whole) && (
-            // Over, nothing is lost by it; before that it is asked once more.
+            // A restart before the end needs a confirmation.
             <button type="button" onClick={() => (isOver ? run(whole) : setAsking(true))}>
               {bench.again}
             </button>

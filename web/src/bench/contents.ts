@@ -1,14 +1,13 @@
-// What each step is about, as a few letters that are others wherever the work is another: a tick holds
-// only for what it was made on.
+// A hash of the work of each step: a tick counts only for the work that it was made for.
 
 import type { BenchStep, Panel, Plan, Point } from "../api/types";
 
-/** A hundredth of a millimetre: what differs by less is the same piece. */
+/** A hundredth of a millimetre: pieces that differ by less are the same. */
 const SAME_M = 1e-5;
 
-/** By the id of the step. The same in all units, so that devices that show others agree. */
+/** By the id of the step. The same in all display units, so that all devices agree. */
 export function contents(steps: readonly BenchStep[], plan: Plan): Record<string, string> {
-  return Object.fromEntries(steps.map((step) => [step.id, short(content(step, plan))]));
+  return Object.fromEntries(steps.map((step) => [step.id, hash(content(step, plan))]));
 }
 
 function content(step: BenchStep, plan: Plan): string {
@@ -25,7 +24,7 @@ function content(step: BenchStep, plan: Plan): string {
   );
 }
 
-/** Its panels with those that its seams join; its seams with those that its panels will get. */
+/** Its panels and those that its seams join; its seams and those that its panels will get. */
 function pieces(step: BenchStep, plan: Plan): unknown {
   const isWhole = step.panels.length + step.seams.length === 0;
   const seams = plan.seams.filter((seam) => isWhole || step.seams.includes(seam.mark) || seam.panels.some((panel) => step.panels.includes(panel)));
@@ -40,14 +39,14 @@ function pieces(step: BenchStep, plan: Plan): unknown {
   ];
 }
 
-/** The piece and where it stands among the others; where the tank stands in its space is no matter of the bench. */
+/** The panel, placed from the first one: where the tank stands in its space does not concern the bench. */
 function placed(panel: Panel, first: Point): Panel {
   const [x, y, z] = panel.frame.origin_m;
   return { ...panel, frame: { ...panel.frame, origin_m: [x - first[0], y - first[1], z - first[2]] } };
 }
 
-/** FNV-1a; a page over plain http has no digest of the browser's. */
-function short(text: string): string {
+/** FNV-1a: over plain http the browser offers no digest of its own. */
+function hash(text: string): string {
   let sum = 0x811c9dc5;
   for (let at = 0; at < text.length; at++) sum = Math.imul(sum ^ text.charCodeAt(at), 0x01000193);
   return (sum >>> 0).toString(16).padStart(8, "0");

@@ -1,12 +1,12 @@
-// What the bench view needs of a job: as the server has it now, else as this device kept it.
+// What the bench view needs of a job: from the server, else as this device stored it.
 
 import { batch, signal } from "@preact/signals";
 import { jobPath, Refusal } from "../api/client";
 import { followJob, system } from "../state/units";
 import type { Bench, Model, Plan, Seam } from "../api/types";
 import { contents } from "./contents";
-import { askServer, isSeen, regularly } from "./line";
-import { store } from "./store";
+import { askServer, isVisible, poll } from "./connection";
+import { load, store } from "./store";
 
 export interface BenchJob {
   bench: Bench;
@@ -14,44 +14,44 @@ export interface BenchJob {
   seams: Seam[];
   /** Findings that stop the build. */
   stops: number;
-  /** What each step is about, by its id: another wherever the work is another. */
+  /** A hash of the work of each step, by its id. */
   contents: Record<string, string>;
   read_ms: number;
 }
 
-/** Null until the server has answered or failed to, and where neither it nor this device has the steps. */
+/** Null until the server has answered or failed, and where neither it nor this device has the steps. */
 export const job = signal<BenchJob | null>(null);
-/** Why the server does not give the steps as they are now; null where it does, or is not reached. */
+/** Why the server refuses the current steps; null where it does not, or is not reached. */
 export const refusal = signal<Refusal | null>(null);
 export const isAsked = signal(false);
-/** Steps are others than this device showed last, and nobody has said yet that he saw it. */
+/** The steps differ from those that this device showed last, and nobody has confirmed it yet. */
 export const isChanged = signal(false);
 
-/** The steps come from the server since the page was last seen. */
+/** The steps were read from the server since the page was last visible. */
 let isFresh = false;
 
-/** Opens a job and follows it; answers how to stop. */
+/** Opens a job and follows it; returns a function that stops. */
 export function openJob(name: string): () => void {
-  const forget = () => (isFresh = false);
-  // What the etag does not tell, as a check that was finished, is read by whoever comes back to the page.
-  document.addEventListener("visibilitychange", forget);
-  // At once what is kept; the server may be long in answering, or away.
-  job.value = kept(name);
-  const beat = regularly(() => look(name));
+  const expire = () => (isFresh = false);
+  // What the etag does not tell, such as a check that has finished, is read when the page is visible again.
+  document.addEventListener("visibilitychange", expire);
+  // First what is stored: the server may be slow, or away.
+  job.value = stored(name);
+  const polling = poll(() => refresh(name));
   return () => {
-    document.removeEventListener("visibilitychange", forget);
-    beat.stop();
+    document.removeEventListener("visibilitychange", expire);
+    polling.stop();
   };
 }
 
-async function look(name: string): Promise<void> {
-  if (!isSeen()) return;
+async function refresh(name: string): Promise<void> {
+  if (!isVisible()) return;
   try {
     if (!isFresh || !(await isSame(name))) await read(name);
   } catch (error) {
     batch(() => {
       isFresh = false;
-      job.value ??= kept(name);
+      job.value ??= stored(name);
       refusal.value = error instanceof Refusal ? error : null;
     });
   }
@@ -67,9 +67,9 @@ async function read(name: string): Promise<void> {
   const plan = await askServer<Plan>(jobPath(name, "plan?depth=best"));
   followJob(plan.job.units);
   const [bench, model] = await Promise.all([askBench(name), askServer<Model>(jobPath(name, "model"))]);
-  // The job was changed between two answers: asked anew, they will agree.
+  // The job was changed between two answers: ask again until they agree.
   if (bench.etag !== plan.etag || model.etag !== plan.etag) return read(name);
-  const before = job.value ?? kept(name);
+  const before = job.value ?? stored(name);
   const now: BenchJob = {
     bench,
     panels: model.panels,
@@ -84,22 +84,22 @@ async function read(name: string): Promise<void> {
     job.value = now;
     refusal.value = null;
   });
-  keep(name, now);
+  storeJob(name, now);
 }
 
 function askBench(name: string): Promise<Bench> {
   return askServer<Bench>(jobPath(name, `bench?units=${system.value}`));
 }
 
-function keep(name: string, now: BenchJob): void {
-  // Better none without the network than those of an older state.
-  if (!store(place(name), now)) localStorage.removeItem(place(name));
+function storeJob(name: string, now: BenchJob): void {
+  // Without the network, none is better than an older state.
+  if (!store(key(name), now)) localStorage.removeItem(key(name));
 }
 
-function kept(name: string): BenchJob | null {
-  return JSON.parse(localStorage.getItem(place(name)) ?? "null") as BenchJob | null;
+function stored(name: string): BenchJob | null {
+  return load<BenchJob>(key(name));
 }
 
-function place(name: string): string {
+function key(name: string): string {
   return `brimful.steps/${name}`;
 }

@@ -1,15 +1,15 @@
-// Waits at the bench. They count by the clock, so that a dark screen or another step loses nothing.
+// Timers at the bench. They go by the clock, so that a dark screen or another step loses nothing.
 
 import { signal } from "@preact/signals";
-import { store } from "./store";
+import { load, store } from "./store";
 
 export interface Wait {
-  /** When it will be over, in milliseconds of the clock; null while it is paused, and once somebody saw that it is over. */
+  /** When it will be over, in milliseconds of the clock; null while it is paused, and once somebody has seen that it is over. */
   ends: number | null;
   left: number;
 }
 
-const BEAT_MS = 500;
+const TICK_MS = 500;
 
 /** By the id of the step. */
 export const waits = signal<Record<string, Wait>>({});
@@ -17,22 +17,22 @@ export const now = signal(Date.now());
 
 let job = "";
 
-/** Opens the waits of a job; answers how to close them. */
+/** Opens the waits of a job; returns a function that closes them. */
 export function openWaits(name: string): () => void {
   job = name;
-  readKept();
-  addEventListener("storage", readKept);
-  const beat = setInterval(count, BEAT_MS);
+  readStored();
+  addEventListener("storage", readStored);
+  const timer = setInterval(count, TICK_MS);
   return () => {
-    removeEventListener("storage", readKept);
-    clearInterval(beat);
+    removeEventListener("storage", readStored);
+    clearInterval(timer);
   };
 }
 
 export function setWait(step: string, wait: Wait): void {
-  readKept();
+  readStored();
   waits.value = { ...waits.value, [step]: wait };
-  store(place(), waits.value);
+  store(key(), waits.value);
   now.value = Date.now();
 }
 
@@ -55,10 +55,10 @@ function count(): void {
   if (running.some(({ ends }) => ends! <= now.value)) navigator.vibrate?.([300, 150, 300]);
 }
 
-function readKept(): void {
-  waits.value = JSON.parse(localStorage.getItem(place()) ?? "{}") as Record<string, Wait>;
+function readStored(): void {
+  waits.value = load<Record<string, Wait>>(key()) ?? {};
 }
 
-function place(): string {
+function key(): string {
   return `brimful.waits/${job}`;
 }

@@ -1,4 +1,4 @@
-// A few things of which one is taken, side by side.
+// A few options side by side, of which one is chosen.
 
 interface ChoiceProps<T extends string> {
   label: string;

@@ -1,22 +1,22 @@
-// One value of the job file: labelled, kept as typed, its fault explained beneath.
+// A form field for one value of the job file: kept as typed, with its faults below.
 
 import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { Edit, Fault } from "../api/types";
 import { about, answer, changeFrom, plan, unsaved, written } from "../state/job";
 import { at, plain, placeInList } from "../state/path";
 import { isWords, toShow, toWrite, unit, type Kind } from "../state/typed";
-import { words } from "../words/en";
-import { Said } from "./Said";
+import { optionName, words } from "../words";
+import { ServerText } from "./ServerText";
 
 export interface FieldProps {
   /** The key in the file, counted from 1. */
   path: string;
   label: string;
   kind?: Kind;
-  /** Where the figure lies in the job that was read, in SI. */
+  /** The path of the figure in the parsed job, in SI. */
   si?: string;
   hint?: string;
-  /** Words to choose from, where the server's own list for this key does not do. */
+  /** Options that replace the server's list for this key. */
   choices?: readonly string[];
 }
 
@@ -25,11 +25,11 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
   const showNow = () => toShow(written(path), kind, si && at(answer.value?.job, si));
   const shown = showNow();
   const faults = (answer.value?.faults ?? []).filter((fault) => belongs(fault, path));
-  const words_ = choices ?? about.value?.choices[plain(path)];
+  const options = choices ?? about.value?.choices[plain(path)];
   const save = (typed: string) => {
     // In the unit that was shown while it was typed.
     const set = toWrite(typed, kind);
-    // Against what the file holds by then: a choice may be taken back before the answer is there.
+    // Compared with the file as it is by then: a choice may be reverted before the answer arrives.
     return changeFrom(() => {
       if (typed.trim() === showNow()) return [];
       return [set === null ? emptied(path) : { path, set }];
@@ -41,11 +41,13 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
     <div class={`field ${kind} ${faults.length > 0 ? "faulty" : ""}`}>
       <label for={id}>{label}</label>
       <span class="entry">
-        {words_ && (shown === "" || words_.includes(shown)) ? (
+        {options && (shown === "" || options.includes(shown)) ? (
           <select {...common} value={shown} onChange={(event) => void save(event.currentTarget.value)}>
             <option value="">{defaultOf(path) || words.field.none}</option>
-            {words_.map((word) => (
-              <option key={word}>{word}</option>
+            {options.map((word) => (
+              <option key={word} value={word}>
+                {optionName(plain(path), word)}
+              </option>
             ))}
           </select>
         ) : (
@@ -69,7 +71,15 @@ export function Field({ path, label, kind = "text", si, hint, choices }: FieldPr
   );
 }
 
-/** The text stays as it is being typed; it is saved when the field is left or Enter is pressed. */
+interface Draft {
+  text: string;
+  /** What the file held when the draft was started. */
+  from: string;
+  /** The server was not reached when it was to be saved. */
+  isUnsaved: boolean;
+}
+
+/** A text field; it is saved on blur or Enter. */
 function Typed(props: {
   common: { id: string };
   shown: string;
@@ -78,22 +88,20 @@ function Typed(props: {
   save: (typed: string) => Promise<boolean>;
 }) {
   const { shown } = props;
-  const [draft, setDraft] = useState<{ text: string; from: string } | null>(null);
-  const [isUnsaved, setUnsaved] = useState(false);
-  const onTheWay = useRef<string | null>(null);
-  const leave = () => {
-    setDraft(null);
-    setUnsaved(false);
-  };
-  // What was typed stays in sight until the server has it; what is typed meanwhile is not lost.
+  const [draft, setDraft] = useState<Draft | null>(null);
+  const isUnsaved = draft?.isUnsaved ?? false;
+  const beingSaved = useRef<string | null>(null);
+  // The typed text stays until the server has it; what is typed meanwhile is not lost.
   const done = () => {
-    if (draft === null || draft.text === onTheWay.current) return;
+    if (draft === null || draft.text === beingSaved.current) return;
     const { text } = draft;
-    onTheWay.current = text;
+    beingSaved.current = text;
     void props.save(text).then((isSaved) => {
-      onTheWay.current = null;
-      setUnsaved(!isSaved);
-      if (isSaved) setDraft((now) => (!now || now.text === text ? null : { text: now.text, from: text }));
+      beingSaved.current = null;
+      setDraft((now) => {
+        if (!now || !isSaved) return now && { ...now, isUnsaved: true };
+        return now.text === text ? null : { text: now.text, from: text, isUnsaved: false };
+      });
     });
   };
   useEffect(() => {
@@ -101,11 +109,11 @@ function Typed(props: {
     unsaved.value += 1;
     return () => void (unsaved.value -= 1);
   }, [isUnsaved]);
-  // What has come into the file by another way needs no saving.
+  // A draft that the file has come to equal needs no saving.
   useEffect(() => {
-    if (draft !== null && draft.text === shown && onTheWay.current === null) leave();
+    if (beingSaved.current === null) setDraft((now) => (now?.text === shown ? null : now));
   }, [shown]);
-  const isOther = draft !== null && draft.from !== shown && onTheWay.current === null;
+  const isOther = draft !== null && draft.from !== shown && beingSaved.current === null;
   return (
     <>
       <input
@@ -118,12 +126,12 @@ function Typed(props: {
         placeholder={props.placeholder}
         onInput={(event) => {
           const text = event.currentTarget.value;
-          setDraft((now) => ({ text, from: now?.from ?? shown }));
+          setDraft((now) => ({ text, from: now?.from ?? shown, isUnsaved: now?.isUnsaved ?? false }));
         }}
         onBlur={done}
         onKeyDown={(event) => {
           if (event.key === "Enter") done();
-          if (event.key === "Escape") leave();
+          if (event.key === "Escape") setDraft(null);
         }}
       />
       {(isUnsaved || isOther) && (
@@ -135,14 +143,14 @@ function Typed(props: {
   );
 }
 
-/** What is wrong, what is taken, and the nearest right spelling as a button. */
+/** What is wrong, what is allowed, and the nearest right spelling as a button. */
 export function FaultText({ fault, use }: { fault: Fault; use?: (word: string) => void }) {
   return (
     <p>
       <strong>
-        <Said text={fault.says} />
+        <ServerText text={fault.says} />
       </strong>{" "}
-      <Said text={fault.remedy} />
+      <ServerText text={fault.remedy} />
       {fault.allowed.length > 0 && (
         <>
           {" "}
@@ -158,7 +166,7 @@ export function FaultText({ fault, use }: { fault: Fault; use?: (word: string) =
   );
 }
 
-/** An emptied place of a list keeps its place; the last that is emptied takes the list out. */
+/** An emptied element of a list keeps its place; when all are empty the list is removed. */
 function emptied(path: string): Edit {
   const [list, place] = placeInList(path) ?? [];
   const values = list && written(list);

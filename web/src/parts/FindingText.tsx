@@ -1,10 +1,10 @@
-// What a finding says: its grade, figure against limit, cure and source.
+// A finding: its grade, figure and limit, fix and source.
 
 import type { Finding } from "../api/types";
 import { quantity } from "../show/figure";
-import { words } from "../words/en";
+import { words } from "../words";
 import { Grade } from "./Grade";
-import { Said } from "./Said";
+import { ServerText } from "./ServerText";
 
 export function FindingText({ finding }: { finding: Finding }) {
   const { grade, about, says, figure, limit, cure, source } = finding;
@@ -13,22 +13,22 @@ export function FindingText({ finding }: { finding: Finding }) {
       <Grade grade={grade} />
       <div>
         <p>
-          <strong>{about}</strong> <Said text={says} />
+          <strong>{about}</strong> <ServerText text={says} />
           {figure && (
             <span class="figure">
               {quantity(figure)}
-              {limit && `, ${words.mind.limit} ${quantity(limit)}`}
+              {limit && `, ${words.findings.limit} ${quantity(limit)}`}
             </span>
           )}
         </p>
         {cure && (
           <p class="cure">
-            <em>{words.mind.cure}</em> <Said text={cure} />
+            <em>{words.findings.cure}</em> <ServerText text={cure} />
           </p>
         )}
         <details>
-          <summary>{words.mind.source}</summary>
-          <Said text={source} />
+          <summary>{words.findings.source}</summary>
+          <ServerText text={source} />
         </details>
       </div>
     </>

@@ -1,7 +1,7 @@
 // The grade of a finding: a sign of its own shape with its word, so that colour alone says nothing.
 
 import type { Grade as GradeName } from "../api/types";
-import { words } from "../words/en";
+import { words } from "../words";
 
 const SIGNS: Record<GradeName, string> = {
   stop: "M6 1h8l5 5v8l-5 5H6l-5-5V6z",

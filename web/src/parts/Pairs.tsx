@@ -1,4 +1,4 @@
-// Names and what they stand for, a pair a line.
+// A list of names and values.
 
 import type { ComponentChildren } from "preact";
 

@@ -1,12 +1,12 @@
-// A list of the job file: its entries with their fields, one to be taken out, one to be put in.
-// A new entry is filled in before it is put into the file, so that one undo takes it out again.
+// A list of the job file: its entries with their fields, to remove and to add. A new entry is filled in
+// before it goes into the file, so that one undo removes it again.
 
 import { useLayoutEffect, useId, useRef, useState } from "preact/hooks";
 import type { Written } from "../api/types";
 import { about, answer, change, changeFrom, written } from "../state/job";
 import { plain } from "../state/path";
 import { toWrite, unit, type Kind } from "../state/typed";
-import { words } from "../words/en";
+import { optionName, words } from "../words";
 import { FaultText, Field } from "./Field";
 
 export interface Column {
@@ -21,7 +21,7 @@ export interface Column {
 
 interface RowsProps {
   path: string;
-  /** Where the entries lie in the job that was read. */
+  /** The path of the entries in the parsed job. */
   si: string;
   label: string;
   one: string;
@@ -34,7 +34,7 @@ export function Rows({ path, si, label, one, columns }: RowsProps) {
   const count = Array.isArray(entries) ? entries.length : 0;
   const own = answer.value?.faults.filter((fault) => fault.key === path) ?? [];
   return (
-    // A key that is held down does one thing, not the next one too where the focus went.
+    // A key that is held down acts once, not again where the focus goes.
     <section class="rows" aria-label={label} onKeyDown={(event) => event.repeat && event.key === "Enter" && event.preventDefault()}>
       <h4>{label}</h4>
       {Array.from({ length: count }, (_, index) => (
@@ -50,8 +50,8 @@ export function Rows({ path, si, label, one, columns }: RowsProps) {
   );
 }
 
-/** Takes out an entry as it was seen: by its turn those before it may be gone, or it itself. */
-function takeOut(list: string, place: number): void {
+/** Removes the entry that was shown: by its turn entries before it may be gone, or the entry itself. */
+function removeEntry(list: string, place: number): void {
   const namesNow = () => {
     const entries = written(list);
     return Array.isArray(entries) ? entries.map((entry) => (entry as { name?: unknown } | null)?.name) : [];
@@ -67,7 +67,8 @@ function takeOut(list: string, place: number): void {
 
 function Row({ list, place, si, one, columns }: { list: string; place: number; si: string; one: string; columns: readonly Column[] }) {
   const path = `${list}[${place}]`;
-  const name = String(written(`${path}.name`) ?? one);
+  const typed = written(`${path}.name`);
+  const name = typeof typed === "string" ? typed : one;
   const own = answer.value?.faults.filter((fault) => fault.key === path) ?? [];
   const faulty = answer.value?.faults.some((fault) => fault.key?.startsWith(path)) ?? false;
   return (
@@ -87,14 +88,14 @@ function Row({ list, place, si, one, columns }: { list: string; place: number; s
         type="button"
         class="quiet"
         onClick={(event) => {
-          // The second click of a double one would meet the entry that moves up.
+          // The second click of a double click would hit the entry that moves up.
           if (event.detail > 1) return;
-          // The button goes with its entry: the focus stays with the list.
+          // The button disappears with its entry: the focus stays in the list.
           event.currentTarget.closest("section")?.querySelector<HTMLElement>(":scope > div > .add")?.focus();
-          takeOut(list, place);
+          removeEntry(list, place);
         }}
       >
-        {words.field.remove} {name}
+        {words.field.remove(name)}
       </button>
     </details>
   );
@@ -103,10 +104,10 @@ function Row({ list, place, si, one, columns }: { list: string; place: number; s
 function NewRow({ path, one, columns }: { path: string; one: string; columns: readonly Column[] }) {
   const [values, setValues] = useState<Record<string, string> | null>(null);
   const self = useRef<HTMLDivElement>(null);
-  // The form takes the focus when it opens, and the button takes it back.
+  // The form takes the focus when it opens, and the button when it closes.
   const open = values !== null;
   const touched = useRef(false);
-  const putting = useRef(false);
+  const isAdding = useRef(false);
   useLayoutEffect(() => {
     if (touched.current) self.current?.querySelector<HTMLElement>("input, select, button")?.focus();
   }, [open]);
@@ -121,24 +122,24 @@ function NewRow({ path, one, columns }: { path: string; one: string; columns: re
             setValues({});
           }}
         >
-          {words.field.add} {one}
+          {words.field.add(one)}
         </button>
       </div>
     );
   }
   // The form stays filled in until the entry is in the file.
-  const put = (event: Event) => {
+  const submit = (event: Event) => {
     event.preventDefault();
-    if (putting.current || Object.values(values).every((value) => value.trim() === "")) return;
-    putting.current = true;
+    if (isAdding.current || Object.values(values).every((value) => value.trim() === "")) return;
+    isAdding.current = true;
     void change({ path, append: entry(columns, values) }).then((isIn) => {
-      putting.current = false;
+      isAdding.current = false;
       if (isIn) setValues(null);
     });
   };
   return (
     <div ref={self}>
-      <form class="new" onSubmit={put} aria-label={`${words.field.add} ${one}`}>
+      <form class="new" onSubmit={submit} aria-label={words.field.add(one)}>
         <div class="fields">
           {columns.map((column) => (
             <NewValue
@@ -164,16 +165,19 @@ function NewRow({ path, one, columns }: { path: string; one: string; columns: re
 function NewValue(props: { path: string; column: Column; value: string; set: (value: string) => void }) {
   const id = useId();
   const { label, kind = "text", hint, choices } = props.column;
-  const words_ = choices ?? about.value?.choices[plain(props.path)];
+  const key = plain(props.path);
+  const options = choices ?? about.value?.choices[key];
   return (
     <div class={`field ${kind}`}>
       <label for={id}>{label}</label>
       <span class="entry">
-        {words_ ? (
+        {options ? (
           <select id={id} value={props.value} onChange={(event) => props.set(event.currentTarget.value)}>
             <option value="">{words.field.none}</option>
-            {words_.map((word) => (
-              <option key={word}>{word}</option>
+            {options.map((word) => (
+              <option key={word} value={word}>
+                {optionName(key, word)}
+              </option>
             ))}
           </select>
         ) : (
@@ -186,7 +190,7 @@ function NewValue(props: { path: string; column: Column; value: string; set: (va
   );
 }
 
-/** The entry as it is written: `at[1]` and `at[2]` become one list; what is empty is left out. */
+/** The entry as it is written: `at[1]` and `at[2]` become one list; empty values are left out. */
 function entry(columns: readonly Column[], values: Record<string, string>): Record<string, Written> {
   const made: Record<string, Written> = {};
   for (const { key, kind = "text" } of columns) {

@@ -1,5 +1,5 @@
-// A sketch of panels in space as SVG: seen from a corner above, far faces first. Seams of the moment
-// are thick and carry their marks. Needs no graphics card, and works offline.
+// A sketch of panels in space as SVG: seen from a corner above, far faces first. Highlighted
+// seams are thick and labelled. It needs no WebGL, and works offline.
 
 import type { Point, Seam } from "../api/types";
 import { ends } from "../show/seam";
@@ -7,11 +7,11 @@ import type { Shape } from "../show/shape";
 
 interface SketchProps {
   shapes: readonly Shape[];
-  /** Marks of panels that the moment is about. */
+  /** Marks of highlighted panels. */
   lit?: readonly string[];
   seams?: readonly Seam[];
   label: string;
-  /** The tank was turned over. */
+  /** The tank is upside down. */
   over?: boolean;
 }
 
@@ -23,14 +23,14 @@ export function Sketch({ shapes, lit = [], seams = [], label, over = false }: Sk
   const all = shapes
     .flatMap(({ mark, faces, solid = false }) =>
       faces.map((loops) => {
-        const outlines = loops.map((loop) => loop.map((point) => onPaper(point, eye)));
+        const outlines = loops.map((loop) => loop.map((point) => project(point, eye)));
         const outline = outlines[0]!;
         return { mark, outlines, look: solid ? `whole ${facing(loops[0]!)}` : "", hidden: solid && area(outline) > 0, depth: outline.reduce((sum, point) => sum + point[2], 0) / outline.length };
       }),
     )
     .sort((one, other) => one.depth - other.depth);
   const [drawn, behind] = [all.filter(({ hidden }) => !hidden), all.filter(({ hidden }) => hidden)];
-  const edges = shapes.filter(({ solid }) => !solid).flatMap(({ mark, lines }) => lines.map((line) => ({ mark, tips: line.map((end) => onPaper(end, eye)) })));
+  const edges = shapes.filter(({ solid }) => !solid).flatMap(({ mark, lines }) => lines.map((line) => ({ mark, tips: line.map((end) => project(end, eye)) })));
   const corners = [...edges.flatMap((edge) => edge.tips), ...drawn.flatMap(({ outlines }) => outlines.flat())];
   if (corners.length === 0) return <p class="empty">–</p>;
   const [low, high] = bounds(corners);
@@ -56,7 +56,7 @@ export function Sketch({ shapes, lit = [], seams = [], label, over = false }: Sk
         <line key={index} class={lit.includes(mark) ? "edge lit" : "edge"} {...between(tips)} />
       ))}
       {seams.map((seam) => {
-        const [from, to] = (ends(seam) ?? []).map((end) => onPaper(end, eye));
+        const [from, to] = (ends(seam) ?? []).map((end) => project(end, eye));
         if (!from || !to) return null;
         return (
           <g key={seam.mark} class="seam">
@@ -71,7 +71,7 @@ export function Sketch({ shapes, lit = [], seams = [], label, over = false }: Sk
   );
 }
 
-/** Twice the area of an outline on the paper, which counts down: less than nought where it faces the eye. */
+/** Twice the signed area of an outline in the sketch, whose y axis points down: negative where it faces the viewer. */
 function area(outline: readonly Point[]): number {
   return outline.reduce((sum, [x, y], index) => {
     const [nextX, nextY] = outline[(index + 1) % outline.length]!;
@@ -79,7 +79,7 @@ function area(outline: readonly Point[]): number {
   }, 0);
 }
 
-/** Which way a face looks, by the greatest part of its normal: light falls from above. */
+/** Which way a face points, by the largest component of its normal: the light is above. */
 function facing(outline: readonly Point[]): "up" | "along" | "across" {
   const part = (u: 0 | 1 | 2, v: 0 | 1 | 2) => Math.abs(outline.reduce((sum, point, index) => sum + point[u] * outline[(index + 1) % outline.length]![v] - outline[(index + 1) % outline.length]![u] * point[v], 0));
   const [x, y, z] = [part(1, 2), part(2, 0), part(0, 1)];
@@ -90,8 +90,8 @@ function closed(outline: readonly Point[]): string {
   return `M${outline.map(([across, down]) => `${across} ${down}`).join("L")}Z`;
 }
 
-/** Across, down, and nearness to the eye. With `eye` -1 the tank was rolled over along x. */
-function onPaper([x, y, z]: Point, eye: number): Point {
+/** Right, down, and nearness to the viewer. With `eye` -1 the tank is turned over about x. */
+function project([x, y, z]: Point, eye: number): Point {
   const across = x * Math.cos(TURN) - eye * y * Math.sin(TURN);
   const deep = x * Math.sin(TURN) + eye * y * Math.cos(TURN);
   const up = eye * z;

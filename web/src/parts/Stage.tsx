@@ -1,7 +1,7 @@
-// A stage of the job on the page: a heading of its own that can be jumped to, then its content.
+// A stage of the job: a heading that can be linked to, then its content.
 
 import type { ComponentChildren } from "preact";
-import { words } from "../words/en";
+import { words } from "../words";
 
 export type StageId = keyof typeof words.stages;
 export const STAGES = Object.keys(words.stages) as StageId[];

@@ -1,8 +1,8 @@
-// A step of the order of work: panels set so far, those of this step lit, its seams drawn thick.
+// A step of the order of work: panels set so far, those of this step highlighted, its seams drawn thick.
 
 import type { Model, Seam } from "../api/types";
-import { ofPanel } from "../show/shape";
-import { words } from "../words/en";
+import { panelShape } from "../show/shape";
+import { words } from "../words";
 import { Sketch } from "./Sketch";
 
 interface StepPictureProps {
@@ -20,7 +20,7 @@ export function StepPicture({ steps, at, panels, seams }: StepPictureProps) {
   const over = done.filter((one) => one.work === "turn").length % 2 === 1;
   return (
     <Sketch
-      shapes={panels.filter((panel) => set.has(panel.mark)).map(ofPanel)}
+      shapes={panels.filter((panel) => set.has(panel.mark)).map(panelShape)}
       lit={step?.panels}
       seams={seams.filter((seam) => step?.seams.includes(seam.mark))}
       over={over}

@@ -1,4 +1,4 @@
-// One of several in order: back and on, with arrow keys too.
+// Steps back and forward by buttons and arrow keys.
 
 interface StepperProps {
   at: number;

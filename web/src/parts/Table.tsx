@@ -1,4 +1,4 @@
-// A table with its caption, scrolled by itself where it is wider than the screen.
+// A table with a caption that scrolls on its own where it is wider than the screen.
 
 import type { ComponentChildren } from "preact";
 

@@ -1,4 +1,4 @@
-// The three views of the drawing board: which axes lie across and up the paper, and from where.
+// The three views of the drawing: which axes point right and up.
 
 export interface View {
   key: "plan" | "side" | "front";

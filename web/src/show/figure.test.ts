@@ -35,3 +35,20 @@ test("inches go by sixteenths, in lowest terms", () => {
 test("an unknown unit of a finding is shown as it came", () => {
   expect(figure.quantity({ value: 2.5, unit: "x" })).toBe("2.5 x");
 });
+
+test("each unit of a finding is shown as a person reads it", () => {
+  units.showIn("metric");
+  const shown = (value: number, unit: string) => figure.quantity({ value, unit });
+  expect(shown(0.0023, "m")).toBe("2.3 mm");
+  expect(shown(0.5, "rad")).toBe("28.6°");
+  expect(shown(293.15, "k")).toBe("20 °C");
+  expect(shown(1.054, "ratio")).toBe("105 %");
+  expect(shown(0.25e6, "pa")).toBe("0.25 MPa");
+  expect(shown(9806, "pa")).toBe("9.81 kPa");
+  expect(shown(5400, "s")).toBe("1.5 h");
+  expect(shown(90, "s")).toBe("2 min");
+});
+
+test("a mixed number is not broken between its whole and its fraction", () => {
+  expect(figure.unbroken("17 3/4 in by 2 1/2 in")).toBe("17\u00a03/4 in by 2\u00a01/2 in");
+});

@@ -1,4 +1,4 @@
-// SI figures as text in the units that are shown, with the reader's own decimal mark.
+// SI figures as text in the display units, with the reader's decimal mark.
 
 import type { Quantity } from "../api/types";
 import { inchParts, system, type System } from "../state/units";
@@ -9,7 +9,7 @@ const POUND = 0.45359237;
 const POUND_FORCE = 4.4482216152605;
 const PSI = 6894.757293168;
 
-/** To make a format takes a hundred times as long as to use it. */
+/** Cached, since making a format takes a hundred times as long as using it. */
 const formats = new Map<string, Intl.NumberFormat>();
 
 /** A number with at most `digits` decimals, without grouping. */
@@ -43,17 +43,17 @@ export function length(metres: number): string {
   return unbroken(`${bareLength(metres)} ${lengthUnit()}`);
 }
 
-/** With mixed numbers that no line breaks in two: `17 3/4` read as `3/4` is another size. */
+/** With no-break spaces in mixed numbers: `17 3/4` broken across lines reads as `3/4`. */
 export function unbroken(text: string): string {
   return text.replace(/(\d) (?=\d+\/\d)/g, "$1\u00a0");
 }
 
-/** The thickness of sheet: nearer than a tape shows, since 12 mm sheet is not half an inch. */
+/** The thickness of sheet: finer than a tape, since 12 mm sheet is not half an inch. */
 export function sheetThickness(metres: number): string {
   return movement(metres);
 }
 
-/** A small movement: decimals also in inches. */
+/** A small movement: decimals in inches too. */
 export function movement(metres: number): string {
   return system.value === "inch" ? `${number(metres / INCH, 3)} in` : `${number(metres * 1000, 1)} mm`;
 }
@@ -62,7 +62,7 @@ export function size(sides: readonly number[]): string {
   return unbroken(`${sides.map((side) => bareLength(side)).join(" × ")} ${lengthUnit()}`);
 }
 
-/** A long way: metres or feet. */
+/** A long length: metres or feet. */
 export function run(metres: number): string {
   return system.value === "inch" ? `${number(metres / (12 * INCH), 1)} ft` : `${number(metres, 1)} m`;
 }
@@ -85,7 +85,7 @@ export function pressure(pascals: number): string {
   return pascals >= 1e5 ? `${number(pascals / 1e6, 2)} MPa` : `${number(pascals / 1e3, 2)} kPa`;
 }
 
-/** A setting of the gun as a range, in the unit that the server gives it in. */
+/** A setting of the gun as a range, in the server's unit. */
 export function range(low: number, high: number, unit: string): string {
   const digits = unit === "in" || unit === "lbf" ? 2 : 1;
   return `${number(low, digits)}–${number(high, digits)} ${unit.replace(/^deg/, "°")}`;
@@ -99,7 +99,7 @@ export function force(newtons: number): string {
   return system.value === "inch" ? `${number(newtons / POUND_FORCE, 1)} lbf` : `${number(newtons, 0)} N`;
 }
 
-/** How fast a run is laid. */
+/** The welding speed. */
 export function speed(metresPerSecond: number): string {
   const perMinute = metresPerSecond * 60;
   return system.value === "inch" ? `${number(perMinute / INCH, 1)} in/min` : `${number(perMinute * 1000, 0)} mm/min`;

@@ -1,4 +1,4 @@
-// Where a seam is drawn: along the outside, or inside where an inner panel stands on a wall.
+// Where a seam is drawn: along the outside, or inside where an inner panel meets a wall.
 
 import type { Point, Seam } from "../api/types";
 

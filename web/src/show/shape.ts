@@ -6,11 +6,11 @@ export interface Shape {
   mark: string;
   faces: Point[][][];
   lines: [Point, Point][];
-  /** A solid body: only what the eye can see of it is drawn, faces with their edges. */
+  /** A solid body: only its visible faces are drawn, with their edges. */
   solid?: boolean;
 }
 
-export function ofPanel({ mark, solid }: Model["panels"][number]): Shape {
+export function panelShape({ mark, solid }: Model["panels"][number]): Shape {
   return {
     mark,
     faces: solid.triangles.map((corners) => [corners.map((corner) => solid.points[corner]!)]),
@@ -18,7 +18,7 @@ export function ofPanel({ mark, solid }: Model["panels"][number]): Shape {
   };
 }
 
-export function ofFacets(mark: string, { points_m, faces }: Facets): Shape {
+export function facetShape(mark: string, { points_m, faces }: Facets): Shape {
   const loops = faces.map((face) => face.map((loop) => loop.map((corner) => points_m[corner]!)));
   return { mark, faces: loops, lines: loops.flat().flatMap(around), solid: true };
 }

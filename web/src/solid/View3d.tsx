@@ -1,12 +1,12 @@
-// A place on the page where the tank is drawn in 3D, with labels over it; a sketch where the browser
-// has no 3D. The drawing code is loaded when the place is first seen.
+// The tank in 3D with labels over it; a sketch where the browser has no WebGL. The 3D code is loaded when
+// the view first scrolls into sight.
 
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Point } from "../api/types";
 import { Sketch } from "../parts/Sketch";
-import { ofPanel } from "../show/shape";
+import { panelShape } from "../show/shape";
 import { model } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 import type { Label, Look, TankScene } from "./scene";
 
 interface ViewProps {
@@ -84,13 +84,13 @@ export function View3d({ look, labels, label, pick }: ViewProps) {
     return (
       <div class="solid">
         <p class="hint">{words.tank.none}</p>
-        <Sketch shapes={shapes.panels.map(ofPanel)} lit={look.lit} label={label} />
+        <Sketch shapes={shapes.panels.map(panelShape)} lit={look.lit} label={label} />
       </div>
     );
   }
   return (
     <div class="solid">
-      <div class="canvas" ref={place} tabIndex={0} role="application" aria-label={`${label}. ${words.tank.view}`} onKeyDown={keys}>
+      <div class="canvas" ref={place} tabIndex={0} role="application" aria-label={`${label}. ${words.tank.keys}`} onKeyDown={keys}>
         <div class="labels" ref={paper}>
           {labels.map(({ text, mark }) => (
             <button key={mark + text} type="button" tabIndex={-1} data-mark={mark} class={look.lit.includes(mark) ? "lit" : ""} onClick={() => pick?.(mark)}>
@@ -130,12 +130,12 @@ function setLabels(
     button.style.visibility = isSeen ? "visible" : "hidden";
     if (!isSeen) return;
     button.classList.toggle("behind", panel !== undefined && scene.isBehind(at, label.mark));
-    const [x, y] = clear(scene.onPaper(at), button.offsetWidth, button.offsetHeight, placed);
+    const [x, y] = clear(scene.toScreen(at), button.offsetWidth, button.offsetHeight, placed);
     button.style.transform = `translate(-50%, -50%) translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
   });
 }
 
-/** The nearest place below or above `spot` that no label lies on yet. */
+/** The nearest position below or above that no label covers yet. */
 function clear([x, y]: [number, number], wide: number, high: number, placed: DOMRect[]): [number, number] {
   for (const step of [0, 1, -1, 2, -2, 3]) {
     const down = y + step * high;

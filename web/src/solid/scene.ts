@@ -1,5 +1,5 @@
-// The tank in three dimensions, drawn only when something changed. Knows nothing of the page but
-// the element it draws in.
+// The tank in 3D, rendered only when something changed. It knows nothing of the page but the element it
+// draws in.
 
 import {
   AmbientLight,
@@ -25,21 +25,21 @@ import {
 } from "three";
 import { OrbitControls } from "three/addons/controls/OrbitControls.js";
 import type { Model, Point, Solid } from "../api/types";
-import { drawnBySoftware } from "./software";
+import { isSoftwareRendered } from "./software";
 
 export interface Look {
   /** How far the panels are pulled apart, 0 to 1. */
   explode: number;
-  /** What lies beyond this plane is cut away: axis and place along it from 0 to 1. */
+  /** A clipping plane: its axis and its position along it from 0 to 1. */
   cut: { axis: 0 | 1 | 2; at: number } | null;
   colours: ReadonlyMap<string, string>;
-  /** Colours of the points of bulged panels, in their order. */
+  /** Vertex colours of bulged panels. */
   tints: ReadonlyMap<string, readonly string[]>;
   lit: readonly string[];
   seams: readonly { from: Point; to: Point; colour: string }[];
   /** Bulge drawn this many times larger; 0 for flat panels. */
   bulge: number;
-  /** A place that is marked, in the flat tank. */
+  /** A marked point, on the tank without bulge. */
   spot: Point | null;
   liquid: { normal: Point; offset_m: number; surfaces: readonly Point[][]; cavity: Solid } | null;
   faint: boolean;
@@ -56,40 +56,40 @@ export class TankScene {
   private readonly scene = new Scene();
   private readonly camera = new PerspectiveCamera(35, 1, 0.01, 200);
   private readonly controls: OrbitControls;
-  private readonly things = new Group();
+  private readonly content = new Group();
   private centre = new Vector3();
   private radius = 1;
   private clips: Plane[] = [];
-  private asked = false;
+  private isFrameRequested = false;
   private framed = "";
   private size = "";
-  /** Runs after each drawing, with places on the paper for labels. */
+  /** Runs after each frame, when labels can be placed. */
   onDraw: (() => void) | null = null;
 
   constructor(private readonly place: HTMLElement) {
-    this.renderer = new WebGLRenderer({ antialias: !drawnBySoftware(), alpha: true });
+    this.renderer = new WebGLRenderer({ antialias: !isSoftwareRendered(), alpha: true });
     this.renderer.localClippingEnabled = true;
     this.camera.up.set(0, 0, 1);
-    this.scene.add(this.things, new AmbientLight(0xffffff, 1.25));
+    this.scene.add(this.content, new AmbientLight(0xffffff, 1.25));
     const lamp = new DirectionalLight(0xffffff, 1.7);
     lamp.position.set(-0.5, -0.9, 1.6);
     this.scene.add(lamp);
     place.append(this.renderer.domElement);
     this.controls = new OrbitControls(this.camera, this.renderer.domElement);
-    this.controls.addEventListener("change", this.ask);
-    new ResizeObserver(this.ask).observe(place);
+    this.controls.addEventListener("change", this.requestFrame);
+    new ResizeObserver(this.requestFrame).observe(place);
   }
 
   dispose(): void {
     this.controls.dispose();
-    this.empty();
+    this.clear();
     this.renderer.dispose();
     this.renderer.domElement.remove();
   }
 
-  /** Builds everything that is shown anew. */
+  /** Rebuilds everything that is shown. */
   show(model: Model, look: Look): void {
-    this.empty();
+    this.clear();
     this.measure(model);
     const clips = look.cut ? [this.cutPlane(model, look.cut)] : [];
     this.clips = clips;
@@ -103,19 +103,19 @@ export class TankScene {
         clips,
         line: look.lit.includes(panel.mark) ? "#b3261e" : "#2a3338",
       });
-      // What is seen through hides nothing.
+      // A transparent panel hides no label.
       group.userData.mark = look.faint ? undefined : panel.mark;
-      group.position.copy(this.apart(panel.solid).multiplyScalar(look.explode));
-      this.things.add(group);
+      group.position.copy(this.explodeOffset(panel.solid).multiplyScalar(look.explode));
+      this.content.add(group);
     }
-    for (const seam of look.seams) this.things.add(rope(seam.from, seam.to, this.radius / 90, seam.colour));
-    if (look.spot) this.things.add(ball(look.bulge > 0 ? moved(look.spot, model, look.bulge) : look.spot, this.radius / 12));
+    for (const seam of look.seams) this.content.add(tube(seam.from, seam.to, this.radius / 90, seam.colour));
+    if (look.spot) this.content.add(marker(look.bulge > 0 ? moved(look.spot, model, look.bulge) : look.spot, this.radius / 12));
     if (look.liquid) this.fill(look.liquid, clips);
     if (this.framed !== frame(model)) {
       this.framed = frame(model);
       this.lookFrom([-0.9, -1.5, 0.9]);
     }
-    this.ask();
+    this.requestFrame();
   }
 
   lookFrom(way: Point): void {
@@ -123,16 +123,16 @@ export class TankScene {
     this.camera.position.copy(this.centre).add(eye);
     this.controls.target.copy(this.centre);
     this.controls.update();
-    this.ask();
+    this.requestFrame();
   }
 
-  /** Looks at a place on the tank from outside, a little from above. */
+  /** Looks at a point of the tank from outside, a little from above. */
   lookAt(spot: Point): void {
     const way = new Vector3(...spot).sub(this.centre).normalize();
     this.lookFrom([way.x, way.y, Math.max(way.z, -0.4) + 0.35]);
   }
 
-  /** Turns by keys: angles in radians, and nearer or farther by a factor. */
+  /** Orbits by keys: angles in radians, and a factor of the distance. */
   turn(around: number, over: number, nearer: number): void {
     const eye = this.camera.position.clone().sub(this.controls.target);
     const flat = Math.hypot(eye.x, eye.y);
@@ -142,37 +142,37 @@ export class TankScene {
     eye.set(far * Math.cos(rise) * Math.cos(head), far * Math.cos(rise) * Math.sin(head), far * Math.sin(rise));
     this.camera.position.copy(this.controls.target).add(eye);
     this.controls.update();
-    this.ask();
+    this.requestFrame();
   }
 
-  /** Where a point of the tank lies on the element, in its own pixels. */
-  onPaper(at: Point): [number, number] {
+  /** The pixel of the element at which a point of the tank is drawn. */
+  toScreen(at: Point): [number, number] {
     const spot = new Vector3(...at).project(this.camera);
     return [((spot.x + 1) / 2) * this.place.clientWidth, ((1 - spot.y) / 2) * this.place.clientHeight];
   }
 
-  /** Where a panel's middle lies while panels are pulled apart. */
+  /** The centre of a panel in the exploded view. */
   middle(solid: Solid, explode: number): Point {
-    const mid = middleOf(solid).add(this.apart(solid).multiplyScalar(explode));
+    const mid = middleOf(solid).add(this.explodeOffset(solid).multiplyScalar(explode));
     return [mid.x, mid.y, mid.z];
   }
 
-  /** Whether a point has been cut away. */
+  /** Whether a point is clipped. */
   isCutAway(at: Point): boolean {
     return this.clips.some((clip) => clip.distanceToPoint(new Vector3(...at)) < 0);
   }
 
-  /** Whether another panel lies before a point of this one. */
+  /** Whether another panel hides a point of this one. */
   isBehind(at: Point, mark: string): boolean {
     const way = new Vector3(...at).sub(this.camera.position);
     const ray = new Raycaster(this.camera.position, way.clone().normalize(), 0, way.length() * 0.999);
-    const panels = this.things.children.filter((thing) => thing.userData.mark !== undefined && thing.userData.mark !== mark);
+    const panels = this.content.children.filter((thing) => thing.userData.mark !== undefined && thing.userData.mark !== mark);
     return ray.intersectObjects(panels.map((group) => group.children[0]!), false).some(({ point }) => !this.isCutAway(point.toArray()));
   }
 
-  /** Draws now; the benchmark counts these. */
+  /** Renders a frame; the benchmark counts these. */
   draw = (): void => {
-    this.asked = false;
+    this.isFrameRequested = false;
     const { clientWidth: width, clientHeight: height } = this.place;
     if (width === 0 || height === 0) return;
     this.fit(width, height);
@@ -180,7 +180,7 @@ export class TankScene {
     this.onDraw?.();
   };
 
-  /** Setting the size makes a new picture store, so it is done on a change alone. */
+  /** Setting the size allocates a new frame buffer, so it is done only on a change. */
   private fit(width: number, height: number): void {
     const size = `${width} ${height} ${devicePixelRatio}`;
     if (size === this.size) return;
@@ -191,20 +191,21 @@ export class TankScene {
     this.camera.updateProjectionMatrix();
   }
 
-  private readonly ask = (): void => {
-    if (this.asked) return;
-    this.asked = true;
+  private readonly requestFrame = (): void => {
+    if (this.isFrameRequested) return;
+    this.isFrameRequested = true;
     requestAnimationFrame(this.draw);
   };
 
-  private empty(): void {
-    this.things.traverse((thing) => {
+  private clear(): void {
+    this.content.traverse((thing) => {
       if (thing instanceof Mesh || thing instanceof LineSegments) {
-        thing.geometry.dispose();
-        (thing.material as Material).dispose();
+        const { geometry, material } = thing as Mesh<BufferGeometry, Material>;
+        geometry.dispose();
+        material.dispose();
       }
     });
-    this.things.clear();
+    this.content.clear();
   }
 
   private measure(model: Model): void {
@@ -229,7 +230,7 @@ export class TankScene {
     return new Plane(way, axis === 2 ? place : -place);
   }
 
-  private apart(solid: Solid): Vector3 {
+  private explodeOffset(solid: Solid): Vector3 {
     return middleOf(solid).sub(this.centre).multiplyScalar(0.9);
   }
 
@@ -261,10 +262,10 @@ export class TankScene {
     const material = (over: Plane[]) =>
       new MeshLambertMaterial({ color: "#3d8fc4", transparent: true, opacity: 0.45, side: DoubleSide, depthWrite: false, clippingPlanes: over });
     const { points, triangles } = liquid.cavity;
-    this.things.add(new Mesh(geometry(points, triangles.flat()), material([surface, ...clips])));
+    this.content.add(new Mesh(geometry(points, triangles.flat()), material([surface, ...clips])));
     for (const outline of liquid.surfaces) {
       const fan = outline.slice(2).flatMap((_, index) => [0, index + 1, index + 2]);
-      this.things.add(new Mesh(geometry(outline, fan), material(clips)));
+      this.content.add(new Mesh(geometry(outline, fan), material(clips)));
     }
   }
 }
@@ -295,7 +296,7 @@ function displaced(bulged: { points: Point[]; triangles: [number, number, number
   return { points, triangles: bulged.triangles, edges: [] };
 }
 
-/** Where a place goes with the nearest point of the bulged panels. */
+/** A point moved with the nearest vertex of the bulged panels. */
 function moved(spot: Point, model: Model, by: number): Point {
   let [near, best] = [spot, Number.POSITIVE_INFINITY];
   for (const { points, displacement_m } of model.bulge?.panels ?? []) {
@@ -309,16 +310,16 @@ function moved(spot: Point, model: Model, by: number): Point {
   return near;
 }
 
-/** A mark that is seen from every side, and through what lies before it. */
-function ball(at: Point, radius: number): Mesh {
+/** A marker that is visible from every side and through panels. */
+function marker(at: Point, radius: number): Mesh {
   const mark = new Mesh(new SphereGeometry(radius, 16, 12), new MeshBasicMaterial({ color: "#b3261e", depthTest: false, transparent: true, opacity: 0.5 }));
   mark.position.set(...at);
   mark.renderOrder = 1;
   return mark;
 }
 
-/** A thick line: lines of one pixel are lost on a wall of the same colour. */
-function rope(from: Point, to: Point, radius: number, colour: string): Mesh {
+/** A thick line: a line of one pixel is lost on a wall of the same colour. */
+function tube(from: Point, to: Point, radius: number, colour: string): Mesh {
   const [a, b] = [new Vector3(...from), new Vector3(...to)];
   const along = b.clone().sub(a).normalize();
   const side = new Vector3(0, 0, 1).cross(along);

@@ -1,6 +1,6 @@
-// Whether pictures are drawn by the processor alone: then smooth edges cost more than they give.
+// Whether WebGL runs in software: then antialiasing costs more than it gives.
 
-export function drawnBySoftware(): boolean {
+export function isSoftwareRendered(): boolean {
   const context = document.createElement("canvas").getContext("webgl2");
   if (!context) return false;
   const names = context.getExtension("WEBGL_debug_renderer_info");

@@ -1,22 +1,22 @@
-// The open job: what is in its file, the last good plan and model, and the work that follows an edit.
+// The open job: its file, the last good plan and model, and the work that follows an edit.
 //
-//   change ─▶ PATCH ─▶ answer ─▶ quick plan + model (draft) ─▶ whole plan (through its events)
+//   change ─▶ PATCH ─▶ answer ─▶ quick plan + model (draft) ─▶ whole plan
 //
-// Edits go one after another, each with the etag of the answer before it. A newer edit cancels the
-// work of an older one. Where the file changed meanwhile nothing is sent again by itself.
+// Edits are queued, and each is sent with the etag of the answer before it. A newer edit cancels the work
+// of an older one. Where the file has changed meanwhile nothing is overwritten: the user decides.
 
 import { batch, computed, effect, signal } from "@preact/signals";
 import { ask, jobPath, Refusal, windowId } from "../api/client";
-import type { About, Edit, JobAnswer, Model, Plan, Remedy } from "../api/types";
+import type { About, Edit, JobAnswer, Model, Plan, Remedy, Written } from "../api/types";
 import { Cancelled, Lost, work, type Progress } from "../api/work";
 import { at } from "./path";
-import { words } from "../words/en";
+import { words } from "../words";
 import { followJob, system } from "./units";
 
 export interface Conflict {
-  /** What was to be saved here. */
+  /** What this window was about to save. */
   mine: Edit[] | { text: string };
-  /** The text that the change was made on. */
+  /** The text that the change was made to. */
   before: string;
   theirs: { text: string; etag: string };
 }
@@ -25,209 +25,207 @@ export const about = signal<About | null>(null);
 export const answer = signal<JobAnswer | null>(null);
 export const plan = signal<Plan | null>(null);
 export const model = signal<Model | null>(null);
-/** The load whose bulge is shown; null for the lasting one that asks most. */
+/** The load case whose bulge is shown; null for the worst lasting one. */
 export const loadCase = signal<string | null>(null);
 export const progress = signal<Progress | null>(null);
 export const remedies = signal<Remedy[] | "asking" | "unsupported" | null>(null);
 export const conflict = signal<Conflict | null>(null);
-/** A sentence that something could not be done. */
-export const trouble = signal<string | null>(null);
+/** What could not be done, as a sentence; empty where the server does not answer. */
+export const problem = signal<string | null>(null);
 
-/** An unsaved text of the whole file, and the text it was begun on. */
+/** An unsaved text of the whole file, and the etag of the text that it started from. */
 export const textDraft = signal<{ text: string; etag: string } | null>(null);
 
-/** The picture belongs to an older text of the file, since the newest has faults. */
+/** The plan belongs to an older text of the file, since the newest has faults. */
 export const stale = computed(() => (answer.value?.faults.length ?? 0) > 0);
 
-let following = new AbortController();
+let running = new AbortController();
 let unfollowUnits = () => {};
 let queue: Promise<boolean> = Promise.resolve(true);
 let events: EventSource | null = null;
-/** Whether the line to the server is broken. */
-let isLost = false;
-/** Whether the file could not be read when it was asked for last. */
-let isUnread = false;
-let again: ReturnType<typeof setTimeout> | undefined;
-const LISTEN_AGAIN_MS = 3000;
+let isDisconnected = false;
+let isReadFailed = false;
+let reconnectTimer: ReturnType<typeof setTimeout> | undefined;
+const RECONNECT_MS = 3000;
 
 export async function open(name: string): Promise<void> {
   close();
   about.value ??= await ask<About>("about");
-  taken(await ask<JobAnswer>(jobPath(name)));
-  listen();
-  unfollowUnits = effect(() => void (system.value, reword()));
-  document.addEventListener("visibilitychange", whenSeen);
-  window.addEventListener("pagehide", stop);
+  applyAnswer(await ask<JobAnswer>(jobPath(name)));
+  connect();
+  unfollowUnits = effect(() => void (system.value, refreshUnits()));
+  document.addEventListener("visibilitychange", onVisibilityChange);
+  window.addEventListener("pagehide", cancel);
 }
 
 export function close(): void {
-  following.abort();
-  deaf();
+  running.abort();
+  disconnect();
   unfollowUnits();
-  document.removeEventListener("visibilitychange", whenSeen);
-  window.removeEventListener("pagehide", stop);
+  document.removeEventListener("visibilitychange", onVisibilityChange);
+  window.removeEventListener("pagehide", cancel);
   batch(() => {
-    loadCase.value = answer.value = plan.value = model.value = progress.value = remedies.value = conflict.value = trouble.value = textDraft.value = null;
+    loadCase.value = answer.value = plan.value = model.value = progress.value = remedies.value = conflict.value = problem.value = textDraft.value = null;
   });
 }
 
-/** Hears of changes that others make, and of the server's going and coming back. */
-function listen(): void {
-  clearTimeout(again);
+/** Listens for changes by others, and for the server going away and coming back. */
+function connect(): void {
+  clearTimeout(reconnectTimer);
   const source = new EventSource(`/api/${jobPath(answer.value!.name, "events")}?window=${windowId}`);
   source.addEventListener("changed", (event) => {
     const { etag, by } = JSON.parse((event as MessageEvent<string>).data) as { etag: string; by: string | null };
-    const isNew = etag !== answer.value?.etag || isUnread;
-    if (by !== windowId && isNew && !conflict.value) void inTurn(reload);
+    const isNew = etag !== answer.value?.etag || isReadFailed;
+    if (by !== windowId && isNew && !conflict.value) void enqueue(reload);
   });
   source.onerror = () => {
-    // Asking tells whether no server is there or one that refuses.
-    if (!isLost && !conflict.value) void inTurn(reload);
-    isLost = true;
-    // After a refusal a browser does not try again by itself.
-    if (source.readyState === EventSource.CLOSED) again = setTimeout(listen, LISTEN_AGAIN_MS);
+    // A request tells whether the server is gone or refuses.
+    if (!isDisconnected && !conflict.value) void enqueue(reload);
+    isDisconnected = true;
+    // After a refusal the browser does not reconnect by itself.
+    if (source.readyState === EventSource.CLOSED) reconnectTimer = setTimeout(connect, RECONNECT_MS);
   };
   source.onopen = () => {
-    if (isLost && !conflict.value) void inTurn(reload).then(followOn);
-    isLost = false;
+    if (isDisconnected && !conflict.value) void enqueue(reload).then(resumeCheck);
+    isDisconnected = false;
   };
   events = source;
 }
 
-function deaf(): void {
+function disconnect(): void {
   events?.close();
   events = null;
-  clearTimeout(again);
+  clearTimeout(reconnectTimer);
 }
 
-/** Goes on with the whole check where it broke off with the server. */
-function followOn(): void {
-  if (plan.value?.draft !== false && progress.value === null && !stale.value) follow();
+/** Resumes the whole check that was lost with the server. */
+function resumeCheck(): void {
+  if (plan.value?.draft !== false && progress.value === null && !stale.value) checkWhole();
 }
 
-/** A browser keeps few connections to a server: a window out of sight gives its own back. */
-function whenSeen(): void {
-  deaf();
+/** A browser allows few connections per server: a hidden window releases its own. */
+function onVisibilityChange(): void {
+  disconnect();
   if (document.visibilityState === "hidden") return;
-  listen();
-  if (!conflict.value) void inTurn(reload);
+  connect();
+  if (!conflict.value) void enqueue(reload);
 }
 
-/** Saves edits as they were typed, and works out what follows; false where the server was not reached. */
+/** Saves edits as they were typed, then checks the job; false where they were not saved. */
 export function change(...edits: Edit[]): Promise<boolean> {
   return changeFrom(() => edits);
 }
 
-/** The same for edits that go on from what the file holds once those before have been answered. */
+/** The same for edits that depend on the file: they are made once the edits before have been answered. */
 export function changeFrom(now: () => Edit[]): Promise<boolean> {
   performance.mark("edit");
-  return saved(async () => {
+  return enqueueSave(async () => {
     const edits = now();
     if (edits.length > 0) await save(edits, "PATCH", "", { edits });
   });
 }
 
-/** Saves the whole text, where the file still is as it was when the change was begun. */
-export function write({ text, etag }: { text: string; etag: string }): Promise<boolean> {
+/** Saves the whole text, unless the file has changed since the text was started. */
+export function saveText({ text, etag }: { text: string; etag: string }): Promise<boolean> {
   performance.mark("edit");
-  return saved(() => save({ text }, "PUT", "text", { text }, etag));
+  return enqueueSave(() => save({ text }, "PUT", "text", { text }, etag));
 }
 
 export function undo(): Promise<boolean> {
-  return saved(() => save([], "POST", "undo", {}));
+  return enqueueSave(() => save([], "POST", "undo", {}));
 }
 
 export function redo(): Promise<boolean> {
-  return saved(() => save([], "POST", "redo", {}));
+  return enqueueSave(() => save([], "POST", "redo", {}));
 }
 
-/** Leaves the file as it is on disk and shows it. */
-export function takeTheirs(): Promise<boolean> {
+/** Resolves a conflict by keeping the file as it is on disk. */
+export function keepTheirs(): Promise<boolean> {
   if (!Array.isArray(conflict.value?.mine)) textDraft.value = null;
   conflict.value = null;
-  return inTurn(reload);
+  return enqueue(reload);
 }
 
-/** Puts what was to be saved into the file as it is on disk now. */
-export async function putMine(): Promise<void> {
+/** Resolves a conflict by applying this window's change to the file as it is on disk. */
+export async function applyMine(): Promise<void> {
   const met = conflict.value!;
   const { mine, theirs } = met;
   conflict.value = null;
   const isSaved = await (Array.isArray(mine)
-    ? saved(() => save(mine, "PATCH", "", { edits: mine }, theirs.etag))
-    : write({ text: mine.text, etag: theirs.etag }));
+    ? enqueueSave(() => save(mine, "PATCH", "", { edits: mine }, theirs.etag))
+    : saveText({ text: mine.text, etag: theirs.etag }));
   if (!isSaved) conflict.value = met;
   else if (!Array.isArray(mine) && !conflict.value) textDraft.value = null;
 }
 
 /** The value at a key of the file, as typed. */
-export function written(path: string): unknown {
-  return at(answer.value?.written, path);
+export function written(path: string): Written | undefined {
+  return at(answer.value?.written, path) as Written | undefined;
 }
 
-/** Why work was left: the text that it was of is no longer the newest. */
+/** Why work is cancelled: the job was changed. */
 const CHANGED = "changed";
 
-/** Stops the long work that runs; the draft figures stay. */
-export function stop(): void {
-  leave();
+/** Cancels the running work; the draft figures stay. */
+export function cancel(): void {
+  cancelWork();
 }
 
-function leave(why?: typeof CHANGED): void {
-  following.abort(why);
-  following = new AbortController();
+function cancelWork(why?: typeof CHANGED): void {
+  running.abort(why);
+  running = new AbortController();
   progress.value = null;
 }
 
-/** Works out the whole check of the text as it is now. */
-export function follow(): void {
-  leave(CHANGED);
+/** Checks the job as it is now. */
+export function checkWhole(): void {
+  cancelWork(CHANGED);
   progress.value = { done: 0, total: 0, says: "" };
-  void figures(following.signal);
+  void evaluate(running.signal);
 }
 
-/** What would cure it, each change worked out. */
+/** Asks for changes that would fix the findings, each one checked. */
 export async function askRemedies(): Promise<void> {
   const { name } = answer.value!;
   remedies.value = "asking";
-  const found = await long<{ remedies: Remedy[] }>(name, "remedies");
+  const found = await runWork<{ remedies: Remedy[] }>(name, "remedies");
   remedies.value = found === null || found === "unsupported" ? found : found.remedies;
-  // What was found is one of the findings too.
-  if (Array.isArray(remedies.value)) await say();
+  // The remedies appear in the findings too.
+  if (Array.isArray(remedies.value)) await refreshPlan();
 }
 
-/** Long work for a person who waits; null where it was stopped or failed, which is then said. */
-export async function long<T extends object>(name: string, what: string): Promise<T | "unsupported" | null> {
-  const { signal } = following;
+/** Long-running work that the user waits for; null where it was cancelled or failed, which is then shown. */
+export async function runWork<T extends object>(name: string, what: string): Promise<T | "unsupported" | null> {
+  const { signal } = running;
   const units = system.value;
   try {
     return await work<T>(name, what, units, (now) => !signal.aborted && (progress.value = now), signal);
   } catch (error) {
     if (error instanceof Refusal && error.status === 501) return "unsupported";
-    // The server gives work up for a change before this page has the change's answer.
+    // The server cancels work for a change before this page has the answer to that change.
     const isDropped = signal.reason === CHANGED || (error instanceof Cancelled && !signal.aborted);
-    if (isDropped) trouble.value = words.dropped;
+    if (isDropped) problem.value = words.dropped;
     else if (!(error instanceof Cancelled)) report(error);
     return null;
   } finally {
     if (!signal.aborted) {
       progress.value = null;
-      if (system.value !== units) void reword();
+      if (system.value !== units) void refreshUnits();
     }
   }
 }
 
-/** Changes that are on their way to the file. */
+/** The number of changes that are being saved. */
 export const saving = signal(0);
-/** Fields whose text could not be saved. */
+/** The number of fields that could not be saved. */
 export const unsaved = signal(0);
 
-function saved(act: () => Promise<void>): Promise<boolean> {
+function enqueueSave(act: () => Promise<void>): Promise<boolean> {
   saving.value += 1;
-  return inTurn(act).finally(() => (saving.value -= 1));
+  return enqueue(act).finally(() => (saving.value -= 1));
 }
 
-function inTurn(act: () => Promise<void>): Promise<boolean> {
+function enqueue(act: () => Promise<void>): Promise<boolean> {
   queue = queue.then(act).then(
     () => true,
     (error) => {
@@ -241,43 +239,43 @@ function inTurn(act: () => Promise<void>): Promise<boolean> {
 async function save(mine: Conflict["mine"], method: string, what: string, body: unknown, on?: string): Promise<void> {
   const { name, etag, text } = answer.value!;
   try {
-    taken(await ask<JobAnswer>(jobPath(name, what), { method, body, etag: on ?? etag }));
+    applyAnswer(await ask<JobAnswer>(jobPath(name, what), { method, body, etag: on ?? etag }));
   } catch (error) {
     if (!(error instanceof Refusal) || error.status !== 412) throw error;
     const earlier = conflict.value?.mine;
-    // What was queued behind a change that met another's is put with it.
+    // Edits that were queued behind the conflicting one join it.
     const all = Array.isArray(earlier) && Array.isArray(mine) ? [...earlier, ...mine] : mine;
     conflict.value = { mine: all, before: text, theirs: { text: error.body.text ?? "", etag: error.body.etag ?? "" } };
   }
 }
 
-/** Takes the file as it is now; what goes on for the same text goes on. */
+/** Reads the file again; work on an unchanged text continues. */
 async function reload(): Promise<void> {
-  const wasUnread = isUnread;
-  isUnread = true;
+  const wasReadFailed = isReadFailed;
+  isReadFailed = true;
   const now = await ask<JobAnswer>(jobPath(answer.value!.name));
-  isUnread = false;
-  if (now.etag !== answer.value!.etag) taken(now);
-  // What else is said goes on being true.
-  else if (wasUnread || trouble.value === "") trouble.value = null;
+  isReadFailed = false;
+  if (now.etag !== answer.value!.etag) applyAnswer(now);
+  // Any other problem remains.
+  else if (wasReadFailed || problem.value === "") problem.value = null;
 }
 
-function taken(now: JobAnswer): void {
+function applyAnswer(now: JobAnswer): void {
   batch(() => {
-    trouble.value = null;
+    problem.value = null;
     remedies.value = null;
     answer.value = now;
   });
   if (now.job) followJob(now.job.units, at(now.written, "job.fraction"));
-  if (now.faults.length === 0) follow();
-  else leave(CHANGED);
+  if (now.faults.length === 0) checkWhole();
+  else cancelWork(CHANGED);
 }
 
-async function figures(signal: AbortSignal): Promise<void> {
+async function evaluate(signal: AbortSignal): Promise<void> {
   const { name, etag } = answer.value!;
   const units = system.value;
   try {
-    // Figures first, since they are read first; the pictures follow in the same breath.
+    // Figures first, since they are read first; the model follows at once.
     const draft = await ask<Plan>(jobPath(name, `plan?depth=quick&units=${system.value}`), { signal });
     if (signal.aborted) return;
     plan.value = draft;
@@ -291,20 +289,20 @@ async function figures(signal: AbortSignal): Promise<void> {
     plan.value = whole;
     mark("whole");
     progress.value = null;
-    if (loadCase.value !== null && !loadCasesOf(whole).includes(loadCase.value)) loadCase.value = null;
-    if (system.value !== units) await reword();
-    await drawLoad(name, signal);
+    if (loadCase.value !== null && !loadCaseNames(whole).includes(loadCase.value)) loadCase.value = null;
+    if (system.value !== units) await refreshUnits();
+    await loadModel(name, signal);
   } catch (error) {
     if (signal.aborted) return;
     progress.value = null;
     const faults = error instanceof Refusal ? error.body.faults : undefined;
-    // What reads but cannot be built is a fault of the job like any other; its sizes can still be dragged.
+    // A job that can be read but not built has a fault like any other; its sizes can still be dragged.
     if (faults?.length && etag === answer.value?.etag) answer.value = { ...answer.value, faults };
     else report(error);
   }
 }
 
-function loadCasesOf(plan: Plan): string[] {
+function loadCaseNames(plan: Plan): string[] {
   return plan.strength.whole?.load_cases.map((one) => one.name) ?? [];
 }
 
@@ -314,8 +312,8 @@ function modelPath(name: string): string {
   return jobPath(name, `model?units=${system.value}${bulge}`);
 }
 
-/** The model under the load that is chosen once it has come. */
-async function drawLoad(name: string, signal: AbortSignal): Promise<void> {
+/** Loads the model under the load case that is chosen by then. */
+async function loadModel(name: string, signal: AbortSignal): Promise<void> {
   for (;;) {
     const path = modelPath(name);
     const shapes = await ask<Model>(path, { signal });
@@ -325,48 +323,48 @@ async function drawLoad(name: string, signal: AbortSignal): Promise<void> {
   }
 }
 
-/** Shows the bulge under a load; null for the lasting one that asks most. */
+/** Shows the bulge under a load case; null for the worst lasting one. */
 export async function showLoad(load: string | null): Promise<void> {
   loadCase.value = load;
   if (!model.value?.bulge) return;
   try {
-    await drawLoad(answer.value!.name, following.signal);
+    await loadModel(answer.value!.name, running.signal);
   } catch (error) {
     report(error);
   }
 }
 
-/** Sentences in the units that are shown now. What is being worked out asks for them by itself. */
-async function reword(): Promise<void> {
+/** Requests the sentences in the current units, unless running work does so anyway. */
+async function refreshUnits(): Promise<void> {
   const [now, before] = [answer.peek(), plan.peek()];
   if (!now || !before || progress.peek() || stale.peek()) return;
   if (Array.isArray(remedies.peek())) await askRemedies();
-  else await say();
+  else await refreshPlan();
 }
 
-/** The figures and sentences as the server has them now. */
-async function say(): Promise<void> {
+/** Requests the plan as the server has it. */
+async function refreshPlan(): Promise<void> {
   try {
-    const said = await ask<Plan>(jobPath(answer.peek()!.name, `plan?depth=best&units=${system.peek()}`), { signal: following.signal });
+    const said = await ask<Plan>(jobPath(answer.peek()!.name, `plan?depth=best&units=${system.peek()}`), { signal: running.signal });
     const before = plan.peek();
     if (said.etag !== before?.etag) return;
-    // The server keeps the whole plans of a few jobs alone.
-    if (said.draft && !before.draft) return follow();
+    // The server caches the whole plans of only a few jobs.
+    if (said.draft && !before.draft) return checkWhole();
     batch(() => {
-      // A load goes by its name, which has figures in it: the same load is in the same place.
-      const place = loadCasesOf(before).indexOf(loadCase.peek() ?? "");
-      loadCase.value = loadCasesOf(said)[place] ?? null;
+      // The name of a load case contains figures in the units shown: the same case has the same index.
+      const place = loadCaseNames(before).indexOf(loadCase.peek() ?? "");
+      loadCase.value = loadCaseNames(said)[place] ?? null;
       plan.value = said;
     });
-    if (model.peek()?.bulge) await drawLoad(answer.peek()!.name, following.signal);
+    if (model.peek()?.bulge) await loadModel(answer.peek()!.name, running.signal);
   } catch (error) {
     report(error);
   }
 }
 
 /**
- * The whole check. Where another window's asking took the place of this one's, or the server was started
- * anew, asks again later and later: what was worked out for one window is kept for all.
+ * The whole check. Where another window's request replaced this one, or the server was restarted, it is
+ * requested again with growing delay: the result is shared by all windows.
  */
 async function wholePlan(name: string, signal: AbortSignal): Promise<Plan> {
   for (let wait_s = 4; ; wait_s *= 2) {
@@ -380,7 +378,7 @@ async function wholePlan(name: string, signal: AbortSignal): Promise<Plan> {
   }
 }
 
-/** The browser's own marks, read by the benchmark: from the edit to what was painted. */
+/** Performance marks for the benchmark: from the edit to the paint. */
 function mark(what: string): void {
   requestAnimationFrame(() => {
     if (performance.getEntriesByName("edit").length > 0) performance.measure(`edit to ${what}`, "edit");
@@ -390,7 +388,7 @@ function mark(what: string): void {
 function report(error: unknown): void {
   if (error instanceof DOMException && error.name === "AbortError") return;
   const fault = error instanceof Refusal ? error.body.faults?.[0] : undefined;
-  if (fault) trouble.value = `${fault.says} ${fault.remedy}`.trim();
-  else if (error instanceof Refusal) trouble.value = `${error.message} ${error.remedy}`.trim();
-  else trouble.value = error instanceof Error && !(error instanceof TypeError) && error.message ? error.message : "";
+  if (fault) problem.value = `${fault.says} ${fault.remedy}`.trim();
+  else if (error instanceof Refusal) problem.value = `${error.message} ${error.remedy}`.trim();
+  else problem.value = error instanceof Error && !(error instanceof TypeError) && error.message ? error.message : "";
 }

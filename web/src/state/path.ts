@@ -1,6 +1,6 @@
-// Keys of the job file as the faults write them, counted from 1: `opening[2].at[1]`.
+// Paths of keys in the job file, with indices from 1: `opening[2].at[1]`.
 
-/** What lies at `path` below `root`, or undefined. */
+/** The value at `path` below `root`, or undefined. */
 export function at(root: unknown, path: string): unknown {
   let value = root;
   for (const key of path.match(/[^.[\]]+/g) ?? []) {
@@ -10,12 +10,12 @@ export function at(root: unknown, path: string): unknown {
   return value;
 }
 
-/** The key without its counts: `opening.at`. */
+/** The path without indices: `opening.at`. */
 export function plain(path: string): string {
   return path.replace(/\[\d+\]/g, "");
 }
 
-/** The list and the place in it that a path ends with: `opening[2].at` and 1 of `opening[2].at[1]`. */
+/** The list and index that a path ends with: `opening[2].at` and 1 of `opening[2].at[1]`. */
 export function placeInList(path: string): [string, number] | null {
   const [, list, place] = /^(.+)\[(\d+)\]$/.exec(path) ?? [];
   return list ? [list, Number(place)] : null;

@@ -1,14 +1,15 @@
-// From what a person typed in a field to what is written in the file, and back.
+// Converts between the text of a field and the value in the file.
 //
-// Nothing is converted: a value goes as it was typed. A bare number of a field that shows a unit
-// other than the file's gets that unit behind it, since otherwise the file would read another size.
+// A value is written as it was typed. Only a bare number in a field that shows another unit than the file's
+// gets that unit, since otherwise the file would mean another size.
 
 import type { Written } from "../api/types";
 import { bareLength, lengthUnit, mass, number, sheetThickness, temperature } from "../show/figure";
 import { written } from "./job";
+import { words } from "../words";
 import { system, type System } from "./units";
 
-/** What a field takes; a `name` is any words at all, a `text` may be a list too. */
+/** What a field accepts; a `name` is any text, a `text` may also be a list. */
 export type Kind = "name" | "text" | "length" | "thickness" | "mass" | "temperature" | "years" | "number" | "count";
 
 const BARE = /^-?[\d½¼¾⅛⅜⅝⅞][\d.,/ ½¼¾⅛⅜⅝⅞-]*$/;
@@ -26,13 +27,13 @@ export function unit(kind: Kind): string {
     case "temperature":
       return inch ? "°F" : "°C";
     case "years":
-      return "years";
+      return words.units.years;
     default:
       return "";
   }
 }
 
-/** What is written in the file for `typed`; null takes the key out. */
+/** The value that is written for `typed`; null removes the key. */
 export function toWrite(typed: string, kind: Kind): Written {
   const text = typed.trim();
   if (text === "") return null;
@@ -41,11 +42,11 @@ export function toWrite(typed: string, kind: Kind): Written {
   switch (kind) {
     case "number":
     case "count":
-      // The file knows no comma in a plain number.
+      // TOML has no decimal comma.
       return isNumber || /^-?\d+,\d+$/.test(text) ? Number(text.replace(",", ".")) : text;
     case "length":
     case "thickness":
-      if (!isBare || lengthUnit() === written("job.lengths")) return isNumber ? Number(text) : text;
+      if (!isBare || lengthUnit() === lengthsOfJob()) return isNumber ? Number(text) : text;
       return `${text} ${lengthUnit()}`;
     case "mass":
       return isBare ? `${text} ${unit(kind)}` : text;
@@ -58,7 +59,7 @@ export function toWrite(typed: string, kind: Kind): Written {
   }
 }
 
-/** A list is typed as the file has it; one that cannot be read goes as it was typed. */
+/** A list is typed as in the file; one that cannot be parsed is written as text. */
 function list(text: string): Written {
   try {
     return JSON.parse(text) as Written;
@@ -67,13 +68,13 @@ function list(text: string): Written {
   }
 }
 
-/** What the field shows for the value in the file, whose figure is `si` where it could be read. */
-export function toShow(value: unknown, kind: Kind, si: unknown): string {
+/** What the field shows for a value of the file, whose parsed figure is `si`. */
+export function toShow(value: Written | undefined, kind: Kind, si: unknown): string {
   if (value === undefined || value === null) return "";
   const typed = typeof value === "object" ? JSON.stringify(value) : String(value);
   if (systemOf(typed, kind) === system.value) return withoutUnit(typed, kind);
-  // Its figure is not known, so it stands with the unit that it was typed in.
-  if (typeof si !== "number") return BARE.test(typed) && isLength(kind) ? `${typed} ${String(written("job.lengths") ?? "")}`.trim() : typed;
+  // Without a parsed figure it is shown with the unit that it was typed in.
+  if (typeof si !== "number") return BARE.test(typed) && isLength(kind) ? `${typed} ${lengthsOfJob()}`.trim() : typed;
   switch (kind) {
     case "length":
       return bareLength(si);
@@ -88,7 +89,7 @@ export function toShow(value: unknown, kind: Kind, si: unknown): string {
   }
 }
 
-/** A number typed into the file is shown with the reader's decimal mark; the unit stands beside. */
+/** A number is shown with the reader's decimal mark; the unit is shown beside the field. */
 function withoutUnit(typed: string, kind: Kind): string {
   const ends = kind === "temperature" ? / ?deg[CF]$/ : kind === "years" ? / years?$/ : kind === "mass" ? / (kg|lb)$/ : / (mm|in)$/;
   if (isWords(kind)) return typed;
@@ -104,9 +105,15 @@ function isLength(kind: Kind): boolean {
   return kind === "length" || kind === "thickness";
 }
 
+/** The default unit of lengths in the file; empty where there is none. */
+function lengthsOfJob(): string {
+  const lengths = written("job.lengths");
+  return typeof lengths === "string" ? lengths : "";
+}
+
 function systemOf(typed: string, kind: Kind): System {
   if (BARE.test(typed)) {
-    const lengths = isLength(kind) ? written("job.lengths") : "";
+    const lengths = isLength(kind) ? lengthsOfJob() : "";
     return lengths === "in" || lengths === "ft" ? "inch" : "metric";
   }
   return INCH_TEXT.test(typed) ? "inch" : "metric";

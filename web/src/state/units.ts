@@ -1,27 +1,27 @@
-// Which units are shown. Every figure follows at once; sentences are the server's and are asked for anew.
+// The display units. Every figure follows at once; sentences come from the server and are requested again.
 
 import { signal } from "@preact/signals";
 
 export type System = "metric" | "inch";
 
-const KEPT = "brimful.units";
+const KEY = "brimful.units";
 
-export const system = signal<System>(kept() ?? "metric");
-/** Parts of an inch that lengths are shown to, by the job. */
+export const system = signal<System>(stored() ?? "metric");
+/** The smallest fraction of an inch in which lengths are shown. */
 export const inchParts = signal(16);
 
-export function showIn(chosen: System): void {
-  system.value = chosen;
-  localStorage.setItem(KEPT, chosen);
+export function showIn(units: System): void {
+  system.value = units;
+  localStorage.setItem(KEY, units);
 }
 
-/** Takes the job's own units where nobody has chosen yet, and its smallest fraction of an inch. */
+/** Takes the job's units where the user has not chosen any, and its smallest fraction of an inch. */
 export function followJob(units: unknown, fraction?: unknown): void {
   inchParts.value = fraction === "1/32" ? 32 : 16;
-  if (kept() === null) system.value = units === "inch" ? "inch" : "metric";
+  if (stored() === null) system.value = units === "inch" ? "inch" : "metric";
 }
 
-function kept(): System | null {
-  const value = localStorage.getItem(KEPT);
+function stored(): System | null {
+  const value = localStorage.getItem(KEY);
   return value === "metric" || value === "inch" ? value : null;
 }

@@ -1,8 +1,8 @@
-// The file changed meanwhile: both versions, and a choice. Until then nothing is written.
+// An edit conflict: both versions, and a choice. Until then nothing is written.
 
 import { useEffect, useRef } from "preact/hooks";
-import { putMine, takeTheirs, type Conflict } from "../state/job";
-import { words } from "../words/en";
+import { applyMine, keepTheirs, type Conflict } from "../state/job";
+import { words } from "../words";
 
 export function ConflictView({ now }: { now: Conflict }) {
   const dialog = useRef<HTMLDialogElement>(null);
@@ -35,10 +35,10 @@ export function ConflictView({ now }: { now: Conflict }) {
         </section>
       </div>
       <div class="row">
-        <button type="button" class="main" onClick={() => void takeTheirs()}>
+        <button type="button" class="main" onClick={() => void keepTheirs()}>
           {words.conflict.take}
         </button>
-        <button type="button" onClick={() => void putMine()}>
+        <button type="button" onClick={() => void applyMine()}>
           {words.conflict.put}
         </button>
       </div>
@@ -46,7 +46,7 @@ export function ConflictView({ now }: { now: Conflict }) {
   );
 }
 
-/** Lines that were not there before are marked by a plus and a bar. */
+/** New lines are marked by a plus and a bar. */
 function Text({ text, before }: { text: string; before: ReadonlySet<string> }) {
   return (
     <pre tabIndex={0}>

@@ -1,13 +1,13 @@
-// How to cut it: each sheet to scale, and its cuts one after another with their fence.
+// How to cut it: each sheet to scale, and its cuts step by step with the fence setting.
 
 import { useState } from "preact/hooks";
 import type { Cut, Layout } from "../api/types";
 import { Stage } from "../parts/Stage";
 import { Stepper } from "../parts/Stepper";
 import { length, sheetThickness, size } from "../show/figure";
-import { choose, chosen } from "../state/chosen";
+import { select, selection } from "../state/selection";
 import { plan } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 import { StockForm } from "./Forms";
 
 export function CutStage() {
@@ -42,7 +42,7 @@ function SheetView({ layout, thickness, number }: { layout: Layout; thickness: n
   const pen = Math.max(long, wide) / 260;
   const title = words.cut.sheet(number, `${size([long, wide])}, ${sheetThickness(thickness)}`);
   const nameOf = (mark: string) => plan.value?.panels.find((panel) => panel.mark === mark)?.name ?? "";
-  // The sheet's y runs up; paper's runs down.
+  // The sheet's y axis points up, that of SVG down.
   const down = (at: number, high: number) => wide - at - high;
   return (
     <figure class="sheet">
@@ -54,17 +54,17 @@ function SheetView({ layout, thickness, number }: { layout: Layout; thickness: n
         ))}
         {layout.parts.map(({ panel, place: { at_m, size_m } }) => {
           const name = `${panel} ${nameOf(panel)}`;
-          // The unit stands above the sheet.
+          // The unit is in the caption.
           const measure = size(size_m).replace(/ [a-z]+$/, "");
           const letters = Math.max(name.length, measure.length);
           const fit = (count: number) => [fontFor(size_m[0], size_m[1], count), fontFor(size_m[1], size_m[0], count)] as const;
           const isTurned = fit(letters)[1] > 1.3 * fit(letters)[0];
-          // Letters too small to read say nothing: then the mark stands alone, and the list has the rest.
+          // Where the text would be too small to read, only the mark is shown; the list has the rest.
           const isCramped = Math.max(...fit(letters)) < pen * 4;
           const font = Math.min(pen * (isCramped ? 6 : 10), fit(isCramped ? panel.length * 2 : letters)[isTurned ? 1 : 0]);
           const [x, y] = [at_m[0] + size_m[0] / 2, down(at_m[1], size_m[1]) + size_m[1] / 2];
           return (
-            <g key={panel} class={chosen.value.includes(panel) ? "part lit" : "part"} onClick={() => choose(panel)}>
+            <g key={panel} class={selection.value.includes(panel) ? "part lit" : "part"} onClick={() => select(panel)}>
               <rect x={at_m[0]} y={down(at_m[1], size_m[1])} width={size_m[0]} height={size_m[1]} />
               <g transform={isTurned ? `rotate(-90 ${x} ${y})` : undefined}>
                 <text x={x} y={isCramped ? y : y - font * 0.6} font-size={font}>
@@ -110,7 +110,7 @@ function SheetView({ layout, thickness, number }: { layout: Layout; thickness: n
   );
 }
 
-/** The largest letters with which two lines of so many go into a space. */
+/** The largest font size at which two lines of so many letters fit. */
 function fontFor(wide: number, high: number, letters: number): number {
   return Math.min(high / 3.2, (wide * 1.45) / letters);
 }

@@ -1,21 +1,21 @@
-// What fits: the bodies that the server offers for the space, side by side; one is taken by a button.
+// What fits: the bodies that the server offers for the space, side by side, each with a button to use it.
 
 import { useEffect, useState } from "preact/hooks";
 import type { Edit, Finding, Fit, Offer } from "../api/types";
 import { FindingText } from "../parts/FindingText";
 import { Pairs } from "../parts/Pairs";
-import { Said } from "../parts/Said";
+import { ServerText } from "../parts/ServerText";
 import { Sketch } from "../parts/Sketch";
 import { Stage } from "../parts/Stage";
 import { hours, mass, run, volume } from "../show/figure";
-import { ofFacets } from "../show/shape";
-import { answer, changeFrom, long, written } from "../state/job";
+import { facetShape } from "../show/shape";
+import { answer, changeFrom, runWork, written } from "../state/job";
 import { system, type System } from "../state/units";
-import { words } from "../words/en";
+import { words } from "../words";
 
 const { fits } = words;
 
-/** What was found, what is to be said of it, and the text of the job it was found for. */
+/** The bodies found, their findings, and the version of the job that they were found for. */
 type Found = Fit & { findings: Finding[]; etag: string; units: System };
 
 export function Fits() {
@@ -24,13 +24,13 @@ export function Fits() {
     const { name, etag } = answer.value!;
     const units = system.value;
     setFit("asking");
-    const came = await long<{ fit: Fit; findings: Finding[] }>(name, "fit");
+    const came = await runWork<{ fit: Fit; findings: Finding[] }>(name, "fit");
     setFit(came === null || came === "unsupported" ? came : { ...came.fit, findings: came.findings, etag, units });
   };
   const found = fit !== null && typeof fit === "object" ? fit : null;
   const units = system.value;
   useEffect(() => {
-    // Its sentences are in the units that they were asked in.
+    // Sentences come in the units of the request.
     if (found && found.units !== units) void find();
   }, [units, found]);
   return (
@@ -70,7 +70,7 @@ export function Fits() {
           <ul>
             {found.gains.map((gain) => (
               <li key={gain.change}>
-                <b>+ {volume(gain.gain_m3)}</b> <Said text={gain.change} />
+                <b>+ {volume(gain.gain_m3)}</b> <ServerText text={gain.change} />
               </li>
             ))}
           </ul>
@@ -82,7 +82,7 @@ export function Fits() {
           <ul>
             {found.left_out.map((body) => (
               <li key={body.name}>
-                {body.name}: <Said text={body.reason} />
+                {body.name}: <ServerText text={body.reason} />
               </li>
             ))}
           </ul>
@@ -112,12 +112,12 @@ function OneOffer({ offer }: { offer: Offer }) {
     [fits.fullSize, offer.full_size?.says ?? ""],
   ] as const)
     .filter(([, text]) => text !== "")
-    .map(([name, text]) => [name, <Said key={name} text={text} />] as const);
+    .map(([name, text]) => [name, <ServerText key={name} text={text} />] as const);
   const isTaken = written("body.fitted") === offer.name;
   return (
     <li>
       <h3>{offer.name}</h3>
-      <Sketch shapes={[ofFacets("", offer.body)]} label={offer.name} />
+      <Sketch shapes={[facetShape("", offer.body)]} label={offer.name} />
       <Pairs kind="side-by-side" list={figures} />
       {offer.panels_left_out > 0 && <p class="warn">{fits.lacking(offer.panels_left_out)}</p>}
       <Pairs kind="reasons" list={reasons} />
@@ -127,21 +127,21 @@ function OneOffer({ offer }: { offer: Offer }) {
           <ol>
             {offer.way_in.pieces.map((piece, number) => (
               <li key={number}>
-                <Said text={piece.says} />
+                <ServerText text={piece.says} />
               </li>
             ))}
           </ol>
         </details>
       )}
-      <button type="button" class="main" aria-disabled={isTaken} onClick={() => isTaken || void changeFrom(() => taking(offer.name))}>
+      <button type="button" class="main" aria-disabled={isTaken} onClick={() => isTaken || void changeFrom(() => editsToUse(offer.name))}>
         {isTaken ? fits.taken : fits.take}
       </button>
     </li>
   );
 }
 
-/** A body fitted to the space stands in the job by its name, and no other shape beside it. */
-function taking(name: string): Edit[] {
+/** The job names a fitted body; any other shape of the body is removed. */
+function editsToUse(name: string): Edit[] {
   const shape = ["box", "plan", "side", "front", "length", "width", "height", "at", "cut", "corners", "faces"];
   const given = shape.map((key) => `body.${key}`).filter((path) => written(path) !== undefined);
   return [...given.map((path): Edit => ({ path, remove: true })), { path: "body.fitted", set: name }];

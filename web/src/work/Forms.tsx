@@ -1,4 +1,4 @@
-// The sizes and choices of the job, to be typed. Each group stands at the stage it belongs to.
+// The form fields of the job, grouped by the stage that they belong to.
 
 import type { ComponentChildren } from "preact";
 import { Field } from "../parts/Field";
@@ -6,7 +6,7 @@ import { Rows } from "../parts/Rows";
 import type { Written } from "../api/types";
 import { about, change, written } from "../state/job";
 import { system } from "../state/units";
-import { words } from "../words/en";
+import { words } from "../words";
 import { INNER, obstacle, opening, RIB, ROD, SHEET } from "./columns";
 import { isOutlined, Outlined } from "./Outlined";
 import { Sizes } from "./Sizes";
@@ -36,14 +36,14 @@ export function SpaceForm() {
   );
 }
 
-/** The opening on the way in: two sizes, or a section of its own that also says where it is. */
+/** The access opening: two sizes, or a section of its own that also has its position. */
 function WayIn() {
   const section = written("space.way_in");
   if (section === undefined || Array.isArray(section)) {
     return (
       <>
         <Sizes path="space.way_in" si="space.way_in_m" label={form.wayIn} names={[form.wayInWide, form.wayInHigh]} />
-        {Array.isArray(section) && <Sided sizes={section as Written[]} />}
+        {Array.isArray(section) && <Sided sizes={section} />}
       </>
     );
   }
@@ -64,7 +64,7 @@ function inPlane(side: unknown): readonly string[] {
   return side === "above" || side === "below" ? ["x", "y"] : ["x", "z"];
 }
 
-/** Two sizes become a section that says in which side the opening is. */
+/** Turns the two sizes into a section once a side is chosen. */
 function Sided({ sizes: [width, height] }: { sizes: Written[] }) {
   const sides = about.value?.choices["space.way_in.side"] ?? [];
   return (

@@ -1,9 +1,9 @@
-// The jobs of the folder, and a new one.
+// The list of jobs, and the form for a new one.
 
 import { useEffect, useId, useState } from "preact/hooks";
 import { ask, jobPath, Refusal } from "../api/client";
 import type { About, JobAnswer, JobLine } from "../api/types";
-import { words } from "../words/en";
+import { withLanguage, words } from "../words";
 
 const { jobs } = words;
 
@@ -30,13 +30,13 @@ export function JobsPage() {
       <ul class="jobs">
         {list?.map((job) => (
           <li key={job.name}>
-            <a href={`/job/${encodeURIComponent(job.name)}`}>{job.title || job.name}</a>
+            <a href={withLanguage(`/job/${encodeURIComponent(job.name)}`)}>{job.title || job.name}</a>
             <small>
-              {/* The file's name tells apart what is called the same. */}
+              {/* The file name tells apart jobs of the same name. */}
               {job.title && job.title !== job.name && `${job.name} · `}
               {job.fault ? jobs.faulty : jobs.changed(new Date(job.changed_s * 1000).toLocaleString())}
             </small>
-            <a class="button" href={`/bench/${encodeURIComponent(job.name)}`} aria-label={`${jobs.bench}: ${job.title || job.name}`}>
+            <a class="button" href={withLanguage(`/bench/${encodeURIComponent(job.name)}`)} aria-label={`${jobs.bench}: ${job.title || job.name}`}>
               {jobs.bench}
             </a>
           </li>
@@ -47,12 +47,12 @@ export function JobsPage() {
   );
 }
 
-/** The name as a file may have it on any disk; the job keeps the one that was typed. */
+/** A file name that is valid on any disk; the job keeps the name that was typed. */
 function fileName(name: string): string {
   const plain = name.normalize("NFKD").replace(/\p{M}/gu, "").replaceAll("ß", "ss");
-  const words = plain.match(/[A-Za-z0-9_-]+/g) ?? [];
-  // A letter or digit comes first; what has none gets the day and minute.
-  const file = words.join(" ").replace(/^[-_ ]+/, "").slice(0, 64).trim();
+  const parts = plain.match(/[A-Za-z0-9_-]+/g) ?? [];
+  // It begins with a letter or digit; a name without any becomes the date and time.
+  const file = parts.join(" ").replace(/^[-_ ]+/, "").slice(0, 64).trim();
   return file || `job ${new Date().toISOString().slice(0, 16).replace(/[T:]/g, " ")}`;
 }
 
@@ -68,11 +68,12 @@ function NewJob() {
   const make = async (event: SubmitEvent) => {
     event.preventDefault();
     const form = new FormData(event.currentTarget as HTMLFormElement);
+    const typed = (key: string) => (form.get(key) as string).trim();
     try {
-      const name = String(form.get("name")).trim();
-      const made = await ask<JobAnswer>("jobs", { method: "POST", body: { name: fileName(name), like: form.get("like") || null } });
+      const name = typed("name");
+      const made = await ask<JobAnswer>("jobs", { method: "POST", body: { name: fileName(name), like: typed("like") || null } });
       await ask(jobPath(made.name), { method: "PATCH", etag: made.etag, body: { edits: [{ path: "job.name", set: name }] } });
-      location.href = `/job/${encodeURIComponent(made.name)}`;
+      location.href = withLanguage(`/job/${encodeURIComponent(made.name)}`);
     } catch (error) {
       setTrouble(error instanceof Refusal ? `${error.message} ${error.remedy}` : words.noServer);
     }

@@ -1,13 +1,13 @@
-// The corners of outlines that were typed or drawn for a view: to drag, to nudge, to take out.
+// The corners of an outline in a view: drag, nudge, insert, delete.
 
 import type { Spot } from "../api/types";
 import { length } from "../show/figure";
 import type { View } from "../show/axes";
 import { answer, changeFrom, written } from "../state/job";
 import { at } from "../state/path";
-import { words } from "../words/en";
+import { words } from "../words";
 import { drawn, snapped, step } from "./drag";
-import { useHold } from "./hold";
+import { useDrag } from "./useDrag";
 import { arrow } from "./SpaceView";
 
 export function Outline({ view, span }: { view: View; span: number }) {
@@ -25,40 +25,40 @@ function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; s
   const drawnNow = () => at(answer.value?.job, `${owner}.shape.${view.key}_m`) as Spot[] | null | undefined;
   const outline = drawnNow();
   const corner = (owner === "body" && (at(answer.value?.job, "body.at_m") as number[] | undefined)) || [0, 0, 0];
-  const hold = useHold<number>(Object.is, (index, by) =>
-    // From where the corner is by then: a hand may be faster than the answers.
+  const drag = useDrag<number>(Object.is, (index, by) =>
+    // From where the corner is by then: the user may be faster than the server.
     changeFrom(() => {
       const spot = drawnNow()?.[index];
       return spot && by.some((way) => way !== 0) ? [{ path: `${path}[${index + 1}]`, set: sum(spot, by).map(drawn) }] : [];
     }),
   );
-  const { held } = hold;
+  const { held } = drag;
   if (!Array.isArray(outline) || written(path) === undefined) return null;
   const spots = outline.map((spot, index) => (held?.what === index ? sum(spot, held.by) : spot));
-  const onPaper = (spot: Spot): Spot => [spot[0] + corner[view.across]!, -spot[1] - corner[view.up]!];
+  const toPaper = (spot: Spot): Spot => [spot[0] + corner[view.across]!, -spot[1] - corner[view.up]!];
   const follow = (event: PointerEvent) =>
-    hold.follow(event, (index) => {
+    drag.move(event, (index) => {
       const svg = (event.currentTarget as SVGElement).ownerSVGElement!;
       const spot = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM()!.inverse());
       const others = outline.filter((_, other) => other !== index);
       const to = (axis: 0 | 1, place: number) => snapped(place, others.map((one) => one[axis]), span * 0.012) - outline[index]![axis];
       return [to(0, spot.x - corner[view.across]!), to(1, -spot.y - corner[view.up]!)];
     });
-  const takeOut = (index: number, event: KeyboardEvent) => {
+  const removeCorner = (index: number, event: KeyboardEvent) => {
     if (event.repeat) return;
-    // The last corner goes from under the focus: the one before it takes it.
+    // The last corner disappears with the focus: move it to the one before.
     const group = (event.currentTarget as Element).parentElement;
     group?.previousElementSibling?.querySelector<SVGElement>("[tabindex]")?.focus();
     void changeFrom(() => ((drawnNow()?.length ?? 0) > 3 ? [{ path: `${path}[${index + 1}]`, remove: true }] : []));
   };
   return (
     <g class={`outline ${owner}`}>
-      <polygon points={spots.map((spot) => onPaper(spot).join(",")).join(" ")} />
+      <polygon points={spots.map((spot) => toPaper(spot).join(",")).join(" ")} />
       {spots.map((spot, index) => {
-        const [cx, cy] = onPaper(spot);
+        const [cx, cy] = toPaper(spot);
         const next = outline[(index + 1) % outline.length]!;
         const middle: Spot = [(outline[index]![0] + next[0]) / 2, (outline[index]![1] + next[1]) / 2];
-        const [mx, my] = onPaper(middle);
+        const [mx, my] = toPaper(middle);
         return (
           <g key={index}>
             <circle
@@ -68,19 +68,19 @@ function Corners({ owner, view, span }: { owner: "space" | "body"; view: View; s
               tabindex={0}
               role="button"
               aria-label={`${words.space.point(index + 1)}: ${length(spot[0])}, ${length(spot[1])}`}
-              onPointerDown={(event) => hold.take(event, index)}
+              onPointerDown={(event) => drag.start(event, index)}
               onPointerMove={follow}
-              onPointerUp={hold.drop}
-              onPointerCancel={hold.leave}
+              onPointerUp={drag.end}
+              onPointerCancel={drag.cancel}
               onKeyDown={(event) => {
                 const by = arrow(event);
-                if (event.key === "Delete") takeOut(index, event);
+                if (event.key === "Delete") removeCorner(index, event);
                 if (!by) return;
                 event.preventDefault();
-                hold.nudge(index, [by[0] * step(), by[1] * step()]);
+                drag.nudge(index, [by[0] * step(), by[1] * step()]);
               }}
-              onKeyUp={hold.keyUp}
-              onBlur={hold.keyUp}
+              onKeyUp={drag.keyUp}
+              onBlur={drag.keyUp}
             />
             <circle
               class="between"

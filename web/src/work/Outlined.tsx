@@ -1,11 +1,11 @@
-// A shape that was drawn as outlines: every corner to be typed, and the size that its views do not tell.
+// A shape given by outlines: a field for every corner, and for the sizes that its views do not show.
 
 import type { Spot } from "../api/types";
 import { Field } from "../parts/Field";
 import { AXES, VIEWS, type View } from "../show/axes";
 import { answer, changeFrom, written } from "../state/job";
 import { at } from "../state/path";
-import { words } from "../words/en";
+import { words } from "../words";
 import { drawn } from "./drag";
 import { Sizes } from "./Sizes";
 
@@ -39,11 +39,11 @@ export function Outlined({ owner }: { owner: Owner }) {
   );
 }
 
-/** The corners of one view; one whose sizes are both emptied goes. */
+/** The corners of one view; emptying both coordinates of a corner removes it. */
 function Corners({ path, si, view }: { path: string; si: string; view: View }) {
   const corners = written(path);
   const count = Array.isArray(corners) ? corners.length : 0;
-  // Midway between its neighbours, where it changes nothing yet.
+  // Midway between its neighbours, so that the shape stays the same.
   const more = () => {
     const spots = at(answer.value?.job, si) as Spot[] | null | undefined;
     const [last, first] = [spots?.at(-1), spots?.[0]];
@@ -53,7 +53,7 @@ function Corners({ path, si, view }: { path: string; si: string; view: View }) {
     <details class="corners">
       <summary>{form.corners(words.space[view.key], count)}</summary>
       {Array.from({ length: count }, (_, index) => (
-        <Sizes key={index} path={`${path}[${index + 1}]`} si={`${si}[${index + 1}]`} label={form.corner(index + 1)} names={[AXES[view.across]!, AXES[view.up]!]} />
+        <Sizes key={index} path={`${path}[${index + 1}]`} si={`${si}[${index + 1}]`} label={form.corner(index + 1)} names={[AXES[view.across], AXES[view.up]]} />
       ))}
       <button type="button" class="quiet" onClick={() => void changeFrom(more)}>
         {form.addCorner}

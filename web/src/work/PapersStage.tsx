@@ -1,12 +1,12 @@
-// The papers: made once asked for, downloaded one by one or all together.
+// The build pack: made on request, downloaded file by file or all together.
 
 import { useEffect, useState } from "preact/hooks";
 import { ask, jobPath } from "../api/client";
 import type { Papers } from "../api/types";
 import { Stage } from "../parts/Stage";
 import { bytes } from "../show/figure";
-import { answer, long, plan, stale } from "../state/job";
-import { words } from "../words/en";
+import { answer, runWork, plan, stale } from "../state/job";
+import { words } from "../words";
 
 export function PapersStage() {
   const [papers, setPapers] = useState<Papers | null>(null);
@@ -21,7 +21,7 @@ export function PapersStage() {
 
   const make = async () => {
     setMaking(true);
-    const made = await long<Papers>(name, "pack");
+    const made = await runWork<Papers>(name, "pack");
     if (made !== null && made !== "unsupported") setPapers(made);
     setMaking(false);
   };

@@ -1,14 +1,14 @@
-// The way to each stage, with the one that is being looked at marked.
+// Navigation between the stages; the current one is marked.
 
 import { useEffect, useRef, useState } from "preact/hooks";
 import { STAGES, type StageId } from "../parts/Stage";
-import { goTo } from "../state/chosen";
-import { words } from "../words/en";
+import { goTo } from "../state/selection";
+import { words } from "../words";
 
 export function Rail() {
   const here = useStageInSight();
   const self = useRef<HTMLElement>(null);
-  // On a narrow screen the row is longer than the screen: it goes along, and the page stays where it is.
+  // On a narrow screen the row is wider than the screen: scroll the row, not the page.
   useEffect(() => {
     const [rail, link] = [self.current!, self.current!.querySelector<HTMLElement>("[aria-current]")];
     if (link && rail.scrollWidth > rail.clientWidth) rail.scrollLeft = link.offsetLeft - rail.clientWidth / 3;

@@ -1,14 +1,14 @@
-// What would cure what stops: each change worked out by the server, before and after side by side.
+// Changes that would fix the findings: each checked by the server, before and after side by side.
 
 import type { Remedy, RemedyFigures } from "../api/types";
-import { Said } from "../parts/Said";
+import { ServerText } from "../parts/ServerText";
 import { hours, mass, movement, percent, run, volume } from "../show/figure";
 import { answer, askRemedies, changeFrom, plan, remedies } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 
 const { hold } = words;
-/** A tank that holds less by this much is not told of, m³. */
-const LITTLE_LESS = 0.0005;
+/** A smaller loss of capacity is not mentioned, m³. */
+const SMALL_LOSS = 0.0005;
 
 export function Remedies() {
   const found = remedies.value;
@@ -38,7 +38,7 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
   return (
     <details class="remedy">
       <summary>
-        <Said text={remedy.says} /> <small class={remedy.holds ? "yes" : "no"}>{remedy.holds ? `✓ ${hold.holds}` : `✕ ${hold.notEnough}`}</small>
+        <ServerText text={remedy.says} /> <small class={remedy.holds ? "yes" : "no"}>{remedy.holds ? `✓ ${hold.holds}` : `✕ ${hold.notEnough}`}</small>
       </summary>
       {remedy.after && <table>
         <thead>
@@ -61,13 +61,13 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
       {remedy.adds && (
         <p>
           {hold.adds(mass(remedy.adds.sheet_kg), run(remedy.adds.rod_m), hours(remedy.adds.hours_s))}
-          {remedy.adds.rated_m3 < -LITTLE_LESS && ` ${hold.holdsLess(volume(-remedy.adds.rated_m3))}`}
+          {remedy.adds.rated_m3 < -SMALL_LOSS && ` ${hold.holdsLess(volume(-remedy.adds.rated_m3))}`}
         </p>
       )}
-      {remedy.why && <p><Said text={remedy.why} /></p>}
+      {remedy.why && <p><ServerText text={remedy.why} /></p>}
       {remedy.without.length > 0 && <p class="hint">{hold.without(remedy.without.join(", "))}</p>}
       {remedy.after && (
-        <button type="button" class="main" onClick={() => put(remedy)}>
+        <button type="button" class="main" onClick={() => apply(remedy)}>
           {hold.use1}
         </button>
       )}
@@ -75,8 +75,8 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
   );
 }
 
-/** Into the text that it was worked out for: once, and behind no other change. */
-function put(remedy: Remedy): void {
+/** Only to the version of the job that it was computed for. */
+function apply(remedy: Remedy): void {
   const etag = answer.value?.etag;
   void changeFrom(() => (answer.value?.etag === etag ? remedy.edits : []));
 }

@@ -1,12 +1,11 @@
-// The room about the tank in its space: what growth, bulge and fittings leave of each gap, and how it
-// gets in.
+// The room round the tank in its space: what growth, bulge and fittings leave of each gap.
 
 import type { ComponentChildren } from "preact";
 import { Table } from "../parts/Table";
 import { movement } from "../show/figure";
-import { choose } from "../state/chosen";
+import { select } from "../state/selection";
 import { plan } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 
 export function RoomKept() {
   const rows = plan.value?.room.filter((row) => row.gap_m !== null && !row.carries) ?? [];
@@ -43,12 +42,12 @@ export function RoomKept() {
   );
 }
 
-/** Lights the panel up on the body. */
+/** Highlights the panel on the body. */
 function Name({ panel, children }: { panel: string; children: ComponentChildren }) {
   const mark = plan.value?.panels.find((one) => one.name === panel)?.mark;
   return (
     <th scope="row">
-      <button type="button" class="plain" onClick={() => mark && choose(mark)}>
+      <button type="button" class="plain" onClick={() => mark && select(mark)}>
         {children}
       </button>
     </th>

@@ -1,4 +1,4 @@
-// Sizes that belong together, side by side: the places of one list of the job file.
+// Sizes that belong together, side by side: the elements of one list of the job file.
 
 import { Field } from "../parts/Field";
 

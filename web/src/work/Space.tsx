@@ -1,4 +1,4 @@
-// The space as measured and the tank in it: three views to draw in, and every size to be typed.
+// The measured space and the tank in it: three views to draw in, and a field for every size.
 
 import { useEffect, useState } from "preact/hooks";
 import type { Edit, Written } from "../api/types";
@@ -6,8 +6,8 @@ import { Stage } from "../parts/Stage";
 import { VIEWS, type View } from "../show/axes";
 import { answer, change, changeFrom, written } from "../state/job";
 import { at } from "../state/path";
-import { words } from "../words/en";
-import { board, drawn } from "./drag";
+import { words } from "../words";
+import { blocksOfJob, drawn } from "./drag";
 import { SpaceForm } from "./Forms";
 import { SpaceView } from "./SpaceView";
 
@@ -21,7 +21,7 @@ export function Space() {
   }, [drawing]);
   const clearance = Number(at(answer.value?.job, "space.clearance_m") ?? 0);
   const drew = (low: [number, number], high: [number, number], view: View) => {
-    const whole = board.value.find((block) => block.key === "space");
+    const whole = blocksOfJob.value.find((block) => block.key === "space");
     const from = [...(whole?.low ?? [0, 0, 0])];
     const to = [...(whole?.high ?? [0, 0, 0])];
     [from[view.across], from[view.up]] = low;
@@ -29,7 +29,7 @@ export function Space() {
     setDrawing(false);
     void change({
       path: "space.obstacle",
-      append: { name: freeName(), from: from.map((value) => drawn(value!)), to: to.map((value) => drawn(value!)) },
+      append: { name: freeName(), from: from.map((value) => drawn(value)), to: to.map((value) => drawn(value)) },
     });
   };
   return (
@@ -59,7 +59,7 @@ export function Space() {
   );
 }
 
-/** A name that no obstacle has yet. */
+/** An obstacle name that is not in use. */
 function freeName(): string {
   const obstacles = (written("space.obstacle") as { name?: unknown }[] | undefined) ?? [];
   const taken = obstacles.map((one) => one.name);
@@ -69,7 +69,7 @@ function freeName(): string {
   }
 }
 
-/** The box of the space becomes an outline seen from above, with the same height. */
+/** Turns the box of the space into a plan outline of the same height. */
 function AsOutline() {
   const outlined = () => {
     const [x, y, z] = (written("space.box") as Written[] | undefined) ?? [];

@@ -1,13 +1,13 @@
-// One view of the drawing board: what the model shows as lines, and blocks to be taken hold of.
+// One view of the drawing: the model as lines, and blocks with drag handles.
 
 import { useMemo, useRef } from "preact/hooks";
 import type { Point, Solid } from "../api/types";
 import { bareLength, length } from "../show/figure";
 import { AXES, type View } from "../show/axes";
 import { changeFrom, model } from "../state/job";
-import { words } from "../words/en";
-import { board, edgesAlong, moved, snapped, step, type Block, type Side } from "./drag";
-import { useHold, type Move } from "./hold";
+import { words } from "../words";
+import { blocksOfJob, edgesAlong, moved, snapped, step, type Block, type Side } from "./drag";
+import { useDrag, type Move } from "./useDrag";
 import { Outline } from "./Outline";
 
 interface ViewProps {
@@ -17,7 +17,7 @@ interface ViewProps {
   drew: (low: [number, number], high: [number, number], view: View) => void;
 }
 
-interface Taken {
+interface Grip {
   key: string;
   side: Side;
   from: Move;
@@ -25,31 +25,34 @@ interface Taken {
 
 export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
   const svg = useRef<SVGSVGElement>(null);
-  const hold = useHold<Taken>(
+  const drag = useDrag<Grip>(
     (one, other) => one.key === other.key && one.side === other.side,
     ({ key, side, from }, by) => {
-      if (key === "new") return drawNew(from, by);
-      // From where the block is by then: a hand may be faster than the answers.
+      if (key === "new") {
+        drawNew(from, by);
+        return Promise.resolve();
+      }
+      // From where the block is by then: the user may be faster than the server.
       return changeFrom(() => {
-        const block = board.value.find((one) => one.key === key);
+        const block = blocksOfJob.value.find((one) => one.key === key);
         if (!block) return [];
         const { low, high } = moved(block, view, side, by);
         return block.edits(low, high);
       });
     },
   );
-  const { held } = hold;
+  const { held } = drag;
   const { across, up } = view;
-  const all = board.value;
+  const all = blocksOfJob.value;
   const shapes = model.value;
   const solids = [shapes?.space, ...(shapes?.obstacles ?? []).map((one) => one.solid), ...(shapes?.panels ?? []).map((one) => one.solid)];
   const points = [...solids.flatMap((solid) => solid?.points ?? []), ...all.flatMap(({ low, high }) => [low, high])];
   if (points.length === 0) return null;
-  const low = [across, up].map((axis) => Math.min(...points.map((point) => point[axis]!)));
-  const high = [across, up].map((axis) => Math.max(...points.map((point) => point[axis]!)));
+  const low = [across, up].map((axis) => Math.min(...points.map((point) => point[axis])));
+  const high = [across, up].map((axis) => Math.max(...points.map((point) => point[axis])));
   const span = Math.max(high[0]! - low[0]!, high[1]! - low[1]!);
   const pad = span * 0.09;
-  // Letters and lines go by the width of the paper, handles too.
+  // Text, lines and handles scale with the width of the drawing.
   const wide = Math.max(high[0]! - low[0]! + 2 * pad, (high[1]! - low[1]! + 2 * pad) * 1.1);
   const box = `${low[0]! - pad} ${-high[1]! - pad} ${high[0]! - low[0]! + 2 * pad} ${high[1]! - low[1]! + 2 * pad}`;
 
@@ -57,37 +60,37 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
     const spot = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.current!.getScreenCTM()!.inverse());
     return [spot.x, -spot.y];
   };
-  const reach = span * 0.012;
+  const snapDistance = span * 0.012;
   const room = all.find((block) => block.key === "space");
-  /** Where a corner that is being drawn comes to lie: in the room, at a near edge or a round place. */
+  /** The position of a corner that is being drawn: inside the space, snapped. */
   const corner = ([x, y]: Move): Move => {
     const one = (axis: 0 | 1 | 2, place: number) => {
-      const near = snapped(place, edgesAlong(axis, all, "", clearance), reach);
+      const near = snapped(place, edgesAlong(axis, all, "", clearance), snapDistance);
       return room ? Math.min(Math.max(near, room.low[axis]), room.high[axis]) : near;
     };
     return [one(across, x), one(up, y)];
   };
-  const take = (key: string, side: Side) => (event: PointerEvent) => {
+  const start = (key: string, side: Side) => (event: PointerEvent) => {
     const from = where(event);
-    hold.take(event, { key, side, from: key === "new" ? corner(from) : from });
+    drag.start(event, { key, side, from: key === "new" ? corner(from) : from });
   };
-  const follow = (event: PointerEvent) =>
-    hold.follow(event, ({ key, side, from }) => {
+  const move = (event: PointerEvent) =>
+    drag.move(event, ({ key, side, from }) => {
       const block = all.find((one) => one.key === key);
       const now = block ? where(event) : corner(where(event));
       const by: Move = [now[0] - from[0], now[1] - from[1]];
-      return block ? settled(block, side, by) : by;
+      return block ? snappedMove(block, side, by) : by;
     });
-  const settled = (block: Block, side: Side, by: Move): Move => {
+  const snappedMove = (block: Block, side: Side, by: Move): Move => {
     const one = (axis: 0 | 1 | 2, low: boolean, way: number) => {
       const start = low ? block.low[axis] : block.high[axis];
-      return snapped(start + way, edgesAlong(axis, all, block.key, clearance), reach) - start;
+      return snapped(start + way, edgesAlong(axis, all, block.key, clearance), snapDistance) - start;
     };
     return [one(across, side !== "right", by[0]), one(up, side !== "up", by[1])];
   };
-  async function drawNew(from: Move, by: Move): Promise<void> {
-    // A mere click draws nothing.
-    if (by.some((way) => Math.abs(way) < reach)) return;
+  function drawNew(from: Move, by: Move): void {
+    // A click draws nothing.
+    if (by.some((way) => Math.abs(way) < snapDistance)) return;
     const to = [from[0] + by[0], from[1] + by[1]];
     drew([Math.min(from[0], to[0]!), Math.min(from[1], to[1]!)], [Math.max(from[0], to[0]!), Math.max(from[1], to[1]!)], view);
   }
@@ -95,7 +98,7 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
     const by = arrow(event);
     if (!by) return;
     event.preventDefault();
-    hold.nudge({ key, side, from: [0, 0] }, [by[0] * step(), by[1] * step()]);
+    drag.nudge({ key, side, from: [0, 0] }, [by[0] * step(), by[1] * step()]);
   };
 
   return (
@@ -110,10 +113,10 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
         class={drawing ? "drawing" : ""}
         role="group"
         aria-label={words.space[view.key]}
-        onPointerDown={drawing ? take("new", "all") : undefined}
-        onPointerMove={follow}
-        onPointerUp={hold.drop}
-        onPointerCancel={hold.leave}
+        onPointerDown={drawing ? start("new", "all") : undefined}
+        onPointerMove={move}
+        onPointerUp={drag.end}
+        onPointerCancel={drag.cancel}
       >
         {shapes?.space && <Lines solid={shapes.space} view={view} kind="room" />}
         {shapes?.obstacles.map(({ name, solid }) => (
@@ -134,7 +137,7 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
           all.filter(({ only }) => !only || only === view.key).map((block) => {
             const isHeld = held?.what.key === block.key;
             const now = isHeld ? { ...block, ...moved(block, view, held.what.side, held.by) } : block;
-            return <Handles key={block.key} block={now} view={view} ends={[low[0]! - pad, high[0]! + pad]} span={wide} take={take} nudge={(side) => nudge(block.key, side)} letGo={hold.keyUp} held={isHeld} />;
+            return <Handles key={block.key} block={now} view={view} ends={[low[0]! - pad, high[0]! + pad]} span={wide} start={start} nudge={(side) => nudge(block.key, side)} release={drag.keyUp} held={isHeld} />;
           })}
         {!drawing && <Outline view={view} span={wide} />}
         {held?.what.key === "new" && (
@@ -151,7 +154,7 @@ export function SpaceView({ view, clearance, drawing, drew }: ViewProps) {
   );
 }
 
-/** A flat block as a box of a view. */
+/** A block as a rectangle of a view. */
 function flat({ low, high }: Block, { across, up }: View) {
   return { x: low[across], y: -high[up], width: high[across] - low[across], height: high[up] - low[up] };
 }
@@ -172,7 +175,7 @@ function Lines({ solid, view, kind }: { solid: Solid; view: View; kind: string }
   );
 }
 
-/** The edges of a solid and those of its faces that look at the reader: faces behind would cancel them. */
+/** The edges of a solid and its faces that point at the viewer: those behind would cancel them. */
 function drawn(solid: Solid, view: View): [string, string] {
   const spot = (point: Point) => `${point[view.across]} ${-point[view.up]}`;
   const edges = solid.edges.map(([from, to]) => `M${spot(solid.points[from]!)}L${spot(solid.points[to]!)}`);
@@ -183,7 +186,7 @@ function drawn(solid: Solid, view: View): [string, string] {
   return [edges.join(""), faces.join("")];
 }
 
-/** The name of what has no handles, under its upper edge. */
+/** The name of an obstacle without handles, under its upper edge. */
 function Name({ name, solid, view: { across, up }, span }: { name: string; solid: Solid; view: View; span: number }) {
   const along = (axis: 0 | 1 | 2) => solid.points.map((point) => point[axis]);
   const middle = (Math.min(...along(across)) + Math.max(...along(across))) / 2;
@@ -194,7 +197,7 @@ function Name({ name, solid, view: { across, up }, span }: { name: string; solid
   );
 }
 
-/** Twice the area of a triangle on the paper, positive where it looks at the reader. */
+/** Twice the signed area of a triangle in the view, positive where it points at the viewer. */
 function turn(a: Point, b: Point, c: Point, { across, up }: View): number {
   return (b[across] - a[across]) * (c[up] - a[up]) - (c[across] - a[across]) * (b[up] - a[up]);
 }
@@ -202,24 +205,24 @@ function turn(a: Point, b: Point, c: Point, { across, up }: View): number {
 interface HandlesProps {
   block: Block;
   view: View;
-  /** Where the drawing begins and ends on its own axis across. */
+  /** The left and right end of the drawing. */
   ends: [number, number];
   span: number;
   held: boolean;
-  take: (key: string, side: Side) => (event: PointerEvent) => void;
+  start: (key: string, side: Side) => (event: PointerEvent) => void;
   nudge: (side: Side) => (event: KeyboardEvent) => void;
-  letGo: () => void;
+  release: () => void;
 }
 
-/** A name as there is room for it in a drawing, with its end, where numbers stand; its handles say all of it. */
+/** A name shortened in the middle, since numbers are at its end; the labels of its handles have all of it. */
 function short(name: string): string {
   return name.length > 16 ? `${name.slice(0, 9).trimEnd()}…${name.slice(-6).trimStart()}` : name;
 }
 
-/** Height of a letter, of what the view is wide; it is two thirds as broad at most. */
+/** Font size as a part of the width of the view; a letter is at most two thirds as wide. */
 const LETTER = 0.032;
 
-function Handles({ block, view: { across, up }, ends: [left, right], span, held, take, nudge, letGo }: HandlesProps) {
+function Handles({ block, view: { across, up }, ends: [left, right], span, held, start, nudge, release }: HandlesProps) {
   const [x0, x1, y0, y1] = [block.low[across], block.high[across], -block.high[up], -block.low[up]];
   const sides: [Side, number, number, string][] = [
     ["right", x1, (y0 + y1) / 2, `${AXES[across]}1`],
@@ -229,7 +232,7 @@ function Handles({ block, view: { across, up }, ends: [left, right], span, held,
   const label = held ? `${bareLength(x1 - x0)} × ${bareLength(y1 - y0)}` : short(block.name);
   const half = (label.length * span * LETTER) / 3;
   const [x, y] = clearOfHandles();
-  /** Where the name stands so that it is in the drawing and lies over no handle of its block. */
+  /** A position for the name inside the drawing that covers no handle of its block. */
   function clearOfHandles(): [number, number] {
     const [middle, quarter] = [(x0 + x1) / 2, (x1 - x0) / 4];
     const low = y1 - y0 < 0.2 * span;
@@ -250,10 +253,10 @@ function Handles({ block, view: { across, up }, ends: [left, right], span, held,
           tabindex={0}
           role="button"
           aria-label={words.space.move(block.name)}
-          onPointerDown={take(block.key, "all")}
+          onPointerDown={start(block.key, "all")}
           onKeyDown={nudge("all")}
-          onKeyUp={letGo}
-          onBlur={letGo}
+          onKeyUp={release}
+          onBlur={release}
         />
       )}
       {sides.map(([side, cx, cy, label]) => (
@@ -267,10 +270,10 @@ function Handles({ block, view: { across, up }, ends: [left, right], span, held,
           aria-label={name(label)}
           aria-valuenow={Math.round((side === "right" ? x1 : side === "left" ? x0 : side === "up" ? -y0 : -y1) * 1000)}
           aria-valuetext={length(side === "right" ? x1 : side === "left" ? x0 : side === "up" ? -y0 : -y1)}
-          onPointerDown={take(block.key, side)}
+          onPointerDown={start(block.key, side)}
           onKeyDown={nudge(side)}
-          onKeyUp={letGo}
-          onBlur={letGo}
+          onKeyUp={release}
+          onBlur={release}
         />
       ))}
       {(held || block.key !== "space") && (

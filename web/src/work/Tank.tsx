@@ -1,21 +1,21 @@
-// The tank in 3D: turned, pulled apart, cut through, filled.
+// The tank in 3D: rotated, exploded, cut through, filled.
 
-import { useComputed, useSignal } from "@preact/signals";
+import { useComputed, useSignal, type Signal } from "@preact/signals";
 import { useEffect, useState } from "preact/hooks";
 import { ask, jobPath } from "../api/client";
 import type { Liquid } from "../api/types";
 import { Choice } from "../parts/Choice";
 import { Stage } from "../parts/Stage";
-import { ofThickness } from "../show/colours";
+import { thicknessColours } from "../show/colours";
 import { degrees, length, sheetThickness, size, volume } from "../show/figure";
-import { choose, chosen } from "../state/chosen";
+import { select, selection } from "../state/selection";
 import { answer, model, plan } from "../state/job";
 import type { Look } from "../solid/scene";
 import { View3d } from "../solid/View3d";
-import { words } from "../words/en";
+import { words } from "../words";
 import { TankForm } from "./Forms";
 
-/** More labels than this lie on one another. */
+/** More labels than this overlap. */
 const CROWDED = 8;
 
 export function Tank() {
@@ -25,13 +25,13 @@ export function Tank() {
   const names = useSignal<"on" | "off">("on");
   const liquid = useSignal<Look["liquid"]>(null);
 
-  const colours = useComputed(() => ofThickness(model.value?.panels.map((panel) => panel.thickness_m) ?? []));
+  const colours = useComputed(() => thicknessColours(model.value?.panels.map((panel) => panel.thickness_m) ?? []));
   const look = useComputed<Look>(() => ({
     explode: explode.value,
     cut: cut.value > 0 ? { axis: { x: 0, y: 1, z: 2 }[axis.value] as 0 | 1 | 2, at: axis.value === "z" ? 1 - cut.value : cut.value } : null,
     colours: new Map(model.value?.panels.map((panel) => [panel.mark, colours.value.get(panel.thickness_m)!])),
     tints: new Map(),
-    lit: chosen.value,
+    lit: selection.value,
     seams: [],
     bulge: 0,
     spot: null,
@@ -43,16 +43,16 @@ export function Tank() {
       ? []
       : (model.value?.panels ?? []).map(({ mark, name, thickness_m }) => ({ mark, text: label(mark, name, thickness_m), at: [0, 0, 0] as [number, number, number] })),
   );
-  // Whole names where there is room for them; marks alone on a tank of many panels.
+  // Names where there is room for them; only marks on a tank of many panels.
   const label = (mark: string, name: string, thickness: number) => {
-    const isCrowded = (model.value?.panels.length ?? 0) > CROWDED && !chosen.value.includes(mark);
+    const isCrowded = (model.value?.panels.length ?? 0) > CROWDED && !selection.value.includes(mark);
     return [isCrowded ? mark : `${mark} ${name}`, colours.value.size > 1 && sheetThickness(thickness)].filter(Boolean).join(" · ");
   };
   return (
     <Stage id="tank">
       <div class="two">
         <div class="picture">
-          <View3d look={look.value} labels={labels.value} label={words.tank.view.split(".")[0]!} pick={(mark) => choose(mark)} />
+          <View3d look={look.value} labels={labels.value} label={words.tank.picture} pick={(mark) => select(mark)} />
           <ul class="legend" aria-label={words.tank.thickness}>
             {[...colours.value].map(([thickness, colour]) => (
               <li key={thickness}>
@@ -66,7 +66,7 @@ export function Tank() {
             <Choice label={words.tank.cutAxis} value={axis.value} options={[["x", "x"], ["y", "y"], ["z", "z"]]} choose={(to) => (axis.value = to)} />
             <Choice label={words.tank.names} value={names.value} options={[["on", words.field.yes], ["off", words.field.no]]} choose={(to) => (names.value = to)} />
           </div>
-          <LiquidKnobs set={(to) => (liquid.value = to)} />
+          <LiquidKnobs shown={liquid} />
           <PanelTable />
         </div>
         <div class="sizes-typed">
@@ -98,8 +98,8 @@ export function Slider(props: { label: string; value: number; max?: number; min?
 
 const TILT = Math.PI / 6;
 
-/** Level and tilt are asked of the server, which answers with litres and the surface. */
-function LiquidKnobs({ set }: { set: (liquid: Look["liquid"]) => void }) {
+/** Level and tilt go to the server, which returns the volume and the surface. */
+function LiquidKnobs({ shown }: { shown: Signal<Look["liquid"]> }) {
   const rooms = model.value?.cavities ?? [];
   const [room, setRoom] = useState("");
   const [dip, setDip] = useState<number | null>(null);
@@ -113,7 +113,7 @@ function LiquidKnobs({ set }: { set: (liquid: Look["liquid"]) => void }) {
 
   useEffect(() => {
     if (dip === null || !cavity || !name) {
-      set(null);
+      shown.value = null;
       return;
     }
     const gone = new AbortController();
@@ -121,11 +121,11 @@ function LiquidKnobs({ set }: { set: (liquid: Look["liquid"]) => void }) {
     ask<Liquid>(jobPath(name, `liquid?${query}`), { signal: gone.signal })
       .then((liquid) => {
         setNow(liquid);
-        set({ ...liquid.plane, surfaces: liquid.surfaces, cavity: cavity.solid });
+        shown.value = { ...liquid.plane, surfaces: liquid.surfaces, cavity: cavity.solid };
       })
       .catch(() => undefined);
     return () => gone.abort();
-  }, [dip, heel, pitch, cavity, name, etag]);
+  }, [dip, heel, pitch, cavity, name, etag, shown]);
 
   return (
     <div class="knobs liquid">
@@ -162,9 +162,9 @@ function PanelTable() {
         </thead>
         <tbody>
           {plan.value?.panels.map((panel) => (
-            <tr key={panel.mark} class={chosen.value.includes(panel.mark) ? "lit" : ""}>
+            <tr key={panel.mark} class={selection.value.includes(panel.mark) ? "lit" : ""}>
               <th scope="row">
-                <button type="button" class="plain" onClick={() => choose(panel.mark)}>
+                <button type="button" class="plain" onClick={() => select(panel.mark)}>
                   {panel.mark} {panel.name}
                 </button>
               </th>

@@ -2,8 +2,11 @@
 
 import { useEffect, useRef } from "preact/hooks";
 import { FaultText } from "../parts/Field";
-import { answer, conflict, textDraft, write } from "../state/job";
-import { words } from "../words/en";
+import { answer, conflict, saveText, textDraft } from "../state/job";
+import { words } from "../words";
+
+/** The line height of the text in lists.css, in pixels. */
+const LINE_HEIGHT = 22;
 
 export function TextView({ line }: { line: number | null }) {
   const { text, etag, faults, written } = answer.value!;
@@ -12,24 +15,17 @@ export function TextView({ line }: { line: number | null }) {
   const shown = draft?.text ?? text;
   const marked = new Set(faults.map((fault) => fault.line));
 
-  const jump = (to: number, column = 1) => {
-    const lines = shown.split("\n");
-    const from = lines.slice(0, to - 1).reduce((sum, one) => sum + one.length + 1, 0);
-    area.current?.focus();
-    area.current?.setSelectionRange(from + column - 1, from + (lines[to - 1]?.length ?? 0));
-    area.current?.closest(".lines-of-text")?.scrollTo({ top: (to - 4) * 22 });
-  };
   useEffect(() => {
-    if (line !== null) jump(line);
+    if (line !== null) jump(area.current!, line);
   }, [line]);
   const isSaving = useRef(false);
   const save = async () => {
     if (!draft || isSaving.current) return;
     isSaving.current = true;
-    const isSaved = await write(draft);
+    const isSaved = await saveText(draft);
     isSaving.current = false;
     if (!isSaved || conflict.value) return;
-    // What was typed meanwhile stays, on what has been saved.
+    // What was typed meanwhile stays as a draft of the saved text.
     const now = textDraft.value;
     textDraft.value = !now || now.text === draft.text ? null : { text: now.text, etag: answer.value!.etag };
   };
@@ -42,7 +38,7 @@ export function TextView({ line }: { line: number | null }) {
           {faults.map((fault, index) => (
             <li key={index} class="fault">
               {fault.line !== null && (
-                <button type="button" onClick={() => jump(fault.line!, fault.column ?? 1)}>
+                <button type="button" onClick={() => jump(area.current!, fault.line!, fault.column ?? 1)}>
                   {words.text.place(fault.line, fault.column ?? 1)}
                 </button>
               )}
@@ -82,4 +78,13 @@ export function TextView({ line }: { line: number | null }) {
       </div>
     </section>
   );
+}
+
+/** Selects a line from a column on, and scrolls to it. */
+function jump(area: HTMLTextAreaElement, line: number, column = 1): void {
+  const lines = area.value.split("\n");
+  const from = lines.slice(0, line - 1).reduce((sum, one) => sum + one.length + 1, 0);
+  area.focus();
+  area.setSelectionRange(from + column - 1, from + (lines[line - 1]?.length ?? 0));
+  area.closest(".lines-of-text")?.scrollTo({ top: (line - 4) * LINE_HEIGHT });
 }

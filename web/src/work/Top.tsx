@@ -1,14 +1,14 @@
-// What stays in sight: the job's figures and verdict, undo, units, and the way to each stage.
+// The header that stays in sight: figures and verdict, undo, units, other views.
 
 import { useEffect, useRef } from "preact/hooks";
 import { Choice } from "../parts/Choice";
 import { Grade } from "../parts/Grade";
 import { Pairs } from "../parts/Pairs";
 import { mass, volume } from "../show/figure";
-import { goTo } from "../state/chosen";
-import { answer, follow, plan, progress, redo, stale, stop, undo } from "../state/job";
+import { goTo } from "../state/selection";
+import { answer, cancel, checkWhole, plan, progress, redo, stale, undo } from "../state/job";
 import { showIn, system } from "../state/units";
-import { words } from "../words/en";
+import { withLanguage, words } from "../words";
 
 const { top } = words;
 
@@ -24,7 +24,7 @@ export function Top({ asText, setAsText }: { asText: boolean; setAsText: (as: bo
   return (
     <header class="top" ref={self}>
       <div class="row">
-        <a href="/" class="back">
+        <a href={withLanguage("/")} class="back">
           {top.back}
         </a>
         <h1 title={title}>{title}</h1>
@@ -39,7 +39,7 @@ export function Top({ asText, setAsText }: { asText: boolean; setAsText: (as: bo
         <button type="button" aria-pressed={asText} onClick={() => setAsText(!asText)}>
           {asText ? top.picture : top.text}
         </button>
-        <a class="button" href={`/bench/${encodeURIComponent(name)}`}>
+        <a class="button" href={withLanguage(`/bench/${encodeURIComponent(name)}`)}>
           {top.bench}
         </a>
       </div>
@@ -65,7 +65,7 @@ function Figures() {
     <div class="figures">
       <Pairs list={pairs} />
       <p class="verdict">
-        <button type="button" class="plain" onClick={() => goTo("mind")}>
+        <button type="button" class="plain" onClick={() => goTo("findings")}>
           {count("stop") > 0 ? (
             <>
               <Grade grade="stop" wordless /> {top.doNotBuild(count("stop"))}
@@ -81,7 +81,7 @@ function Figures() {
         <small>
           {(["mend", "note"] as const).map((grade) => (
             <span key={grade}>
-              <Grade grade={grade} wordless /> {words.mind.count(count(grade), words.grade[grade])}
+              <Grade grade={grade} wordless /> {words.findings.count(count(grade), words.grade[grade])}
             </span>
           ))}
         </small>
@@ -90,7 +90,7 @@ function Figures() {
   );
 }
 
-/** Whether the figures are a draft, being worked out, or whole. */
+/** Whether the whole check is done, running or missing. */
 function State() {
   const now = progress.value;
   if (!plan.value) return null;
@@ -106,7 +106,7 @@ function State() {
       <p class="state" role="status">
         <progress max={now.total || undefined} value={now.total ? now.done : undefined} aria-label={top.working} />
         {top.working}
-        <button type="button" class="quiet" onClick={stop}>
+        <button type="button" class="quiet" onClick={cancel}>
           {top.cancel}
         </button>
       </p>
@@ -116,7 +116,7 @@ function State() {
     return (
       <p class="state" role="status">
         {top.stopped}
-        <button type="button" class="quiet" onClick={follow}>
+        <button type="button" class="quiet" onClick={checkWhole}>
           {top.again}
         </button>
       </p>

@@ -1,4 +1,4 @@
-// How to weld it: the order of work a step at a time, with what stands, and the settings.
+// How to weld it: the order of work step by step, with the panels set so far, and the settings.
 
 import { useState } from "preact/hooks";
 import type { Plan } from "../api/types";
@@ -6,9 +6,9 @@ import { Stage } from "../parts/Stage";
 import { StepPicture } from "../parts/StepPicture";
 import { Stepper } from "../parts/Stepper";
 import { hours, length, mass, range, run } from "../show/figure";
-import { choose } from "../state/chosen";
+import { select } from "../state/selection";
 import { model, plan } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 import { ShopForm } from "./Forms";
 
 export function Weld() {
@@ -64,7 +64,7 @@ function Welds({ plan, seams, work }: { plan: Plan; seams: readonly string[]; wo
           {lines.map((weld) => (
             <tr key={weld.seam}>
               <th scope="row">
-                <button type="button" class="plain" onClick={() => choose(weld.seam)}>
+                <button type="button" class="plain" onClick={() => select(weld.seam)}>
                   {weld.seam}
                 </button>
               </th>

@@ -1,16 +1,16 @@
-// The work view of one job: one scroll in the order of the job.
+// The work view of one job: a single page in the order of the job.
 
 import { useEffect, useState } from "preact/hooks";
-import { answer, conflict, open, plan, redo, saving, textDraft, trouble, undo, unsaved } from "../state/job";
+import { answer, conflict, open, plan, redo, saving, textDraft, problem, undo, unsaved } from "../state/job";
 import { Refusal } from "../api/client";
 import { FaultText } from "../parts/Field";
-import { Said } from "../parts/Said";
-import { words } from "../words/en";
+import { ServerText } from "../parts/ServerText";
+import { withLanguage, words } from "../words";
 import { ConflictView } from "./ConflictView";
 import { CutStage } from "./CutStage";
 import { Fits } from "./Fits";
 import { Hold } from "./Hold";
-import { Mind } from "./Mind";
+import { Findings } from "./Findings";
 import { PapersStage } from "./PapersStage";
 import { Rail } from "./Rail";
 import { Space } from "./Space";
@@ -27,22 +27,23 @@ export function WorkPage({ name }: { name: string }) {
     open(name).catch((error) => setRefused(error instanceof Refusal ? `${error.message} ${error.remedy}` : words.noServer));
   }, [name]);
   useEffect(() => {
-    addEventListener("keydown", byKeys);
-    addEventListener("beforeunload", beforeLeaving);
+    addEventListener("keydown", onUndoKeys);
+    addEventListener("beforeunload", onBeforeUnload);
     return () => {
-      removeEventListener("keydown", byKeys);
-      removeEventListener("beforeunload", beforeLeaving);
+      removeEventListener("keydown", onUndoKeys);
+      removeEventListener("beforeunload", onBeforeUnload);
     };
   }, []);
   const now = answer.value;
+  const title = now?.title;
   useEffect(() => {
-    if (now) document.title = `${now.title} · ${words.title}`;
-  }, [now?.title]);
+    if (title !== undefined) document.title = `${title} · ${words.title}`;
+  }, [title]);
 
   if (!now) {
     return (
       <main class="plain-page">
-        <a href="/">{words.top.back}</a>
+        <a href={withLanguage("/")}>{words.top.back}</a>
         <p role="status">{refused ?? words.wait}</p>
       </main>
     );
@@ -73,7 +74,7 @@ export function WorkPage({ name }: { name: string }) {
             <Hold />
             <CutStage />
             <Weld />
-            <Mind
+            <Findings
               atLine={(at) => {
                 setLine(at);
                 setAsText(true);
@@ -87,8 +88,8 @@ export function WorkPage({ name }: { name: string }) {
   );
 }
 
-/** Ctrl+Z and Ctrl+Shift+Z for the job, but within a field, where they are the field's own. */
-function byKeys(event: KeyboardEvent): void {
+/** Ctrl+Z and Ctrl+Shift+Z for the job; in a field they belong to the field. */
+function onUndoKeys(event: KeyboardEvent): void {
   const inField = event.target instanceof Element && event.target.matches("input, textarea, select");
   if (inField || !(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z") return;
   event.preventDefault();
@@ -96,30 +97,30 @@ function byKeys(event: KeyboardEvent): void {
   if (!event.shiftKey && answer.value?.can_undo) void undo();
 }
 
-/** What is not in the file yet is not left without asking. */
-function beforeLeaving(event: BeforeUnloadEvent): void {
+/** Asks before leaving with unsaved changes. */
+function onBeforeUnload(event: BeforeUnloadEvent): void {
   if (textDraft.value || saving.value > 0 || unsaved.value > 0) event.preventDefault();
 }
 
-/** What went wrong, in sight wherever one has scrolled to; the text view lists the faults itself. */
+/** What went wrong, visible wherever the page is scrolled; the text view lists the faults itself. */
 function Messages({ withFaults, inText }: { withFaults: boolean; inText: (line: number | null) => void }) {
   const { faults } = answer.value!;
   const first = withFaults ? faults[0] : undefined;
-  if (trouble.value === null && !first) return null;
+  if (problem.value === null && !first) return null;
   return (
     <div class="messages">
-      {trouble.value !== null && (
-        <p class="trouble" role="alert">
+      {problem.value !== null && (
+        <p class="problem" role="alert">
           <span>
-            <Said text={trouble.value || words.noServer} />
+            <ServerText text={problem.value || words.noServer} />
           </span>
-          <button type="button" class="quiet" aria-label={words.top.close} onClick={() => (trouble.value = null)}>
+          <button type="button" class="quiet" aria-label={words.top.close} onClick={() => (problem.value = null)}>
             ✕
           </button>
         </p>
       )}
       {first && (
-        <div class="trouble" role="status">
+        <div class="problem" role="status">
           <span>
             <FaultText fault={first} />
             {faults.length > 1 && words.top.moreFaults(faults.length - 1)}

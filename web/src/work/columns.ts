@@ -1,13 +1,13 @@
-// What the lists of the job hold: the keys of each entry, as the job file has them.
+// The columns of each list in the job: the keys of an entry, as in the job file.
 
 import type { Column } from "../parts/Rows";
 import { plan, written } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 
 const form = words.form;
 const name: Column = { key: "name", label: form.name, kind: "name" };
 
-/** An obstacle is a block between two corners, or an outline drawn along an axis. */
+/** An obstacle is a box between two corners, or an outline extruded along an axis. */
 export function obstacle(path: string): readonly Column[] {
   return written(`${path}.outline`) === undefined ? BLOCK : PRISM;
 }
@@ -49,7 +49,7 @@ export const INNER: readonly Column[] = [
   { key: "drain_gap", label: form.drainGap, kind: "length", si: "drain_gap_m" },
 ];
 
-/** How many heights of bands a block can be given here; more stand in the text. */
+/** How many heights the form offers; more can be typed in the text. */
 const HEIGHTS = 6;
 
 export const RIB: readonly Column[] = [
@@ -62,7 +62,7 @@ export const RIB: readonly Column[] = [
   ),
 ];
 
-/** The panels that the plan has are offered by name. */
+/** The panels of the plan are offered by name. */
 export function opening(): readonly Column[] {
   const panels = plan.value?.panels.map((panel) => panel.name);
   return [

@@ -1,29 +1,29 @@
-// The drawing board's hands: what can be taken hold of in a view, where it may snap, and the edit
-// that letting go makes. Sizes are written in the job's unit of bare lengths, round to its step.
+// Drag handles: the blocks that can be dragged in a view, the places where they snap, and the edit that a
+// drop makes. Sizes are written in the job's default unit, rounded to its step.
 
 import { computed } from "@preact/signals";
 import type { Edit, Model, Point, Written } from "../api/types";
 import { VIEWS, type View } from "../show/axes";
 import { answer, model, written } from "../state/job";
-import { words } from "../words/en";
+import { words } from "../words";
 
-/** A block in the job: two corners in the axes of the space, and how a new pair of them is written. */
+/** A box of the job: two corners in the axes of the space, and the edits that move them. */
 export interface Block {
   key: string;
   name: string;
   low: Point;
   high: Point;
-  /** Its low corner stays where it is. */
+  /** Its low corner cannot be moved. */
   fixed: boolean;
-  /** It lies flat, and is taken hold of in this view alone. */
+  /** It is flat, and can be dragged in this view only. */
   only?: View["key"];
   edits: (low: Point, high: Point) => Edit[];
 }
 
 const METRES: Record<string, number> = { mm: 0.001, cm: 0.01, m: 1, in: 0.0254, ft: 0.3048 };
-/** How many steps a unit is divided into when drawing: 1 mm, 1/8 in and the like. */
+/** Steps per unit when drawing: 1 mm, 1/8 in and so on. */
 const STEPS: Record<string, number> = { mm: 1, cm: 10, m: 1000, in: 8, ft: 96 };
-/** A dragged edge goes to round sizes this many steps apart. */
+/** A dragged edge snaps to sizes this many steps apart. */
 const COARSE: Record<string, number> = { mm: 5, cm: 5, m: 5, in: 2, ft: 4 };
 
 function unit(): string {
@@ -31,12 +31,12 @@ function unit(): string {
   return typeof lengths === "string" && lengths in METRES ? lengths : "mm";
 }
 
-/** The least move, in metres. */
+/** The smallest move, in metres. */
 export function step(): number {
   return METRES[unit()]! / STEPS[unit()]!;
 }
 
-/** Where `value` snaps to: a near edge of something else, or a round size. */
+/** Where `value` snaps to: a near edge of another block, or a round size. */
 export function snapped(value: number, near: readonly number[], reach: number): number {
   const best = near.reduce((a, b) => (Math.abs(b - value) < Math.abs(a - value) ? b : a), Number.POSITIVE_INFINITY);
   if (Math.abs(best - value) <= reach) return best;
@@ -44,7 +44,7 @@ export function snapped(value: number, near: readonly number[], reach: number): 
   return Math.round(value / coarse) * coarse;
 }
 
-/** A drawn length as it is written: a bare number where the job has a unit for it. */
+/** A drawn length as it is written: a bare number where the job has a default unit. */
 export function drawn(metres: number): Written {
   const value = Math.round(metres / step()) / STEPS[unit()]!;
   return written("job.lengths") === undefined ? `${value} ${unit()}` : value;
@@ -62,8 +62,8 @@ interface OpeningSizes {
   at_m: [number, number] | null;
 }
 
-/** Everything of the job that is a box: the space, the tank, obstacles, and the opening on the way in. */
-export const board = computed(() => blocks(answer.value?.job ?? null, model.value?.way_in ?? null));
+/** Every box of the job: the space, the tank, obstacles, and the access opening. */
+export const blocksOfJob = computed(() => blocks(answer.value?.job ?? null, model.value?.way_in ?? null));
 
 function blocks(job: Record<string, unknown> | null, opening: Model["way_in"]): Block[] {
   if (!job) return [];
@@ -103,19 +103,19 @@ function blocks(job: Record<string, unknown> | null, opening: Model["way_in"]): 
       low: corner,
       high: sum(corner, size),
       fixed: !space,
-      edits: (low, high) => [...changed("body.at", corner, low), ...changed("body.box", size, less(high, low))],
+      edits: (low, high) => [...changed("body.at", corner, low), ...changed("body.box", size, difference(high, low))],
     });
   }
   return found;
 }
 
-/** The views that show the sides of a space square on. */
+/** The view that is parallel to each side of the space. */
 const SEEN_IN: Record<string, View["key"]> = { front: "front", rear: "front", left: "side", right: "side", above: "plan", below: "plan" };
 
 function wayIn(opening: OpeningSizes, { side, outline_m: [corner] }: NonNullable<Model["way_in"]>, name: string): Block {
   const only = SEEN_IN[side]!;
   const { across, up } = VIEWS.find((view) => view.key === only)!;
-  // Sizes and place are the job's, which are newer than the picture while somebody is dragging.
+  // Sizes and position come from the job, which is newer than the model during a drag.
   const low: Point = [...corner];
   if (opening.at_m) [low[across], low[up]] = opening.at_m;
   const high: Point = [...low];
@@ -133,28 +133,28 @@ function wayIn(opening: OpeningSizes, { side, outline_m: [corner] }: NonNullable
     only,
     edits: (to, top) => {
       const sizes = ([["width", across], ["height", up]] as const).filter(([, axis]) => Math.abs(size(to, top, axis) - size(low, high, axis)) > step() / 2);
-      // The place is written as a whole: where it was left out, it was somewhere by rule, which a new size would move.
+      // The position is written too: a default position would move with a new size.
       const at = isMoved(to) || sizes.length > 0 ? [{ path: `${path}.at`, set: [drawn(to[across]), drawn(to[up])] }] : [];
       return [...sizes.map(([key, axis]) => ({ path: `${path}.${key}`, set: drawn(size(to, top, axis)) })), ...at];
     },
   };
 }
 
-/** The edits for the sides that really moved; the others stay as they were typed. */
+/** The edits for the sides that moved; the others stay as they were typed. */
 function changed(path: string, before: Point, after: Point): Edit[] {
   return after.flatMap((value, axis) =>
     Math.abs(value - before[axis]!) > step() / 2 ? [{ path: `${path}[${axis + 1}]`, set: drawn(value) }] : [],
   );
 }
 
-/** All places along an axis that an edge may snap to. */
+/** All positions along an axis that an edge may snap to. */
 export function edgesAlong(axis: 0 | 1 | 2, all: readonly Block[], except: string, clearance: number): number[] {
   return all
     .filter((block) => block.key !== except)
     .flatMap(({ low, high }) => [low[axis], high[axis], low[axis] - clearance, low[axis] + clearance, high[axis] - clearance, high[axis] + clearance]);
 }
 
-/** The block with one side, or all of it, moved by `by` along the axes of a view. */
+/** The block with one side, or the whole of it, moved by `by` along the axes of a view. */
 export function moved(block: Block, view: View, side: Side, by: readonly [number, number]): { low: Point; high: Point } {
   const low: Point = [...block.low];
   const high: Point = [...block.high];
@@ -179,6 +179,6 @@ function sum(a: Point, b: Point): Point {
   return [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
 }
 
-function less(a: Point, b: Point): Point {
+function difference(a: Point, b: Point): Point {
   return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
 }

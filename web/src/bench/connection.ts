@@ -1,12 +1,12 @@
-// The line to the server: whether it is reached, and asking it again and again.
+// The connection to the server: whether it is reached, and polling it.
 
 import { signal } from "@preact/signals";
 import { ask, Refusal } from "../api/client";
 
-/** How often the server is asked while the page is seen. */
-const BEAT_MS = 5000;
+/** How often the server is polled while the page is visible. */
+const POLL_MS = 5000;
 /** The server itself gives a request up by then: no answer will come any more. */
-const PATIENCE_MS = 20_000;
+const TIMEOUT_MS = 20_000;
 
 /** Whether the last request was answered. Only an answer tells: a network may be there without the server. */
 export const reached = signal(true);
@@ -14,7 +14,7 @@ export const reached = signal(true);
 /** Asks, and notes whether anybody answered; a refusal is an answer too. */
 export async function askServer<T>(path: string, what: { method?: string; body?: unknown } = {}): Promise<T> {
   try {
-    const answer = await ask<T>(path, { ...what, signal: AbortSignal.timeout(PATIENCE_MS) });
+    const answer = await ask<T>(path, { ...what, signal: AbortSignal.timeout(TIMEOUT_MS) });
     reached.value = true;
     return answer;
   } catch (error) {
@@ -23,14 +23,14 @@ export async function askServer<T>(path: string, what: { method?: string; body?:
   }
 }
 
-export interface Beat {
+export interface Poll {
   /** Does it now, or once more where it is being done. */
   now: () => void;
   stop: () => void;
 }
 
-/** Does `act` now and at every beat, when the page is seen or hidden, and when the network comes or goes; never twice at once. */
-export function regularly(act: () => Promise<void>): Beat {
+/** Does `act` now and again and again, when the page is shown or hidden, and when the network comes or goes; never twice at once. */
+export function poll(act: () => Promise<void>): Poll {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let isRunning = false;
   let isWanted = false;
@@ -48,7 +48,7 @@ export function regularly(act: () => Promise<void>): Beat {
     } finally {
       isRunning = false;
     }
-    if (!isStopped) timer = setTimeout(now, BEAT_MS);
+    if (!isStopped) timer = setTimeout(now, POLL_MS);
   };
   const now = () => void run();
   addEventListener("online", now);
@@ -67,6 +67,6 @@ export function regularly(act: () => Promise<void>): Beat {
   };
 }
 
-export function isSeen(): boolean {
+export function isVisible(): boolean {
   return document.visibilityState === "visible";
 }

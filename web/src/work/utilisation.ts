@@ -1,9 +1,9 @@
-// The figures of the strength check by panel and seam, for one load or the worst of all. They are
-// picked from what the check says, the largest of each; nothing is worked out.
+// Utilisation and bulge by panel and seam, for one load case or the worst of all: the largest figures of
+// the strength check, nothing computed.
 
 import type { Plan, Point } from "../api/types";
 
-export interface Worked {
+export interface Utilisation {
   mark: string;
   use: number | null;
   bulge_m: number | null;
@@ -16,10 +16,10 @@ export function loadCases(plan: Plan): string[] {
   return whole ? whole.load_cases.map((one) => one.name) : [...new Set(spans.map((span) => span.load_case))];
 }
 
-/** One line a panel and seam, hardest worked first. */
-export function worked(plan: Plan, loadCase: string | null): Worked[] {
-  const best = new Map<string, Worked>();
-  const take = (now: Worked) => {
+/** One row per panel and seam, highest utilisation first. */
+export function utilisations(plan: Plan, loadCase: string | null): Utilisation[] {
+  const best = new Map<string, Utilisation>();
+  const take = (now: Utilisation) => {
     const before = best.get(now.mark);
     if (!before) best.set(now.mark, now);
     else {

@@ -1,18 +1,18 @@
-// What else to mind: every finding, worst first, each with the way to its place on the page.
+// Every finding, worst first, each with a button that leads to its place on the page.
 
 import type { Finding } from "../api/types";
 import { FindingText } from "../parts/FindingText";
 import { Stage, type StageId } from "../parts/Stage";
-import { choose, goTo, named } from "../state/chosen";
+import { select, goTo, marksIn } from "../state/selection";
 import { plan } from "../state/job";
-import { keyName, words } from "../words/en";
+import { keyName, words } from "../words";
 
-export function Mind({ atLine }: { atLine: (line: number) => void }) {
+export function Findings({ atLine }: { atLine: (line: number) => void }) {
   const findings = plan.value?.findings ?? [];
   return (
-    <Stage id="mind">
+    <Stage id="findings">
       {!plan.value && <p role="status">{words.wait}</p>}
-      {plan.value && findings.length === 0 && <p class="empty">{words.mind.none}</p>}
+      {plan.value && findings.length === 0 && <p class="empty">{words.findings.none}</p>}
       <ol class="findings">
         {findings.map((finding, index) => (
           <OneFinding key={index} finding={finding} atLine={atLine} />
@@ -27,21 +27,21 @@ function OneFinding({ finding, atLine }: { finding: Finding; atLine: (line: numb
   const { grade, about, line } = finding;
   const show = () => {
     if (line !== null) return atLine(line);
-    const marks = plan.value ? named(about, plan.value) : [];
-    if (marks.length > 0) choose(...marks);
+    const marks = plan.value ? marksIn(about, plan.value) : [];
+    if (marks.length > 0) select(...marks);
     goTo(stageOf(about, marks));
   };
   return (
     <li class={`finding ${grade}`}>
       <FindingText finding={finding} />
-      <button type="button" onClick={show} aria-label={`${words.mind.goTo}: ${about}`}>
-        {words.mind.goTo}
+      <button type="button" onClick={show} aria-label={`${words.findings.goTo}: ${about}`}>
+        {words.findings.goTo}
       </button>
     </li>
   );
 }
 
-/** Where on the page a finding's subject is drawn. */
+/** The stage at which a finding's subject is shown. */
 const PLACES: readonly [RegExp, StageId][] = [
   [/way in|space|clearance|obstacle|capacity|liquid|air space|freez/i, "space"],
   [/cut|sheet|stock|layout|kerf/i, "cut"],
@@ -58,7 +58,7 @@ function Defaults() {
   const taken = plan.value?.defaults ?? [];
   return (
     <details class="defaults">
-      <summary>{words.mind.defaults(taken.length)}</summary>
+      <summary>{words.findings.defaults(taken.length)}</summary>
       <dl class="settings">
         {taken.map((one) => (
           <div key={one.key}>

@@ -1,6 +1,7 @@
-// Keeps the page on the device, where the browser lets it (a secure address, or this machine).
+// Keeps the page available offline through a service worker, where the browser allows one (a secure address,
+// or this machine).
 
-export async function keepPage(): Promise<void> {
+export async function keepOffline(): Promise<void> {
   const worker = navigator.serviceWorker as ServiceWorkerContainer | undefined;
   if (!worker) return;
   await worker.register("/sw.js");
