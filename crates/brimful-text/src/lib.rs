@@ -5,9 +5,11 @@
 //! with named places ([`say!`]); another language is a table from template to template ([`Language`]).
 
 mod case;
+mod engine;
 pub mod finding;
 pub mod names;
 mod quantity;
+pub mod shape_fault;
 mod shell;
 mod source;
 mod text;

@@ -1,7 +1,6 @@
 //! What the meshing and the solving of a shell can fail at, in clauses.
 
 use crate::{Text, Words, say};
-use brimful_geom::boolean::BooleanFault;
 use brimful_geom::mesh::MeshFault;
 use brimful_geom::offset::OffsetFault;
 use brimful_mech::{plate, shell};
@@ -26,7 +25,7 @@ impl Words<'_> {
                         self,
                         "the inner panel {panel} has no middle surface: {fault}",
                         panel = panel,
-                        fault = self.boolean(fault),
+                        fault = self.boolean_fault(fault),
                     ),
                     None => say!(
                         self,
@@ -146,9 +145,5 @@ impl Words<'_> {
             OffsetFault::FacesCross { .. } => say!(self, "two of its faces would meet inside"),
             OffsetFault::Corner { .. } => say!(self, "a corner cannot be laid out"),
         }
-    }
-
-    fn boolean(&self, fault: &BooleanFault) -> Text {
-        self.data(&fault.to_string())
     }
 }
