@@ -2,7 +2,7 @@
 
 use crate::{Text, Words, say};
 use brimful_tank::finding::{Part, Subject};
-use brimful_tank::name::{CompartmentId, FaceName, PanelName, Side};
+use brimful_tank::name::{CompartmentId, FaceName, HoleName, PanelName, Side};
 
 impl Words<'_> {
     /// What a finding is about.
@@ -100,6 +100,14 @@ impl Words<'_> {
                 panel = panel,
                 number = number
             ),
+        }
+    }
+
+    /// A hole in a panel.
+    pub fn hole(&self, name: &HoleName) -> Text {
+        match name {
+            HoleName::Opening(name) => self.given(name),
+            HoleName::Inner(number) => self.numbered(say!(self, "hole"), *number),
         }
     }
 

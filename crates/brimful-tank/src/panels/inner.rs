@@ -13,7 +13,7 @@ use super::tongue::with_tongues;
 use crate::body::Body;
 use crate::finding::kind::PanelsKind;
 use crate::finding::{Finding, Grade, Subject};
-use crate::name::PanelName;
+use crate::name::{HoleName, PanelName};
 use crate::panel::{Land, Panel, PanelOpening, Role};
 use crate::seam::{Joint, Seam};
 use crate::shape::{InnerFault, ShapeFault, ShapeFaultKind};
@@ -511,7 +511,7 @@ impl Builder<'_> {
                 });
             }
             panel.openings.push(PanelOpening {
-                name: format!("hole {}", i + 1),
+                name: HoleName::Inner(i + 1),
                 opening: None,
                 centre,
                 cutout: panel.finished.cutouts.len(),

@@ -2,7 +2,7 @@
 
 use crate::finding::kind::PanelsKind;
 use crate::finding::{Finding, Grade, Quantity, Subject};
-use crate::name::PanelName;
+use crate::name::{HoleName, PanelName};
 use crate::panel::{Panel, PanelOpening, Role};
 use crate::seam::Seam;
 use crate::shape::{OpeningFault, ShapeFault, ShapeFaultKind};
@@ -92,11 +92,11 @@ fn add_opening(
         .iter()
         .find(|other| hole.overlaps(&panel.finished.cutouts[other.cutout]))
     {
-        return Err(fault(OpeningFault::IntoOpening(other.name.clone())));
+        return Err(fault(OpeningFault::IntoHole(other.name.clone())));
     }
     let finding = flat_finding(opening, &hole, panel, &thicknesses);
     panel.openings.push(PanelOpening {
-        name: opening.name.clone(),
+        name: HoleName::Opening(opening.name.clone()),
         opening: Some(number),
         centre,
         cutout: panel.finished.cutouts.len(),

@@ -1,7 +1,7 @@
 //! Why a shape of the job cannot be made, as a value with its place; `brimful-text` says it.
 
 use crate::finding::kind::SpacePiece;
-use crate::name::{FaceName, PanelName};
+use crate::name::{FaceName, HoleName, PanelName};
 use crate::table::NotCovered;
 use brimful_geom::boolean::BooleanFault;
 use brimful_geom::offset::OffsetFault;
@@ -249,8 +249,8 @@ pub enum OpeningFault {
         /// The panel with the opening.
         on: PanelName,
     },
-    /// It runs into another, by its name in the job.
-    IntoOpening(String),
+    /// It runs into another hole.
+    IntoHole(HoleName),
 }
 
 /// Why an inner panel cannot be made.

@@ -93,12 +93,12 @@ pub(super) fn opening(words: &Words<'_>, opening: &str, fault: &OpeningFault) ->
             ),
             say!(words, "Move the opening, or the panel that stands there."),
         ),
-        OpeningFault::IntoOpening(other) => (
+        OpeningFault::IntoHole(other) => (
             say!(
                 words,
                 "The opening `{opening}` runs into `{other}`.",
                 opening = opening,
-                other = words.given(other)
+                other = words.hole(other)
             ),
             say!(words, "Move one of the two."),
         ),
