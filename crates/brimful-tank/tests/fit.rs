@@ -246,7 +246,7 @@ fn a_body_is_chosen_by_name() {
     assert_eq!(body.solid, offer(&fit, "C").candidate.solid);
     let wrong = format!("{ARCH}\n[body]\nfitted = \"D\"\n");
     let faults = brimful_tank::body::body(&Job::parse(&wrong).unwrap()).unwrap_err();
-    let ShapeFaultKind::Body(BodyFault::NotOffered { name, offered }) = &faults[0].kind else {
+    let ShapeFaultKind::Body(BodyFault::NotOffered { name, offered }) = &*faults[0].kind else {
         panic!("{faults:?}")
     };
     assert!(name == "D" && offered.iter().any(|name| name == "C"));
@@ -306,7 +306,7 @@ fn a_twisted_lid_is_said_in_mm_and_leaning_walls_are_kept_to() {
 fn measures_that_close_no_space_are_named() {
     let fault = |space: &str| {
         let job = Job::parse(&format!("{SQUARE}{space}")).unwrap();
-        brimful_tank::space::Room::new(job.space.as_ref().unwrap())
+        *brimful_tank::space::Room::new(job.space.as_ref().unwrap())
             .unwrap_err()
             .kind
     };
@@ -318,7 +318,7 @@ fn measures_that_close_no_space_are_named() {
     let halved = "box = [800, 600, 500]\n[[space.obstacle]]\nname = \"wall\"\nfrom = [390, 0, 0]\nto = [410, 600, 500]\n";
     let job = Job::parse(&format!("{SQUARE}{halved}")).unwrap();
     let faults = brimful_tank::body::body(&job).unwrap_err();
-    let ShapeFaultKind::Space(SpaceFault::CutUp(pieces)) = &faults[0].kind else {
+    let ShapeFaultKind::Space(SpaceFault::CutUp(pieces)) = &*faults[0].kind else {
         panic!("{faults:?}")
     };
     let volumes: Vec<f64> = pieces.iter().map(|piece| piece.volume.litres()).collect();

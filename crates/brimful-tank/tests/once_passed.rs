@@ -164,7 +164,7 @@ fn an_opening_in_a_divider_is_refused() {
     let faults = plan(Job::parse(&text).unwrap(), Depth::Quick).unwrap_err();
     let in_inner = |fault: &ShapeFault| {
         matches!(
-            fault.kind,
+            *fault.kind,
             ShapeFaultKind::Opening {
                 why: OpeningFault::InInnerPanel(_),
                 ..

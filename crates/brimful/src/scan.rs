@@ -17,7 +17,7 @@ const LARGEST_SCAN: u64 = 500_000_000;
 /// Why a job has no scan.
 pub(crate) enum ScanRefused {
     /// Its file cannot be read.
-    File(Fault),
+    File(Box<Fault>),
     /// There is no space in it.
     Shape(ShapeFault),
 }
@@ -26,7 +26,7 @@ impl ScanRefused {
     /// As a fault of the job.
     pub(crate) fn into_fault(self, job: &Job) -> Fault {
         match self {
-            Self::File(fault) => fault,
+            Self::File(fault) => *fault,
             Self::Shape(fault) => Fault::of_shape(&fault, &Words::new(job, Language::English)),
         }
     }
@@ -46,8 +46,9 @@ pub(crate) fn solid(
     scan: &Scan,
     bytes: impl FnOnce(&Scan) -> io::Result<Vec<u8>>,
 ) -> Result<Scanned, ScanRefused> {
-    let refused =
-        |says: String, remedy: &str| ScanRefused::File(Fault::new(says, remedy).at(&scan.place));
+    let refused = |says: String, remedy: &str| {
+        ScanRefused::File(Box::new(Fault::new(says, remedy).at(&scan.place)))
+    };
     let Some(format) = MeshFormat::of_name(&scan.file) else {
         return Err(refused(
             format!("The scan `{}` is of no kind that is read here.", scan.file),

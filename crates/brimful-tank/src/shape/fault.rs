@@ -16,8 +16,8 @@ use brimful_units::Length;
 /// Why a shape cannot be made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ShapeFault {
-    /// What is wrong.
-    pub kind: ShapeFaultKind,
+    /// What is wrong; boxed, as results carry it.
+    pub kind: Box<ShapeFaultKind>,
     /// Where it is written; line 0 where it is no one place.
     pub place: Place,
 }
@@ -26,7 +26,7 @@ impl ShapeFault {
     /// A fault with its place.
     pub fn new(place: &Place, kind: impl Into<ShapeFaultKind>) -> Self {
         Self {
-            kind: kind.into(),
+            kind: Box::new(kind.into()),
             place: place.clone(),
         }
     }

@@ -26,7 +26,7 @@ impl FaultText {
 impl Words<'_> {
     /// Why a shape cannot be made, in words.
     pub fn shape_fault(&self, fault: &ShapeFault) -> FaultText {
-        match &fault.kind {
+        match &*fault.kind {
             ShapeFaultKind::Drawn(fault) => drawn(self, fault),
             ShapeFaultKind::Space(fault) => space::said(self, fault),
             ShapeFaultKind::Scan { file, why } => space::scan(self, file, why),
