@@ -79,7 +79,6 @@ impl Settings {
 
 /// Why an order cannot be worked on.
 #[derive(Clone, Debug, PartialEq)]
-#[non_exhaustive]
 pub enum NestError {
     /// A number is not finite or not in its range.
     Number {

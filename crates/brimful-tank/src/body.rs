@@ -2,11 +2,12 @@
 //! must stay in.
 
 use crate::candidate::{candidates, with_room_to_grow};
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::{BodyKind, TankPart};
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::growth::Growth;
 use crate::name::{FaceName, Side};
 use crate::panel::Role;
-use crate::shape::{ShapeFault, less, obstacle_solid, solid_of};
+use crate::shape::{BodyFault, ShapeFault, less, obstacle_solid, solid_of};
 use crate::space::{NO_VOLUME, Room};
 use crate::watch::Unwatched;
 use brimful_geom::boolean::{common_volume, pieces};
@@ -51,18 +52,15 @@ pub fn body(job: &Job) -> Result<(Body, Vec<Finding>), Vec<ShapeFault>> {
         .transpose()
         .map_err(|fault| vec![fault])?;
     let solid = outside(job, room.as_ref()).map_err(|fault| vec![fault])?;
+    let subject = Subject::Part(Part::Body);
     let mut findings = room
         .as_ref()
-        .map_or(Vec::new(), |room| room.findings(&job.about));
+        .map_or(Vec::new(), |room| room.findings.clone());
     if let (Some(room), Some(_)) = (&room, &job.body) {
-        findings.extend(room.check(&[&solid], "body", "The body", &job.about));
+        findings.extend(room.check(&[&solid], &subject, TankPart::Body));
     }
     if job.body.is_none() {
-        findings.push(
-            Finding::new(Grade::Note, "body", "No body is given, so it takes the whole space less the clearance, every facet of it. That it is the best body to build is not proven.")
-                .cure("Compare it with the simpler bodies among what fits.")
-                .entry("[body] fitted"),
-        );
+        findings.push(Finding::of(Grade::Note, subject, BodyKind::WholeSpace));
     }
     let mut faces = named(&solid);
     let defaults = set_thicknesses(job, &mut faces)?;
@@ -103,16 +101,10 @@ impl Body {
 
 fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
     let Some(spec) = &job.body else {
-        let no_shape = || {
-            ShapeFault::new(
-                &Place::default(),
-                "The job gives neither a space nor a body.",
-                "Give one of them.",
-            )
-        };
+        let no_shape = || ShapeFault::new(&Place::default(), BodyFault::Missing);
         let space = job.space.as_ref().ok_or_else(no_shape)?;
         let room = room.ok_or_else(no_shape)?;
-        let whole = room.whole_body(space, &job.about)?;
+        let whole = room.whole_body(space)?;
         let grown = with_room_to_grow(space, room, &Growth::of(job), &whole);
         // Where it cannot be made smaller the room kept stops it.
         return Ok(grown.map_or(whole, |(smaller, _)| smaller));
@@ -125,43 +117,18 @@ fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
     };
     let cuts = cuts_of(spec, &whole)?;
     let solid = less(&whole, &cuts, &place)?;
+    let refused = |fault: BodyFault| Err(ShapeFault::new(&place, fault));
     match pieces(&solid).map(|parts| parts.len()) {
         Ok(1) => {}
-        Ok(0) => {
-            return Err(ShapeFault::new(
-                &place,
-                "The cuts leave nothing of the body.",
-                "Make them smaller.",
-            ));
-        }
-        Ok(n) => {
-            return Err(ShapeFault::new(
-                &place,
-                format!("The body falls into {n} separate pieces."),
-                "Write a job for each.",
-            ));
-        }
-        Err(fault) => {
-            return Err(ShapeFault::new(
-                &place,
-                format!("The body cannot be made: {fault}."),
-                "Check the corners of its outlines.",
-            ));
-        }
+        Ok(0) => return refused(BodyFault::NothingLeft),
+        Ok(n) => return refused(BodyFault::InPieces(n)),
+        Err(fault) => return refused(BodyFault::NotMade(fault)),
     }
     if solid.shells() > 1 {
-        return Err(ShapeFault::new(
-            &place,
-            "A cut leaves a closed hollow inside the body.",
-            "Let the cut reach a side of the body, or leave it out.",
-        ));
+        return refused(BodyFault::Hollow);
     }
-    if let Some(fault) = solid.faults().first() {
-        return Err(ShapeFault::new(
-            &place,
-            format!("The body is not a proper solid: {fault}."),
-            "Check the corners of its outlines.",
-        ));
+    if let Some(fault) = solid.faults().into_iter().next() {
+        return refused(BodyFault::NotProper(fault));
     }
     let [x, y, z] = spec.at.map(Length::m);
     Ok(solid.moved(&Frame {
@@ -173,26 +140,18 @@ fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
 /// The body of that name among those offered for the space.
 fn fitted(job: &Job, room: Option<&Room>, name: &str, place: &Place) -> Result<Solid, ShapeFault> {
     let (Some(space), Some(room)) = (&job.space, room) else {
-        return Err(ShapeFault::new(
-            place,
-            "A fitted body needs the space that it is fitted to.",
-            "Add [space], or give the body's shape.",
-        ));
+        return Err(ShapeFault::new(place, BodyFault::NothingToFitTo));
     };
     let all = candidates(space, room, &Growth::of(job), &Unwatched).candidates;
     match all.iter().find(|candidate| candidate.name == name) {
         Some(candidate) => Ok(candidate.solid.clone()),
-        None => {
-            let names: Vec<String> = all.iter().map(|one| format!("`{}`", one.name)).collect();
-            Err(ShapeFault::new(
-                place,
-                format!("No body called `{name}` is offered for this space."),
-                format!(
-                    "Offered are: {}. `brimful fit` lists them.",
-                    names.join(", ")
-                ),
-            ))
-        }
+        None => Err(ShapeFault::new(
+            place,
+            BodyFault::NotOffered {
+                name: name.to_owned(),
+                offered: all.into_iter().map(|one| one.name).collect(),
+            },
+        )),
     }
 }
 
@@ -204,8 +163,7 @@ fn cuts_of(spec: &BodySpec, whole: &Solid) -> Result<Vec<Solid>, ShapeFault> {
         if common_volume(&solid, whole).unwrap_or(0.0) < NO_VOLUME {
             return Err(ShapeFault::new(
                 &cut.place,
-                format!("The cut `{}` takes nothing off the body.", cut.name),
-                "Check its corners against the body's own origin, or leave it out.",
+                BodyFault::IdleCut(cut.name.clone()),
             ));
         }
         cuts.push(solid);
@@ -225,11 +183,7 @@ fn faceted_solid(faceted: &Faceted) -> Result<Solid, ShapeFault> {
             sum + a.to_vec().cross(b.to_vec())
         });
         let plane = Plane::through(middle(&vertices, ring), area).ok_or_else(|| {
-            ShapeFault::new(
-                &faceted.place,
-                format!("Face {} of the body has no area.", index + 1),
-                "Check the numbers of its corners.",
-            )
+            ShapeFault::new(&faceted.place, BodyFault::FaceWithoutArea(index + 1))
         })?;
         faces.push(Face {
             plane,
@@ -237,12 +191,11 @@ fn faceted_solid(faceted: &Faceted) -> Result<Solid, ShapeFault> {
         });
     }
     let solid = Solid { vertices, faces };
-    match solid.faults().first() {
+    match solid.faults().into_iter().next() {
         None => Ok(solid),
         Some(fault) => Err(ShapeFault::new(
             &faceted.place,
-            format!("Corners and faces of the body make no proper solid: {fault}."),
-            "Every face is flat and goes counter-clockwise seen from outside, and every edge belongs to two faces.",
+            BodyFault::FacesNotProper(fault),
         )),
     }
 }
@@ -349,44 +302,29 @@ fn set_thicknesses(job: &Job, faces: &mut [BodyFace]) -> Result<Vec<DefaultUsed>
 
 /// A name in the job that no face of the body has.
 pub fn unknown_face(name: &str, faces: &[BodyFace], place: &Place) -> ShapeFault {
-    let names: Vec<String> = faces.iter().map(|face| face.name.to_string()).collect();
     ShapeFault::new(
         place,
-        format!("No panel of this body is called `{name}`."),
-        format!("Its panels are: {}.", names.join(", ")),
+        BodyFault::UnknownFace {
+            name: name.to_owned(),
+            faces: faces.iter().map(|face| face.name).collect(),
+        },
     )
 }
 
 fn too_thick(job: &Job, faces: &[BodyFace], fault: &OffsetFault) -> ShapeFault {
-    let place = job.shape_place();
-    let thick = |face: usize| Quantity::Thickness(faces[face].thickness).text(&job.about);
-    let says = match *fault {
-        OffsetFault::FaceVanishes { face } => {
-            format!(
-                "Sheet of {} is thicker than the body allows: no room is left inside for the {}.",
-                thick(face),
-                faces[face].name
-            )
-        }
-        OffsetFault::FacesCross { face, other } => {
-            format!(
-                "Sheet of {} is thicker than the body allows: the {} and the {} would meet inside.",
-                thick(face),
-                faces[face].name,
-                faces[other].name
-            )
-        }
-        OffsetFault::Corner { vertex } => {
-            format!(
-                "The panels round corner {} of the body cannot be laid out with sheet of {}.",
-                vertex + 1,
-                thick(0)
-            )
-        }
+    let fault = match *fault {
+        OffsetFault::FaceVanishes { face } => BodyFault::NoRoomInside {
+            thickness: faces[face].thickness,
+            face: faces[face].name,
+        },
+        OffsetFault::FacesCross { face, other } => BodyFault::SheetsMeet {
+            thickness: faces[face].thickness,
+            faces: [face, other].map(|face| faces[face].name),
+        },
+        OffsetFault::Corner { vertex } => BodyFault::Corner {
+            thickness: faces[0].thickness,
+            corner: vertex + 1,
+        },
     };
-    ShapeFault::new(
-        &place,
-        says,
-        "Use thinner sheet, or leave out the narrow facet.",
-    )
+    ShapeFault::new(&job.shape_place(), fault)
 }

@@ -2,11 +2,12 @@
 //! second entry beside [`crate::plan`].
 
 use crate::candidate::candidates;
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::SpaceKind;
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::growth::Growth;
 use crate::offer::{Gain, KeptOff, Offer, Offers, Reckoned, gains, kept_off, offers, wanted};
 use crate::plan::NoPlan;
-use crate::shape::ShapeFault;
+use crate::shape::{ShapeFault, SpaceFault};
 use crate::space::Room;
 use crate::watch::{Unwatched, Watch};
 use brimful_job::{Capacity, DefaultUsed, Job, Space};
@@ -52,13 +53,13 @@ pub fn fit_watched(job: Job, watch: &dyn Watch) -> Result<Fit, NoPlan> {
 fn looked_for(job: Job, watch: &dyn Watch) -> Result<Fit, Vec<ShapeFault>> {
     let space = space_of(&job)?;
     let room = Room::new(space).map_err(|fault| vec![fault])?;
-    let mut findings = room.findings(&job.about);
+    let mut findings = room.findings.clone();
     watch.step("looking for bodies that fit");
     let looked = candidates(space, &room, &Growth::of(&job), watch);
     watch.step(&format!("laying out {} bodies", looked.candidates.len()));
     let mut offers = offers(&job, &looked.candidates, watch);
     findings.extend(looked.unsearched.iter().map(|what| unsearched(what)));
-    findings.extend(cut_up(&job, &room));
+    findings.extend(cut_up(&room));
     findings.extend(nothing(&job, &offers, &looked.left_out));
     offers.left_out.extend(looked.left_out);
     findings.extend(wanted(&job, &offers));
@@ -87,15 +88,14 @@ fn looked_for(job: Job, watch: &dyn Watch) -> Result<Fit, Vec<ShapeFault>> {
 }
 
 /// That the obstacles leave several spaces.
-fn cut_up(job: &Job, room: &Room) -> Option<Finding> {
-    Some(
-        Finding::new(
-            Grade::Note,
-            "space",
-            format!("{} Bodies are offered for each.", room.cut_up(&job.about)?),
-        )
-        .source("the space less obstacles and the room kept"),
-    )
+fn cut_up(room: &Room) -> Option<Finding> {
+    let pieces = room.cut_up()?;
+    let subject = Subject::Part(Part::Space);
+    Some(Finding::of(
+        Grade::Note,
+        subject,
+        SpaceKind::CutUp { pieces },
+    ))
 }
 
 /// That there is nothing to offer, with the reason.
@@ -210,11 +210,6 @@ fn pieces(offers: &Offers) -> Option<Finding> {
 }
 
 fn space_of(job: &Job) -> Result<&Space, Vec<ShapeFault>> {
-    job.space.as_ref().ok_or_else(|| {
-        vec![ShapeFault::new(
-            &job.shape_place(),
-            "The job gives no space, so nothing can be fitted to it.",
-            "Add [space] with what was measured.",
-        )]
-    })
+    let missing = || vec![ShapeFault::new(&job.shape_place(), SpaceFault::Missing)];
+    job.space.as_ref().ok_or_else(missing)
 }

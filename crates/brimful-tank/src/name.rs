@@ -148,6 +148,25 @@ impl PartialEq<str> for PanelName {
     }
 }
 
+/// What a hole in a panel is called.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum HoleName {
+    /// An opening, by its name in the job.
+    Opening(String),
+    /// A hole of an inner panel, by its number from 1.
+    Inner(usize),
+}
+
+impl fmt::Display for HoleName {
+    /// As JSON writes it: an id, the same in every language.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Opening(name) => f.write_str(name),
+            Self::Inner(number) => write!(f, "hole {number}"),
+        }
+    }
+}
+
 /// Which of a tank's rooms for liquid it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum CompartmentId {

@@ -1,6 +1,6 @@
 //! Panels: the flat pieces of sheet a tank is welded from.
 
-use crate::name::PanelName;
+use crate::name::{HoleName, PanelName};
 use brimful_geom::plate::Plate;
 use brimful_geom::vector::{Point2, Vec3};
 use brimful_units::Length;
@@ -80,7 +80,7 @@ pub struct Panel {
 #[derive(Clone, Debug, PartialEq)]
 pub struct PanelOpening {
     /// What it is called.
-    pub name: String,
+    pub name: HoleName,
     /// Number in the job's list of openings; none for holes of an inner panel.
     pub opening: Option<usize>,
     /// Centre in the panel's frame.

@@ -17,12 +17,12 @@ use crate::practice::practice;
 use crate::remedy::{Chosen, Remedies, Settled, remedies, settle};
 use crate::room::{self, RoomKept, room_kept};
 use crate::seam::Seam;
-use crate::shape::ShapeFault;
+use crate::shape::{ShapeFault, WholeFault};
 use crate::table::material::Material;
 use crate::watch::{Unwatched, Watch};
 use crate::way_in::{TankEntry, of_tank};
 use crate::weld::{Welds, welds};
-use brimful_job::{DefaultUsed, Job};
+use brimful_job::{DefaultUsed, Job, Place};
 use brimful_units::Angle;
 
 /// Everything that is known about a tank before the first cut.
@@ -147,13 +147,7 @@ fn worked_out(
     depth: Depth,
     watch: &dyn Watch,
 ) -> Result<Plan, Vec<ShapeFault>> {
-    let whole_job = |fault: String| {
-        vec![ShapeFault::new(
-            &Default::default(),
-            fault,
-            "Simplify the shapes of the job near it.",
-        )]
-    };
+    let whole_job = |fault: WholeFault| vec![ShapeFault::new(&Place::default(), fault)];
     let written = job.defaults.iter().map(|used| used.told(&job.about));
     let mut defaults: Vec<DefaultUsed> = written.chain(chosen.defaults(&job.about)).collect();
     let (body, mut findings) = body(&job)?;
@@ -163,7 +157,7 @@ fn worked_out(
     findings.extend(found);
     let (panels, seams, proof) = (laid_out.panels, laid_out.seams, laid_out.proof);
     let compartments = compartments(&body, &panels, &seams)
-        .map_err(|fault| whole_job(format!("The cavity cannot be divided: {fault}.")))?;
+        .map_err(|fault| whole_job(WholeFault::NotDivided(fault)))?;
     let (capacity, found) = capacity(&job, &panels, &compartments);
     findings.extend(found);
     let gauges = gauges(&job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
@@ -216,11 +210,10 @@ fn worked_out(
     };
     let sheet = Material::of(&job.stock.material)
         .and_then(Material::density)
-        .map_err(|fault| whole_job(format!("The sheet cannot be weighed: {fault:?}.")))?;
+        .map_err(|fault| whole_job(WholeFault::NotWeighed(fault)))?;
     let rod = welds.rod_mass_by_seam(seams.len());
     let mass = mass(&job, &panels, &seams, &rod, sheet.value, &compartments);
-    let (cut, found) =
-        sawn.map_err(|fault| whole_job(format!("The sheets cannot be laid out: {fault}.")))?;
+    let (cut, found) = sawn.map_err(|fault| whole_job(WholeFault::NotLaidOut(fault)))?;
     findings.extend(found);
     findings.extend(practice(
         &job,

@@ -1,5 +1,12 @@
 //! Shapes as written in the job, made into solids.
 
+mod fault;
+
+pub use fault::{
+    BodyFault, DrawnFault, FloorHalf, InnerFault, OpeningFault, PanelFault, RibBand, RibFault,
+    ScanUnusable, ShapeFault, ShapeFaultKind, SpaceFault, WholeFault,
+};
+
 use brimful_geom::boolean::{self, BooleanFault};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::offset::offset_inward;
@@ -8,41 +15,10 @@ use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_job::{Axis, Obstacle, ObstacleShape, Outline, Place, ShapeSpec};
 use brimful_units::Length;
-use std::fmt;
 
 /// How far a view's prism reaches past what the other views can limit, metres. Any length does,
 /// as the views themselves cut it off; it only keeps their faces from falling together.
 const BEYOND: f64 = 1.0;
-
-/// Why a shape cannot be made.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ShapeFault {
-    /// What is wrong, in a sentence.
-    pub says: String,
-    /// What would cure it.
-    pub remedy: String,
-    /// Where it is written.
-    pub place: Place,
-}
-
-impl ShapeFault {
-    /// A fault with its place, reason and remedy.
-    pub fn new(place: &Place, says: impl Into<String>, remedy: impl Into<String>) -> Self {
-        Self {
-            says: says.into(),
-            remedy: remedy.into(),
-            place: place.clone(),
-        }
-    }
-}
-
-impl fmt::Display for ShapeFault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} {}", self.says, self.remedy)
-    }
-}
-
-impl std::error::Error for ShapeFault {}
 
 /// The solid of a box or of what the views have in common.
 pub fn solid_of(shape: &ShapeSpec) -> Result<Solid, ShapeFault> {
@@ -93,7 +69,7 @@ pub fn less(solid: &Solid, others: &[Solid], place: &Place) -> Result<Solid, Sha
     if others.is_empty() {
         return Ok(solid.clone());
     }
-    let rest = boolean::difference(solid, &others).map_err(|fault| not_proper(place, &fault))?;
+    let rest = boolean::difference(solid, &others).map_err(|fault| not_combined(place, fault))?;
     // Nothing may be left at all, which is no fault of the shapes.
     let proper = |solid: &Solid| solid.faces.is_empty() || solid.faults().is_empty();
     if proper(&rest) {
@@ -109,8 +85,8 @@ pub fn less(solid: &Solid, others: &[Solid], place: &Place) -> Result<Solid, Sha
     match again {
         Some(Ok(again)) if proper(&again) => Ok(again),
         // What is no proper solid measures wrong where it is put to others.
-        Some(Err(fault)) => Err(not_proper(place, &fault)),
-        _ => Err(not_proper(place, &BooleanFault::Result)),
+        Some(Err(fault)) => Err(not_combined(place, fault)),
+        _ => Err(not_combined(place, BooleanFault::Result)),
     }
 }
 
@@ -131,15 +107,11 @@ fn past_flush(of: &Solid, solid: &Solid) -> Option<Solid> {
     Some(offset_inward(solid, &moved).ok()?.solid)
 }
 
-fn not_proper(place: &Place, fault: &BooleanFault) -> ShapeFault {
-    ShapeFault::new(
-        place,
-        format!("The shape cannot be made: {fault}."),
-        "Check the corners of its outlines.",
-    )
+fn not_combined(place: &Place, fault: BooleanFault) -> ShapeFault {
+    ShapeFault::new(place, DrawnFault::NotCombined(fault))
 }
 
-/// The three views and, for each axis, the limit from nought that the job gives besides.
+/// The three views and, for each axis, the limit from zero that the job gives besides.
 struct Views<'a> {
     plan: &'a Option<Outline>,
     side: &'a Option<Outline>,
@@ -162,8 +134,7 @@ impl Views<'_> {
             if low >= high {
                 return Err(ShapeFault::new(
                     &outline.place,
-                    format!("Nothing limits the shape along {}.", axis_name(along)),
-                    "Give another view or the size along it.",
+                    DrawnFault::Unlimited(along),
                 ));
             }
             place = outline.place.clone();
@@ -173,13 +144,9 @@ impl Views<'_> {
             return Ok(prisms.remove(0));
         }
         let common = boolean::intersection(&prisms.iter().collect::<Vec<_>>())
-            .map_err(|f| not_proper(&place, &f))?;
+            .map_err(|fault| not_combined(&place, fault))?;
         if common.faces.is_empty() {
-            return Err(ShapeFault::new(
-                &place,
-                "The outlines of the views have nothing in common.",
-                "All views must be drawn from the same origin.",
-            ));
+            return Err(ShapeFault::new(&place, DrawnFault::NothingInCommon));
         }
         Ok(common)
     }
@@ -215,13 +182,9 @@ pub(crate) fn simple(outline: &Outline) -> Result<polygon::Outline, ShapeFault> 
         .map(|p| Point2::new(p[0].m(), p[1].m()))
         .collect();
     let flat = polygon::Outline(points);
-    match flat.faults().first() {
+    match flat.faults().into_iter().next() {
         None => Ok(flat),
-        Some(fault) => Err(ShapeFault::new(
-            &outline.place,
-            format!("The outline cannot be used: {fault}."),
-            "Give the corners in order round the outline, each once.",
-        )),
+        Some(fault) => Err(ShapeFault::new(&outline.place, DrawnFault::Outline(fault))),
     }
 }
 
@@ -253,13 +216,5 @@ fn drawn_out(outline: &polygon::Outline, along: Axis, low: f64, high: f64) -> So
             -low,
         ),
         Axis::Z => Solid::prism(outline, &Frame::WORLD, low, high),
-    }
-}
-
-fn axis_name(axis: Axis) -> &'static str {
-    match axis {
-        Axis::X => "x",
-        Axis::Y => "y",
-        Axis::Z => "z",
     }
 }

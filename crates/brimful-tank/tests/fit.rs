@@ -8,10 +8,12 @@ use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Vec3;
 use brimful_job::Job;
-use brimful_tank::finding::{Finding, Grade};
+use brimful_tank::finding::kind::SpaceKind;
+use brimful_tank::finding::{Grade, Kind};
 use brimful_tank::fit::{Fit, fit, fit_watched};
 use brimful_tank::offer::{Offer, Reckoned, figures, kept_off};
 use brimful_tank::plan::{Depth, NoPlan, plan};
+use brimful_tank::shape::{BodyFault, FloorHalf, ShapeFaultKind, SpaceFault};
 use brimful_tank::watch::Watch;
 use brimful_units::Length;
 use std::time::{Duration, Instant};
@@ -167,21 +169,16 @@ fn s3_names_the_twist_and_that_it_goes_in_in_pieces() {
     about(whole.brim.litres(), 80.8);
     about(whole.rated.litres(), 70.4);
     // "Fourth corner is off the plane of the other three by 37 mm (port) and 41 mm (stbd)".
-    let twist = fit
-        .findings
+    let twist = fit.findings.iter().find_map(|it| match &it.kind {
+        Kind::Space(SpaceKind::TwistedSides { sides, .. }) => Some(sides),
+        _ => None,
+    });
+    let sides: Vec<(usize, f64)> = twist
+        .unwrap()
         .iter()
-        .find(|it| it.about() == "space")
-        .unwrap();
-    assert!(
-        twist.says().contains("37 mm at the side from corner 2"),
-        "{}",
-        twist.says()
-    );
-    assert!(
-        twist.says().contains("41 mm at the side from corner 4"),
-        "{}",
-        twist.says()
-    );
+        .map(|(corner, off)| (*corner, off.mm().round()))
+        .collect();
+    assert_eq!(sides, [(2, 37.0), (4, 41.0)]);
     // "It will not go through the hatch".
     assert!(
         !offer(&fit, "every facet, in pieces")
@@ -249,7 +246,10 @@ fn a_body_is_chosen_by_name() {
     assert_eq!(body.solid, offer(&fit, "C").candidate.solid);
     let wrong = format!("{ARCH}\n[body]\nfitted = \"D\"\n");
     let faults = brimful_tank::body::body(&Job::parse(&wrong).unwrap()).unwrap_err();
-    assert!(faults[0].says.contains("`D`") && faults[0].remedy.contains("`C`"));
+    let ShapeFaultKind::Body(BodyFault::NotOffered { name, offered }) = &*faults[0].kind else {
+        panic!("{faults:?}")
+    };
+    assert!(name == "D" && offered.iter().any(|name| name == "C"));
 }
 
 const SQUARE: &str = "[job]\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\n[space]\n";
@@ -257,14 +257,6 @@ const SQUARE: &str = "[job]\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\n[spac
 fn room(space: &str) -> brimful_tank::space::Room {
     let job = Job::parse(&format!("{SQUARE}{space}")).unwrap();
     brimful_tank::space::Room::new(job.space.as_ref().unwrap()).unwrap()
-}
-
-/// What measuring a room shows, told in these units.
-fn told(room: &brimful_tank::space::Room, units: &str) -> Vec<Finding> {
-    let text = format!(
-        "[job]\nunits = \"{units}\"\n[liquid]\nkind = \"water\"\n[body]\nbox = [\"1 m\", \"1 m\", \"1 m\"]\n"
-    );
-    room.findings(&Job::parse(&text).unwrap().about)
 }
 
 #[test]
@@ -277,14 +269,21 @@ fn a_racked_floor_is_kept_to_and_its_misfit_said() {
         second + 8.0
     ));
     about(litres(&racked.shell), 800.0 * 600.0 * 500.0 * 1e-6);
-    let findings = told(&racked, "metric");
-    let says: Vec<String> = findings.iter().map(|it| it.says()).collect();
-    assert!(says[0].contains("+60 mm (rear)"), "{says:?}");
-    assert!(says[1].contains("+8 mm apart"), "{says:?}");
-    assert_eq!(findings[1].grade, Grade::Mend);
-    // In inches both are said: a tape that shows one seldom shows the other.
-    let says = &told(&racked, "inch")[0].says();
-    assert!(says.contains("+60 mm (2 3/8 in) (rear)"), "{says}");
+    let [of_rack, of_misfit] = &racked.findings[..] else {
+        panic!("{:?}", racked.findings)
+    };
+    let Kind::Space(SpaceKind::Racked { rear, front }) = of_rack.kind else {
+        panic!("{of_rack:?}")
+    };
+    assert!((rear.mm() - 60.0).abs() < 1e-6 && (front.mm() - 60.0).abs() < 1e-6);
+    let Kind::Space(SpaceKind::SecondDiagonal {
+        measured, computed, ..
+    }) = of_misfit.kind
+    else {
+        panic!("{of_misfit:?}")
+    };
+    assert!(((measured - computed).mm() - 8.0).abs() < 1e-6);
+    assert_eq!(of_misfit.grade, Grade::Mend);
 }
 
 #[test]
@@ -292,10 +291,12 @@ fn a_twisted_lid_is_said_in_mm_and_leaning_walls_are_kept_to() {
     // One corner 40 lower: the fourth corner of a rectangle is off the plane of the other three by
     // 40 over the slope of that plane, 40/800 and 40/600 at most.
     let low = room("box = [800, 600, 500]\ncorner_heights = [500, 500, 460, 500]\nclearance = 0\n");
-    let findings = told(&low, "metric");
-    let twist = findings.iter().find(|it| it.says().contains("twisted"));
-    let says = &twist.unwrap().says();
-    assert!(says.contains(" 40 mm") || says.contains(" 39."), "{says}");
+    let twist = low.findings.iter().find_map(|it| match it.kind {
+        Kind::Space(SpaceKind::TwistedTop { by, .. }) => Some(by.mm()),
+        _ => None,
+    });
+    let by = twist.unwrap();
+    assert!((39.0..=40.0).contains(&by), "{by}");
     // A left wall that leans in by 50 at 500 takes a wedge of 800 by 50 by 500 over 2 off.
     let lean = "box = [800, 600, 500]\nclearance = 0\n[[space.wall]]\nname = \"left\"\nlean = 50\nat = 500\n";
     about(litres(&room(lean).shell), 240.0 - 10.0);
@@ -305,21 +306,23 @@ fn a_twisted_lid_is_said_in_mm_and_leaning_walls_are_kept_to() {
 fn measures_that_close_no_space_are_named() {
     let fault = |space: &str| {
         let job = Job::parse(&format!("{SQUARE}{space}")).unwrap();
-        brimful_tank::space::Room::new(job.space.as_ref().unwrap())
+        *brimful_tank::space::Room::new(job.space.as_ref().unwrap())
             .unwrap_err()
-            .says
+            .kind
     };
     let triangle = "sides = [800, 600, 800, 600]\ndiagonals = [1500]\nheight = 500\n";
-    assert!(fault(triangle).contains("make no triangle"));
+    let of_floor = SpaceFault::NoTriangle(FloorHalf::RightAndFront);
+    assert_eq!(fault(triangle), of_floor.into());
     let open = "sides = [800, 600, 790, 600]\nheight = 500\n";
-    assert!(fault(open).contains("diagonal is missing"));
+    assert_eq!(fault(open), SpaceFault::NoDiagonal.into());
     let halved = "box = [800, 600, 500]\n[[space.obstacle]]\nname = \"wall\"\nfrom = [390, 0, 0]\nto = [410, 600, 500]\n";
     let job = Job::parse(&format!("{SQUARE}{halved}")).unwrap();
-    let says = brimful_tank::body::body(&job).unwrap_err()[0].says.clone();
-    assert!(
-        says.contains("2 separate pieces") && says.contains(" L at x"),
-        "{says}"
-    );
+    let faults = brimful_tank::body::body(&job).unwrap_err();
+    let ShapeFaultKind::Space(SpaceFault::CutUp(pieces)) = &*faults[0].kind else {
+        panic!("{faults:?}")
+    };
+    let volumes: Vec<f64> = pieces.iter().map(|piece| piece.volume.litres()).collect();
+    assert!(volumes.len() == 2 && volumes.iter().all(|litres| *litres > 0.0));
     // Both are offered.
     let fit = fit(job).unwrap();
     assert!(

@@ -4,11 +4,14 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_tank::finding::{Finding, Grade};
+use brimful_tank::finding::kind::{SpaceKind, TankPart};
+use brimful_tank::finding::{Finding, Grade, Kind, Subject};
 use brimful_tank::panel::{Panel, Role};
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::seam::{Joint, Seam};
-use brimful_tank::shape::ShapeFault;
+use brimful_tank::shape::{
+    BodyFault, InnerFault, OpeningFault, RibBand, RibFault, ShapeFault, ShapeFaultKind,
+};
 use brimful_tank::table::material::Material;
 use brimful_tank::weld::WeldSide;
 use brimful_tank::weld::order::Work;
@@ -238,85 +241,102 @@ fn bands_must_stay_in_the_space() {
     let told = |depth: f64| {
         let rib = format!("[[rib]]\nname = \"hoop\"\nheights = [300]\ndepth = {depth}\n");
         let plan = planned(&format!("{space}{at}{rib}"));
-        let of_room = |it: &Finding| it.says().starts_with("The body with its ribs");
+        let of_room = |it: &Finding| matches!(it.kind, Kind::Space(_));
         plan.findings.into_iter().find(of_room)
     };
     assert!(told(39.0).is_none());
     let near = told(45.0).unwrap();
-    assert!(near.grade == Grade::Stop && near.says().contains("clearance"));
-    for wall in ["front", "rear", "left", "right"] {
-        assert!(
-            near.about().contains(&format!("hoop {wall}")),
-            "{}",
-            near.about()
-        );
+    assert_eq!(near.grade, Grade::Stop);
+    let tank = TankPart::BodyWithRibs;
+    assert_eq!(near.kind, SpaceKind::TooLittleKept { tank }.into());
+    let Subject::Panels(strips) = near.subject else {
+        panic!("{near:?}")
+    };
+    for wall in ["hoop front", "hoop rear", "hoop left", "hoop right"] {
+        assert!(strips.iter().any(|name| name == wall), "{strips:?}");
     }
-    let past = told(55.0).unwrap().says();
-    assert!(
-        past.contains("does not fit") && past.contains("5 mm past"),
-        "{past}"
-    );
+    let past = told(55.0).unwrap().kind;
+    let Kind::Space(SpaceKind::OutOfSpace {
+        past: Some(past), ..
+    }) = past
+    else {
+        panic!("{past:?}")
+    };
+    assert!((past.mm() - 5.0).abs() < 1e-6, "{past:?}");
 }
 
 #[track_caller]
-fn fault(rest: &str, says: &str) {
-    let faults = tried(rest)
-        .err()
-        .unwrap_or_else(|| panic!("no fault: {says}"));
-    let found = faults.iter().find(|fault| fault.says.contains(says));
-    let fault = found.unwrap_or_else(|| panic!("{says}: {faults:#?}"));
-    assert!(
-        !fault.remedy.is_empty() && fault.place.line > 0,
-        "{fault:#?}"
-    );
+fn fault(rest: &str, is: impl Fn(&ShapeFaultKind) -> bool) {
+    let faults = tried(rest).expect_err("no fault");
+    let found = faults.iter().find(|fault| is(&fault.kind));
+    let fault = found.unwrap_or_else(|| panic!("{faults:#?}"));
+    assert!(fault.place.line > 0, "{fault:#?}");
+}
+
+fn no_rib(is: impl Fn(&RibFault) -> bool) -> impl Fn(&ShapeFaultKind) -> bool {
+    move |kind| matches!(kind, ShapeFaultKind::Rib { why, .. } if is(why))
 }
 
 #[test]
 fn what_cannot_be_made_is_told() {
     let rib = |keys: &str| format!("{BOX}[[rib]]\nname = \"hoop\"\n{keys}\n");
-    fault(&rib("heights = [598]\ndepth = 60"), "past the end of");
+    fault(
+        &rib("heights = [598]\ndepth = 60"),
+        no_rib(|why| matches!(why, RibFault::AcrossCorner(_))),
+    );
     fault(
         &rib("heights = [700]\ndepth = 60"),
-        "no upright wall reaches",
+        no_rib(|why| *why == RibFault::NoWall),
     );
     fault(
         &rib("heights = [300]\ndepth = 60\npanels = [\"frnt\"]"),
-        "`frnt`",
+        |kind| matches!(kind, ShapeFaultKind::Body(BodyFault::UnknownFace { name, .. }) if name == "frnt"),
     );
     fault(
         &rib("heights = [300]\ndepth = 60\npanels = [\"lid\"]"),
-        "does not stand upright",
+        no_rib(|why| matches!(why, RibFault::NotUpright(face) if face == "lid")),
     );
-    fault(&rib("heights = [300]\ndepth = 1"), "no room is left");
+    let no_room = || no_rib(|why| matches!(why, RibFault::NoRoom(_)));
+    fault(&rib("heights = [300]\ndepth = 1"), no_room());
+    let first = |rib: &RibBand| rib.name == "hoop" && rib.band == Some(1);
     fault(
         &rib("heights = [300, 305]\ndepth = 60"),
-        "runs into `hoop band 1`",
+        no_rib(|why| matches!(why, RibFault::IntoRib { rib, .. } if first(rib))),
     );
     let leaning =
         "[body]\nside = [[0, 0], [800, 0], [900, 600], [0, 600]]\nwidth = 500\nthickness = 10\n";
     fault(
         &format!("{leaning}[[rib]]\nheights = [300]\ndepth = 60\npanels = [\"front\"]\n"),
-        "the front panel does not stand upright",
+        no_rib(|why| matches!(why, RibFault::NotUpright(face) if face == "front")),
     );
     let notch = "[body]\nplan = [[0, 0], [800, 0], [800, 500], [450, 500], [450, 300], [350, 300], [350, 500], [0, 500]]\nheight = 400\nthickness = 10\n";
     fault(
         &format!("{notch}[[rib]]\nheights = [200]\ndepth = 60\n"),
-        "no room is left",
+        no_room(),
     );
     fault(
         &format!(
             "{BOX}[[rib]]\nheights = [300]\ndepth = 60\n[[opening]]\nservice = \"draw\"\npanel = \"front\"\nat = [250, 315]\ndiameter = 25\nflange = 60\n"
         ),
-        "lies across seam",
+        |kind| {
+            matches!(
+                kind,
+                ShapeFaultKind::Opening {
+                    why: OpeningFault::AcrossSeam { .. },
+                    ..
+                }
+            )
+        },
     );
     let stay = |keys: &str| format!("{BOX}[[inner]]\nkind = \"stay\"\nacross = \"x\"\n{keys}\n");
+    let no_stay = |is: InnerFault| move |kind: &ShapeFaultKind| matches!(kind, ShapeFaultKind::Inner { why, .. } if *why == is);
     fault(
         &stay("at = 400\nheight = 590\nwidth = 60"),
-        "outside the cavity",
+        no_stay(InnerFault::OutsideOrInPanel),
     );
     fault(
         &stay("at = 400\nheight = 300\nwidth = 60\nspan = [100, 490]"),
-        "an end of this one is free",
+        no_stay(InnerFault::FreeStay),
     );
 }
 

@@ -6,9 +6,11 @@
 
 mod case;
 pub mod cause;
+mod engine;
 pub mod finding;
 pub mod names;
 mod quantity;
+pub mod shape_fault;
 mod shell;
 mod source;
 mod text;

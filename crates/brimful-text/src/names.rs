@@ -2,7 +2,7 @@
 
 use crate::{Text, Words, say};
 use brimful_tank::finding::{Part, Subject};
-use brimful_tank::name::{CompartmentId, FaceName, PanelName, Side};
+use brimful_tank::name::{CompartmentId, FaceName, HoleName, PanelName, Side};
 
 impl Words<'_> {
     /// What a finding is about.
@@ -10,6 +10,7 @@ impl Words<'_> {
         match subject {
             Subject::Part(part) => self.part(*part),
             Subject::Panel(name) => self.panel(name),
+            Subject::Panels(names) => self.panels(names),
             Subject::Span(name, number) => self.span(name, Some(*number)),
             Subject::Seam(mark, panels) => {
                 let [one, other] = panels.each_ref().map(|name| self.panel(name));
@@ -75,6 +76,11 @@ impl Words<'_> {
         }
     }
 
+    /// A list of panels.
+    pub fn panels(&self, names: &[PanelName]) -> Text {
+        Text::join(names.iter().map(|name| self.panel(name)), ", ")
+    }
+
     /// A face of the body.
     pub fn face(&self, face: FaceName) -> Text {
         match face.number {
@@ -94,6 +100,14 @@ impl Words<'_> {
                 panel = panel,
                 number = number
             ),
+        }
+    }
+
+    /// A hole in a panel.
+    pub fn hole(&self, name: &HoleName) -> Text {
+        match name {
+            HoleName::Opening(name) => self.given(name),
+            HoleName::Inner(number) => self.numbered(say!(self, "hole"), *number),
         }
     }
 
@@ -136,6 +150,7 @@ impl Words<'_> {
             Part::Liquid => say!(self, "liquid"),
             Part::Openings => say!(self, "openings"),
             Part::OrderOfWork => say!(self, "order of work"),
+            Part::Panels => say!(self, "panels"),
             Part::Payload => say!(self, "payload"),
             Part::QuickCheck => say!(self, "quick check"),
             Part::Quote => say!(self, "quote"),

@@ -1,9 +1,7 @@
 //! What the meshing and the solving of a shell can fail at, in clauses.
 
 use crate::{Text, Words, say};
-use brimful_geom::boolean::BooleanFault;
 use brimful_geom::mesh::MeshFault;
-use brimful_geom::offset::OffsetFault;
 use brimful_mech::{plate, shell};
 use brimful_tank::finding::kind::NoModel;
 
@@ -12,7 +10,7 @@ impl Words<'_> {
     pub(crate) fn no_model(&self, reason: &NoModel) -> Text {
         match reason {
             NoModel::Body(fault) => {
-                let fault = self.offset(fault);
+                let fault = self.offset_fault(fault);
                 say!(
                     self,
                     "the body has no middle surface: {fault}",
@@ -26,7 +24,7 @@ impl Words<'_> {
                         self,
                         "the inner panel {panel} has no middle surface: {fault}",
                         panel = panel,
-                        fault = self.boolean(fault),
+                        fault = self.boolean_fault(fault),
                     ),
                     None => say!(
                         self,
@@ -136,19 +134,5 @@ impl Words<'_> {
                 say!(self, "it would bend by more than half its thickness")
             }
         }
-    }
-
-    fn offset(&self, fault: &OffsetFault) -> Text {
-        match fault {
-            OffsetFault::FaceVanishes { .. } => {
-                say!(self, "its sheet is thicker than a face allows")
-            }
-            OffsetFault::FacesCross { .. } => say!(self, "two of its faces would meet inside"),
-            OffsetFault::Corner { .. } => say!(self, "a corner cannot be laid out"),
-        }
-    }
-
-    fn boolean(&self, fault: &BooleanFault) -> Text {
-        self.data(&fault.to_string())
     }
 }

@@ -4,8 +4,9 @@
 mod show;
 
 use crate::output;
-use brimful_job::{FaultKind, JobFault, Place};
+use brimful_job::{FaultKind, Job, JobFault, Place};
 use brimful_tank::shape::ShapeFault;
+use brimful_text::{Language, Words};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::ops::Range;
@@ -59,7 +60,8 @@ impl Fault {
         }
     }
 
-    fn at(self, place: &Place) -> Self {
+    /// With its place in the job file.
+    pub(crate) fn at(self, place: &Place) -> Self {
         if place.line == 0 {
             return self;
         }
@@ -106,9 +108,18 @@ fn plain_remedy(kind: &FaultKind) -> &'static str {
     }
 }
 
-impl From<ShapeFault> for Fault {
-    fn from(fault: ShapeFault) -> Self {
-        Self::new(fault.says, fault.remedy).at(&fault.place)
+impl Fault {
+    /// A fault of a shape of the job.
+    pub(crate) fn of_shape(fault: &ShapeFault, words: &Words<'_>) -> Self {
+        let told = words.shape_fault(fault);
+        Self::new(told.says, told.remedy).at(&fault.place)
+    }
+
+    /// All faults of the shapes of a job, in its units.
+    pub(crate) fn of_shapes(faults: &[ShapeFault], job: &Job) -> Vec<Self> {
+        let words = Words::new(job, Language::English);
+        let faults = faults.iter();
+        faults.map(|fault| Self::of_shape(fault, &words)).collect()
     }
 }
 

@@ -37,7 +37,8 @@ pub(crate) fn planned_shown(
     interrupt::remember();
     let (source, job) = understood(path)?;
     let Source { name, text } = &source;
-    let plan = plan_watched(job, depth, progress).map_err(|none| none_of(none, name, text))?;
+    let plan = plan_watched(job.clone(), depth, progress)
+        .map_err(|none| none_of(&none, &job, name, text))?;
     Ok((source, plan))
 }
 
@@ -45,13 +46,14 @@ pub(crate) fn planned_shown(
 pub(crate) fn fitted(path: &Path) -> Result<(Source, Fit), Failure> {
     let (source, job) = understood(path)?;
     let Source { name, text } = &source;
-    let fit = fit_watched(job, &Progress::new()).map_err(|none| none_of(none, name, text))?;
+    let fit = fit_watched(job.clone(), &Progress::new())
+        .map_err(|none| none_of(&none, &job, name, text))?;
     Ok((source, fit))
 }
 
-fn none_of(none: NoPlan, name: &str, text: &str) -> Failure {
+fn none_of(none: &NoPlan, job: &Job, name: &str, text: &str) -> Failure {
     match none {
-        NoPlan::Faults(faults) => Failure::job(name, text, faults),
+        NoPlan::Faults(faults) => Failure::job(name, text, Fault::of_shapes(faults, job)),
         NoPlan::Cancelled => interrupt::stopped(),
     }
 }
@@ -61,7 +63,8 @@ fn understood(path: &Path) -> Result<(Source, Job), Failure> {
     let source = read(path)?;
     let Source { name, text } = &source;
     let mut job = Job::parse(text).map_err(|faults| Failure::job(name, text, faults))?;
-    scan::read_into(&mut job, path).map_err(|fault| Failure::job(name, text, vec![fault]))?;
+    let read = scan::read_into(&mut job, path);
+    read.map_err(|refused| Failure::job(name, text, vec![refused.into_fault(&job)]))?;
     Ok((source, job))
 }
 

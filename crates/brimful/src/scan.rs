@@ -1,10 +1,12 @@
 //! Reading the scan that a job names: a file beside the job's, bounded in size.
 
+use crate::fault::Fault;
 use brimful_formats::mesh::{MeshFormat, read_mesh};
 use brimful_geom::scan::Scanned;
 use brimful_job::{Job, Measured, Scan};
 use brimful_tank::shape::ShapeFault;
 use brimful_tank::space::solid_inside;
+use brimful_text::{Language, Words};
 use std::fs::File;
 use std::io::{self, Read};
 use std::path::Path;
@@ -12,8 +14,26 @@ use std::path::Path;
 /// A scan of a few million triangles; no more than this is ever read.
 const LARGEST_SCAN: u64 = 500_000_000;
 
+/// Why a job has no scan.
+pub(crate) enum ScanRefused {
+    /// Its file cannot be read.
+    File(Box<Fault>),
+    /// There is no space in it.
+    Shape(ShapeFault),
+}
+
+impl ScanRefused {
+    /// As a fault of the job.
+    pub(crate) fn into_fault(self, job: &Job) -> Fault {
+        match self {
+            Self::File(fault) => *fault,
+            Self::Shape(fault) => Fault::of_shape(&fault, &Words::new(job, Language::English)),
+        }
+    }
+}
+
 /// Reads the scan of a job that has one, beside the job file, into the job.
-pub(crate) fn read_into(job: &mut Job, path: &Path) -> Result<(), ShapeFault> {
+pub(crate) fn read_into(job: &mut Job, path: &Path) -> Result<(), ScanRefused> {
     let space = job.space.as_mut().map(|space| &mut space.measured);
     if let Some(Measured::Scan(scan)) = space {
         scan.inside = Some(solid(scan, |scan| bytes(scan, path))?);
@@ -25,8 +45,10 @@ pub(crate) fn read_into(job: &mut Job, path: &Path) -> Result<(), ShapeFault> {
 pub(crate) fn solid(
     scan: &Scan,
     bytes: impl FnOnce(&Scan) -> io::Result<Vec<u8>>,
-) -> Result<Scanned, ShapeFault> {
-    let refused = |says: String, remedy: &str| ShapeFault::new(&scan.place, says, remedy);
+) -> Result<Scanned, ScanRefused> {
+    let refused = |says: String, remedy: &str| {
+        ScanRefused::File(Box::new(Fault::new(says, remedy).at(&scan.place)))
+    };
     let Some(format) = MeshFormat::of_name(&scan.file) else {
         return Err(refused(
             format!("The scan `{}` is of no kind that is read here.", scan.file),
@@ -45,7 +67,7 @@ pub(crate) fn solid(
             "Save it again from the scanner's program.",
         )
     })?;
-    solid_inside(scan, &mesh.points, mesh.triangles)
+    solid_inside(scan, &mesh.points, mesh.triangles).map_err(ScanRefused::Shape)
 }
 
 fn bytes(scan: &Scan, job: &Path) -> io::Result<Vec<u8>> {

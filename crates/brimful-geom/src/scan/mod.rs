@@ -79,7 +79,6 @@ pub struct Scanned {
 
 /// Why a scan gives no solid.
 #[derive(Clone, Debug, PartialEq)]
-#[non_exhaustive]
 pub enum ScanFault {
     /// There is no surface to speak of.
     NoSurface,

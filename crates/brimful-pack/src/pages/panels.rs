@@ -138,7 +138,10 @@ fn holes(document: &mut Document, panel: &Panel, words: &Words<'_>) {
             .openings
             .iter()
             .find(|opening| opening.cutout == number);
-        let name = opening.map_or("slot for a tongue", |opening| opening.name.as_str());
+        let name = opening.map_or_else(
+            || brimful_text::say!(words.text, "slot for a tongue"),
+            |opening| words.text.hole(&opening.name),
+        );
         let size = match cutout {
             Cutout::Round { radius, .. } => format!("dia. {}", words.bare(radius * 2.0)),
             Cutout::Straight(outline) => {

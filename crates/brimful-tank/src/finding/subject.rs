@@ -10,6 +10,8 @@ pub enum Subject {
     Part(Part),
     /// A panel.
     Panel(PanelName),
+    /// Several panels.
+    Panels(Vec<PanelName>),
     /// One of the spans that the quick check sees a panel as, counted from 1.
     Span(PanelName, usize),
     /// A seam, by its mark and the panels it joins.
@@ -63,6 +65,8 @@ pub enum Part {
     Openings,
     /// The order of work.
     OrderOfWork,
+    /// All panels.
+    Panels,
     /// What the vehicle may carry.
     Payload,
     /// The quick strength check.

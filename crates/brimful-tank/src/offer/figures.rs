@@ -159,7 +159,7 @@ fn body_of(job: &Job, solid: &Solid, thickness: Length) -> Result<Body, String> 
 fn first(faults: Vec<ShapeFault>) -> String {
     faults.first().map_or_else(
         || "it cannot be laid out".to_owned(),
-        |fault| fault.says.clone(),
+        |fault| format!("{:?}", fault.kind),
     )
 }
 
@@ -187,7 +187,7 @@ fn usable(job: &Job, body: &Body) -> Option<Volume> {
             && job
                 .openings
                 .iter()
-                .any(|opening| finding.subject == Subject::Words(opening.name.clone()))
+                .any(|opening| finding.subject == Subject::Opening(opening.name.clone()))
     };
     if findings.iter().any(misplaced) {
         return None;

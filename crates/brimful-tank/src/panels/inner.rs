@@ -11,11 +11,12 @@ use super::outer::lower_left;
 use super::thickest;
 use super::tongue::with_tongues;
 use crate::body::Body;
-use crate::finding::{Finding, Grade, Quantity};
-use crate::name::PanelName;
+use crate::finding::kind::PanelsKind;
+use crate::finding::{Finding, Grade, Subject};
+use crate::name::{HoleName, PanelName};
 use crate::panel::{Land, Panel, PanelOpening, Role};
 use crate::seam::{Joint, Seam};
-use crate::shape::ShapeFault;
+use crate::shape::{InnerFault, ShapeFault, ShapeFaultKind};
 use brimful_geom::boolean::{difference, intersection, pieces};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
@@ -57,10 +58,7 @@ pub fn add_inner_panels(
         .chain(of(InnerKind::Stay));
     for inner in in_order {
         if inner.kind == InnerKind::Divider && inner.span.is_some() {
-            faults.push(fault_at(
-                inner,
-                "a divider must reach from wall to wall, and this one has a span",
-            ));
+            faults.push(fault_at(inner, InnerFault::DividerWithSpan));
             continue;
         }
         for (axis, at) in places(job, body, inner) {
@@ -83,11 +81,12 @@ pub fn placement_findings(job: &Job, body: &Body) -> Vec<Finding> {
         .iter()
         .filter(|inner| inner.at == InnerPlace::Auto);
     auto.map(|inner| {
-        let n = places(job, body, inner).len();
-        let bay = Quantity::Length(Length::from_m(LARGEST_BAY)).text(&job.about);
-        Finding::new(Grade::Note, &inner.name, format!("Placed by rule: {n} evenly spaced across the longer side, no bay over {bay}. This is a draft: the whole-tank check tries more of them where these do not hold."))
-            .source("46 CFR 182.440(a)(8), taken over from fuel tanks of small craft")
-            .at(&inner.place)
+        let kind = PanelsKind::PlacedByRule {
+            count: placed_by_rule(job, body, inner),
+            bay: Length::from_m(LARGEST_BAY),
+        };
+        let subject = Subject::Named(inner.name.clone());
+        Finding::of(Grade::Note, subject, kind).at(&inner.place)
     })
     .collect()
 }
@@ -160,14 +159,11 @@ impl Builder<'_> {
         } else {
             difference(&whole, &before)
         };
-        let parts = left.and_then(|left| pieces(&left)).map_err(|fault| {
-            fault_at(
-                inner,
-                format!("it cannot be cut out of the cavity: {fault}"),
-            )
-        })?;
+        let parts = left
+            .and_then(|left| pieces(&left))
+            .map_err(|fault| fault_at(inner, InnerFault::NotCut(fault)))?;
         if parts.is_empty() {
-            return Err(fault_at(inner, "it stands outside the cavity"));
+            return Err(fault_at(inner, InnerFault::Outside));
         }
         let n = parts.len();
         for (number, solid) in parts.into_iter().enumerate() {
@@ -243,18 +239,11 @@ impl Builder<'_> {
             _ => within(here, low.y, high.y),
         };
         if !inside || up.is_some_and(|up| !within(up, low.z, high.z)) {
-            return Err(fault_at(
-                inner,
-                "it stands outside the cavity, or in an outer panel",
-            ));
+            return Err(fault_at(inner, InnerFault::OutsideOrInPanel));
         }
         let corner = |i: usize| Point3::new(x[i], y[i], z[i]);
-        intersection(&[cavity, &Solid::cuboid(corner(0), corner(1))]).map_err(|fault| {
-            fault_at(
-                inner,
-                format!("it cannot be cut out of the cavity: {fault}"),
-            )
-        })
+        intersection(&[cavity, &Solid::cuboid(corner(0), corner(1))])
+            .map_err(|fault| fault_at(inner, InnerFault::NotCut(fault)))
     }
 
     fn add_piece(&mut self, slice: &Slice<'_>, number: Option<usize>) -> Result<(), ShapeFault> {
@@ -281,17 +270,11 @@ impl Builder<'_> {
             .flatten()
             .filter(|side| side.mark.is_some());
         if role == Role::Stay && held.count() < 2 {
-            return Err(fault_at(
-                slice.inner,
-                "a stay must reach from wall to wall, and an end of this one is free",
-            ));
+            return Err(fault_at(slice.inner, InnerFault::FreeStay));
         }
         let finished = self.join(slice, plate, panel_number)?;
-        if let Some(fault) = finished.faults().first() {
-            return Err(fault_at(
-                slice.inner,
-                format!("no room is left for it between its gaps: {fault}"),
-            ));
+        if let Some(fault) = finished.faults().into_iter().next() {
+            return Err(fault_at(slice.inner, InnerFault::NoRoom(fault)));
         }
         let mut panel = Panel {
             mark,
@@ -338,12 +321,7 @@ impl Builder<'_> {
             normal: slice.axis,
             offset: slice.middle + slice.thickness / 2.0,
         };
-        let changes = || {
-            fault_at(
-                slice.inner,
-                "the cavity changes shape within its thickness; move it a little",
-            )
-        };
+        let changes = || fault_at(slice.inner, InnerFault::CavityChanges);
         let face = (0..solid.faces.len())
             .find(|&face| same_plane(&solid.faces[face].plane, &front))
             .ok_or_else(changes)?;
@@ -486,13 +464,8 @@ impl Builder<'_> {
             return Ok(vec![base]);
         }
         if lean > SAME_PLANE {
-            return Err(fault_at(
-                slice.inner,
-                format!(
-                    "its tongues would pass the {} at a slant, which is not covered; use `tee`",
-                    self.panels[on].name
-                ),
-            ));
+            let on = self.panels[on].name.clone();
+            return Err(fault_at(slice.inner, InnerFault::SlantedTongues(on)));
         }
         Ok(with_tongues(
             &base,
@@ -532,17 +505,13 @@ impl Builder<'_> {
                     .iter()
                     .all(|outline| outline.distance(centre) > radius);
             if !clear {
-                return Err(ShapeFault::new(
-                    &hole.place,
-                    format!(
-                        "A hole of the inner panel `{}` does not lie inside the panel.",
-                        inner.name
-                    ),
-                    "Move it, or make it smaller.",
-                ));
+                return Err(ShapeFault {
+                    place: hole.place.clone(),
+                    ..fault_at(inner, InnerFault::HoleOutside)
+                });
             }
             panel.openings.push(PanelOpening {
-                name: format!("hole {}", i + 1),
+                name: HoleName::Inner(i + 1),
                 opening: None,
                 centre,
                 cutout: panel.finished.cutouts.len(),
@@ -570,14 +539,10 @@ fn same_plane(a: &Plane, b: &Plane) -> bool {
     (a.normal - b.normal).length() < SAME_PLANE && (a.offset - b.offset).abs() < SAME_PLANE
 }
 
-fn fault_at(inner: &Inner, why: impl Into<String>) -> ShapeFault {
-    ShapeFault::new(
-        &inner.place,
-        format!(
-            "The inner panel `{}` cannot be made: {}.",
-            inner.name,
-            why.into()
-        ),
-        "Check its place, span and gaps against the inside of the tank.",
-    )
+fn fault_at(inner: &Inner, why: InnerFault) -> ShapeFault {
+    let kind = ShapeFaultKind::Inner {
+        inner: inner.name.clone(),
+        why,
+    };
+    ShapeFault::new(&inner.place, kind)
 }

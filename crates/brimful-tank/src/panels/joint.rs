@@ -14,11 +14,11 @@
 use crate::body::BodyFace;
 use crate::panel::Role;
 use crate::seam::Joint;
-use crate::shape::ShapeFault;
+use crate::shape::{BodyFault, ShapeFault};
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::{Edge, Solid};
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_job::{BodySpec, JointKind, Place};
+use brimful_job::{BodySpec, JointKind};
 use std::f64::consts::PI;
 
 /// Faces that fold by less than this are mitred: the edge of a through panel would be bevelled
@@ -161,21 +161,14 @@ pub fn misplaced_choices(spec: &BodySpec, body: &Solid, faces: &[BodyFace]) -> V
         }
         let meets = |edge: &Edge| names_pair(&choice.between, faces, [edge.face, edge.twin]);
         if faults.is_empty() && !edges.iter().any(meets) {
-            faults.push(no_edge(&choice.between, &choice.place));
+            let between = choice.between.clone();
+            faults.push(ShapeFault::new(
+                &choice.place,
+                BodyFault::NoCommonEdge(between),
+            ));
         }
     }
     faults
-}
-
-fn no_edge(between: &[String; 2], place: &Place) -> ShapeFault {
-    ShapeFault::new(
-        place,
-        format!(
-            "The panels `{}` and `{}` have no edge in common.",
-            between[0], between[1]
-        ),
-        "Name two panels that meet.",
-    )
 }
 
 fn names_pair(between: &[String; 2], faces: &[BodyFace], pair: [usize; 2]) -> bool {

@@ -1,9 +1,11 @@
 //! Fittings and hatches: holes in outer panels.
 
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::PanelsKind;
+use crate::finding::{Finding, Grade, Quantity, Subject};
+use crate::name::{HoleName, PanelName};
 use crate::panel::{Panel, PanelOpening, Role};
 use crate::seam::Seam;
-use crate::shape::ShapeFault;
+use crate::shape::{OpeningFault, ShapeFault, ShapeFaultKind};
 use brimful_geom::plate::{Cutout, PlateFace};
 use brimful_geom::polygon::{Outline, distance_to_segment};
 use brimful_geom::vector::{Point2, Vec2};
@@ -40,37 +42,26 @@ fn add_opening(
     panels: &mut [Panel],
     seams: &[Seam],
 ) -> Result<Option<Finding>, ShapeFault> {
-    let fault = |says: String, remedy: &str| ShapeFault::new(&opening.place, says, remedy);
-    let names: Vec<String> = panels.iter().map(|panel| panel.name.to_string()).collect();
-    let index = names
-        .iter()
-        .position(|name| *name == opening.panel)
-        .ok_or_else(|| {
-            fault(
-                format!(
-                    "The opening `{}` is in a panel called `{}`, and there is none.",
-                    opening.name, opening.panel
-                ),
-                &format!("The panels are: {}.", names.join(", ")),
-            )
-        })?;
+    let fault = |why: OpeningFault| {
+        let kind = ShapeFaultKind::Opening {
+            opening: opening.name.clone(),
+            why,
+        };
+        ShapeFault::new(&opening.place, kind)
+    };
+    let names: Vec<PanelName> = panels.iter().map(|panel| panel.name.clone()).collect();
+    let index = names.iter().position(|name| *name == *opening.panel);
+    let Some(index) = index else {
+        return Err(fault(OpeningFault::NoSuchPanel {
+            panel: opening.panel.clone(),
+            panels: names,
+        }));
+    };
     if panels[index].role.is_inner() {
-        return Err(fault(
-            format!(
-                "The opening `{}` is in `{}`, which is an inner panel.",
-                opening.name, opening.panel
-            ),
-            "Put fittings in outer panels; give a baffle its openings with [[inner.hole]].",
-        ));
+        return Err(fault(OpeningFault::InInnerPanel(names[index].clone())));
     }
     if panels[index].role == Role::Rib {
-        return Err(fault(
-            format!(
-                "The opening `{}` is in `{}`, which is a rib.",
-                opening.name, opening.panel
-            ),
-            "Put fittings in outer panels.",
-        ));
+        return Err(fault(OpeningFault::InRib(names[index].clone())));
     }
     let thicknesses: Vec<f64> = panels.iter().map(|panel| panel.thickness.m()).collect();
     let ribs: Vec<bool> = panels.iter().map(|panel| panel.role == Role::Rib).collect();
@@ -79,13 +70,7 @@ fn add_opening(
     let centre = low + Vec2::new(opening.at[0].m(), opening.at[1].m());
     let hole = Hole::new(opening, centre);
     if !hole.inside(panel, 0.0) {
-        return Err(fault(
-            format!(
-                "The opening `{}` does not lie inside the {} panel.",
-                opening.name, panel.name
-            ),
-            "Its place is measured to its middle from the panel's lower-left corner, seen from outside.",
-        ));
+        return Err(fault(OpeningFault::OffPanel(panel.name.clone())));
     }
     for land in &panel.lands {
         // A rib stands where the flange lies, on the outside.
@@ -95,13 +80,11 @@ fn add_opening(
             hole.radius
         };
         if hole.distance(land.from, land.to) < reach + thicknesses[land.panel] / 2.0 {
-            return Err(fault(
-                format!(
-                    "The opening `{}` lies across seam {}, where the {} stands on the {} panel.",
-                    opening.name, seams[land.seam].mark, names[land.panel], panel.name
-                ),
-                "Move the opening, or the panel that stands there.",
-            ));
+            return Err(fault(OpeningFault::AcrossSeam {
+                seam: seams[land.seam].mark.clone(),
+                standing: names[land.panel].clone(),
+                on: panel.name.clone(),
+            }));
         }
     }
     if let Some(other) = panel
@@ -109,14 +92,11 @@ fn add_opening(
         .iter()
         .find(|other| hole.overlaps(&panel.finished.cutouts[other.cutout]))
     {
-        return Err(fault(
-            format!("The opening `{}` runs into `{}`.", opening.name, other.name),
-            "Move one of the two.",
-        ));
+        return Err(fault(OpeningFault::IntoHole(other.name.clone())));
     }
     let finding = flat_finding(opening, &hole, panel, &thicknesses);
     panel.openings.push(PanelOpening {
-        name: opening.name.clone(),
+        name: HoleName::Opening(opening.name.clone()),
         opening: Some(number),
         centre,
         cutout: panel.finished.cutouts.len(),
@@ -220,17 +200,17 @@ fn flat_finding(
         .map(|land| hole.distance(land.from, land.to) - thicknesses[land.panel] / 2.0);
     let clear = to_land.fold(to_edge, f64::min);
     let in_weld = clear < hole.radius + panel.thickness.m() / 2.0;
-    let grade = if in_weld { Grade::Stop } else { Grade::Mend };
-    let what = if in_weld {
-        "This hole"
-    } else {
-        "The flange of this fitting"
+    let on = panel.name.clone();
+    let (grade, kind) = match in_weld {
+        true => (Grade::Stop, PanelsKind::HoleInWeld { panel: on }),
+        false => (Grade::Mend, PanelsKind::FlangeNearWeld { panel: on }),
     };
     (clear < needed).then(|| {
-        Finding::new(grade, &opening.name, format!("{what} on the {} panel is too near a weld: no flat is left for it.", panel.name))
-            .figures(Quantity::Length(Length::from_m(clear)), Quantity::Length(Length::from_m(needed)))
-            .source("common practice: at least the flange radius and one sheet thickness for the weld leg from the middle of the fitting to the seam")
-            .cure("Move the fitting away from the seam, or take a smaller flange.")
+        Finding::of(grade, Subject::Opening(opening.name.clone()), kind)
+            .figures(
+                Quantity::Length(Length::from_m(clear)),
+                Quantity::Length(Length::from_m(needed)),
+            )
             .at(&opening.place)
     })
 }

@@ -6,7 +6,7 @@ use crate::body::Body;
 use crate::name::PanelName;
 use crate::panel::{Panel, Relief};
 use crate::seam::Seam;
-use crate::shape::ShapeFault;
+use crate::shape::{PanelFault, ShapeFault, ShapeFaultKind};
 use brimful_geom::frame::Frame;
 use brimful_geom::plate::{Plate, PlateFace, Side};
 use brimful_geom::vector::Point2;
@@ -52,12 +52,8 @@ impl Layout<'_> {
     fn fold_edges(&mut self) -> Result<(), Vec<ShapeFault>> {
         let solid = &self.body.solid;
         for edge in solid.edges() {
-            let fold = Fold::new(solid, &self.body.faces, edge).ok_or_else(|| {
-                vec![self.fault(
-                    edge.face,
-                    "two of its faces meet at too flat or too sharp an angle",
-                )]
-            })?;
+            let fold = Fold::new(solid, &self.body.faces, edge)
+                .ok_or_else(|| vec![self.fault(edge.face, PanelFault::Fold)])?;
             let joint = joint(self.job.body.as_ref(), solid, &self.body.faces, &edge);
             let ends = [solid.vertices[edge.from], solid.vertices[edge.to]];
             let number = self.seams.len();
@@ -122,9 +118,7 @@ impl Layout<'_> {
                 let side = self.folds[number]
                     .end_plane(face, seam.joint, seam.gap.m())
                     .and_then(|plane| Side::cut_by(&plane, &frame, thickness, start, number));
-                sides.push(side.ok_or_else(|| {
-                    self.fault(face, "the bevel at one of its edges is too flat to cut")
-                })?);
+                sides.push(side.ok_or_else(|| self.fault(face, PanelFault::FlatBevel))?);
             }
             loops.push(nipped(
                 self.body,
@@ -136,8 +130,8 @@ impl Layout<'_> {
             ));
         }
         let finished = Plate::new(frame, thickness, loops);
-        if let Some(fault) = finished.faults().first() {
-            return Err(self.fault(face, &fault.to_string()));
+        if let Some(fault) = finished.faults().into_iter().next() {
+            return Err(self.fault(face, PanelFault::Plate(fault)));
         }
         Ok(Panel {
             mark: format!("P{}", face + 1),
@@ -153,14 +147,11 @@ impl Layout<'_> {
         })
     }
 
-    fn fault(&self, face: usize, why: &str) -> ShapeFault {
+    fn fault(&self, face: usize, why: PanelFault) -> ShapeFault {
+        let panel = self.body.faces[face].name;
         ShapeFault::new(
             &self.job.shape_place(),
-            format!(
-                "The {} panel cannot be cut: {why}.",
-                self.body.faces[face].name
-            ),
-            "Use thinner sheet, another joint, or leave out the narrow facet.",
+            ShapeFaultKind::Panel { panel, why },
         )
     }
 }

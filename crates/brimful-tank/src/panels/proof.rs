@@ -7,7 +7,8 @@
 //! into another. Each seam's gap is then measured on the panels themselves.
 
 use crate::body::Body;
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::PanelsKind;
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::boolean::{common_volume, remaining_volume};
@@ -40,7 +41,7 @@ pub struct Proof {
     pub ribs: Volume,
     /// Volume of gaps and grooves between the outer panels, to be filled by rod.
     pub grooves: Volume,
-    /// Body less cavity, panels and grooves; nought but for rounding where the panels are right.
+    /// Body less cavity, panels and grooves; zero but for rounding where the panels are right.
     pub unaccounted: Volume,
     /// The largest difference between a gap and the gap asked for.
     pub worst_gap_error: Length,
@@ -71,11 +72,9 @@ pub fn prove(job: &Job, body: &Body, panels: &[Panel], seams: &[Seam]) -> (Proof
     let inner_solids: Vec<&Solid> = of(Role::is_inner).collect();
     let slots = tongue_volume(panels, seams);
     let liquid = remaining_volume(&body.cavity, &inner_solids);
+    let all_panels = Subject::Part(Part::Panels);
     let (Ok(grooves), Ok(liquid)) = (grooves, liquid) else {
-        findings.push(
-            stop("panels", "The panels could not be compared with the body.")
-                .cure("Report the job: this is a fault of the program."),
-        );
+        findings.push(stop(all_panels, PanelsKind::NotCompared));
         return (Proof::failed(whole, cavity, [outer, inner, ribs]), findings);
     };
     let outer_error = whole - cavity - outer - grooves;
@@ -87,12 +86,10 @@ pub fn prove(job: &Job, body: &Body, panels: &[Panel], seams: &[Seam]) -> (Proof
     };
     if unaccounted.abs() > VOLUME_TOLERANCE * whole {
         findings.extend(blame(panels, &solids, body));
-        findings.push(
-            stop("panels", "The panels do not make up the body: some overlap, stick out or reach into the liquid.")
-                .figures(Quantity::Volume(Volume::from_m3(unaccounted.abs())), Quantity::Volume(Volume::from_m3(VOLUME_TOLERANCE * whole)))
-                .source("proof of panels: body = cavity + panels + grooves")
-                .cure("Choose other joints at the panels named, or move the inner panel."),
-        );
+        findings.push(stop(all_panels, PanelsKind::NotTheBody).figures(
+            Quantity::Volume(Volume::from_m3(unaccounted.abs())),
+            Quantity::Volume(Volume::from_m3(VOLUME_TOLERANCE * whole)),
+        ));
     }
     findings.extend(rib_findings(panels, &solids, body));
     let gaps: Vec<f64> = (0..seams.len())
@@ -104,15 +101,12 @@ pub fn prove(job: &Job, body: &Body, panels: &[Panel], seams: &[Seam]) -> (Proof
         .zip(&gaps)
         .filter(|(_, error)| **error > GAP_TOLERANCE || error.is_nan())
     {
-        findings.push(
-            stop(&seam.mark, "The gap of this seam is not the gap asked for.")
-                .figures(
-                    Quantity::Length(Length::from_m(*error)),
-                    Quantity::Length(Length::from_m(GAP_TOLERANCE)),
-                )
-                .source("proof of panels: gaps measured on the panels")
-                .cure("Choose another joint at this edge."),
-        );
+        let joined = seam.panels.map(|panel| panels[panel].name.clone());
+        let subject = Subject::Seam(seam.mark.clone(), joined);
+        findings.push(stop(subject, PanelsKind::GapOff).figures(
+            Quantity::Length(Length::from_m(*error)),
+            Quantity::Length(Length::from_m(GAP_TOLERANCE)),
+        ));
     }
     let proof = Proof {
         body: Volume::from_m3(whole),
@@ -144,40 +138,38 @@ impl Proof {
     }
 }
 
-fn stop(about: &str, says: &str) -> Finding {
-    Finding::new(Grade::Stop, about, says)
+fn stop(subject: Subject, kind: PanelsKind) -> Finding {
+    Finding::of(Grade::Stop, subject, kind)
+}
+
+fn stop_of(panel: &Panel, kind: PanelsKind) -> Finding {
+    stop(Subject::Panel(panel.name.clone()), kind)
+}
+
+/// So much where there should be none.
+fn any(finding: Finding, volume: f64) -> Finding {
+    finding.figures(
+        Quantity::Volume(Volume::from_m3(volume)),
+        Quantity::Volume(Volume::ZERO),
+    )
 }
 
 /// Every panel is a proper solid with simple outlines, and no part of it is narrower than the kerf.
 fn outline_findings(job: &Job, panels: &[Panel], solids: &[Solid]) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (panel, solid) in panels.iter().zip(solids) {
-        let fault = panel.finished.faults().first().map(ToString::to_string);
-        let fault = fault.or_else(|| solid.faults().first().map(ToString::to_string));
-        if let Some(fault) = fault {
-            findings.push(
-                stop(
-                    &panel.name.to_string(),
-                    &format!("The panel is not one that can be cut: {fault}."),
-                )
-                .source("proof of panels: simple outlines")
-                .cure("Use thinner sheet or another joint."),
-            );
-        }
+        let plate = panel.finished.faults().into_iter().next();
+        let fault = plate.map(PanelsKind::NotAPlate).or_else(|| {
+            let fault = solid.faults().into_iter().next();
+            fault.map(PanelsKind::NotASolid)
+        });
+        findings.extend(fault.map(|fault| stop_of(panel, fault)));
         let width = narrowest(&panel.finished);
         if width < job.shop.kerf.m() {
-            findings.push(
-                stop(
-                    &panel.name.to_string(),
-                    "Part of the panel is a sliver narrower than the kerf.",
-                )
-                .figures(
-                    Quantity::Length(Length::from_m(width)),
-                    Quantity::Length(job.shop.kerf),
-                )
-                .source("proof of panels: no sliver under the kerf")
-                .cure("Leave out the narrow facet of the body."),
-            );
+            findings.push(stop_of(panel, PanelsKind::Sliver).figures(
+                Quantity::Length(Length::from_m(width)),
+                Quantity::Length(job.shop.kerf),
+            ));
         }
     }
     findings
@@ -222,15 +214,7 @@ fn blame(panels: &[Panel], solids: &[Solid], body: &Body) -> Vec<Finding> {
         }
         let out = remaining_volume(&solids[i], &[&body.solid]).unwrap_or(f64::INFINITY);
         if out > limit {
-            findings.push(
-                stop(&panels[i].name.to_string(), "It sticks out of the body.")
-                    .figures(
-                        Quantity::Volume(Volume::from_m3(out)),
-                        Quantity::Volume(Volume::ZERO),
-                    )
-                    .source("proof of panels: inside the body")
-                    .cure("Choose another joint at its edges."),
-            );
+            findings.push(any(stop_of(&panels[i], PanelsKind::SticksOut), out));
         }
     }
     findings
@@ -251,18 +235,7 @@ fn rib_findings(panels: &[Panel], solids: &[Solid], body: &Body) -> Vec<Finding>
         }
         let within = common_volume(&solids[i], &body.solid).unwrap_or(f64::INFINITY);
         if within > limit {
-            findings.push(
-                stop(
-                    &panels[i].name.to_string(),
-                    "This rib reaches into the body.",
-                )
-                .figures(
-                    Quantity::Volume(Volume::from_m3(within)),
-                    Quantity::Volume(Volume::ZERO),
-                )
-                .source("proof of panels: ribs stand outside the body")
-                .cure("Make it less deep, or leave out the wall it runs into."),
-            );
+            findings.push(any(stop_of(&panels[i], PanelsKind::RibInBody), within));
         }
     }
     findings
@@ -271,16 +244,10 @@ fn rib_findings(panels: &[Panel], solids: &[Solid], body: &Body) -> Vec<Finding>
 fn overlap(panels: &[Panel], solids: &[Solid], [i, j]: [usize; 2], limit: f64) -> Option<Finding> {
     let common = common_volume(&solids[i], &solids[j]).unwrap_or(f64::INFINITY);
     (common > limit).then(|| {
-        stop(
-            &panels[i].name.to_string(),
-            &format!("It overlaps the {} panel.", panels[j].name),
-        )
-        .figures(
-            Quantity::Volume(Volume::from_m3(common)),
-            Quantity::Volume(Volume::ZERO),
-        )
-        .source("proof of panels: no overlap")
-        .cure("Choose another joint between the two.")
+        let kind = PanelsKind::Overlap {
+            other: panels[j].name.clone(),
+        };
+        any(stop_of(&panels[i], kind), common)
     })
 }
 

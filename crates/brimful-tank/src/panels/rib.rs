@@ -10,10 +10,10 @@ use super::outer::lower_left;
 use super::thickest;
 use crate::body::{Body, unknown_face};
 use crate::finding::Finding;
-use crate::name::PanelName;
+use crate::name::{FaceName, PanelName};
 use crate::panel::{Land, Panel, Role};
 use crate::seam::{Joint, Seam};
-use crate::shape::ShapeFault;
+use crate::shape::{RibBand, RibFault, ShapeFault, ShapeFaultKind};
 use crate::space::ribs_in_room;
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::plate::{Plate, PlateFace, Side};
@@ -75,10 +75,10 @@ pub fn add_ribs(
 /// # Errors
 /// A space that cannot be made.
 pub fn room_findings(job: &Job, panels: &[Panel]) -> Result<Vec<Finding>, Vec<ShapeFault>> {
-    let ribs: Vec<(String, Solid)> = panels
+    let ribs: Vec<(PanelName, Solid)> = panels
         .iter()
         .filter(|panel| panel.role == Role::Rib)
-        .map(|panel| (panel.name.to_string(), panel.finished.solid()))
+        .map(|panel| (panel.name.clone(), panel.finished.solid()))
         .collect();
     ribs_in_room(job, &ribs).map_err(|fault| vec![fault])
 }
@@ -159,10 +159,7 @@ impl<'a> Band<'a> {
                 .filter(|&face| upright(face) && reaches(face))
                 .collect();
             return match walls.is_empty() {
-                true => Err(self.fault(
-                    "no upright wall reaches its height",
-                    "Check `heights`, which count from the body's own origin.",
-                )),
+                true => Err(self.fault(RibFault::NoWall)),
                 false => Ok(walls),
             };
         };
@@ -171,16 +168,10 @@ impl<'a> Band<'a> {
             let face = (0..faces.len()).find(|&face| faces[face].name == **name);
             let face = face.ok_or_else(|| unknown_face(name, faces, &self.rib.place))?;
             if faces[face].role != Role::Wall || !upright(face) {
-                return Err(self.fault(
-                    &format!("the {name} panel does not stand upright, and ribs on leaning or level panels are not covered"),
-                    "Take it out of `panels`; stiffen it with stays, a baffle or thicker sheet.",
-                ));
+                return Err(self.fault(RibFault::NotUpright(faces[face].name)));
             }
             if !reaches(face) {
-                return Err(self.fault(
-                    &format!("the {name} panel does not reach its height"),
-                    "Check `heights`, which count from the body's own origin, or take the panel out of `panels`.",
-                ));
+                return Err(self.fault(RibFault::NotReached(faces[face].name)));
             }
             if !walls.contains(&face) {
                 walls.push(face);
@@ -232,13 +223,7 @@ impl<'a> Band<'a> {
             self.low + ON_EDGE < z && z < self.high - ON_EDGE
         };
         if solid.faces[wall].loops.iter().flatten().any(within) {
-            return Err(self.fault(
-                &format!(
-                    "it would stand across a corner or past the end of the {} panel",
-                    self.body.faces[wall].name
-                ),
-                "Move it up or down until it lies on the wall with its whole thickness.",
-            ));
+            return Err(self.fault(RibFault::AcrossCorner(self.name_of(wall))));
         }
         let middle = (self.low + self.high) / 2.0;
         let along = solid.faces[wall].plane.normal.cross(Vec3::Z);
@@ -289,13 +274,9 @@ impl<'a> Band<'a> {
         let edge = (a.min(b), a.max(b));
         match Plane::through(crossing.at[0], out.cross(Vec3::Z)) {
             Some(halving) => Ok(End::Mitred { edge, halving }),
-            None => Err(self.fault(
-                &format!(
-                    "the {} and {} panels fold back on each other",
-                    self.body.faces[wall].name, self.body.faces[next].name
-                ),
-                "Take one of the two out of `panels`.",
-            )),
+            None => Err(self.fault(RibFault::FoldsBack(
+                [wall, next].map(|face| self.name_of(face)),
+            ))),
         }
     }
 
@@ -310,13 +291,10 @@ impl<'a> Band<'a> {
                 && self.low < other.high + ON_EDGE
                 && other.low < self.high + ON_EDGE
             {
-                return Err(self.fault(
-                    &format!(
-                        "it runs into `{}` on the {} panel",
-                        other.rib.name, self.body.faces[strip.wall].name
-                    ),
-                    "Move one of the two up or down.",
-                ));
+                return Err(self.fault(RibFault::IntoRib {
+                    rib: other.id(),
+                    on: self.name_of(strip.wall),
+                }));
             }
         }
         Ok(())
@@ -422,13 +400,8 @@ impl<'a> Band<'a> {
         let laid = |frame: Frame| Some(Plate::new(frame, thickness, vec![sides(&frame)?]));
         let plate =
             laid(strip.frame).and_then(|plate| laid(lower_left(strip.frame, |_| plate.bounds().0)));
-        let on = &self.body.faces[strip.wall].name;
-        let plate = plate.ok_or_else(|| {
-            self.fault(
-                &format!("its end on the {on} panel is too flat to cut"),
-                "Take the panel beyond that end into `panels`, or this one out.",
-            )
-        })?;
+        let on = self.name_of(strip.wall);
+        let plate = plate.ok_or_else(|| self.fault(RibFault::FlatEnd(on)))?;
         // The free front vanishes without a mark of its own where a recess is narrower than the
         // band is deep.
         let front = plate.outlines(PlateFace::Outside)[0].clone();
@@ -438,10 +411,7 @@ impl<'a> Band<'a> {
             .any(|((a, b), side)| (b - a).dot(side.along()) <= 0.0);
         match plate.faults().first() {
             None if !backwards => Ok(plate),
-            _ => Err(self.fault(
-                &format!("no room is left for its strip on the {on} panel"),
-                "Make it less deep, or take the panel out of `panels`.",
-            )),
+            _ => Err(self.fault(RibFault::NoRoom(on))),
         }
     }
 
@@ -479,13 +449,7 @@ impl<'a> Band<'a> {
             !outlines[0].contains(*p) && outlines[0].distance(*p) > self.job.shop.gap.m() + ON_EDGE
         };
         if ends.iter().any(off) {
-            return Err(self.fault(
-                &format!(
-                    "its end would reach past the {} panel that it stands against",
-                    self.body.faces[on].name
-                ),
-                "Make it less deep, or take that panel into `panels` too.",
-            ));
+            return Err(self.fault(RibFault::PastPanel(self.name_of(on))));
         }
         panels[on].lands.push(Land {
             from: ends[0],
@@ -531,12 +495,23 @@ impl<'a> Band<'a> {
         })
     }
 
-    fn fault(&self, why: &str, remedy: &str) -> ShapeFault {
-        ShapeFault::new(
-            &self.rib.place,
-            format!("The rib `{}` cannot be made: {why}.", self.rib.name),
-            remedy,
-        )
+    fn id(&self) -> RibBand {
+        RibBand {
+            name: self.rib.name.clone(),
+            band: self.band,
+        }
+    }
+
+    fn name_of(&self, face: usize) -> FaceName {
+        self.body.faces[face].name
+    }
+
+    fn fault(&self, why: RibFault) -> ShapeFault {
+        let kind = ShapeFaultKind::Rib {
+            rib: self.id(),
+            why,
+        };
+        ShapeFault::new(&self.rib.place, kind)
     }
 }
 

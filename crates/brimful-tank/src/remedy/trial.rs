@@ -50,7 +50,9 @@ impl Trial {
         let first = |faults: Vec<crate::shape::ShapeFault>| {
             faults
                 .first()
-                .map_or("it cannot be laid out".to_owned(), ToString::to_string)
+                .map_or("it cannot be laid out".to_owned(), |fault| {
+                    format!("{:?}", fault.kind)
+                })
         };
         let (body, _) = body(job).map_err(first)?;
         let (laid_out, found) = panels(job, &body).map_err(first)?;

@@ -1,8 +1,8 @@
 //! The clear inside as a solid, whichever way it was measured.
 
-use super::told::Told;
 use super::{scan, stations, taped};
-use crate::shape::{ShapeFault, solid_of};
+use crate::finding::Finding;
+use crate::shape::{ShapeFault, SpaceFault, solid_of};
 use brimful_geom::solid::Solid;
 use brimful_job::{Measured, Space};
 
@@ -14,7 +14,7 @@ pub(super) struct Shell {
     /// What is left of it within all that is kept free, where that is known already.
     pub(super) kept_within: Option<Solid>,
     /// Rack, twist, misfits and holes.
-    pub(super) told: Vec<Told>,
+    pub(super) findings: Vec<Finding>,
 }
 
 /// The shell of a space.
@@ -24,18 +24,17 @@ pub(super) fn shell(space: &Space) -> Result<Shell, ShapeFault> {
             solid: solid_of(shape)?,
             facing: None,
             kept_within: None,
-            told: Vec::new(),
+            findings: Vec::new(),
         },
         Measured::Taped(room) => taped::shell(room, space.twisted)?,
         Measured::Stations(stations) => stations::shell(space, stations)?,
         Measured::Scan(scan) => scan::shell(scan)?,
     };
-    match shell.solid.faults().first() {
+    match shell.solid.faults().into_iter().next() {
         None => Ok(shell),
         Some(fault) => Err(ShapeFault::new(
             &space.measured.place(),
-            format!("The space as measured is not a proper solid: {fault}."),
-            "Check its measures; a corner may have been written twice or out of order.",
+            SpaceFault::NotProper(fault),
         )),
     }
 }

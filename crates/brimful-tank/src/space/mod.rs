@@ -7,25 +7,25 @@
 mod check;
 mod flats;
 mod measured;
+mod measurement;
 mod scan;
 mod stations;
 mod taped;
-mod told;
 
 pub use check::ribs_in_room;
 pub use scan::solid_inside;
 
-use crate::finding::{Finding, Quantity};
+use crate::finding::Finding;
+use crate::finding::kind::SpacePiece;
 use crate::panel::Role;
-use crate::shape::{ShapeFault, less, obstacle_solid};
+use crate::shape::{ShapeFault, SpaceFault, less, obstacle_solid};
 use brimful_geom::boolean::{common_volume, pieces};
 use brimful_geom::offset::offset_inward;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::Vec3;
-use brimful_job::{About, Measured, Obstacle, Place, Space};
+use brimful_job::{Measured, Obstacle, Space};
 use brimful_units::{Length, Volume};
 use measured::Shell;
-use told::Told;
 
 /// A volume below this is rounding, not plastic: a cube of a tenth of a millimetre.
 pub const NO_VOLUME: f64 = 1e-12;
@@ -59,7 +59,7 @@ pub struct Room {
     /// Air kept round the tank, and between tanks that stand side by side.
     pub clearance: Length,
     /// What was found in measuring: rack, twist, holes of a scan.
-    told: Vec<Told>,
+    pub findings: Vec<Finding>,
 }
 
 impl Room {
@@ -72,19 +72,20 @@ impl Room {
             solid: shell,
             facing,
             kept_within,
-            told,
+            findings,
         } = measured::shell(space)?;
         let place = space.measured.place();
+        let refused = |fault: SpaceFault| ShapeFault::new(&place, fault);
         let mut obstacles = Vec::new();
         let mut taken = Vec::new();
         for obstacle in &space.obstacles {
-            let solid = within(obstacle, &shell, "obstacle")?;
+            let solid = within(obstacle, &shell, SpaceFault::ObstacleOutside)?;
             taken.push(grown(space, obstacle, &solid)?);
             obstacles.push(named(obstacle, solid));
         }
         let mut keep_free = Vec::new();
         for zone in &space.keep_free {
-            let solid = within(zone, &shell, "zone kept free")?;
+            let solid = within(zone, &shell, SpaceFault::ZoneOutside)?;
             taken.push(solid.clone());
             keep_free.push(named(zone, solid));
         }
@@ -96,15 +97,15 @@ impl Room {
                 let facing = facing.as_ref().unwrap_or(&shell);
                 offset_inward(facing, &kept_off(space, facing))
                     .map_err(|_| match &space.measured {
-                        Measured::Scan(_) => too_rough(&place),
-                        _ => no_room(&place),
+                        Measured::Scan(_) => refused(SpaceFault::TooRough),
+                        _ => refused(SpaceFault::NothingLeft),
                     })?
                     .solid
             }
         };
         let allowed = less(&inner, &taken, &place)?;
         if free.faces.is_empty() || allowed.faces.is_empty() {
-            return Err(no_room(&place));
+            return Err(refused(SpaceFault::NothingLeft));
         }
         Ok(Self {
             shell,
@@ -113,64 +114,39 @@ impl Room {
             free,
             allowed,
             clearance: space.clearance,
-            told,
+            findings,
         })
-    }
-
-    /// What was found in measuring, as it is told in a job.
-    pub fn findings(&self, about: &About) -> Vec<Finding> {
-        self.told.iter().map(|told| told.finding(about)).collect()
     }
 
     /// The body that takes all the room there is.
     ///
     /// # Errors
-    /// A space in several pieces, each named with its size.
-    pub fn whole_body(&self, space: &Space, about: &About) -> Result<Solid, ShapeFault> {
-        let place = space.measured.place();
+    /// A space in several pieces, or nothing of it left.
+    pub fn whole_body(&self, space: &Space) -> Result<Solid, ShapeFault> {
+        let refused = |fault: SpaceFault| Err(ShapeFault::new(&space.measured.place(), fault));
         if self.allowed.faces.is_empty() {
-            return Err(no_room(&place));
+            return refused(SpaceFault::NothingLeft);
         }
-        match self.cut_up(about) {
+        match self.cut_up() {
             None => Ok(self.allowed.clone()),
-            Some(says) => Err(ShapeFault::new(
-                &place,
-                says,
-                "Give the [body] that is meant, in one of them; `brimful fit` lists what fits each.",
-            )),
+            Some(pieces) => refused(SpaceFault::CutUp(pieces)),
         }
     }
 
-    /// Where the room that is allowed is in several pieces: how many, and each with its size.
-    pub fn cut_up(&self, about: &About) -> Option<String> {
+    /// The pieces that the obstacles cut the room that is allowed into; none where it is in one.
+    pub fn cut_up(&self) -> Option<Vec<SpacePiece>> {
         let parts = pieces(&self.allowed).unwrap_or_default();
-        (parts.len() > 1).then(|| {
-            format!(
-                "The obstacles cut the space into {} separate pieces: {}.",
-                parts.len(),
-                parts
-                    .iter()
-                    .map(|part| described(part, about))
-                    .collect::<Vec<_>>()
-                    .join("; ")
-            )
-        })
+        (parts.len() > 1).then(|| parts.iter().map(piece).collect())
     }
 }
 
-/// The extent of a piece and what it holds.
-fn described(piece: &Solid, about: &About) -> String {
-    let (low, high) = piece.bounds();
-    let length = |metres: f64| Quantity::Length(Length::from_m(metres)).text(about);
-    let from_to =
-        |axis: &str, low: f64, high: f64| format!("{axis} {} to {}", length(low), length(high));
-    format!(
-        "{} at {}, {}, {}",
-        Quantity::Volume(Volume::from_m3(piece.moments().volume)).text(about),
-        from_to("x", low.x, high.x),
-        from_to("y", low.y, high.y),
-        from_to("z", low.z, high.z)
-    )
+fn piece(part: &Solid) -> SpacePiece {
+    let (low, high) = part.bounds();
+    SpacePiece {
+        volume: Volume::from_m3(part.moments().volume),
+        low,
+        high,
+    }
 }
 
 fn named(obstacle: &Obstacle, solid: Solid) -> Named {
@@ -181,13 +157,16 @@ fn named(obstacle: &Obstacle, solid: Solid) -> Named {
 }
 
 /// The solid of an obstacle or zone, which must meet the space.
-fn within(obstacle: &Obstacle, shell: &Solid, what: &str) -> Result<Solid, ShapeFault> {
+fn within(
+    obstacle: &Obstacle,
+    shell: &Solid,
+    outside: fn(String) -> SpaceFault,
+) -> Result<Solid, ShapeFault> {
     let solid = obstacle_solid(obstacle)?;
     if common_volume(&solid, shell).unwrap_or(0.0) < NO_VOLUME {
         return Err(ShapeFault::new(
             &obstacle.place,
-            format!("The {what} `{}` lies outside the space.", obstacle.name),
-            "Check its corners against the origin of the space, or leave it out.",
+            outside(obstacle.name.clone()),
         ));
     }
     Ok(solid)
@@ -202,14 +181,11 @@ fn grown(space: &Space, obstacle: &Obstacle, solid: &Solid) -> Result<Solid, Sha
     };
     let all_round: Vec<f64> = solid.faces.iter().map(kept).collect();
     let fat = offset_inward(solid, &all_round).map_err(|fault| {
-        ShapeFault::new(
-            &obstacle.place,
-            format!(
-                "No clearance can be kept round the obstacle `{}`: {fault}.",
-                obstacle.name
-            ),
-            "Draw it as several simpler obstacles.",
-        )
+        let fault = SpaceFault::NoClearance {
+            obstacle: obstacle.name.clone(),
+            fault,
+        };
+        ShapeFault::new(&obstacle.place, fault)
     })?;
     Ok(fat.solid)
 }
@@ -238,20 +214,4 @@ pub fn kept_at(space: &Space, normal: Vec3) -> Length {
 /// Whether a tank stands on a face that looks out along `normal`, and is not beside it.
 pub fn is_stood_on(normal: Vec3) -> bool {
     normal.z < -COSINE_OF_STOOD_ON
-}
-
-fn too_rough(place: &Place) -> ShapeFault {
-    ShapeFault::new(
-        place,
-        "No clearance can be kept within the sides found in the scan: they are too many and too small.",
-        "Where the scan is rough, state its noise in `scan_noise`, or scan again.",
-    )
-}
-
-fn no_room(place: &Place) -> ShapeFault {
-    ShapeFault::new(
-        place,
-        "Nothing of the space is left for a tank once obstacles, clearance and the room above are taken off.",
-        "Check the obstacles' corners, or ask for less clearance.",
-    )
 }

@@ -11,8 +11,9 @@
 
 use super::flats;
 use super::measured::Shell;
-use super::told::{Told, TwistedSides};
-use crate::shape::{ShapeFault, simple};
+use super::measurement::TwistedSides;
+use crate::finding::Finding;
+use crate::shape::{ShapeFault, SpaceFault, simple};
 use brimful_geom::boolean::{BooleanFault, union};
 use brimful_geom::frame::Plane;
 use brimful_geom::polygon::Outline;
@@ -53,11 +54,7 @@ pub(super) fn shell(space: &Space, stations: &[Station]) -> Result<Shell, ShapeF
         })
         .collect::<Result<Vec<Section>, ShapeFault>>()?;
     let not_made = |fault: BooleanFault| {
-        ShapeFault::new(
-            &space.measured.place(),
-            format!("The sections close no solid: {fault}."),
-            "Give all sections the same corners in the same order.",
-        )
+        ShapeFault::new(&space.measured.place(), SpaceFault::SectionsOpen(fault))
     };
     let stretches: Vec<Stretch<'_>> = sections
         .windows(2)
@@ -86,7 +83,7 @@ pub(super) fn shell(space: &Space, stations: &[Station]) -> Result<Shell, ShapeF
         solid: whole(STRIPS)?,
         facing: (!faced).then(|| whole(1)).transpose()?,
         kept_within,
-        told: stretches
+        findings: stretches
             .iter()
             .filter_map(|stretch| stretch.twist(space.twisted, faced))
             .collect(),
@@ -171,18 +168,19 @@ impl Stretch<'_> {
     }
 
     /// The twist of the sides, and what facing them loses.
-    fn twist(&self, wanted: Twisted, faced: bool) -> Option<Told> {
+    fn twist(&self, wanted: Twisted, flat: bool) -> Option<Finding> {
         let sides = self.sides();
         let each = sides.iter().map(fourth_off).enumerate();
         let off: Vec<(usize, f64)> = each.filter(|(_, off)| *off > TAPE).collect();
         (!off.is_empty()).then(|| {
-            Told::TwistedSides(TwistedSides {
+            let twisted = TwistedSides {
                 x: [self.from.x, self.to.x],
                 off,
                 lost: self.ruled_volume() - self.folded(1).moments().volume,
                 wanted,
-                faced,
-            })
+                flat,
+            };
+            twisted.finding()
         })
     }
 }

@@ -6,10 +6,11 @@
 //! the fold along the lower diagonal, which stay below every surface ruled between the corners.
 
 use super::measured::Shell;
+use super::measurement::{UnderTop, of_space, racked, second_diagonal, twisted_top, uneven_top};
 use super::stations::TAPE;
-use super::told::Told;
+use crate::finding::kind::SpaceKind;
 use crate::finding::{Finding, Grade};
-use crate::shape::{ShapeFault, simple};
+use crate::shape::{FloorHalf, ShapeFault, SpaceFault, simple};
 use brimful_geom::boolean::{self, BooleanFault};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::polygon::Outline;
@@ -20,45 +21,35 @@ use brimful_units::Length;
 
 /// The shell of a taped room.
 pub(super) fn shell(room: &TapedRoom, twisted: Twisted) -> Result<Shell, ShapeFault> {
-    let mut told = Vec::new();
-    let corners = floor(room, &mut told)?;
+    let mut findings = Vec::new();
+    let corners = floor(room, &mut findings)?;
     let tops: Vec<Point3> = corners
         .iter()
         .zip(&room.heights)
         .map(|(corner, height)| Point3::new(corner.x, corner.y, height.m()))
         .collect();
-    let not_made = |fault: BooleanFault| {
-        ShapeFault::new(
-            &room.place,
-            format!("The taped room closes no solid: {fault}."),
-            "Check its measures.",
-        )
-    };
+    let not_made = |fault: BooleanFault| ShapeFault::new(&room.place, SpaceFault::TapedOpen(fault));
     let open = walls(room, &corners).map_err(not_made)?;
-    let solid = lid(&open, &tops, twisted, &mut told).map_err(not_made)?;
+    let solid = lid(&open, &tops, twisted, &mut findings).map_err(not_made)?;
     if solid.faces.is_empty() {
-        return Err(ShapeFault::new(
-            &room.place,
-            "The taped room holds nothing: its walls lean together below the lid.",
-            "Check lean and heights.",
-        ));
+        return Err(ShapeFault::new(&room.place, SpaceFault::WallsMeet));
     }
     Ok(Shell {
         solid,
         facing: None,
         kept_within: None,
-        told,
+        findings,
     })
 }
 
 /// The corners of the floor, counter-clockwise from the origin.
-fn floor(room: &TapedRoom, told: &mut Vec<Told>) -> Result<Vec<Point2>, ShapeFault> {
+fn floor(room: &TapedRoom, findings: &mut Vec<Finding>) -> Result<Vec<Point2>, ShapeFault> {
     match &room.base {
         Base::Plan(outline) => Ok(simple(outline)?.0),
         Base::Sides { sides, diagonals } => {
             let sides = sides.map(Length::m);
             let diagonals: Vec<f64> = diagonals.iter().map(|diagonal| diagonal.m()).collect();
-            four_sided(room, sides, &diagonals, told)
+            four_sided(room, sides, &diagonals, findings)
         }
     }
 }
@@ -67,29 +58,17 @@ fn four_sided(
     room: &TapedRoom,
     [right, front, left, rear]: [f64; 4],
     diagonals: &[f64],
-    told: &mut Vec<Told>,
+    findings: &mut Vec<Finding>,
 ) -> Result<Vec<Point2>, ShapeFault> {
-    let fault = |says: String, remedy: &str| ShapeFault::new(&room.place, says, remedy);
+    let fault = |fault: SpaceFault| ShapeFault::new(&room.place, fault);
     let across = match diagonals.first() {
         Some(&diagonal) => diagonal,
         None if (right - left).abs() < TAPE && (front - rear).abs() < TAPE => {
-            told.push(Told::Plain(
-                Finding::new(
-                    Grade::Note,
-                    "space",
-                    "No diagonal was measured, so the floor is taken to be square.",
-                )
-                .source("common practice: opposite sides alike do not make a corner square")
-                .cure("Measure from corner to corner.")
-                .entry("[space] diagonals"),
-            ));
+            findings.push(of_space(Grade::Note, SpaceKind::TakenSquare));
             right.hypot(front)
         }
         None => {
-            return Err(fault(
-                "Opposite sides of the floor differ, and no diagonal says which way it is racked: a diagonal is missing.".into(),
-                "Measure from the origin to the corner across it and write it as `diagonals`.",
-            ));
+            return Err(fault(SpaceFault::NoDiagonal));
         }
     };
     let corner = |base: f64, from_start: f64, from_end: f64| {
@@ -97,37 +76,27 @@ fn four_sided(
         let off = from_start * from_start - along * along;
         (off > 0.0).then(|| Point2::new(along, off.sqrt()))
     };
-    let no_triangle = |sides: &str| {
-        fault(
-            format!("The {sides} sides and the diagonal make no triangle."),
-            "Measure again: one of them is wrong, or they are in another order than right, front, left, rear.",
-        )
-    };
-    let far = corner(right, across, front).ok_or_else(|| no_triangle("right and front"))?;
-    let beyond = corner(across, rear, left).ok_or_else(|| no_triangle("left and rear"))?;
+    let no_triangle = |half: FloorHalf| fault(SpaceFault::NoTriangle(half));
+    let far = corner(right, across, front).ok_or_else(|| no_triangle(FloorHalf::RightAndFront))?;
+    let beyond = corner(across, rear, left).ok_or_else(|| no_triangle(FloorHalf::LeftAndRear))?;
     let way = far.to_vec() / across;
     let origin = Point2::new(0.0, 0.0);
     let near = origin + way * beyond.x + way.left() * beyond.y;
     let corners = vec![origin, Point2::new(right, 0.0), far, near];
     if !Outline(corners.clone()).faults().is_empty() {
-        return Err(fault(
-            "The sides and the diagonal of the floor cross each other.".into(),
-            "Give the sides in the order right, front, left, rear, and the diagonal from the origin.",
-        ));
+        return Err(fault(SpaceFault::FloorCrosses));
     }
-    told.extend(racked(&corners));
-    told.extend(diagonals.get(1).map(|&measured| Told::SecondDiagonal {
-        measured,
-        computed: corners[1].distance(near),
-    }));
+    findings.extend(out_of_square(&corners));
+    let second = diagonals.get(1);
+    findings.extend(second.map(|&measured| second_diagonal(measured, corners[1].distance(near))));
     Ok(corners)
 }
 
 /// How far the floor is out of square.
-fn racked(corners: &[Point2]) -> Option<Told> {
+fn out_of_square(corners: &[Point2]) -> Option<Finding> {
     let rear = corners[3].x - corners[0].x;
     let front = corners[2].x - corners[1].x;
-    (rear.abs().max(front.abs()) > TAPE).then_some(Told::Racked { rear, front })
+    (rear.abs().max(front.abs()) > TAPE).then(|| racked(rear, front))
 }
 
 /// The floor drawn up between its walls to the highest corner, without its lid.
@@ -176,7 +145,7 @@ fn lid(
     open: &Solid,
     tops: &[Point3],
     twisted: Twisted,
-    told: &mut Vec<Told>,
+    findings: &mut Vec<Finding>,
 ) -> Result<Solid, BooleanFault> {
     let Some(flat) = flat_under(tops) else {
         return Ok(Solid::default());
@@ -190,7 +159,7 @@ fn lid(
         return Ok(under_flat);
     }
     let &[a, b, c, d] = tops else {
-        told.push(Told::UnevenTop { by: off });
+        findings.push(uneven_top(off));
         return Ok(under_flat);
     };
     // The two ways to fold it along a diagonal; every ruled lid lies between them.
@@ -200,13 +169,12 @@ fn lid(
     let lower = usize::from(volume(&folds[1]) < volume(&folds[0]));
     let [first, second] = folds;
     let folded = if lower == 0 { first } else { second };
-    told.push(Told::TwistedTop {
-        faced: twisted,
-        by: fourth_off([a, b, c, d]),
+    let under = UnderTop {
         ruled,
         flat: volume(&under_flat),
         folded: volume(&folded),
-    });
+    };
+    findings.push(twisted_top(twisted, fourth_off([a, b, c, d]), &under));
     Ok(match twisted {
         Twisted::Flat => under_flat,
         Twisted::TwoTriangles => folded,

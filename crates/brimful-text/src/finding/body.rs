@@ -1,9 +1,19 @@
 //! The tank's outside, in words.
 
 use super::Said;
-use crate::Words;
+use crate::{Words, say};
 use brimful_tank::finding::kind::BodyKind;
 
-pub(super) fn said(_words: &Words<'_>, kind: &BodyKind) -> Said {
-    match *kind {}
+pub(super) fn said(words: &Words<'_>, kind: &BodyKind) -> Said {
+    match kind {
+        BodyKind::WholeSpace => Said::new(say!(
+            words,
+            "No body is given, so it takes the whole space less the clearance, every facet of it. That it is the best body to build is not proven."
+        ))
+        .cure(say!(
+            words,
+            "Compare it with the simpler bodies among what fits."
+        ))
+        .entry("[body] fitted"),
+    }
 }

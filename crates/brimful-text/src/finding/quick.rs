@@ -77,7 +77,7 @@ fn uncovered(words: &Words<'_>, reason: &Uncovered) -> Text {
         Uncovered::LargeOpening(name) => say!(
             words,
             "its opening `{name}` is larger than half the span",
-            name = words.given(name)
+            name = words.hole(name)
         ),
         Uncovered::OnFeet => say!(
             words,

@@ -64,7 +64,10 @@ impl Planned {
         if let Some(plan) = kept.and_then(|kept| kept.said_in(job.about.units).cloned()) {
             return Ok(plan);
         }
-        let made = guarded(|| plan(job, Depth::Quick).map_err(NoPlan::Faults)).map(Arc::new)?;
+        let made = guarded(&job, || {
+            plan(job.clone(), Depth::Quick).map_err(NoPlan::Faults)
+        })
+        .map(Arc::new)?;
         self.drafts.keep(source, &made);
         Ok(made)
     }
@@ -82,7 +85,8 @@ impl Planned {
         }
         // Remedies are in round figures of the job's own units, whoever asks first.
         let (job, scan) = self.read_in(text, None)?;
-        let made = guarded(|| plan_watched(job, Depth::Whole, watch)).map(Arc::new)?;
+        let made =
+            guarded(&job, || plan_watched(job.clone(), Depth::Whole, watch)).map(Arc::new)?;
         self.whole.keep(Source::new(name, text, scan), &made);
         let known = self.known(name, text, units)?;
         Ok(known.unwrap_or(made))
@@ -101,7 +105,7 @@ impl Planned {
         let is_done = self.whole.of(&source).is_some_and(|kept| kept.remedied);
         if !is_done {
             let plan = self.whole(name, text, None, watch)?;
-            let made = guarded(|| with_remedies(&plan, watch)).map(Arc::new)?;
+            let made = guarded(&plan.job, || with_remedies(&plan, watch)).map(Arc::new)?;
             self.whole.keep_remedied(source, made);
         }
         self.whole(name, text, units, watch)
@@ -140,7 +144,7 @@ impl Planned {
             job.about.units = units;
         }
         let scan = self.scans.read_into(&mut job);
-        let scan = scan.map_err(|fault| Refusal::faulty(&[Fault::from(fault)]))?;
+        let scan = scan.map_err(|refused| Refusal::faulty(&[refused.into_fault(&job)]))?;
         Ok((job, scan))
     }
 
@@ -152,7 +156,7 @@ impl Planned {
         watch: &dyn Watch,
     ) -> Result<Fit, Refusal> {
         let (job, _) = self.read_in(text, units)?;
-        guarded(|| fit_watched(job, watch))
+        guarded(&job, || fit_watched(job.clone(), watch))
     }
 }
 
@@ -164,14 +168,11 @@ pub(super) fn read(text: &Text) -> Result<Job, Refusal> {
     })
 }
 
-/// Works something out; a panic is a failure of Brimful's own, and the server goes on.
-fn guarded<T>(make: impl FnOnce() -> Result<T, NoPlan>) -> Result<T, Refusal> {
+/// Works something out of a job; a panic is a failure of Brimful's own, and the server goes on.
+fn guarded<T>(job: &Job, make: impl FnOnce() -> Result<T, NoPlan>) -> Result<T, Refusal> {
     match catch_unwind(AssertUnwindSafe(make)) {
         Ok(Ok(made)) => Ok(made),
-        Ok(Err(NoPlan::Faults(faults))) => {
-            let faults: Vec<Fault> = faults.into_iter().map(Fault::from).collect();
-            Err(Refusal::faulty(&faults))
-        }
+        Ok(Err(NoPlan::Faults(faults))) => Err(Refusal::faulty(&Fault::of_shapes(&faults, job))),
         Ok(Err(NoPlan::Cancelled)) => Err(Refusal::unwanted()),
         Err(_) => Err(failed()),
     }

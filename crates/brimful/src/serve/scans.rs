@@ -1,10 +1,9 @@
 //! The scans that jobs name: files within the folder of jobs and nowhere else, read once and kept until
 //! they change.
 
-use crate::scan;
+use crate::scan::{self, ScanRefused};
 use brimful_geom::scan::Scanned;
 use brimful_job::{Job, Measured, Scan};
-use brimful_tank::shape::ShapeFault;
 use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Component, Path, PathBuf};
@@ -44,7 +43,7 @@ impl Scans {
     }
 
     /// Reads the scan of a job that has one into the job, and tells what it was made from.
-    pub(super) fn read_into(&self, job: &mut Job) -> Result<Stamp, ShapeFault> {
+    pub(super) fn read_into(&self, job: &mut Job) -> Result<Stamp, ScanRefused> {
         let space = job.space.as_mut().map(|space| &mut space.measured);
         let Some(Measured::Scan(scan)) = space else {
             return Ok(Stamp::default());

@@ -2,6 +2,7 @@
 
 use super::super::load::{Heads, LoadCase, LoadKind};
 use crate::finding::kind::Uncovered;
+use crate::name::HoleName;
 use crate::panel::{Panel, PanelOpening, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::plate::PlateFace;
@@ -116,13 +117,13 @@ pub fn spans(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads, number:
     }
     let spans = cut_up(panel, number, &rectangle, &lines);
     match large_opening(panel, &spans) {
-        Some(name) => Spans::NotCovered(Uncovered::LargeOpening(name.to_owned())),
+        Some(name) => Spans::NotCovered(Uncovered::LargeOpening(name.clone())),
         None => Spans::Free(spans),
     }
 }
 
 /// An opening wider than half the shorter side of the smallest span: no longer a hole in a plate.
-fn large_opening<'a>(panel: &'a Panel, spans: &[Span]) -> Option<&'a str> {
+fn large_opening<'a>(panel: &'a Panel, spans: &[Span]) -> Option<&'a HoleName> {
     let shorter = spans
         .iter()
         .map(|span| span.width.min(span.height))

@@ -37,7 +37,12 @@ impl<'a> Verdict<'a> {
         let thickness = panels.iter().map(|panel| panel.thickness).collect();
         let pierced = panels
             .iter()
-            .map(|panel| panel.openings.first().map(|opening| opening.name.clone()))
+            .map(|panel| {
+                panel
+                    .openings
+                    .first()
+                    .map(|opening| opening.name.to_string())
+            })
             .collect();
         Self {
             job,

@@ -2,4 +2,7 @@
 
 /// The tank's outside.
 #[derive(Clone, Debug, PartialEq)]
-pub enum BodyKind {}
+pub enum BodyKind {
+    /// No body is given, so it takes the whole space less the clearance.
+    WholeSpace,
+}

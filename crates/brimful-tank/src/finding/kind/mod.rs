@@ -25,7 +25,7 @@ pub use practice::PracticeKind;
 pub use quick::{Governs, QuickKind, Uncovered};
 pub use remedy::RemedyKind;
 pub use room::RoomKind;
-pub use space::SpaceKind;
+pub use space::{ScanDefects, SpaceKind, SpacePiece, TankPart};
 pub use strength::{NoModel, StrengthKind};
 pub use way_in::WayInKind;
 pub use weld::WeldKind;

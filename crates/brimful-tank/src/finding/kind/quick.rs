@@ -1,6 +1,7 @@
 //! Findings of a stage: the quick strength check.
 
 use crate::case::CaseId;
+use crate::name::HoleName;
 use crate::table::NotCovered;
 use brimful_mech::plate;
 
@@ -53,8 +54,8 @@ pub enum Uncovered {
     Parted,
     /// Its wetted face is not a rectangle.
     NotARectangle,
-    /// An opening, by its name, is larger than half the span.
-    LargeOpening(String),
+    /// An opening is larger than half the span.
+    LargeOpening(HoleName),
     /// It stands on feet.
     OnFeet,
     /// It hangs in straps.
