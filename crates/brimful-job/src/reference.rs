@@ -189,13 +189,11 @@ pub(super) fn example_jobs() -> Vec<(String, String)> {
 /// The text of a job with one example in it.
 fn job(section: &SectionRow, row: &KeyRow, example: &str) -> String {
     let root = section.path().split('.').next().unwrap_or_default();
-    let beside = row.beside.unwrap_or(section.beside);
-    let written = |line: &&str| {
-        let key = line.split(" = ").next().unwrap_or_default();
-        let mut lines = example.lines();
-        !lines.any(|other| other.split(" = ").next() == Some(key))
+    // An example of several lines brings along what it needs.
+    let beside = match example.contains('\n') {
+        true => "",
+        false => row.beside.unwrap_or(section.beside),
     };
-    let beside: Vec<&str> = beside.lines().filter(written).collect();
     let mut text = String::new();
     let preamble = [
         (JOB, root != "job"),
@@ -205,7 +203,7 @@ fn job(section: &SectionRow, row: &KeyRow, example: &str) -> String {
     for (part, _) in preamble.into_iter().filter(|(_, wanted)| *wanted) {
         text.push_str(part);
     }
-    for part in [section.before, section.heading, &beside.join("\n"), example] {
+    for part in [section.before, section.heading, beside, example] {
         text.push_str(part);
         text.push('\n');
     }
