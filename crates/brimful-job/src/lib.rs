@@ -46,7 +46,8 @@ pub use opening::{Faces, GoesOn, Opening, OpeningSize, Service};
 pub use place::Place;
 pub use quote::Quote;
 pub use reference::{
-    DefaultOfKey, KeyReference, LONGEST_LENGTH, SectionReference, nearest_key, reference,
+    DefaultOfKey, KeyReference, LONGEST_LENGTH, LONGEST_LIST, SectionReference, nearest_key,
+    reference,
 };
 pub use rib::Rib;
 pub use shape::{Axis, Obstacle, ObstacleShape, Outline, ShapeSpec};

@@ -8,12 +8,15 @@ use super::default::{DefaultReason, DefaultSource, DefaultUsed, DefaultValue};
 use super::form::{KeyForm, Presence};
 use super::keys::{KeyRow, SectionRow, TABLE};
 use super::parse;
-use super::reader::{LONGEST, Trace};
+use super::reader::{LONGEST, MOST_IN_A_LIST, Trace};
 use brimful_units::Length;
+use brimful_units::spelling::nearest;
 use std::sync::LazyLock;
 
 /// No length of a job is greater.
 pub const LONGEST_LENGTH: Length = LONGEST;
+/// No list of a job is longer.
+pub const LONGEST_LIST: usize = MOST_IN_A_LIST;
 
 /// A section of the job file.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,6 +46,14 @@ pub struct KeyReference {
     pub defaults: Vec<DefaultOfKey>,
     /// How it is written, an example for every form.
     pub examples: Vec<&'static str>,
+}
+
+impl KeyReference {
+    /// The key without its section.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        self.path.rsplit('.').next().unwrap_or_default()
+    }
 }
 
 /// A default of a key.
@@ -123,12 +134,11 @@ fn forms(path: &str, trace: &Trace) -> Vec<KeyForm> {
         other => other.clone(),
     });
     let all: Vec<KeyForm> = with_items.collect();
-    // A table whose keys are names is first asked for as a table.
+    // A table whose keys are names is asked for as a table first.
     let is_named = all.iter().any(|form| matches!(form, KeyForm::Named { .. }));
-    let told = all
-        .into_iter()
-        .filter(|form| !(is_named && *form == KeyForm::Table));
-    told.collect()
+    all.into_iter()
+        .filter(|form| !(is_named && *form == KeyForm::Table))
+        .collect()
 }
 
 fn named_items(path: &str, trace: &Trace) -> Vec<KeyForm> {
@@ -210,11 +220,13 @@ fn job(section: &SectionRow, row: &KeyRow, example: &str) -> String {
     text
 }
 
-/// The key whose spelling is nearest to one that is not known.
-pub fn nearest_key(written: &str) -> Option<String> {
-    let keys = reference().iter().flat_map(|section| &section.keys);
-    let paths: Vec<&str> = keys.map(|key| key.path.as_str()).collect();
-    let sections = reference().iter().map(|section| section.path);
-    let all = paths.into_iter().chain(sections);
-    brimful_units::spelling::nearest(written, all).map(str::to_owned)
+/// The section or key whose spelling is nearest to one that is not known, written with or without its
+/// section.
+pub fn nearest_key(written: &str) -> Option<&'static str> {
+    let sections = reference().iter();
+    let keys = || reference().iter().flat_map(|section| &section.keys);
+    let paths = sections.map(|section| section.path);
+    let paths = paths.chain(keys().map(|key| key.path.as_str()));
+    let names = keys().map(KeyReference::name);
+    nearest(written, paths).or_else(|| nearest(written, names))
 }

@@ -16,6 +16,18 @@ pub enum Axis {
     Z,
 }
 
+impl Axis {
+    /// The word of the job file.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::X => "x",
+            Self::Y => "y",
+            Self::Z => "z",
+        }
+    }
+}
+
 /// A closed outline: its corners in order, the last joined to the first. Not yet checked for
 /// crossing itself.
 #[derive(Clone, Debug, PartialEq)]

@@ -176,8 +176,8 @@ fn worked_out(
             "Simplify the shapes of the job near it.",
         )]
     };
-    let written = job.defaults.iter().map(|used| used.told(&job.about));
-    let mut defaults: Vec<DefaultUsed> = written.chain(chosen.defaults(&job.about)).collect();
+    let mut defaults = job.defaults.clone();
+    defaults.extend(chosen.defaults());
     let (body, mut findings) = body(&job)?;
     findings.extend(chosen.finding(&job.about));
     defaults.extend(body.defaults.iter().cloned());

@@ -12,12 +12,12 @@ use std::ops::{Range, RangeInclusive};
 use toml::de::{DeTable, DeValue};
 
 /// No tank, space or vehicle is longer; it keeps every product of lengths far from overflow.
-pub(crate) const LONGEST: Length = Length::from_m(100.0);
+pub const LONGEST: Length = Length::from_m(100.0);
 /// No size that can be cut or measured is smaller.
 const SMALLEST_SIZE: Length = Length::from_mm(0.01);
 
 /// A list longer than this is no tank; it only bounds the time a hostile file can take.
-pub(crate) const MOST_IN_A_LIST: usize = 1000;
+pub const MOST_IN_A_LIST: usize = 1000;
 
 /// What sizes are taken.
 #[derive(Clone, Copy, PartialEq, Eq)]

@@ -96,7 +96,7 @@ impl Document {
     pub(crate) fn fit(fit: &Fit) -> Self {
         Self {
             job: job::job(&fit.job),
-            defaults: Some(job::defaults(&fit.defaults)),
+            defaults: Some(job::defaults(&fit.defaults, &fit.job)),
             fit: Some(fit::fit(fit)),
             findings: findings(&fit.findings, &fit.job),
             ..Self::default()
@@ -106,7 +106,7 @@ impl Document {
     /// Everything.
     pub(crate) fn check(plan: &Plan) -> Self {
         Self {
-            defaults: Some(job::defaults(&plan.defaults)),
+            defaults: Some(job::defaults(&plan.defaults, &plan.job)),
             capacity: Some(room::capacity(plan)),
             mass: Some(room::mass(plan)),
             room: Some(room::kept(plan)),
