@@ -18,7 +18,6 @@ fuzz_target!(|bytes: &[u8]| {
                     text.get(fault.span.clone()).is_some(),
                     "the span cuts a character"
                 );
-                assert!(!fault.says.is_empty());
             }
         }
         Ok(job) => {

@@ -1,6 +1,6 @@
 //! `[job]`: what the job is called, and how it is written and printed.
 
-use super::reader::Section;
+use super::reader::{BareLengths, Section};
 use brimful_units::{InchFraction, Length, UnitSystem};
 
 /// What the job is called, and how it is written and printed.
@@ -94,7 +94,11 @@ impl About {
     /// Reads `[job]`; from here on bare lengths have a unit, if it names one.
     pub(super) fn read(section: &Section<'_>) -> Option<Self> {
         let lengths = section.optional("lengths", |field| field.choice(&LENGTH_UNITS));
-        section.reading().lengths.set(lengths.flatten());
+        section.reading().lengths.set(match lengths {
+            Some(Some(unit)) => BareLengths::In(unit),
+            Some(None) => BareLengths::Refused,
+            None => BareLengths::Unknown,
+        });
         let name = section.defaulted("name", |field| field.text());
         let units = match lengths.flatten() {
             Some(unit) if !section.has("units") => {

@@ -1,8 +1,8 @@
 //! `[body]`: the outside of the tank, where the job gives it.
 
-use super::fault::FaultKind;
+use super::fault::{Conflict, FaultKind, Items, Named};
 use super::place::Place;
-use super::reader::{Bound, Complaint, Field, MOST_IN_A_LIST, Section};
+use super::reader::{Bound, Complaint, Field, MOST_IN_A_LIST, Section, shortened};
 use super::shape::{Obstacle, ShapeSpec};
 use brimful_units::Length;
 use std::collections::BTreeMap;
@@ -90,7 +90,7 @@ impl BodySpec {
         let at = section.defaulted("at", |field| field.lengths(Bound::Any));
         let cuts = Obstacle::read_all(section, "cut", "cut");
         let thickness = section.optional("thickness", |field| {
-            if field.raw_text() == Some("auto") {
+            if field.is_word("auto") {
                 return Some(None);
             }
             field.length(Bound::AboveZero).map(Some)
@@ -128,7 +128,7 @@ impl BodyShape {
         refuse_beside(section, "fitted", &["corners", "faces", "at", "cut"])?;
         refuse_beside(section, "fitted", &GIVEN)?;
         let mut place = Place::default();
-        let name = section.needed("fitted", "Name the body.", |field| {
+        let name = section.needed("fitted", |field| {
             place = field.place();
             field.text()
         })?;
@@ -150,16 +150,9 @@ impl BodyShape {
 const GIVEN: [&str; 7] = ["box", "plan", "side", "front", "height", "length", "width"];
 
 /// Notes the first key that cannot stand beside `way`.
-fn refuse_beside(section: &Section<'_>, way: &str, others: &[&'static str]) -> Option<()> {
+fn refuse_beside(section: &Section<'_>, way: &'static str, others: &[&'static str]) -> Option<()> {
     match others.iter().find(|key| section.has(key)) {
-        Some(key) => section.refuse_key(
-            key,
-            Complaint::new(
-                FaultKind::NotTogether,
-                format!("`{way}` and `{key}` are both given"),
-            )
-            .remedy("Keep one of them."),
-        ),
+        Some(&other) => section.refuse_key(other, Conflict::BothGiven { one: way, other }),
         None => Some(()),
     }
 }
@@ -167,21 +160,18 @@ fn refuse_beside(section: &Section<'_>, way: &str, others: &[&'static str]) -> O
 impl Faceted {
     fn read(section: &Section<'_>) -> Option<Self> {
         let mut place = Place::default();
-        let corners = section.needed("corners", "List the corners (x, y, z).", |field| {
+        let corners = section.needed("corners", |field| {
             place = field.place();
-            let items = field.list(4..=MOST_IN_A_LIST)?;
-            let corners: Vec<Option<[Length; 3]>> =
-                items.iter().map(|item| item.lengths(Bound::Any)).collect();
-            corners.into_iter().collect::<Option<Vec<_>>>()
+            field.all(4..=MOST_IN_A_LIST, Items::Corners, |item| {
+                item.lengths::<3>(Bound::Any)
+            })
         });
         let corners = corners?;
         let last = u32::try_from(corners.len()).ok()?;
-        let remedy = "List the faces, each by the numbers of its corners from 1, counter-clockwise seen from outside.";
-        let faces = section.needed("faces", remedy, |field| {
-            let items = field.list(4..=MOST_IN_A_LIST)?;
-            let faces: Vec<Option<Vec<usize>>> =
-                items.iter().map(|item| read_face(item, last)).collect();
-            faces.into_iter().collect::<Option<Vec<_>>>()
+        let faces = section.needed("faces", |field| {
+            field.all(4..=MOST_IN_A_LIST, Items::Faces, |item| {
+                read_face(item, last)
+            })
         });
         Some(Self {
             corners,
@@ -192,12 +182,9 @@ impl Faceted {
 }
 
 fn read_face(field: &Field<'_>, last: u32) -> Option<Vec<usize>> {
-    let numbers = field.list(3..=MOST_IN_A_LIST)?;
-    let numbers: Vec<Option<usize>> = numbers
-        .iter()
-        .map(|number| Some(number.whole(1..=last)? as usize - 1))
-        .collect();
-    numbers.into_iter().collect()
+    field.all(3..=MOST_IN_A_LIST, Items::CornerNumbers, |number| {
+        Some(number.whole(1..=last)? as usize - 1)
+    })
 }
 
 fn read_thicknesses(section: &Section<'_>) -> Option<BTreeMap<String, Length>> {
@@ -211,32 +198,25 @@ fn read_thicknesses(section: &Section<'_>) -> Option<BTreeMap<String, Length>> {
 
 impl JointChoice {
     fn read(section: &Section<'_>) -> Option<Self> {
-        let between = section.needed("between", "Name the two faces that meet.", |field| {
-            let faces: Vec<Option<String>> = field.list(2..=2)?.iter().map(Field::text).collect();
-            let faces: Vec<String> = faces.into_iter().collect::<Option<_>>()?;
+        let between = section.needed("between", |field| {
+            let faces = field.all(2..=2, Items::Names, Field::text)?;
             <[String; 2]>::try_from(faces).ok()
         });
-        let kind = section.needed("kind", "Name the joint.", |field| field.choice(&JOINTS));
+        let kind = section.needed("kind", |field| field.choice(&JOINTS));
         let through = section.optional("through", |field| field.text());
         let (between, kind, through) = (between?, kind?, through?);
         if let Some(face) = &through {
             if kind != JointKind::ThroughAndButt {
-                return section.refuse_key(
-                    "through",
-                    Complaint::new(
-                        FaultKind::NotTogether,
-                        "only a through-and-butt joint has a panel that runs through",
-                    )
-                    .remedy("Take `through` out, or make the joint `through and butt`."),
-                );
+                return section.refuse_key("through", Conflict::NothingRunsThrough);
             }
             if !between.contains(face) {
-                return section.refuse_key(
-                    "through",
-                    Complaint::new(FaultKind::UnknownWord, "this is neither of the two faces")
-                        .allowed(between.iter().map(String::as_str))
-                        .nearest_to(face),
-                );
+                let kind = FaultKind::UnknownWord {
+                    written: shortened(face),
+                    names: Named::FaceOfJoint,
+                };
+                let faces = between.iter().map(String::as_str);
+                let complaint = Complaint::new(kind).allowed(faces).nearest_to(face);
+                return section.refuse_key("through", complaint);
             }
         }
         Some(Self {

@@ -1,8 +1,8 @@
 //! `[checks]`: what the tank is held to.
 
-use super::fault::FaultKind;
-use super::reader::{Bound, Complaint, Field, Section};
-use brimful_units::{Length, Mass, Pressure, mass_text, pressure_text};
+use super::fault::OutOfRange;
+use super::reader::{Bound, Field, Section};
+use brimful_units::{Length, Mass, Pressure};
 
 /// What the tank is held to, where the job asks for more than the rules do.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,10 +53,9 @@ impl Checks {
         let bulge = section.optional("bulge", |field| field.length(Bound::AboveZero));
         let filling_head =
             section.defaulted("filling_head", |field| field.length(Bound::NotNegative));
-        let suction =
-            section.defaulted("suction", |field| field.quantity_above_zero(pressure_text));
+        let suction = section.defaulted("suction", |field| field.quantity_above_zero());
         let filled_to = section.defaulted("filled_to", |field| field.choice(&FILLED_TO));
-        let lid_load = section.optional("lid_load", |field| field.quantity_above_zero(mass_text));
+        let lid_load = section.optional("lid_load", |field| field.quantity_above_zero());
         section.refuse_unknown_keys();
         Some(Self {
             safety_factor: safety_factor?,
@@ -70,11 +69,6 @@ impl Checks {
 }
 
 fn read_safety_factor(field: &Field<'_>) -> Option<f64> {
-    let factor = field.number(Bound::AboveZero)?;
-    if (1.0..=20.0).contains(&factor) {
-        Some(factor)
-    } else {
-        let says = "a safety factor is from 1 to 20";
-        field.refuse(Complaint::new(FaultKind::OutOfRange, says))
-    }
+    let (least, most) = (1.0, 20.0);
+    field.number_within(least..=most, OutOfRange::Number { least, most })
 }

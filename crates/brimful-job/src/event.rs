@@ -1,8 +1,9 @@
 //! `[[event]]`: what the road does to the tank.
 
-use super::fault::FaultKind;
+use super::fault::{FaultKind, Named, OutOfRange};
+use super::form::KeyForm;
 use super::place::Place;
-use super::reader::{Bound, Complaint, Field, Reading, Section, shortened};
+use super::reader::{Complaint, Field, Reading, Section, shortened};
 use brimful_units::Acceleration;
 use std::sync::LazyLock;
 use toml::de::DeTable;
@@ -35,8 +36,10 @@ const DIRECTIONS: [&str; 5] = ["forward", "rear", "side", "up", "down"];
 impl Event {
     /// Reads one `[[event]]`: a standard one by its name alone, or the shop's own figures.
     pub(super) fn read(section: &Section<'_>) -> Option<Self> {
-        let remedy = "Write the name of a standard event, or a name of your own with its figures.";
-        let name = section.needed("name", remedy, |field| field.text());
+        let name = section.needed("name", |field| {
+            field.takes(|| KeyForm::Words(names().map(str::to_owned).collect()));
+            field.text()
+        });
         let has_figures = DIRECTIONS.iter().any(|direction| section.has(direction));
         if has_figures {
             return Self::read_figures(section, name);
@@ -52,16 +55,12 @@ impl Event {
             }),
             None => section.refuse_key(
                 "name",
-                Complaint::new(
-                    FaultKind::UnknownWord,
-                    format!(
-                        "`{}` is not a standard event and has no figures",
-                        shortened(&name)
-                    ),
-                )
-                .allowed(STANDARD.iter().map(|event| event.name.as_str()))
-                .nearest_to(&name)
-                .remedy("Correct the name, or give figures such as `forward = 0.8` (in g)."),
+                Complaint::new(FaultKind::UnknownWord {
+                    written: shortened(&name),
+                    names: Named::Event,
+                })
+                .allowed(names())
+                .nearest_to(&name),
             ),
         }
     }
@@ -88,6 +87,11 @@ impl Event {
     }
 }
 
+/// The names of the standard events.
+fn names() -> impl Iterator<Item = &'static str> {
+    STANDARD.iter().map(|event| event.name.as_str())
+}
+
 /// The standard events, from the data file beside this.
 static STANDARD: LazyLock<Vec<Event>> =
     LazyLock::new(|| read_standard().expect("the compiled-in table of events is whole"));
@@ -98,20 +102,17 @@ fn read_standard() -> Option<Vec<Event>> {
     let reading = Reading::new(text);
     let root = reading.root(tree.get_ref());
     root.each("event", |row, _| {
-        let name = row.needed("name", "", |field| field.text());
+        let name = row.needed("name", |field| field.text());
         Event::read_figures(row, name)
     })
 }
 
 /// Past this no tank on a road stays whole; it catches figures written in m/s2.
-const MOST_G: f64 = 5.0;
+const MOST: Acceleration = Acceleration::from_g(5.0);
 
 fn read_multiple_of_g(field: &Field<'_>) -> Option<Acceleration> {
-    let multiple = field.number(Bound::NotNegative)?;
-    if multiple > MOST_G {
-        let complaint = Complaint::new(FaultKind::OutOfRange, "this is more than 5 g");
-        return field.refuse(complaint.remedy("Write it in multiples of g, such as 0.8."));
-    }
+    let past = OutOfRange::TooHard { most: MOST };
+    let multiple = field.number_within(0.0..=MOST.g(), past)?;
     Some(Acceleration::from_g(multiple))
 }
 

@@ -1,8 +1,8 @@
 //! `[[inner]]`: baffles, dividers and stays.
 
-use super::fault::FaultKind;
+use super::fault::{Conflict, OutOfRange};
 use super::place::Place;
-use super::reader::{Bound, Complaint, Field, Section};
+use super::reader::{Bound, Field, Section};
 use super::shape::{AXES, Axis};
 use brimful_units::Length;
 
@@ -104,8 +104,7 @@ pub(super) const JOINTS: [(&str, InnerJoint); 2] = [
 impl Inner {
     /// Reads one `[[inner]]`.
     pub(super) fn read(section: &Section<'_>, index: usize) -> Option<Self> {
-        let remedy = "Write \"baffle\", \"divider\" or \"stay\".";
-        let kind = section.needed("kind", remedy, |field| field.choice(&KINDS));
+        let kind = section.needed("kind", |field| field.choice(&KINDS));
         let name = section.optional("name", |field| field.text());
         let at = InnerPlace::read(section, kind);
         let strip = match kind {
@@ -114,8 +113,8 @@ impl Inner {
         };
         let thickness = section.optional("thickness", |field| field.length(Bound::AboveZero));
         let openings = match kind {
-            Some(InnerKind::Divider) => refuse_openings(section, "a divider"),
-            Some(InnerKind::Stay) => refuse_openings(section, "a stay"),
+            Some(InnerKind::Divider) => refuse_openings(section, InnerKind::Divider),
+            Some(InnerKind::Stay) => refuse_openings(section, InnerKind::Stay),
             _ => InnerOpenings::read(section),
         };
         let joint = section.defaulted("joint", |field| field.choice(&JOINTS));
@@ -164,12 +163,8 @@ impl InnerOpenings {
 
 impl Strip {
     fn read(section: &Section<'_>) -> Option<Self> {
-        let height = section.needed("height", "Write how high its middle lies.", |field| {
-            field.length(Bound::Any)
-        });
-        let width = section.needed("width", "Write how wide the strip is.", |field| {
-            field.length(Bound::AboveZero)
-        });
+        let height = section.needed("height", |field| field.length(Bound::Any));
+        let width = section.needed("width", |field| field.length(Bound::AboveZero));
         let lies = section.defaulted("lies", |field| field.flag());
         Some(Self {
             height: height?,
@@ -183,27 +178,16 @@ fn refuse_strip(section: &Section<'_>) -> Option<Option<Strip>> {
     let keys = ["height", "width", "lies"];
     section.expect_keys(&keys);
     match keys.into_iter().find(|key| section.has(key)) {
-        Some(key) => section.refuse_key(
-            key,
-            Complaint::new(
-                FaultKind::NotTogether,
-                "only a stay is a strip; baffles and dividers go from floor to lid",
-            )
-            .remedy("Take it out, or write kind = \"stay\"."),
-        ),
+        Some(key) => section.refuse_key(key, Conflict::NotAStrip),
         None => Some(None),
     }
 }
 
-fn refuse_openings(section: &Section<'_>, what: &str) -> Option<InnerOpenings> {
+fn refuse_openings(section: &Section<'_>, kind: InnerKind) -> Option<InnerOpenings> {
     let keys = ["air_gap", "drain_gap", "hole"];
     section.expect_keys(&keys);
     match keys.into_iter().find(|key| section.has(key)) {
-        Some(key) => section.refuse_key(
-            key,
-            Complaint::new(FaultKind::NotTogether, format!("{what} has no openings"))
-                .remedy("Take it out, or make the panel a baffle."),
-        ),
+        Some(key) => section.refuse_key(key, Conflict::NoOpenings { kind }),
         None => Some(InnerOpenings {
             air_gap: Length::ZERO,
             drain_gap: Length::ZERO,
@@ -214,48 +198,29 @@ fn refuse_openings(section: &Section<'_>, what: &str) -> Option<InnerOpenings> {
 
 impl InnerPlace {
     fn read(section: &Section<'_>, kind: Option<InnerKind>) -> Option<Self> {
-        let remedy =
-            "Write the axis it stands `across` (x or y) and `at` where, or `at = \"auto\"`.";
-        let is_auto =
-            section.needed("at", remedy, |field| Some(field.raw_text() == Some("auto")))?;
-        if is_auto && kind == Some(InnerKind::Stay) {
-            section.expect_keys(&["across"]);
-            return section.refuse_key(
-                "at",
-                Complaint::new(FaultKind::NotTogether, "stays are not placed by rule")
-                    .remedy("Write the axis it stands `across` and `at` where."),
-            );
+        let by_rule = section.needed("at", |field| Some(field.is_word("auto")))?;
+        if !by_rule {
+            let across = section.needed("across", |field| field.choice(&AXES[..2]));
+            let at = section.needed("at", |field| field.length(Bound::Any));
+            return Some(Self::At {
+                across: across?,
+                at: at?,
+            });
         }
-        if is_auto {
-            return match section.has("across") {
-                true => section.refuse_key(
-                    "across",
-                    Complaint::new(
-                        FaultKind::NotTogether,
-                        "`across` has no meaning with `auto`",
-                    )
-                    .remedy("Take it out, or write a place `at`."),
-                ),
-                false => {
-                    section.expect_keys(&["across"]);
-                    Some(Self::Auto)
-                }
-            };
+        section.expect_keys(&["across"]);
+        if kind == Some(InnerKind::Stay) {
+            return section.refuse_key("at", Conflict::StayByRule);
         }
-        let across = section.needed("across", remedy, |field| field.choice(&AXES[..2]));
-        let at = section.needed("at", remedy, |field| field.length(Bound::Any));
-        Some(Self::At {
-            across: across?,
-            at: at?,
-        })
+        if section.has("across") {
+            return section.refuse_key("across", Conflict::AcrossByRule);
+        }
+        Some(Self::Auto)
     }
 }
 
 impl Hole {
     fn read(section: &Section<'_>) -> Option<Self> {
-        let diameter = section.needed("diameter", "Write the diameter of the hole.", |field| {
-            field.length(Bound::AboveZero)
-        });
+        let diameter = section.needed("diameter", |field| field.length(Bound::AboveZero));
         let at = section.optional("at", |field| field.lengths(Bound::Any));
         Some(Self {
             diameter: diameter?,
@@ -270,7 +235,6 @@ fn read_span(field: &Field<'_>) -> Option<[Length; 2]> {
     if from < to {
         Some([from, to])
     } else {
-        let complaint = Complaint::new(FaultKind::OutOfRange, "the span runs backwards");
-        field.refuse(complaint.remedy("Write the lower end first."))
+        field.refuse(OutOfRange::Backwards)
     }
 }

@@ -1,7 +1,8 @@
 //! The table of liquids, additives and refused words, from the data file beside this.
 
+use super::fault::Items;
 use super::reader::{Field, Reading, Section};
-use brimful_units::{Density, density_text};
+use brimful_units::Density;
 use std::sync::LazyLock;
 use toml::de::DeTable;
 
@@ -11,13 +12,14 @@ const TEXT: &str = include_str!("data/liquids.toml");
 pub(super) struct KnownLiquid {
     pub(super) kind: String,
     pub(super) density: Density,
-    pub(super) density_text: String,
     pub(super) source: String,
 }
 
 /// Why no tank is made for a liquid.
 pub(super) struct Refusal {
+    /// Why, in a clause.
     pub(super) reason: String,
+    /// What to do, in a sentence.
     pub(super) remedy: String,
 }
 
@@ -64,7 +66,7 @@ fn read_table() -> Option<Table> {
     let root = reading.root(tree.get_ref());
     let liquids = root.each("liquid", |row, _| read_liquid(row));
     let refused = root.each("refused", |row, _| read_refusal(row));
-    let additives = root.section("additive").needed("names", "", words_of);
+    let additives = root.section("additive").needed("names", words_of);
     Some(Table {
         liquids: liquids?,
         refused: refused?,
@@ -73,30 +75,24 @@ fn read_table() -> Option<Table> {
 }
 
 fn read_liquid(row: &Section<'_>) -> Option<KnownLiquid> {
-    let density_written = row.needed("density", "", |field| field.text())?;
     Some(KnownLiquid {
-        kind: row.needed("kind", "", |field| field.text())?,
-        density: density_text(&density_written).ok()?,
-        density_text: density_written,
-        source: row.needed("source", "", |field| field.text())?,
+        kind: row.needed("kind", |field| field.text())?,
+        density: row.needed("density", |field| field.quantity_above_zero())?,
+        source: row.needed("source", |field| field.text())?,
     })
 }
 
 fn read_refusal(row: &Section<'_>) -> Option<(Vec<String>, Refusal)> {
     let refusal = Refusal {
-        reason: row.needed("reason", "", |field| field.text())?,
-        remedy: row.needed("remedy", "", |field| field.text())?,
+        reason: row.needed("reason", |field| field.text())?,
+        remedy: row.needed("remedy", |field| field.text())?,
     };
-    Some((row.needed("words", "", words_of)?, refusal))
+    Some((row.needed("words", words_of)?, refusal))
 }
 
 fn words_of(field: &Field<'_>) -> Option<Vec<String>> {
     const MOST_WORDS: usize = 100;
-    field
-        .list(0..=MOST_WORDS)?
-        .iter()
-        .map(Field::text)
-        .collect()
+    field.all(0..=MOST_WORDS, Items::Words, Field::text)
 }
 
 #[cfg(test)]

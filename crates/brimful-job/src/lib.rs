@@ -1,16 +1,19 @@
 //! The job: one tank to be made, as its file says it, with every default filled in.
 //!
-//! [`Job::parse`] reads the text of a job file. It lists every fault at once, each with its place
-//! and remedy, or gives the whole job together with the list of the defaults it used. Whether the
+//! [`Job::parse`] reads the text of a job file. It lists every fault at once, each with its place, or gives the whole job together with the list of the defaults it used. Whether the
 //! shapes make sense as solids is found later; every shape keeps its [`Place`] for that.
 
 mod about;
 mod body;
 mod checks;
+mod default;
 mod defaults;
+mod echo;
 mod event;
 mod fault;
+mod form;
 mod inner;
+mod keys;
 mod known_liquids;
 mod liquid;
 mod opening;
@@ -18,6 +21,7 @@ mod parse;
 mod place;
 mod quote;
 mod reader;
+mod reference;
 mod rib;
 mod shape;
 mod shop;
@@ -32,13 +36,19 @@ mod write;
 pub use about::{About, Duty, LengthUnit};
 pub use body::{BodyShape, BodySpec, Faceted, JointChoice, JointKind};
 pub use checks::{Checks, FilledTo};
+pub use default::{DefaultReason, DefaultSource, DefaultUsed, DefaultValue};
 pub use event::Event;
-pub use fault::{FaultKind, JobFault};
+pub use fault::{Conflict, FaultKind, Form, Items, JobFault, Missing, Named, OutOfRange};
+pub use form::{KeyForm, Limits, Presence};
 pub use inner::{Hole, Inner, InnerJoint, InnerKind, InnerPlace, Strip};
 pub use liquid::{Capacity, Liquid, Wanted};
 pub use opening::{Faces, GoesOn, Opening, OpeningSize, Service};
 pub use place::Place;
 pub use quote::Quote;
+pub use reference::{
+    DefaultOfKey, KeyReference, LONGEST_LENGTH, LONGEST_LIST, SectionReference, nearest_key,
+    reference,
+};
 pub use rib::Rib;
 pub use shape::{Axis, Obstacle, ObstacleShape, Outline, ShapeSpec};
 pub use shop::{Cutting, Nozzle, Process, Rates, Shop};
@@ -50,8 +60,7 @@ pub use stock::{RodForm, RodStock, SheetStock, Stock};
 pub use support::Support;
 pub use trim::{AngleRange, Trim};
 pub use vehicle::{Axle, Vehicle};
-pub use write::writes;
-pub use write::{Entry, Write, Written};
+pub use write::{Entry, Write, Written, writes};
 
 /// One tank to be made, every default filled in.
 #[derive(Clone, Debug, PartialEq)]
@@ -107,21 +116,6 @@ impl Job {
         let of_space = || self.space.as_ref().map(|space| space.measured.place());
         of_body.or_else(of_space).unwrap_or_default()
     }
-}
-
-/// A default that stands in for something the job does not say.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct DefaultUsed {
-    /// The key it stands in for, as `shop.kerf`.
-    pub key: String,
-    /// Its value, as it would be written in the job file, in the units of the job.
-    pub value_text: String,
-    /// The value in pieces, as it is written down with its reason.
-    pieces: Vec<String>,
-    /// Why this value.
-    pub reason: String,
-    /// Where it comes from.
-    pub source: String,
 }
 
 #[cfg(test)]

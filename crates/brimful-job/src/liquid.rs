@@ -1,21 +1,18 @@
 //! `[liquid]`: what goes in, how much, how warm and for how long.
 
-use super::DefaultUsed;
-use super::about::LengthUnit;
-use super::fault::FaultKind;
+use super::default::{DefaultReason, DefaultSource, DefaultUsed, DefaultValue};
+use super::fault::{FaultKind, Form, Items, Missing, Named, OutOfRange};
+use super::form::KeyForm;
 use super::known_liquids::{self, Refusal};
 use super::reader::{Bound, Complaint, Field, Section, shortened};
-use brimful_units::{
-    Density, Length, Temperature, Time, UnitFault, UnitSystem, Volume, density_text, show,
-    temperature_text, time_text, volume_text,
-};
+use brimful_units::{Density, Length, Temperature, Time, UnitFault, Volume, volume_text};
 
 /// What goes in, how much, how warm and for how long.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Liquid {
     /// The kind as the table of liquids calls it; none: only a density was given.
     pub kind: Option<String>,
-    /// The density to reckon with.
+    /// The density of the liquid.
     pub density: Density,
     /// The capacity wanted.
     pub wanted: Option<Wanted>,
@@ -61,12 +58,12 @@ impl Liquid {
     /// Reads `[liquid]`.
     pub(super) fn read(section: &Section<'_>) -> Option<Self> {
         let kind = section.optional("kind", read_kind);
-        let density = section.optional("density", |field| field.quantity_above_zero(density_text));
+        let density = section.optional("density", |field| field.quantity_above_zero());
         let wanted = section.optional("wanted", Wanted::read);
         let air_space = section.defaulted("air_space", |field| field.length(Bound::NotNegative));
         let temperatures = read_temperatures(section);
         let additives = section.optional("additives", read_additives);
-        let years = section.defaulted("years", |field| field.quantity_above_zero(time_text));
+        let years = section.defaulted("years", |field| field.quantity_above_zero());
         section.refuse_unknown_keys();
         let (kind, density) = (kind?, density?);
         let density = known_density(section, kind.as_deref(), density);
@@ -86,25 +83,20 @@ impl Liquid {
 
 /// The coldest and the warmest, in that order.
 fn read_temperatures(section: &Section<'_>) -> Option<(Temperature, Temperature)> {
-    let coldest = section.defaulted("coldest", |field| field.quantity(temperature_text));
-    let warmest = section.defaulted("warmest", |field| field.quantity(temperature_text));
+    let coldest = section.defaulted("coldest", |field| field.quantity());
+    let warmest = section.defaulted("warmest", |field| field.quantity());
     let (coldest, warmest) = (coldest?, warmest?);
     if coldest <= warmest {
         return Some((coldest, warmest));
     }
-    let written = section.reading().lengths.get();
-    let system = written.map_or(UnitSystem::Metric, LengthUnit::system);
+    let lengths = section.reading().lengths.get().unit();
     section.refuse_key(
         "coldest",
-        Complaint::new(
-            FaultKind::OutOfRange,
-            format!(
-                "the coldest, {}, is warmer than the warmest, {}",
-                show::temperature(coldest, system),
-                show::temperature(warmest, system)
-            ),
-        )
-        .remedy("Write the lower one as `coldest`, the higher one as `warmest`."),
+        OutOfRange::ColdestAboveWarmest {
+            coldest,
+            warmest,
+            lengths,
+        },
     )
 }
 
@@ -118,84 +110,72 @@ fn known_density(
         return written;
     }
     let Some(known) = kind.and_then(known_liquids::of_kind) else {
-        return section.refuse(
-            Complaint::new(FaultKind::Missing, "nothing says how heavy the liquid is")
-                .allowed(known_liquids::kinds())
-                .remedy("Write its `kind`, or its `density` such as \"1090 kg/m3\"."),
-        );
+        let complaint = Complaint::from(Missing::LiquidDensity);
+        return section.refuse(complaint.allowed(known_liquids::kinds()));
     };
-    section.reading().use_default(DefaultUsed::new(
+    section.reading().use_other_default(DefaultUsed::new(
         "liquid.density",
-        known.density_text.clone(),
-        &format!("The density of {}.", known.kind),
-        &known.source,
+        DefaultValue::Density(known.density),
+        DefaultReason::DensityOf(&known.kind),
+        DefaultSource::Table(&known.source),
     ));
     Some(known.density)
 }
 
 fn read_kind(field: &Field<'_>) -> Option<String> {
-    let written = field.text()?;
+    let written = field.word(known_liquids::kinds())?;
     if let Some(Refusal { reason, remedy }) = known_liquids::refusal(&written) {
-        let says = format!("no tank for `{}`: {reason}", shortened(&written));
-        return field.refuse(Complaint::new(FaultKind::RefusedLiquid, says).remedy(remedy));
+        let written = shortened(&written);
+        return field.refuse(FaultKind::RefusedLiquid {
+            written,
+            reason,
+            remedy,
+        });
     }
     match known_liquids::of_kind(&written) {
         Some(known) => Some(known.kind.clone()),
-        None => field.refuse(
-            Complaint::new(
-                FaultKind::UnknownWord,
-                format!("`{}` is not a liquid known here", shortened(&written)),
-            )
-            .allowed(known_liquids::kinds())
-            .nearest_to(&written)
-            .remedy("Write one of the words taken, or leave `kind` out and write the `density`."),
-        ),
+        None => field.unknown_word(&written, Named::Liquid, known_liquids::kinds()),
     }
 }
 
 fn read_additives(field: &Field<'_>) -> Option<Vec<String>> {
-    let items = field.list(0..=known_liquids::additives().len())?;
-    let words: Vec<Option<String>> = items
-        .iter()
-        .map(|item| {
-            let written = item.text()?;
-            if known_liquids::additives().contains(&written) {
-                Some(written)
-            } else {
-                let words = known_liquids::additives().iter().map(String::as_str);
-                item.unknown_word(&written, words)
-            }
-        })
-        .collect();
-    words.into_iter().collect()
+    let known = known_liquids::additives();
+    let words = || known.iter().map(String::as_str);
+    field.all(0..=known.len(), Items::Words, |item| {
+        let written = item.word(words())?;
+        match known.contains(&written) {
+            true => Some(written),
+            false => item.unknown_word(&written, Named::Choice, words()),
+        }
+    })
 }
 
 impl Wanted {
     fn read(field: &Field<'_>) -> Option<Self> {
-        let remedy = "Write how much and of which capacity, such as \"100 L usable\".";
-        field.text()?;
-        let written = field.raw_text()?.trim_end();
+        let words = CAPACITIES.map(|(word, _)| word);
+        field.takes(|| KeyForm::Capacity(words.map(str::to_owned).to_vec()));
+        let written = match field.raw_text().map(str::trim_end) {
+            Some("") => return field.refuse(FaultKind::EmptyText),
+            Some(written) => written,
+            None => return field.wrong_form(Form::Text),
+        };
         let whole = volume_text(written);
         // Which gallon is asked before which capacity.
         if matches!(&whole, Err(fault) if matches!(fault.fault, UnitFault::PlainGallon { .. })) {
-            field.quantity_above_zero(|_| whole.clone());
-            return None;
+            return field.quantity_of::<Volume>(written).and(None);
         }
         // Where the whole reads as a volume, the word was forgotten, not misspelt.
         let parts = written.rsplit_once(char::is_whitespace);
         let Some((amount, word)) = parts.filter(|_| whole.is_err()) else {
-            let says = "this does not say which capacity is wanted";
-            return field.refuse(
-                Complaint::new(FaultKind::WrongForm, says)
-                    .allowed(CAPACITIES.map(|(word, _)| word))
-                    .remedy(remedy),
-            );
+            return field.refuse(Complaint::new(FaultKind::NoCapacity).allowed(words));
         };
-        let of = CAPACITIES.iter().find(|(known, _)| *known == word);
-        let volume = field.quantity_above_zero(|_| volume_text(amount));
-        let of = match of {
+        let volume = match field.quantity_of::<Volume>(amount) {
+            Some(volume) if volume <= Volume::default() => field.refuse(OutOfRange::NotAboveZero),
+            volume => volume,
+        };
+        let of = match CAPACITIES.iter().find(|(known, _)| *known == word) {
             Some((_, capacity)) => Some(*capacity),
-            None => field.unknown_word(word, CAPACITIES.map(|(word, _)| word)),
+            None => field.unknown_word(word, Named::Choice, words),
         };
         Some(Self {
             volume: volume?,

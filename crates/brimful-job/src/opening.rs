@@ -1,8 +1,8 @@
 //! `[[opening]]`: fittings and hatches.
 
-use super::fault::FaultKind;
+use super::fault::{Conflict, Missing, OutOfRange};
 use super::place::Place;
-use super::reader::{Bound, Complaint, Field, Section};
+use super::reader::{Bound, Field, Section};
 use brimful_units::Length;
 
 /// A hole in a panel and what it is for.
@@ -101,16 +101,10 @@ const SERVICES: [(&str, Service); 7] = [
 impl Opening {
     /// Reads one `[[opening]]`.
     pub(super) fn read(section: &Section<'_>, index: usize) -> Option<Self> {
-        let service = section.needed("service", "Write what the opening is for.", |field| {
-            field.choice(&SERVICES)
-        });
+        let service = section.needed("service", |field| field.choice(&SERVICES));
         let name = section.optional("name", |field| field.text());
-        let panel = section.needed("panel", "Name the panel it is in.", |field| field.text());
-        let at = section.needed(
-            "at",
-            "Write its middle, across and up from the panel's lower-left corner, seen from outside.",
-            |field| field.lengths(Bound::NotNegative),
-        );
+        let panel = section.needed("panel", |field| field.text());
+        let at = section.needed("at", |field| field.lengths(Bound::NotNegative));
         let size = OpeningSize::read(section);
         let flange = section.optional("flange", |field| field.length(Bound::AboveZero));
         let stands_out = section.optional("stands_out", |field| field.length(Bound::AboveZero));
@@ -118,11 +112,7 @@ impl Opening {
         let faces = section.optional("faces", |field| field.choice(&FACES));
         let (service, size, flange) = (service?, size?, flange?);
         if flange.is_some_and(|flange| flange < size.largest()) {
-            return section.refuse_key(
-                "flange",
-                Complaint::new(FaultKind::OutOfRange, "the flange is smaller than its hole")
-                    .remedy("Write the diameter of the flat the fitting covers."),
-            );
+            return section.refuse_key("flange", OutOfRange::FlangeWithinHole);
         }
         Some(Self {
             name: name?.unwrap_or_else(|| format!("{} {}", service.word(), index + 1)),
@@ -185,19 +175,8 @@ impl OpeningSize {
         match (diameter?, width?, height?) {
             (Some(diameter), None, None) => Some(Self::Round { diameter }),
             (None, Some(width), Some(height)) => Some(Self::Rectangle { width, height }),
-            (Some(_), _, _) => section.refuse_key(
-                "diameter",
-                Complaint::new(
-                    FaultKind::NotTogether,
-                    "a round hole has no width or height",
-                )
-                .remedy("Keep `diameter`, or `width` and `height`."),
-            ),
-            (None, _, _) => section.refuse(
-                Complaint::new(FaultKind::Missing, "the size of the hole is missing")
-                    .allowed(["diameter", "width and height"])
-                    .remedy("Write `diameter`, or `width` and `height`."),
-            ),
+            (Some(_), _, _) => section.refuse_key("diameter", Conflict::RoundAndRectangular),
+            (None, _, _) => section.refuse(Missing::HoleSize),
         }
     }
 }

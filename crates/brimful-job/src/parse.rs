@@ -4,14 +4,15 @@ use super::Job;
 use super::about::{About, Duty};
 use super::body::BodySpec;
 use super::checks::Checks;
+use super::echo;
 use super::event::Event;
-use super::fault::{FaultKind, JobFault};
+use super::fault::{FaultKind, JobFault, Missing};
 use super::inner::Inner;
 use super::liquid::Liquid;
 use super::opening::Opening;
 use super::place::Place;
 use super::quote::Quote;
-use super::reader::{Complaint, Reading, Section};
+use super::reader::{Reading, Section, Trace};
 use super::rib::Rib;
 use super::shop::Shop;
 use super::space::Space;
@@ -28,60 +29,46 @@ const LARGEST_TEXT: usize = 1_000_000;
 const MOST_SLIPS: usize = 3;
 
 pub(super) fn parse(text: &str) -> Result<Job, Vec<JobFault>> {
-    let reading = Reading::new(text);
+    read(Reading::new(text), text).0
+}
+
+/// Reads a text, and gives what the reader asked for while it read.
+pub(super) fn traced(text: &str) -> (Result<Job, Vec<JobFault>>, Trace) {
+    read(Reading::new(text).traced(), text)
+}
+
+fn read(reading: Reading<'_>, text: &str) -> (Result<Job, Vec<JobFault>>, Trace) {
     if text.len() > LARGEST_TEXT {
-        let complaint = Complaint::new(FaultKind::TooLarge, "the file is larger than 1 MB")
-            .remedy("Give the file of one job.");
-        reading.note(&(0..0), "", complaint);
-        return Err(reading.finish().0);
+        let kind = FaultKind::TooLarge { most: LARGEST_TEXT };
+        reading.note(&(0..0), "", kind.into());
+        return (Err(reading.finish().0), Trace::default());
     }
     let (tree, slips) = DeTable::parse_recoverable(text);
     for slip in slips.iter().take(MOST_SLIPS) {
         note_slip(&reading, slip);
     }
     let job = read_job(&reading.root(tree.get_ref()));
+    let trace = reading.trace();
     let (faults, defaults) = reading.finish();
-    match job {
+    let job = match job {
         Some(job) if faults.is_empty() => Ok(Job { defaults, ..job }),
-        _ => Err(without_echoes(faults)),
-    }
+        _ => Err(echo::without_echoes(faults)),
+    };
+    (job, trace)
 }
 
 fn note_slip(reading: &Reading<'_>, slip: &Error) {
     let message = slip.message();
-    let complaint = if message.contains("recurs") {
-        Complaint::new(FaultKind::TooDeep, "values lie within values too deep")
-            .remedy("A job needs no more than five levels.")
+    let kind = if message.contains("recurs") {
+        FaultKind::TooDeep
     } else if message.contains("duplicate key") {
-        Complaint::new(FaultKind::NotToml, "the same key stands here a second time")
-            .remedy("Keep one of the two; a list of blocks has double brackets: [[opening]].")
+        FaultKind::KeyTwice
     } else {
-        Complaint::new(FaultKind::NotToml, format!("this is not TOML: {message}"))
-            .remedy("Text stands in quotation marks, a section in brackets on a line of its own.")
+        FaultKind::NotToml {
+            message: message.to_owned(),
+        }
     };
-    reading.note(&slip.span().unwrap_or_default(), "", complaint);
-}
-
-/// What follows from a slip in the TOML is not listed beside it: what was lost with its line (a
-/// key, the unit of lengths), or a fault on that same line.
-fn without_echoes(faults: Vec<JobFault>) -> Vec<JobFault> {
-    let is_slip = |fault: &JobFault| matches!(fault.kind, FaultKind::NotToml | FaultKind::TooDeep);
-    let slipped: BTreeSet<usize> = faults
-        .iter()
-        .filter(|fault| is_slip(fault))
-        .map(|fault| fault.line)
-        .collect();
-    if slipped.is_empty() {
-        return faults;
-    }
-    let is_echo = |fault: &JobFault| {
-        matches!(fault.kind, FaultKind::Missing | FaultKind::BareNumber)
-            || slipped.contains(&fault.line)
-    };
-    faults
-        .into_iter()
-        .filter(|fault| is_slip(fault) || !is_echo(fault))
-        .collect()
+    reading.note(&slip.span().unwrap_or_default(), "", kind.into());
 }
 
 fn read_job(root: &Section<'_>) -> Option<Job> {
@@ -102,27 +89,12 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
     let quote = Quote::read(&root.section("quote"));
     root.refuse_unknown_keys();
     refuse_no_shape(root);
-    refuse_names_twice(
-        root,
-        "inner",
-        inner
-            .iter()
-            .flatten()
-            .map(|inner| (&inner.name, &inner.place)),
-    );
-    refuse_names_twice(
-        root,
-        "rib",
-        ribs.iter().flatten().map(|rib| (&rib.name, &rib.place)),
-    );
-    refuse_names_twice(
-        root,
-        "opening",
-        openings
-            .iter()
-            .flatten()
-            .map(|opening| (&opening.name, &opening.place)),
-    );
+    let of_inner = inner.iter().flatten();
+    refuse_names_twice(root, "inner", of_inner.map(|it| (&it.name, &it.place)));
+    let of_ribs = ribs.iter().flatten();
+    refuse_names_twice(root, "rib", of_ribs.map(|it| (&it.name, &it.place)));
+    let of_openings = openings.iter().flatten();
+    refuse_names_twice(root, "opening", of_openings.map(|it| (&it.name, &it.place)));
     Some(Job {
         about: about?,
         space: space?,
@@ -163,10 +135,7 @@ fn read_liquid(root: &Section<'_>) -> Option<Liquid> {
         // It is something other than a section, which has been noted.
         return None;
     }
-    root.refuse(
-        Complaint::new(FaultKind::Missing, "the section [liquid] is missing")
-            .remedy("Add it, with the `kind` of liquid or its `density`."),
-    )
+    root.refuse(Missing::LiquidSection)
 }
 
 /// On the road a job that names no event gets the standard ones.
@@ -183,9 +152,7 @@ fn read_events(root: &Section<'_>, about: Option<&About>) -> Option<Vec<Event>> 
 
 fn refuse_no_shape(root: &Section<'_>) {
     if !root.has("space") && !root.has("body") {
-        let complaint = Complaint::new(FaultKind::Missing, "there is neither [space] nor [body]")
-            .remedy("Add the space the tank must go into, or the body wanted.");
-        root.refuse::<()>(complaint);
+        root.refuse::<()>(Missing::SpaceAndBody);
     }
 }
 
@@ -197,10 +164,8 @@ fn refuse_names_twice<'n>(
     let mut names = BTreeSet::new();
     for (name, place) in named {
         if !names.insert(name) {
-            let says = format!("the name `{name}` is used twice");
-            let complaint =
-                Complaint::new(FaultKind::NameTwice, says).remedy("Give each a name of its own.");
-            root.reading().note(&place.span, key, complaint);
+            let kind = FaultKind::NameTwice { name: name.clone() };
+            root.reading().note(&place.span, key, kind.into());
         }
     }
 }

@@ -1,7 +1,7 @@
 //! `[quote]`: the shop's own prices. None are invented.
 
 use super::reader::{Bound, Field, Section};
-use brimful_units::{Time, time_text};
+use brimful_units::Time;
 
 /// The shop's own prices, in its own currency.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,7 +26,7 @@ impl Quote {
         let sheet = section.optional("sheet", price);
         let rod = section.optional("rod", price);
         let hour = section.optional("hour", price);
-        let validity = section.optional("validity", |field| field.quantity_above_zero(time_text));
+        let validity = section.optional("validity", |field| field.quantity_above_zero());
         section.refuse_unknown_keys();
         Some(Self {
             currency: currency?,

@@ -1,5 +1,6 @@
 //! `[[rib]]`: level bands welded round the outside of the walls.
 
+use super::fault::Items;
 use super::place::Place;
 use super::reader::{Bound, Field, MOST_IN_A_LIST, Section};
 use brimful_units::Length;
@@ -25,15 +26,16 @@ impl Rib {
     /// Reads one `[[rib]]`.
     pub(super) fn read(section: &Section<'_>, index: usize) -> Option<Self> {
         let name = section.optional("name", |field| field.text());
-        let remedy = "Write how high the middle of each band lies, as heights = [200, 400].";
-        let heights = section.needed("heights", remedy, |field| {
-            each(field, |item| item.length(Bound::Any))
+        let heights = section.needed("heights", |field| {
+            field.all(1..=MOST_IN_A_LIST, Items::Lengths, |item| {
+                item.length(Bound::Any)
+            })
         });
-        let depth = section.needed("depth", "Write how far it stands out.", |field| {
-            field.length(Bound::AboveZero)
-        });
+        let depth = section.needed("depth", |field| field.length(Bound::AboveZero));
         let thickness = section.optional("thickness", |field| field.length(Bound::AboveZero));
-        let panels = section.optional("panels", |field| each(field, Field::text));
+        let panels = section.optional("panels", |field| {
+            field.all(1..=MOST_IN_A_LIST, Items::Names, Field::text)
+        });
         Some(Self {
             name: name?.unwrap_or_else(|| format!("rib {}", index + 1)),
             heights: heights?,
@@ -43,10 +45,4 @@ impl Rib {
             place: section.place(),
         })
     }
-}
-
-/// All values of a list of at least one, or none after the faults of all have been noted.
-fn each<'a, T>(field: &Field<'a>, read: impl Fn(&Field<'a>) -> Option<T>) -> Option<Vec<T>> {
-    let read: Vec<Option<T>> = field.list(1..=MOST_IN_A_LIST)?.iter().map(read).collect();
-    read.into_iter().collect()
 }

@@ -1,8 +1,8 @@
 //! Shapes as a tape gives them: boxes, the outlines of three views, prisms.
 
-use super::fault::FaultKind;
+use super::fault::{Conflict, Items, Missing, OutOfRange};
 use super::place::Place;
-use super::reader::{Bound, Complaint, Field, MOST_IN_A_LIST, Section};
+use super::reader::{Bound, Field, MOST_IN_A_LIST, Section};
 use brimful_units::Length;
 
 /// A direction: x along (forward), y to the left, z up.
@@ -14,6 +14,18 @@ pub enum Axis {
     Y,
     /// Up.
     Z,
+}
+
+impl Axis {
+    /// The word of the job file.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::X => "x",
+            Self::Y => "y",
+            Self::Z => "z",
+        }
+    }
 }
 
 /// A closed outline: its corners in order, the last joined to the first. Not yet checked for
@@ -93,11 +105,11 @@ pub(super) const AXES: [(&str, Axis); 3] = [("x", Axis::X), ("y", Axis::Y), ("z"
 impl Outline {
     pub(super) fn read(field: &Field<'_>) -> Option<Self> {
         const FEWEST: usize = 3;
-        let items = field.list(FEWEST..=MOST_IN_A_LIST)?;
-        let points: Vec<Option<[Length; 2]>> =
-            items.iter().map(|item| item.lengths(Bound::Any)).collect();
+        let points = field.all(FEWEST..=MOST_IN_A_LIST, Items::Points, |item| {
+            item.lengths(Bound::Any)
+        });
         Some(Self {
-            points: points.into_iter().collect::<Option<_>>()?,
+            points: points?,
             place: field.place(),
         })
     }
@@ -119,14 +131,7 @@ impl ShapeSpec {
         let outlined = ["plan", "side", "front", "height", "length", "width"];
         if let Some((size, place)) = size? {
             return match outlined.into_iter().find(|key| section.has(key)) {
-                Some(key) => section.refuse_key(
-                    "box",
-                    Complaint::new(
-                        FaultKind::NotTogether,
-                        format!("a box and `{key}` are both given"),
-                    )
-                    .remedy("Keep one of them."),
-                ),
+                Some(other) => section.refuse_key("box", Conflict::BothGiven { one: "box", other }),
                 None => Some(Self::Box { size, place }),
             };
         }
@@ -173,11 +178,7 @@ impl ShapeSpec {
         };
         let (plan, side, front) = (plan.is_some(), side.is_some(), front.is_some());
         if !(plan || side || front) {
-            return section.refuse(
-                Complaint::new(FaultKind::Missing, "no shape is given")
-                    .allowed(["box", "plan", "side", "front"])
-                    .remedy("Give a box, or the outline of at least one view."),
-            );
+            return section.refuse(Missing::Shape);
         }
         let open = [
             ("length", plan || side || length.is_some()),
@@ -185,10 +186,7 @@ impl ShapeSpec {
             ("height", side || front || height.is_some()),
         ];
         match open.into_iter().find(|(_, limited)| !limited) {
-            Some((key, _)) => section.refuse(
-                Complaint::new(FaultKind::Missing, format!("nothing gives the {key}"))
-                    .remedy(format!("Write `{key}`, or the outline of a second view.")),
-            ),
+            Some((key, _)) => section.refuse(Missing::Extent { key }),
             None => Some(()),
         }
     }
@@ -223,29 +221,29 @@ impl ObstacleShape {
     }
 
     fn read_box(section: &Section<'_>) -> Option<Self> {
-        let remedy =
-            "Write two opposite corners as `from` and `to`, or an `outline` drawn `along` an axis.";
         let corner = |field: &Field<'_>| field.lengths(Bound::Any);
-        let from = section.needed("from", remedy, corner);
-        let to = section.needed("to", remedy, corner);
+        let from = section.needed("from", corner);
+        let to = section.needed("to", corner);
         // Offered as spellings only; with one of them it is a prism.
         section.expect_keys(&["outline", "along"]);
         let (from, to): ([Length; 3], [Length; 3]) = (from?, to?);
         match (0..3).find(|axis| from[*axis] >= to[*axis]) {
-            Some(axis) => section.refuse_key("to", not_beyond(["x", "y", "z"][axis])),
+            Some(axis) => {
+                let axis = Some([Axis::X, Axis::Y, Axis::Z][axis]);
+                section.refuse_key("to", OutOfRange::NotBeyond { axis })
+            }
             None => Some(Self::Box { from, to }),
         }
     }
 
     fn read_prism(section: &Section<'_>) -> Option<Self> {
-        let remedy = "A prism has an `outline`, the axis `along` which it is drawn, and `from` and `to` on it.";
-        let outline = section.needed("outline", remedy, Outline::read);
-        let along = section.needed("along", remedy, |field| field.choice(&AXES));
-        let from = section.needed("from", remedy, |field| field.length(Bound::Any));
-        let to = section.needed("to", remedy, |field| field.length(Bound::Any));
+        let outline = section.needed("outline", Outline::read);
+        let along = section.needed("along", |field| field.choice(&AXES));
+        let from = section.needed("from", |field| field.length(Bound::Any));
+        let to = section.needed("to", |field| field.length(Bound::Any));
         let (from, to) = (from?, to?);
         if from >= to {
-            return section.refuse_key("to", not_beyond("its axis"));
+            return section.refuse_key("to", OutOfRange::NotBeyond { axis: None });
         }
         Some(Self::Prism {
             outline: outline?,
@@ -254,12 +252,4 @@ impl ObstacleShape {
             to,
         })
     }
-}
-
-fn not_beyond(axis: &str) -> Complaint {
-    Complaint::new(
-        FaultKind::OutOfRange,
-        format!("`to` does not lie beyond `from` on {axis}"),
-    )
-    .remedy("Write the lower corner as `from` and the upper one as `to`.")
 }

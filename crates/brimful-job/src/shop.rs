@@ -1,8 +1,8 @@
 //! `[shop]`: how the shop cuts and welds, and how fast.
 
-use super::fault::FaultKind;
-use super::reader::{Bound, Complaint, Field, Section};
-use brimful_units::{Angle, Length, Speed, Time, angle_text, speed_text, time_text};
+use super::fault::OutOfRange;
+use super::reader::{Bound, Field, Section};
+use brimful_units::{Angle, Length, Speed, Time};
 
 /// How the shop cuts and welds, and how fast.
 #[derive(Clone, Debug, PartialEq)]
@@ -113,7 +113,8 @@ impl Shop {
         let groove_angle = section.defaulted("groove_angle", read_groove_angle);
         let edge_allowance = section.defaulted("edge_allowance", allowance);
         let saw_tolerance = section.defaulted("saw_tolerance", allowance);
-        let relief_radius = section.defaulted("relief_radius", read_relief_radius);
+        let relief_radius =
+            section.defaulted("relief_radius", |field| field.radius(SMALLEST_RELIEF));
         let reach = section.defaulted("reach", size);
         let headroom = section.defaulted("headroom", size);
         let hands = section.defaulted("hands", |field| field.whole(1..=MOST_HANDS));
@@ -145,8 +146,8 @@ impl Rates {
         process: Option<Process>,
         nozzle: Option<Nozzle>,
     ) -> Option<Self> {
-        let speed = |field: &Field<'_>| field.quantity_above_zero(speed_text);
-        let time = |field: &Field<'_>| field.quantity_above_zero(time_text);
+        let speed = |field: &Field<'_>| field.quantity_above_zero();
+        let time = |field: &Field<'_>| field.quantity_above_zero();
         let weld_choice = match (process, nozzle) {
             (Some(Process::Extrusion), _) => "extrusion",
             (_, Some(Nozzle::Round)) => "hot gas, round",
@@ -182,36 +183,10 @@ fn word_of<T: PartialEq>(words: &[(&'static str, T)], choice: Option<T>) -> &'st
 }
 
 fn read_groove_angle(field: &Field<'_>) -> Option<Angle> {
-    let angle = field.quantity(angle_text)?;
-    let taken = Angle::from_deg(30.0)..=Angle::from_deg(120.0);
-    if taken.contains(&angle) {
-        Some(angle)
-    } else {
-        let says = "a groove is cut at 30 to 120 deg";
-        field.refuse(Complaint::new(FaultKind::OutOfRange, says))
-    }
-}
-
-fn read_relief_radius(field: &Field<'_>) -> Option<Length> {
-    let radius = field.length(Bound::AboveZero)?;
-    if radius < SMALLEST_RELIEF {
-        return field.refuse(
-            Complaint::new(
-                FaultKind::OutOfRange,
-                "an inside corner sharper than 3 mm starts a crack",
-            )
-            .remedy("Write at least \"3 mm\", or the cutter's radius."),
-        );
-    }
-    Some(radius)
+    field.angle_within(Angle::from_deg(30.0)..=Angle::from_deg(120.0))
 }
 
 fn read_rod_factor(field: &Field<'_>) -> Option<f64> {
-    let factor = field.number(Bound::AboveZero)?;
-    if (1.0..=10.0).contains(&factor) {
-        Some(factor)
-    } else {
-        let says = "rod used over the net groove is from 1 to 10";
-        field.refuse(Complaint::new(FaultKind::OutOfRange, says))
-    }
+    let (least, most) = (1.0, 10.0);
+    field.number_within(least..=most, OutOfRange::Number { least, most })
 }

@@ -2,7 +2,7 @@
 
 use super::place::Place;
 use super::reader::{Bound, Section};
-use brimful_units::{Length, Mass, mass_text};
+use brimful_units::{Length, Mass};
 
 /// The sheets, offcuts and rod there are.
 #[derive(Clone, Debug, PartialEq)]
@@ -92,12 +92,8 @@ impl Stock {
 
 impl SheetStock {
     fn read(section: &Section<'_>) -> Option<Self> {
-        let size = section.needed("size", "Write the two sides of the sheet.", |field| {
-            field.lengths(Bound::AboveZero)
-        });
-        let thickness = section.needed("thickness", "Write the thickness of the sheet.", |field| {
-            field.length(Bound::AboveZero)
-        });
+        let size = section.needed("size", |field| field.lengths(Bound::AboveZero));
+        let thickness = section.needed("thickness", |field| field.length(Bound::AboveZero));
         let count = section.optional("count", |field| field.whole(0..=MOST_SHEETS));
         let price = section.optional("price", |field| field.number(Bound::NotNegative));
         let offcut = section.optional("offcut", |field| field.flag());
@@ -117,11 +113,9 @@ impl SheetStock {
 
 impl RodStock {
     fn read(section: &Section<'_>) -> Option<Self> {
-        let diameter = section.needed("diameter", "Write the diameter of the rod.", |field| {
-            field.length(Bound::AboveZero)
-        });
+        let diameter = section.needed("diameter", |field| field.length(Bound::AboveZero));
         let form = section.optional("form", |field| field.choice(&ROD_FORMS));
-        let mass = section.optional("mass", |field| field.quantity_above_zero(mass_text));
+        let mass = section.optional("mass", |field| field.quantity_above_zero());
         let length = section.optional("length", |field| field.length(Bound::AboveZero));
         let price = section.optional("price", |field| field.number(Bound::NotNegative));
         Some(Self {

@@ -1,7 +1,7 @@
 //! `[support]`: what carries the tank.
 
-use super::fault::FaultKind;
-use super::reader::{Bound, Complaint, Field, MOST_IN_A_LIST, Section};
+use super::fault::{Conflict, Items};
+use super::reader::{Bound, MOST_IN_A_LIST, Section};
 use super::shape::{AXES, Axis};
 use brimful_units::Length;
 
@@ -86,22 +86,13 @@ impl Support {
         let keys = ["along", "across", "at", "width", "size"];
         section.expect_keys(&keys);
         match keys.into_iter().find(|key| section.has(key)) {
-            Some(key) => section.refuse_key(
-                key,
-                Complaint::new(
-                    FaultKind::NotTogether,
-                    "a floor or bed has no places or sizes",
-                )
-                .remedy("Take it out, or write the `kind` of support it belongs to."),
-            ),
+            Some(key) => section.refuse_key(key, Conflict::WholeSupport),
             None => Some(support),
         }
     }
 
     fn read_rails(section: &Section<'_>) -> Option<Self> {
-        let along = section.needed("along", "Write \"x\" or \"y\".", |field| {
-            field.choice(&AXES[..2])
-        });
+        let along = section.needed("along", |field| field.choice(&AXES[..2]));
         let (at, width) = read_bands(section);
         Some(Self::Rails {
             along: along?,
@@ -111,9 +102,7 @@ impl Support {
     }
 
     fn read_straps(section: &Section<'_>) -> Option<Self> {
-        let across = section.needed("across", "Write \"x\" or \"y\".", |field| {
-            field.choice(&AXES[..2])
-        });
+        let across = section.needed("across", |field| field.choice(&AXES[..2]));
         let (at, width) = read_bands(section);
         Some(Self::Straps {
             across: across?,
@@ -123,14 +112,12 @@ impl Support {
     }
 
     fn read_feet(section: &Section<'_>) -> Option<Self> {
-        let at = section.needed("at", "Write the middle of each foot.", |field| {
-            let items = field.list(3..=MOST_IN_A_LIST)?;
-            let feet: Vec<_> = items.iter().map(|item| item.lengths(Bound::Any)).collect();
-            feet.into_iter().collect()
+        let at = section.needed("at", |field| {
+            field.all(3..=MOST_IN_A_LIST, Items::Points, |item| {
+                item.lengths(Bound::Any)
+            })
         });
-        let size = section.needed("size", "Write the size of a foot along x and y.", |field| {
-            field.lengths(Bound::AboveZero)
-        });
+        let size = section.needed("size", |field| field.lengths(Bound::AboveZero));
         Some(Self::Feet {
             at: at?,
             size: size?,
@@ -140,14 +127,11 @@ impl Support {
 
 /// The places and the width of rails or straps.
 fn read_bands(section: &Section<'_>) -> (Option<Vec<Length>>, Option<Length>) {
-    let read_places = |field: &Field<'_>| {
-        let items = field.list(2..=MOST_IN_A_LIST)?;
-        let places: Vec<_> = items.iter().map(|item| item.length(Bound::Any)).collect();
-        places.into_iter().collect()
-    };
-    let at = section.needed("at", "Write the middle of each, at least two.", read_places);
-    let width = section.needed("width", "Write how wide each is.", |field| {
-        field.length(Bound::AboveZero)
+    let at = section.needed("at", |field| {
+        field.all(2..=MOST_IN_A_LIST, Items::Lengths, |item| {
+            item.length(Bound::Any)
+        })
     });
+    let width = section.needed("width", |field| field.length(Bound::AboveZero));
     (at, width)
 }

@@ -1,8 +1,8 @@
 //! `[trim]`: how the tank stands in use.
 
-use super::fault::FaultKind;
-use super::reader::{Complaint, Field, Section};
-use brimful_units::{Angle, angle_text};
+use super::fault::{Items, OutOfRange};
+use super::reader::{Field, Section};
+use brimful_units::Angle;
 
 /// How the tank stands in use.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -48,7 +48,7 @@ impl Trim {
 
 impl AngleRange {
     fn read(field: &Field<'_>) -> Option<Self> {
-        if field.raw_text() == Some("level") {
+        if field.is_word("level") {
             return Some(Self::LEVEL);
         }
         if !field.is_list() {
@@ -58,26 +58,15 @@ impl AngleRange {
                 high: angle,
             });
         }
-        let ends: Vec<Option<Angle>> = field.list(2..=2)?.iter().map(read_angle).collect();
-        let ends: Vec<Angle> = ends.into_iter().collect::<Option<_>>()?;
+        let ends = field.all(2..=2, Items::Angles, read_angle)?;
         let (low, high) = (ends[0], ends[1]);
         if low > high {
-            return field.refuse(
-                Complaint::new(FaultKind::OutOfRange, "the range runs backwards")
-                    .remedy("Write the lower angle first."),
-            );
+            return field.refuse(OutOfRange::Backwards);
         }
         Some(Self { low, high })
     }
 }
 
 fn read_angle(field: &Field<'_>) -> Option<Angle> {
-    let angle = field.quantity(angle_text)?;
-    if angle.abs() > STEEPEST {
-        return field.refuse(Complaint::new(
-            FaultKind::OutOfRange,
-            "a tilt in use is at most 45 deg",
-        ));
-    }
-    Some(angle)
+    field.angle_within(-STEEPEST..=STEEPEST)
 }

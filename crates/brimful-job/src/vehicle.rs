@@ -1,7 +1,7 @@
 //! `[vehicle]`: what carries the tank on the road.
 
 use super::reader::{Bound, Section};
-use brimful_units::{Length, Mass, mass_text};
+use brimful_units::{Length, Mass};
 
 /// What carries the tank on the road.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,7 +30,7 @@ pub struct Axle {
 impl Vehicle {
     /// Reads `[vehicle]`.
     pub(super) fn read(section: &Section<'_>) -> Option<Self> {
-        let payload = section.optional("payload", |field| field.quantity_above_zero(mass_text));
+        let payload = section.optional("payload", |field| field.quantity_above_zero());
         let tank_at = section.defaulted("tank_at", |field| field.length(Bound::Any));
         let axles = section.each("axle", Axle::read);
         let coupling = section.optional("coupling", |field| field.length(Bound::Any));
@@ -47,12 +47,8 @@ impl Vehicle {
 impl Axle {
     fn read(section: &Section<'_>, index: usize) -> Option<Self> {
         let name = section.optional("name", |field| field.text());
-        let at = section.needed(
-            "at",
-            "Write where the axle lies, forward along x.",
-            |field| field.length(Bound::Any),
-        );
-        let spare = section.optional("spare", |field| field.quantity_above_zero(mass_text));
+        let at = section.needed("at", |field| field.length(Bound::Any));
+        let spare = section.optional("spare", |field| field.quantity_above_zero());
         Some(Self {
             name: name?.unwrap_or_else(|| format!("axle {}", index + 1)),
             at: at?,

@@ -3,7 +3,7 @@
 
 use crate::candidate::{candidates, with_room_to_grow};
 use crate::finding::kind::{BodyKind, TankPart};
-use crate::finding::{Finding, Grade, Part, Quantity, Subject};
+use crate::finding::{Finding, Grade, Part, Subject};
 use crate::growth::Growth;
 use crate::name::{FaceName, Side};
 use crate::panel::Role;
@@ -15,7 +15,10 @@ use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::offset::{OffsetFault, offset_inward};
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_job::{BodyShape, BodySpec, DefaultUsed, Faceted, Job, Place};
+use brimful_job::{
+    BodyShape, BodySpec, DefaultReason, DefaultSource, DefaultUsed, DefaultValue, Faceted, Job,
+    Place,
+};
 use brimful_units::Length;
 
 /// The outside of the tank.
@@ -278,9 +281,9 @@ fn set_thicknesses(job: &Job, faces: &mut [BodyFace]) -> Result<Vec<DefaultUsed>
             .fold(Length::ZERO, Length::max);
         defaults.push(DefaultUsed::new(
             "body.thickness",
-            Quantity::Thickness(thickest).text(&job.about),
-            "the thickest sheet of the stock",
-            "common practice",
+            DefaultValue::Thickness(thickest),
+            DefaultReason::ThickestSheet,
+            DefaultSource::CommonPractice,
         ));
         thickest
     });

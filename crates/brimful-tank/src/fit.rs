@@ -74,11 +74,7 @@ fn looked_for(job: Job, watch: &dyn Watch) -> Result<Fit, Vec<ShapeFault>> {
     findings.extend(pieces(&offers));
     findings.sort_by_key(|finding| finding.grade);
     Ok(Fit {
-        defaults: job
-            .defaults
-            .iter()
-            .map(|used| used.told(&job.about))
-            .collect(),
+        defaults: job.defaults.clone(),
         room,
         offers,
         gains,

@@ -148,8 +148,8 @@ fn worked_out(
     watch: &dyn Watch,
 ) -> Result<Plan, Vec<ShapeFault>> {
     let whole_job = |fault: WholeFault| vec![ShapeFault::new(&Place::default(), fault)];
-    let written = job.defaults.iter().map(|used| used.told(&job.about));
-    let mut defaults: Vec<DefaultUsed> = written.chain(chosen.defaults(&job.about)).collect();
+    let mut defaults = job.defaults.clone();
+    defaults.extend(chosen.defaults());
     let (body, mut findings) = body(&job)?;
     findings.extend(chosen.finding(&job.about));
     defaults.extend(body.defaults.iter().cloned());

@@ -6,16 +6,23 @@
 
 mod case;
 pub mod cause;
+mod default;
 mod engine;
 pub mod finding;
+mod job_fault;
+mod key_form;
 pub mod names;
 mod quantity;
+mod reference;
 pub mod shape_fault;
 mod shell;
 mod source;
 mod text;
 
 pub use brimful_units::{InchFraction, UnitSystem};
+pub use default::DefaultText;
+pub use job_fault::JobFaultText;
+pub use reference::KeyText;
 pub use text::{Language, Text};
 
 use brimful_job::Job;
@@ -68,16 +75,16 @@ impl<'a> Words<'a> {
 
     /// A template of this crate with its places filled in; called by [`say!`].
     pub fn compose(&self, template: &str, places: &[(&str, &Text)]) -> Text {
-        text::compose(self.language, template, places)
+        self.language.compose(template, places)
     }
 
     /// A sentence of a data file, which is a template without places.
     pub fn data(&self, sentence: &str) -> Text {
-        text::compose(self.language, sentence, &[])
+        self.language.data(sentence)
     }
 
     /// What a person wrote: a name, a note. It is in no language of ours.
     pub fn given(&self, text: &str) -> Text {
-        Text::verbatim(text)
+        self.language.given(text)
     }
 }

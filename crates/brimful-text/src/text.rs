@@ -24,6 +24,24 @@ impl Language {
     }
 }
 
+/// What needs no units of a job is said in a language alone, as a fault of a job file.
+impl Language {
+    /// A template of this crate with its places filled in; called by [`say!`](crate::say).
+    pub fn compose(self, template: &str, places: &[(&str, &Text)]) -> Text {
+        compose(self, template, places)
+    }
+
+    /// A sentence of a data file, which is a template without places.
+    pub fn data(self, sentence: &str) -> Text {
+        compose(self, sentence, &[])
+    }
+
+    /// What a person wrote: a name, a note. It is in no language of ours.
+    pub fn given(self, text: &str) -> Text {
+        Text::verbatim(text)
+    }
+}
+
 /// What stands before every word of a template in the pseudo-locale.
 pub const MARK: char = '\u{b7}';
 

@@ -17,6 +17,6 @@ pub use quantity::{
 };
 pub use show::{InchFraction, LengthStyle, UnitSystem};
 pub use text::{
-    Read, UnitError, UnitFault, angle_text, area_text, density_text, length_text, mass_text,
-    pressure_text, speed_text, temperature_text, time_text, volume_text,
+    QuantityKind, Read, UnitError, UnitFault, angle_text, area_text, density_text, length_text,
+    mass_text, pressure_text, speed_text, temperature_text, time_text, volume_text,
 };

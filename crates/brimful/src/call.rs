@@ -6,7 +6,7 @@ use crate::{Outcome, verb};
 use brimful_tank::plan::Depth;
 use brimful_units::{Angle, angle_text};
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 /// Works out a one-off liquid tank welded from flat thermoplastic sheet: panels, checks, cut
@@ -26,11 +26,16 @@ enum Verb {
     /// Write a commented starter job
     New {
         /// The job file to write; it must not be there yet
-        #[arg(value_name = "FILE")]
-        file: PathBuf,
+        #[arg(value_name = "FILE", required_unless_present = "explain")]
+        file: Option<PathBuf>,
         /// Begin from an example instead of the plain starter
         #[arg(long, value_name = "NAME")]
         like: Option<String>,
+        /// Write no file: tell of a key of the job file, as space.clearance; of a section, list its
+        /// keys; without either, list the sections
+        #[arg(long, value_name = "KEY", num_args = 0..=1, default_missing_value = "")]
+        #[arg(conflicts_with_all = ["file", "like", "json"])]
+        explain: Option<String>,
         /// Answer as JSON
         #[arg(long)]
         json: bool,
@@ -154,7 +159,13 @@ impl Call {
     pub(crate) fn answer(&self) -> Result<Outcome, Failure> {
         let json = self.json();
         match &self.verb {
-            Verb::New { file, like, .. } => verb::new::new(file, like.as_deref(), json),
+            Verb::New {
+                explain: Some(key), ..
+            } => verb::explain::explain(key),
+            Verb::New { file, like, .. } => {
+                let file = file.as_deref().unwrap_or(Path::new(""));
+                verb::new::new(file, like.as_deref(), json)
+            }
             Verb::Fit { job, write, .. } => verb::fit::fit(job, json, write.as_deref()),
             Verb::Check(given) => {
                 verb::check::check(&given.job, json, given.depth(Depth::Remedies))

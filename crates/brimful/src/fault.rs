@@ -4,7 +4,7 @@
 mod show;
 
 use crate::output;
-use brimful_job::{FaultKind, Job, JobFault, Place};
+use brimful_job::{Job, JobFault, Place};
 use brimful_tank::shape::ShapeFault;
 use brimful_text::{Language, Words};
 use schemars::JsonSchema;
@@ -76,35 +76,19 @@ impl Fault {
 
 impl From<JobFault> for Fault {
     fn from(fault: JobFault) -> Self {
+        let said = Language::English.job_fault(&fault);
         let place = Place {
             line: fault.line,
             column: fault.column,
             span: fault.span,
         };
-        let mut says = fault.says;
-        says.push('.');
-        let remedy = if fault.remedy.is_empty() && fault.allowed.is_empty() {
-            plain_remedy(&fault.kind).to_owned()
-        } else {
-            fault.remedy
-        };
         Self {
-            key: Some(fault.path).filter(|path| !path.is_empty()),
-            allowed: fault.allowed,
-            nearest: fault.nearest,
-            ..Self::new(says, remedy)
+            key: Some(said.path).filter(|path| !path.is_empty()),
+            allowed: said.allowed,
+            nearest: said.nearest,
+            ..Self::new(said.says, said.remedy)
         }
         .at(&place)
-    }
-}
-
-/// The remedy of a fault that speaks for itself.
-fn plain_remedy(kind: &FaultKind) -> &'static str {
-    match kind {
-        FaultKind::OutOfRange | FaultKind::Unit(_) => "Write a number within those limits.",
-        FaultKind::WrongForm => "Write it in that form.",
-        FaultKind::WrongCount => "Add what is missing, or take out what is too much.",
-        _ => "Correct the line that is shown.",
     }
 }
 

@@ -6,6 +6,7 @@ use brimful_geom::frame::Frame;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
 use brimful_job::{Job, LengthUnit};
+use brimful_text::Language;
 use std::path::Path;
 use toml_edit::{Array, DocumentMut, Item, Table, Value};
 
@@ -64,7 +65,7 @@ pub(crate) fn with_body(text: &str, job: &Job, body: &Solid) -> Result<String, S
         Ok(_) => Ok(changed),
         Err(faults) => Err(faults.first().map_or_else(
             || "The job file with its new body cannot be read.".to_owned(),
-            ToString::to_string,
+            |fault| Language::English.job_fault(fault).to_string(),
         )),
     }
 }

@@ -1,20 +1,23 @@
 //! One value of the job file.
 
-use super::super::fault::FaultKind;
+use super::super::default::DefaultValue;
+use super::super::fault::{FaultKind, Form, Items, Named, OutOfRange};
+use super::super::form::{KeyForm, Limits};
 use super::super::place::Place;
+use super::measure::Measure;
 use super::section::Section;
-use super::{Complaint, Reading, shortened};
-use brimful_units::{Length, Read, UnitError, UnitFault, length_text};
+use super::{BareLengths, Complaint, Reading, shortened};
+use brimful_units::{Angle, Length, QuantityKind, Read, UnitError, UnitFault, length_text};
 use std::ops::{Range, RangeInclusive};
 use toml::de::{DeTable, DeValue};
 
 /// No tank, space or vehicle is longer; it keeps every product of lengths far from overflow.
-const LONGEST: Length = Length::from_m(100.0);
+pub const LONGEST: Length = Length::from_m(100.0);
 /// No size that can be cut or measured is smaller.
 const SMALLEST_SIZE: Length = Length::from_mm(0.01);
 
 /// A list longer than this is no tank; it only bounds the time a hostile file can take.
-pub(crate) const MOST_IN_A_LIST: usize = 1000;
+pub const MOST_IN_A_LIST: usize = 1000;
 
 /// What sizes are taken.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -25,6 +28,16 @@ pub(crate) enum Bound {
     NotNegative,
     /// A size.
     AboveZero,
+}
+
+impl Bound {
+    fn limits(self) -> Limits {
+        match self {
+            Self::Any => Limits::Any,
+            Self::NotNegative => Limits::NotNegative,
+            Self::AboveZero => Limits::AboveZero,
+        }
+    }
 }
 
 /// One value of the job file, or a default that stands in for it.
@@ -67,24 +80,59 @@ impl<'a> Field<'a> {
     }
 
     /// Notes a fault about this value.
-    pub(crate) fn refuse<T>(&self, complaint: Complaint) -> Option<T> {
-        self.reading.note(&self.span, &self.path, complaint);
+    pub(crate) fn refuse<T>(&self, complaint: impl Into<Complaint>) -> Option<T> {
+        self.reading.note(&self.span, &self.path, complaint.into());
         None
+    }
+
+    /// Notes a form that is taken here.
+    pub(crate) fn takes(&self, form: impl FnOnce() -> KeyForm) {
+        self.reading.trace_form(&self.path, form);
+    }
+
+    /// Remembers what was read, where it is a part of a default.
+    fn has_read(&self, value: DefaultValue) {
+        if !self.written {
+            self.reading.note_default_part(&self.path, value);
+        }
     }
 
     /// Text of one line or more, not empty.
     pub(crate) fn text(&self) -> Option<String> {
+        self.takes(|| KeyForm::Text);
+        self.any_text()
+    }
+
+    /// One of the words of a table, or of names known elsewhere.
+    pub(crate) fn word<'w>(&self, words: impl IntoIterator<Item = &'w str>) -> Option<String> {
+        let words = words.into_iter().map(str::to_owned);
+        self.takes(|| KeyForm::Words(words.collect()));
+        self.any_text()
+    }
+
+    fn any_text(&self) -> Option<String> {
         match self.value {
-            DeValue::String(text) if !text.trim().is_empty() => Some(text.trim().to_owned()),
-            DeValue::String(_) => self.refuse(
-                Complaint::new(FaultKind::WrongForm, "the text is empty")
-                    .remedy("Write something, or take the key out."),
-            ),
-            _ => self.wrong_form("text in quotation marks"),
+            DeValue::String(text) if !text.trim().is_empty() => {
+                let text = text.trim().to_owned();
+                self.has_read(DefaultValue::Word(text.clone()));
+                Some(text)
+            }
+            DeValue::String(_) => self.refuse(FaultKind::EmptyText),
+            _ => self.wrong_form(Form::Text),
         }
     }
 
-    /// The text as written, empty or not; for values that are recognised by their text.
+    /// Whether this very word stands here, in place of a value of another form.
+    pub(crate) fn is_word(&self, word: &'static str) -> bool {
+        self.takes(|| KeyForm::Words(vec![word.to_owned()]));
+        let is_word = self.raw_text() == Some(word);
+        if is_word {
+            self.has_read(DefaultValue::Word(word.to_owned()));
+        }
+        is_word
+    }
+
+    /// The text as written, empty or not.
     pub(crate) fn raw_text(&self) -> Option<&'a str> {
         match self.value {
             DeValue::String(text) => Some(text.as_ref()),
@@ -94,21 +142,29 @@ impl<'a> Field<'a> {
 
     /// Yes or no.
     pub(crate) fn flag(&self) -> Option<bool> {
+        self.takes(|| KeyForm::Flag);
         match self.value {
-            DeValue::Boolean(flag) => Some(*flag),
-            _ => self.wrong_form("true or false"),
+            DeValue::Boolean(flag) => {
+                self.has_read(DefaultValue::Flag(*flag));
+                Some(*flag)
+            }
+            _ => self.wrong_form(Form::Flag),
         }
     }
 
     /// One of a few words.
     pub(crate) fn choice<T: Copy>(&self, words: &[(&str, T)]) -> Option<T> {
+        let all = || words.iter().map(|(word, _)| *word);
+        self.takes(|| KeyForm::Words(all().map(str::to_owned).collect()));
         let Some(written) = self.raw_text() else {
-            return self.wrong_form("a word in quotation marks");
+            return self.wrong_form(Form::Word);
         };
-        let found = words.iter().find(|(word, _)| *word == written);
-        match found {
-            Some((_, meaning)) => Some(*meaning),
-            None => self.unknown_word(written, words.iter().map(|(word, _)| *word)),
+        match words.iter().find(|(word, _)| *word == written) {
+            Some((word, meaning)) => {
+                self.has_read(DefaultValue::Word((*word).to_owned()));
+                Some(*meaning)
+            }
+            None => self.unknown_word(written, Named::Choice, all()),
         }
     }
 
@@ -116,48 +172,94 @@ impl<'a> Field<'a> {
     pub(crate) fn unknown_word<'w, T>(
         &self,
         written: &str,
+        names: Named,
         words: impl IntoIterator<Item = &'w str>,
     ) -> Option<T> {
-        let says = format!("`{}` is not a word taken here", shortened(written));
-        self.refuse(
-            Complaint::new(FaultKind::UnknownWord, says)
-                .allowed(words)
-                .nearest_to(written)
-                .remedy("Write one of the words taken."),
-        )
+        let kind = FaultKind::UnknownWord {
+            written: shortened(written),
+            names,
+        };
+        self.refuse(Complaint::new(kind).allowed(words).nearest_to(written))
     }
 
     /// A plain number, finite.
     pub(crate) fn number(&self, bound: Bound) -> Option<f64> {
-        match self.bare_number() {
-            Some(number) => self.within(number, bound, 0.0),
-            None => self.wrong_form("a plain number"),
+        self.takes(|| KeyForm::Number(bound.limits()));
+        self.any_number(bound)
+    }
+
+    /// A plain number between two limits; `past` is the fault of one above the upper one.
+    pub(crate) fn number_within(
+        &self,
+        range: RangeInclusive<f64>,
+        past: OutOfRange,
+    ) -> Option<f64> {
+        let (least, most) = (*range.start(), *range.end());
+        self.takes(|| {
+            let [least, most] = [least, most].map(DefaultValue::Number);
+            KeyForm::Number(Limits::Within(least, most))
+        });
+        let bound = match least > 0.0 {
+            true => Bound::AboveZero,
+            false => Bound::NotNegative,
+        };
+        let number = self.any_number(bound)?;
+        match number {
+            _ if range.contains(&number) => Some(number),
+            _ => self.refuse(past),
         }
+    }
+
+    fn any_number(&self, bound: Bound) -> Option<f64> {
+        let Some(number) = self.bare_number() else {
+            return self.wrong_form(Form::Number);
+        };
+        self.has_read(DefaultValue::Number(number));
+        self.within(number, bound, 0.0)
     }
 
     /// A whole number within a range.
     pub(crate) fn whole(&self, range: RangeInclusive<u32>) -> Option<u32> {
+        let (least, most) = (*range.start(), *range.end());
+        self.takes(|| KeyForm::WholeNumber { least, most });
         let whole = match self.value {
             DeValue::Integer(integer) => {
                 i64::from_str_radix(integer.as_str(), integer.radix()).unwrap_or(i64::MAX)
             }
-            _ => return self.wrong_form("a whole number"),
+            _ => return self.wrong_form(Form::WholeNumber),
         };
         match u32::try_from(whole) {
-            Ok(number) if range.contains(&number) => Some(number),
-            _ => self.refuse(Complaint::new(
-                FaultKind::OutOfRange,
-                format!(
-                    "the number must be from {} to {}",
-                    range.start(),
-                    range.end()
-                ),
-            )),
+            Ok(number) if range.contains(&number) => {
+                self.has_read(DefaultValue::Number(f64::from(number)));
+                Some(number)
+            }
+            _ => self.refuse(OutOfRange::Whole { least, most }),
         }
     }
 
     /// A length; a bare number takes the job's unit.
     pub(crate) fn length(&self, bound: Bound) -> Option<Length> {
+        self.takes(|| KeyForm::Quantity {
+            kind: QuantityKind::Length,
+            limits: bound.limits(),
+        });
+        self.any_length(bound)
+    }
+
+    /// The radius of a corner, no sharper than `least`.
+    pub(crate) fn radius(&self, least: Length) -> Option<Length> {
+        self.takes(|| KeyForm::Quantity {
+            kind: QuantityKind::Length,
+            limits: Limits::AtLeast(DefaultValue::Length(least)),
+        });
+        let radius = self.any_length(Bound::AboveZero)?;
+        if radius < least {
+            return self.refuse(OutOfRange::TooSharp { least });
+        }
+        Some(radius)
+    }
+
+    fn any_length(&self, bound: Bound) -> Option<Length> {
         let read = match self.value {
             DeValue::String(text) => match length_text(text) {
                 Ok(read) => read,
@@ -165,7 +267,7 @@ impl<'a> Field<'a> {
             },
             _ => match self.bare_number() {
                 Some(number) => Read::Bare(number),
-                None => return self.wrong_form("a length such as \"450 mm\""),
+                None => return self.wrong_form(Form::Quantity(QuantityKind::Length)),
             },
         };
         let length = match read {
@@ -174,74 +276,99 @@ impl<'a> Field<'a> {
         };
         let metres = self.within(length.m(), bound, SMALLEST_SIZE.m())?;
         if metres.abs() > LONGEST.m() {
-            return self.refuse(Complaint::new(
-                FaultKind::OutOfRange,
-                "this is longer than 100 m",
-            ));
+            return self.refuse(OutOfRange::TooLong { most: LONGEST });
         }
+        self.has_read(DefaultValue::Length(length));
         Some(length)
     }
 
     /// So many lengths in a list.
     pub(crate) fn lengths<const N: usize>(&self, bound: Bound) -> Option<[Length; N]> {
-        let items = self.list(N..=N)?;
-        let lengths: Vec<Option<Length>> = items.iter().map(|item| item.length(bound)).collect();
-        let lengths: Vec<Length> = lengths.into_iter().collect::<Option<_>>()?;
+        let lengths = self.all(N..=N, Items::Lengths, |item| item.length(bound))?;
         lengths.try_into().ok()
     }
 
-    /// A quantity in text, by its own reader.
-    pub(crate) fn quantity<Q>(&self, read: impl FnOnce(&str) -> Result<Q, UnitError>) -> Option<Q> {
-        match self.value {
-            DeValue::String(text) => match read(text) {
-                Ok(quantity) => Some(quantity),
-                Err(error) => self.unreadable(text, error),
-            },
-            DeValue::Integer(_) | DeValue::Float(_) => {
-                // The reader knows its own units best, so it is asked what a bare number lacks.
-                match read("1") {
-                    Ok(_) => self.wrong_form("a quantity in quotation marks"),
-                    Err(error) => self.unreadable("", error),
-                }
-            }
-            _ => self.wrong_form("a quantity with its unit, in quotation marks"),
+    /// A quantity in text.
+    pub(crate) fn quantity<Q: Measure>(&self) -> Option<Q> {
+        self.takes(|| KeyForm::Quantity {
+            kind: Q::KIND,
+            limits: Limits::Any,
+        });
+        self.any_quantity()
+    }
+
+    /// A quantity in text, above zero.
+    pub(crate) fn quantity_above_zero<Q: Measure + Default>(&self) -> Option<Q> {
+        self.takes(|| KeyForm::Quantity {
+            kind: Q::KIND,
+            limits: Limits::AboveZero,
+        });
+        let quantity: Q = self.any_quantity()?;
+        match quantity > Q::default() {
+            true => Some(quantity),
+            false => self.refuse(OutOfRange::NotAboveZero),
         }
     }
 
-    /// A quantity above zero, by its own reader.
-    pub(crate) fn quantity_above_zero<Q: PartialOrd + Default>(
-        &self,
-        read: impl FnOnce(&str) -> Result<Q, UnitError>,
-    ) -> Option<Q> {
-        let quantity = self.quantity(read)?;
-        if quantity > Q::default() {
-            Some(quantity)
-        } else {
-            self.refuse(not_above_zero())
+    /// An angle between two limits.
+    pub(crate) fn angle_within(&self, range: RangeInclusive<Angle>) -> Option<Angle> {
+        let (least, most) = (*range.start(), *range.end());
+        self.takes(|| KeyForm::Quantity {
+            kind: QuantityKind::Angle,
+            limits: Limits::Within(DefaultValue::Angle(least), DefaultValue::Angle(most)),
+        });
+        let angle = self.any_quantity()?;
+        match range.contains(&angle) {
+            true => Some(angle),
+            false => self.refuse(OutOfRange::Angle { least, most }),
+        }
+    }
+
+    fn any_quantity<Q: Measure>(&self) -> Option<Q> {
+        match self.value {
+            DeValue::String(text) => self.quantity_of(text),
+            // The reader knows its own units best, so it is asked what a bare number lacks.
+            DeValue::Integer(_) | DeValue::Float(_) => match Q::read("1") {
+                Ok(_) => self.wrong_form(Form::Quantity(Q::KIND)),
+                Err(error) => self.unreadable("", error),
+            },
+            _ => self.wrong_form(Form::Quantity(Q::KIND)),
+        }
+    }
+
+    /// A quantity in a part of the text that stands here.
+    pub(crate) fn quantity_of<Q: Measure>(&self, text: &str) -> Option<Q> {
+        match Q::read(text) {
+            Ok(quantity) => {
+                self.has_read(quantity.as_default());
+                Some(quantity)
+            }
+            Err(error) => self.unreadable(text, error),
         }
     }
 
     /// The values of a list, if there are as many as asked for.
-    pub(crate) fn list(&self, count: RangeInclusive<usize>) -> Option<Vec<Field<'a>>> {
+    pub(crate) fn list(&self, count: RangeInclusive<usize>, of: Items) -> Option<Vec<Field<'a>>> {
+        let (least, most) = (*count.start(), *count.end());
+        self.takes(|| match of {
+            Items::Tables => KeyForm::Tables,
+            _ => KeyForm::List {
+                least,
+                most,
+                items: Vec::new(),
+            },
+        });
         let DeValue::Array(items) = self.value else {
             let is_table = matches!(self.value, DeValue::Table(_));
-            return self.wrong_form(if is_table {
-                "a list (double brackets round the heading)"
-            } else {
-                "a list in brackets"
-            });
+            return self.wrong_form(if is_table { Form::Tables } else { Form::List });
         };
         if !count.contains(&items.len()) {
-            let (least, most, found) = (*count.start(), *count.end(), items.len());
-            let wanted = if least == most {
-                format!("{least}")
-            } else if found < least {
-                format!("at least {least}")
-            } else {
-                format!("at most {most}")
-            };
-            let says = format!("the list holds {found} where {wanted} must stand");
-            return self.refuse(Complaint::new(FaultKind::WrongCount, says));
+            return self.refuse(FaultKind::WrongCount {
+                found: items.len(),
+                least,
+                most,
+                items: of,
+            });
         }
         let fields = items.iter().enumerate().map(|(index, item)| {
             let path = format!("{}[{}]", self.path, index + 1);
@@ -256,9 +383,20 @@ impl<'a> Field<'a> {
         Some(fields.collect())
     }
 
-    /// The value again, if it is a list of at least one.
+    /// All values of a list, or none after the faults of all have been noted.
+    pub(crate) fn all<T>(
+        &self,
+        count: RangeInclusive<usize>,
+        of: Items,
+        read: impl Fn(&Self) -> Option<T>,
+    ) -> Option<Vec<T>> {
+        let read: Vec<Option<T>> = self.list(count, of)?.iter().map(read).collect();
+        read.into_iter().collect()
+    }
+
+    /// The value again, if it is a list of at least one table.
     pub(crate) fn filled_list(&self) -> Option<&Self> {
-        self.list(1..=MOST_IN_A_LIST).map(|_| self)
+        self.list(1..=MOST_IN_A_LIST, Items::Tables).map(|_| self)
     }
 
     /// The tables of a list such as `[[opening]]`, each read and searched for unknown keys.
@@ -266,7 +404,7 @@ impl<'a> Field<'a> {
         &self,
         mut read: impl FnMut(&Section<'a>, usize) -> Option<T>,
     ) -> Option<Vec<T>> {
-        let items = self.list(0..=MOST_IN_A_LIST)?;
+        let items = self.list(0..=MOST_IN_A_LIST, Items::Tables)?;
         let one_by_one = items.iter().enumerate().map(|(index, item)| {
             let section = item.section()?;
             let one = read(&section, index);
@@ -285,10 +423,10 @@ impl<'a> Field<'a> {
 
     /// The value as a table.
     pub(super) fn table(&self) -> Option<&'a DeTable<'a>> {
+        self.takes(|| KeyForm::Table);
         match self.value {
             DeValue::Table(table) => Some(table),
-            DeValue::Array(_) => self.wrong_form("one table (single brackets round the heading)"),
-            _ => self.wrong_form("a table"),
+            _ => self.wrong_form(Form::Table),
         }
     }
 
@@ -320,52 +458,38 @@ impl<'a> Field<'a> {
 
     fn bare_length(&self, number: f64) -> Option<Length> {
         match self.reading.lengths.get() {
-            Some(unit) => Some(unit.length(number)),
-            // Nought is nought in any unit.
-            None if number == 0.0 => Some(Length::ZERO),
-            None => self.refuse(
-                Complaint::new(FaultKind::BareNumber, "this length has no unit")
-                    .allowed(["\"450 mm\"", "\"17 3/4 in\""])
-                    .remedy("Write the unit, or set `lengths = \"mm\"` in [job]."),
-            ),
+            BareLengths::In(unit) => Some(unit.length(number)),
+            // Zero is zero in any unit.
+            _ if number == 0.0 => Some(Length::ZERO),
+            _ => {
+                self.reading.note_bare_length(&self.span, &self.path);
+                None
+            }
         }
     }
 
     fn within(&self, number: f64, bound: Bound, smallest: f64) -> Option<f64> {
-        if !number.is_finite() {
-            let says = "this is not a finite number";
-            return self.refuse(Complaint::new(FaultKind::OutOfRange, says));
-        }
-        match bound {
-            Bound::AboveZero if number <= 0.0 => self.refuse(not_above_zero()),
-            Bound::AboveZero if number < smallest => self.refuse(Complaint::new(
-                FaultKind::OutOfRange,
-                "this is smaller than anything that can be measured",
-            )),
-            Bound::NotNegative if number < 0.0 => self.refuse(Complaint::new(
-                FaultKind::OutOfRange,
-                "this must not be negative",
-            )),
-            _ => Some(number),
-        }
+        let fault = match bound {
+            _ if !number.is_finite() => OutOfRange::NotFinite,
+            Bound::AboveZero if number <= 0.0 => OutOfRange::NotAboveZero,
+            Bound::AboveZero if number < smallest => OutOfRange::TooSmall,
+            Bound::NotNegative if number < 0.0 => OutOfRange::Negative,
+            _ => return Some(number),
+        };
+        self.refuse(fault)
     }
 
     fn unreadable<T>(&self, text: &str, error: UnitError) -> Option<T> {
         let span = self.span_within_text(text, &error.span);
-        let remedy = match &error.fault {
-            UnitFault::MissingUnit => "Write the unit after the number, in quotation marks.",
-            UnitFault::PlainGallon { .. } => "Write which gallon it is.",
-            UnitFault::UnknownUnit { .. } => "Write one of the units taken.",
-            _ => "",
-        };
         let allowed = match &error.fault {
             UnitFault::PlainGallon { taken } => taken.to_vec(),
-            _ => error.allowed.clone(),
+            _ => error.allowed,
         };
-        let complaint = Complaint::new(FaultKind::Unit(error.fault.clone()), error.to_string())
-            .allowed(allowed)
-            .nearest(error.nearest)
-            .remedy(remedy);
+        let kind = FaultKind::Unit {
+            quantity: error.quantity,
+            fault: error.fault,
+        };
+        let complaint = Complaint::new(kind).allowed(allowed).nearest(error.nearest);
         self.reading.note(&span, &self.path, complaint);
         None
     }
@@ -373,7 +497,8 @@ impl<'a> Field<'a> {
     /// The place inside the quotation marks, where the text stands in the file as it reads.
     fn span_within_text(&self, text: &str, part: &Range<usize>) -> Range<usize> {
         let inner = self.span.start + 1..self.span.end.saturating_sub(1);
-        let as_it_reads = self.reading.text.get(inner.clone()) == Some(text);
+        let written = self.reading.text.get(inner.clone());
+        let as_it_reads = written.is_some_and(|written| written.starts_with(text));
         if as_it_reads && !text.is_empty() {
             inner.start + part.start..inner.start + part.end
         } else {
@@ -381,20 +506,16 @@ impl<'a> Field<'a> {
         }
     }
 
-    fn wrong_form<T>(&self, wanted: &str) -> Option<T> {
+    /// Notes a value of another form than the one wanted.
+    pub(crate) fn wrong_form<T>(&self, wanted: Form) -> Option<T> {
         let found = match self.value {
-            DeValue::String(_) => "text",
-            DeValue::Integer(_) | DeValue::Float(_) => "a number",
-            DeValue::Boolean(_) => "true or false",
-            DeValue::Datetime(_) => "a date",
-            DeValue::Array(_) => "a list",
-            DeValue::Table(_) => "a table",
+            DeValue::String(_) => Form::Text,
+            DeValue::Integer(_) | DeValue::Float(_) => Form::Number,
+            DeValue::Boolean(_) => Form::Flag,
+            DeValue::Datetime(_) => Form::Date,
+            DeValue::Array(_) => Form::List,
+            DeValue::Table(_) => Form::Table,
         };
-        let says = format!("{found} stands here, not {wanted}");
-        self.refuse(Complaint::new(FaultKind::WrongForm, says))
+        self.refuse(FaultKind::WrongForm { found, wanted })
     }
-}
-
-fn not_above_zero() -> Complaint {
-    Complaint::new(FaultKind::OutOfRange, "this must be above zero")
 }

@@ -1,7 +1,10 @@
 //! A table of the job file.
 
+use super::super::default::{DefaultReason, DefaultSource, DefaultUsed};
 use super::super::defaults;
-use super::super::fault::FaultKind;
+use super::super::fault::{FaultKind, Missing};
+use super::super::form::{KeyForm, Presence};
+use super::super::keys;
 use super::super::place::Place;
 use super::field::Field;
 use super::{Complaint, Reading, shortened};
@@ -62,6 +65,8 @@ impl<'a> Section<'a> {
 
     /// The keys as written, for tables whose keys are names.
     pub(crate) fn fields(&self) -> Vec<(String, Field<'a>)> {
+        self.reading
+            .trace_form(&self.path, || KeyForm::Named { items: Vec::new() });
         let entries = self.table.into_iter().flat_map(|table| table.iter());
         entries
             .map(|(key, value)| {
@@ -77,7 +82,7 @@ impl<'a> Section<'a> {
         key: &'static str,
         read: impl FnOnce(&Field<'a>) -> Option<T>,
     ) -> Option<Option<T>> {
-        match self.get(key) {
+        match self.get(key, Presence::Optional) {
             Some(field) => read(&field).map(Some),
             None => Some(None),
         }
@@ -87,14 +92,13 @@ impl<'a> Section<'a> {
     pub(crate) fn needed<T>(
         &self,
         key: &'static str,
-        remedy: &str,
         read: impl FnOnce(&Field<'a>) -> Option<T>,
     ) -> Option<T> {
-        match self.get(key) {
+        match self.get(key, Presence::Needed) {
             Some(field) => read(&field),
             None => {
-                let says = format!("`{key}` is missing");
-                self.refuse(Complaint::new(FaultKind::Missing, says).remedy(remedy))
+                let write = keys::what_to_write(&self.path_of(key));
+                self.refuse(Missing::Key { key, write })
             }
         }
     }
@@ -112,22 +116,30 @@ impl<'a> Section<'a> {
     pub(crate) fn defaulted_for<T>(
         &self,
         key: &'static str,
-        choice: &str,
+        choice: &'static str,
         read: impl FnOnce(&Field<'a>) -> Option<T>,
     ) -> Option<T> {
-        if let Some(field) = self.get(key) {
+        if let Some(field) = self.get(key, Presence::Defaulted) {
             return read(&field);
         }
         let path = self.path_of(key);
         let row = defaults::row(&path, choice);
-        self.reading.use_default(row.as_used(&path));
-        read(&Field::new(self.reading, path, row.value, 0..0, false))
+        let field = Field::new(self.reading, path.clone(), row.value, 0..0, false);
+        let value = read(&field);
+        let used = DefaultUsed {
+            value: self.reading.default_value(&path, row.value),
+            key: path,
+            reason: DefaultReason::Table(&row.reason),
+            source: DefaultSource::Table(&row.source),
+        };
+        self.reading.use_default(choice, used);
+        value
     }
 
     /// A table within; a section that is not there if it is missing.
     pub(crate) fn section(&self, key: &'static str) -> Section<'a> {
         let path = self.path_of(key);
-        match self.get(key) {
+        match self.get(key, Presence::Optional) {
             Some(field) => {
                 let span = field.span();
                 let table = field.table();
@@ -143,33 +155,42 @@ impl<'a> Section<'a> {
         key: &'static str,
         read: impl FnMut(&Section<'a>, usize) -> Option<T>,
     ) -> Option<Vec<T>> {
-        match self.get(key) {
+        match self.get(key, Presence::Optional) {
             Some(field) => field.each(read),
             None => Some(Vec::new()),
         }
     }
 
     /// Notes a fault about one key, or about the section if the key is not there.
-    pub(crate) fn refuse_key<T>(&self, key: &'static str, complaint: Complaint) -> Option<T> {
-        match self.get(key) {
+    pub(crate) fn refuse_key<T>(
+        &self,
+        key: &'static str,
+        complaint: impl Into<Complaint>,
+    ) -> Option<T> {
+        match self.written(key) {
             Some(field) => field.refuse(complaint),
             None => self.refuse(complaint),
         }
     }
 
     /// Notes a fault about the section as a whole.
-    pub(crate) fn refuse<T>(&self, complaint: Complaint) -> Option<T> {
-        self.reading.note(&self.span, &self.path, complaint);
+    pub(crate) fn refuse<T>(&self, complaint: impl Into<Complaint>) -> Option<T> {
+        self.reading.note(&self.span, &self.path, complaint.into());
         None
     }
 
     /// Names keys that are known but not read in this case.
     pub(crate) fn expect_keys(&self, keys: &[&'static str]) {
-        let mut known = self.known.borrow_mut();
         for key in keys {
-            if !known.contains(key) {
-                known.push(key);
-            }
+            self.expect(key, None);
+        }
+    }
+
+    fn expect(&self, key: &'static str, presence: Option<Presence>) {
+        self.reading.trace_key(&self.path_of(key), presence);
+        let mut known = self.known.borrow_mut();
+        if !known.contains(&key) {
+            known.push(key);
         }
     }
 
@@ -183,22 +204,30 @@ impl<'a> Section<'a> {
             .filter(|key| !known.iter().any(|word| *word == key.get_ref().as_ref()));
         for key in unknown {
             let written = key.get_ref().as_ref();
-            let says = if self.path.is_empty() {
-                format!("`{}` is not a section of a job", shortened(written))
+            let kind = if self.path.is_empty() {
+                FaultKind::UnknownSection {
+                    written: shortened(written),
+                }
             } else {
-                format!("`{}` is not a key of `{}`", shortened(written), self.path)
+                FaultKind::UnknownKey {
+                    written: shortened(written),
+                    section: self.path.clone(),
+                }
             };
-            let complaint = Complaint::new(FaultKind::UnknownKey, says)
+            let complaint = Complaint::new(kind)
                 .allowed(known.iter().copied())
-                .nearest_to(written)
-                .remedy("Correct the spelling, or take it out.");
+                .nearest_to(written);
             let path = self.path_of(&shortened(written));
             self.reading.note(&key.span(), &path, complaint);
         }
     }
 
-    fn get(&self, key: &'static str) -> Option<Field<'a>> {
-        self.expect_keys(&[key]);
+    fn get(&self, key: &'static str, presence: Presence) -> Option<Field<'a>> {
+        self.expect(key, Some(presence));
+        self.written(key)
+    }
+
+    fn written(&self, key: &'static str) -> Option<Field<'a>> {
         let value = self.table?.get(key)?;
         Some(self.field_of(key, value.get_ref(), value.span()))
     }

@@ -1,8 +1,8 @@
 //! The ways in which a hole is measured.
 
-use super::super::fault::FaultKind;
+use super::super::fault::{Conflict, FaultKind, Missing};
 use super::super::place::Place;
-use super::super::reader::{Bound, Complaint, Field, Section};
+use super::super::reader::{Bound, Field, Section};
 use super::super::shape::{Outline, ShapeSpec};
 use super::scan::Scan;
 use super::taped::TapedRoom;
@@ -77,14 +77,7 @@ impl Measured {
             return Scan::read(section).map(Self::Scan);
         }
         if let Some(key) = SCANNED.into_iter().find(|key| section.has(key)) {
-            return section.refuse_key(
-                key,
-                Complaint::new(
-                    FaultKind::Missing,
-                    format!("`{key}` is given without `scan`"),
-                )
-                .remedy("Name the file with `scan = \"file.ply\"`, or take it out."),
-            );
+            return section.refuse_key(key, Missing::ScanFile { key });
         }
         if section.has("station") {
             refuse_beside(section, "station", &[&VIEWS[..], &TAPED])?;
@@ -117,20 +110,9 @@ fn refuse_beside(
     way: &'static str,
     others: &[&[&'static str]],
 ) -> Option<()> {
-    match others
-        .iter()
-        .copied()
-        .flatten()
-        .find(|key| section.has(key))
-    {
-        Some(key) => section.refuse_key(
-            key,
-            Complaint::new(
-                FaultKind::NotTogether,
-                format!("`{way}` and `{key}` are both given"),
-            )
-            .remedy("Measure the space in one way, and take the other out."),
-        ),
+    let mut others = others.iter().copied().flatten();
+    match others.find(|key| section.has(key)) {
+        Some(&other) => section.refuse_key(other, Conflict::BothGiven { one: way, other }),
         None => Some(()),
     }
 }
@@ -138,11 +120,8 @@ fn refuse_beside(
 /// The stations in the order of x: at least two, with as many corners each.
 fn read_stations(section: &Section<'_>) -> Option<Vec<Station>> {
     let stations = section.each("station", |item, _| {
-        let at = item.needed("at", "Write where along x it was measured.", |field| {
-            field.length(Bound::Any)
-        });
-        let remedy = "Write the corners (y, z) in order round the section.";
-        let outline = item.needed("outline", remedy, Outline::read);
+        let at = item.needed("at", |field| field.length(Bound::Any));
+        let outline = item.needed("outline", Outline::read);
         Some(Station {
             at: at?,
             outline: outline?,
@@ -150,35 +129,21 @@ fn read_stations(section: &Section<'_>) -> Option<Vec<Station>> {
     });
     let mut stations = stations?;
     stations.sort_by(|a, b| a.at.total_cmp(&b.at));
-    let corners = |station: &Station| station.outline.points.len();
-    let fault = match stations.as_slice() {
-        [] | [_] => Some(
-            Complaint::new(
-                FaultKind::Missing,
-                "one station alone closes no space: what is missing is a second one at the other end",
-            )
-            .remedy("Measure a section at each end, and between them wherever a side bends."),
-        ),
-        all => all.windows(2).find_map(|pair| {
-            let (first, second) = (&pair[0], &pair[1]);
-            if first.at == second.at {
-                return Some(
-                    Complaint::new(FaultKind::NameTwice, "two stations lie at the same place")
-                        .remedy("Keep one, or correct its `at`."),
-                );
-            }
-            (corners(first) != corners(second)).then(|| {
-                let counts = format!("{} and {}", corners(first), corners(second));
-                Complaint::new(
-                    FaultKind::WrongCount,
-                    format!("neighbouring stations have {counts} corners, so no side joins them corner to corner"),
-                )
-                .remedy("Give each station the same corners in the same order; a corner may lie on a straight side.")
-            })
-        }),
-    };
-    match fault {
-        Some(complaint) => section.refuse_key("station", complaint),
+    if stations.len() < 2 {
+        return section.refuse_key("station", Missing::SecondStation);
+    }
+    match stations.windows(2).find_map(fault_between) {
+        Some(fault) => section.refuse_key("station", fault),
         None => Some(stations),
     }
+}
+
+/// What keeps neighbouring stations from being joined corner to corner.
+fn fault_between(pair: &[Station]) -> Option<FaultKind> {
+    let [first, second] = pair else { return None };
+    if first.at == second.at {
+        return Some(FaultKind::StationTwice);
+    }
+    let [first, second] = [first, second].map(|station| station.outline.points.len());
+    (first != second).then_some(FaultKind::StationCorners { first, second })
 }

@@ -1,6 +1,6 @@
 //! A scanned surface: the file is named in the job and read by whoever touches the disk.
 
-use super::super::fault::FaultKind;
+use super::super::fault::Missing;
 use super::super::place::Place;
 use super::super::reader::{Bound, Complaint, Section};
 use brimful_geom::scan::Scanned;
@@ -33,22 +33,15 @@ impl Scan {
     /// Reads the keys of a scan.
     pub(super) fn read(section: &Section<'_>) -> Option<Self> {
         let mut place = Place::default();
-        let file = section.needed("scan", "Name the file.", |field| {
+        let file = section.needed("scan", |field| {
             place = field.place();
             field.text()
         });
         let unit = if section.has("scan_unit") {
-            section.needed("scan_unit", "", |field| field.choice(&UNITS))
+            section.needed("scan_unit", |field| field.choice(&UNITS))
         } else {
-            section.refuse_key(
-                "scan",
-                Complaint::new(
-                    FaultKind::Missing,
-                    "nothing says in which unit the scan is, and it is not guessed",
-                )
-                .allowed(UNITS.map(|(word, _)| word))
-                .remedy("Write `scan_unit = \"mm\"`, or whichever unit the scanner was set to."),
-            )
+            let complaint = Complaint::from(Missing::ScanUnit);
+            section.refuse_key("scan", complaint.allowed(UNITS.map(|(word, _)| word)))
         };
         let noise = section.defaulted("scan_noise", |field| field.length(Bound::NotNegative));
         Some(Self {

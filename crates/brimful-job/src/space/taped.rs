@@ -1,8 +1,8 @@
 //! A room as a tape gives it: the sides of its floor, diagonals, corner heights, leaning walls.
 
-use super::super::fault::FaultKind;
+use super::super::fault::{Conflict, FaultKind, Items, Missing};
 use super::super::place::Place;
-use super::super::reader::{Bound, Complaint, Field, Section};
+use super::super::reader::{Bound, Field, Section};
 use super::super::shape::Outline;
 use super::way_in::{SIDES, Side};
 use brimful_units::Length;
@@ -60,61 +60,43 @@ impl TapedRoom {
         let walls = section.each("wall", |item, _| LeaningWall::read(item));
         let (size, plan, height, sides) = (size?, plan?, height?, sides?);
         let (diagonals, corner_heights, walls) = (diagonals?, corner_heights?, walls?);
-        for key in ["side", "front", "length", "width"] {
-            if section.has(key) {
-                return section.refuse_key(
-                    key,
-                    Complaint::new(
-                        FaultKind::NotTogether,
-                        format!("`{key}` and measures of a taped room are both given"),
-                    )
-                    .remedy("Give lean and heights by the outlines of the views, or by the tape."),
-                );
-            }
+        let views = ["side", "front", "length", "width"];
+        if let Some(key) = views.into_iter().find(|key| section.has(key)) {
+            return section.refuse_key(key, Conflict::TapeAndViews { key });
         }
         let height = height.or(size.map(|[_, _, z]| z));
         let base = base(section, size, plan, sides, diagonals)?;
         if matches!(base, Base::Plan(_)) && !walls.is_empty() {
-            return section.refuse_key(
-                "wall",
-                Complaint::new(
-                    FaultKind::NotTogether,
-                    "leaning walls are taken for a floor of four sides alone",
-                )
-                .remedy(
-                    "Give `side` or `front` as outlines that lean, or [[space.station]] sections.",
-                ),
-            );
+            return section.refuse_key("wall", Conflict::WallsOfPlan);
         }
-        let corners = base.corners();
-        let heights = match (corner_heights, height) {
-            (Some(heights), _) if heights.len() != corners => {
-                let says = format!("{} heights are given for {corners} corners", heights.len());
-                return section.refuse_key(
-                    "corner_heights",
-                    Complaint::new(FaultKind::WrongCount, says)
-                        .remedy("Give one a corner, in the order of the floor's corners."),
-                );
-            }
-            (Some(heights), _) => heights,
-            (None, Some(height)) => vec![height; corners],
-            (None, None) => {
-                return section.refuse(
-                    Complaint::new(
-                        FaultKind::Missing,
-                        "nothing closes the space above: its height is missing",
-                    )
-                    .allowed(["height", "corner_heights"])
-                    .remedy("Write the `height`, or one height a corner."),
-                );
-            }
-        };
+        let heights = heights(section, base.corners(), corner_heights, height)?;
         Some(Self {
             base,
             heights,
             walls,
             place: section.place(),
         })
+    }
+}
+
+/// The height at each corner of the floor.
+fn heights(
+    section: &Section<'_>,
+    corners: usize,
+    at_corners: Option<Vec<Length>>,
+    height: Option<Length>,
+) -> Option<Vec<Length>> {
+    match (at_corners, height) {
+        (Some(heights), _) if heights.len() != corners => section.refuse_key(
+            "corner_heights",
+            FaultKind::HeightsForCorners {
+                heights: heights.len(),
+                corners,
+            },
+        ),
+        (Some(heights), _) => Some(heights),
+        (None, Some(height)) => Some(vec![height; corners]),
+        (None, None) => section.refuse(Missing::Height),
     }
 }
 
@@ -138,13 +120,7 @@ fn base(
 ) -> Option<Base> {
     let given = [size.is_some(), plan.is_some(), sides.is_some()];
     if given.iter().filter(|given| **given).count() > 1 {
-        return section.refuse(
-            Complaint::new(
-                FaultKind::NotTogether,
-                "the floor is given in more than one way",
-            )
-            .remedy("Keep one of `box`, `sides` and `plan`."),
-        );
+        return section.refuse(Conflict::FloorTwice);
     }
     let of_box = size.map(|[x, y, _]| [x, y, x, y]);
     match (sides.or(of_box), plan) {
@@ -152,52 +128,31 @@ fn base(
             sides,
             diagonals: diagonals.unwrap_or_default(),
         }),
-        (None, Some(_)) if diagonals.is_some() => section.refuse_key(
-            "diagonals",
-            Complaint::new(
-                FaultKind::NotTogether,
-                "diagonals are taken for a floor of four sides alone",
-            )
-            .remedy("Give the four `sides` instead of `plan`."),
-        ),
+        (None, Some(_)) if diagonals.is_some() => {
+            section.refuse_key("diagonals", Conflict::DiagonalsOfPlan)
+        }
         (None, Some(outline)) => Some(Base::Plan(outline)),
-        (None, None) => section.refuse(
-            Complaint::new(FaultKind::Missing, "nothing gives the floor of the space")
-                .allowed(["box", "sides", "plan"])
-                .remedy("Give a box, its four sides or its outline from above."),
-        ),
+        (None, None) => section.refuse(Missing::Floor),
     }
 }
 
 fn read_one_or_two(field: &Field<'_>) -> Option<Vec<Length>> {
-    let items = field.list(1..=2)?;
-    items
-        .iter()
-        .map(|item| item.length(Bound::AboveZero))
-        .collect()
+    field.all(1..=2, Items::Lengths, |item| item.length(Bound::AboveZero))
 }
 
 fn read_heights(field: &Field<'_>) -> Option<Vec<Length>> {
     /// More corners than any floor measured by hand; it bounds the search for the lid's plane.
     const MOST_CORNERS: usize = 40;
-    let items = field.list(3..=MOST_CORNERS)?;
-    items
-        .iter()
-        .map(|item| item.length(Bound::AboveZero))
-        .collect()
+    field.all(3..=MOST_CORNERS, Items::Lengths, |item| {
+        item.length(Bound::AboveZero)
+    })
 }
 
 impl LeaningWall {
     fn read(section: &Section<'_>) -> Option<Self> {
-        let wall = section.needed("name", "Name the wall.", |field| field.choice(&SIDES[..4]));
-        let lean = section.needed("lean", "Write how far it leans in.", |field| {
-            field.length(Bound::Any)
-        });
-        let at = section.needed(
-            "at",
-            "Write the height at which it was measured.",
-            |field| field.length(Bound::AboveZero),
-        );
+        let wall = section.needed("name", |field| field.choice(&SIDES[..4]));
+        let lean = section.needed("lean", |field| field.length(Bound::Any));
+        let at = section.needed("at", |field| field.length(Bound::AboveZero));
         Some(Self {
             wall: wall?,
             lean: lean?,

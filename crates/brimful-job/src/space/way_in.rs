@@ -70,13 +70,9 @@ impl WayIn {
             });
         }
         let section = space.section("way_in");
-        let length = |key, what| {
-            section.needed(key, what, |field: &Field<'_>| {
-                field.length(Bound::AboveZero)
-            })
-        };
-        let width = length("width", "Write how wide the opening is.");
-        let height = length("height", "Write how high the opening is.");
+        let size = |field: &Field<'_>| field.length(Bound::AboveZero);
+        let width = section.needed("width", size);
+        let height = section.needed("height", size);
         let clearance = section.defaulted("clearance", |field| field.length(Bound::NotNegative));
         let side = section.optional("side", |field| field.choice(&SIDES));
         let at = section.optional("at", |field| field.lengths(Bound::Any));

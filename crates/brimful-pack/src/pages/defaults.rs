@@ -11,11 +11,12 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         .defaults
         .iter()
         .map(|default| {
+            let said = words.text.default_used(default);
             vec![
                 default.key.clone(),
-                default.value_text.clone(),
-                default.reason.clone(),
-                default.source.clone(),
+                said.value.into(),
+                said.reason.into(),
+                said.source.into(),
             ]
         })
         .collect();

@@ -11,7 +11,9 @@ use crate::check::whole::Score;
 use crate::finding::{Finding, Grade, Quantity};
 use crate::panels::placed_by_rule;
 use crate::watch::Watch;
-use brimful_job::{About, DefaultUsed, InnerKind, InnerPlace, Job};
+use brimful_job::{
+    About, DefaultReason, DefaultSource, DefaultUsed, DefaultValue, InnerKind, InnerPlace, Job,
+};
 use brimful_units::{Length, show};
 
 /// Baffles tried beyond those of the rule.
@@ -71,20 +73,18 @@ impl Chosen {
     }
 
     /// What was chosen, as defaults.
-    pub fn defaults(&self, about: &About) -> Vec<DefaultUsed> {
-        let chosen = |key: &str, value: String| {
-            let reason = "the cheapest that holds in the whole-tank check";
-            DefaultUsed::new(key, value, reason, "computed")
+    pub fn defaults(&self) -> Vec<DefaultUsed> {
+        let chosen = |key: &str, value: DefaultValue| {
+            let reason = DefaultReason::CheapestThatHolds;
+            DefaultUsed::new(key, value, reason, DefaultSource::Computed)
         };
         let Some((variant, _)) = self.taken() else {
             return Vec::new();
         };
-        let sheet = variant.sheet.map(|sheet| {
-            let text = Quantity::Length(sheet).text(about);
-            chosen("body.thickness", text)
-        });
+        let sheet = variant.sheet;
+        let sheet = sheet.map(|sheet| chosen("body.thickness", DefaultValue::Thickness(sheet)));
         let baffles = variant.baffles.as_ref();
-        let baffles = baffles.map(|at| chosen("inner.at", format!("{} evenly spaced", at.len())));
+        let baffles = baffles.map(|at| chosen("inner.at", DefaultValue::EvenlySpaced(at.len())));
         sheet.into_iter().chain(baffles).collect()
     }
 

@@ -1,5 +1,8 @@
 //! What can be wrong with a quantity as written.
 
+use super::tables::{
+    ANGLE, AREA, DENSITY, LENGTH, MASS, PRESSURE, SPEED, TEMPERATURE, TIME, VOLUME,
+};
 use std::fmt;
 use std::ops::Range;
 
@@ -10,12 +13,73 @@ pub struct UnitError {
     pub fault: UnitFault,
     /// The bytes of the text it is about (empty at the end of the text).
     pub span: Range<usize>,
-    /// What was to be read, as a word: "length", "volume".
-    pub quantity: &'static str,
+    /// What was to be read.
+    pub quantity: QuantityKind,
     /// The spellings of the units taken.
     pub allowed: Vec<&'static str>,
     /// The unit that was probably meant.
     pub nearest: Option<&'static str>,
+}
+
+/// The kinds of quantity that are read from text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum QuantityKind {
+    /// `450 mm`
+    Length,
+    /// `100 L`
+    Volume,
+    /// `1.66 m2`
+    Area,
+    /// `13.5 kg`
+    Mass,
+    /// `6.3 kPa`
+    Pressure,
+    /// `35 degC`
+    Temperature,
+    /// `1090 kg/m3`
+    Density,
+    /// `5 deg`
+    Angle,
+    /// `10 years`
+    Time,
+    /// `300 mm/min`
+    Speed,
+}
+
+impl QuantityKind {
+    /// What it is called.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Length => "length",
+            Self::Volume => "volume",
+            Self::Area => "area",
+            Self::Mass => "mass",
+            Self::Pressure => "pressure",
+            Self::Temperature => "temperature",
+            Self::Density => "density",
+            Self::Angle => "angle",
+            Self::Time => "time",
+            Self::Speed => "speed",
+        }
+    }
+
+    /// The spellings of its units that are offered.
+    #[must_use]
+    pub fn units(self) -> Vec<&'static str> {
+        match self {
+            Self::Length => LENGTH.words(),
+            Self::Volume => VOLUME.words(),
+            Self::Area => AREA.words(),
+            Self::Mass => MASS.words(),
+            Self::Pressure => PRESSURE.words(),
+            Self::Temperature => TEMPERATURE.words(),
+            Self::Density => DENSITY.words(),
+            Self::Angle => ANGLE.words(),
+            Self::Time => TIME.words(),
+            Self::Speed => SPEED.words(),
+        }
+    }
 }
 
 /// The kinds of fault in a quantity as written.
@@ -53,7 +117,7 @@ pub enum UnitFault {
 
 impl fmt::Display for UnitError {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let quantity = self.quantity;
+        let quantity = self.quantity.word();
         match &self.fault {
             UnitFault::Empty => write!(out, "a {quantity} is missing here"),
             UnitFault::NotANumber => write!(out, "a {quantity} begins with a number"),

@@ -8,7 +8,7 @@ mod error;
 mod scan;
 mod tables;
 
-pub use error::{UnitError, UnitFault};
+pub use error::{QuantityKind, UnitError, UnitFault};
 
 use crate::quantity::{
     Angle, Area, Density, Length, Mass, Pressure, Speed, Temperature, Time, Volume,

@@ -1,6 +1,6 @@
 //! Walks through a quantity as written, byte offsets in hand.
 
-use super::error::{UnitError, UnitFault};
+use super::error::{QuantityKind, UnitError, UnitFault};
 use super::tables::{Spelled, UnitTable};
 use crate::spelling;
 use std::ops::Range;
@@ -20,7 +20,7 @@ const FRACTION_SIGNS: [(char, f64); 7] = [
 pub(super) struct Scanner<'a> {
     text: &'a str,
     offset: usize,
-    quantity: &'static str,
+    quantity: QuantityKind,
     /// Every spelling, each with the one that is offered for it.
     spellings: Vec<(&'static str, &'static str)>,
 }

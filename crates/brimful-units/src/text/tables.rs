@@ -1,5 +1,6 @@
 //! The units taken, each with its spellings. Case matters: `MPa` is not `mPa`.
 
+use super::error::QuantityKind;
 use crate::quantity::{
     Angle, Area, Density, Length, Mass, Pressure, Speed, Temperature, Time, Volume,
 };
@@ -25,27 +26,34 @@ impl<Q> Spelled<Q> {
 
 /// All units of one quantity.
 pub(super) struct UnitTable<Q: 'static> {
-    pub(super) quantity: &'static str,
+    pub(super) quantity: QuantityKind,
     pub(super) has_gallons: bool,
     pub(super) units: &'static [Spelled<Q>],
+}
+
+impl<Q> UnitTable<Q> {
+    /// The spellings that are offered.
+    pub(super) fn words(&self) -> Vec<&'static str> {
+        self.units.iter().map(|unit| unit.word).collect()
+    }
 }
 
 /// The gallons that say which they are.
 pub(super) const GALLON_SPELLINGS: [&str; 2] = ["US gal", "imp gal"];
 
 macro_rules! table {
-    ($(#[$attribute:meta])* $name:ident: $quantity:ident, $called:literal, gallons $gallons:literal,
+    ($(#[$attribute:meta])* $name:ident: $quantity:ident, gallons $gallons:literal,
      $( $word:literal $(| $also:literal)* => $make:expr; )+) => {
         $(#[$attribute])*
         pub(super) const $name: UnitTable<$quantity> = UnitTable {
-            quantity: $called,
+            quantity: QuantityKind::$quantity,
             has_gallons: $gallons,
             units: &[ $( Spelled { word: $word, also: &[$($also),*], make: $make } ),+ ],
         };
     };
 }
 
-table! { LENGTH: Length, "length", gallons false,
+table! { LENGTH: Length, gallons false,
     "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => Length::from_mm;
     "cm" | "centimetre" | "centimetres" => Length::from_cm;
     "m" | "metre" | "metres" | "meter" | "meters" => Length::from_m;
@@ -53,7 +61,7 @@ table! { LENGTH: Length, "length", gallons false,
     "ft" | "ft." | "foot" | "feet" | "'" | "\u{2032}" | "\u{2019}" => Length::from_feet;
 }
 
-table! { VOLUME: Volume, "volume", gallons true,
+table! { VOLUME: Volume, gallons true,
     "L" | "l" | "litre" | "litres" | "liter" | "liters" => Volume::from_litres;
     "ml" | "mL" => Volume::from_ml;
     "m3" | "m\u{b3}" | "m^3" => Volume::from_m3;
@@ -63,7 +71,7 @@ table! { VOLUME: Volume, "volume", gallons true,
     "ft3" | "ft\u{b3}" | "cu ft" => Volume::from_ft3;
 }
 
-table! { AREA: Area, "area", gallons false,
+table! { AREA: Area, gallons false,
     "m2" | "m\u{b2}" | "m^2" => Area::from_m2;
     "cm2" | "cm\u{b2}" => Area::from_cm2;
     "mm2" | "mm\u{b2}" => Area::from_mm2;
@@ -71,7 +79,7 @@ table! { AREA: Area, "area", gallons false,
     "ft2" | "ft\u{b2}" | "sq ft" => Area::from_ft2;
 }
 
-table! { MASS: Mass, "mass", gallons false,
+table! { MASS: Mass, gallons false,
     "kg" => Mass::from_kg;
     "g" => Mass::from_g;
     "t" | "tonne" | "tonnes" => Mass::from_tonnes;
@@ -79,7 +87,7 @@ table! { MASS: Mass, "mass", gallons false,
     "oz" | "ounce" | "ounces" => Mass::from_oz;
 }
 
-table! { PRESSURE: Pressure, "pressure", gallons false,
+table! { PRESSURE: Pressure, gallons false,
     "Pa" => Pressure::from_pa;
     "kPa" => Pressure::from_kpa;
     "MPa" | "N/mm2" | "N/mm\u{b2}" => Pressure::from_mpa;
@@ -87,13 +95,13 @@ table! { PRESSURE: Pressure, "pressure", gallons false,
     "psi" | "lbf/in2" => Pressure::from_psi;
 }
 
-table! { TEMPERATURE: Temperature, "temperature", gallons false,
+table! { TEMPERATURE: Temperature, gallons false,
     "degC" | "\u{b0}C" | "deg C" | "C" | "\u{2103}" => Temperature::from_degc;
     "degF" | "\u{b0}F" | "deg F" | "F" | "\u{2109}" => Temperature::from_degf;
     "K" => Temperature::from_kelvin;
 }
 
-table! { DENSITY: Density, "density", gallons true,
+table! { DENSITY: Density, gallons true,
     "kg/m3" | "kg/m\u{b3}" | "kg/m^3" | "g/L" | "g/l" => Density::from_kg_m3;
     "g/cm3" | "g/cm\u{b3}" | "g/cm^3" | "g/ml" | "kg/L" | "kg/l" => Density::from_g_cm3;
     "lb/US gal" => Density::from_lb_us_gal;
@@ -101,7 +109,7 @@ table! { DENSITY: Density, "density", gallons true,
     "lb/ft3" | "lb/ft\u{b3}" | "lb/cu ft" => Density::from_lb_ft3;
 }
 
-table! { ANGLE: Angle, "angle", gallons false,
+table! { ANGLE: Angle, gallons false,
     "deg" | "\u{b0}" | "degree" | "degrees" => Angle::from_deg;
     "rad" => Angle::from_rad;
     "%" | "% slope" | "%slope" => |percent| Angle::from_slope(percent / 100.0);
@@ -109,7 +117,7 @@ table! { ANGLE: Angle, "angle", gallons false,
     "in/ft" => |rise| Angle::from_slope(rise / 12.0);
 }
 
-table! { TIME: Time, "time", gallons false,
+table! { TIME: Time, gallons false,
     "years" | "year" | "y" | "yr" | "yrs" => Time::from_years;
     "months" | "month" => Time::from_months;
     "days" | "day" | "d" => Time::from_days;
@@ -118,7 +126,7 @@ table! { TIME: Time, "time", gallons false,
     "s" | "second" | "seconds" | "sec" => Time::from_s;
 }
 
-table! { SPEED: Speed, "speed", gallons false,
+table! { SPEED: Speed, gallons false,
     "mm/min" => Speed::from_mm_min;
     "m/min" => Speed::from_m_min;
     "m/s" => Speed::from_m_s;

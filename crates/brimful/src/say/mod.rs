@@ -5,6 +5,7 @@
 
 mod check;
 mod cut;
+pub(crate) mod explain;
 mod findings;
 mod fit;
 mod gauge;

@@ -54,11 +54,7 @@ filled_to = "?"
 /// The words by key, without the numbers of blocks: `opening.service`.
 pub(super) fn choices() -> BTreeMap<String, Vec<String>> {
     let faults = Job::parse(ALL_WRONG).err().unwrap_or_default();
-    // Samples of how a length is written stand in quotes; they are no choice.
-    let is_word = |text: &String| !text.starts_with('"');
-    let worded = faults
-        .into_iter()
-        .filter(|fault| !fault.allowed.is_empty() && fault.allowed.iter().all(is_word));
+    let worded = faults.into_iter().filter(|it| !it.allowed.is_empty());
     worded
         .map(|fault| (without_numbers(&fault.path), fault.allowed))
         .collect()

@@ -2,6 +2,7 @@
 
 pub(crate) mod check;
 pub(crate) mod cut;
+pub(crate) mod explain;
 pub(crate) mod fit;
 pub(crate) mod gauge;
 pub(crate) mod new;

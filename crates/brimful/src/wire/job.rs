@@ -7,6 +7,7 @@ mod stock;
 mod use_of_tank;
 
 use crate::words;
+use brimful_text::{Language, Words};
 use brimful_units::{Length, Volume};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -136,15 +137,21 @@ pub(crate) fn job(job: &brimful_job::Job) -> Job {
     }
 }
 
-pub(super) fn defaults(used: &[brimful_job::DefaultUsed]) -> Vec<DefaultUsed> {
-    let used = used.iter().cloned();
-    used.map(|used| DefaultUsed {
-        key: used.key,
-        value: used.value_text,
-        reason: used.reason,
-        source: used.source,
-    })
-    .collect()
+pub(super) fn defaults(
+    used: &[brimful_job::DefaultUsed],
+    job: &brimful_job::Job,
+) -> Vec<DefaultUsed> {
+    let words = Words::new(job, Language::English);
+    let told = |used: &brimful_job::DefaultUsed| {
+        let said = words.default_used(used);
+        DefaultUsed {
+            key: used.key.clone(),
+            value: said.value.into(),
+            reason: said.reason.into(),
+            source: said.source.into(),
+        }
+    };
+    used.iter().map(told).collect()
 }
 
 fn liquid(liquid: &brimful_job::Liquid) -> Liquid {

@@ -97,7 +97,7 @@ impl Document {
     pub(crate) fn fit(fit: &Fit, words: &Words<'_>) -> Self {
         Self {
             job: job::job(&fit.job),
-            defaults: Some(job::defaults(&fit.defaults)),
+            defaults: Some(job::defaults(&fit.defaults, &fit.job)),
             fit: Some(fit::fit(fit)),
             findings: findings(&fit.findings, words),
             ..Self::default()
@@ -107,7 +107,7 @@ impl Document {
     /// Everything.
     pub(crate) fn check(plan: &Plan, words: &Words<'_>) -> Self {
         Self {
-            defaults: Some(job::defaults(&plan.defaults)),
+            defaults: Some(job::defaults(&plan.defaults, &plan.job)),
             capacity: Some(room::capacity(plan)),
             mass: Some(room::mass(plan)),
             room: Some(room::kept(plan)),
