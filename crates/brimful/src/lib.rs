@@ -21,6 +21,7 @@ pub mod wire;
 mod words;
 
 use fault::{Failure, Fault};
+pub use serve::openapi;
 use std::panic::{self, AssertUnwindSafe};
 use std::process::ExitCode;
 use std::sync::Mutex;

@@ -1,8 +1,8 @@
 //! The one-time code that lets a device in, and what keeps it from being guessed: who types wrong ones
 //! waits longer each time, others do not, and after some wrong ones from anywhere there is a new code.
 
-use super::door::random_number;
-use super::refusal::Refusal;
+use super::error::ApiError;
+use super::random;
 use axum::http::StatusCode;
 use std::collections::BTreeMap;
 use std::net::IpAddr;
@@ -38,7 +38,7 @@ struct Tries {
 }
 
 impl Code {
-    pub(super) fn new() -> Result<Self, Refusal> {
+    pub(super) fn new() -> Result<Self, ApiError> {
         Ok(Self(Mutex::new(Waiting {
             code: six_digits()?,
             wrong: 0,
@@ -53,12 +53,12 @@ impl Code {
 
     /// Uses the code up if it is the one given. What comes from an address that has to wait is not
     /// looked at.
-    pub(super) fn take(&self, given: &str, from: IpAddr, now: Instant) -> Result<(), Refusal> {
+    pub(super) fn take(&self, given: &str, from: IpAddr, now: Instant) -> Result<(), ApiError> {
         let mut waiting = self.lock();
         let tries = waiting.tries.get(&from);
         let wait = tries.map(|tries| tries.not_before.saturating_duration_since(now));
         if let Some(wait) = wait.filter(|wait| !wait.is_zero()) {
-            return Err(Refusal::new(
+            return Err(ApiError::new(
                 StatusCode::TOO_MANY_REQUESTS,
                 format!(
                     "Too many wrong codes came from this device; the next is taken in {} s.",
@@ -78,7 +78,7 @@ impl Code {
         if waiting.wrong >= MOST_WRONG {
             waiting.renew()?;
         }
-        Err(Refusal::forbidden(
+        Err(ApiError::forbidden(
             "That is not the code.",
             "Type the code that the page of the server's own machine shows.",
         ))
@@ -90,7 +90,7 @@ impl Code {
 }
 
 impl Waiting {
-    fn renew(&mut self) -> Result<(), Refusal> {
+    fn renew(&mut self) -> Result<(), ApiError> {
         self.code = six_digits()?;
         self.wrong = 0;
         Ok(())
@@ -106,8 +106,8 @@ fn wait_after(wrong: u32) -> Duration {
     }
 }
 
-fn six_digits() -> Result<String, Refusal> {
-    Ok(format!("{:06}", random_number()? % 1_000_000))
+fn six_digits() -> Result<String, ApiError> {
+    Ok(format!("{:06}", random::number()? % 1_000_000))
 }
 
 #[cfg(test)]

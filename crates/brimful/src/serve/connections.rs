@@ -17,13 +17,13 @@ const HEAD_PATIENCE: Duration = Duration::from_secs(10);
 /// How long after a failed one the next is looked for.
 const PAUSE: Duration = Duration::from_millis(20);
 
-/// The two ends of a connection; every request brings them along.
+/// The two endpoints of a connection; every request brings them along.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Ends {
+pub(super) struct Endpoints {
     /// Who asks.
-    pub(super) theirs: SocketAddr,
+    pub(super) peer: SocketAddr,
     /// The address of this machine that was asked.
-    pub(super) ours: SocketAddr,
+    pub(super) local: SocketAddr,
 }
 
 /// Places for connections; all are free when nobody is left.
@@ -39,7 +39,7 @@ impl Connections {
     /// Answers whoever comes, for as long as it is waited for.
     pub(super) async fn accept(&self, listener: TcpListener, router: axum::Router) {
         loop {
-            let Ok((stream, ends)) = next(&listener).await else {
+            let Ok((stream, endpoints)) = next(&listener).await else {
                 // Too many open files, or a connection that is gone again: others come.
                 tokio::time::sleep(PAUSE).await;
                 continue;
@@ -50,7 +50,7 @@ impl Connections {
             let router = router.clone();
             tokio::spawn(async move {
                 let _place = place;
-                converse(stream, ends, router).await;
+                converse(stream, endpoints, router).await;
             });
         }
     }
@@ -62,16 +62,16 @@ impl Connections {
     }
 }
 
-async fn next(listener: &TcpListener) -> io::Result<(TcpStream, Ends)> {
-    let (stream, theirs) = listener.accept().await?;
-    let ours = stream.local_addr()?;
-    Ok((stream, Ends { theirs, ours }))
+async fn next(listener: &TcpListener) -> io::Result<(TcpStream, Endpoints)> {
+    let (stream, peer) = listener.accept().await?;
+    let local = stream.local_addr()?;
+    Ok((stream, Endpoints { peer, local }))
 }
 
 /// Answers the requests of one connection.
-async fn converse(stream: TcpStream, ends: Ends, router: axum::Router) {
+async fn converse(stream: TcpStream, endpoints: Endpoints, router: axum::Router) {
     let service = hyper::service::service_fn(move |mut request: hyper::Request<_>| {
-        request.extensions_mut().insert(ends);
+        request.extensions_mut().insert(endpoints);
         router.clone().oneshot(request)
     });
     let mut builder = Builder::new(TokioExecutor::new()).http1_only();

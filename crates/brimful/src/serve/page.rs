@@ -1,7 +1,7 @@
 //! The page's own files, compiled in. Places within the page get its first file; so does whoever opens
 //! one that is not there in a browser, and the page says so.
 
-use super::refusal::Refusal;
+use super::error::ApiError;
 use axum::http::{HeaderMap, Method, StatusCode, Uri, header};
 use axum::response::{Html, IntoResponse, Response};
 
@@ -24,7 +24,7 @@ fn of(path: &str) -> Option<&'static [u8]> {
 /// Answers with a file of the page.
 pub(super) async fn file(method: Method, uri: Uri, headers: HeaderMap) -> Response {
     if method != Method::GET && method != Method::HEAD {
-        return Refusal::new(
+        return ApiError::new(
             StatusCode::METHOD_NOT_ALLOWED,
             "Pages can only be fetched.",
             "See /openapi.json for what can be changed.",
@@ -51,7 +51,7 @@ pub(super) async fn file(method: Method, uri: Uri, headers: HeaderMap) -> Respon
     if wants_a_page(&headers) && !path.starts_with(ASSETS) {
         return first(StatusCode::NOT_FOUND);
     }
-    Refusal::not_found("There is no such file.").into_response()
+    ApiError::not_found("There is no such file.").into_response()
 }
 
 /// Whether a browser asks, for what it shows in its window.

@@ -1,7 +1,7 @@
 //! Records of builds: ticks, notes, measured sizes, coupons, test readings. Kept in one database
 //! file beside the jobs; what has been acknowledged is on the disk to stay.
 
-use super::refusal::Refusal;
+use super::error::ApiError;
 use rusqlite::{Connection, TransactionBehavior, params};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -93,10 +93,10 @@ pub(crate) struct Records(Mutex<Connection>);
 
 impl Records {
     /// Opens the database, or makes it, and brings it up to date.
-    pub(crate) fn open(path: &Path) -> Result<Self, Refusal> {
+    pub(crate) fn open(path: &Path) -> Result<Self, ApiError> {
         let mut connection = Self::connected(path).map_err(trouble)?;
         if !brought_up_to_date(&mut connection).map_err(trouble)? {
-            return Err(Refusal::own(
+            return Err(ApiError::internal(
                 "The records of builds were written by a newer Brimful.",
                 "Take that one, or another folder of jobs.",
             ));
@@ -115,9 +115,9 @@ impl Records {
     }
 
     /// Keeps entries, all or none; those that are there already stay as they are.
-    pub(crate) fn keep(&self, job: &str, entries: &[Entry]) -> Result<(), Refusal> {
+    pub(crate) fn keep(&self, job: &str, entries: &[Entry]) -> Result<(), ApiError> {
         if entries.len() > MOST {
-            return Err(Refusal::too_large("one batch of entries", MOST));
+            return Err(ApiError::too_large("one batch of entries", MOST));
         }
         entries.iter().try_for_each(check)?;
         self.kept(job, entries).map_err(trouble)
@@ -137,7 +137,7 @@ impl Records {
     }
 
     /// Puts all entries of a job under another name; whether there were any.
-    pub(crate) fn rename(&self, job: &str, other: &str) -> Result<bool, Refusal> {
+    pub(crate) fn rename(&self, job: &str, other: &str) -> Result<bool, ApiError> {
         let connection = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         let change = "UPDATE entry SET job = ? WHERE job = ?";
         let done = connection.execute(change, [other, job]);
@@ -145,7 +145,7 @@ impl Records {
     }
 
     /// All entries of a job, in the order in which they came.
-    pub(crate) fn of(&self, job: &str) -> Result<Vec<Entry>, Refusal> {
+    pub(crate) fn of(&self, job: &str) -> Result<Vec<Entry>, ApiError> {
         self.read(job).map_err(trouble)
     }
 
@@ -200,10 +200,10 @@ fn brought_up_to_date(connection: &mut Connection) -> rusqlite::Result<bool> {
     Ok(true)
 }
 
-fn check(entry: &Entry) -> Result<(), Refusal> {
+fn check(entry: &Entry) -> Result<(), ApiError> {
     let named = |text: &str, longest| !text.is_empty() && text.len() <= longest;
     if !named(&entry.client_id, LONGEST_NAME) || !named(&entry.step, LONGEST_STEP) {
-        return Err(Refusal::unusable(
+        return Err(ApiError::unprocessable(
             format!(
                 "An entry needs a name of its own of at most {LONGEST_NAME} letters and the step it is about, of at most {LONGEST_STEP}."
             ),
@@ -211,10 +211,10 @@ fn check(entry: &Entry) -> Result<(), Refusal> {
         ));
     }
     if entry.value.len() > LONGEST {
-        return Err(Refusal::too_large("an entry", LONGEST));
+        return Err(ApiError::too_large("an entry", LONGEST));
     }
     if !entry.made_s.is_finite() {
-        return Err(Refusal::unusable(
+        return Err(ApiError::unprocessable(
             "`made_s` is no time.",
             "Send seconds since 1970.",
         ));
@@ -222,8 +222,8 @@ fn check(entry: &Entry) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn trouble(fault: rusqlite::Error) -> Refusal {
-    Refusal::own(
+fn trouble(fault: rusqlite::Error) -> ApiError {
+    ApiError::internal(
         format!("The records of builds cannot be reached: {fault}."),
         "What was not acknowledged is sent again later; see whether there is room on the disk.",
     )

@@ -12,7 +12,7 @@ use brimful_tank::plan::{Depth, NoPlan, Plan};
 use brimful_tank::watch::Watch;
 use std::path::Path;
 
-/// Works everything out in memory, then swaps the new pack in.
+/// WorkQueue everything out in memory, then swaps the new pack in.
 pub(crate) fn pack(
     job: &Path,
     json: bool,

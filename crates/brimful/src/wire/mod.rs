@@ -22,7 +22,7 @@ mod weld;
 
 pub(crate) use job::{Job as JobTwin, job as job_twin};
 pub(crate) use pack::{PACK_FILE, files_of_pack};
-pub(crate) use remedy::remedies;
+pub(crate) use remedy::{Remedy, remedies};
 pub use schema::schema;
 
 use crate::folder::NamedBytes;

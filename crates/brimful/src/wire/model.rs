@@ -192,6 +192,7 @@ fn panel_bulge(plan: &Plan, moved: &Moved, panel: usize) -> PanelBulge {
 
 /// Liquid in one compartment, standing so high above its lowest place, at a tilt.
 #[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "LiquidAtDip")]
 pub(crate) struct Liquid {
     volume_m3: f64,
     dip_m: f64,

@@ -1,22 +1,22 @@
-//! Plans worked out on demand, and kept on a [`Shelf`].
+//! Plans worked out on demand, and kept on a [`PlanCache`].
 
+use super::error::ApiError;
 use super::jobs::Text;
-use super::refusal::Refusal;
+use super::plan_cache::{PlanCache, Source};
 use super::scans::{Scans, Stamp};
-use super::shelf::{Shelf, Source};
-use crate::fault::Fault;
 use brimful_tank::fit::{Fit, fit_watched};
 use brimful_tank::job::Job;
 use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched, reworded, with_remedies};
 use brimful_tank::watch::Watch;
 use brimful_units::UnitSystem;
+use schemars::JsonSchema;
 use serde::Deserialize;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::Arc;
 
 /// The units that sentences are wanted in; the words of the job file.
-#[derive(Clone, Copy, Debug, Deserialize, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Deserialize, JsonSchema, PartialEq, Eq)]
 #[serde(rename_all = "snake_case")]
 pub(super) enum Units {
     Metric,
@@ -34,19 +34,19 @@ impl From<Units> for UnitSystem {
 
 /// The last drafts and the last whole plans.
 #[derive(Debug)]
-pub(super) struct Planned {
+pub(super) struct Plans {
     scans: Scans,
-    drafts: Shelf,
-    whole: Shelf,
+    drafts: PlanCache,
+    whole: PlanCache,
 }
 
-impl Planned {
+impl Plans {
     /// Of the jobs in a folder.
     pub(super) fn new(folder: PathBuf) -> Self {
         Self {
             scans: Scans::new(folder),
-            drafts: Shelf::default(),
-            whole: Shelf::default(),
+            drafts: PlanCache::default(),
+            whole: PlanCache::default(),
         }
     }
 
@@ -57,14 +57,15 @@ impl Planned {
         name: &str,
         text: &Text,
         units: Option<UnitSystem>,
-    ) -> Result<Arc<Plan>, Refusal> {
+    ) -> Result<Arc<Plan>, ApiError> {
         let (job, scan) = self.read_in(text, units)?;
         let source = Source::new(name, text, scan);
         let kept = self.drafts.of(&source);
         if let Some(plan) = kept.and_then(|kept| kept.said_in(job.about.units).cloned()) {
             return Ok(plan);
         }
-        let made = guarded(|| plan(job, Depth::Quick).map_err(NoPlan::Faults)).map(Arc::new)?;
+        let made =
+            catching_panics(|| plan(job, Depth::Quick).map_err(NoPlan::Faults)).map(Arc::new)?;
         self.drafts.keep(source, &made);
         Ok(made)
     }
@@ -76,13 +77,13 @@ impl Planned {
         text: &Text,
         units: Option<UnitSystem>,
         watch: &dyn Watch,
-    ) -> Result<Arc<Plan>, Refusal> {
+    ) -> Result<Arc<Plan>, ApiError> {
         if let Some(known) = self.known(name, text, units, watch)? {
             return Ok(known);
         }
         // Remedies are in round figures of the job's own units, whoever asks first.
         let (job, scan) = self.read_in(text, None)?;
-        let made = guarded(|| plan_watched(job, Depth::Whole, watch)).map(Arc::new)?;
+        let made = catching_panics(|| plan_watched(job, Depth::Whole, watch)).map(Arc::new)?;
         self.whole.keep(Source::new(name, text, scan), &made);
         let known = self.known(name, text, units, watch)?;
         Ok(known.unwrap_or(made))
@@ -95,13 +96,13 @@ impl Planned {
         text: &Text,
         units: Option<UnitSystem>,
         watch: &dyn Watch,
-    ) -> Result<Arc<Plan>, Refusal> {
+    ) -> Result<Arc<Plan>, ApiError> {
         let (_, scan) = self.read_in(text, None)?;
         let source = Source::new(name, text, scan);
         let is_done = self.whole.of(&source).is_some_and(|kept| kept.remedied);
         if !is_done {
             let plan = self.whole(name, text, None, watch)?;
-            let made = guarded(|| with_remedies(&plan, watch)).map(Arc::new)?;
+            let made = catching_panics(|| with_remedies(&plan, watch)).map(Arc::new)?;
             self.whole.keep_remedied(source, made);
         }
         self.whole(name, text, units, watch)
@@ -114,7 +115,7 @@ impl Planned {
         text: &Text,
         units: Option<UnitSystem>,
         watch: &dyn Watch,
-    ) -> Result<Option<Arc<Plan>>, Refusal> {
+    ) -> Result<Option<Arc<Plan>>, ApiError> {
         let (job, scan) = self.read_in(text, units)?;
         let source = Source::new(name, text, scan);
         let Some(kept) = self.whole.of(&source) else {
@@ -125,7 +126,7 @@ impl Planned {
             (Some(plan), _) => Ok(Some(Arc::clone(plan))),
             (None, None) => Ok(None),
             (None, Some(other)) => {
-                let made = guarded(|| reworded(other, said, watch)).map(Arc::new)?;
+                let made = catching_panics(|| reworded(other, said, watch)).map(Arc::new)?;
                 self.whole.keep(source, &made);
                 Ok(Some(made))
             }
@@ -133,13 +134,13 @@ impl Planned {
     }
 
     /// The job of a text with its scan, its sentences in the units that are wanted.
-    fn read_in(&self, text: &Text, units: Option<UnitSystem>) -> Result<(Job, Stamp), Refusal> {
+    fn read_in(&self, text: &Text, units: Option<UnitSystem>) -> Result<(Job, Stamp), ApiError> {
         let mut job = read(text)?;
         if let Some(units) = units {
             job.about.units = units;
         }
         let scan = self.scans.read_into(&mut job);
-        let scan = scan.map_err(|fault| Refusal::faulty(&[Fault::from(fault)]))?;
+        let scan = scan.map_err(|fault| ApiError::invalid_job([fault]))?;
         Ok((job, scan))
     }
 
@@ -149,35 +150,29 @@ impl Planned {
         text: &Text,
         units: Option<UnitSystem>,
         watch: &dyn Watch,
-    ) -> Result<Fit, Refusal> {
+    ) -> Result<Fit, ApiError> {
         let (job, _) = self.read_in(text, units)?;
-        guarded(|| fit_watched(job, watch))
+        catching_panics(|| fit_watched(job, watch))
     }
 }
 
 /// The job of a text.
-pub(super) fn read(text: &Text) -> Result<Job, Refusal> {
-    Job::parse(&text.text).map_err(|faults| {
-        let faults: Vec<Fault> = faults.into_iter().map(Fault::from).collect();
-        Refusal::faulty(&faults)
-    })
+pub(super) fn read(text: &Text) -> Result<Job, ApiError> {
+    Job::parse(&text.text).map_err(ApiError::invalid_job)
 }
 
-/// Works something out; a panic is a failure of Brimful's own, and the server goes on.
-fn guarded<T>(make: impl FnOnce() -> Result<T, NoPlan>) -> Result<T, Refusal> {
+/// WorkQueue something out; a panic is a failure of Brimful's own, and the server goes on.
+fn catching_panics<T>(make: impl FnOnce() -> Result<T, NoPlan>) -> Result<T, ApiError> {
     match catch_unwind(AssertUnwindSafe(make)) {
         Ok(Ok(made)) => Ok(made),
-        Ok(Err(NoPlan::Faults(faults))) => {
-            let faults: Vec<Fault> = faults.into_iter().map(Fault::from).collect();
-            Err(Refusal::faulty(&faults))
-        }
-        Ok(Err(NoPlan::Cancelled)) => Err(Refusal::unwanted()),
+        Ok(Err(NoPlan::Faults(faults))) => Err(ApiError::invalid_job(faults)),
+        Ok(Err(NoPlan::Cancelled)) => Err(ApiError::cancelled()),
         Err(_) => Err(failed()),
     }
 }
 
-fn failed() -> Refusal {
-    Refusal::own(
+fn failed() -> ApiError {
+    ApiError::internal(
         "Brimful itself failed at this job.",
         "This is a fault of the program, not of the job: please report it with the job file.",
     )

@@ -47,9 +47,9 @@ impl Kept {
 
 /// One place a job, the one that was asked for last at the end.
 #[derive(Debug, Default)]
-pub(super) struct Shelf(Mutex<Vec<Kept>>);
+pub(super) struct PlanCache(Mutex<Vec<Kept>>);
 
-impl Shelf {
+impl PlanCache {
     /// What is kept of just this source.
     pub(super) fn of(&self, source: &Source) -> Option<Kept> {
         let mut all = self.lock();
@@ -108,24 +108,24 @@ mod tests {
         Source::new(job, &Text::new(text.to_owned()), Stamp::default())
     }
 
-    fn shelve(shelf: &Shelf, source: Source) {
+    fn shelve(cache: &PlanCache, source: Source) {
         let kept = Kept {
             source,
             plans: Vec::new(),
             remedied: false,
         };
-        put(&mut shelf.lock(), kept);
+        put(&mut cache.lock(), kept);
     }
 
     #[test]
     fn the_job_not_asked_for_longest_goes_first() {
-        let shelf = Shelf::default();
+        let cache = PlanCache::default();
         for job in ["d", "a", "c", "b"] {
-            shelve(&shelf, source(job, ""));
+            shelve(&cache, source(job, ""));
         }
-        assert!(shelf.of(&source("d", "")).is_some());
-        shelve(&shelf, source("e", ""));
-        let is_kept = |job: &&str| shelf.of(&source(job, "")).is_some();
+        assert!(cache.of(&source("d", "")).is_some());
+        shelve(&cache, source("e", ""));
+        let is_kept = |job: &&str| cache.of(&source(job, "")).is_some();
         let left: Vec<_> = ["a", "b", "c", "d", "e"]
             .into_iter()
             .filter(is_kept)
@@ -135,11 +135,11 @@ mod tests {
 
     #[test]
     fn another_text_of_a_job_takes_its_place() {
-        let shelf = Shelf::default();
-        shelve(&shelf, source("a", "one"));
-        assert!(shelf.of(&source("a", "two")).is_none());
-        shelve(&shelf, source("a", "two"));
-        assert!(shelf.of(&source("a", "one")).is_none());
-        assert!(shelf.of(&source("a", "two")).is_some());
+        let cache = PlanCache::default();
+        shelve(&cache, source("a", "one"));
+        assert!(cache.of(&source("a", "two")).is_none());
+        shelve(&cache, source("a", "two"));
+        assert!(cache.of(&source("a", "one")).is_none());
+        assert!(cache.of(&source("a", "two")).is_some());
     }
 }

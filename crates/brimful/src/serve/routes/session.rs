@@ -1,0 +1,104 @@
+//! What this server is, and coming in by its code.
+
+use super::{ApiResult, App, Body};
+use crate::serve::AppState;
+use crate::serve::choices::choices;
+use crate::serve::connections::Endpoints;
+use crate::serve::openapi;
+use aide::OperationOutput;
+use aide::axum::ApiRouter;
+use aide::axum::routing::{get_with, post_with};
+use aide::generate::GenContext;
+use aide::openapi::{Operation, Response as Described, StatusCode as Status};
+use axum::extract::State;
+use axum::http::{HeaderMap, header};
+use axum::response::{IntoResponse, Response};
+use axum::{Extension, Json};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
+    ApiRouter::new()
+        .api_route(
+            "/about",
+            get_with(about, |it| it.summary("What this server is")),
+        )
+        .api_route(
+            "/enter",
+            post_with(enter, |it| {
+                it.summary("Come in by the code; the pass is kept in a cookie")
+            }),
+        )
+}
+
+/// What this server is.
+#[derive(Serialize, JsonSchema)]
+struct About {
+    version: &'static str,
+    /// Whether others on the workshop's network are let in by a code.
+    share: bool,
+    /// The code for the next device; told only to who sits at the server's machine.
+    code: Option<String>,
+    /// Whether this device was let in.
+    inside: bool,
+    /// The words that a key of the job takes.
+    choices: BTreeMap<String, Vec<String>>,
+}
+
+async fn about(
+    State(app): App,
+    Extension(endpoints): Extension<Endpoints>,
+    headers: HeaderMap,
+) -> Json<About> {
+    let is_local = endpoints.peer.ip().is_loopback();
+    Json(About {
+        version: env!("CARGO_PKG_VERSION"),
+        share: app.guard.is_shared(),
+        code: app.guard.code().filter(|_| is_local),
+        inside: is_local || app.guard.has_pass(&headers),
+        choices: choices(),
+    })
+}
+
+#[derive(Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Code {
+    code: String,
+}
+
+/// The device is let in.
+#[derive(Serialize, JsonSchema)]
+struct Entered {
+    inside: bool,
+}
+
+/// The answer to the right code, with the cookie that keeps its pass.
+struct Pass(String);
+
+impl IntoResponse for Pass {
+    fn into_response(self) -> Response {
+        let entered = Json(Entered { inside: true });
+        ([(header::SET_COOKIE, self.0)], entered).into_response()
+    }
+}
+
+impl OperationOutput for Pass {
+    type Inner = Entered;
+
+    fn inferred_responses(
+        context: &mut GenContext,
+        operation: &mut Operation,
+    ) -> Vec<(Option<Status>, Described)> {
+        openapi::Reply::<200, Entered>::inferred_responses(context, operation)
+    }
+}
+
+async fn enter(
+    State(app): App,
+    Extension(endpoints): Extension<Endpoints>,
+    Body(given): Body<Code>,
+) -> ApiResult<Pass> {
+    app.guard.enter(&given.code, endpoints.peer.ip()).map(Pass)
+}
