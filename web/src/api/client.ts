@@ -1,6 +1,6 @@
 // Asking the server. A refusal becomes a `Refusal` that carries what the server said.
 
-import type { Fault } from "./types";
+import type { ErrorBody } from "./types";
 
 /** This window, so that its own changes are told from those of another. */
 export const windowId = crypto.randomUUID?.() ?? String(Math.random()).slice(2);
@@ -9,7 +9,7 @@ export class Refusal extends Error {
   constructor(
     readonly status: number,
     readonly remedy: string,
-    readonly body: { faults?: Fault[]; text?: string; etag?: string },
+    readonly body: Partial<ErrorBody>,
     says: string,
   ) {
     super(says);
@@ -39,16 +39,9 @@ export async function ask<T>(
   throw new Refusal(response.status, error?.remedy ?? "", said, error?.says ?? response.statusText);
 }
 
-interface Said {
-  error?: { says: string; remedy?: string };
-  faults?: Fault[];
-  text?: string;
-  etag?: string;
-}
-
-function parsed(text: string): Said {
+function parsed(text: string): Partial<ErrorBody> {
   try {
-    return JSON.parse(text) as Said;
+    return JSON.parse(text) as ErrorBody;
   } catch {
     return {};
   }

@@ -2,12 +2,9 @@
 
 import { words } from "../words/en";
 import { ask, jobPath } from "./client";
+import type { ErrorBody, Progress } from "./types";
 
-export interface Progress {
-  done: number;
-  total: number;
-  says: string;
-}
+export type { Progress };
 
 /** Work that was cancelled, by a person or by a newer change. */
 export class Cancelled extends Error {}
@@ -50,7 +47,7 @@ function ended(id: number, onProgress: (progress: Progress) => void, signal: Abo
     events.addEventListener("done", () => leave(resolve));
     events.addEventListener("cancelled", () => leave(() => reject(new Cancelled())));
     events.addEventListener("failed", (event) =>
-      leave(() => reject(new Error((JSON.parse(event.data) as { error: { says: string } }).error.says))),
+      leave(() => reject(new Error((JSON.parse(event.data) as ErrorBody).error.says))),
     );
     events.onerror = () => {
       if (events.readyState === EventSource.CLOSED) leave(() => reject(new Lost()));

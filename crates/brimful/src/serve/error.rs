@@ -25,12 +25,15 @@ pub(crate) struct ErrorBody {
     error: Message,
     /// What is wrong with the job, where it cannot be worked out.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Vec<Fault>")]
     faults: Option<Vec<Fault>>,
     /// The job as it is now, where the change was made to an older text.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "String")]
     text: Option<String>,
     /// The etag of that text.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "String")]
     etag: Option<String>,
 }
 

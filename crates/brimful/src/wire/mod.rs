@@ -190,6 +190,14 @@ fn vector(v: brimful_geom::vector::Vec3) -> [f64; 3] {
     [v.x, v.y, v.z]
 }
 
+/// A point in the tank's axes, by its name in the schema.
+#[derive(JsonSchema)]
+#[expect(
+    dead_code,
+    reason = "points are written as lists; only their schema has a name"
+)]
+struct Point([f64; 3]);
+
 /// A point in the tank's axes.
 fn point(p: brimful_geom::vector::Point3) -> [f64; 3] {
     [p.x, p.y, p.z]

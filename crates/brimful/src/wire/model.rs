@@ -36,6 +36,7 @@ pub(crate) struct Model {
 struct WayIn {
     side: &'static str,
     /// Its corners, the lower one first.
+    #[schemars(with = "[super::Point; 4]")]
     outline_m: [[f64; 3]; 4],
 }
 

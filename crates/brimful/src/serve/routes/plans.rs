@@ -104,12 +104,19 @@ pub(super) struct CheckedPlan {
     etag: String,
 }
 
-/// A check gives every section of a document but those of other verbs.
+/// A check gives every section of a document but those of other verbs; none is null.
 fn as_checked(schema: &mut Schema) {
     let Some(Value::Object(sections)) = schema.get_mut("properties") else {
         return;
     };
     sections.retain(|section, _| section != "fit" && section != "pack");
+    for section in sections.values_mut() {
+        if let Some(choices) = section["anyOf"].as_array() {
+            *section = choices[0].clone();
+        } else if let Some(types) = section["type"].as_array() {
+            section["type"] = types[0].clone();
+        }
+    }
     let required = sections.keys().cloned().map(Value::String).collect();
     schema.insert("required".to_owned(), Value::Array(required));
 }
