@@ -49,7 +49,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Come in by the code; the pass is kept in a cookie */
+        /** Enter by the code; the session is kept in a cookie */
         post: {
             parameters: {
                 query?: never;
@@ -149,7 +149,7 @@ export interface paths {
             parameters: {
                 query?: never;
                 header?: {
-                    /** @description The window that asks, told to others with the change. */
+                    /** @description The window that asks, reported to other windows with the change. */
                     "X-Window"?: string;
                 };
                 path?: never;
@@ -288,7 +288,7 @@ export interface paths {
                 header: {
                     /** @description The etag of the text that is changed. */
                     "If-Match": string;
-                    /** @description The window that asks, told to others with the change. */
+                    /** @description The window that asks, reported to other windows with the change. */
                     "X-Window"?: string;
                 };
                 path: {
@@ -334,7 +334,7 @@ export interface paths {
                 header: {
                     /** @description The etag of the text that is changed. */
                     "If-Match": string;
-                    /** @description The window that asks, told to others with the change. */
+                    /** @description The window that asks, reported to other windows with the change. */
                     "X-Window"?: string;
                 };
                 path: {
@@ -394,7 +394,7 @@ export interface paths {
                 header: {
                     /** @description The etag of the text that is changed. */
                     "If-Match": string;
-                    /** @description The window that asks, told to others with the change. */
+                    /** @description The window that asks, reported to other windows with the change. */
                     "X-Window"?: string;
                 };
                 path: {
@@ -460,7 +460,7 @@ export interface paths {
                 header: {
                     /** @description The etag of the text that is changed. */
                     "If-Match": string;
-                    /** @description The window that asks, told to others with the change. */
+                    /** @description The window that asks, reported to other windows with the change. */
                     "X-Window"?: string;
                 };
                 path: {
@@ -521,7 +521,7 @@ export interface paths {
                 header: {
                     /** @description The etag of the text that is changed. */
                     "If-Match": string;
-                    /** @description The window that asks, told to others with the change. */
+                    /** @description The window that asks, reported to other windows with the change. */
                     "X-Window"?: string;
                 };
                 path: {
@@ -1378,7 +1378,7 @@ export interface components {
             version: string;
             /** @description Whether others on the workshop's network are let in by a code. */
             share: boolean;
-            /** @description The code for the next device; told only to who sits at the server's machine. */
+            /** @description The code for the next device; only for the machine of the server. */
             code: string | null;
             /** @description Whether this device was let in. */
             inside: boolean;
@@ -3380,7 +3380,7 @@ export interface components {
             value: string;
             /**
              * Format: double
-             * @description When it was made, by the clock of whoever made it.
+             * @description When it was made, by the clock of the device.
              */
             made_s: number;
         };

@@ -11,18 +11,18 @@ use tokio::sync::Semaphore;
 use tower::ServiceExt;
 
 /// Connections at once: fifty phones with a stream and a request each, and some.
-const MOST: u32 = 512;
+const MAX_CONNECTIONS: u32 = 512;
 /// How long a sender may take over the head of a request.
-const HEAD_PATIENCE: Duration = Duration::from_secs(10);
+const HEADER_TIMEOUT: Duration = Duration::from_secs(10);
 /// How long after a failed one the next is looked for.
 const PAUSE: Duration = Duration::from_millis(20);
 
-/// The two endpoints of a connection; every request brings them along.
+/// The two endpoints of a connection; every request carries them.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Endpoints {
-    /// Who asks.
+    /// The address of the client.
     pub(super) peer: SocketAddr,
-    /// The address of this machine that was asked.
+    /// The address of this machine that the client connected to.
     pub(super) local: SocketAddr,
 }
 
@@ -33,10 +33,10 @@ pub(super) struct Connections(Arc<Semaphore>);
 impl Connections {
     /// All places free.
     pub(super) fn new() -> Self {
-        Self(Arc::new(Semaphore::new(MOST as usize)))
+        Self(Arc::new(Semaphore::new(MAX_CONNECTIONS as usize)))
     }
 
-    /// Answers whoever comes, for as long as it is waited for.
+    /// Accepts connections until the future is dropped.
     pub(super) async fn accept(&self, listener: TcpListener, router: axum::Router) {
         loop {
             let Ok((stream, endpoints)) = next(&listener).await else {
@@ -57,8 +57,8 @@ impl Connections {
 
     /// Waits until nobody is left.
     pub(super) async fn all_gone(&self) {
-        // It is never closed, so that this is an answer in any case.
-        let _ = self.0.acquire_many(MOST).await;
+        // The semaphore is never closed.
+        let _ = self.0.acquire_many(MAX_CONNECTIONS).await;
     }
 }
 
@@ -78,7 +78,7 @@ async fn converse(stream: TcpStream, endpoints: Endpoints, router: axum::Router)
     builder
         .http1()
         .timer(TokioTimer::new())
-        .header_read_timeout(HEAD_PATIENCE);
+        .header_read_timeout(HEADER_TIMEOUT);
     // A connection that breaks off is the other side's affair.
     let _ = builder
         .serve_connection(TokioIo::new(stream), service)

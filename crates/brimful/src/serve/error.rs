@@ -96,14 +96,14 @@ impl ApiError {
     pub(super) fn timed_out() -> Self {
         Self::new(
             StatusCode::REQUEST_TIMEOUT,
-            "That took longer than anybody waits.",
+            "The request took too long.",
             "Send it again, in one go.",
         )
     }
 
     /// Work that was cancelled while it was done.
     pub(crate) fn cancelled() -> Self {
-        Self::conflict("It is no longer wanted.", "Ask for it again.")
+        Self::conflict("The work was cancelled.", "Ask for it again.")
     }
 
     /// The server itself failed.
@@ -115,7 +115,7 @@ impl ApiError {
     pub(crate) fn precondition_failed(name: &str, now: &Text) -> Self {
         let mut error = Self::new(
             StatusCode::PRECONDITION_FAILED,
-            format!("`{name}` was changed meanwhile, on the disk or in another window."),
+            format!("`{name}` was changed on the disk or in another window."),
             "Look at what is there now, and make the change again.",
         );
         error.body.text = Some(now.text.clone());
@@ -127,7 +127,7 @@ impl ApiError {
     pub(crate) fn invalid_job<F: Into<Fault>>(faults: impl IntoIterator<Item = F>) -> Self {
         let mut error = Self::unprocessable(
             "The job cannot be worked out as it is.",
-            "Mend what is marked.",
+            "Correct what is marked.",
         );
         error.body.faults = Some(faults.into_iter().map(Into::into).collect());
         error
@@ -138,7 +138,7 @@ impl ApiError {
         &self.body
     }
 
-    /// As the command tells it.
+    /// As the command reports it.
     pub(crate) fn into_fault(self) -> Fault {
         Fault::new(self.body.error.says, self.body.error.remedy)
     }

@@ -1,6 +1,6 @@
-//! Who may come in: by loopback anybody at this machine; on the workshop's network who has typed the
-//! one-time code. Host and Origin are looked at in either case, so that no page from elsewhere can
-//! have a browser speak for it.
+//! Which requests are answered: by loopback all from this machine; from the workshop's network those of a
+//! device that has entered the one-time code. Host and Origin are checked in either case, against DNS
+//! rebinding and cross-site requests.
 
 use super::AppState;
 use super::code::Code;
@@ -15,14 +15,14 @@ use std::net::{IpAddr, Ipv4Addr, Ipv6Addr, SocketAddr};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
-/// Where the pass of somebody who typed the code is kept.
+/// The cookie with the session token of a device that entered the code.
 const COOKIE: &str = "brimful_pass";
 /// Bytes of the largest body: a job's text as JSON.
 pub(super) const MAX_BODY: usize = 2_200_000;
-/// A request that has not been answered by then is given up: a slow sender keeps no place.
+/// A request that has not been answered by then is given up, so that slow clients hold no connection.
 pub(super) const REQUEST_TIMEOUT: Duration = Duration::from_secs(20);
 
-/// What tells a browser to load nothing from elsewhere and to guess nothing.
+/// Headers of every answer: a browser loads nothing from elsewhere and guesses no content types.
 pub(super) const SECURITY_HEADERS: [(&str, &str); 6] = [
     (
         "content-security-policy",
@@ -51,7 +51,7 @@ pub(crate) struct RequestGuard {
 struct Share {
     /// Good for one device.
     code: Code,
-    passes: Mutex<Vec<String>>,
+    tokens: Mutex<Vec<String>>,
 }
 
 impl RequestGuard {
@@ -60,7 +60,7 @@ impl RequestGuard {
         let share = if share {
             Some(Share {
                 code: Code::new()?,
-                passes: Mutex::new(Vec::new()),
+                tokens: Mutex::new(Vec::new()),
             })
         } else {
             None
@@ -78,35 +78,35 @@ impl RequestGuard {
         self.share.is_some()
     }
 
-    /// A pass for who gives the code, as a cookie. The code is used up by it, and a new one made.
+    /// The session cookie for the code. The code is used up by it, and a new one made.
     pub(super) fn enter(&self, given: &str, from: IpAddr) -> Result<String, ApiError> {
         let share = self.share.as_ref().ok_or_else(|| {
             ApiError::forbidden(
-                "This server lets nobody in by a code.",
+                "This server is not shared, so no code is accepted.",
                 "Start it with `--share`, or open the page at its own machine.",
             )
         })?;
         share.code.take(given, from, Instant::now())?;
-        let pass = random::token()?;
-        let mut passes = share.passes.lock().unwrap_or_else(PoisonError::into_inner);
-        passes.push(pass.clone());
+        let token = random::token()?;
+        let mut tokens = share.tokens.lock().unwrap_or_else(PoisonError::into_inner);
+        tokens.push(token.clone());
         Ok(format!(
-            "{COOKIE}={pass}; HttpOnly; SameSite=Strict; Path=/; Max-Age=604800"
+            "{COOKIE}={token}; HttpOnly; SameSite=Strict; Path=/; Max-Age=604800"
         ))
     }
 
-    /// Whether a request brings the pass of somebody who typed the code.
-    pub(crate) fn has_pass(&self, headers: &HeaderMap) -> bool {
+    /// Whether a request has the session cookie of a device that entered the code.
+    pub(crate) fn has_session(&self, headers: &HeaderMap) -> bool {
         let Some(share) = &self.share else {
             return false;
         };
-        let passes = share.passes.lock().unwrap_or_else(PoisonError::into_inner);
+        let tokens = share.tokens.lock().unwrap_or_else(PoisonError::into_inner);
         let cookies = headers.get_all(header::COOKIE).into_iter();
         let mut given = cookies
             .filter_map(|cookies| cookies.to_str().ok())
             .flat_map(|cookies| cookies.split(';'))
             .filter_map(|cookie| cookie.trim().strip_prefix(COOKIE)?.strip_prefix('='));
-        given.any(|given| passes.iter().any(|pass| pass == given))
+        given.any(|given| tokens.iter().any(|token| token == given))
     }
 
     /// Whether a Host names this server: by `localhost`, the address that it shows, or the one that was
@@ -138,7 +138,7 @@ impl RequestGuard {
             .ok_or_else(|| {
                 ApiError::new(
                     StatusCode::MISDIRECTED_REQUEST,
-                    "This server is not called that.",
+                    "This server does not have that name.",
                     "Open the address that it shows.",
                 )
             })?;
@@ -148,12 +148,12 @@ impl RequestGuard {
                 "Open the page from this server.",
             ));
         }
-        if endpoints.peer.ip().is_loopback() || self.has_pass(headers) || is_public(request) {
+        if endpoints.peer.ip().is_loopback() || self.has_session(headers) || is_public(request) {
             return Ok(());
         }
         Err(ApiError::new(
             StatusCode::UNAUTHORIZED,
-            "This server lets in who has typed its code.",
+            "This server needs its code first.",
             "Type the code that it shows.",
         ))
     }
@@ -172,17 +172,17 @@ fn is_same_origin(headers: &HeaderMap, host: &str) -> bool {
     origin.as_deref().map(without_default_port) == Some(without_default_port(&own))
 }
 
-/// Whether a request is answered to those who have no pass yet: the page itself, and what it comes in by.
+/// Whether a request needs no session: the page itself, and how it gets one.
 fn is_public(request: &Request) -> bool {
     let path = request.uri().path();
-    let comes_in = matches!(
+    let is_entry = matches!(
         (request.method(), path),
         (&Method::POST, "/api/enter") | (&Method::GET, "/api/about")
     );
-    comes_in || !path.starts_with("/api/")
+    is_entry || !path.starts_with("/api/")
 }
 
-/// Looks at every request before anything else does.
+/// The middleware that checks every request.
 pub(super) async fn check(
     State(app): State<Arc<AppState>>,
     request: Request,
@@ -191,7 +191,7 @@ pub(super) async fn check(
     let endpoints = request.extensions().get::<Endpoints>().copied();
     let endpoints = endpoints.ok_or_else(|| {
         ApiError::forbidden(
-            "It is not known who asks.",
+            "The address of the client is not known.",
             "Open the page from this server.",
         )
     })?;

@@ -1,5 +1,5 @@
-//! The folder of jobs: each a text file that is the person's own, read anew every time and written
-//! as a whole. A file that somebody else has changed is never overwritten.
+//! The folder of jobs: each a text file of the user, read again for every request and written as a whole.
+//! A file that has been changed by another program is never overwritten.
 
 use super::error::ApiError;
 use super::versions::Versions;
@@ -11,14 +11,14 @@ use std::path::PathBuf;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::UNIX_EPOCH;
 
-/// What a job's file ends in.
-const ENDING: &str = ".job.toml";
-/// No job written by hand comes near.
-pub(crate) const LARGEST: usize = 1_000_000;
+/// The suffix of job files.
+const SUFFIX: &str = ".job.toml";
+/// Bytes of the largest job file; no job written by hand comes near.
+pub(crate) const MAX_BYTES: usize = 1_000_000;
 /// Letters in the longest name of a job.
-const LONGEST_NAME: usize = 64;
+const MAX_NAME: usize = 64;
 
-/// The text of a job, and what tells it from any other.
+/// The text of a job, with its etag.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Text {
     pub(crate) text: String,
@@ -64,7 +64,7 @@ impl Jobs {
         }
     }
 
-    /// Where what is not the person's own is kept.
+    /// Where versions, records and papers are kept.
     pub(crate) fn hidden(&self) -> PathBuf {
         self.folder.join(".brimful")
     }
@@ -90,7 +90,7 @@ impl Jobs {
     pub(crate) fn left_out(&self) -> Result<Vec<String>, ApiError> {
         let names = self.files()?.into_iter().map(|(name, _)| name);
         let left_out = names.filter(|name| !is_name(name));
-        let mut files: Vec<String> = left_out.map(|name| format!("{name}{ENDING}")).collect();
+        let mut files: Vec<String> = left_out.map(|name| format!("{name}{SUFFIX}")).collect();
         files.sort();
         Ok(files)
     }
@@ -101,7 +101,7 @@ impl Jobs {
         for entry in fs::read_dir(&self.folder).map_err(disk)? {
             let entry = entry.map_err(disk)?;
             let file = entry.file_name().to_string_lossy().into_owned();
-            let Some(name) = file.strip_suffix(ENDING) else {
+            let Some(name) = file.strip_suffix(SUFFIX) else {
                 continue;
             };
             if let Ok(about) = entry.metadata()
@@ -131,8 +131,8 @@ impl Jobs {
         if !about.is_file() {
             return Err(ApiError::no_job(name));
         }
-        if about.len() > LARGEST as u64 {
-            return Err(ApiError::too_large("a job file", LARGEST));
+        if about.len() > MAX_BYTES as u64 {
+            return Err(ApiError::too_large("a job file", MAX_BYTES));
         }
         let bytes = fs::read(&path).map_err(disk)?;
         let text = String::from_utf8(bytes).map_err(|_| {
@@ -173,7 +173,7 @@ impl Jobs {
         })
     }
 
-    /// Changes a job whose text is still the one that `expected` tells.
+    /// Changes a job whose text still has the etag `expected`.
     pub(crate) fn change(
         &self,
         name: &str,
@@ -183,8 +183,8 @@ impl Jobs {
         let _writing = self.lock();
         let now = self.expect(name, expected)?;
         let text = change(&now.text)?;
-        if text.len() > LARGEST {
-            return Err(ApiError::too_large("a job file", LARGEST));
+        if text.len() > MAX_BYTES {
+            return Err(ApiError::too_large("a job file", MAX_BYTES));
         }
         if text == now.text {
             return Ok(now);
@@ -256,7 +256,7 @@ impl Jobs {
     }
 
     /// Puts what a job that is gone has left under a name that no job can have, so that a new one
-    /// begins clean. `also` tells whether it put anything under the name it is given.
+    /// begins clean. `also` answers whether it put anything under the name it is given.
     fn set_aside(
         &self,
         name: &str,
@@ -292,7 +292,7 @@ impl Jobs {
 
     fn path(&self, name: &str) -> Result<PathBuf, ApiError> {
         if is_name(name) {
-            Ok(self.folder.join(format!("{name}{ENDING}")))
+            Ok(self.folder.join(format!("{name}{SUFFIX}")))
         } else {
             Err(ApiError::unprocessable(
                 format!("`{name}` cannot be the name of a job."),
@@ -302,7 +302,7 @@ impl Jobs {
     }
 
     fn versions(&self, name: &str) -> Versions {
-        let job = self.folder.join(format!("{name}{ENDING}"));
+        let job = self.folder.join(format!("{name}{SUFFIX}"));
         Versions::new(self.hidden().join("versions").join(name), job)
     }
 
@@ -314,7 +314,7 @@ impl Jobs {
 
 fn is_name(name: &str) -> bool {
     let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, ' ' | '-' | '_');
-    name.len() <= LONGEST_NAME
+    name.len() <= MAX_NAME
         && name.starts_with(|c: char| c.is_ascii_alphanumeric())
         && !name.ends_with(' ')
         && name.chars().all(plain)
@@ -322,7 +322,7 @@ fn is_name(name: &str) -> bool {
 
 fn disk(fault: io::Error) -> ApiError {
     ApiError::internal(
-        format!("The disk did not do as it was asked: {fault}."),
+        format!("The file system reported a fault: {fault}."),
         "Nothing was changed; see whether there is room, and whether the folder may be written to.",
     )
 }
@@ -406,7 +406,7 @@ mod tests {
 
     #[cfg(unix)]
     #[test]
-    fn a_job_for_one_pair_of_eyes_stays_so() {
+    fn a_private_job_stays_private() {
         use std::os::unix::fs::PermissionsExt;
         let (folder, jobs, path) = jobs();
         let job = made(&jobs, "first");

@@ -1,8 +1,8 @@
 //! `brimful serve`: the page and its server, over the same calls as the command.
 //!
-//! A folder of jobs is what is served: their files are the person's own ([`jobs`], with kept
+//! A folder of jobs is what is served: their files belong to the user ([`jobs`], with kept
 //! [`versions`], changed key by key by [`edit`]), worked out on demand ([`plans`]), long work in
-//! [`work`], records of builds in [`records`]. [`guard`] looks at every request before the routes do.
+//! [`work`], records of builds in [`records`]. [`guard`] checks every request before the routes do.
 //! Beside the jobs a hidden folder `.brimful` holds versions, records and papers.
 
 mod choices;
@@ -46,8 +46,8 @@ use tokio::net::TcpListener;
 use tokio::sync::{Semaphore, broadcast, watch};
 use work::WorkQueue;
 
-/// How long open streams are waited for at the end.
-const LAST_WAIT: Duration = Duration::from_secs(2);
+/// How long open connections are waited for at the end.
+const SHUTDOWN_TIMEOUT: Duration = Duration::from_secs(2);
 
 /// How the server is started.
 #[derive(Debug)]
@@ -80,11 +80,11 @@ struct AppState {
     work_slots: Semaphore,
     changes: broadcast::Sender<Change>,
     guard: RequestGuard,
-    /// Turns true when the server is to end.
+    /// Turns true when the server shuts down.
     shutdown: watch::Receiver<bool>,
 }
 
-/// Serves a folder of jobs until it is told to end.
+/// Serves a folder of jobs until it is asked to stop.
 pub(crate) fn serve(folder: &Path, options: &Options) -> Result<(), Failure> {
     let about = fs::metadata(folder).map_err(|fault| {
         Failure::call(
@@ -107,8 +107,8 @@ pub(crate) fn serve(folder: &Path, options: &Options) -> Result<(), Failure> {
         .build()
         .map_err(|fault| own("The server cannot start", &fault))?;
     let done = runtime.block_on(serving(folder, options));
-    // Work that was cancelled may still be on its way to the next place where it looks.
-    runtime.shutdown_timeout(LAST_WAIT);
+    // Cancelled work may not have polled its flag yet.
+    runtime.shutdown_timeout(SHUTDOWN_TIMEOUT);
     done
 }
 
@@ -128,8 +128,8 @@ async fn serving(folder: &Path, options: &Options) -> Result<(), Failure> {
         .await
         .map_err(|fault| {
             Failure::call(
-                format!("Port {} cannot be had: {fault}.", options.port),
-                "Give another with `--port`, or end what holds it.",
+                format!("Port {} cannot be used: {fault}.", options.port),
+                "Give another with `--port`, or stop the program that uses it.",
             )
         })?;
     let port = listener
@@ -151,10 +151,10 @@ async fn serving(folder: &Path, options: &Options) -> Result<(), Failure> {
         () = connections.accept(listener, routes::router(&app)) => {}
         () = shutdown::requested() => {}
     }
-    // Streams end on this; whoever holds on regardless is left behind.
+    // Event streams end on this; connections that stay open are dropped.
     let _ = end.send(true);
     app.work.cancel_all();
-    let _ = tokio::time::timeout(LAST_WAIT, connections.all_gone()).await;
+    let _ = tokio::time::timeout(SHUTDOWN_TIMEOUT, connections.all_gone()).await;
     Ok(())
 }
 
@@ -167,9 +167,9 @@ fn own(what: &str, fault: &dyn std::fmt::Display) -> Failure {
 }
 
 impl AppState {
-    /// Tells open windows that a job has changed.
+    /// Notifies open windows that a job has changed.
     fn notify(&self, job: &str, etag: &str, by: &str) {
-        // Where no window is open nobody needs to know.
+        // Sending fails where no window is open.
         let _ = self.changes.send(Change {
             job: job.to_owned(),
             etag: etag.to_owned(),

@@ -1,4 +1,4 @@
-//! Plans that are kept until their job's text changes: those of the few jobs that were asked for last.
+//! A cache of plans, valid until their job's text changes: those of the few jobs that were asked for last.
 
 use super::jobs::Text;
 use super::scans::Stamp;
@@ -7,11 +7,11 @@ use brimful_units::UnitSystem;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 /// Jobs whose plans are kept at once: a plan takes a few megabytes.
-const MOST: usize = 4;
+const CAPACITY: usize = 4;
 
-/// What a plan is of: it holds as long as nothing of this changes.
+/// What a plan was made from: it is valid as long as nothing of this changes.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Source {
+pub(super) struct CacheKey {
     /// Name of the job.
     job: String,
     etag: String,
@@ -19,7 +19,7 @@ pub(super) struct Source {
     scan: Stamp,
 }
 
-impl Source {
+impl CacheKey {
     pub(super) fn new(job: &str, text: &Text, scan: Stamp) -> Self {
         Self {
             job: job.to_owned(),
@@ -31,70 +31,70 @@ impl Source {
 
 /// The plans of a text: one for each system of units that its sentences were wanted in.
 #[derive(Clone, Debug)]
-pub(super) struct Kept {
-    source: Source,
+pub(super) struct CachedPlans {
+    key: CacheKey,
     pub(super) plans: Vec<Arc<Plan>>,
     /// Whether changes that would make it hold have been worked out.
     pub(super) remedied: bool,
 }
 
-impl Kept {
-    pub(super) fn said_in(&self, units: UnitSystem) -> Option<&Arc<Plan>> {
+impl CachedPlans {
+    pub(super) fn in_units(&self, units: UnitSystem) -> Option<&Arc<Plan>> {
         let mut plans = self.plans.iter();
         plans.find(|plan| plan.job.about.units == units)
     }
 }
 
-/// One place a job, the one that was asked for last at the end.
+/// A least recently used cache with one entry a job, the latest at the end.
 #[derive(Debug, Default)]
-pub(super) struct PlanCache(Mutex<Vec<Kept>>);
+pub(super) struct PlanCache(Mutex<Vec<CachedPlans>>);
 
 impl PlanCache {
-    /// What is kept of just this source.
-    pub(super) fn of(&self, source: &Source) -> Option<Kept> {
+    /// What is cached for just this key.
+    pub(super) fn get(&self, key: &CacheKey) -> Option<CachedPlans> {
         let mut all = self.lock();
-        let kept = taken(&mut all, source)?;
+        let kept = take(&mut all, key)?;
         all.push(kept.clone());
         Some(kept)
     }
 
-    /// Keeps a plan beside those of the same source in other units; others of the job go.
-    pub(super) fn keep(&self, source: Source, plan: &Arc<Plan>) {
+    /// Adds a plan to those of the same key in other units; other plans of the job are dropped.
+    pub(super) fn insert_plan(&self, key: CacheKey, plan: &Arc<Plan>) {
         let mut all = self.lock();
-        let mut kept = taken(&mut all, &source).unwrap_or(Kept {
-            source,
+        let mut kept = take(&mut all, &key).unwrap_or(CachedPlans {
+            key,
             plans: Vec::new(),
             remedied: false,
         });
-        if kept.said_in(plan.job.about.units).is_none() {
+        if kept.in_units(plan.job.about.units).is_none() {
             kept.plans.push(Arc::clone(plan));
         }
         put(&mut all, kept);
     }
 
-    /// Keeps a plan with its remedies, in place of all others of the job.
-    pub(super) fn keep_remedied(&self, source: Source, plan: Arc<Plan>) {
-        let kept = Kept {
-            source,
+    /// Replaces all plans of the job by one with its remedies.
+    pub(super) fn insert_remedied(&self, key: CacheKey, plan: Arc<Plan>) {
+        let kept = CachedPlans {
+            key,
             plans: vec![plan],
             remedied: true,
         };
         put(&mut self.lock(), kept);
     }
 
-    fn lock(&self) -> MutexGuard<'_, Vec<Kept>> {
+    fn lock(&self) -> MutexGuard<'_, Vec<CachedPlans>> {
         self.0.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
-fn taken(all: &mut Vec<Kept>, source: &Source) -> Option<Kept> {
-    let at = all.iter().position(|kept| kept.source == *source)?;
+fn take(all: &mut Vec<CachedPlans>, key: &CacheKey) -> Option<CachedPlans> {
+    let at = all.iter().position(|kept| kept.key == *key)?;
     Some(all.remove(at))
 }
 
-fn put(all: &mut Vec<Kept>, fresh: Kept) {
-    all.retain(|kept| kept.source.job != fresh.source.job);
-    if all.len() >= MOST {
+fn put(all: &mut Vec<CachedPlans>, fresh: CachedPlans) {
+    all.retain(|kept| kept.key.job != fresh.key.job);
+    if all.len() >= CAPACITY {
         all.remove(0);
     }
     all.push(fresh);
@@ -104,13 +104,13 @@ fn put(all: &mut Vec<Kept>, fresh: Kept) {
 mod tests {
     use super::*;
 
-    fn source(job: &str, text: &str) -> Source {
-        Source::new(job, &Text::new(text.to_owned()), Stamp::default())
+    fn key(job: &str, text: &str) -> CacheKey {
+        CacheKey::new(job, &Text::new(text.to_owned()), Stamp::default())
     }
 
-    fn shelve(cache: &PlanCache, source: Source) {
-        let kept = Kept {
-            source,
+    fn insert(cache: &PlanCache, key: CacheKey) {
+        let kept = CachedPlans {
+            key,
             plans: Vec::new(),
             remedied: false,
         };
@@ -121,11 +121,11 @@ mod tests {
     fn the_job_not_asked_for_longest_goes_first() {
         let cache = PlanCache::default();
         for job in ["d", "a", "c", "b"] {
-            shelve(&cache, source(job, ""));
+            insert(&cache, key(job, ""));
         }
-        assert!(cache.of(&source("d", "")).is_some());
-        shelve(&cache, source("e", ""));
-        let is_kept = |job: &&str| cache.of(&source(job, "")).is_some();
+        assert!(cache.get(&key("d", "")).is_some());
+        insert(&cache, key("e", ""));
+        let is_kept = |job: &&str| cache.get(&key(job, "")).is_some();
         let left: Vec<_> = ["a", "b", "c", "d", "e"]
             .into_iter()
             .filter(is_kept)
@@ -136,10 +136,10 @@ mod tests {
     #[test]
     fn another_text_of_a_job_takes_its_place() {
         let cache = PlanCache::default();
-        shelve(&cache, source("a", "one"));
-        assert!(cache.of(&source("a", "two")).is_none());
-        shelve(&cache, source("a", "two"));
-        assert!(cache.of(&source("a", "one")).is_none());
-        assert!(cache.of(&source("a", "two")).is_some());
+        insert(&cache, key("a", "one"));
+        assert!(cache.get(&key("a", "two")).is_none());
+        insert(&cache, key("a", "two"));
+        assert!(cache.get(&key("a", "one")).is_none());
+        assert!(cache.get(&key("a", "two")).is_some());
     }
 }

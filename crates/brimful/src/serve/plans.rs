@@ -1,8 +1,8 @@
-//! Plans worked out on demand, and kept on a [`PlanCache`].
+//! Plans worked out on demand, and kept in a [`PlanCache`].
 
 use super::error::ApiError;
 use super::jobs::Text;
-use super::plan_cache::{PlanCache, Source};
+use super::plan_cache::{CacheKey, PlanCache};
 use super::scans::{Scans, Stamp};
 use brimful_tank::fit::{Fit, fit_watched};
 use brimful_tank::job::Job;
@@ -59,18 +59,18 @@ impl Plans {
         units: Option<UnitSystem>,
     ) -> Result<Arc<Plan>, ApiError> {
         let (job, scan) = self.read_in(text, units)?;
-        let source = Source::new(name, text, scan);
-        let kept = self.drafts.of(&source);
-        if let Some(plan) = kept.and_then(|kept| kept.said_in(job.about.units).cloned()) {
+        let key = CacheKey::new(name, text, scan);
+        let kept = self.drafts.get(&key);
+        if let Some(plan) = kept.and_then(|kept| kept.in_units(job.about.units).cloned()) {
             return Ok(plan);
         }
         let made =
             catching_panics(|| plan(job, Depth::Quick).map_err(NoPlan::Faults)).map(Arc::new)?;
-        self.drafts.keep(source, &made);
+        self.drafts.insert_plan(key, &made);
         Ok(made)
     }
 
-    /// The whole plan of a job's text, for whoever waits for it.
+    /// The whole plan of a job's text, watched by the caller.
     pub(super) fn whole(
         &self,
         name: &str,
@@ -81,15 +81,16 @@ impl Plans {
         if let Some(known) = self.known(name, text, units, watch)? {
             return Ok(known);
         }
-        // Remedies are in round figures of the job's own units, whoever asks first.
+        // Remedies are in round figures of the job's own units, whichever units come first.
         let (job, scan) = self.read_in(text, None)?;
         let made = catching_panics(|| plan_watched(job, Depth::Whole, watch)).map(Arc::new)?;
-        self.whole.keep(Source::new(name, text, scan), &made);
+        self.whole
+            .insert_plan(CacheKey::new(name, text, scan), &made);
         let known = self.known(name, text, units, watch)?;
         Ok(known.unwrap_or(made))
     }
 
-    /// The whole plan with changes that would make it hold, for whoever waits for it.
+    /// The whole plan with changes that would make it hold, watched by the caller.
     pub(super) fn remedied(
         &self,
         name: &str,
@@ -98,12 +99,12 @@ impl Plans {
         watch: &dyn Watch,
     ) -> Result<Arc<Plan>, ApiError> {
         let (_, scan) = self.read_in(text, None)?;
-        let source = Source::new(name, text, scan);
-        let is_done = self.whole.of(&source).is_some_and(|kept| kept.remedied);
+        let key = CacheKey::new(name, text, scan);
+        let is_done = self.whole.get(&key).is_some_and(|kept| kept.remedied);
         if !is_done {
             let plan = self.whole(name, text, None, watch)?;
             let made = catching_panics(|| with_remedies(&plan, watch)).map(Arc::new)?;
-            self.whole.keep_remedied(source, made);
+            self.whole.insert_remedied(key, made);
         }
         self.whole(name, text, units, watch)
     }
@@ -117,17 +118,17 @@ impl Plans {
         watch: &dyn Watch,
     ) -> Result<Option<Arc<Plan>>, ApiError> {
         let (job, scan) = self.read_in(text, units)?;
-        let source = Source::new(name, text, scan);
-        let Some(kept) = self.whole.of(&source) else {
+        let key = CacheKey::new(name, text, scan);
+        let Some(kept) = self.whole.get(&key) else {
             return Ok(None);
         };
         let said = job.about.units;
-        match (kept.said_in(said), kept.plans.first()) {
+        match (kept.in_units(said), kept.plans.first()) {
             (Some(plan), _) => Ok(Some(Arc::clone(plan))),
             (None, None) => Ok(None),
             (None, Some(other)) => {
                 let made = catching_panics(|| reworded(other, said, watch)).map(Arc::new)?;
-                self.whole.keep(source, &made);
+                self.whole.insert_plan(key, &made);
                 Ok(Some(made))
             }
         }
@@ -144,7 +145,7 @@ impl Plans {
         Ok((job, scan))
     }
 
-    /// The bodies that fit the space of a job's text, for whoever waits for it.
+    /// The bodies that fit the space of a job's text, watched by the caller.
     pub(super) fn fitted(
         &self,
         text: &Text,

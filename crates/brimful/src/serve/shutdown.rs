@@ -1,4 +1,4 @@
-//! When the server is to end: Ctrl-C, or a request to end from the system.
+//! When the server shuts down: on Ctrl-C, or the system's request to terminate.
 
 /// Waits for either.
 pub(super) async fn requested() {

@@ -1,14 +1,14 @@
-//! What changes on the disk from elsewhere: an editor, a copy, a file taken away.
+//! Watches the folder for changes by other programs: an editor, a copy, a deletion.
 
 use super::AppState;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use std::time::Duration;
 
-/// How often the folder is looked at.
-const LOOK_EVERY: Duration = Duration::from_millis(700);
+/// How often the folder is polled.
+const POLL_INTERVAL: Duration = Duration::from_millis(700);
 
-/// Tells open windows of jobs that were changed on the disk, taken away or put back.
+/// Notifies open windows of jobs that were changed on the disk, deleted or put back.
 pub(super) async fn watch(app: Arc<AppState>) {
     let mut seen: BTreeMap<String, (f64, String)> = BTreeMap::new();
     let mut is_first = true;
@@ -42,7 +42,7 @@ pub(super) async fn watch(app: Arc<AppState>) {
             is_first = false;
         }
         tokio::select! {
-            () = tokio::time::sleep(LOOK_EVERY) => {}
+            () = tokio::time::sleep(POLL_INTERVAL) => {}
             _ = shutdown.wait_for(|end| *end) => return,
         }
     }

@@ -1,6 +1,5 @@
-//! Long work: one row of jobs to be worked out whole, with progress, and cancelled as soon as nobody
-//! wants it. Who asks for what is being done already joins in. The newest edit wins: work on an older
-//! text of the same job is dropped.
+//! The queue of long work, with progress and cancellation. A request for work that is already queued joins
+//! it. Work that nobody follows is cancelled after a while, as is work on an older text of the same job.
 
 use super::error::{ApiError, ErrorBody};
 use super::plans::Units;
@@ -15,10 +14,10 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 use tokio::sync::watch;
 
-/// Work that is remembered; the oldest that is over goes.
+/// Work that is remembered; the oldest that is finished is forgotten.
 const MAX_REMEMBERED: usize = 40;
 
-/// How long work goes on while nobody follows it: time to read a page anew, or for a phone to find its
+/// How long work goes on while nobody follows it: time to reload a page, or for a phone to find its
 /// network again.
 pub(super) const GRACE: Duration = Duration::from_secs(8);
 
@@ -57,7 +56,7 @@ pub(crate) enum Paper {
     Letter,
 }
 
-/// What is to be done, and to which text.
+/// What identifies work: what is done to which text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct WorkKey {
     /// Name of the job.
@@ -78,12 +77,12 @@ pub(crate) enum WorkState {
 }
 
 impl WorkState {
-    /// Whether nothing more will come.
+    /// Whether it is final.
     pub(crate) fn is_finished(&self) -> bool {
         matches!(self, Self::Done(_) | Self::Failed(_) | Self::Cancelled)
     }
 
-    /// Name and data of the event that tells it.
+    /// Name and data of its event.
     pub(crate) fn event(&self, id: u64) -> (&'static str, WorkEvent) {
         let progress = |done, says: &str| {
             let (total, says) = (None, says.to_owned());
@@ -130,11 +129,11 @@ pub(crate) struct Progress {
 #[derive(Debug)]
 pub(crate) struct Work {
     key: WorkKey,
-    /// Those who asked for it and have not left.
+    /// Requests for it that have not been taken back.
     requesters: AtomicUsize,
-    /// Those who follow its events.
+    /// Clients that follow its events.
     followers: AtomicUsize,
-    /// How often one of them has left: who comes and goes meanwhile has a grace of his own.
+    /// How often one of them has left: each departure starts a grace period of its own.
     departures: AtomicUsize,
     /// How long it goes on without any.
     grace: Duration,
@@ -149,7 +148,7 @@ impl Work {
         self.state.borrow().clone()
     }
 
-    /// Shows that somebody wants it, who may follow it soon or look in again.
+    /// Restarts the grace period, for a client that may follow it soon or poll again.
     pub(crate) fn touch(self: &Arc<Self>) {
         drop(self.follow());
     }
@@ -163,30 +162,30 @@ impl Work {
     fn cancel(&self) {
         self.cancelled.store(true, Ordering::SeqCst);
         self.state.send_if_modified(|state| {
-            let waited = !state.is_finished();
-            if waited {
+            let is_open = !state.is_finished();
+            if is_open {
                 *state = WorkState::Cancelled;
             }
-            waited
+            is_open
         });
     }
 
-    /// Says what came of it, unless it was cancelled meanwhile.
+    /// Sets the result, unless the work has been cancelled.
     pub(crate) fn finish(&self, result: Result<Value, ApiError>) {
         self.state.send_if_modified(|state| {
-            let waited = !state.is_finished();
-            if waited {
+            let is_open = !state.is_finished();
+            if is_open {
                 *state = match result {
                     Ok(answer) => WorkState::Done(Arc::new(answer)),
                     Err(error) => WorkState::Failed(Arc::new(error)),
                 };
             }
-            waited
+            is_open
         });
     }
 }
 
-/// Somebody who follows work. Work that nobody follows any more is given up after a while.
+/// A client that follows work. Work without followers is cancelled after the grace period.
 #[derive(Debug)]
 pub(crate) struct Follower(Arc<Work>);
 
@@ -217,12 +216,12 @@ impl Watch for Work {
     fn step(&self, doing: &str) {
         let done = self.steps.fetch_add(1, Ordering::SeqCst);
         self.state.send_if_modified(|state| {
-            let waited = !state.is_finished();
-            if waited {
+            let is_open = !state.is_finished();
+            if is_open {
                 let says = doing.to_owned();
                 *state = WorkState::Doing { done, says };
             }
-            waited
+            is_open
         });
     }
 }
@@ -237,8 +236,8 @@ pub(crate) struct WorkQueue {
 }
 
 impl WorkQueue {
-    /// None yet. Numbers begin anywhere: a page that outlives the server and asks for work of the one
-    /// before must not be given somebody else's. Below 2^52, so that they stay exact in JavaScript.
+    /// An empty queue. Numbers begin at a random one, so that a page that outlives the server is never given
+    /// the work of another; below 2^52, so that they stay exact in JavaScript.
     pub(crate) fn new(grace: Duration) -> Result<Self, ApiError> {
         let last = random::number()? >> 12;
         Ok(Self {
@@ -301,7 +300,7 @@ impl WorkQueue {
         self.cancel_where(|work| work.key.job == job);
     }
 
-    /// One of those who asked for work wants it no longer; with the last of them it is dropped.
+    /// Takes back one request for work; with the last of them it is cancelled.
     pub(crate) fn leave(&self, id: u64) -> Result<(), ApiError> {
         let work = self.of(id)?;
         let less = |requesters: usize| requesters.checked_sub(1);
@@ -360,7 +359,7 @@ mod tests {
         queue.start(key(0)).1.unwrap()
     }
 
-    /// Waits until work is dropped, or for ever.
+    /// Waits until work is cancelled.
     async fn dropped(work: &Work) {
         let mut state = work.state.subscribe();
         let state = state.wait_for(WorkState::is_finished).await.unwrap();

@@ -52,7 +52,10 @@ fn work(server: &Server, description: &Value, what: &str) {
 fn every_answer_is_as_the_description_says() {
     let (_folder, server) = shop();
     let description = server.get("/openapi.json").json();
-    assert_eq!(description, committed("openapi.json"));
+    assert!(
+        description == committed("openapi.json"),
+        "what is served is what is committed"
+    );
     let get = |path: &str| asked(&server, &description, "get", path, None);
     get("/api/about");
     get("/api/examples");

@@ -45,8 +45,8 @@ pub(crate) fn edited(text: &str, edits: &[Edit]) -> Result<String, ApiError> {
     let ends = LineEnds::of(text);
     let mut document: DocumentMut = text.replace(CRLF, "\n").parse().map_err(|_| {
         ApiError::unprocessable(
-            "The job's text has a slip in its form, so single entries cannot be changed.",
-            "Mend the text itself first.",
+            "The job's text is not valid TOML, so single entries cannot be changed.",
+            "Correct the text first.",
         )
     })?;
     for edit in edits {
@@ -83,7 +83,7 @@ impl LineEnds {
     }
 }
 
-fn made(item: &mut Item, steps: &[Step], edit: &Edit) -> Done {
+fn made(item: &mut Item, steps: &[Step], edit: &Edit) -> Edited {
     match (&edit.set, &edit.append, &edit.insert, edit.remove) {
         (Some(value), None, None, false) => set(item, steps, toml(value)?),
         (None, Some(block), None, false) => append(item, steps, block),
@@ -100,14 +100,14 @@ fn misplaced(path: &str, reason: &str) -> ApiError {
     )
 }
 
-type Done = Result<(), &'static str>;
+type Edited = Result<(), &'static str>;
 
 const NO_BLOCK: &str = "what is there holds no entries of its own";
 const NO_LIST: &str = "what is there is no list";
 const NOT_THERE: &str = "there is nothing there";
 const NO_ENTRY: &str = "null is no entry";
 
-fn set(item: &mut Item, steps: &[Step], value: Value) -> Done {
+fn set(item: &mut Item, steps: &[Step], value: Value) -> Edited {
     match steps {
         [] => {
             put(item, value);
@@ -143,7 +143,7 @@ fn entry<'a>(block: &'a mut dyn TableLike, key: &str) -> &'a mut Item {
     block.entry(key).or_insert(Item::None)
 }
 
-fn set_in_list(list: &mut Array, number: usize, rest: &[Step], value: Value) -> Done {
+fn set_in_list(list: &mut Array, number: usize, rest: &[Step], value: Value) -> Edited {
     let old = list::grown(list, number)?;
     match rest {
         [] => {
@@ -174,7 +174,7 @@ fn put(item: &mut Item, mut value: Value) {
     *item = Item::Value(value);
 }
 
-fn append(item: &mut Item, steps: &[Step], block: &Json) -> Done {
+fn append(item: &mut Item, steps: &[Step], block: &Json) -> Edited {
     if let [Step::Key(key), rest @ ..] = steps {
         if item.is_none() {
             *item = Item::Table(new_block());
@@ -208,7 +208,7 @@ fn append(item: &mut Item, steps: &[Step], block: &Json) -> Done {
     }
 }
 
-fn insert(item: &mut Item, steps: &[Step], value: Value) -> Done {
+fn insert(item: &mut Item, steps: &[Step], value: Value) -> Edited {
     let Some((Step::Number(number), to)) = steps.split_last() else {
         return Err("an entry is put before another of a list, by its number");
     };
@@ -219,7 +219,7 @@ fn insert(item: &mut Item, steps: &[Step], value: Value) -> Done {
     }
 }
 
-fn remove(item: &mut Item, steps: &[Step]) -> Done {
+fn remove(item: &mut Item, steps: &[Step]) -> Edited {
     let (last, to) = steps.split_last().ok_or(NOT_THERE)?;
     match (Node::at(item, to)?, last) {
         (Node::Block(block), Step::Key(key)) => block.remove(key).map(drop).ok_or(NOT_THERE),

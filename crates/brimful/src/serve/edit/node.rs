@@ -1,10 +1,10 @@
-//! What stands at a place of a job's text.
+//! The nodes of a job's text.
 
 use super::path::Step;
 use super::{NO_BLOCK, NO_LIST, NOT_THERE};
 use toml_edit::{Array, ArrayOfTables, Item, TableLike, Value};
 
-/// What stands at a place, by what can be done with it.
+/// A node, by what can be done with it.
 pub(super) enum Node<'a> {
     Block(&'a mut dyn TableLike),
     List(&'a mut Array),
@@ -35,7 +35,7 @@ impl<'a> From<&'a mut Value> for Node<'a> {
 }
 
 impl<'a> Node<'a> {
-    /// What stands at a place that is there.
+    /// The node at a path that is there.
     pub(super) fn at(item: &'a mut Item, steps: &[Step]) -> Result<Self, &'static str> {
         steps.iter().try_fold(Self::from(item), Self::inner)
     }

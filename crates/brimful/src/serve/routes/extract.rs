@@ -92,7 +92,7 @@ pub(super) struct JobName {
     pub(super) name: String,
 }
 
-/// What follows the question mark.
+/// The query.
 pub(super) struct Query<T>(pub(super) T);
 
 impl<S: Send + Sync, T: DeserializeOwned> FromRequestParts<S> for Query<T> {
@@ -104,10 +104,7 @@ impl<S: Send + Sync, T: DeserializeOwned> FromRequestParts<S> for Query<T> {
             .map(|query| Self(query.0))
             .map_err(|fault: QueryRejection| {
                 ApiError::unprocessable(
-                    format!(
-                        "What follows the question mark cannot be used: {}.",
-                        reason(&fault.body_text())
-                    ),
+                    format!("The query cannot be used: {}.", reason(&fault.body_text())),
                     "See /openapi.json.",
                 )
             })
@@ -165,7 +162,7 @@ impl<S: Send + Sync> FromRequestParts<S> for Window {
 impl OperationInput for Window {
     fn operation_input(context: &mut GenContext, operation: &mut Operation) {
         let header = json_schema!({
-            "properties": { "X-Window": { "type": "string", "description": "The window that asks, told to others with the change." } },
+            "properties": { "X-Window": { "type": "string", "description": "The window that asks, reported to other windows with the change." } },
         });
         add(context, operation, header, ParamLocation::Header);
     }

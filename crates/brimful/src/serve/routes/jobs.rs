@@ -146,7 +146,7 @@ impl Target {
     }
 }
 
-/// Makes a change, drops work on the text before it, and tells open windows.
+/// Makes a change, cancels work on the text before it, and notifies open windows.
 async fn changed(
     app: Arc<AppState>,
     target: Target,

@@ -27,7 +27,7 @@ use tower_http::set_header::SetResponseHeaderLayer;
 type ApiResult<T> = Result<T, ApiError>;
 type App = State<Arc<AppState>>;
 
-/// All paths that the description tells of.
+/// All paths that are described.
 pub(super) fn api() -> ApiRouter<Arc<AppState>> {
     let api = ApiRouter::new()
         .merge(session::routes())

@@ -100,13 +100,13 @@ fn put(
     papers: &Papers,
     work: &Work,
 ) -> ApiResult<()> {
-    let (folder, listed) = (folder(app, name), beside(app, name));
+    let (folder, listed) = (folder(app, name), list_file(app, name));
     fs::create_dir_all(folder.parent().unwrap_or(&folder)).map_err(disk)?;
-    let _alone = app.papers.write().unwrap_or_else(PoisonError::into_inner);
+    let _writing = app.papers.write().unwrap_or_else(PoisonError::into_inner);
     if work.is_cancelled() {
         return Err(ApiError::cancelled());
     }
-    // Cut off in between, there is no list at all rather than one of other papers.
+    // A crash in between leaves no list at all rather than one of other papers.
     let before = fs::read_to_string(&listed).ok();
     if before.is_some() {
         fs::remove_file(&listed).map_err(disk)?;
@@ -123,8 +123,8 @@ fn put(
 
 /// Puts the papers of a job under another name, those that there are.
 pub(super) fn rename(app: &AppState, name: &str, other: &str) -> ApiResult<()> {
-    let _alone = app.papers.write().unwrap_or_else(PoisonError::into_inner);
-    for place in [beside, folder] {
+    let _writing = app.papers.write().unwrap_or_else(PoisonError::into_inner);
+    for place in [list_file, folder] {
         let (from, to) = (place(app, name), place(app, other));
         if from.exists() {
             fs::rename(from, to).map_err(disk)?;
@@ -137,7 +137,7 @@ fn folder(app: &AppState, name: &str) -> PathBuf {
     app.jobs.hidden().join("papers").join(name)
 }
 
-fn beside(app: &AppState, name: &str) -> PathBuf {
+fn list_file(app: &AppState, name: &str) -> PathBuf {
     app.jobs
         .hidden()
         .join("papers")
@@ -152,7 +152,7 @@ fn reading(app: &AppState) -> RwLockReadGuard<'_, ()> {
 /// What has been made for a job that is there.
 fn made(app: &AppState, name: &str) -> ApiResult<Papers> {
     app.jobs.read(name)?;
-    let list = fs::read_to_string(beside(app, name)).unwrap_or_default();
+    let list = fs::read_to_string(list_file(app, name)).unwrap_or_default();
     Ok(serde_json::from_str(&list).unwrap_or_default())
 }
 

@@ -1,4 +1,4 @@
-//! What this server is, and coming in by its code.
+//! What this server is, and how a device enters by its code.
 
 use super::{ApiResult, App, Body};
 use crate::serve::AppState;
@@ -28,7 +28,7 @@ pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
         .api_route(
             "/enter",
             post_with(enter, |it| {
-                it.summary("Come in by the code; the pass is kept in a cookie")
+                it.summary("Enter by the code; the session is kept in a cookie")
             }),
         )
 }
@@ -39,7 +39,7 @@ struct About {
     version: &'static str,
     /// Whether others on the workshop's network are let in by a code.
     share: bool,
-    /// The code for the next device; told only to who sits at the server's machine.
+    /// The code for the next device; only for the machine of the server.
     code: Option<String>,
     /// Whether this device was let in.
     inside: bool,
@@ -57,7 +57,7 @@ async fn about(
         version: env!("CARGO_PKG_VERSION"),
         share: app.guard.is_shared(),
         code: app.guard.code().filter(|_| is_local),
-        inside: is_local || app.guard.has_pass(&headers),
+        inside: is_local || app.guard.has_session(&headers),
         choices: choices(),
     })
 }
@@ -74,17 +74,17 @@ struct Entered {
     inside: bool,
 }
 
-/// The answer to the right code, with the cookie that keeps its pass.
-struct Pass(String);
+/// The answer to the right code, with the session cookie.
+struct Session(String);
 
-impl IntoResponse for Pass {
+impl IntoResponse for Session {
     fn into_response(self) -> Response {
         let entered = Json(Entered { inside: true });
         ([(header::SET_COOKIE, self.0)], entered).into_response()
     }
 }
 
-impl OperationOutput for Pass {
+impl OperationOutput for Session {
     type Inner = Entered;
 
     fn inferred_responses(
@@ -99,6 +99,8 @@ async fn enter(
     State(app): App,
     Extension(endpoints): Extension<Endpoints>,
     Body(given): Body<Code>,
-) -> ApiResult<Pass> {
-    app.guard.enter(&given.code, endpoints.peer.ip()).map(Pass)
+) -> ApiResult<Session> {
+    app.guard
+        .enter(&given.code, endpoints.peer.ip())
+        .map(Session)
 }

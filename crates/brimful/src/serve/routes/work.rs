@@ -175,7 +175,7 @@ impl OperationOutput for Kept {
 
 async fn result(State(app): App, Path(WorkId { id }): Path<WorkId>) -> ApiResult<Kept> {
     let work = app.work.of(id)?;
-    // Who asks now and then instead of following wants it as well.
+    // Polling keeps it going as following does.
     work.touch();
     match work.state() {
         WorkState::Done(result) => Ok(Kept(result)),
