@@ -9,6 +9,7 @@ use aide::generate::{GenContext, in_context};
 use aide::openapi::{
     Info, MediaType, OpenApi, Operation, Response as Described, SchemaObject, StatusCode as Status,
 };
+use aide::transform::TransformOperation;
 use axum::Json;
 use axum::Router;
 use axum::http::StatusCode;
@@ -17,6 +18,7 @@ use schemars::generate::{SchemaGenerator, SchemaSettings};
 use schemars::{JsonSchema, Schema};
 use serde::Serialize;
 use serde_json::Value;
+use std::marker::PhantomData;
 use std::sync::Arc;
 
 /// The document as it is served, and as it is committed for the page.
@@ -87,6 +89,40 @@ pub(super) fn content(kind: &str, schema: Schema, description: &str) -> Describe
 pub(super) fn json<T: JsonSchema>(context: &mut GenContext, description: &str) -> Described {
     let schema = context.schema.subschema_for::<T>();
     content("application/json", schema, description)
+}
+
+/// What a call is for, in a line.
+pub(super) fn summary(
+    text: &'static str,
+) -> impl FnOnce(TransformOperation<'_>) -> TransformOperation<'_> {
+    move |operation| operation.summary(text)
+}
+
+/// A response that is put together otherwise, and is JSON of a type.
+#[derive(Debug)]
+pub(super) struct JsonResponse<T>(Response, PhantomData<T>);
+
+impl<T> JsonResponse<T> {
+    pub(super) fn new(response: impl IntoResponse) -> Self {
+        Self(response.into_response(), PhantomData)
+    }
+}
+
+impl<T> IntoResponse for JsonResponse<T> {
+    fn into_response(self) -> Response {
+        self.0
+    }
+}
+
+impl<T: JsonSchema> OperationOutput for JsonResponse<T> {
+    type Inner = T;
+
+    fn inferred_responses(
+        context: &mut GenContext,
+        operation: &mut Operation,
+    ) -> Vec<(Option<Status>, Described)> {
+        Reply::<200, T>::inferred_responses(context, operation)
+    }
 }
 
 /// JSON with a status of its own.

@@ -2,6 +2,7 @@
 
 use super::{ApiResult, App, Body, JobName, Path, blocking};
 use crate::serve::AppState;
+use crate::serve::openapi::summary;
 use crate::serve::records::Entry;
 use aide::axum::ApiRouter;
 use aide::axum::routing::{get_with, post_with};
@@ -15,13 +16,14 @@ pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
     ApiRouter::new()
         .api_route(
             "/jobs/{name}/build",
-            get_with(entries, |it| it.summary("Records of the build")),
+            get_with(entries, summary("Records of the build")),
         )
         .api_route(
             "/jobs/{name}/build/entries",
-            post_with(keep, |it| {
-                it.summary("Keep entries; acknowledged ones outlive the process")
-            }),
+            post_with(
+                keep,
+                summary("Keep entries; acknowledged ones outlive the process"),
+            ),
         )
 }
 

@@ -3,7 +3,7 @@
 use super::work::WorkId;
 use super::{ApiResult, App, JobName, Path, blocking};
 use crate::serve::AppState;
-use crate::serve::openapi::content;
+use crate::serve::openapi::{content, summary};
 use crate::serve::work::WorkEvent;
 use aide::OperationOutput;
 use aide::axum::ApiRouter;
@@ -29,17 +29,17 @@ pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
     ApiRouter::new()
         .api_route(
             "/jobs/{name}/events",
-            get_with(of_job, |it| {
-                it.summary("Events named `changed`, until the server ends")
-            }),
+            get_with(
+                of_job,
+                summary("Events named `changed`, until the server ends"),
+            ),
         )
         .api_route(
             "/work/{id}/events",
-            get_with(of_work, |it| {
-                it.summary(
-                    "Events named `progress`, then one named `done`, `failed` or `cancelled`",
-                )
-            }),
+            get_with(
+                of_work,
+                summary("Events named `progress`, then one named `done`, `failed` or `cancelled`"),
+            ),
         )
 }
 

@@ -5,7 +5,7 @@ use crate::serve::edit::{Edit, edited};
 use crate::serve::error::ApiError;
 use crate::serve::job_answer::{JobAnswer, job_answer, title, written};
 use crate::serve::jobs::{Step, Text};
-use crate::serve::openapi::{Created, Reply};
+use crate::serve::openapi::{Created, Reply, summary};
 use crate::serve::{AppState, plans};
 use crate::verb::new::{EXAMPLES, example_text};
 use aide::axum::ApiRouter;
@@ -18,33 +18,31 @@ use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
 pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
-    let jobs = get_with(list, |it| it.summary("All jobs"))
-        .post_with(create, |it| it.summary("Begin a job"));
-    let job = get_with(read, |it| it.summary("One job"))
-        .patch_with(change, |it| {
-            it.summary("Change entries, all else left as it is")
-        })
-        .delete_with(remove, |it| {
-            it.summary("Remove a job; its text stays among the versions")
-        });
+    let jobs = get_with(list, summary("All jobs")).post_with(create, summary("Begin a job"));
+    let job = get_with(read, summary("One job"))
+        .patch_with(change, summary("Change entries, all else left as it is"))
+        .delete_with(
+            remove,
+            summary("Remove a job; its text stays among the versions"),
+        );
     ApiRouter::new()
         .api_route("/jobs", jobs)
         .api_route(
             "/examples",
-            get_with(examples, |it| it.summary("Examples to begin from")),
+            get_with(examples, summary("Examples to begin from")),
         )
         .api_route("/jobs/{name}", job)
         .api_route(
             "/jobs/{name}/text",
-            put_with(write, |it| it.summary("Write the text as a whole")),
+            put_with(write, summary("Write the text as a whole")),
         )
         .api_route(
             "/jobs/{name}/undo",
-            post_with(undo, |it| it.summary("Go to the version before")),
+            post_with(undo, summary("Go to the version before")),
         )
         .api_route(
             "/jobs/{name}/redo",
-            post_with(redo, |it| it.summary("Go to the version after")),
+            post_with(redo, summary("Go to the version after")),
         )
 }
 

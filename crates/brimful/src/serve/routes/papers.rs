@@ -7,7 +7,7 @@ use crate::folder::{Folder, NamedBytes};
 use crate::serve::AppState;
 use crate::serve::error::ApiError;
 use crate::serve::jobs::Text;
-use crate::serve::openapi::content;
+use crate::serve::openapi::{content, summary};
 use crate::serve::work::Work;
 use crate::verb::pack::{Pages, packed};
 use aide::OperationOutput;
@@ -32,17 +32,15 @@ pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
     ApiRouter::new()
         .api_route(
             "/jobs/{name}/papers",
-            get_with(list, |it| it.summary("The papers made")),
+            get_with(list, summary("The papers made")),
         )
         .api_route(
             "/jobs/{name}/papers.zip",
-            get_with(all, |it| it.summary("All papers, packed together")),
+            get_with(all, summary("All papers, packed together")),
         )
         .api_route(
             "/jobs/{name}/papers/{*file}",
-            get_with(one, |it| {
-                it.summary("One of the papers, by its name in the list")
-            }),
+            get_with(one, summary("One of the papers, by its name in the list")),
         )
 }
 

@@ -4,6 +4,7 @@
 use super::{ApiResult, App, JobName, Path, Query, blocking};
 use crate::serve::AppState;
 use crate::serve::error::ApiError;
+use crate::serve::openapi::summary;
 use crate::serve::plans::Units;
 use crate::wire;
 use aide::axum::ApiRouter;
@@ -22,23 +23,22 @@ pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
     ApiRouter::new()
         .api_route(
             "/jobs/{name}/plan",
-            get_with(plan, |it| {
-                it.summary("What is worked out, with `draft` and `etag`")
-            }),
+            get_with(plan, summary("What is worked out, with `draft` and `etag`")),
         )
         .api_route(
             "/jobs/{name}/model",
-            get_with(model, |it| {
-                it.summary("The shape for a picture; the bulge under the load named")
-            }),
+            get_with(
+                model,
+                summary("The shape for a picture; the bulge under the load named"),
+            ),
         )
         .api_route(
             "/jobs/{name}/liquid",
-            get_with(liquid, |it| it.summary("Liquid at a dip and tilt")),
+            get_with(liquid, summary("Liquid at a dip and tilt")),
         )
         .api_route(
             "/jobs/{name}/bench",
-            get_with(bench, |it| it.summary("The steps at the bench")),
+            get_with(bench, summary("The steps at the bench")),
         )
 }
 

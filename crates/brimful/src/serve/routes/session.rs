@@ -4,15 +4,11 @@ use super::{ApiResult, App, Body};
 use crate::serve::AppState;
 use crate::serve::choices::choices;
 use crate::serve::connections::Endpoints;
-use crate::serve::openapi;
-use aide::OperationOutput;
+use crate::serve::openapi::{JsonResponse, summary};
 use aide::axum::ApiRouter;
 use aide::axum::routing::{get_with, post_with};
-use aide::generate::GenContext;
-use aide::openapi::{Operation, Response as Described, StatusCode as Status};
 use axum::extract::State;
 use axum::http::{HeaderMap, header};
-use axum::response::{IntoResponse, Response};
 use axum::{Extension, Json};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -21,15 +17,13 @@ use std::sync::Arc;
 
 pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
     ApiRouter::new()
-        .api_route(
-            "/about",
-            get_with(about, |it| it.summary("What this server is")),
-        )
+        .api_route("/about", get_with(about, summary("What this server is")))
         .api_route(
             "/enter",
-            post_with(enter, |it| {
-                it.summary("Enter by the code; the session is kept in a cookie")
-            }),
+            post_with(
+                enter,
+                summary("Enter by the code; the session is kept in a cookie"),
+            ),
         )
 }
 
@@ -74,33 +68,12 @@ struct Entered {
     inside: bool,
 }
 
-/// The answer to the right code, with the session cookie.
-struct Session(String);
-
-impl IntoResponse for Session {
-    fn into_response(self) -> Response {
-        let entered = Json(Entered { inside: true });
-        ([(header::SET_COOKIE, self.0)], entered).into_response()
-    }
-}
-
-impl OperationOutput for Session {
-    type Inner = Entered;
-
-    fn inferred_responses(
-        context: &mut GenContext,
-        operation: &mut Operation,
-    ) -> Vec<(Option<Status>, Described)> {
-        openapi::Reply::<200, Entered>::inferred_responses(context, operation)
-    }
-}
-
 async fn enter(
     State(app): App,
     Extension(endpoints): Extension<Endpoints>,
     Body(given): Body<Code>,
-) -> ApiResult<Session> {
-    app.guard
-        .enter(&given.code, endpoints.peer.ip())
-        .map(Session)
+) -> ApiResult<JsonResponse<Entered>> {
+    let cookie = app.guard.enter(&given.code, endpoints.peer.ip())?;
+    let entered = Json(Entered { inside: true });
+    Ok(JsonResponse::new(([(header::SET_COOKIE, cookie)], entered)))
 }

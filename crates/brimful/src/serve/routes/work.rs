@@ -6,44 +6,34 @@ use super::{ApiResult, App, Body, JobName, Path, blocking};
 use crate::serve::AppState;
 use crate::serve::error::ApiError;
 use crate::serve::jobs::Text;
-use crate::serve::openapi::{Accepted, Reply};
+use crate::serve::openapi::{Accepted, JsonResponse, Reply, summary};
 use crate::serve::plans::read;
 use crate::serve::work::{Paper, Work, WorkKey, WorkKind, WorkRequest, WorkState};
 use crate::wire;
-use aide::OperationOutput;
 use aide::axum::ApiRouter;
 use aide::axum::routing::{delete_with, get_with, post_with};
-use aide::generate::GenContext;
-use aide::openapi::{Operation, Response as Described, StatusCode as Status};
 use axum::Json;
 use axum::extract::State;
-use axum::response::{IntoResponse, NoContent, Response};
+use axum::response::NoContent;
 use brimful_tank::watch::Watch;
 use brimful_units::UnitSystem;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use serde_json::Value;
 use std::sync::Arc;
 
 pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
     ApiRouter::new()
         .api_route(
             "/jobs/{name}/work",
-            post_with(start, |it| {
-                it.summary("Begin long work, or join what is being done already; it is dropped when nobody has followed its events or asked for its result for 8 s")
-            }),
+            post_with(start, summary("Begin long work, or join what is being done already; it is dropped when nobody has followed its events or asked for its result for 8 s")),
         )
         .api_route(
             "/work/{id}",
-            delete_with(leave, |it| {
-                it.summary("Leave work; with the last who asked for it, it is dropped")
-            }),
+            delete_with(leave, summary("Leave work; with the last who asked for it, it is dropped")),
         )
         .api_route(
             "/work/{id}/result",
-            get_with(result, |it| {
-                it.summary("What work came to; why it failed, with the status of that, where it did")
-            }),
+            get_with(result, summary("What work came to; why it failed, with the status of that, where it did")),
         )
 }
 
@@ -153,32 +143,15 @@ async fn leave(State(app): App, Path(WorkId { id }): Path<WorkId>) -> ApiResult<
     Ok(NoContent)
 }
 
-/// A result as it was kept.
-struct Kept(Arc<Value>);
-
-impl IntoResponse for Kept {
-    fn into_response(self) -> Response {
-        Json(&*self.0).into_response()
-    }
-}
-
-impl OperationOutput for Kept {
-    type Inner = WorkResult;
-
-    fn inferred_responses(
-        context: &mut GenContext,
-        operation: &mut Operation,
-    ) -> Vec<(Option<Status>, Described)> {
-        Reply::<200, WorkResult>::inferred_responses(context, operation)
-    }
-}
-
-async fn result(State(app): App, Path(WorkId { id }): Path<WorkId>) -> ApiResult<Kept> {
+async fn result(
+    State(app): App,
+    Path(WorkId { id }): Path<WorkId>,
+) -> ApiResult<JsonResponse<WorkResult>> {
     let work = app.work.of(id)?;
     // Polling keeps it going as following does.
     work.touch();
     match work.state() {
-        WorkState::Done(result) => Ok(Kept(result)),
+        WorkState::Done(result) => Ok(JsonResponse::new(Json(&*result))),
         WorkState::Failed(why) => Err((*why).clone()),
         WorkState::Cancelled => Err(ApiError::conflict(
             "That work was cancelled.",
