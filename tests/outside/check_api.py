@@ -1,6 +1,7 @@
 """The server's own description of its paths, put through schemathesis (a general fuzzer of OpenAPI
 services): whatever it makes up from the description, the server answers, and never with a fault of
 its own. Two runs: with names made up as well, and with all requests sent to a job that is there.
+Streams of events are left out: they end when the server does.
 
 usage: check_api.py BRIMFUL
 """
@@ -30,7 +31,7 @@ def fuzz(base, description, folder):
     command = [
         FUZZER, "run", path, "--url", base, "--checks", "not_a_server_error",
         "--max-examples", str(EXAMPLES), "--seed", "1", "--request-timeout", "60",
-        "--generation-database", "none",
+        "--generation-database", "none", "--exclude-path-regex", "/events$",
     ]
     done = subprocess.run(command, capture_output=True, text=True)
     if done.returncode != 0:
@@ -42,7 +43,7 @@ def on_a_job(description, name):
     """The description with one name for jobs, and an etag that is taken now and then."""
     for path in description["paths"].values():
         for call in path.values():
-            for parameter in call["parameters"]:
+            for parameter in call.get("parameters", []):
                 if parameter["name"] == "name":
                     parameter["schema"] = {"enum": [name]}
     # A removed job would leave nothing to ask about.

@@ -16,7 +16,7 @@ use brimful_tank::plan::{Depth, NoPlan, plan};
 use brimful_tank::shape::{BodyFault, FloorHalf, ShapeFaultKind, SpaceFault};
 use brimful_tank::watch::Watch;
 use brimful_units::Length;
-use std::time::{Duration, Instant};
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 const ARCH: &str = include_str!("../../../examples/under-bed-arch.job.toml");
 const WEDGE: &str = include_str!("../../../examples/bilge-wedge.job.toml");
@@ -398,12 +398,27 @@ fn what_pieces_hold_that_are_not_shown_to_get_in_is_not_promised() {
     assert_eq!(said.grade, Grade::Stop);
 }
 
-/// Loses interest after a while.
-struct For(Instant, Duration);
+/// Wants the work until it has been asked so many times.
+struct Until {
+    asked: AtomicUsize,
+    most: usize,
+}
 
-impl Watch for For {
+impl Until {
+    fn new(most: usize) -> Self {
+        let asked = AtomicUsize::new(0);
+        Self { asked, most }
+    }
+
+    /// How often it has been asked since it answered no.
+    fn asked_in_vain(&self) -> usize {
+        self.asked.load(Ordering::SeqCst).saturating_sub(self.most)
+    }
+}
+
+impl Watch for Until {
     fn is_cancelled(&self) -> bool {
-        self.0.elapsed() > self.1
+        self.asked.fetch_add(1, Ordering::SeqCst) >= self.most
     }
 
     fn step(&self, _doing: &str) {}
@@ -426,15 +441,16 @@ fn cluttered() -> Job {
     Job::parse(&format!("{SQUARE}{room}{blocks}")).unwrap()
 }
 
-/// Wherever it is when nobody wants it any more, it ends soon: a look at one body is finished first.
+/// Wherever it is when nobody wants it any more, it ends: a look at one body is finished first, and each
+/// of those left is asked about once.
 #[test]
 fn what_is_no_longer_wanted_ends_soon() {
-    const SOON: Duration = Duration::from_secs(5);
-    for wait in [0.0, 1.0, 4.0].map(Duration::from_secs_f64) {
-        let watch = For(Instant::now(), wait);
+    const BODIES: usize = 200;
+    for most in [0, 1, 10] {
+        let watch = Until::new(most);
         let found = fit_watched(cluttered(), &watch);
-        let late = watch.0.elapsed().saturating_sub(wait);
-        assert_eq!(found.err(), Some(NoPlan::Cancelled), "after {wait:?}");
-        assert!(late < SOON, "{late:?} after {wait:?}");
+        assert_eq!(found.err(), Some(NoPlan::Cancelled), "after {most}");
+        let asked = watch.asked_in_vain();
+        assert!(asked <= BODIES, "{asked} after {most}");
     }
 }

@@ -141,12 +141,12 @@ impl Failure {
     }
 
     /// As the server tells it.
-    pub(crate) fn into_refusal(self) -> crate::serve::Refusal {
+    pub(crate) fn into_api_error(self) -> crate::serve::ApiError {
         let first = self.faults.into_iter().next().unwrap_or_default();
         if self.own {
-            crate::serve::Refusal::own(first.says, first.remedy)
+            crate::serve::ApiError::internal(first.says, first.remedy)
         } else {
-            crate::serve::Refusal::unusable(first.says, first.remedy)
+            crate::serve::ApiError::unprocessable(first.says, first.remedy)
         }
     }
 

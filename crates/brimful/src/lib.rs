@@ -11,6 +11,7 @@ mod folder;
 mod input;
 mod interrupt;
 mod jobfile;
+mod locale;
 mod output;
 mod progress;
 mod say;
@@ -21,6 +22,7 @@ pub mod wire;
 mod words;
 
 use fault::{Failure, Fault};
+pub use serve::openapi;
 use std::panic::{self, AssertUnwindSafe};
 use std::process::ExitCode;
 use std::sync::Mutex;

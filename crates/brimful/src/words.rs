@@ -1,5 +1,6 @@
 //! The trade's words for what the plan keeps as kinds; the same in text and JSON.
 
+use crate::locale::Locale;
 use brimful_job::{
     Axis, Capacity, Cutting, Duty, FilledTo, InnerKind, Nozzle, Process, RodForm, Service,
 };
@@ -9,12 +10,12 @@ use brimful_tank::panel::Role;
 use brimful_tank::plan::Plan;
 use brimful_tank::seam::Joint;
 use brimful_tank::weld::order::Work;
-use brimful_text::{Language, Words};
+use brimful_text::Words;
 use brimful_units::UnitSystem;
 
 /// What puts a plan into words, in the units of its job.
 pub(crate) fn of_plan(plan: &Plan) -> Words<'_> {
-    Words::new(&plan.job, Language::English).with_panels(&plan.panels)
+    Locale::default().words_of_plan(plan)
 }
 
 macro_rules! words {

@@ -1,7 +1,7 @@
 // Requests to the server. An error response becomes a `Refusal` that carries the server's message.
 
 import { withLanguage } from "../words";
-import type { Fault } from "./types";
+import type { ErrorBody } from "./types";
 
 /** Identifies this window, so that its own changes can be told from those of another. */
 export const windowId = crypto.randomUUID?.() ?? String(Math.random()).slice(2);
@@ -10,7 +10,7 @@ export class Refusal extends Error {
   constructor(
     readonly status: number,
     readonly remedy: string,
-    readonly body: { faults?: Fault[]; text?: string; etag?: string },
+    readonly body: Partial<ErrorBody>,
     says: string,
   ) {
     super(says);
@@ -40,16 +40,9 @@ export async function ask<T>(
   throw new Refusal(response.status, error?.remedy ?? "", said, error?.says ?? response.statusText);
 }
 
-interface ErrorBody {
-  error?: { says: string; remedy?: string };
-  faults?: Fault[];
-  text?: string;
-  etag?: string;
-}
-
-function parsed(text: string): ErrorBody {
+function parsed(text: string): Partial<ErrorBody> {
   try {
-    return (JSON.parse(text) as ErrorBody | null) ?? {};
+    return (JSON.parse(text) as Partial<ErrorBody> | null) ?? {};
   } catch {
     return {};
   }

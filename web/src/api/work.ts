@@ -2,12 +2,9 @@
 
 import { words } from "../words";
 import { ask, jobPath } from "./client";
+import type { ErrorBody, Progress } from "./types";
 
-export interface Progress {
-  done: number;
-  total: number;
-  says: string;
-}
+export type { Progress };
 
 /** Work that was cancelled, by a person or by a newer change. */
 export class Cancelled extends Error {}
@@ -51,7 +48,7 @@ function ended(id: number, onProgress: (progress: Progress) => void, signal: Abo
     events.addEventListener("done", () => finish(resolve));
     events.addEventListener("cancelled", () => finish(() => reject(new Cancelled())));
     events.addEventListener("failed", (event) =>
-      finish(() => reject(new Error(dataOf<{ error: { says: string } }>(event).error.says))),
+      finish(() => reject(new Error(dataOf<ErrorBody>(event).error.says))),
     );
     events.onerror = () => {
       if (events.readyState === EventSource.CLOSED) finish(() => reject(new Lost()));

@@ -1,5 +1,5 @@
-//! The words that a key of the job takes, as the reader of jobs itself tells them: it is given a job
-//! in which each is wrong.
+//! The words that a key of the job accepts, taken from the error messages of the job reader: it is given
+//! a job in which each is wrong.
 
 use brimful_job::Job;
 use std::collections::BTreeMap;

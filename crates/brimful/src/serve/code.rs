@@ -1,22 +1,22 @@
-//! The one-time code that lets a device in, and what keeps it from being guessed: who types wrong ones
-//! waits longer each time, others do not, and after some wrong ones from anywhere there is a new code.
+//! The one-time code that lets a device in, with its rate limit: an address that sends wrong codes waits
+//! longer each time, other addresses do not, and after too many wrong codes in all the code is replaced.
 
-use super::door::random_number;
-use super::refusal::Refusal;
+use super::error::ApiError;
+use super::random;
 use axum::http::StatusCode;
 use std::collections::BTreeMap;
 use std::net::IpAddr;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
-/// Wrong codes, from all together, that one code outlives: one of a million is guessed within them
+/// Wrong codes from all addresses before the code is replaced: one of a million is guessed within them
 /// with a chance of 1 in 50,000.
-const MOST_WRONG: u32 = 20;
-/// Wrong codes from one address before it has to wait: slips of a thumb.
-const SLIPS: u32 = 3;
+const MAX_WRONG: u32 = 20;
+/// Wrong codes from one address before it has to wait: typing errors.
+const FREE_TRIES: u32 = 3;
 /// The wait after the first one more; each further one doubles it.
 const FIRST_WAIT: Duration = Duration::from_secs(2);
-const LONGEST_WAIT: Duration = Duration::from_secs(3600);
+const MAX_WAIT: Duration = Duration::from_secs(3600);
 
 /// The code that waits for a device.
 #[derive(Debug)]
@@ -38,7 +38,7 @@ struct Tries {
 }
 
 impl Code {
-    pub(super) fn new() -> Result<Self, Refusal> {
+    pub(super) fn new() -> Result<Self, ApiError> {
         Ok(Self(Mutex::new(Waiting {
             code: six_digits()?,
             wrong: 0,
@@ -53,15 +53,15 @@ impl Code {
 
     /// Uses the code up if it is the one given. What comes from an address that has to wait is not
     /// looked at.
-    pub(super) fn take(&self, given: &str, from: IpAddr, now: Instant) -> Result<(), Refusal> {
+    pub(super) fn take(&self, given: &str, from: IpAddr, now: Instant) -> Result<(), ApiError> {
         let mut waiting = self.lock();
         let tries = waiting.tries.get(&from);
         let wait = tries.map(|tries| tries.not_before.saturating_duration_since(now));
         if let Some(wait) = wait.filter(|wait| !wait.is_zero()) {
-            return Err(Refusal::new(
+            return Err(ApiError::new(
                 StatusCode::TOO_MANY_REQUESTS,
                 format!(
-                    "Too many wrong codes came from this device; the next is taken in {} s.",
+                    "Too many wrong codes came from this device; try again in {} s.",
                     wait.as_secs() + 1
                 ),
                 "Wait that long, then type the code that the page of the server's own machine shows.",
@@ -75,10 +75,10 @@ impl Code {
         let not_before = now + wait_after(wrong);
         waiting.tries.insert(from, Tries { wrong, not_before });
         waiting.wrong += 1;
-        if waiting.wrong >= MOST_WRONG {
+        if waiting.wrong >= MAX_WRONG {
             waiting.renew()?;
         }
-        Err(Refusal::forbidden(
+        Err(ApiError::forbidden(
             "That is not the code.",
             "Type the code that the page of the server's own machine shows.",
         ))
@@ -90,7 +90,7 @@ impl Code {
 }
 
 impl Waiting {
-    fn renew(&mut self) -> Result<(), Refusal> {
+    fn renew(&mut self) -> Result<(), ApiError> {
         self.code = six_digits()?;
         self.wrong = 0;
         Ok(())
@@ -99,15 +99,15 @@ impl Waiting {
 
 /// How long an address waits after so many wrong codes.
 fn wait_after(wrong: u32) -> Duration {
-    match wrong.checked_sub(SLIPS + 1) {
+    match wrong.checked_sub(FREE_TRIES + 1) {
         None => Duration::ZERO,
-        // Beyond this many doublings it is the longest in any case.
-        Some(doublings) => (FIRST_WAIT * (1 << doublings.min(16))).min(LONGEST_WAIT),
+        // Beyond this many doublings it is the longest anyway.
+        Some(doublings) => (FIRST_WAIT * (1 << doublings.min(16))).min(MAX_WAIT),
     }
 }
 
-fn six_digits() -> Result<String, Refusal> {
-    Ok(format!("{:06}", random_number()? % 1_000_000))
+fn six_digits() -> Result<String, ApiError> {
+    Ok(format!("{:06}", random::number()? % 1_000_000))
 }
 
 #[cfg(test)]
@@ -140,7 +140,7 @@ mod tests {
     #[test]
     fn who_guesses_waits_longer_each_time() {
         let (code, mut now) = (Code::new().unwrap(), Instant::now());
-        for _ in 0..=SLIPS {
+        for _ in 0..=FREE_TRIES {
             assert_eq!(status(&code, "x", address(1), now), 403);
         }
         assert_eq!(status(&code, &code.shown(), address(1), now), 429);
@@ -150,7 +150,7 @@ mod tests {
         assert_eq!(status(&code, &code.shown(), address(1), now), 429);
         now += FIRST_WAIT;
         assert_eq!(status(&code, &code.shown(), address(1), now), 200);
-        assert_eq!(wait_after(u32::MAX), LONGEST_WAIT);
+        assert_eq!(wait_after(u32::MAX), MAX_WAIT);
     }
 
     #[test]

@@ -11,19 +11,19 @@ use tokio::sync::Semaphore;
 use tower::ServiceExt;
 
 /// Connections at once: fifty phones with a stream and a request each, and some.
-const MOST: u32 = 512;
+const MAX_CONNECTIONS: u32 = 512;
 /// How long a sender may take over the head of a request.
-const HEAD_PATIENCE: Duration = Duration::from_secs(10);
+const HEADER_TIMEOUT: Duration = Duration::from_secs(10);
 /// How long after a failed one the next is looked for.
 const PAUSE: Duration = Duration::from_millis(20);
 
-/// The two ends of a connection; every request brings them along.
+/// The two endpoints of a connection; every request carries them.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Ends {
-    /// Who asks.
-    pub(super) theirs: SocketAddr,
-    /// The address of this machine that was asked.
-    pub(super) ours: SocketAddr,
+pub(super) struct Endpoints {
+    /// The address of the client.
+    pub(super) peer: SocketAddr,
+    /// The address of this machine that the client connected to.
+    pub(super) local: SocketAddr,
 }
 
 /// Places for connections; all are free when nobody is left.
@@ -33,13 +33,13 @@ pub(super) struct Connections(Arc<Semaphore>);
 impl Connections {
     /// All places free.
     pub(super) fn new() -> Self {
-        Self(Arc::new(Semaphore::new(MOST as usize)))
+        Self(Arc::new(Semaphore::new(MAX_CONNECTIONS as usize)))
     }
 
-    /// Answers whoever comes, for as long as it is waited for.
+    /// Accepts connections until the future is dropped.
     pub(super) async fn accept(&self, listener: TcpListener, router: axum::Router) {
         loop {
-            let Ok((stream, ends)) = next(&listener).await else {
+            let Ok((stream, endpoints)) = next(&listener).await else {
                 // Too many open files, or a connection that is gone again: others come.
                 tokio::time::sleep(PAUSE).await;
                 continue;
@@ -50,35 +50,35 @@ impl Connections {
             let router = router.clone();
             tokio::spawn(async move {
                 let _place = place;
-                converse(stream, ends, router).await;
+                converse(stream, endpoints, router).await;
             });
         }
     }
 
     /// Waits until nobody is left.
     pub(super) async fn all_gone(&self) {
-        // It is never closed, so that this is an answer in any case.
-        let _ = self.0.acquire_many(MOST).await;
+        // The semaphore is never closed.
+        let _ = self.0.acquire_many(MAX_CONNECTIONS).await;
     }
 }
 
-async fn next(listener: &TcpListener) -> io::Result<(TcpStream, Ends)> {
-    let (stream, theirs) = listener.accept().await?;
-    let ours = stream.local_addr()?;
-    Ok((stream, Ends { theirs, ours }))
+async fn next(listener: &TcpListener) -> io::Result<(TcpStream, Endpoints)> {
+    let (stream, peer) = listener.accept().await?;
+    let local = stream.local_addr()?;
+    Ok((stream, Endpoints { peer, local }))
 }
 
 /// Answers the requests of one connection.
-async fn converse(stream: TcpStream, ends: Ends, router: axum::Router) {
+async fn converse(stream: TcpStream, endpoints: Endpoints, router: axum::Router) {
     let service = hyper::service::service_fn(move |mut request: hyper::Request<_>| {
-        request.extensions_mut().insert(ends);
+        request.extensions_mut().insert(endpoints);
         router.clone().oneshot(request)
     });
     let mut builder = Builder::new(TokioExecutor::new()).http1_only();
     builder
         .http1()
         .timer(TokioTimer::new())
-        .header_read_timeout(HEAD_PATIENCE);
+        .header_read_timeout(HEADER_TIMEOUT);
     // A connection that breaks off is the other side's affair.
     let _ = builder
         .serve_connection(TokioIo::new(stream), service)

@@ -1,7 +1,7 @@
-//! The folder of jobs: each a text file that is the person's own, read anew every time and written
-//! as a whole. A file that somebody else has changed is never overwritten.
+//! The folder of jobs: each a text file of the user, read again for every request and written as a whole.
+//! A file that has been changed by another program is never overwritten.
 
-use super::refusal::Refusal;
+use super::error::ApiError;
 use super::versions::Versions;
 use crate::file::{self, Fresh};
 use sha2::{Digest, Sha256};
@@ -11,14 +11,14 @@ use std::path::PathBuf;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::UNIX_EPOCH;
 
-/// What a job's file ends in.
-const ENDING: &str = ".job.toml";
-/// No job written by hand comes near.
-pub(crate) const LARGEST: usize = 1_000_000;
+/// The suffix of job files.
+const SUFFIX: &str = ".job.toml";
+/// Bytes of the largest job file; no job written by hand comes near.
+pub(crate) const MAX_BYTES: usize = 1_000_000;
 /// Letters in the longest name of a job.
-const LONGEST_NAME: usize = 64;
+const MAX_NAME: usize = 64;
 
-/// The text of a job, and what tells it from any other.
+/// The text of a job, with its etag.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Text {
     pub(crate) text: String,
@@ -64,13 +64,13 @@ impl Jobs {
         }
     }
 
-    /// Where what is not the person's own is kept.
+    /// Where versions, records and papers are kept.
     pub(crate) fn hidden(&self) -> PathBuf {
         self.folder.join(".brimful")
     }
 
     /// All jobs, by name.
-    pub(crate) fn list(&self) -> Result<Vec<Listed>, Refusal> {
+    pub(crate) fn list(&self) -> Result<Vec<Listed>, ApiError> {
         let mut jobs = Vec::new();
         for (name, about) in self.files()? {
             if is_name(&name) {
@@ -87,21 +87,21 @@ impl Jobs {
     }
 
     /// Files that are job files by their ending, but whose names cannot be those of jobs here.
-    pub(crate) fn left_out(&self) -> Result<Vec<String>, Refusal> {
+    pub(crate) fn left_out(&self) -> Result<Vec<String>, ApiError> {
         let names = self.files()?.into_iter().map(|(name, _)| name);
         let left_out = names.filter(|name| !is_name(name));
-        let mut files: Vec<String> = left_out.map(|name| format!("{name}{ENDING}")).collect();
+        let mut files: Vec<String> = left_out.map(|name| format!("{name}{SUFFIX}")).collect();
         files.sort();
         Ok(files)
     }
 
     /// The files with a job's ending, without it. A link could lead out of the folder and is none.
-    fn files(&self) -> Result<Vec<(String, Metadata)>, Refusal> {
+    fn files(&self) -> Result<Vec<(String, Metadata)>, ApiError> {
         let mut files = Vec::new();
         for entry in fs::read_dir(&self.folder).map_err(disk)? {
             let entry = entry.map_err(disk)?;
             let file = entry.file_name().to_string_lossy().into_owned();
-            let Some(name) = file.strip_suffix(ENDING) else {
+            let Some(name) = file.strip_suffix(SUFFIX) else {
                 continue;
             };
             if let Ok(about) = entry.metadata()
@@ -124,19 +124,19 @@ impl Jobs {
     }
 
     /// The text of a job as it is on the disk now.
-    pub(crate) fn read(&self, name: &str) -> Result<Text, Refusal> {
+    pub(crate) fn read(&self, name: &str) -> Result<Text, ApiError> {
         let path = self.path(name)?;
         // A link could lead out of the folder.
-        let about = fs::symlink_metadata(&path).map_err(|_| Refusal::no_job(name))?;
+        let about = fs::symlink_metadata(&path).map_err(|_| ApiError::no_job(name))?;
         if !about.is_file() {
-            return Err(Refusal::no_job(name));
+            return Err(ApiError::no_job(name));
         }
-        if about.len() > LARGEST as u64 {
-            return Err(Refusal::too_large("a job file", LARGEST));
+        if about.len() > MAX_BYTES as u64 {
+            return Err(ApiError::too_large("a job file", MAX_BYTES));
         }
         let bytes = fs::read(&path).map_err(disk)?;
         let text = String::from_utf8(bytes).map_err(|_| {
-            Refusal::unusable(
+            ApiError::unprocessable(
                 format!("The file of `{name}` is not UTF-8 text."),
                 "Save it as UTF-8 in an editor.",
             )
@@ -150,11 +150,11 @@ impl Jobs {
         &self,
         name: &str,
         text: &str,
-        also: impl FnOnce(&str) -> Result<bool, Refusal>,
-    ) -> Result<Text, Refusal> {
+        also: impl FnOnce(&str) -> Result<bool, ApiError>,
+    ) -> Result<Text, ApiError> {
         let path = self.path(name)?;
         let taken = || {
-            Refusal::conflict(
+            ApiError::conflict(
                 format!("There is a job called `{name}` already."),
                 "Give another name.",
             )
@@ -173,18 +173,18 @@ impl Jobs {
         })
     }
 
-    /// Changes a job whose text is still the one that `expected` tells.
+    /// Changes a job whose text still has the etag `expected`.
     pub(crate) fn change(
         &self,
         name: &str,
         expected: &str,
-        change: impl FnOnce(&str) -> Result<String, Refusal>,
-    ) -> Result<Text, Refusal> {
+        change: impl FnOnce(&str) -> Result<String, ApiError>,
+    ) -> Result<Text, ApiError> {
         let _writing = self.lock();
         let now = self.expect(name, expected)?;
         let text = change(&now.text)?;
-        if text.len() > LARGEST {
-            return Err(Refusal::too_large("a job file", LARGEST));
+        if text.len() > MAX_BYTES {
+            return Err(ApiError::too_large("a job file", MAX_BYTES));
         }
         if text == now.text {
             return Ok(now);
@@ -205,8 +205,8 @@ impl Jobs {
         &self,
         name: &str,
         text: &str,
-        put: impl FnOnce() -> Result<(), Refusal>,
-    ) -> Result<Text, Refusal> {
+        put: impl FnOnce() -> Result<(), ApiError>,
+    ) -> Result<Text, ApiError> {
         let versions = self.versions(name);
         let number = versions.add(text).map_err(disk)?;
         if let Err(refusal) = put() {
@@ -217,7 +217,7 @@ impl Jobs {
     }
 
     /// Goes to the version before or after; the job as it is where there is none.
-    pub(crate) fn step(&self, name: &str, expected: &str, step: Step) -> Result<Text, Refusal> {
+    pub(crate) fn step(&self, name: &str, expected: &str, step: Step) -> Result<Text, ApiError> {
         let _writing = self.lock();
         let now = self.expect(name, expected)?;
         let versions = self.versions(name);
@@ -244,8 +244,8 @@ impl Jobs {
         &self,
         name: &str,
         expected: &str,
-        also: impl FnOnce(&str) -> Result<bool, Refusal>,
-    ) -> Result<(), Refusal> {
+        also: impl FnOnce(&str) -> Result<bool, ApiError>,
+    ) -> Result<(), ApiError> {
         let _writing = self.lock();
         let now = self.expect(name, expected)?;
         self.versions(name).stand_at(&now.text).map_err(disk)?;
@@ -256,12 +256,12 @@ impl Jobs {
     }
 
     /// Puts what a job that is gone has left under a name that no job can have, so that a new one
-    /// begins clean. `also` tells whether it put anything under the name it is given.
+    /// begins clean. `also` answers whether it put anything under the name it is given.
     fn set_aside(
         &self,
         name: &str,
-        also: impl FnOnce(&str) -> Result<bool, Refusal>,
-    ) -> Result<(), Refusal> {
+        also: impl FnOnce(&str) -> Result<bool, ApiError>,
+    ) -> Result<(), ApiError> {
         let of = |name: &str| self.hidden().join("versions").join(name);
         // Papers may have been set aside alone, where they were made to the last.
         let papers = |name: &str| self.hidden().join("papers").join(name);
@@ -281,20 +281,20 @@ impl Jobs {
         Ok(())
     }
 
-    fn expect(&self, name: &str, expected: &str) -> Result<Text, Refusal> {
+    fn expect(&self, name: &str, expected: &str) -> Result<Text, ApiError> {
         let now = self.read(name)?;
         if now.etag == expected {
             Ok(now)
         } else {
-            Err(Refusal::changed_meanwhile(name, &now))
+            Err(ApiError::precondition_failed(name, &now))
         }
     }
 
-    fn path(&self, name: &str) -> Result<PathBuf, Refusal> {
+    fn path(&self, name: &str) -> Result<PathBuf, ApiError> {
         if is_name(name) {
-            Ok(self.folder.join(format!("{name}{ENDING}")))
+            Ok(self.folder.join(format!("{name}{SUFFIX}")))
         } else {
-            Err(Refusal::unusable(
+            Err(ApiError::unprocessable(
                 format!("`{name}` cannot be the name of a job."),
                 "Use up to 64 letters (a to z), digits, spaces, hyphens and underscores, a letter or digit first.",
             ))
@@ -302,7 +302,7 @@ impl Jobs {
     }
 
     fn versions(&self, name: &str) -> Versions {
-        let job = self.folder.join(format!("{name}{ENDING}"));
+        let job = self.folder.join(format!("{name}{SUFFIX}"));
         Versions::new(self.hidden().join("versions").join(name), job)
     }
 
@@ -314,15 +314,15 @@ impl Jobs {
 
 fn is_name(name: &str) -> bool {
     let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, ' ' | '-' | '_');
-    name.len() <= LONGEST_NAME
+    name.len() <= MAX_NAME
         && name.starts_with(|c: char| c.is_ascii_alphanumeric())
         && !name.ends_with(' ')
         && name.chars().all(plain)
 }
 
-fn disk(fault: io::Error) -> Refusal {
-    Refusal::own(
-        format!("The disk did not do as it was asked: {fault}."),
+fn disk(fault: io::Error) -> ApiError {
+    ApiError::internal(
+        format!("The file system reported a fault: {fault}."),
         "Nothing was changed; see whether there is room, and whether the folder may be written to.",
     )
 }
@@ -406,7 +406,7 @@ mod tests {
 
     #[cfg(unix)]
     #[test]
-    fn a_job_for_one_pair_of_eyes_stays_so() {
+    fn a_private_job_stays_private() {
         use std::os::unix::fs::PermissionsExt;
         let (folder, jobs, path) = jobs();
         let job = made(&jobs, "first");

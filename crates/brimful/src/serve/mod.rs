@@ -1,40 +1,42 @@
 //! `brimful serve`: the page and its server, over the same calls as the command.
 //!
-//! A folder of jobs is what is served: their files are the person's own ([`jobs`], with kept
-//! [`versions`], changed key by key by [`edit`]), worked out on demand ([`planning`]), long work in
-//! [`work`], records of builds in [`records`]. [`door`] looks at every request before the routes do.
+//! A folder of jobs is what is served: their files belong to the user ([`jobs`], with kept
+//! [`versions`], changed key by key by [`edit`]), worked out on demand ([`plans`]), long work in
+//! [`work`], records of builds in [`records`]. [`guard`] checks every request before the routes do.
 //! Beside the jobs a hidden folder `.brimful` holds versions, records and papers.
 
-mod answer;
 mod choices;
 mod code;
 mod connections;
-mod disk;
-mod door;
 pub(crate) mod edit;
-mod ending;
+mod error;
+mod greeting;
+mod guard;
+mod job_answer;
 mod jobs;
 mod openapi;
-mod opening;
 mod page;
-mod planning;
+mod plan_cache;
+mod plans;
+mod random;
 mod records;
-mod refusal;
 mod routes;
 mod scans;
-mod share;
-mod shelf;
+mod shutdown;
+mod startup;
 mod versions;
+mod watcher;
 mod work;
 
 use crate::fault::{Failure, Fault};
 use crate::output;
 use connections::Connections;
-use door::Door;
+pub(crate) use error::ApiError;
+use guard::RequestGuard;
 use jobs::Jobs;
-use planning::Planned;
+pub use openapi::openapi;
+use plans::Plans;
 use records::Records;
-pub(crate) use refusal::Refusal;
 use std::fs;
 use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::Path;
@@ -42,10 +44,10 @@ use std::sync::{Arc, RwLock};
 use std::time::Duration;
 use tokio::net::TcpListener;
 use tokio::sync::{Semaphore, broadcast, watch};
-use work::Works;
+use work::WorkQueue;
 
-/// How long open streams are waited for at the end.
-const LAST_WAIT: Duration = Duration::from_secs(2);
+/// How long open connections are waited for at the end.
+const SHUTDOWN_TIMEOUT: Duration = Duration::from_secs(2);
 
 /// How the server is started.
 #[derive(Debug)]
@@ -67,22 +69,22 @@ struct Change {
 
 /// Everything that requests share.
 #[derive(Debug)]
-struct Shop {
+struct AppState {
     jobs: Jobs,
     records: Records,
-    planned: Planned,
-    works: Works,
+    plans: Plans,
+    work: WorkQueue,
     /// Held while a pack is put in its place, and shared by those who read one.
     papers: RwLock<()>,
-    /// Heavy work at once.
-    heavy: Semaphore,
+    /// Long work at once.
+    work_slots: Semaphore,
     changes: broadcast::Sender<Change>,
-    door: Door,
-    /// Turns true when the server is to end.
-    ending: watch::Receiver<bool>,
+    guard: RequestGuard,
+    /// Turns true when the server shuts down.
+    shutdown: watch::Receiver<bool>,
 }
 
-/// Serves a folder of jobs until it is told to end.
+/// Serves a folder of jobs until it is asked to stop.
 pub(crate) fn serve(folder: &Path, options: &Options) -> Result<(), Failure> {
     let about = fs::metadata(folder).map_err(|fault| {
         Failure::call(
@@ -105,14 +107,14 @@ pub(crate) fn serve(folder: &Path, options: &Options) -> Result<(), Failure> {
         .build()
         .map_err(|fault| own("The server cannot start", &fault))?;
     let done = runtime.block_on(serving(folder, options));
-    // Work that was cancelled may still be on its way to the next place where it looks.
-    runtime.shutdown_timeout(LAST_WAIT);
+    // Cancelled work may not have polled its flag yet.
+    runtime.shutdown_timeout(SHUTDOWN_TIMEOUT);
     done
 }
 
 async fn serving(folder: &Path, options: &Options) -> Result<(), Failure> {
     let host = if options.share {
-        share::own_address()
+        greeting::own_address()
     } else {
         IpAddr::V4(Ipv4Addr::LOCALHOST)
     };
@@ -126,8 +128,8 @@ async fn serving(folder: &Path, options: &Options) -> Result<(), Failure> {
         .await
         .map_err(|fault| {
             Failure::call(
-                format!("Port {} cannot be had: {fault}.", options.port),
-                "Give another with `--port`, or end what holds it.",
+                format!("Port {} cannot be used: {fault}.", options.port),
+                "Give another with `--port`, or stop the program that uses it.",
             )
         })?;
     let port = listener
@@ -135,28 +137,28 @@ async fn serving(folder: &Path, options: &Options) -> Result<(), Failure> {
         .map_err(|fault| own("The server has no address", &fault))?
         .port();
     let address = SocketAddr::new(host, port);
-    let (end, ending) = watch::channel(false);
-    let shop = Arc::new(opening::open(folder, address, options, ending)?);
-    output::text(&share::greeting(
+    let (end, shutdown) = watch::channel(false);
+    let app = Arc::new(startup::open(folder, address, options, shutdown)?);
+    output::text(&greeting::greeting(
         address,
-        shop.door.code().as_deref(),
+        app.guard.code().as_deref(),
         page::is_built(),
-        &shop.jobs.left_out().map_err(refused)?,
+        &app.jobs.left_out().map_err(refused)?,
     ))?;
-    tokio::spawn(disk::look_at_the_disk(Arc::clone(&shop)));
+    tokio::spawn(watcher::watch(Arc::clone(&app)));
     let connections = Connections::new();
     tokio::select! {
-        () = connections.accept(listener, routes::router(&shop)) => {}
-        () = ending::asked_to_end() => {}
+        () = connections.accept(listener, routes::router(&app)) => {}
+        () = shutdown::requested() => {}
     }
-    // Streams end on this; whoever holds on regardless is left behind.
+    // Event streams end on this; connections that stay open are dropped.
     let _ = end.send(true);
-    shop.works.cancel_all();
-    let _ = tokio::time::timeout(LAST_WAIT, connections.all_gone()).await;
+    app.work.cancel_all();
+    let _ = tokio::time::timeout(SHUTDOWN_TIMEOUT, connections.all_gone()).await;
     Ok(())
 }
 
-fn refused(refusal: Refusal) -> Failure {
+fn refused(refusal: ApiError) -> Failure {
     Failure::own(refusal.into_fault())
 }
 
@@ -164,10 +166,10 @@ fn own(what: &str, fault: &dyn std::fmt::Display) -> Failure {
     Failure::own(Fault::new(format!("{what}: {fault}."), "Start it again."))
 }
 
-impl Shop {
-    /// Tells open windows that a job has changed.
-    fn tell(&self, job: &str, etag: &str, by: &str) {
-        // Where no window is open nobody needs to know.
+impl AppState {
+    /// Notifies open windows that a job has changed.
+    fn notify(&self, job: &str, etag: &str, by: &str) {
+        // Sending fails where no window is open.
         let _ = self.changes.send(Change {
             job: job.to_owned(),
             etag: etag.to_owned(),

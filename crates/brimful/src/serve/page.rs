@@ -1,19 +1,19 @@
-//! The page's own files, compiled in. Places within the page get its first file; so does whoever opens
-//! one that is not there in a browser, and the page says so.
+//! The page's own files, compiled in. Routes of the page get its index file; so does any other path that a
+//! browser navigates to, and the page says that it is not there.
 
-use super::refusal::Refusal;
+use super::error::ApiError;
 use axum::http::{HeaderMap, Method, StatusCode, Uri, header};
 use axum::response::{Html, IntoResponse, Response};
 
 include!(concat!(env!("OUT_DIR"), "/page.rs"));
 
-const FIRST: &str = "/index.html";
+const INDEX: &str = "/index.html";
 /// Names under it change with what is in them.
 const ASSETS: &str = "/assets/";
 
 /// Whether the page was there when the command was built.
 pub(super) fn is_built() -> bool {
-    of(FIRST).is_some()
+    of(INDEX).is_some()
 }
 
 fn of(path: &str) -> Option<&'static [u8]> {
@@ -24,9 +24,9 @@ fn of(path: &str) -> Option<&'static [u8]> {
 /// Answers with a file of the page.
 pub(super) async fn file(method: Method, uri: Uri, headers: HeaderMap) -> Response {
     if method != Method::GET && method != Method::HEAD {
-        return Refusal::new(
+        return ApiError::new(
             StatusCode::METHOD_NOT_ALLOWED,
-            "Pages can only be fetched.",
+            "Files of the page can only be read.",
             "See /openapi.json for what can be changed.",
         )
         .into_response();
@@ -44,18 +44,18 @@ pub(super) async fn file(method: Method, uri: Uri, headers: HeaderMap) -> Respon
         ];
         return (headers, bytes).into_response();
     }
-    let is_place = path == "/" || path.starts_with("/job/") || path.starts_with("/bench/");
-    if is_place {
-        return first(StatusCode::OK);
+    let is_route = path == "/" || path.starts_with("/job/") || path.starts_with("/bench/");
+    if is_route {
+        return index(StatusCode::OK);
     }
-    if wants_a_page(&headers) && !path.starts_with(ASSETS) {
-        return first(StatusCode::NOT_FOUND);
+    if wants_html(&headers) && !path.starts_with(ASSETS) {
+        return index(StatusCode::NOT_FOUND);
     }
-    Refusal::not_found("There is no such file.").into_response()
+    ApiError::not_found("There is no such file.").into_response()
 }
 
-/// Whether a browser asks, for what it shows in its window.
-fn wants_a_page(headers: &HeaderMap) -> bool {
+/// Whether a browser navigates here.
+fn wants_html(headers: &HeaderMap) -> bool {
     let accepted = headers.get_all(header::ACCEPT).into_iter();
     let mut kinds = accepted
         .filter_map(|kinds| kinds.to_str().ok())
@@ -63,15 +63,15 @@ fn wants_a_page(headers: &HeaderMap) -> bool {
     kinds.any(|kind| kind.trim() == "text/html")
 }
 
-/// The page itself, or how to come by it.
-fn first(status: StatusCode) -> Response {
-    match of(FIRST) {
-        Some(first) => {
+/// The page itself, or how to build it.
+fn index(status: StatusCode) -> Response {
+    match of(INDEX) {
+        Some(index) => {
             let headers = [
                 (header::CONTENT_TYPE, "text/html; charset=utf-8"),
                 (header::CACHE_CONTROL, "no-cache"),
             ];
-            (status, headers, first).into_response()
+            (status, headers, index).into_response()
         }
         None => (StatusCode::NOT_FOUND, Html(NOT_BUILT)).into_response(),
     }

@@ -1,7 +1,7 @@
 //! Records of builds: ticks, notes, measured sizes, coupons, test readings. Kept in one database
 //! file beside the jobs; what has been acknowledged is on the disk to stay.
 
-use super::refusal::Refusal;
+use super::error::ApiError;
 use rusqlite::{Connection, TransactionBehavior, params};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -25,7 +25,7 @@ const MIGRATIONS: [&str; 2] = [
 ",
     // A page names its entries for one job, and may use a name again for another.
     "
-    CREATE TABLE entry_anew (
+    CREATE TABLE entry_new (
         number INTEGER PRIMARY KEY,
         client_id TEXT NOT NULL,
         job TEXT NOT NULL,
@@ -35,25 +35,25 @@ const MIGRATIONS: [&str; 2] = [
         made_s REAL NOT NULL,
         UNIQUE (job, client_id)
     );
-    INSERT INTO entry_anew SELECT number, client_id, job, step, kind, value, made_s FROM entry;
+    INSERT INTO entry_new SELECT number, client_id, job, step, kind, value, made_s FROM entry;
     DROP TABLE entry;
-    ALTER TABLE entry_anew RENAME TO entry;
+    ALTER TABLE entry_new RENAME TO entry;
     CREATE INDEX entry_of_job ON entry (job, number);
 ",
 ];
 
 /// Letters of the longest value: a note of a page.
-const LONGEST: usize = 8_000;
+const MAX_VALUE: usize = 8_000;
 /// Letters of the longest name of an entry.
-const LONGEST_NAME: usize = 200;
+const MAX_NAME: usize = 200;
 /// Letters of the longest name of a step: it names every seam that is welded in it.
-const LONGEST_STEP: usize = 4_000;
+const MAX_STEP: usize = 4_000;
 /// Entries sent at once.
-const MOST: usize = 1_000;
-/// How long another that writes is waited for.
-const PATIENCE: Duration = Duration::from_secs(5);
-/// How soon what could not be waited for is tried again.
-const PAUSE: Duration = Duration::from_millis(5);
+const MAX_ENTRIES: usize = 1_000;
+/// How long another process that writes is waited for.
+const BUSY_TIMEOUT: Duration = Duration::from_secs(5);
+/// How soon a busy database is tried again.
+const RETRY_DELAY: Duration = Duration::from_millis(5);
 
 /// What an entry is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -83,7 +83,7 @@ pub(crate) struct Entry {
     pub(crate) kind: Kind,
     /// What was typed; of a tick what its step was like.
     pub(crate) value: String,
-    /// When it was made, by the clock of whoever made it.
+    /// When it was made, by the clock of the device.
     pub(crate) made_s: f64,
 }
 
@@ -93,10 +93,10 @@ pub(crate) struct Records(Mutex<Connection>);
 
 impl Records {
     /// Opens the database, or makes it, and brings it up to date.
-    pub(crate) fn open(path: &Path) -> Result<Self, Refusal> {
-        let mut connection = Self::connected(path).map_err(trouble)?;
-        if !brought_up_to_date(&mut connection).map_err(trouble)? {
-            return Err(Refusal::own(
+    pub(crate) fn open(path: &Path) -> Result<Self, ApiError> {
+        let mut connection = Self::connected(path).map_err(database)?;
+        if !migrated(&mut connection).map_err(database)? {
+            return Err(ApiError::internal(
                 "The records of builds were written by a newer Brimful.",
                 "Take that one, or another folder of jobs.",
             ));
@@ -107,7 +107,7 @@ impl Records {
     fn connected(path: &Path) -> rusqlite::Result<Connection> {
         let connection = Connection::open(path)?;
         // Another server may be opening it too.
-        connection.busy_timeout(PATIENCE)?;
+        connection.busy_timeout(BUSY_TIMEOUT)?;
         write_ahead(&connection)?;
         // An acknowledged entry has been through fsync.
         connection.pragma_update(None, "synchronous", "FULL")?;
@@ -115,12 +115,12 @@ impl Records {
     }
 
     /// Keeps entries, all or none; those that are there already stay as they are.
-    pub(crate) fn keep(&self, job: &str, entries: &[Entry]) -> Result<(), Refusal> {
-        if entries.len() > MOST {
-            return Err(Refusal::too_large("one batch of entries", MOST));
+    pub(crate) fn keep(&self, job: &str, entries: &[Entry]) -> Result<(), ApiError> {
+        if entries.len() > MAX_ENTRIES {
+            return Err(ApiError::too_large("one batch of entries", MAX_ENTRIES));
         }
         entries.iter().try_for_each(check)?;
-        self.kept(job, entries).map_err(trouble)
+        self.kept(job, entries).map_err(database)
     }
 
     fn kept(&self, job: &str, entries: &[Entry]) -> rusqlite::Result<()> {
@@ -137,16 +137,16 @@ impl Records {
     }
 
     /// Puts all entries of a job under another name; whether there were any.
-    pub(crate) fn rename(&self, job: &str, other: &str) -> Result<bool, Refusal> {
+    pub(crate) fn rename(&self, job: &str, other: &str) -> Result<bool, ApiError> {
         let connection = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         let change = "UPDATE entry SET job = ? WHERE job = ?";
         let done = connection.execute(change, [other, job]);
-        done.map(|rows| rows > 0).map_err(trouble)
+        done.map(|rows| rows > 0).map_err(database)
     }
 
     /// All entries of a job, in the order in which they came.
-    pub(crate) fn of(&self, job: &str) -> Result<Vec<Entry>, Refusal> {
-        self.read(job).map_err(trouble)
+    pub(crate) fn of(&self, job: &str) -> Result<Vec<Entry>, ApiError> {
+        self.read(job).map_err(database)
     }
 
     fn read(&self, job: &str) -> rusqlite::Result<Vec<Entry>> {
@@ -177,15 +177,15 @@ fn write_ahead(connection: &Connection) -> rusqlite::Result<()> {
         let is_busy = done.as_ref().is_err_and(|fault| {
             fault.sqlite_error_code() == Some(rusqlite::ErrorCode::DatabaseBusy)
         });
-        if !is_busy || begun.elapsed() > PATIENCE {
+        if !is_busy || begun.elapsed() > BUSY_TIMEOUT {
             return done;
         }
-        std::thread::sleep(PAUSE);
+        std::thread::sleep(RETRY_DELAY);
     }
 }
 
 /// Brings a database up to date, if its form is known here.
-fn brought_up_to_date(connection: &mut Connection) -> rusqlite::Result<bool> {
+fn migrated(connection: &mut Connection) -> rusqlite::Result<bool> {
     // The number is read when nobody else can be changing it any more.
     let change = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
     let version: usize = change.pragma_query_value(None, "user_version", |row| row.get(0))?;
@@ -200,21 +200,21 @@ fn brought_up_to_date(connection: &mut Connection) -> rusqlite::Result<bool> {
     Ok(true)
 }
 
-fn check(entry: &Entry) -> Result<(), Refusal> {
+fn check(entry: &Entry) -> Result<(), ApiError> {
     let named = |text: &str, longest| !text.is_empty() && text.len() <= longest;
-    if !named(&entry.client_id, LONGEST_NAME) || !named(&entry.step, LONGEST_STEP) {
-        return Err(Refusal::unusable(
+    if !named(&entry.client_id, MAX_NAME) || !named(&entry.step, MAX_STEP) {
+        return Err(ApiError::unprocessable(
             format!(
-                "An entry needs a name of its own of at most {LONGEST_NAME} letters and the step it is about, of at most {LONGEST_STEP}."
+                "An entry needs a name of its own of at most {MAX_NAME} letters and the step it is about, of at most {MAX_STEP}."
             ),
             "Send it with both.",
         ));
     }
-    if entry.value.len() > LONGEST {
-        return Err(Refusal::too_large("an entry", LONGEST));
+    if entry.value.len() > MAX_VALUE {
+        return Err(ApiError::too_large("an entry", MAX_VALUE));
     }
     if !entry.made_s.is_finite() {
-        return Err(Refusal::unusable(
+        return Err(ApiError::unprocessable(
             "`made_s` is no time.",
             "Send seconds since 1970.",
         ));
@@ -222,8 +222,8 @@ fn check(entry: &Entry) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn trouble(fault: rusqlite::Error) -> Refusal {
-    Refusal::own(
+fn database(fault: rusqlite::Error) -> ApiError {
+    ApiError::internal(
         format!("The records of builds cannot be reached: {fault}."),
         "What was not acknowledged is sent again later; see whether there is room on the disk.",
     )
@@ -261,7 +261,7 @@ mod tests {
         assert_eq!(ids(&again, "box"), ["a", "b", "c"]);
         assert!(again.of("other").unwrap().is_empty());
         let mut long = entry("d");
-        long.value = "x".repeat(LONGEST + 1);
+        long.value = "x".repeat(MAX_VALUE + 1);
         assert!(again.keep("box", &[entry("e"), long]).is_err());
         assert_eq!(again.of("box").unwrap().len(), 3, "all or none");
     }

@@ -10,11 +10,11 @@ use std::path::{Component, Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::SystemTime;
 
-/// Bytes of the largest scan that is read for a page: it shares this machine's memory with all who
-/// work on it. The command itself takes more.
-const LARGEST: u64 = 100_000_000;
+/// Bytes of the largest scan that is read for a page: the server shares this machine's memory with
+/// other programs. The command itself takes more.
+const MAX_BYTES: u64 = 100_000_000;
 /// Scans whose solids are kept.
-const MOST: usize = 4;
+const CAPACITY: usize = 4;
 
 /// The scans in a folder of jobs.
 #[derive(Debug)]
@@ -42,7 +42,7 @@ impl Scans {
         }
     }
 
-    /// Reads the scan of a job that has one into the job, and tells what it was made from.
+    /// Reads the scan of a job that has one into the job, and answers what it was made from.
     pub(super) fn read_into(&self, job: &mut Job) -> Result<Stamp, ScanRefused> {
         let space = job.space.as_mut().map(|space| &mut space.measured);
         let Some(Measured::Scan(scan)) = space else {
@@ -72,7 +72,7 @@ impl Scans {
         let found = scan::solid(scan, |_: &Scan| {
             let (file, _) = file?;
             let mut bytes = Vec::new();
-            file.take(LARGEST).read_to_end(&mut bytes)?;
+            file.take(MAX_BYTES).read_to_end(&mut bytes)?;
             Ok(bytes)
         })?;
         self.keep(&stamp, &found);
@@ -82,9 +82,9 @@ impl Scans {
 
     fn keep(&self, stamp: &Stamp, found: &Scanned) {
         let mut kept = self.lock();
-        // Somebody else may have read the same meanwhile.
+        // Another request may have read the same file by now.
         kept.retain(|(other, _)| other != stamp);
-        if kept.len() >= MOST {
+        if kept.len() >= CAPACITY {
             kept.remove(0);
         }
         kept.push((stamp.clone(), found.clone()));
@@ -114,7 +114,7 @@ impl Scans {
         if !about.is_file() {
             return refuse("it is no file");
         }
-        if about.len() > LARGEST {
+        if about.len() > MAX_BYTES {
             return refuse(
                 "it is larger than 100 MB; thin it in the scanner's program, or use the command",
             );

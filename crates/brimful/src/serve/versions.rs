@@ -9,7 +9,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 /// Versions kept of a job at most; older ones go.
-const MOST: usize = 500;
+const MAX_VERSIONS: usize = 500;
 
 /// The versions of one job.
 pub(super) struct Versions {
@@ -23,8 +23,8 @@ impl Versions {
         Self { folder, job }
     }
 
-    /// Puts a text after the version at which the job stands, and tells its number; what was after
-    /// it goes.
+    /// Adds a text after the version at which the job stands, and answers its number; later versions
+    /// are deleted.
     pub(super) fn add(&self, text: &str) -> io::Result<u64> {
         fs::create_dir_all(&self.folder)?;
         let numbers = self.numbers();
@@ -34,7 +34,7 @@ impl Versions {
         }
         let next = at.map_or(1, |at| at + 1);
         self.put(&self.file(next), text)?;
-        for &old in self.numbers().iter().rev().skip(MOST) {
+        for &old in self.numbers().iter().rev().skip(MAX_VERSIONS) {
             fs::remove_file(self.file(old))?;
         }
         self.stand(next)?;
@@ -153,7 +153,7 @@ mod tests {
 
     #[test]
     fn the_oldest_go_when_there_are_too_many() {
-        let most = u64::try_from(MOST).unwrap();
+        let most = u64::try_from(MAX_VERSIONS).unwrap();
         let (_folder, versions) = versions(most + 10, most + 10);
         versions.add("new").unwrap();
         let kept: Vec<u64> = (12..=most + 11).collect();
@@ -163,7 +163,7 @@ mod tests {
     /// What was after the oldest is no longer there to be counted.
     #[test]
     fn a_change_to_the_oldest_of_many_keeps_it() {
-        let most = u64::try_from(MOST).unwrap();
+        let most = u64::try_from(MAX_VERSIONS).unwrap();
         let (_folder, versions) = versions(most + 1, 1);
         versions.add("new").unwrap();
         assert_eq!(versions.numbers(), [1, 2]);

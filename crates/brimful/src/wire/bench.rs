@@ -45,16 +45,18 @@ struct BenchSetting {
 }
 
 /// The steps of a plan.
-pub(crate) fn bench(plan: &Plan) -> Bench {
+pub(crate) fn bench(plan: &Plan, words: &Words<'_>) -> Bench {
     let steps = bench::bench(&plan.welds, &plan.panels, &plan.seams, plan.job.about.units);
     Bench {
         stopped: plan.stops(),
-        steps: steps.into_iter().map(|step| twin(plan, step)).collect(),
+        steps: steps
+            .into_iter()
+            .map(|step| twin(plan, step, words))
+            .collect(),
     }
 }
 
-fn twin(plan: &Plan, step: BenchStep) -> Step {
-    let words = crate::words::of_plan(plan);
+fn twin(plan: &Plan, step: BenchStep, words: &Words<'_>) -> Step {
     let settings = plan.welds.settings.iter().filter(|_| step.welds);
     Step {
         panels: step
@@ -63,7 +65,7 @@ fn twin(plan: &Plan, step: BenchStep) -> Step {
             .map(|&it| panel::mark(plan, it))
             .collect(),
         seams: step.seams.iter().map(|&it| seam::mark(plan, it)).collect(),
-        settings: settings.map(|one| setting(one, &words)).collect(),
+        settings: settings.map(|one| setting(one, words)).collect(),
         id: step.id,
         title: step.title,
         text: step.text,

@@ -81,8 +81,10 @@ struct SawCut {
     /// The piece that is cut.
     piece: Place,
     /// `along length` or `along width` of the sheet.
+    #[schemars(extend("enum" = ["along length", "along width"]))]
     runs: &'static str,
     /// The edge of the piece against the fence: `near` the sheet's corner, or `far` from it.
+    #[schemars(extend("enum" = ["near", "far"]))]
     against: &'static str,
     /// From the fence to the near side of the blade.
     fence_m: f64,

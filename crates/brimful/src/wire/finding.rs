@@ -10,6 +10,7 @@ use serde::Serialize;
 #[derive(Debug, Serialize, JsonSchema)]
 pub(crate) struct Finding {
     /// `stop`, `mend` or `note`.
+    #[schemars(extend("enum" = ["stop", "mend", "note"]))]
     grade: &'static str,
     /// The panel, seam, opening or part of the job.
     about: String,

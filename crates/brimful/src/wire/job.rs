@@ -7,7 +7,7 @@ mod stock;
 mod use_of_tank;
 
 use crate::words;
-use brimful_text::{Language, Words};
+use brimful_text::Words;
 use brimful_units::{Length, Volume};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -137,11 +137,7 @@ pub(crate) fn job(job: &brimful_job::Job) -> Job {
     }
 }
 
-pub(super) fn defaults(
-    used: &[brimful_job::DefaultUsed],
-    job: &brimful_job::Job,
-) -> Vec<DefaultUsed> {
-    let words = Words::new(job, Language::English);
+pub(super) fn defaults(used: &[brimful_job::DefaultUsed], words: &Words<'_>) -> Vec<DefaultUsed> {
     let told = |used: &brimful_job::DefaultUsed| {
         let said = words.default_used(used);
         DefaultUsed {

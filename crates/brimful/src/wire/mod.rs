@@ -22,7 +22,7 @@ mod weld;
 
 pub(crate) use job::{Job as JobTwin, job as job_twin};
 pub(crate) use pack::{PACK_FILE, files_of_pack};
-pub(crate) use remedy::remedies;
+pub(crate) use remedy::{Remedy, remedies};
 pub use schema::schema;
 
 use crate::folder::NamedBytes;
@@ -97,7 +97,7 @@ impl Document {
     pub(crate) fn fit(fit: &Fit, words: &Words<'_>) -> Self {
         Self {
             job: job::job(&fit.job),
-            defaults: Some(job::defaults(&fit.defaults, &fit.job)),
+            defaults: Some(job::defaults(&fit.defaults, words)),
             fit: Some(fit::fit(fit)),
             findings: findings(&fit.findings, words),
             ..Self::default()
@@ -107,7 +107,7 @@ impl Document {
     /// Everything.
     pub(crate) fn check(plan: &Plan, words: &Words<'_>) -> Self {
         Self {
-            defaults: Some(job::defaults(&plan.defaults, &plan.job)),
+            defaults: Some(job::defaults(&plan.defaults, words)),
             capacity: Some(room::capacity(plan)),
             mass: Some(room::mass(plan)),
             room: Some(room::kept(plan)),
@@ -200,6 +200,14 @@ impl NewJob {
 fn vector(v: brimful_geom::vector::Vec3) -> [f64; 3] {
     [v.x, v.y, v.z]
 }
+
+/// A point in the tank's axes, by its name in the schema.
+#[derive(JsonSchema)]
+#[expect(
+    dead_code,
+    reason = "points are written as lists; only their schema has a name"
+)]
+struct Point([f64; 3]);
 
 /// A point in the tank's axes.
 fn point(p: brimful_geom::vector::Point3) -> [f64; 3] {

@@ -12,6 +12,7 @@ use brimful_tank::plan::Plan;
 use brimful_tank::shape::obstacle_solid;
 use brimful_tank::space::Room;
 use brimful_tank::way_in::outline;
+use brimful_text::Words;
 use brimful_units::Angle;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -36,6 +37,7 @@ pub(crate) struct Model {
 struct WayIn {
     side: &'static str,
     /// Its corners, the lower one first.
+    #[schemars(with = "[super::Point; 4]")]
     outline_m: [[f64; 3]; 4],
 }
 
@@ -92,7 +94,7 @@ struct PanelBulge {
 }
 
 /// The model of a plan, bulging under the load of that name.
-pub(crate) fn model(plan: &Plan, load: Option<&str>) -> Model {
+pub(crate) fn model(plan: &Plan, load: Option<&str>, words: &Words<'_>) -> Model {
     let space = plan.job.space.as_ref();
     let room = space.and_then(|space| Room::new(space).ok());
     let obstacles = space.iter().flat_map(|space| &space.obstacles);
@@ -121,7 +123,7 @@ pub(crate) fn model(plan: &Plan, load: Option<&str>) -> Model {
         bulge: plan
             .whole
             .as_ref()
-            .and_then(|whole| bulge(plan, whole, load)),
+            .and_then(|whole| bulge(plan, whole, load, words)),
     }
 }
 
@@ -155,7 +157,7 @@ fn solid(shape: &Shape) -> Solid {
 }
 
 /// Under the load of that id; without one, the lasting load that asks most.
-fn bulge(plan: &Plan, whole: &Whole, load: Option<&str>) -> Option<Bulge> {
+fn bulge(plan: &Plan, whole: &Whole, load: Option<&str>, words: &Words<'_>) -> Option<Bulge> {
     let most = || {
         whole
             .picture
@@ -167,7 +169,6 @@ fn bulge(plan: &Plan, whole: &Whole, load: Option<&str>) -> Option<Bulge> {
         .moved
         .iter()
         .find(|moved| moved.case.to_string() == id)?;
-    let words = crate::words::of_plan(plan);
     let called = |moved: &Moved| LoadCase {
         id: moved.case.to_string(),
         name: words.case(moved.case).into(),
@@ -215,6 +216,7 @@ fn panel_bulge(plan: &Plan, moved: &Moved, panel: usize) -> PanelBulge {
 
 /// Liquid in one compartment, standing so high above its lowest place, at a tilt.
 #[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "LiquidAtDip")]
 pub(crate) struct Liquid {
     volume_m3: f64,
     dip_m: f64,

@@ -23,6 +23,7 @@ pub(crate) struct Remedy {
     /// What it adds; less than nought where it saves.
     adds: Option<Adds>,
     /// Changes to the file that put it into the job, as a `PATCH` takes them.
+    #[schemars(with = "Vec<crate::serve::edit::Edit>")]
     edits: Vec<Value>,
     /// Fittings in walls that it was worked out without; the file keeps them.
     without: Vec<String>,

@@ -20,8 +20,10 @@ pub(crate) struct Seam {
     through: Option<String>,
     length_m: f64,
     /// The root line on the liquid side.
+    #[schemars(with = "[super::Point; 2]")]
     inner_line_m: [[f64; 3]; 2],
     /// The line on the dry side; null for a tee.
+    #[schemars(with = "Option<[super::Point; 2]>")]
     outer_line_m: Option<[[f64; 3]; 2]>,
     /// Angle through the material between the outside faces.
     angle_rad: f64,

@@ -3,9 +3,11 @@
 #![allow(clippy::unwrap_used, reason = "a test ends where it fails")]
 
 pub mod scan;
+pub mod schema;
 
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
+use std::process::{Child, Command, Stdio};
+use std::time::Duration;
 
 /// An empty folder that is gone afterwards.
 pub struct Bench(tempfile::TempDir);
@@ -96,6 +98,29 @@ impl Bench {
         self.write(&file, std::fs::read(examples_folder().join(&file)).unwrap());
         file
     }
+}
+
+/// Presses Ctrl-C in a process that handles it and has reached a moment. False where it ended before.
+#[cfg(target_os = "linux")]
+pub fn interrupt_when(child: &mut Child, moment: impl Fn() -> bool) -> bool {
+    let status = format!("/proc/{}/status", child.id());
+    let handles_it = || {
+        let status = std::fs::read_to_string(&status).unwrap_or_default();
+        let caught = status.lines().find_map(|line| line.strip_prefix("SigCgt:"));
+        let mask = caught.and_then(|mask| u64::from_str_radix(mask.trim(), 16).ok());
+        // Bit 1 is that of signal 2, the interrupt.
+        mask.is_some_and(|mask| mask & 0b10 != 0)
+    };
+    while !(handles_it() && moment()) {
+        if child.try_wait().unwrap().is_some() {
+            return false;
+        }
+        std::thread::sleep(Duration::from_millis(1));
+    }
+    let kill = Command::new("kill")
+        .args(["-INT", &child.id().to_string()])
+        .status();
+    kill.unwrap().success()
 }
 
 fn names(folder: &Path) -> Vec<String> {

@@ -49,7 +49,7 @@ fn write(folder: &Path, file: &str) {
 }
 
 #[test]
-fn a_scan_in_the_folder_is_the_space_until_it_is_saved_anew() {
+fn a_scan_in_the_folder_is_the_space_until_it_is_saved_again() {
     let folder = tempfile::tempdir().unwrap();
     let server = Server::start(folder.path());
     fs::create_dir(folder.path().join("scans")).unwrap();

@@ -4,7 +4,7 @@
 //! line is about what stands on that line, though, and what stands on lines of its own is about what
 //! comes below.
 
-use super::{Done, NOT_THERE};
+use super::{Edited, NOT_THERE};
 use toml_edit::{Array, Decor, RawString, Value};
 
 /// What stands between two entries.
@@ -66,7 +66,7 @@ impl Between {
 }
 
 /// Puts an entry before the one of a number; after the last where the number is the next.
-pub(super) fn insert(list: &mut Array, number: usize, mut value: Value) -> Done {
+pub(super) fn insert(list: &mut Array, number: usize, mut value: Value) -> Edited {
     let count = list.len();
     if number > count {
         return Err(TOO_FAR);
@@ -105,7 +105,7 @@ pub(super) fn insert(list: &mut Array, number: usize, mut value: Value) -> Done 
 }
 
 /// Takes an entry out. The comment at the end of its line goes with it where it stands there alone.
-pub(super) fn remove(list: &mut Array, number: usize) -> Done {
+pub(super) fn remove(list: &mut Array, number: usize) -> Edited {
     if number >= list.len() {
         return Err(NOT_THERE);
     }
@@ -145,11 +145,11 @@ pub(super) fn remove(list: &mut Array, number: usize) -> Done {
     Ok(())
 }
 
-/// Entries that a list is filled up to with noughts: any of a point's may be given first.
+/// Entries up to which a list is filled with zeros: any of a point's may be given first.
 const POINT: usize = 3;
 const TOO_FAR: &str = "the list there ends before it, and grows by one entry at a time";
 
-/// The entry of a number; a list that ends just before it grows by a nought.
+/// The entry of a number; a list that ends just before it grows by a zero.
 pub(super) fn grown(list: &mut Array, number: usize) -> Result<&mut Value, &'static str> {
     if number >= POINT && number > list.len() {
         return Err(TOO_FAR);
@@ -172,7 +172,7 @@ mod tests {
     use super::*;
     use toml_edit::DocumentMut;
 
-    fn changed(text: &str, change: impl FnOnce(&mut Array) -> Done) -> String {
+    fn changed(text: &str, change: impl FnOnce(&mut Array) -> Edited) -> String {
         let mut document: DocumentMut = format!("a = {text}\nb = 1\n").parse().unwrap();
         change(document["a"].as_array_mut().unwrap()).unwrap();
         let after = document.to_string();

@@ -4,34 +4,36 @@
 //! `opening[3].at[1]`. What is set is kept as typed, also where it cannot be used.
 
 mod list;
-mod place;
-mod spot;
+mod node;
+mod path;
 
-use super::refusal::Refusal;
-use place::{Step, steps};
+use super::error::ApiError;
+use node::Node;
+use path::{Step, steps};
+use schemars::JsonSchema;
 use serde::Deserialize;
 use serde_json::Value as Json;
-use spot::Spot;
 use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, TableLike, Value};
 
-/// One change.
-#[derive(Debug, Deserialize)]
+/// One change: one of `set`, `append`, `insert` and `remove`, at a place such as `opening[2].at[1]`, counted
+/// from 1.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct Edit {
     /// Where.
     path: String,
-    /// What is written there.
-    #[serde(default)]
+    /// What is written there; a list grows by one entry at most.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     set: Option<Json>,
     /// A block that is added to a list of blocks.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     append: Option<Json>,
     /// An entry that is put into a list, before the one that stands at the place; the place after the
     /// last is at the end.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     insert: Option<Json>,
     /// Whether what is there goes.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     remove: bool,
 }
 
@@ -39,12 +41,12 @@ pub(crate) struct Edit {
 ///
 /// # Errors
 /// The text is no TOML (it can only be written as a whole), or a place that is not there.
-pub(crate) fn edited(text: &str, edits: &[Edit]) -> Result<String, Refusal> {
+pub(crate) fn edited(text: &str, edits: &[Edit]) -> Result<String, ApiError> {
     let ends = LineEnds::of(text);
     let mut document: DocumentMut = text.replace(CRLF, "\n").parse().map_err(|_| {
-        Refusal::unusable(
-            "The job's text has a slip in its form, so single entries cannot be changed.",
-            "Mend the text itself first.",
+        ApiError::unprocessable(
+            "The job's text is not valid TOML, so single entries cannot be changed.",
+            "Correct the text first.",
         )
     })?;
     for edit in edits {
@@ -81,7 +83,7 @@ impl LineEnds {
     }
 }
 
-fn made(item: &mut Item, steps: &[Step], edit: &Edit) -> Done {
+fn made(item: &mut Item, steps: &[Step], edit: &Edit) -> Edited {
     match (&edit.set, &edit.append, &edit.insert, edit.remove) {
         (Some(value), None, None, false) => set(item, steps, toml(value)?),
         (None, Some(block), None, false) => append(item, steps, block),
@@ -91,21 +93,21 @@ fn made(item: &mut Item, steps: &[Step], edit: &Edit) -> Done {
     }
 }
 
-fn misplaced(path: &str, reason: &str) -> Refusal {
-    Refusal::unusable(
+fn misplaced(path: &str, reason: &str) -> ApiError {
+    ApiError::unprocessable(
         format!("`{path}` cannot be changed: {reason}."),
         "Name a place that is there, or the next of a list, as `opening[2].at[1]`, counted from 1.",
     )
 }
 
-type Done = Result<(), &'static str>;
+type Edited = Result<(), &'static str>;
 
 const NO_BLOCK: &str = "what is there holds no entries of its own";
 const NO_LIST: &str = "what is there is no list";
 const NOT_THERE: &str = "there is nothing there";
 const NO_ENTRY: &str = "null is no entry";
 
-fn set(item: &mut Item, steps: &[Step], value: Value) -> Done {
+fn set(item: &mut Item, steps: &[Step], value: Value) -> Edited {
     match steps {
         [] => {
             put(item, value);
@@ -141,7 +143,7 @@ fn entry<'a>(block: &'a mut dyn TableLike, key: &str) -> &'a mut Item {
     block.entry(key).or_insert(Item::None)
 }
 
-fn set_in_list(list: &mut Array, number: usize, rest: &[Step], value: Value) -> Done {
+fn set_in_list(list: &mut Array, number: usize, rest: &[Step], value: Value) -> Edited {
     let old = list::grown(list, number)?;
     match rest {
         [] => {
@@ -172,7 +174,7 @@ fn put(item: &mut Item, mut value: Value) {
     *item = Item::Value(value);
 }
 
-fn append(item: &mut Item, steps: &[Step], block: &Json) -> Done {
+fn append(item: &mut Item, steps: &[Step], block: &Json) -> Edited {
     if let [Step::Key(key), rest @ ..] = steps {
         if item.is_none() {
             *item = Item::Table(new_block());
@@ -206,23 +208,23 @@ fn append(item: &mut Item, steps: &[Step], block: &Json) -> Done {
     }
 }
 
-fn insert(item: &mut Item, steps: &[Step], value: Value) -> Done {
+fn insert(item: &mut Item, steps: &[Step], value: Value) -> Edited {
     let Some((Step::Number(number), to)) = steps.split_last() else {
         return Err("an entry is put before another of a list, by its number");
     };
-    match Spot::at(item, to)? {
-        Spot::List(list) => list::insert(list, *number, value),
-        Spot::Blocks(_) => Err("a block is added with `append`"),
-        Spot::Block(_) | Spot::Leaf => Err(NO_LIST),
+    match Node::at(item, to)? {
+        Node::List(list) => list::insert(list, *number, value),
+        Node::Blocks(_) => Err("a block is added with `append`"),
+        Node::Block(_) | Node::Leaf => Err(NO_LIST),
     }
 }
 
-fn remove(item: &mut Item, steps: &[Step]) -> Done {
+fn remove(item: &mut Item, steps: &[Step]) -> Edited {
     let (last, to) = steps.split_last().ok_or(NOT_THERE)?;
-    match (Spot::at(item, to)?, last) {
-        (Spot::Block(block), Step::Key(key)) => block.remove(key).map(drop).ok_or(NOT_THERE),
-        (Spot::List(list), Step::Number(number)) => list::remove(list, *number),
-        (Spot::Blocks(blocks), Step::Number(number)) if *number < blocks.len() => {
+    match (Node::at(item, to)?, last) {
+        (Node::Block(block), Step::Key(key)) => block.remove(key).map(drop).ok_or(NOT_THERE),
+        (Node::List(list), Step::Number(number)) => list::remove(list, *number),
+        (Node::Blocks(blocks), Step::Number(number)) if *number < blocks.len() => {
             blocks.remove(*number);
             // A list of blocks with no block left is not written at all.
             if blocks.is_empty() {
@@ -270,7 +272,7 @@ mod tests {
 
     const JOB: &str = "# my tank\n[body]\nbox = [680, 380, 280] # outside\nthickness = 8\n\n[[opening]]\nname = \"tap\" # brass\nat = [10, 20]\n";
 
-    fn after(edits: Json) -> Result<String, Refusal> {
+    fn after(edits: Json) -> Result<String, ApiError> {
         let edits: Vec<Edit> = serde_json::from_value(edits).unwrap();
         edited(JOB, &edits)
     }

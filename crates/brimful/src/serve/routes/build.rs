@@ -1,41 +1,65 @@
 //! Records of a build.
 
-use super::{Answer, Body, OfShop, Path, off};
-use crate::serve::Shop;
+use super::{ApiResult, App, Body, JobName, Path, blocking};
+use crate::serve::AppState;
+use crate::serve::openapi::summary;
 use crate::serve::records::Entry;
+use aide::axum::ApiRouter;
+use aide::axum::routing::{get_with, post_with};
+use axum::Json;
 use axum::extract::State;
-use axum::routing::{get, post};
-use axum::{Json, Router};
-use serde_json::{Value, json};
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::sync::Arc;
 
-pub(super) fn routes() -> Router<Arc<Shop>> {
-    Router::new()
-        .route("/jobs/{name}/build", get(entries))
-        .route("/jobs/{name}/build/entries", post(keep))
+pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
+    ApiRouter::new()
+        .api_route(
+            "/jobs/{name}/build",
+            get_with(entries, summary("Records of the build")),
+        )
+        .api_route(
+            "/jobs/{name}/build/entries",
+            post_with(
+                keep,
+                summary("Keep entries; acknowledged ones outlive the process"),
+            ),
+        )
 }
 
-async fn entries(State(shop): OfShop, Path(name): Path<String>) -> Answer<Json<Value>> {
-    off(shop, move |shop| {
-        shop.jobs.read(&name)?;
-        Ok(Json(json!({ "entries": shop.records.of(&name)? })))
+#[derive(Serialize, JsonSchema)]
+struct Entries {
+    entries: Vec<Entry>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct Acknowledged {
+    /// Entries that are on the disk, by their `client_id`.
+    acknowledged: Vec<String>,
+}
+
+async fn entries(
+    State(app): App,
+    Path(JobName { name }): Path<JobName>,
+) -> ApiResult<Json<Entries>> {
+    blocking(app, move |app| {
+        app.jobs.read(&name)?;
+        let entries = app.records.of(&name)?;
+        Ok(Json(Entries { entries }))
     })
     .await
 }
 
 async fn keep(
-    State(shop): OfShop,
-    Path(name): Path<String>,
+    State(app): App,
+    Path(JobName { name }): Path<JobName>,
     Body(entries): Body<Vec<Entry>>,
-) -> Answer<Json<Value>> {
-    off(shop, move |shop| {
-        shop.jobs.read(&name)?;
-        shop.records.keep(&name, &entries)?;
-        let ids: Vec<&str> = entries
-            .iter()
-            .map(|entry| entry.client_id.as_str())
-            .collect();
-        Ok(Json(json!({ "acknowledged": ids })))
+) -> ApiResult<Json<Acknowledged>> {
+    blocking(app, move |app| {
+        app.jobs.read(&name)?;
+        app.records.keep(&name, &entries)?;
+        let acknowledged = entries.into_iter().map(|entry| entry.client_id).collect();
+        Ok(Json(Acknowledged { acknowledged }))
     })
     .await
 }

@@ -1,202 +1,100 @@
 //! The paths of the server.
 
 mod build;
+mod events;
+mod extract;
 mod jobs;
 mod papers;
 mod plans;
-mod streams;
-mod works;
+mod session;
+mod work;
 
-use super::connections::Ends;
-use super::refusal::Refusal;
-use super::{Shop, choices, door, openapi, page};
-use axum::extract::rejection::{JsonRejection, PathRejection, QueryRejection};
-use axum::extract::{DefaultBodyLimit, FromRequest, FromRequestParts, State};
-use axum::http::{HeaderMap, StatusCode, header};
-use axum::response::{IntoResponse, Response};
-use axum::routing::{get, post};
-use axum::{Extension, Json, Router, middleware};
-use serde::Deserialize;
-use serde_json::{Value, json};
+use super::error::ApiError;
+use super::guard::{self, MAX_BODY, REQUEST_TIMEOUT, SECURITY_HEADERS};
+use super::{AppState, openapi, page};
+use aide::axum::ApiRouter;
+use axum::error_handling::HandleErrorLayer;
+use axum::extract::{DefaultBodyLimit, State};
+use axum::http::{HeaderName, HeaderValue, StatusCode};
+use axum::routing::get;
+use axum::{BoxError, Json, Router, middleware};
+use extract::{Body, IfMatch, JobName, Path, Query, Window};
 use std::sync::Arc;
+use tower::ServiceBuilder;
+use tower_http::set_header::SetResponseHeaderLayer;
 
 /// What a handler answers.
-type Answer<T> = Result<T, Refusal>;
-type OfShop = State<Arc<Shop>>;
+type ApiResult<T> = Result<T, ApiError>;
+type App = State<Arc<AppState>>;
 
-/// All paths, behind the door.
-pub(super) fn router(shop: &Arc<Shop>) -> Router {
-    let api = Router::new()
-        .route("/about", get(about))
-        .route("/enter", post(enter))
+/// All paths that are described.
+pub(super) fn api() -> ApiRouter<Arc<AppState>> {
+    let api = ApiRouter::new()
+        .merge(session::routes())
         .merge(jobs::routes())
         .merge(plans::routes())
-        .merge(works::routes())
+        .merge(work::routes())
         .merge(papers::routes())
         .merge(build::routes())
-        .merge(streams::routes())
+        .merge(events::routes())
         .fallback(no_such_path);
-    Router::new()
-        .nest("/api", api)
-        .route("/openapi.json", get(|| async { Json(openapi::document()) }))
+    ApiRouter::new().nest("/api", api)
+}
+
+/// Everything that is served. Every request passes the guard first, and every answer has its headers.
+pub(super) fn router(app: &Arc<AppState>) -> Router {
+    let (routes, document) = openapi::described(api);
+    let time_limit = ServiceBuilder::new()
+        .layer(HandleErrorLayer::new(timed_out))
+        .timeout(REQUEST_TIMEOUT);
+    let router = routes
+        .route("/openapi.json", get(|| async { Json(document) }))
         .fallback(page::file)
         .method_not_allowed_fallback(wrong_method)
-        .layer(DefaultBodyLimit::max(door::LARGEST_BODY))
-        .layer(middleware::from_fn_with_state(Arc::clone(shop), door::look))
-        .with_state(Arc::clone(shop))
+        .layer(DefaultBodyLimit::max(MAX_BODY))
+        .layer(time_limit)
+        .layer(middleware::from_fn_with_state(
+            Arc::clone(app),
+            guard::check,
+        ));
+    let with_header = |router: Router<_>, &(name, value): &(&'static str, &'static str)| {
+        router.layer(SetResponseHeaderLayer::if_not_present(
+            HeaderName::from_static(name),
+            HeaderValue::from_static(value),
+        ))
+    };
+    SECURITY_HEADERS
+        .iter()
+        .fold(router, with_header)
+        .with_state(Arc::clone(app))
 }
 
-async fn about(
-    State(shop): OfShop,
-    Extension(ends): Extension<Ends>,
-    headers: HeaderMap,
-) -> Json<Value> {
-    let here = ends.theirs.ip().is_loopback();
-    Json(json!({
-        "version": env!("CARGO_PKG_VERSION"),
-        "share": shop.door.is_shared(),
-        // Only who sits at this machine is told the code for the next device.
-        "code": shop.door.code().filter(|_| here),
-        "inside": here || shop.door.has_pass(&headers),
-        "choices": choices::choices(),
-    }))
+async fn timed_out(_: BoxError) -> ApiError {
+    ApiError::timed_out()
 }
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Code {
-    code: String,
+async fn no_such_path() -> ApiError {
+    ApiError::not_found("There is no such path.")
 }
 
-async fn enter(
-    State(shop): OfShop,
-    Extension(ends): Extension<Ends>,
-    Body(given): Body<Code>,
-) -> Answer<Response> {
-    let pass = shop.door.enter(&given.code, ends.theirs.ip())?;
-    Ok((
-        [(header::SET_COOKIE, pass)],
-        Json(json!({ "inside": true })),
-    )
-        .into_response())
-}
-
-async fn no_such_path() -> Refusal {
-    Refusal::not_found("There is no such path.")
-}
-
-async fn wrong_method() -> Refusal {
-    Refusal::new(
+async fn wrong_method() -> ApiError {
+    ApiError::new(
         StatusCode::METHOD_NOT_ALLOWED,
         "That cannot be done with this path.",
         "See /openapi.json for what can.",
     )
 }
 
-/// Runs what reads the disk or reckons, off the threads that answer.
-async fn off<T: Send + 'static>(
-    shop: Arc<Shop>,
-    work: impl FnOnce(&Shop) -> Answer<T> + Send + 'static,
-) -> Answer<T> {
-    let done = tokio::task::spawn_blocking(move || work(&shop)).await;
+/// Runs what reads the disk or computes, off the threads that answer.
+async fn blocking<T: Send + 'static>(
+    app: Arc<AppState>,
+    work: impl FnOnce(&AppState) -> ApiResult<T> + Send + 'static,
+) -> ApiResult<T> {
+    let done = tokio::task::spawn_blocking(move || work(&app)).await;
     done.unwrap_or_else(|_| {
-        Err(Refusal::own(
+        Err(ApiError::internal(
             "Brimful itself failed.",
             "Please report it with what was asked.",
         ))
     })
-}
-
-/// The text that a change is made to, as its header names it.
-fn expected(headers: &HeaderMap) -> Answer<String> {
-    let given = headers
-        .get(header::IF_MATCH)
-        .and_then(|value| value.to_str().ok());
-    let plain = given.map(|value| value.trim().trim_matches('"').to_owned());
-    plain.filter(|value| !value.is_empty()).ok_or_else(|| {
-        Refusal::new(
-            StatusCode::PRECONDITION_REQUIRED,
-            "A change must say which text it is made to.",
-            "Send the etag of the job in the If-Match header.",
-        )
-    })
-}
-
-/// The window that asks, by the name it gave itself.
-fn window(headers: &HeaderMap) -> String {
-    let given = headers
-        .get("x-window")
-        .and_then(|value| value.to_str().ok());
-    given.unwrap_or("").chars().take(64).collect()
-}
-
-/// A JSON body, with our own words where it cannot be used.
-struct Body<T>(T);
-
-impl<S: Send + Sync, T: serde::de::DeserializeOwned> FromRequest<S> for Body<T> {
-    type Rejection = Refusal;
-
-    async fn from_request(request: axum::extract::Request, state: &S) -> Result<Self, Refusal> {
-        match Json::<T>::from_request(request, state).await {
-            Ok(Json(value)) => Ok(Self(value)),
-            Err(fault) => Err(unusable_body(&fault)),
-        }
-    }
-}
-
-fn unusable_body(fault: &JsonRejection) -> Refusal {
-    Refusal::new(
-        fault.status(),
-        format!(
-            "What was sent cannot be used: {}.",
-            fault.body_text().trim_end_matches('.')
-        ),
-        "Send JSON of the form that /openapi.json shows.",
-    )
-}
-
-/// Parts of the path, with our own words where they cannot be used.
-struct Path<T>(T);
-
-impl<S: Send + Sync, T: serde::de::DeserializeOwned + Send> FromRequestParts<S> for Path<T> {
-    type Rejection = Refusal;
-
-    async fn from_request_parts(
-        parts: &mut axum::http::request::Parts,
-        state: &S,
-    ) -> Result<Self, Refusal> {
-        let path = axum::extract::Path::<T>::from_request_parts(parts, state).await;
-        path.map(|path| Self(path.0))
-            .map_err(|fault: PathRejection| {
-                Refusal::not_found(format!(
-                    "There is no such path: {}.",
-                    fault.body_text().trim_end_matches('.')
-                ))
-            })
-    }
-}
-
-/// What follows the question mark, with our own words where it cannot be used.
-struct Query<T>(T);
-
-impl<S: Send + Sync, T: serde::de::DeserializeOwned> FromRequestParts<S> for Query<T> {
-    type Rejection = Refusal;
-
-    async fn from_request_parts(
-        parts: &mut axum::http::request::Parts,
-        state: &S,
-    ) -> Result<Self, Refusal> {
-        let query = axum::extract::Query::<T>::from_request_parts(parts, state).await;
-        query
-            .map(|query| Self(query.0))
-            .map_err(|fault: QueryRejection| {
-                Refusal::unusable(
-                    format!(
-                        "What follows the question mark cannot be used: {}.",
-                        fault.body_text().trim_end_matches('.')
-                    ),
-                    "See /openapi.json.",
-                )
-            })
-    }
 }

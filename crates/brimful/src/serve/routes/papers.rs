@@ -1,44 +1,57 @@
 //! The build pack of a job: made by long work, kept beside the jobs, fetched one by one or all.
 
-use super::{Answer, OfShop, Path, off};
+use super::{ApiResult, App, JobName, Path, blocking};
 use crate::fault::Failure;
 use crate::file;
 use crate::folder::{Folder, NamedBytes};
-use crate::serve::Shop;
+use crate::serve::AppState;
+use crate::serve::error::ApiError;
 use crate::serve::jobs::Text;
-use crate::serve::refusal::Refusal;
+use crate::serve::openapi::{content, summary};
 use crate::serve::work::Work;
 use crate::verb::pack::{Pages, packed};
+use aide::OperationOutput;
+use aide::axum::ApiRouter;
+use aide::axum::routing::get_with;
+use aide::generate::GenContext;
+use aide::openapi::{Operation, Response as Described, StatusCode as Status};
 use axum::Json;
-use axum::Router;
 use axum::extract::State;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
-use axum::routing::get;
 use brimful_tank::plan::Plan;
 use brimful_tank::watch::Watch;
+use schemars::{JsonSchema, json_schema};
 use serde::{Deserialize, Serialize};
-use serde_json::{Value, json};
 use std::fs;
 use std::io::{Cursor, Write};
 use std::path::PathBuf;
 use std::sync::{Arc, PoisonError, RwLockReadGuard};
 
-pub(super) fn routes() -> Router<Arc<Shop>> {
-    Router::new()
-        .route("/jobs/{name}/papers", get(list))
-        .route("/jobs/{name}/papers.zip", get(all))
-        .route("/jobs/{name}/papers/{*file}", get(one))
+pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
+    ApiRouter::new()
+        .api_route(
+            "/jobs/{name}/papers",
+            get_with(list, summary("The papers made")),
+        )
+        .api_route(
+            "/jobs/{name}/papers.zip",
+            get_with(all, summary("All papers, packed together")),
+        )
+        .api_route(
+            "/jobs/{name}/papers/{*file}",
+            get_with(one, summary("One of the papers, by its name in the list")),
+        )
 }
 
 /// What lies beside a pack: the text it was made of, and its files.
-#[derive(Clone, Debug, Default, Serialize, Deserialize)]
-struct Papers {
+#[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
+pub(super) struct Papers {
     etag: Option<String>,
     files: Vec<Paper>,
 }
 
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 struct Paper {
     name: String,
     bytes: usize,
@@ -46,22 +59,22 @@ struct Paper {
     what: String,
 }
 
-/// Makes the pack anew; the old one stays until the new one is whole.
+/// Makes the pack; an older one stays until the new one is complete.
 pub(super) fn make(
-    shop: &Shop,
+    app: &AppState,
     name: &str,
     text: &Text,
     plan: &Plan,
     paper: brimful_pack::Paper,
     work: &Work,
-) -> Answer<Value> {
+) -> ApiResult<Papers> {
     let job = format!("{name}.job.toml");
     let pages = Pages {
         job: job.as_ref(),
         text: &text.text,
         paper,
     };
-    let files = packed(plan, &pages, work).map_err(|failure| failure.into_refusal())?;
+    let files = packed(plan, &pages, work).map_err(|failure| failure.into_api_error())?;
     let papers = Papers {
         etag: Some(text.etag.clone()),
         files: files
@@ -73,19 +86,25 @@ pub(super) fn make(
             })
             .collect(),
     };
-    put(shop, name, &files, &papers, work)?;
-    Ok(json!(papers))
+    put(app, name, &files, &papers, work)?;
+    Ok(papers)
 }
 
 /// Puts a pack and its list in the place of those before.
-fn put(shop: &Shop, name: &str, files: &[NamedBytes], papers: &Papers, work: &Work) -> Answer<()> {
-    let (folder, listed) = (folder(shop, name), beside(shop, name));
+fn put(
+    app: &AppState,
+    name: &str,
+    files: &[NamedBytes],
+    papers: &Papers,
+    work: &Work,
+) -> ApiResult<()> {
+    let (folder, listed) = (folder(app, name), list_file(app, name));
     fs::create_dir_all(folder.parent().unwrap_or(&folder)).map_err(disk)?;
-    let _alone = shop.papers.write().unwrap_or_else(PoisonError::into_inner);
+    let _writing = app.papers.write().unwrap_or_else(PoisonError::into_inner);
     if work.is_cancelled() {
-        return Err(Refusal::unwanted());
+        return Err(ApiError::cancelled());
     }
-    // Cut off in between, there is no list at all rather than one of other papers.
+    // A crash in between leaves no list at all rather than one of other papers.
     let before = fs::read_to_string(&listed).ok();
     if before.is_some() {
         fs::remove_file(&listed).map_err(disk)?;
@@ -94,17 +113,17 @@ fn put(shop: &Shop, name: &str, files: &[NamedBytes], papers: &Papers, work: &Wo
     let list = match (&replaced, before) {
         (Ok(()), _) => serde_json::to_string(papers).unwrap_or_default(),
         (Err(_), Some(before)) => before,
-        (Err(_), None) => return replaced.map_err(Failure::into_refusal),
+        (Err(_), None) => return replaced.map_err(Failure::into_api_error),
     };
     file::put(&listed, &list).map_err(disk)?;
-    replaced.map_err(Failure::into_refusal)
+    replaced.map_err(Failure::into_api_error)
 }
 
 /// Puts the papers of a job under another name, those that there are.
-pub(super) fn rename(shop: &Shop, name: &str, other: &str) -> Answer<()> {
-    let _alone = shop.papers.write().unwrap_or_else(PoisonError::into_inner);
-    for place in [beside, folder] {
-        let (from, to) = (place(shop, name), place(shop, other));
+pub(super) fn rename(app: &AppState, name: &str, other: &str) -> ApiResult<()> {
+    let _writing = app.papers.write().unwrap_or_else(PoisonError::into_inner);
+    for place in [list_file, folder] {
+        let (from, to) = (place(app, name), place(app, other));
         if from.exists() {
             fs::rename(from, to).map_err(disk)?;
         }
@@ -112,81 +131,125 @@ pub(super) fn rename(shop: &Shop, name: &str, other: &str) -> Answer<()> {
     Ok(())
 }
 
-fn folder(shop: &Shop, name: &str) -> PathBuf {
-    shop.jobs.hidden().join("papers").join(name)
+fn folder(app: &AppState, name: &str) -> PathBuf {
+    app.jobs.hidden().join("papers").join(name)
 }
 
-fn beside(shop: &Shop, name: &str) -> PathBuf {
-    shop.jobs
+fn list_file(app: &AppState, name: &str) -> PathBuf {
+    app.jobs
         .hidden()
         .join("papers")
         .join(format!("{name}.json"))
 }
 
 /// While it is kept, no pack is replaced: list and files are of one.
-fn still(shop: &Shop) -> RwLockReadGuard<'_, ()> {
-    shop.papers.read().unwrap_or_else(PoisonError::into_inner)
+fn reading(app: &AppState) -> RwLockReadGuard<'_, ()> {
+    app.papers.read().unwrap_or_else(PoisonError::into_inner)
 }
 
 /// What has been made for a job that is there.
-fn made(shop: &Shop, name: &str) -> Answer<Papers> {
-    shop.jobs.read(name)?;
-    let list = fs::read_to_string(beside(shop, name)).unwrap_or_default();
+fn made(app: &AppState, name: &str) -> ApiResult<Papers> {
+    app.jobs.read(name)?;
+    let list = fs::read_to_string(list_file(app, name)).unwrap_or_default();
     Ok(serde_json::from_str(&list).unwrap_or_default())
 }
 
-async fn list(State(shop): OfShop, Path(name): Path<String>) -> Answer<Json<Value>> {
-    off(shop, move |shop| {
-        let _still = still(shop);
-        Ok(Json(json!(made(shop, &name)?)))
+async fn list(State(app): App, Path(JobName { name }): Path<JobName>) -> ApiResult<Json<Papers>> {
+    blocking(app, move |app| {
+        let _reading = reading(app);
+        made(app, &name).map(Json)
     })
     .await
 }
 
-async fn one(State(shop): OfShop, Path((name, file)): Path<(String, String)>) -> Answer<Response> {
-    off(shop, move |shop| {
-        let _still = still(shop);
+/// A paper by its name, which may have folders in it.
+#[derive(Deserialize, JsonSchema)]
+#[schemars(inline)]
+struct PaperPath {
+    name: String,
+    file: String,
+}
+
+async fn one(
+    State(app): App,
+    Path(PaperPath { name, file }): Path<PaperPath>,
+) -> ApiResult<Download> {
+    blocking(app, move |app| {
+        let _reading = reading(app);
         // Only names of the list are read: no path leads elsewhere.
-        let papers = made(shop, &name)?;
+        let papers = made(app, &name)?;
         let known = papers.files.iter().find(|paper| paper.name == file);
-        let paper = known.ok_or_else(|| Refusal::not_found("There is no such paper."))?;
-        let bytes = fs::read(folder(shop, &name).join(&paper.name)).map_err(disk)?;
+        let paper = known.ok_or_else(|| ApiError::not_found("There is no such paper."))?;
+        let bytes = fs::read(folder(app, &name).join(&paper.name)).map_err(disk)?;
         let last = paper.name.rsplit('/').next().unwrap_or(&paper.name);
-        Ok(download(kind(last), last, bytes))
+        Ok(Download {
+            kind: kind(last),
+            name: last.to_owned(),
+            bytes,
+        })
     })
     .await
 }
 
-async fn all(State(shop): OfShop, Path(name): Path<String>) -> Answer<Response> {
-    off(shop, move |shop| {
-        let _still = still(shop);
-        let papers = made(shop, &name)?;
+async fn all(State(app): App, Path(JobName { name }): Path<JobName>) -> ApiResult<Download> {
+    blocking(app, move |app| {
+        let _reading = reading(app);
+        let papers = made(app, &name)?;
         if papers.files.is_empty() {
-            return Err(Refusal::not_found("No papers have been made yet."));
+            return Err(ApiError::not_found("No papers have been made yet."));
         }
-        let mut zip = zip::ZipWriter::new(Cursor::new(Vec::new()));
-        // What is in it is packed already, or small.
-        let stored = zip::write::SimpleFileOptions::default()
-            .compression_method(zip::CompressionMethod::Stored);
-        for paper in &papers.files {
-            let bytes = fs::read(folder(shop, &name).join(&paper.name)).map_err(disk)?;
-            let packed = zip.start_file(format!("{name}/{}", paper.name), stored);
-            packed.map_err(trouble)?;
-            zip.write_all(&bytes).map_err(disk)?;
-        }
-        let bytes = zip.finish().map_err(trouble)?.into_inner();
-        Ok(download("application/zip", &format!("{name}.zip"), bytes))
+        let bytes = zipped(app, &name, &papers)?;
+        Ok(Download {
+            kind: "application/zip",
+            name: format!("{name}.zip"),
+            bytes,
+        })
     })
     .await
 }
 
-fn download(kind: &'static str, name: &str, bytes: Vec<u8>) -> Response {
-    let attachment = format!("attachment; filename=\"{name}\"");
-    let headers = [
-        (header::CONTENT_TYPE, kind.to_owned()),
-        (header::CONTENT_DISPOSITION, attachment),
-    ];
-    (headers, bytes).into_response()
+fn zipped(app: &AppState, name: &str, papers: &Papers) -> ApiResult<Vec<u8>> {
+    let mut zip = zip::ZipWriter::new(Cursor::new(Vec::new()));
+    // What is in it is compressed already, or small.
+    let stored =
+        zip::write::SimpleFileOptions::default().compression_method(zip::CompressionMethod::Stored);
+    for paper in &papers.files {
+        let bytes = fs::read(folder(app, name).join(&paper.name)).map_err(disk)?;
+        zip.start_file(format!("{name}/{}", paper.name), stored)
+            .map_err(zip_failed)?;
+        zip.write_all(&bytes).map_err(disk)?;
+    }
+    Ok(zip.finish().map_err(zip_failed)?.into_inner())
+}
+
+/// A file that a browser saves.
+struct Download {
+    kind: &'static str,
+    name: String,
+    bytes: Vec<u8>,
+}
+
+impl IntoResponse for Download {
+    fn into_response(self) -> Response {
+        let attachment = format!("attachment; filename=\"{}\"", self.name);
+        let headers = [
+            (header::CONTENT_TYPE, self.kind.to_owned()),
+            (header::CONTENT_DISPOSITION, attachment),
+        ];
+        (headers, self.bytes).into_response()
+    }
+}
+
+impl OperationOutput for Download {
+    type Inner = Self;
+
+    fn inferred_responses(
+        _: &mut GenContext,
+        _: &mut Operation,
+    ) -> Vec<(Option<Status>, Described)> {
+        let bytes = json_schema!({ "type": "string", "format": "binary" });
+        vec![(Some(Status::Code(200)), content("*/*", bytes, "The file"))]
+    }
 }
 
 fn kind(name: &str) -> &'static str {
@@ -217,15 +280,15 @@ fn what(name: &str) -> &'static str {
     }
 }
 
-fn disk(fault: std::io::Error) -> Refusal {
-    Refusal::own(
+fn disk(fault: std::io::Error) -> ApiError {
+    ApiError::internal(
         format!("The papers cannot be reached: {fault}."),
         "Make them again; see whether there is room on the disk.",
     )
 }
 
-fn trouble(fault: zip::result::ZipError) -> Refusal {
-    Refusal::own(
+fn zip_failed(fault: zip::result::ZipError) -> ApiError {
+    ApiError::internal(
         format!("The papers cannot be put together: {fault}."),
         "Fetch them one by one.",
     )

@@ -1,45 +1,65 @@
 //! What is worked out of a job: the draft at once, the whole where it has been worked out, the model
 //! for pictures, liquid at any dip and tilt, the steps at the bench.
 
-use super::{Answer, OfShop, Path, Query, off};
-use crate::serve::Shop;
-use crate::serve::planning::Units;
-use crate::serve::refusal::Refusal;
+use super::{ApiResult, App, JobName, Path, Query, blocking};
+use crate::serve::AppState;
+use crate::serve::error::ApiError;
+use crate::serve::openapi::summary;
+use crate::serve::plans::{LanguageTag, Units, locale};
 use crate::wire;
+use aide::axum::ApiRouter;
+use aide::axum::routing::get_with;
+use axum::Json;
 use axum::extract::State;
-use axum::routing::get;
-use axum::{Json, Router};
 use brimful_tank::plan::Plan;
-use brimful_units::{Angle, UnitSystem};
+use brimful_text::Words;
+use brimful_units::Angle;
+use schemars::{JsonSchema, Schema};
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 use std::sync::Arc;
 
-pub(super) fn routes() -> Router<Arc<Shop>> {
-    Router::new()
-        .route("/jobs/{name}/plan", get(plan))
-        .route("/jobs/{name}/model", get(model))
-        .route("/jobs/{name}/liquid", get(liquid))
-        .route("/jobs/{name}/bench", get(bench))
+pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
+    ApiRouter::new()
+        .api_route(
+            "/jobs/{name}/plan",
+            get_with(plan, summary("What is worked out, with `draft` and `etag`")),
+        )
+        .api_route(
+            "/jobs/{name}/model",
+            get_with(
+                model,
+                summary("The shape for a picture; the bulge under the load case asked for"),
+            ),
+        )
+        .api_route(
+            "/jobs/{name}/liquid",
+            get_with(liquid, summary("Liquid at a dip and tilt")),
+        )
+        .api_route(
+            "/jobs/{name}/bench",
+            get_with(bench, summary("The steps at the bench")),
+        )
 }
 
-/// How surely it was checked, and of which text it is.
-#[derive(Serialize)]
-struct Answered<T> {
+/// The model, and the text it is of.
+#[derive(Serialize, JsonSchema)]
+struct ModelAnswer {
     etag: String,
     #[serde(flatten)]
-    answer: T,
+    model: wire::model::Model,
 }
 
-#[derive(Deserialize)]
+#[derive(Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(inline)]
 struct PlanQuery {
-    #[serde(default)]
     depth: Option<Depth>,
-    #[serde(default)]
     units: Option<Units>,
+    language: Option<LanguageTag>,
 }
 
-#[derive(Clone, Copy, Deserialize, PartialEq, Eq)]
+#[derive(Clone, Copy, Deserialize, JsonSchema, PartialEq, Eq)]
 #[serde(rename_all = "snake_case")]
 enum Depth {
     Quick,
@@ -49,44 +69,63 @@ enum Depth {
 }
 
 async fn plan(
-    State(shop): OfShop,
-    Path(name): Path<String>,
+    State(app): App,
+    Path(JobName { name }): Path<JobName>,
     Query(query): Query<PlanQuery>,
-) -> Answer<Json<Checked>> {
-    off(shop, move |shop| {
-        let units = query.units.map(UnitSystem::from);
+) -> ApiResult<Json<CheckedPlan>> {
+    blocking(app, move |app| {
         let (etag, plan) = match query.depth.unwrap_or(Depth::Quick) {
             Depth::Quick => {
-                let text = shop.jobs.read(&name)?;
-                let plan = shop.planned.draft(&name, &text, units)?;
+                let text = app.jobs.read(&name)?;
+                let plan = app.plans.draft(&name, &text)?;
                 (text.etag, plan)
             }
-            Depth::Whole | Depth::Best => best(shop, &name, units)?,
+            Depth::Whole | Depth::Best => best(app, &name)?,
         };
         if query.depth == Some(Depth::Whole) && plan.whole.is_none() {
-            return Err(Refusal::conflict(
+            return Err(ApiError::conflict(
                 "The whole check of this text has not been run.",
                 "Ask for it by POST to /api/jobs/NAME/work.",
             ));
         }
-        Ok(Json(Checked::of(&plan, etag)))
+        let words = locale(query.language, query.units).words_of_plan(&plan);
+        Ok(Json(CheckedPlan::new(&plan, &words, etag)))
     })
     .await
 }
 
 /// The answer of `brimful check --json`, with the text it is of.
-#[derive(Debug, Serialize)]
-pub(super) struct Checked {
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Plan", transform = as_checked)]
+pub(super) struct CheckedPlan {
     #[serde(flatten)]
     document: wire::Document,
+    /// Whether it was checked as a draft only.
     draft: bool,
     etag: String,
 }
 
-impl Checked {
-    pub(super) fn of(plan: &Plan, etag: String) -> Self {
+/// A check gives every section of a document but those of other verbs; none is null.
+fn as_checked(schema: &mut Schema) {
+    let Some(Value::Object(sections)) = schema.get_mut("properties") else {
+        return;
+    };
+    sections.retain(|section, _| section != "fit" && section != "pack");
+    for section in sections.values_mut() {
+        if let Some(choices) = section["anyOf"].as_array() {
+            *section = choices[0].clone();
+        } else if let Some(types) = section["type"].as_array() {
+            section["type"] = types[0].clone();
+        }
+    }
+    let required = sections.keys().cloned().map(Value::String).collect();
+    schema.insert("required".to_owned(), Value::Array(required));
+}
+
+impl CheckedPlan {
+    pub(super) fn new(plan: &Plan, words: &Words<'_>, etag: String) -> Self {
         Self {
-            document: wire::Document::check(plan, &crate::words::of_plan(plan)),
+            document: wire::Document::check(plan, words),
             draft: plan.whole.is_none(),
             etag,
         }
@@ -94,42 +133,43 @@ impl Checked {
 }
 
 /// The whole plan where it has been worked out, else the draft.
-fn best(shop: &Shop, name: &str, units: Option<UnitSystem>) -> Answer<(String, Arc<Plan>)> {
-    let text = shop.jobs.read(name)?;
-    let plan = match shop.planned.known(name, &text, units)? {
+fn best(app: &AppState, name: &str) -> ApiResult<(String, Arc<Plan>)> {
+    let text = app.jobs.read(name)?;
+    let plan = match app.plans.known(name, &text)? {
         Some(plan) => plan,
-        None => shop.planned.draft(name, &text, units)?,
+        None => app.plans.draft(name, &text)?,
     };
     Ok((text.etag, plan))
 }
 
-#[derive(Deserialize)]
+#[derive(Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(inline)]
 struct ModelQuery {
-    /// The load it is shown under, by its id.
-    #[serde(default)]
+    /// The load case it is shown under, by its id.
     bulge: Option<String>,
-    #[serde(default)]
     units: Option<Units>,
+    language: Option<LanguageTag>,
 }
 
 async fn model(
-    State(shop): OfShop,
-    Path(name): Path<String>,
+    State(app): App,
+    Path(JobName { name }): Path<JobName>,
     Query(query): Query<ModelQuery>,
-) -> Answer<Json<Answered<wire::model::Model>>> {
-    off(shop, move |shop| {
-        let (etag, plan) = best(shop, &name, query.units.map(UnitSystem::from))?;
-        let answer = wire::model::model(&plan, query.bulge.as_deref());
-        Ok(Json(Answered { etag, answer }))
+) -> ApiResult<Json<ModelAnswer>> {
+    blocking(app, move |app| {
+        let (etag, plan) = best(app, &name)?;
+        let words = locale(query.language, query.units).words_of_plan(&plan);
+        let model = wire::model::model(&plan, query.bulge.as_deref(), &words);
+        Ok(Json(ModelAnswer { etag, model }))
     })
     .await
 }
 
-#[derive(Deserialize)]
+#[derive(Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(inline)]
 struct LiquidQuery {
-    #[serde(default)]
     compartment: Option<String>,
     dip_m: f64,
     #[serde(default)]
@@ -142,47 +182,48 @@ struct LiquidQuery {
 const STEEPEST: f64 = std::f64::consts::FRAC_PI_4;
 
 async fn liquid(
-    State(shop): OfShop,
-    Path(name): Path<String>,
+    State(app): App,
+    Path(JobName { name }): Path<JobName>,
     Query(query): Query<LiquidQuery>,
-) -> Answer<Json<wire::model::Liquid>> {
-    off(shop, move |shop| {
+) -> ApiResult<Json<wire::model::Liquid>> {
+    blocking(app, move |app| {
         let tilts = [query.heel_rad, query.pitch_rad];
         if !query.dip_m.is_finite()
             || tilts
                 .iter()
                 .any(|tilt| !(-STEEPEST..=STEEPEST).contains(tilt))
         {
-            return Err(Refusal::unusable(
+            return Err(ApiError::unprocessable(
                 "A dip is a number of metres, and a tilt in use is at most 45 degrees.",
                 "Give numbers within those limits.",
             ));
         }
-        let (_, plan) = best(shop, &name, None)?;
+        let (_, plan) = best(app, &name)?;
         let wanted = |room: &&brimful_tank::liquid::Compartment| {
-            query
-                .compartment
-                .as_ref()
-                .is_none_or(|it| *it == room.id.to_string())
+            let id = room.id.to_string();
+            query.compartment.as_ref().is_none_or(|it| *it == id)
         };
         let room = plan.compartments.iter().find(wanted);
         let [heel, pitch] = tilts.map(Angle::from_rad);
         let found = room.and_then(|room| wire::model::liquid(room, query.dip_m, heel, pitch));
-        let nothing = || Refusal::not_found("There is no compartment of that name.");
+        let nothing = || ApiError::not_found("There is no compartment of that name.");
         found.map(Json).ok_or_else(nothing)
     })
     .await
 }
 
-#[derive(Deserialize)]
+#[derive(Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(inline)]
 struct BenchQuery {
-    #[serde(default)]
     units: Option<Units>,
+    language: Option<LanguageTag>,
 }
 
-#[derive(Serialize)]
+/// The steps at the bench, and the text they are of.
+#[derive(Serialize, JsonSchema)]
 struct BenchAnswer {
+    etag: String,
     name: String,
     title: String,
     #[serde(flatten)]
@@ -190,18 +231,19 @@ struct BenchAnswer {
 }
 
 async fn bench(
-    State(shop): OfShop,
-    Path(name): Path<String>,
+    State(app): App,
+    Path(JobName { name }): Path<JobName>,
     Query(query): Query<BenchQuery>,
-) -> Answer<Json<Answered<BenchAnswer>>> {
-    off(shop, move |shop| {
-        let (etag, plan) = best(shop, &name, query.units.map(UnitSystem::from))?;
-        let answer = BenchAnswer {
+) -> ApiResult<Json<BenchAnswer>> {
+    blocking(app, move |app| {
+        let (etag, plan) = best(app, &name)?;
+        let words = locale(query.language, query.units).words_of_plan(&plan);
+        Ok(Json(BenchAnswer {
+            etag,
             title: plan.job.about.name.clone(),
-            bench: wire::bench::bench(&plan),
+            bench: wire::bench::bench(&plan, &words),
             name,
-        };
-        Ok(Json(Answered { etag, answer }))
+        }))
     })
     .await
 }

@@ -59,6 +59,7 @@ pub(super) struct Shape {
 pub(super) struct Obstacle {
     name: String,
     /// Lowest and highest corner of a box.
+    #[schemars(with = "Option<[crate::wire::Point; 2]>")]
     box_m: Option<[[f64; 3]; 2]>,
     /// Outline of a prism.
     outline_m: Option<Vec<[f64; 2]>>,

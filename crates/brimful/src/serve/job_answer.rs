@@ -1,15 +1,16 @@
 //! A job as the page gets it: its text, what is written in it, and what is wrong with it.
 
-use super::Shop;
+use super::AppState;
 use super::jobs::Text;
 use crate::fault::Fault;
 use crate::wire;
 use brimful_job::Job;
+use schemars::JsonSchema;
 use serde::Serialize;
-use serde_json::Value;
+use serde_json::{Map, Value};
 
 /// One job.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct JobAnswer {
     name: String,
     /// Its title: the name in the job itself.
@@ -17,7 +18,7 @@ pub(super) struct JobAnswer {
     etag: String,
     text: String,
     /// What is written, as typed; null where the text is no TOML.
-    written: Option<Value>,
+    written: Option<Map<String, Value>>,
     /// The job with every default filled in; null where there are faults.
     job: Option<wire::JobTwin>,
     faults: Vec<Fault>,
@@ -26,8 +27,8 @@ pub(super) struct JobAnswer {
 }
 
 /// The answer for a job's text.
-pub(super) fn job_answer(shop: &Shop, name: &str, text: Text) -> JobAnswer {
-    let [can_undo, can_redo] = shop.jobs.steps(name, &text.text);
+pub(super) fn job_answer(app: &AppState, name: &str, text: Text) -> JobAnswer {
+    let [can_undo, can_redo] = app.jobs.steps(name, &text.text);
     let (job, faults) = match Job::parse(&text.text) {
         Ok(job) => (Some(job), Vec::new()),
         Err(faults) => (None, faults.into_iter().map(Fault::from).collect()),
@@ -47,13 +48,16 @@ pub(super) fn job_answer(shop: &Shop, name: &str, text: Text) -> JobAnswer {
 }
 
 /// The name in the job itself; that of the file where there is none.
-pub(super) fn title(written: Option<&Value>, name: &str) -> String {
+pub(super) fn title(written: Option<&Map<String, Value>>, name: &str) -> String {
     let own = written.and_then(|written| written.get("job")?.get("name")?.as_str());
     own.unwrap_or(name).to_owned()
 }
 
 /// The entries of a text as JSON, numbers as numbers and texts as texts.
-pub(super) fn written(text: &str) -> Option<Value> {
+pub(super) fn written(text: &str) -> Option<Map<String, Value>> {
     let table: toml::Table = toml::from_str(text).ok()?;
-    serde_json::to_value(table).ok()
+    match serde_json::to_value(table) {
+        Ok(Value::Object(entries)) => Some(entries),
+        _ => None,
+    }
 }

@@ -1,7 +1,7 @@
-//! When the server is to end: Ctrl-C, or a request to end from the system.
+//! When the server shuts down: on Ctrl-C, or the system's request to terminate.
 
 /// Waits for either.
-pub(super) async fn asked_to_end() {
+pub(super) async fn requested() {
     let interrupt = tokio::signal::ctrl_c();
     #[cfg(unix)]
     {

@@ -1,11 +1,11 @@
-//! What stands at a place of a job's text.
+//! The nodes of a job's text.
 
-use super::place::Step;
+use super::path::Step;
 use super::{NO_BLOCK, NO_LIST, NOT_THERE};
 use toml_edit::{Array, ArrayOfTables, Item, TableLike, Value};
 
-/// What stands at a place, by what can be done with it.
-pub(super) enum Spot<'a> {
+/// A node, by what can be done with it.
+pub(super) enum Node<'a> {
     Block(&'a mut dyn TableLike),
     List(&'a mut Array),
     Blocks(&'a mut ArrayOfTables),
@@ -13,7 +13,7 @@ pub(super) enum Spot<'a> {
     Leaf,
 }
 
-impl<'a> From<&'a mut Item> for Spot<'a> {
+impl<'a> From<&'a mut Item> for Node<'a> {
     fn from(item: &'a mut Item) -> Self {
         match item {
             Item::Table(table) => Self::Block(table),
@@ -24,7 +24,7 @@ impl<'a> From<&'a mut Item> for Spot<'a> {
     }
 }
 
-impl<'a> From<&'a mut Value> for Spot<'a> {
+impl<'a> From<&'a mut Value> for Node<'a> {
     fn from(value: &'a mut Value) -> Self {
         match value {
             Value::InlineTable(table) => Self::Block(table),
@@ -34,8 +34,8 @@ impl<'a> From<&'a mut Value> for Spot<'a> {
     }
 }
 
-impl<'a> Spot<'a> {
-    /// What stands at a place that is there.
+impl<'a> Node<'a> {
+    /// The node at a path that is there.
     pub(super) fn at(item: &'a mut Item, steps: &[Step]) -> Result<Self, &'static str> {
         steps.iter().try_fold(Self::from(item), Self::inner)
     }

@@ -52,7 +52,7 @@ fn two_windows_share_one_piece_of_work() {
     assert_ne!(begin(&server, "remedies"), one);
 }
 
-/// Whoever fetches papers while they are made anew gets the old ones or the new ones.
+/// Papers fetched while new ones are made are the old ones or the new ones.
 #[test]
 fn papers_of_two_packs_are_never_mixed() {
     let (_folder, server) = shop();

@@ -1,11 +1,11 @@
-//! What is made ready before the first request: the folder, the records, the door.
+//! What is made ready before the first request: the folder, the records, the guard.
 
-use super::door::Door;
+use super::guard::RequestGuard;
 use super::jobs::Jobs;
-use super::planning::Planned;
+use super::plans::Plans;
 use super::records::Records;
-use super::work::{GRACE, Works};
-use super::{Options, Shop, refused};
+use super::work::{GRACE, WorkQueue};
+use super::{AppState, Options, refused};
 use crate::fault::Failure;
 use std::fs;
 use std::net::SocketAddr;
@@ -18,8 +18,8 @@ pub(super) fn open(
     folder: &Path,
     address: SocketAddr,
     options: &Options,
-    ending: watch::Receiver<bool>,
-) -> Result<Shop, Failure> {
+    shutdown: watch::Receiver<bool>,
+) -> Result<AppState, Failure> {
     let jobs = Jobs::new(folder.to_owned());
     fs::create_dir_all(jobs.hidden()).map_err(|fault| {
         Failure::call(
@@ -31,15 +31,15 @@ pub(super) fn open(
         )
     })?;
     jobs.sweep();
-    Ok(Shop {
+    Ok(AppState {
         records: Records::open(&jobs.hidden().join("records.sqlite")).map_err(refused)?,
-        planned: Planned::new(folder.to_owned()),
-        works: Works::new(GRACE).map_err(refused)?,
+        plans: Plans::new(folder.to_owned()),
+        work: WorkQueue::new(GRACE).map_err(refused)?,
         papers: RwLock::new(()),
-        heavy: Semaphore::new(1),
+        work_slots: Semaphore::new(1),
         changes: broadcast::Sender::new(256),
-        door: Door::new(address, options.share).map_err(refused)?,
-        ending,
+        guard: RequestGuard::new(address, options.share).map_err(refused)?,
+        shutdown,
         jobs,
     })
 }

@@ -1,11 +1,11 @@
-//! Places in a job's text, written as its faults write them, counted from 1: `opening[3].at[1]`.
+//! Paths in a job's text, written as its faults write them, counted from 1: `opening[3].at[1]`.
 
-/// Steps in the longest place.
-const DEEPEST: usize = 12;
+/// Steps in the longest path.
+const MAX_DEPTH: usize = 12;
 /// Entries of the longest list.
-const LONGEST: usize = 10_000;
+const MAX_ENTRIES: usize = 10_000;
 
-/// A step on the way to a place.
+/// A step of a path.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum Step {
     Key(String),
@@ -13,7 +13,7 @@ pub(super) enum Step {
     Number(usize),
 }
 
-/// The way to a place; none where it cannot be one in a job file.
+/// The steps of a path; none where it cannot be one in a job file.
 pub(super) fn steps(path: &str) -> Option<Vec<Step>> {
     let mut steps = Vec::new();
     for part in path.split('.') {
@@ -27,11 +27,11 @@ pub(super) fn steps(path: &str) -> Option<Vec<Step>> {
         steps.push(Step::Key(key.to_owned()));
         for number in numbers.into_iter().flat_map(|all| all.split("][")) {
             let number: usize = number.parse().ok()?;
-            if !(1..=LONGEST).contains(&number) {
+            if !(1..=MAX_ENTRIES).contains(&number) {
                 return None;
             }
             steps.push(Step::Number(number - 1));
         }
     }
-    (steps.len() <= DEEPEST).then_some(steps)
+    (steps.len() <= MAX_DEPTH).then_some(steps)
 }

@@ -27,7 +27,7 @@ pub(super) fn greeting(
         address.port()
     );
     if let Some(code) = code {
-        // On a network that leads nowhere else the system tells no address of this machine.
+        // Without a route out of the network the system names no address of this machine.
         let is_known = !address.ip().is_loopback();
         let place = if is_known {
             format!("http://{address}/")
