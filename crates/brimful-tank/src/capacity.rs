@@ -1,7 +1,9 @@
 //! The three capacities: brim, rated, usable; and what is stranded and trapped.
 
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::CapacityKind;
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::liquid::{Compartment, trims};
+use crate::name::CompartmentId;
 use crate::panel::Panel;
 use crate::port::{Port, ports};
 use brimful_geom::basin::drained;
@@ -20,8 +22,8 @@ pub struct Capacity {
 /// What a compartment holds.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CompartmentCapacity {
-    /// The compartment's name.
-    pub name: String,
+    /// Which compartment it is.
+    pub id: CompartmentId,
     /// To the inside of the lid, level.
     pub brim: Volume,
     /// Below the air space and any overflow, level, less what trapped air keeps out.
@@ -133,14 +135,11 @@ fn capacity_of(
                     best = Some((port.opening.name.clone(), left))
                 }
                 Ok(_) => {}
-                Err(fault) => findings.push(
-                    Finding::new(
-                        Grade::Stop,
-                        &port.opening.name,
-                        format!("What this opening reaches could not be worked out: {fault}."),
-                    )
-                    .cure("Simplify the inner panels near it."),
-                ),
+                Err(fault) => findings.push(Finding::of(
+                    Grade::Stop,
+                    Subject::Opening(port.opening.name.clone()),
+                    CapacityKind::ReachUnknown(fault),
+                )),
             }
         }
         best.map(|(name, left)| (name, Volume::from_m3(left)))
@@ -151,7 +150,7 @@ fn capacity_of(
     let fills_to = trapped.as_ref().map_or(brim, |(_, air)| brim - *air);
     let rated = below_surface.min(fills_to);
     CompartmentCapacity {
-        name: compartment.id.to_string(),
+        id: compartment.id,
         brim,
         rated,
         usable: stranded
@@ -166,41 +165,20 @@ fn capacity_of(
 }
 
 fn vent_and_outlet_findings(row: &CompartmentCapacity) -> Vec<Finding> {
+    let of = |grade, kind| Finding::of(grade, Subject::Compartment(row.id), kind);
     let mut findings = Vec::new();
-    let practice = "common practice";
     if row.vent.is_none() {
-        findings.push(
-            Finding::new(
-                Grade::Stop,
-                &row.name,
-                "It has no vent: filling and drawing would strain the walls.",
-            )
-            .source(practice)
-            .cure("Put a vent at its highest place.")
-            .entry("[[opening]] service = \"vent\""),
-        );
+        findings.push(of(Grade::Stop, CapacityKind::NoVent));
     }
     if row.outlet.is_none() {
-        findings.push(
-            Finding::new(
-                Grade::Mend,
-                &row.name,
-                "It has no draw or drain opening, so its usable capacity cannot be said.",
-            )
-            .source(practice)
-            .cure("Put in an opening to draw from.")
-            .entry("[[opening]] service = \"draw\""),
-        );
+        findings.push(of(Grade::Mend, CapacityKind::NoOutlet));
     }
-    if let Some(trapped) = row
-        .trapped_air
-        .filter(|_| row.rated < row.below_rated_surface)
-    {
+    let keeps_out = row.rated < row.below_rated_surface;
+    if let Some(trapped) = row.trapped_air.filter(|_| keeps_out) {
+        let space = row.brim - row.below_rated_surface;
         findings.push(
-            Finding::new(Grade::Mend, &row.name, "At the worst trim so much air is trapped that it never fills to its rated surface; the rated and usable capacities are lower for it.")
-                .figures(Quantity::Volume(trapped), Quantity::Volume(row.brim - row.below_rated_surface))
-                .source("the cavity cut by the tilted surface")
-                .cure("Move the vent to the highest place at that trim, or add a second one."),
+            of(Grade::Mend, CapacityKind::TrappedAir)
+                .figures(Quantity::Volume(trapped), Quantity::Volume(space)),
         );
     }
     findings
@@ -208,18 +186,17 @@ fn vent_and_outlet_findings(row: &CompartmentCapacity) -> Vec<Finding> {
 
 fn wanted_finding(job: &Job, capacity: &Capacity) -> Option<Finding> {
     let wanted = job.liquid.wanted?;
-    let (name, have) = match wanted.of {
-        brimful_job::Capacity::Brim => ("brim", Some(capacity.brim())),
-        brimful_job::Capacity::Rated => ("rated", Some(capacity.rated())),
-        brimful_job::Capacity::Usable => ("usable", capacity.usable()),
+    let have = match wanted.of {
+        brimful_job::Capacity::Brim => Some(capacity.brim()),
+        brimful_job::Capacity::Rated => Some(capacity.rated()),
+        brimful_job::Capacity::Usable => capacity.usable(),
     };
     let have = have.unwrap_or(Volume::ZERO);
     // A millilitre more or less is no broken promise.
     let short = have < wanted.volume - Volume::from_litres(0.001);
+    let kind = CapacityKind::BelowWanted(wanted.of);
     short.then(|| {
-        Finding::new(Grade::Stop, "capacity", format!("The {name} capacity is less than what is wanted."))
+        Finding::of(Grade::Stop, Subject::Part(Part::Capacity), kind)
             .figures(Quantity::Volume(have), Quantity::Volume(wanted.volume))
-            .source("the capacity wanted in the job")
-            .cure("Make the body larger, the sheet thinner, the outlet lower or the air space smaller; or agree on less.")
     })
 }

@@ -3,10 +3,12 @@
 //! Each panel is sawn out as the rectangle that covers both its faces; angled sides, notches and
 //! bevels are second operations on that blank. One layout a thickness.
 
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::CutKind;
+use crate::finding::{Finding, Grade, Part, Subject};
+use crate::name::PanelName;
 use crate::panel::Panel;
 use brimful_job::{Cutting, Job};
-use brimful_nest::{NestError, Part, Settings, Sheet, Verdict, Why, nest};
+use brimful_nest::{NestError, Settings, Sheet, Verdict, Why, nest};
 use brimful_units::Length;
 
 /// Sheets whose nominal thickness differs by less than this are one thickness: a hundredth of a
@@ -72,7 +74,7 @@ pub fn cut(job: &Job, panels: &[Panel]) -> Result<(CutPlan, Vec<Finding>), NestE
             .collect();
         let sheets = sheets_of(job, thickness);
         if sheets.is_empty() {
-            findings.push(no_stock(job, panels, &blanks, thickness));
+            findings.push(no_stock(panels, &blanks, thickness));
         }
         let settings = Settings {
             kerf: job.shop.kerf.m(),
@@ -80,9 +82,9 @@ pub fn cut(job: &Job, panels: &[Panel]) -> Result<(CutPlan, Vec<Finding>), NestE
             largest_crosscut: job.shop.crosscut.map(Length::m),
             effort: Settings::USUAL_EFFORT,
         };
-        let parts: Vec<Part> = blanks
+        let parts: Vec<brimful_nest::Part> = blanks
             .iter()
-            .map(|blank| Part {
+            .map(|blank| brimful_nest::Part {
                 id: blank.panel,
                 length: blank.length.m(),
                 width: blank.width.m(),
@@ -91,7 +93,7 @@ pub fn cut(job: &Job, panels: &[Panel]) -> Result<(CutPlan, Vec<Finding>), NestE
             .collect();
         let plan = nest(&parts, &sheets, &settings)?;
         if !sheets.is_empty() {
-            findings.extend(layout_findings(job, panels, thickness, &plan));
+            findings.extend(layout_findings(panels, thickness, &plan));
         }
         groups.push(CutGroup {
             thickness,
@@ -100,10 +102,7 @@ pub fn cut(job: &Job, panels: &[Panel]) -> Result<(CutPlan, Vec<Finding>), NestE
         });
     }
     if job.shop.cutting == Cutting::Router {
-        findings.push(
-            Finding::new(Grade::Mend, "cut layout", "The shop has a router, but the layout is made for a saw: rectangles with straight cuts. Nesting of true shapes is not covered.")
-                .cure("Use the panel outlines (DXF) in the router shop's own layout."),
-        );
+        findings.push(of(Grade::Mend, CutKind::SawOnly));
     }
     Ok((CutPlan { groups }, findings))
 }
@@ -159,89 +158,52 @@ fn sheets_of(job: &Job, thickness: Length) -> Vec<Sheet> {
         .collect()
 }
 
-fn names(panels: &[Panel], numbers: impl Iterator<Item = usize>) -> String {
-    numbers
-        .map(|number| panels[number].name.to_string())
-        .collect::<Vec<_>>()
-        .join(", ")
+fn of(grade: Grade, kind: CutKind) -> Finding {
+    Finding::of(grade, Subject::Part(Part::CutLayout), kind)
 }
 
-fn no_stock(job: &Job, panels: &[Panel], blanks: &[Blank], thickness: Length) -> Finding {
-    let text = Quantity::Thickness(thickness).text(&job.about);
-    let parts = names(panels, blanks.iter().map(|blank| blank.panel));
-    Finding::new(
-        Grade::Stop,
-        "stock",
-        format!("There is no {text} sheet in the stock for: {parts}."),
-    )
-    .source("the stock of the job")
-    .cure(format!(
-        "Get sheet of {text}, or choose a thickness that is there."
-    ))
-    .entry("[[stock.sheet]]")
+fn names(panels: &[Panel], numbers: impl Iterator<Item = usize>) -> Vec<PanelName> {
+    numbers.map(|number| panels[number].name.clone()).collect()
 }
 
-fn layout_findings(
-    job: &Job,
-    panels: &[Panel],
-    thickness: Length,
-    plan: &brimful_nest::Plan,
-) -> Vec<Finding> {
-    let text = Quantity::Thickness(thickness).text(&job.about);
+fn no_stock(panels: &[Panel], blanks: &[Blank], thickness: Length) -> Finding {
+    let panels = names(panels, blanks.iter().map(|blank| blank.panel));
+    let kind = CutKind::NoStock { thickness, panels };
+    Finding::of(Grade::Stop, Subject::Part(Part::Stock), kind)
+}
+
+fn layout_findings(panels: &[Panel], thickness: Length, plan: &brimful_nest::Plan) -> Vec<Finding> {
     let left = |why: Why| {
-        plan.left_out
-            .iter()
-            .filter(move |out| out.why == why)
-            .map(|out| out.part)
+        let left = plan.left_out.iter().filter(move |out| out.why == why);
+        names(panels, left.map(|out| out.part))
     };
+    let proven = plan.verdict == Verdict::StockShort { proven: true };
+    let (too_large, not_freed, left_over) = (
+        left(Why::FitsNoSheet),
+        left(Why::NoCutFreesIt),
+        left(Why::StockUsedUp),
+    );
     let mut findings = Vec::new();
-    if left(Why::FitsNoSheet).count() > 0 {
-        findings.push(
-            Finding::new(Grade::Stop, "cut layout", format!("Too large for any {text} sheet of the stock: {}.", names(panels, left(Why::FitsNoSheet))))
-                .source("the stock of the job")
-                .cure("Stock a larger sheet, or make the body from smaller faces; a butt seam within a panel is not laid out yet."),
-        );
+    if !too_large.is_empty() {
+        let panels = too_large;
+        findings.push(of(Grade::Stop, CutKind::TooLarge { thickness, panels }));
     }
-    if left(Why::NoCutFreesIt).count() > 0 {
-        findings.push(
-            Finding::new(
-                Grade::Stop,
-                "cut layout",
-                format!(
-                    "The saw's largest crosscut frees no blank for: {}.",
-                    names(panels, left(Why::NoCutFreesIt))
-                ),
-            )
-            .source("the largest crosscut of the shop")
-            .cure("Cut these with a guide rail, or on a larger saw.")
-            .entry("[shop] crosscut"),
-        );
+    if !not_freed.is_empty() {
+        findings.push(of(Grade::Stop, CutKind::CrosscutTooShort(not_freed)));
     }
-    if left(Why::StockUsedUp).count() > 0 {
-        let proven = plan.verdict == Verdict::StockShort { proven: true };
-        let how = if proven {
-            "is proven too little"
-        } else {
-            "was not found to be enough"
+    if !left_over.is_empty() {
+        let kind = CutKind::StockShort {
+            thickness,
+            proven,
+            panels: left_over,
         };
-        findings.push(
-            Finding::new(
-                Grade::Stop,
-                "cut layout",
-                format!(
-                    "The {text} sheet on hand {how}; left over: {}.",
-                    names(panels, left(Why::StockUsedUp))
-                ),
-            )
-            .source("the stock of the job")
-            .cure("Get another sheet.")
-            .entry("[[stock.sheet]] count"),
-        );
+        findings.push(of(Grade::Stop, kind));
     }
     if let Verdict::Gap { sheets, .. } = plan.verdict
         && sheets > 0
     {
-        findings.push(Finding::new(Grade::Note, "cut layout", format!("The {text} layout uses {sheets} sheet(s) more than the proven least number; that fewer would do is not excluded.")));
+        let kind = CutKind::AboveLeast { thickness, sheets };
+        findings.push(of(Grade::Note, kind));
     }
     findings
 }

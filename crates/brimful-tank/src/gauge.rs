@@ -1,6 +1,7 @@
 //! The gauge table: dip against litres, at any heel and pitch.
 
 use crate::liquid::{Compartment, up_at};
+use crate::name::CompartmentId;
 use crate::panel::Panel;
 use crate::port::{Port, ports};
 use brimful_geom::frame::Plane;
@@ -16,10 +17,10 @@ const MOST_MARKS: f64 = 25.0;
 /// Dip against volume for one compartment.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Gauge {
-    /// The compartment's name.
-    pub compartment: String,
-    /// What the dip is taken under, or `middle of the plan`.
-    pub under: String,
+    /// Which compartment it is of.
+    pub compartment: CompartmentId,
+    /// What the dip is taken under.
+    pub under: DipUnder,
     /// Where the stick touches the floor, in the tank's axes.
     pub foot: Point3,
     /// Heel the table holds for.
@@ -30,6 +31,15 @@ pub struct Gauge {
     pub rows: Vec<GaugeRow>,
     /// Marks at even volumes, for a dipstick.
     pub marks: Vec<GaugeRow>,
+}
+
+/// What a dip is taken under.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum DipUnder {
+    /// An opening, by its name in the job.
+    Opening(String),
+    /// The middle of the plan, where no opening is meant for it.
+    MiddleOfPlan,
 }
 
 /// One line of a gauge table.
@@ -77,7 +87,7 @@ fn gauge(
         UnitSystem::Inch => Volume::from_us_gal(1.0),
     };
     Gauge {
-        compartment: compartment.id.to_string(),
+        compartment: compartment.id,
         under,
         foot,
         heel,
@@ -169,7 +179,7 @@ fn dip_place(
     panels: &[Panel],
     all: &[Compartment],
     compartment: &Compartment,
-) -> (String, Point3) {
+) -> (DipUnder, Point3) {
     for service in [Service::Sender, Service::Fill, Service::Hatch] {
         // A stick goes straight down only through an opening that looks up.
         let upward = |port: &Port<'_>| port.normal.z > 0.5;
@@ -177,11 +187,11 @@ fn dip_place(
             .into_iter()
             .find(upward)
         {
-            return (port.opening.name.clone(), port.centre);
+            return (DipUnder::Opening(port.opening.name.clone()), port.centre);
         }
     }
     let whole = compartment.whole();
-    ("middle of the plan".to_string(), whole.centroid())
+    (DipUnder::MiddleOfPlan, whole.centroid())
 }
 
 /// The lowest and highest point of the compartment on the upright through a place; the whole

@@ -24,11 +24,36 @@ pub struct MassTable {
     pub states: Vec<MassState>,
 }
 
+/// How full a tank is that is weighed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MassStateKind {
+    /// Without liquid.
+    Empty,
+    /// To its rated surface.
+    Rated,
+    /// To the brim.
+    Brim,
+    /// As full as shifts most when it tilts.
+    Worst,
+}
+
+impl MassStateKind {
+    /// A word for it that is the same in every language.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Empty => "empty",
+            Self::Rated => "rated",
+            Self::Brim => "brim",
+            Self::Worst => "worst",
+        }
+    }
+}
+
 /// The tank with some liquid in it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct MassState {
-    /// Empty, rated, brim or worst.
-    pub name: String,
+    /// How full it is.
+    pub kind: MassStateKind,
     /// Liquid in it.
     pub liquid: Volume,
     /// Tank and liquid.
@@ -41,9 +66,9 @@ pub struct MassState {
 }
 
 impl MassTable {
-    /// The state of this name.
-    pub fn state(&self, name: &str) -> Option<&MassState> {
-        self.states.iter().find(|state| state.name == name)
+    /// The state of this kind.
+    pub fn state(&self, kind: MassStateKind) -> Option<&MassState> {
+        self.states.iter().find(|state| state.kind == kind)
     }
 }
 
@@ -69,10 +94,10 @@ pub fn mass(
     let laid = laid.fold(Moments::default(), |sum, part| sum + part);
     let empty = plastic + laid;
     let density = job.liquid.density.kg_m3();
-    let state = |name: &str, liquid: Moments| {
+    let state = |kind: MassStateKind, liquid: Moments| {
         let all = empty + liquid * density;
         MassState {
-            name: name.to_string(),
+            kind,
             liquid: Volume::from_m3(liquid.volume),
             mass: Mass::from_kg(all.volume),
             centre: all.centroid(),
@@ -90,10 +115,13 @@ pub fn mass(
     });
     let brim = total(&Compartment::whole);
     let states = vec![
-        state("empty", Moments::default()),
-        state("rated", rated),
-        state("brim", brim),
-        state("worst", worst_fill(job, brim, density, compartments)),
+        state(MassStateKind::Empty, Moments::default()),
+        state(MassStateKind::Rated, rated),
+        state(MassStateKind::Brim, brim),
+        state(
+            MassStateKind::Worst,
+            worst_fill(job, brim, density, compartments),
+        ),
     ];
     MassTable {
         panels: Mass::from_kg(plastic.volume),

@@ -3,9 +3,10 @@
 mod filling;
 
 use crate::capacity::Capacity;
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::{Bearing, FillingKind, PracticeKind};
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::liquid::Compartment;
-use crate::mass::MassTable;
+use crate::mass::{MassStateKind, MassTable};
 use crate::panel::{Panel, Role};
 use crate::port::ports;
 use crate::space::Room;
@@ -23,6 +24,13 @@ const ICE_GROWTH: f64 = 0.09;
 /// A tank longer than this without baffles surges: 46 CFR 182.440(a)(8).
 const LONGEST_WITHOUT_BAFFLE: Length = Length::from_mm(760.0);
 
+/// The usable share of the rated capacity that fire services work with (about; seen).
+const USABLE: f64 = 0.9;
+
+fn of(grade: Grade, part: Part, kind: PracticeKind) -> Finding {
+    Finding::of(grade, Subject::Part(part), kind)
+}
+
 /// Everything that practice has to say about a tank.
 pub fn practice(
     job: &Job,
@@ -39,7 +47,7 @@ pub fn practice(
     findings.extend(liquid_known(job));
     findings.extend(apart(panels, compartments));
     findings.extend(payload(job, capacity, mass));
-    findings.extend(not_worked_out(job));
+    findings.extend(not_computed(job));
     for compartment in compartments {
         findings.extend(vents(job, panels, compartments, compartment));
     }
@@ -64,18 +72,20 @@ fn carried(job: &Job, body: &Solid) -> Option<Finding> {
         };
         low <= at.m() + shift && at.m() + shift <= high
     };
-    let (all_under, what) = match &job.support {
+    let (all_under, bearing) = match &job.support {
         Support::Rails { along, at, .. } => {
             let across = if *along == Axis::X { Axis::Y } else { Axis::X };
-            (at.iter().all(|&at| under(across, at)), "a rail")
+            (at.iter().all(|&at| under(across, at)), Bearing::Rail)
         }
-        Support::Straps { across, at, .. } => (at.iter().all(|&at| under(*across, at)), "a strap"),
+        Support::Straps { across, at, .. } => {
+            (at.iter().all(|&at| under(*across, at)), Bearing::Strap)
+        }
         Support::Feet { at, .. } => (
             at.iter()
                 .all(|at| under(Axis::X, at[0]) && under(Axis::Y, at[1])),
-            "a foot",
+            Bearing::Foot,
         ),
-        Support::Bed => (true, "the bed"),
+        Support::Bed => return None,
         Support::Floor => {
             let floor = job
                 .space
@@ -83,21 +93,11 @@ fn carried(job: &Job, body: &Solid) -> Option<Finding> {
                 .and_then(|space| Room::new(space).ok())
                 .map(|room| room.shell.bounds().0.z);
             let stands = floor.is_none_or(|floor| low.z - floor <= FLOOR_PACKING);
-            (stands, "the floor of the space")
+            (stands, Bearing::FloorOfSpace)
         }
     };
-    (!all_under).then(|| {
-        Finding::new(
-            Grade::Stop,
-            "support",
-            format!(
-                "The tank does not stand on what the job says carries it: {what} is not under it."
-            ),
-        )
-        .source("places of body and support in the job")
-        .cure("Check where the body lies and the places of the support.")
-        .entry("[body] at, [support] at")
-    })
+    let kind = PracticeKind::NotCarried(bearing);
+    (!all_under).then(|| of(Grade::Stop, Part::Support, kind))
 }
 
 /// Foam, strips or a mat under a tank that stands on a floor are no thicker than this, metres
@@ -109,22 +109,15 @@ const FLOOR_PACKING: f64 = 0.030;
 fn liquid_known(job: &Job) -> Vec<Finding> {
     let density = job.liquid.density;
     let mut findings = Vec::new();
-    let (low, high) = (Density::from_g_cm3(0.9), Density::from_g_cm3(2.0));
-    if density < low || density > high {
-        findings.push(
-            Finding::new(Grade::Stop, "liquid", format!("A density of {:.2} g/cm3 belongs to no liquid these tanks are for: under 0.9 it is a fuel, an oil or a solvent, or a slip of the unit.", density.g_cm3()))
-                .source("common practice")
-                .cure("Check the number and its unit. Fuels are under other laws."),
-        );
+    let (least, greatest) = (Density::from_g_cm3(0.9), Density::from_g_cm3(2.0));
+    if density < least || density > greatest {
+        let kind = PracticeKind::NoSuchLiquid { density, least };
+        findings.push(of(Grade::Stop, Part::Liquid, kind));
     }
     let kind = job.liquid.kind.as_deref().unwrap_or("");
     let plain = kind.contains("water") || kind == "milk";
     if !plain {
-        findings.push(
-            Finding::new(Grade::Mend, "liquid", "That sheet, rod, seals and fittings stand this liquid is not checked, nor what it does to people.")
-                .source("no table of resistance is kept here")
-                .cure("Ask the makers of sheet and fittings for this liquid at its strength and temperature; for acids, bleaches and the like follow the local rules on catch trays, labels and protection."),
-        );
+        findings.push(of(Grade::Mend, Part::Liquid, PracticeKind::LiquidUnknown));
     }
     findings
 }
@@ -144,21 +137,18 @@ fn apart(panels: &[Panel], compartments: &[Compartment]) -> Vec<Finding> {
         let room = |point: Point3| nearest(compartments, point).map(|compartment| compartment.id);
         let off = 1e-4;
         if room(beside(off)) == room(beside(-plate.thickness - off)) {
-            findings.push(
-                Finding::new(Grade::Stop, &divider.name, "This divider does not divide: the liquid gets from one side of it to the other.")
-                    .source("compartments worked out from the panels")
-                    .cure("Let it reach from wall to wall, or call it a baffle."),
-            );
+            let subject = Subject::Panel(divider.name.clone());
+            let kind = PracticeKind::DividerLeaks;
+            findings.push(Finding::of(Grade::Stop, subject, kind));
         }
     }
     for compartment in compartments {
         let parts = pieces(&compartment.liquid).map_or(2, |parts| parts.len());
         if parts > 1 {
+            let subject = Subject::Compartment(compartment.id);
             findings.push(
-                Finding::new(Grade::Stop, compartment.id.to_string(), "A baffle without any opening closes off part of it: no liquid gets there, and no air out.")
-                    .figures(Quantity::Count(parts), Quantity::Count(1))
-                    .source("compartments worked out from the panels")
-                    .cure("Give the baffle air and drain gaps or holes, or make it a divider with ports on both sides."),
+                Finding::of(Grade::Stop, subject, PracticeKind::BayClosed)
+                    .figures(Quantity::Count(parts), Quantity::Count(1)),
             );
         }
     }
@@ -179,26 +169,16 @@ fn middle_of(panel: &Panel) -> Point3 {
     plate.frame.world_from_frame(halfway)
 }
 
-/// What the job tells and nothing here makes use of.
-fn not_worked_out(job: &Job) -> Vec<Finding> {
+/// What the job gives and nothing here makes use of.
+fn not_computed(job: &Job) -> Vec<Finding> {
     let mut findings = Vec::new();
     let vehicle = job.vehicle.as_ref();
     if vehicle.is_some_and(|vehicle| !vehicle.axles.is_empty() || vehicle.coupling.is_some()) {
-        findings.push(
-            Finding::new(
-                Grade::Mend,
-                "axles",
-                "Loads on axles and coupling are not worked out.",
-            )
-            .cure("Take mass and centre of mass from the pack to whoever answers for the vehicle."),
-        );
+        findings.push(of(Grade::Mend, Part::Axles, PracticeKind::AxlesNotComputed));
     }
     let quote = &job.quote;
     if quote.sheet.is_some() || quote.rod.is_some() || quote.hour.is_some() {
-        findings.push(
-            Finding::new(Grade::Note, "quote", "The tank is not priced yet.")
-                .cure("Sheets, rod and hours are listed; price them by hand."),
-        );
+        findings.push(of(Grade::Note, Part::Quote, PracticeKind::NotPriced));
     }
     findings
 }
@@ -206,25 +186,21 @@ fn not_worked_out(job: &Job) -> Vec<Finding> {
 /// The full tank against what the vehicle may carry, with the fill that it allows.
 fn payload(job: &Job, capacity: &Capacity, mass: &MassTable) -> Option<Finding> {
     let payload = job.vehicle.as_ref()?.payload?;
-    let (rated, empty) = (mass.state("rated")?, mass.state("empty")?);
-    let brim = mass.state("brim")?;
-    if rated.mass <= payload {
-        return (brim.mass > payload).then(|| {
-            Finding::new(Grade::Mend, "payload", "Filled past its rated capacity, to the brim, the tank weighs more than the vehicle may carry.")
-                .figures(Quantity::Mass(brim.mass), Quantity::Mass(payload))
-                .source("the payload left, as the job states it")
-                .cure("Mark the highest fill on the tank, or set an overflow there.")
-        });
+    let of_state = |kind| mass.state(kind).map(|state| state.mass);
+    let rated = of_state(MassStateKind::Rated)?;
+    let empty = of_state(MassStateKind::Empty)?;
+    let brim = of_state(MassStateKind::Brim)?;
+    let found = |grade, kind, mass| {
+        of(grade, Part::Payload, kind).figures(Quantity::Mass(mass), Quantity::Mass(payload))
+    };
+    if rated <= payload {
+        let kind = PracticeKind::BrimTooHeavy;
+        return (brim > payload).then(|| found(Grade::Mend, kind, brim));
     }
-    let room = (payload - empty.mass).max(Mass::ZERO);
+    let room = (payload - empty).max(Mass::ZERO);
     let fill = (room / job.liquid.density).min(capacity.rated());
-    let text = Quantity::Volume(fill).text(&job.about);
-    Some(
-        Finding::new(Grade::Stop, "payload", "The tank filled to its rated capacity weighs more than the vehicle may carry.")
-            .figures(Quantity::Mass(rated.mass), Quantity::Mass(payload))
-            .source("the payload left, as the job states it")
-            .cure(format!("Fill to no more than {text}, or build a smaller tank. Axle loads are for the vehicle's maker or a licensed engineer to say.")),
-    )
+    let kind = PracticeKind::RatedTooHeavy { fill };
+    Some(found(Grade::Stop, kind, rated))
 }
 
 /// Vents and overflows of a compartment against what fills it.
@@ -247,33 +223,24 @@ fn vents(
         largest(Service::Overflow),
     );
     let liquid_way = fill.max(largest(Service::Draw));
+    let (of_vent, of_overflow) = (
+        Subject::Vent(compartment.id),
+        Subject::Overflow(compartment.id),
+    );
+    let mend = |subject, kind| Finding::of(Grade::Mend, subject, PracticeKind::Filling(kind));
     let mut findings = Vec::new();
     if vent > Length::ZERO && vent < liquid_way {
         findings.push(
-            Finding::new(Grade::Mend, format!("vent of the {}", compartment.id), "The largest vent is smaller than the largest fill or draw opening: filling fast builds pressure, drawing fast builds suction.")
-                .figures(Quantity::Length(vent), Quantity::Length(liquid_way))
-                .source("ASTM D1998-13, 7.4: vent at least the larger of the fill or withdrawal connection")
-                .cure("Make the vent larger, or fill with an air gap and draw slowly; never lock a hose into a tank without a way out for the air."),
+            mend(of_vent, FillingKind::SmallVent)
+                .figures(Quantity::Length(vent), Quantity::Length(liquid_way)),
         );
     }
     if fill > Length::ZERO && overflow == Length::ZERO {
+        findings.push(mend(of_overflow, FillingKind::NoOverflow));
+    } else if overflow < fill {
         findings.push(
-            Finding::new(Grade::Mend, format!("overflow of the {}", compartment.id), "The tank is filled but has no overflow: filled from a hose it is under pressure the moment it is full.")
-                .source("common practice")
-                .cure("Put in an overflow no smaller than the fill, or leave an air gap at the filler.")
-                .entry("[[opening]] service = \"overflow\""),
-        );
-    }
-    if overflow > Length::ZERO && overflow < fill {
-        findings.push(
-            Finding::new(
-                Grade::Mend,
-                format!("overflow of the {}", compartment.id),
-                "The overflow is smaller than the fill and cannot carry what comes in.",
-            )
-            .figures(Quantity::Length(overflow), Quantity::Length(fill))
-            .source("common practice: an overflow is no smaller than the inlet")
-            .cure("Make the overflow at least as large as the fill."),
+            mend(of_overflow, FillingKind::SmallOverflow)
+                .figures(Quantity::Length(overflow), Quantity::Length(fill)),
         );
     }
     findings
@@ -285,29 +252,17 @@ fn freezing(job: &Job, capacity: &Capacity) -> Option<Finding> {
     let room = capacity.brim() - capacity.rated();
     let needed = capacity.rated() * ICE_GROWTH;
     (freezes && room < needed).then(|| {
-        Finding::new(
-            Grade::Mend,
-            "freezing",
-            "The liquid may freeze, and the air space is less than what ice takes up.",
-        )
-        .figures(Quantity::Volume(room), Quantity::Volume(needed))
-        .source("density of ice, from memory")
-        .cure("Drain before frost, or leave a larger air space. Lines and valves freeze first.")
+        of(Grade::Mend, Part::Freezing, PracticeKind::LittleRoomForIce)
+            .figures(Quantity::Volume(room), Quantity::Volume(needed))
     })
 }
 
 fn usable_share(capacity: &Capacity) -> Option<Finding> {
     let usable = capacity.usable()?;
     let share = usable / capacity.rated();
-    (share < 0.9).then(|| {
-        Finding::new(
-            Grade::Note,
-            "capacity",
-            "Less than nine tenths of the rated capacity is usable.",
-        )
-        .figures(Quantity::Ratio(share), Quantity::Ratio(0.9))
-        .source("fire service practice: about 90 % of the nominal capacity")
-        .cure("A lower outlet, a sump or a dip tube reaches more.")
+    (share < USABLE).then(|| {
+        of(Grade::Note, Part::Capacity, PracticeKind::LittleUsable)
+            .figures(Quantity::Ratio(share), Quantity::Ratio(USABLE))
     })
 }
 
@@ -318,12 +273,7 @@ fn surge(job: &Job, compartments: &[Compartment], panels: &[Panel]) -> Vec<Findi
     }
     let mut findings = Vec::new();
     if job.events.is_empty() {
-        findings.push(
-            Finding::new(Grade::Stop, "events", "The tank moves, but no events are given: what the motion does to it is not covered.")
-                .source("the duty of the job")
-                .cure("Say what accelerations the vehicle or boat may see.")
-                .entry("[[event]]"),
-        );
+        findings.push(of(Grade::Stop, Part::Events, PracticeKind::NoEvents));
     }
     for compartment in compartments {
         let (low, high) = compartment.room.bounds();
@@ -333,31 +283,18 @@ fn surge(job: &Job, compartments: &[Compartment], panels: &[Panel]) -> Vec<Findi
                 && nearest(compartments, middle_of(panel)) == Some(compartment)
         });
         if longest > LONGEST_WITHOUT_BAFFLE && !baffled {
+            let subject = Subject::Compartment(compartment.id);
             findings.push(
-                Finding::new(
-                    Grade::Mend,
-                    compartment.id.to_string(),
-                    "It is long and has no baffle: part full, the liquid will surge.",
-                )
-                .figures(
+                Finding::of(Grade::Mend, subject, PracticeKind::LongWithoutBaffle).figures(
                     Quantity::Length(longest),
                     Quantity::Length(LONGEST_WITHOUT_BAFFLE),
-                )
-                .source("46 CFR 182.440(a)(8), taken over from fuel tanks of small craft")
-                .cure("Put in a baffle.")
-                .entry("[[inner]] kind = \"baffle\""),
+                ),
             );
         }
     }
     if panels.iter().any(|panel| panel.role == Role::Baffle) {
-        findings.push(
-            Finding::new(
-                Grade::Note,
-                "baffles",
-                "How far the baffles calm the liquid is not computed here.",
-            )
-            .source("no published curve of surge against open area was found"),
-        );
+        let kind = PracticeKind::BafflesNotComputed;
+        findings.push(of(Grade::Note, Part::Baffles, kind));
     }
     findings
 }
@@ -374,15 +311,9 @@ fn crossings(body: &Solid) -> Option<Finding> {
     let crowded = (0..body.vertices.len())
         .filter(|&vertex| seams_at(vertex) > 3)
         .count();
+    let kind = PracticeKind::SeamsCross { corners: crowded };
     (crowded > 0).then(|| {
-        Finding::new(
-            Grade::Mend,
-            "seams",
-            format!("At {crowded} corner(s) of the body four or more seams run together."),
-        )
-        .figures(Quantity::Count(crowded), Quantity::Count(0))
-        .source("common practice: no crossing of four seams")
-        .cure("Blunt the corner, or accept a weak point there and test it well.")
+        of(Grade::Mend, Part::Seams, kind).figures(Quantity::Count(crowded), Quantity::Count(0))
     })
 }
 
@@ -392,23 +323,7 @@ fn access(job: &Job, panels: &[Panel]) -> Option<Finding> {
         .openings
         .iter()
         .any(|opening| opening.service == Service::Hatch);
-    let baffles = panels
-        .iter()
-        .filter(|panel| panel.role == Role::Baffle)
-        .count();
-    (!hatch).then(|| {
-        let bays = if baffles > 0 {
-            " Each bay between baffles needs a way in for a hand or a hose."
-        } else {
-            ""
-        };
-        Finding::new(
-            Grade::Note,
-            "access",
-            format!("There is no hatch: the tank cannot be cleaned or looked into.{bays}"),
-        )
-        .source("common practice")
-        .cure("Put in a hatch.")
-        .entry("[[opening]] service = \"hatch\"")
-    })
+    let baffles = panels.iter().any(|panel| panel.role == Role::Baffle);
+    let kind = PracticeKind::NoHatch { baffles };
+    (!hatch).then(|| of(Grade::Note, Part::Hatches, kind))
 }

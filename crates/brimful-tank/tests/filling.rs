@@ -4,9 +4,12 @@
 
 use brimful_job::{FilledTo, Job};
 use brimful_tank::case::{CaseId, LoadKind};
-use brimful_tank::finding::{Finding, Grade};
+use brimful_tank::finding::kind::{FillingKind, PracticeKind};
+use brimful_tank::finding::{Finding, Grade, Kind, Subject};
+use brimful_tank::name::CompartmentId;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::remedy::What;
+use brimful_units::Length;
 
 /// Deep and thin: too weak when brim-full. `rest` comes after the body.
 fn planned(rest: &str, depth: Depth) -> Plan {
@@ -24,8 +27,8 @@ fn sheet(thickness: u32, rest: &str, depth: Depth) -> Plan {
 }
 
 fn filling(plan: &Plan) -> Option<&Finding> {
-    let about = |it: &&Finding| it.about().starts_with("filling of");
-    plan.findings.iter().find(about)
+    let about = Subject::Filling(CompartmentId::Only);
+    plan.findings.iter().find(|it| it.subject == about)
 }
 
 const RATED: &str = "[checks]\nfilled_to = \"rated\"\n";
@@ -57,10 +60,12 @@ fn only_an_overflow_low_and_large_enough_keeps_a_tank_from_being_filled_higher()
     assert_eq!(found(300, 30), Grade::Mend, "smaller than the fill");
     let none = planned(&format!("{FILL}{RATED}"), Depth::Quick);
     let none = filling(&none).unwrap();
-    assert!(
-        none.says().contains("hangs on whoever fills it"),
-        "{none:?}"
-    );
+    let air = Length::from_mm(150.0);
+    let Kind::Practice(PracticeKind::Filling(FillingKind::NotKeptBelow { air: found })) = none.kind
+    else {
+        panic!("{none:?}")
+    };
+    assert!((found - air).abs() < Length::from_mm(1e-6), "{none:?}");
 }
 
 /// Inside it measures 580 by 480 mm. The upper edge of the overflow is at 330 mm in the outside of the
@@ -80,7 +85,16 @@ fn an_overflow_on_the_side_that_is_up_lets_more_in_than_was_checked() {
     assert_eq!(level.grade, Grade::Note, "{level:?}");
     let up = heeled("6 deg", 300);
     assert_eq!(up.grade, Grade::Mend, "{up:?}");
-    assert!(up.says().contains("takes up to 4.5 L more"), "{up:?}");
+    let Kind::Practice(PracticeKind::Filling(FillingKind::KeptBelowWhenLevel {
+        more,
+        overflow,
+        ..
+    })) = &up.kind
+    else {
+        panic!("{up:?}")
+    };
+    assert_eq!(overflow, "spill");
+    assert!((more.litres() - 4.5).abs() < 0.05, "{up:?}");
     // One in each side: at 6 deg either way and level one of them keeps it. Their upper edges are at 335
     // and 355 mm, so that where both would run, at atan(10 / 250) = 2.3 deg, it stands at 345 mm.
     let both: String = [("left", 305), ("right", 325)]

@@ -3,10 +3,15 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_tank::finding::Grade;
+use brimful_tank::finding::kind::{
+    Bearing, PracticeKind, QuickKind, SpaceKind, TankPart, Uncovered,
+};
+use brimful_tank::finding::{Finding, Grade, Kind};
+use brimful_tank::name::HoleName;
 use brimful_tank::panel::Role;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::shape::{OpeningFault, ShapeFault, ShapeFaultKind};
+use brimful_units::Density;
 
 const START: &str = r#"
 [job]
@@ -42,13 +47,10 @@ fn planned(rest: &str) -> Plan {
 }
 
 #[track_caller]
-fn stops(plan: &Plan, says: &str) {
-    let found = |grade: Grade| {
-        plan.findings
-            .iter()
-            .any(|finding| finding.grade == grade && finding.says().contains(says))
-    };
-    assert!(found(Grade::Stop), "{:#?}", plan.findings);
+fn stops(plan: &Plan, kind: impl Into<Kind>) {
+    let kind = kind.into();
+    let found = |it: &Finding| it.grade == Grade::Stop && it.kind == kind;
+    assert!(plan.findings.iter().any(found), "{:#?}", plan.findings);
 }
 
 const BOX: &str = "[body]\nbox = [400, 300, 260]\nthickness = 12\n";
@@ -60,7 +62,7 @@ fn a_welded_baffle_without_openings_seals_a_bay() {
     let plan = planned(&format!(
         "{BOX}{DRAW}[[inner]]\nname = \"wall\"\nkind = \"baffle\"\nacross = \"x\"\nat = 330\nair_gap = 0\ndrain_gap = 0\n"
     ));
-    stops(&plan, "closes off part of it");
+    stops(&plan, PracticeKind::BayClosed);
 }
 
 #[test]
@@ -110,7 +112,7 @@ fn a_butt_seam_holds_no_edge() {
     .unwrap();
     stops(
         &plan(job, Depth::Quick).unwrap(),
-        "a butt seam holds no edge",
+        QuickKind::PanelNotCovered(Uncovered::Parted),
     );
 }
 
@@ -135,7 +137,8 @@ fn a_panel_that_is_mostly_hole_is_not_a_plate() {
     let plan = planned(&format!(
         "{BOX}{DRAW}[[opening]]\nname = \"window\"\nservice = \"hatch\"\npanel = \"left\"\nat = [200, 116]\ndiameter = 160\n"
     ));
-    stops(&plan, "larger than half the span");
+    let large = Uncovered::LargeOpening(HoleName::Opening("window".to_owned()));
+    stops(&plan, QuickKind::PanelNotCovered(large));
 }
 
 #[test]
@@ -179,7 +182,7 @@ fn events_on_a_standing_tank_surge_on_its_baffles_too() {
     let plan = planned(&format!(
         "{BOX}{DRAW}[[event]]\nname = \"braking\"\n[[inner]]\nname = \"wall\"\nkind = \"baffle\"\nacross = \"x\"\nat = 330\n"
     ));
-    stops(&plan, "the surge on a baffle");
+    stops(&plan, QuickKind::Baffle);
 }
 
 #[test]
@@ -187,16 +190,17 @@ fn rails_must_be_under_the_tank() {
     let plan = planned(&format!(
         "{BOX}{DRAW}[support]\nkind = \"rails\"\nalong = \"y\"\nat = [-900, -500]\nwidth = 50\n"
     ));
-    stops(&plan, "does not stand on");
+    stops(&plan, PracticeKind::NotCarried(Bearing::Rail));
 }
 
 #[test]
 fn room_above_is_kept_under_a_beam_too() {
     let space = "[space]\nbox = [420, 320, 600]\nclearance = 5\nkeep_above = 60\n[[space.obstacle]]\nname = \"beam\"\nfrom = [0, 100, 300]\nto = [420, 200, 400]\n";
     let body = "[body]\nbox = [400, 300, 290]\nat = [10, 10, 0]\nthickness = 12\n";
+    let tank = TankPart::Body;
     stops(
         &planned(&format!("{space}{body}{DRAW}")),
-        "not with the clearance",
+        SpaceKind::TooLittleKept { tank },
     );
 }
 
@@ -204,7 +208,11 @@ fn room_above_is_kept_under_a_beam_too() {
 fn a_fuel_by_its_density_is_no_water() {
     let text = START.replace("kind = \"drinking water\"", "density = \"745 kg/m3\"");
     let job = Job::parse(&format!("{text}\n{BOX}{DRAW}")).unwrap();
-    stops(&plan(job, Depth::Quick).unwrap(), "belongs to no liquid");
+    let kind = PracticeKind::NoSuchLiquid {
+        density: Density::from_kg_m3(745.0),
+        least: Density::from_g_cm3(0.9),
+    };
+    stops(&plan(job, Depth::Quick).unwrap(), kind);
 }
 
 #[test]
@@ -213,6 +221,6 @@ fn a_body_drawn_above_the_floor_does_not_stand_on_it() {
     let body = "[body]\nside = [[10, 150], [410, 150], [410, 420], [10, 420]]\nwidth = 300\nat = [0, 10, 0]\nthickness = 12\n";
     stops(
         &planned(&format!("{space}{body}{DRAW}")),
-        "does not stand on",
+        PracticeKind::NotCarried(Bearing::FloorOfSpace),
     );
 }

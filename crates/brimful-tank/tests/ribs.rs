@@ -14,6 +14,7 @@ use brimful_tank::shape::{
 };
 use brimful_tank::table::material::Material;
 use brimful_tank::weld::WeldSide;
+use brimful_tank::weld::groove::GrooveKind;
 use brimful_tank::weld::order::Work;
 use std::f64::consts::SQRT_2;
 
@@ -157,7 +158,8 @@ fn bands_are_welded_outside_on_the_finished_box() {
     let plan = planned(&format!("{BOX}{BANDS}{STAYS}"));
     let of_rib = |seam: usize| plan.panels[plan.seams[seam].panels[0]].role == Role::Rib;
     let of_ribs = plan.welds.welds.iter().filter(|weld| of_rib(weld.seam));
-    let (fillets, butts): (Vec<_>, Vec<_>) = of_ribs.partition(|weld| weld.kind == "fillet");
+    let (fillets, butts): (Vec<_>, Vec<_>) =
+        of_ribs.partition(|weld| weld.kind == GrooveKind::Fillet);
     assert_eq!(fillets.len(), 24, "above and below each strip");
     assert_eq!(butts.len(), 24, "a double V at each corner");
     for weld in fillets.iter().chain(&butts) {

@@ -7,6 +7,7 @@ use brimful_tank::case::{CaseId, Direction, EventPush, Fill, LoadKind};
 use brimful_tank::check::whole::{self, CaseRun, Figures, Tank, Whole};
 use brimful_tank::finding::kind::{QuickKind, StrengthKind};
 use brimful_tank::finding::{Finding, Grade, Kind};
+use brimful_tank::mass::MassStateKind;
 use brimful_tank::name::CompartmentId;
 use brimful_tank::panel::Role;
 use brimful_tank::plan::{Depth, Plan, plan};
@@ -116,7 +117,7 @@ fn a_bed_bears_a_sloping_floor() {
     let run = rest(&plan);
     let moments = plan.body.cavity.moments();
     let liquid = plan.job.liquid.density.kg_m3() * 9.80665 * moments.volume;
-    let sheet = plan.mass.state("empty").unwrap().mass.kg() * 9.80665;
+    let sheet = plan.mass.state(MassStateKind::Empty).unwrap().mass.kg() * 9.80665;
     // Pressure on the middle of sheets 12 mm thick is that of a cavity some 6 mm wider all round.
     let over = run.figures.borne / (liquid + sheet) - 1.0;
     assert!((0.0..0.12).contains(&over), "{over:e}");

@@ -6,20 +6,28 @@
 
 mod case;
 pub mod cause;
+mod caution;
+mod contents;
+mod cutting;
 mod default;
 mod engine;
 pub mod finding;
+mod groove;
+mod hours;
 mod job_fault;
 mod key_form;
 pub mod names;
 mod quantity;
 mod reference;
+mod setting;
 pub mod shape_fault;
 mod shell;
 mod source;
+mod step;
 mod text;
 
 pub use brimful_units::{InchFraction, UnitSystem};
+pub use caution::CautionText;
 pub use default::DefaultText;
 pub use job_fault::JobFaultText;
 pub use reference::KeyText;

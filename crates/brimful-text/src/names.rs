@@ -32,6 +32,9 @@ impl Words<'_> {
             Subject::Overflow(id) => {
                 say!(self, "overflow of the {room}", room = self.compartment(*id))
             }
+            Subject::Filling(id) => {
+                say!(self, "filling of the {room}", room = self.compartment(*id))
+            }
         }
     }
 
@@ -138,6 +141,7 @@ impl Words<'_> {
         match part {
             Part::Auto => say!(self, "auto"),
             Part::Axles => say!(self, "axles"),
+            Part::Baffles => say!(self, "baffles"),
             Part::Body => say!(self, "body"),
             Part::Capacity => say!(self, "capacity"),
             Part::CutLayout => say!(self, "cut layout"),
@@ -156,6 +160,7 @@ impl Words<'_> {
             Part::Quote => say!(self, "quote"),
             Part::Remedies => say!(self, "remedies"),
             Part::Rod => say!(self, "rod"),
+            Part::Seams => say!(self, "seams"),
             Part::Space => say!(self, "space"),
             Part::Stock => say!(self, "stock"),
             Part::Strength => say!(self, "strength"),

@@ -4,7 +4,6 @@ use crate::{Text, UnitSystem, Words, say};
 use brimful_tank::table::{
     Cited, Flag, LoadOrigin, NotCovered, PropertyValue, Source, SourcedValue,
 };
-use brimful_units::{Force, Length, Speed, Temperature};
 
 impl Words<'_> {
     /// A value with where it is from and how sure it is.
@@ -95,39 +94,13 @@ impl Words<'_> {
             }
             SourcedValue::PlateCoefficients => say!(self, "plate coefficients"),
             SourcedValue::Load(case) => say!(self, "load: {case}", case = self.case(*case)),
-            SourcedValue::Setting {
-                quantity,
-                low,
-                high,
-                unit,
-            } => {
-                let (low, high, unit) = self.setting(*low, *high, unit);
-                let quantity = self.data(quantity);
-                say!(
-                    self,
-                    "{quantity} {low} to {high} {unit}",
-                    quantity = quantity,
-                    low = low,
-                    high = high,
-                    unit = unit,
-                )
-            }
+            SourcedValue::Setting { quantity, range } => say!(
+                self,
+                "{quantity} {range}",
+                quantity = self.setting(*quantity),
+                range = self.setting_range(*range),
+            ),
         }
-    }
-
-    /// A range of a setting as it is dialled in a shop of these units. The flow of the gas stays in
-    /// litres, as flow meters of welding kit have it.
-    pub fn setting(&self, low: f64, high: f64, unit: &str) -> (Text, Text, Text) {
-        type To = fn(f64) -> f64;
-        let (unit, decimals, to): (&str, usize, To) = match (self.system, unit) {
-            (UnitSystem::Inch, "degC") => ("degF", 0, |n| Temperature::from_degc(n).degf()),
-            (UnitSystem::Inch, "mm/min") => ("in/min", 1, |n| Speed::from_mm_min(n).in_min()),
-            (UnitSystem::Inch, "mm") => ("in", 2, |n| Length::from_mm(n).inches()),
-            (UnitSystem::Inch, "N") => ("lbf", 1, |n| Force::from_n(n).lbf()),
-            (_, unit) => (unit, 1, |n| n),
-        };
-        let number = |n| self.number(to(n), decimals);
-        (number(low), number(high), Text::verbatim(unit))
     }
 
     /// Why a table has no answer, in a clause.

@@ -9,7 +9,6 @@ use brimful_tank::finding::Grade;
 use brimful_tank::panel::Role;
 use brimful_tank::plan::Plan;
 use brimful_tank::seam::Joint;
-use brimful_tank::weld::order::Work;
 use brimful_text::Words;
 use brimful_units::UnitSystem;
 
@@ -57,13 +56,6 @@ words! {
         Role::Divider => "divider",
         Role::Stay => "stay",
         Role::Rib => "rib",
-    }
-    work(Work) {
-        Work::Set => "set",
-        Work::Tack => "tack",
-        Work::WeldInside => "weld inside",
-        Work::Turn => "turn",
-        Work::WeldOutside => "weld outside",
     }
     governs(Governs) { Governs::Sheet => "sheet", Governs::Weld => "weld" }
     joint(Joint) {

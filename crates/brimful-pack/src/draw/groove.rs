@@ -10,12 +10,11 @@ use brimful_geom::vector::{Point2, Vec2};
 use brimful_tank::panel::Panel;
 use brimful_tank::seam::{Joint, Seam};
 use brimful_tank::weld::SeamWeld;
+use brimful_tank::weld::groove::GrooveKind;
 use std::f64::consts::PI;
 
 /// How much of each sheet is shown, in thicknesses of the thicker one.
 const SHOWN: f64 = 2.4;
-/// The plan's word for a groove chamfered from both sides.
-const DOUBLE: &str = "double V";
 /// Grey of what rod fills.
 const ROD: f64 = 0.35;
 
@@ -40,7 +39,7 @@ pub fn groove_drawing(
             seam.angle.rad()
         },
         shown: SHOWN * thickness[0].max(thickness[1]),
-        double: welds.iter().any(|weld| weld.kind == DOUBLE),
+        double: welds.iter().any(|weld| weld.kind == GrooveKind::DoubleV),
     };
     let fills = cross.fills(welds);
     let sheets = cross.sheets(welds, &fills);
@@ -134,7 +133,7 @@ impl Cross<'_> {
     /// the smaller angle. The plan names the inside first; of a rib, where both sides are dry, the
     /// near one.
     fn is_near(&self, place: usize, weld: &SeamWeld) -> bool {
-        weld.kind == DOUBLE && (place == 0) != self.seam.is_re_entrant()
+        weld.kind == GrooveKind::DoubleV && (place == 0) != self.seam.is_re_entrant()
     }
 
     /// A sheet with a square edge at `along` from the root, running away at `run` from straight

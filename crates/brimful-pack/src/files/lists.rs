@@ -238,6 +238,7 @@ fn seams(plan: &Plan) -> CsvTable {
 
 fn welds(plan: &Plan) -> CsvTable {
     let units = Units::of(plan);
+    let words = Words::of(plan).text;
     let row = |weld: &brimful_tank::weld::SeamWeld| {
         let rod = plan.job.stock.rods.get(weld.rod);
         vec![
@@ -246,9 +247,9 @@ fn welds(plan: &Plan) -> CsvTable {
                     .get(weld.seam)
                     .map_or("", |seam| seam.mark.as_str()),
             ),
-            text(weld.side.word()),
-            text(weld.kind),
-            text(&weld.preparation),
+            text(words.weld_side(weld.side)),
+            text(words.groove(weld.kind)),
+            text(words.preparation(weld.preparation)),
             units.length(weld.length.m()),
             units.length(weld.throat.m()),
             rod.map_or(CsvCell::Empty, |rod| units.length(rod.diameter.m())),
@@ -328,12 +329,13 @@ fn strength(plan: &Plan) -> CsvTable {
 
 fn gauge(plan: &Plan) -> CsvTable {
     let units = Units::of(plan);
+    let words = Words::of(plan).text;
     let mut rows = Vec::new();
     for gauge in &plan.gauges {
         for row in &gauge.rows {
             rows.push(vec![
-                text(&gauge.compartment),
-                text(&gauge.under),
+                text(words.compartment(gauge.compartment)),
+                text(words.dip_under(&gauge.under)),
                 units.length(row.dip.m()),
                 units.volume(row.volume),
             ]);

@@ -1,17 +1,19 @@
 //! What can hurt, and what this pack does not know.
 
 use super::document::{Document, wide, words as column};
+use crate::words::Words;
 use brimful_job::Duty;
 use brimful_tank::plan::Plan;
-use brimful_tank::weld::cautions::cautions;
+use brimful_tank::weld::cautions::Caution;
 
-pub fn write(document: &mut Document, plan: &Plan) {
+pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.page("Cautions");
     document.notice("This pack is no certificate. It says what was assumed and worked out. Local codes, the vehicle's or boat's own rules, and people licensed to judge come before it.");
     document.heading("At the bench");
-    let rows: Vec<Vec<String>> = cautions(plan.job.about.units)
+    let rows: Vec<Vec<String>> = Caution::ALL
         .iter()
-        .map(|caution| {
+        .map(|&caution| {
+            let caution = words.text.caution(caution);
             vec![
                 caution.about.into(),
                 format!("{}\nSource: {}", caution.text, caution.source),
@@ -19,7 +21,10 @@ pub fn write(document: &mut Document, plan: &Plan) {
         })
         .collect();
     document.table(
-        &[column("About"), wide("What to do, what not, and whence")],
+        &[
+            column("About"),
+            wide("What to do, what not, and the source"),
+        ],
         &rows,
     );
     document.heading("In use");

@@ -3,7 +3,7 @@
 use super::document::{Document, figures, wide, words as column};
 use crate::draw::sheet::sheet_drawing;
 use crate::words::Words;
-use brimful_nest::{Fate, Layout, Piece, Reference, Runs, Verdict};
+use brimful_nest::{Fate, Layout, Piece, Reference, Runs};
 use brimful_tank::cut::CutGroup;
 use brimful_tank::plan::Plan;
 use brimful_units::Length;
@@ -48,7 +48,7 @@ fn write_sheet(
         words.size(&[sheet.length, sheet.width].map(Length::from_m)),
         words.thickness(group.thickness),
         words.fine(plan.job.shop.kerf),
-        how_good(group)
+        words.text.layout_verdict(group.plan.verdict)
     ));
     document.drawing(drawing);
     document.heading("Cuts, in order");
@@ -72,10 +72,10 @@ fn write_sheet(
                 runs.into(),
                 edge.into(),
                 words.bare(cut.fence),
-                gives(plan, &cut.kept),
+                gives(plan, &cut.kept, words),
                 cut.rest
                     .as_ref()
-                    .map_or("nothing".into(), |rest| gives(plan, rest)),
+                    .map_or("nothing".into(), |rest| gives(plan, rest, words)),
             ]
         })
         .collect();
@@ -96,27 +96,14 @@ fn write_sheet(
     second_operations(document, plan, group, layout);
 }
 
-fn gives(plan: &Plan, piece: &Piece) -> String {
+fn gives(plan: &Plan, piece: &Piece, words: &Words<'_>) -> String {
     match &piece.fate {
         Fate::Part { id, .. } => plan.panels.get(*id).map_or(String::new(), |panel| {
-            format!("{} {}", panel.mark, panel.name)
+            format!("{} {}", panel.mark, words.text.panel(&panel.name))
         }),
         Fate::Offcut => "left over".into(),
         Fate::Trimming => "trimming".into(),
         Fate::Cut(next) => format!("piece for cut {}", next.number),
-    }
-}
-
-fn how_good(group: &CutGroup) -> String {
-    match group.plan.verdict {
-        Verdict::ProvenBest => "No layout uses less stock: proven.".into(),
-        Verdict::Gap { sheets: 0, .. } => {
-            "No layout uses fewer sheets: proven; one of less cost is not excluded.".into()
-        }
-        Verdict::Gap { sheets, .. } => {
-            format!("{sheets} sheet(s) above the proven least; fewer are not excluded.")
-        }
-        Verdict::StockShort { .. } => "The stock does not suffice.".into(),
     }
 }
 
@@ -126,7 +113,7 @@ fn left_out(plan: &Plan, group: &CutGroup, words: &Words<'_>) -> String {
         .left_out
         .iter()
         .filter_map(|out| plan.panels.get(out.part))
-        .map(|panel| format!("{} {}", panel.mark, panel.name))
+        .map(|panel| format!("{} {}", panel.mark, words.text.panel(&panel.name)))
         .collect();
     format!(
         "No place on any {} sheet of the stock for: {}. See the findings.",

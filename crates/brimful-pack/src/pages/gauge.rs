@@ -17,11 +17,12 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 }
 
 fn table_page(document: &mut Document, gauge: &Gauge, words: &Words<'_>) {
-    document.page(&format!("Gauge table: {}", gauge.compartment));
+    let room = words.text.compartment(gauge.compartment);
+    document.page(&format!("Gauge table: {room}"));
     let [x, y, z] = gauge.foot.to_array().map(|metres| words.bare(metres));
     document.paragraph(&format!(
         "Depth of liquid on a stick set upright under the {}, touching the floor at x {x}, y {y}, z {z} {}. Heel {}, pitch {}: with the tank at another tilt the table does not hold. Computed from the panels as drawn; bulge, and what pipes or fittings take up, is not in it. Calibrate by pouring in a known volume.",
-        gauge.under,
+        words.text.dip_under(&gauge.under),
         words.length_unit(),
         words.angle(gauge.heel.rad()),
         words.angle(gauge.pitch.rad())
@@ -60,7 +61,8 @@ fn stick_page(document: &mut Document, gauge: &Gauge, words: &Words<'_>) {
         } else {
             String::new()
         };
-        document.page(&format!("Dipstick at full size: {}{of}", gauge.compartment));
+        let room = words.text.compartment(gauge.compartment);
+        document.page(&format!("Dipstick at full size: {room}{of}"));
         document.notice(&format!(
             "Print at 100 %, not \"fit to page\". Measure the check line: if it is not {}, do not use this page.",
             words.length(check_length(words))

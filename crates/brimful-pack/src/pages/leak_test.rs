@@ -2,6 +2,7 @@
 
 use super::document::{Document, figures, wide, words as column};
 use crate::words::Words;
+use brimful_tank::mass::MassStateKind;
 use brimful_tank::panel::Role;
 use brimful_tank::plan::Plan;
 
@@ -16,11 +17,11 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         "Fill with water in the stages of the table. At each stage wait, look at every seam, and note the bulge at the middle of each wall.",
         "Hold the last stage for 24 hours. Then look again and take the readings a last time.",
         "It passes when no seam or fitting is damp, the level has not fallen (beyond a mark made at the start, at like temperature), and no wall bulges more than the job allows.",
-        "A leak: drain, dry, cut the bad length of weld out to sound material, weld anew and repeat from the first stage. Never weld over it, never seal it with glue.",
+        "A leak: drain, dry, cut the bad length of weld out to sound material, weld again and repeat from the first stage. Never weld over it, never seal it with glue.",
         "Empty, and measure again: note what bulge stays.",
     ]);
     stages(document, plan, words);
-    readings(document, plan);
+    readings(document, plan, words);
     document.heading("Sources");
     document.bullets(&[
         "Water fill, 24 hours, deflection before and after: DVS 2205/2206 and shop practice (from memory; 24 h for plastic not seen in a source). A rotomoulded tank maker's test page, citing an ASTM guideline, holds 1 hour (seen).",
@@ -42,7 +43,7 @@ fn stages(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                 .or(gauge.rows.last());
             if let Some(row) = above {
                 rows.push(vec![
-                    gauge.compartment.clone(),
+                    words.text.compartment(gauge.compartment).into(),
                     name.to_string(),
                     words.length(row.dip),
                     words.volume(row.volume),
@@ -70,7 +71,7 @@ fn stages(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     if plan.gauges.len() > 1 {
         document.paragraph("With several rooms fill one alone first: a divider must hold one side full and the other empty.");
     }
-    if let Some(full) = plan.mass.state("brim") {
+    if let Some(full) = plan.mass.state(MassStateKind::Brim) {
         document.paragraph(&format!(
             "Brim-full of the job's own liquid the tank weighs {}.",
             words.mass(full.mass)
@@ -78,7 +79,7 @@ fn stages(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     }
 }
 
-fn readings(document: &mut Document, plan: &Plan) {
+fn readings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.heading("Bulge at the middle, readings");
     let outer = plan
         .panels
@@ -86,7 +87,7 @@ fn readings(document: &mut Document, plan: &Plan) {
         .filter(|panel| matches!(panel.role, Role::Wall | Role::Lid));
     let rows: Vec<Vec<String>> = outer
         .map(|panel| {
-            let mut row = vec![format!("{} {}", panel.mark, panel.name)];
+            let mut row = vec![format!("{} {}", panel.mark, words.text.panel(&panel.name))];
             row.extend((0..6).map(|_| String::new()));
             row
         })

@@ -38,7 +38,7 @@ pub fn pdf(plan: &Plan, fit: Option<&Fit>, paper: Paper) -> Result<Vec<u8>, Pack
     whole::write(&mut document, plan, &words);
     strength::write(&mut document, plan, &words);
     room::write(&mut document, plan, &words);
-    cautions::write(&mut document, plan);
+    cautions::write(&mut document, plan, &words);
     record::write(&mut document, plan, &words);
     defaults::write(&mut document, plan, &words);
     Ok(document.pdf()?)

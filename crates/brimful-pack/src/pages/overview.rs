@@ -117,7 +117,7 @@ fn balance(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         .iter()
         .map(|state| {
             let mut row = vec![
-                state.name.clone(),
+                words.text.mass_state(state.kind).into(),
                 words.volume(state.liquid),
                 words.mass(state.mass),
             ];

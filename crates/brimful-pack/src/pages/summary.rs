@@ -4,6 +4,7 @@ use super::document::{Document, figures, wide, widest, words as column};
 use crate::draw::picture::{Show, picture};
 use crate::words::{self, Words};
 use brimful_tank::finding::{Finding, Grade};
+use brimful_tank::mass::MassStateKind;
 use brimful_tank::plan::Plan;
 use brimful_units::{Length, Volume, show};
 
@@ -84,18 +85,18 @@ fn facts(plan: &Plan, words: &Words<'_>) -> Vec<(String, String)> {
         ),
         ("Duty".into(), words::duty(plan.job.about.duty).into()),
     ];
-    let mass = |name: &str| {
+    let mass = |kind| {
         plan.mass
-            .state(name)
+            .state(kind)
             .map_or(String::from("-"), |state| words.mass(state.mass))
     };
     facts.push((
         "Weight".into(),
         format!(
             "empty {}; rated {}; brim-full {} (panels {}, rod {})",
-            mass("empty"),
-            mass("rated"),
-            mass("brim"),
+            mass(MassStateKind::Empty),
+            mass(MassStateKind::Rated),
+            mass(MassStateKind::Brim),
             words.mass(plan.mass.panels),
             words.mass(plan.mass.rod)
         ),
@@ -103,10 +104,10 @@ fn facts(plan: &Plan, words: &Words<'_>) -> Vec<(String, String)> {
     facts.push((
         "Sheet".into(),
         format!(
-            "{} {}: {} sheet(s), {} panels, {} seams",
+            "{} {}: {}, {} panels, {} seams",
             plan.job.stock.material,
             thicknesses(plan, words),
-            plan.cut.sheets(),
+            words.text.sheets(plan.cut.sheets()),
             plan.panels.len(),
             plan.seams.len()
         ),

@@ -13,13 +13,13 @@ use brimful_units::{Length, show};
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.page("Welding: grooves, seams, rod");
     document.paragraph(&process(plan, words));
-    let grooves = grooves(plan);
+    let grooves = grooves(plan, words);
     draw_grooves(document, plan, &grooves, words);
     seam_list(document, plan, &grooves, words);
     rod(document, plan, words);
     settings(document, plan, words);
-    order(document, plan);
-    hours(document, plan);
+    order(document, plan, words);
+    hours(document, plan, words);
 }
 
 fn process(plan: &Plan, words: &Words<'_>) -> String {
@@ -43,7 +43,7 @@ struct Groove<'a> {
 }
 
 /// Seams whose sections are the same figures on paper share a groove.
-fn grooves(plan: &Plan) -> Vec<Groove<'_>> {
+fn grooves<'a>(plan: &'a Plan, words: &Words<'_>) -> Vec<Groove<'a>> {
     let mut grooves: Vec<Groove<'_>> = Vec::new();
     for (number, seam) in plan.seams.iter().enumerate() {
         let welds: Vec<&SeamWeld> = plan
@@ -60,7 +60,10 @@ fn grooves(plan: &Plan) -> Vec<Groove<'_>> {
             alike(plan, seam, first)
                 && groove.welds.len() == welds.len()
                 && groove.welds.iter().zip(&welds).all(|(a, b)| {
-                    a.kind == b.kind && a.side == b.side && a.preparation == b.preparation
+                    a.kind == b.kind
+                        && a.side == b.side
+                        && words.text.preparation(a.preparation)
+                            == words.text.preparation(b.preparation)
                 })
         };
         match grooves.iter_mut().find(same) {
@@ -123,9 +126,9 @@ fn draw_grooves(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], wo
         for weld in &groove.welds {
             lines.push(format!(
                 "From {}: {}; {}. Throat {}, {} of rod {}.",
-                weld.side.word(),
-                weld.kind,
-                weld.preparation,
+                words.text.weld_side(weld.side),
+                words.text.groove(weld.kind),
+                words.text.preparation(weld.preparation),
                 words.fine(weld.throat),
                 runs(weld.runs),
                 rod_size(plan, weld.rod, words)
@@ -182,8 +185,8 @@ fn seam_list(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words
             format!("{} - {}", mark(seam.panels[0]), mark(seam.panels[1])),
             words::joint(seam.joint, mark),
             groove.map_or("-".into(), |groove| format!("G{}", groove + 1)),
-            weld.side.word().into(),
-            weld.kind.into(),
+            words.text.weld_side(weld.side).into(),
+            words.text.groove(weld.kind).into(),
             words.bare(weld.length.m()),
             weld.runs.to_string(),
             plan.job.stock.rods.get(weld.rod).map_or("-".into(), |rod| {
@@ -246,28 +249,22 @@ fn settings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         );
         return;
     }
-    let figure = |number: f64| show::decimal(number, 1);
     let rows: Vec<Vec<String>> = plan
         .welds
         .settings
         .iter()
         .map(|setting| {
             vec![
-                setting.quantity.into(),
-                format!(
-                    "{} to {} {}",
-                    figure(setting.low),
-                    figure(setting.high),
-                    setting.unit
-                ),
-                words.text.source(&setting.source).to_string(),
+                words.text.setting(setting.quantity).into(),
+                words.text.setting_range(setting.range).into(),
+                words.text.source(&setting.source).into(),
             ]
         })
         .collect();
     document.table(&[column("What"), column("Range"), wide("Source")], &rows);
 }
 
-fn order(document: &mut Document, plan: &Plan) {
+fn order(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.page("Order of work");
     document.paragraph("By a fixed rule. Whether gun and hand reach every run is not proven: walk through the steps with the tacked tank before welding, and say so on the record where you go another way.");
     let texts: Vec<String> = plan
@@ -275,12 +272,12 @@ fn order(document: &mut Document, plan: &Plan) {
         .steps
         .iter()
         .enumerate()
-        .map(|(number, step)| format!("{}. {}", number + 1, step.text))
+        .map(|(number, step)| format!("{}. {}", number + 1, words.text.step(step, plan)))
         .collect();
     document.ticks(&texts);
 }
 
-fn hours(document: &mut Document, plan: &Plan) {
+fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.heading("Hours");
     let mut rows: Vec<Vec<String>> = plan
         .welds
@@ -288,11 +285,9 @@ fn hours(document: &mut Document, plan: &Plan) {
         .iter()
         .map(|line| {
             vec![
-                line.what.into(),
-                format!("{} {}", show::decimal(line.quantity, 1), line.unit)
-                    .trim_end()
-                    .to_owned(),
-                line.rate.clone(),
+                words.text.labour(line.what).into(),
+                words.text.amount(line.amount).into(),
+                words.text.rate(line.amount).into(),
                 show::time(line.time),
             ]
         })

@@ -30,6 +30,8 @@ pub enum Subject {
     Vent(CompartmentId),
     /// The overflows of a room for liquid.
     Overflow(CompartmentId),
+    /// How a room for liquid is filled.
+    Filling(CompartmentId),
     /// In words: gone when every stage has its kinds.
     Words(String),
 }
@@ -41,6 +43,8 @@ pub enum Part {
     Auto,
     /// Axles and coupling of the vehicle.
     Axles,
+    /// All baffles.
+    Baffles,
     /// The tank's outside.
     Body,
     /// How much it holds.
@@ -77,6 +81,8 @@ pub enum Part {
     Remedies,
     /// Rod on hand.
     Rod,
+    /// All seams.
+    Seams,
     /// The measured hole.
     Space,
     /// Sheets on hand.

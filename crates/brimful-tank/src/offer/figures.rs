@@ -8,7 +8,7 @@ use crate::capacity::capacity;
 use crate::cut::cut;
 use crate::finding::{Finding, Grade, Quantity, Subject};
 use crate::liquid::compartments;
-use crate::mass::mass;
+use crate::mass::{MassStateKind, mass};
 use crate::panels::{LaidOut, laid_out, panels};
 use crate::shape::ShapeFault;
 use crate::table::material::Material;
@@ -116,7 +116,7 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, S
         density.value,
         &rooms,
     );
-    let state = |name: &str| weighs.state(name).map_or(Mass::ZERO, |state| state.mass);
+    let state = |kind| weighs.state(kind).map_or(Mass::ZERO, |state| state.mass);
     Ok(Figures {
         brim: holds.brim(),
         rated: holds.rated(),
@@ -131,8 +131,8 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, S
             .sum(),
         hours: total(&welded.hours),
         reach: Length::from_m(worst_reach(solid)),
-        empty: state("empty"),
-        full: state("rated"),
+        empty: state(MassStateKind::Empty),
+        full: state(MassStateKind::Rated),
         thickness,
     })
 }

@@ -1,7 +1,8 @@
 //! What keeps a tank from being filled higher than its strength is checked for.
 
 use crate::check::load::level;
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::{FillingKind, PracticeKind};
+use crate::finding::{Finding, Grade, Quantity, Subject};
 use crate::liquid::{Compartment, trims};
 use crate::panel::Panel;
 use crate::port::{Port, ports};
@@ -58,34 +59,24 @@ fn kept(
     let is_kept = |found: &(&Port<'_>, Volume)| found.1 <= Volume::ZERO;
 
     let (_, lid) = room.heights(Vec3::Z);
-    let air = Quantity::Length(Length::from_m(lid) - level).text(&job.about);
-    let about = format!("filling of the {}", room.id);
+    let air = Length::from_m(lid) - level;
+    let of = |grade, kind| {
+        let kind = PracticeKind::Filling(kind);
+        Finding::of(grade, Subject::Filling(room.id), kind)
+    };
     if let Some((port, _)) = least(&ups).filter(is_kept) {
-        let name = &port.opening.name;
-        let says = format!(
-            "Its strength is checked with the topmost {air} empty, which `{name}` keeps so as long as it is open: it takes all that comes in. Plug it for the leak test alone, which is checked brim-full."
-        );
-        Finding::new(Grade::Note, about, says)
-            .figures(Quantity::Length(size(port)), Quantity::Length(fill))
-            .source("common practice: an overflow is no smaller than the inlet")
+        let overflow = port.opening.name.clone();
+        let (size, fill) = (Quantity::Length(size(port)), Quantity::Length(fill));
+        of(Grade::Note, FillingKind::KeptBelow { air, overflow }).figures(size, fill)
     } else if let Some((port, more)) = least(&[Vec3::Z]).filter(is_kept).and_then(|_| least(&ups)) {
-        let name = &port.opening.name;
-        let more = Quantity::Volume(more).text(&job.about);
-        let says = format!(
-            "Its strength is checked with the topmost {air} empty, which is kept so where the tank is filled standing level. Filled at the heel and pitch of its use it takes up to {more} more before `{name}` runs, which stand higher than was checked once it is level again."
-        );
-        Finding::new(Grade::Mend, about, says)
-            .source("geometry: what lies below the upper edge of the overflow, tilted; several are not added up")
-            .cure("Put the overflow lower or nearer the middle, until it lets in no more however the tank stands, or make the tank hold brim-full. Until then fill it standing level alone.")
-            .entry("[[opening]] service = \"overflow\", or [checks] filled_to = \"brim\"")
+        let kind = FillingKind::KeptBelowWhenLevel {
+            air,
+            overflow: port.opening.name.clone(),
+            more,
+        };
+        of(Grade::Mend, kind)
     } else {
-        let says = format!(
-            "Its strength is checked with the topmost {air} empty, and nothing keeps it so: no overflow as large as the fill lies wholly below that level. That it holds hangs on whoever fills it."
-        );
-        Finding::new(Grade::Mend, about, says)
-            .source("common practice: what nothing keeps lower is filled to the brim one day")
-            .cure("Put in an overflow, its upper edge at that level or lower and no smaller than the fill, or make the tank hold brim-full.")
-            .entry("[[opening]] service = \"overflow\", or [checks] filled_to = \"brim\"")
+        of(Grade::Mend, FillingKind::NotKeptBelow { air })
     }
 }
 

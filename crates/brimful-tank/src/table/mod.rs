@@ -111,14 +111,10 @@ pub enum SourcedValue {
     Load(CaseId),
     /// A setting of the welding gun.
     Setting {
-        /// Its name: a word of the table.
-        quantity: &'static str,
-        /// The least.
-        low: f64,
-        /// The most.
-        high: f64,
-        /// The unit of the row.
-        unit: &'static str,
+        /// What is set.
+        quantity: welding::SettingKind,
+        /// From the least to the greatest.
+        range: welding::SettingRange,
     },
 }
 
@@ -233,6 +229,8 @@ mod tests {
         }
         for row in welding::SETTING.iter() {
             assert!(row.low <= row.high && !row.source.is_empty());
+            assert!(row.kind().is_some(), "{}", row.quantity);
+            assert!(row.range().is_some(), "{}", row.unit);
         }
     }
 }

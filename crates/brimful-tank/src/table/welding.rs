@@ -3,7 +3,7 @@
 use super::material::Material;
 use super::{Cited, Flag, Source, SourcedValue, rows};
 use brimful_job::{Nozzle, Process};
-use brimful_units::{Force, Length, Speed, Temperature, UnitSystem};
+use brimful_units::{Force, Length, Speed, Temperature};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -11,10 +11,10 @@ use std::sync::LazyLock;
 pub(super) struct Row {
     process: String,
     material: String,
-    quantity: String,
+    pub quantity: String,
     pub low: f64,
     pub high: f64,
-    unit: String,
+    pub unit: String,
     flag: Flag,
     pub source: String,
 }
@@ -22,41 +22,83 @@ pub(super) struct Row {
 pub(super) static SETTING: LazyLock<Vec<Row>> =
     LazyLock::new(|| rows(include_str!("data/setting.csv")));
 
-/// A published range of one setting, in the unit of the trade that it is dialled in.
+impl Row {
+    /// What is set, by its word.
+    pub(super) fn kind(&self) -> Option<SettingKind> {
+        Some(match self.quantity.as_str() {
+            "gas temperature" => SettingKind::GasTemperature,
+            "gas rate" => SettingKind::GasRate,
+            "speed" => SettingKind::Speed,
+            "melt temperature" => SettingKind::MeltTemperature,
+            "preheat gas temperature" => SettingKind::PreheatTemperature,
+            "melted depth of the faces" => SettingKind::MeltedDepth,
+            "sheet thickness" => SettingKind::SheetThickness,
+            force => {
+                let rod = force.strip_prefix("force on ")?.strip_suffix(" mm rod")?;
+                SettingKind::ForceOnRod(Length::from_mm(rod.parse().ok()?))
+            }
+        })
+    }
+
+    /// Its range, by its unit.
+    pub(super) fn range(&self) -> Option<SettingRange> {
+        let ends = [self.low, self.high];
+        Some(match self.unit.as_str() {
+            "degC" => SettingRange::Temperature(ends.map(Temperature::from_degc)),
+            "NL/min" => SettingRange::GasRate(ends),
+            "mm/min" => SettingRange::Speed(ends.map(Speed::from_mm_min)),
+            "N" => SettingRange::Force(ends.map(Force::from_n)),
+            "mm" => SettingRange::Length(ends.map(Length::from_mm)),
+            _ => return None,
+        })
+    }
+}
+
+/// A published range of one setting.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Setting {
-    /// What is set: gas temperature, speed, force on 4 mm rod, ...
-    pub quantity: &'static str,
-    /// The least.
-    pub low: f64,
-    /// The greatest.
-    pub high: f64,
-    /// degC, NL/min, mm/min, N, mm; degF, in/min, lbf, in where it is shown in inches.
-    pub unit: &'static str,
+    /// What is set.
+    pub quantity: SettingKind,
+    /// From the least to the greatest.
+    pub range: SettingRange,
     /// Where it comes from.
     pub source: Source,
 }
 
-impl Setting {
-    /// The same as it is dialled in a shop of these units. The flow of the gas stays in litres, as flow
-    /// meters of welding kit have it.
-    #[must_use]
-    pub fn shown_in(&self, system: UnitSystem) -> Self {
-        type To = fn(f64) -> f64;
-        let (unit, to): (_, To) = match (system, self.unit) {
-            (UnitSystem::Inch, "degC") => ("degF", |n| Temperature::from_degc(n).degf()),
-            (UnitSystem::Inch, "mm/min") => ("in/min", |n| Speed::from_mm_min(n).in_min()),
-            (UnitSystem::Inch, "mm") => ("in", |n| Length::from_mm(n).inches()),
-            (UnitSystem::Inch, "N") => ("lbf", |n| Force::from_n(n).lbf()),
-            (_, unit) => (unit, |n| n),
-        };
-        Self {
-            low: to(self.low),
-            high: to(self.high),
-            unit,
-            ..self.clone()
-        }
-    }
+/// What is set before welding, or kept to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SettingKind {
+    /// Of the gas at the nozzle.
+    GasTemperature,
+    /// Of the gas through the gun.
+    GasRate,
+    /// Along the seam.
+    Speed,
+    /// On rod of a diameter.
+    ForceOnRod(Length),
+    /// Of what comes out of the extruder.
+    MeltTemperature,
+    /// Of the gas that warms the groove before an extruder.
+    PreheatTemperature,
+    /// How deep the faces are melted.
+    MeltedDepth,
+    /// Of the sheet that the process is for.
+    SheetThickness,
+}
+
+/// The least and the greatest of a setting.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SettingRange {
+    /// Of temperatures.
+    Temperature([Temperature; 2]),
+    /// Of litres of gas a minute, at 0 degC and one atmosphere.
+    GasRate([f64; 2]),
+    /// Of speeds.
+    Speed([Speed; 2]),
+    /// Of forces.
+    Force([Force; 2]),
+    /// Of lengths.
+    Length([Length; 2]),
 }
 
 /// Every published setting for a material, process and nozzle.
@@ -73,21 +115,20 @@ pub fn settings(material: Material, process: Process, nozzle: Nozzle) -> Vec<Set
     SETTING
         .iter()
         .filter(|row| row.process == process && row.material == material)
-        .map(|row| Setting {
-            quantity: &row.quantity,
-            low: row.low,
-            high: row.high,
-            unit: &row.unit,
-            source: Source {
-                value: SourcedValue::Setting {
-                    quantity: &row.quantity,
-                    low: row.low,
-                    high: row.high,
-                    unit: &row.unit,
+        .map(|row| {
+            let kind = row.kind();
+            let quantity = kind.expect("every compiled-in setting is known; a test reads them all");
+            let range = row.range();
+            let range = range.expect("every compiled-in unit is known; a test reads them all");
+            Setting {
+                quantity,
+                range,
+                source: Source {
+                    value: SourcedValue::Setting { quantity, range },
+                    flag: row.flag,
+                    cited: Cited::Row(&row.source),
                 },
-                flag: row.flag,
-                cited: Cited::Row(&row.source),
-            },
+            }
         })
         .collect()
 }
@@ -102,27 +143,22 @@ mod tests {
     fn settings_of_hot_gas() {
         let of = |nozzle, wanted| {
             let all = settings(Material::Hdpe, Process::HotGas, nozzle);
-            let found = all
-                .into_iter()
-                .find(|setting| setting.quantity == wanted)
-                .expect("a row");
-            (found.low, found.high)
+            let found = all.into_iter().find(|setting| setting.quantity == wanted);
+            found.expect("a row").range
         };
-        assert_eq!(of(Nozzle::Speed, "gas temperature"), (300.0, 340.0));
-        assert_eq!(of(Nozzle::Speed, "speed"), (250.0, 350.0));
-        assert_eq!(of(Nozzle::Round, "speed"), (70.0, 90.0));
-        assert_eq!(of(Nozzle::Round, "sheet thickness"), (2.0, 10.0));
-        assert!(!settings(Material::Pp, Process::Extrusion, Nozzle::Speed).is_empty());
-    }
-
-    #[test]
-    fn a_shop_of_inches_dials_fahrenheit() {
-        let all = settings(Material::Hdpe, Process::HotGas, Nozzle::Speed);
-        let gas = all.iter().find(|it| it.quantity == "gas temperature");
-        let gas = gas.expect("a row").shown_in(UnitSystem::Inch);
+        let gas = [300.0, 340.0].map(Temperature::from_degc);
         assert_eq!(
-            (gas.low.round(), gas.high.round(), gas.unit),
-            (572.0, 644.0, "degF")
+            of(Nozzle::Speed, SettingKind::GasTemperature),
+            SettingRange::Temperature(gas)
         );
+        let speed = |range: [f64; 2]| SettingRange::Speed(range.map(Speed::from_mm_min));
+        assert_eq!(of(Nozzle::Speed, SettingKind::Speed), speed([250.0, 350.0]));
+        assert_eq!(of(Nozzle::Round, SettingKind::Speed), speed([70.0, 90.0]));
+        let sheet = [2.0, 10.0].map(Length::from_mm);
+        assert_eq!(
+            of(Nozzle::Round, SettingKind::SheetThickness),
+            SettingRange::Length(sheet)
+        );
+        assert!(!settings(Material::Pp, Process::Extrusion, Nozzle::Speed).is_empty());
     }
 }

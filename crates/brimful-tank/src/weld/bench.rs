@@ -2,68 +2,123 @@
 //! water test, each with its preparation, its wait and the cautions that belong to it.
 
 use super::Welds;
-use super::cautions::{self, Caution};
-use super::order::{Step, Work};
+use super::cautions::Caution;
+use super::order::{How, Meets, Step, Work};
 use crate::panel::Panel;
 use crate::seam::Seam;
-use brimful_units::{Time, UnitSystem};
+use brimful_units::Time;
 
 /// How long the last stage of the water test stands: a day, as the leak test says.
 const TEST_WAIT: Time = Time::from_hours(24.0);
 /// How long test strips cool before they are bent: an hour, common practice.
 const COUPON_WAIT: Time = Time::from_hours(1.0);
-/// What comes before every run; common practice.
-const WELD_PREP: &[&str] = &[
-    "Scrape groove and rod just before every run.",
-    "Let each run cool until it can be touched before the next.",
-];
 
 /// One step at the bench.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BenchStep {
     /// The same as long as the step is the same.
     pub id: String,
-    /// In a few words.
-    pub title: String,
-    /// In sentences.
-    pub text: String,
-    /// What kind of work it is: `test strip`, `set`, `tack`, `weld inside`, `turn`, `weld outside`,
-    /// `water test`.
-    pub work: &'static str,
-    /// Numbers of the panels it is done to.
-    pub panels: Vec<usize>,
-    /// Numbers of the seams it is done to.
-    pub seams: Vec<usize>,
-    /// Whether the welding settings are wanted.
-    pub welds: bool,
+    /// What is done.
+    pub work: BenchWork,
     /// What comes first.
-    pub prep: &'static [&'static str],
+    pub prep: &'static [Prep],
     /// What has to be waited for after it.
     pub wait: Option<Time>,
     /// What can hurt.
-    pub cautions: Vec<Caution>,
+    pub cautions: &'static [Caution],
 }
 
-/// All steps of a tank, told in these units.
-pub fn bench(welds: &Welds, panels: &[Panel], seams: &[Seam], units: UnitSystem) -> Vec<BenchStep> {
-    let told = |step: BenchStep, about: &[&str]| BenchStep {
-        cautions: cautions::cautions(units)
-            .into_iter()
-            .filter(|caution| about.contains(&caution.about))
-            .collect(),
-        ..step
-    };
-    let work = welds.steps.iter().map(|step| {
-        let step = of(step, panels, seams);
-        let about: &[&str] = match step.welds {
-            true => &["hot gas", "fumes", "solvent near heat"],
-            false => &["lifting"],
-        };
-        told(step, about)
+/// What is done in a step at the bench.
+#[derive(Clone, Debug, PartialEq)]
+pub enum BenchWork {
+    /// Test strips are welded and bent.
+    TestStrip,
+    /// A step of the order of work.
+    Order(Step),
+    /// The tank is filled with water.
+    WaterTest,
+}
+
+/// What comes before a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Prep {
+    /// Off-cuts of the same sheet.
+    OffCuts,
+    /// Every edge that meets another is scraped.
+    ScrapeEdges,
+    /// Nothing is wet with solvent.
+    WipeDry,
+    /// The panel stands square.
+    Square,
+    /// The panel stands at the angles of the step.
+    Angles,
+    /// Groove and rod are scraped before every run.
+    ScrapeGroove,
+    /// Each run cools before the next.
+    CoolBetweenRuns,
+    /// The bench is clear, with a blanket on it.
+    ClearBench,
+    /// All welds are cold.
+    ColdWelds,
+    /// The tank stands on its support, level.
+    OnItsSupport,
+}
+
+impl BenchWork {
+    /// A word for it that is the same in every language.
+    pub fn key(&self) -> &'static str {
+        match self {
+            Self::TestStrip => "test strip",
+            Self::Order(step) => step.work.key(),
+            Self::WaterTest => "water test",
+        }
+    }
+
+    /// Numbers of the panels it is done to.
+    pub fn panels(&self) -> &[usize] {
+        match self {
+            Self::Order(step) => &step.panels,
+            Self::TestStrip | Self::WaterTest => &[],
+        }
+    }
+
+    /// Numbers of the seams it is done to.
+    pub fn seams(&self) -> &[usize] {
+        match self {
+            Self::Order(step) => &step.seams,
+            Self::TestStrip | Self::WaterTest => &[],
+        }
+    }
+
+    /// Whether the gun is used, so that its settings are wanted.
+    pub fn welds(&self) -> bool {
+        match self {
+            Self::TestStrip => true,
+            Self::Order(step) => {
+                matches!(step.work, Work::Tack | Work::WeldInside | Work::WeldOutside)
+            }
+            Self::WaterTest => false,
+        }
+    }
+}
+
+/// All steps of a tank.
+pub fn bench(welds: &Welds, panels: &[Panel], seams: &[Seam]) -> Vec<BenchStep> {
+    let mut steps = vec![BenchStep {
+        id: "test-strip".to_owned(),
+        work: BenchWork::TestStrip,
+        prep: &[Prep::OffCuts],
+        wait: Some(COUPON_WAIT),
+        cautions: &[Caution::HotGas, Caution::Fumes, Caution::CouponsFirst],
+    }];
+    steps.extend(welds.steps.iter().map(|step| of(step, panels, seams)));
+    steps.push(BenchStep {
+        id: "water-test".to_owned(),
+        work: BenchWork::WaterTest,
+        prep: &[Prep::ColdWelds, Prep::OnItsSupport],
+        wait: Some(TEST_WAIT),
+        cautions: &[Caution::Pressure, Caution::Filling],
     });
-    let mut steps = vec![told(coupon(), &["hot gas", "fumes", "coupons first"])];
-    steps.extend(work);
-    steps.push(told(water_test(), &["pressure", "filling"]));
     // Steps that are alike keep apart by their count.
     for number in 1..steps.len() {
         let (before, now) = steps.split_at_mut(number);
@@ -77,79 +132,37 @@ pub fn bench(welds: &Welds, panels: &[Panel], seams: &[Seam], units: UnitSystem)
 }
 
 fn of(step: &Step, panels: &[Panel], seams: &[Seam]) -> BenchStep {
-    let (work, title, prep, welds): (_, _, &[&str], _) = match step.work {
-        Work::Set => (
-            "set",
-            "Set",
-            &[
-                "Scrape every edge that meets another.",
-                "Wipe dry; nothing that is still wet with solvent.",
-            ],
-            false,
-        ),
-        Work::Tack => ("tack", "Tack", &["Check that it stands square."], true),
-        Work::WeldInside => ("weld inside", "Weld inside", WELD_PREP, true),
-        Work::Turn => (
-            "turn",
-            "Turn over",
-            &["Clear the bench; lay a clean blanket."],
-            false,
-        ),
-        Work::WeldOutside => ("weld outside", "Weld outside", WELD_PREP, true),
-    };
     let marks = step.panels.iter().map(|&it| panels[it].mark.as_str());
-    let names: Vec<String> = step
-        .panels
-        .iter()
-        .map(|&it| panels[it].name.to_string())
-        .collect();
     let seam_marks = step.seams.iter().map(|&it| seams[it].mark.as_str());
-    let parts: Vec<&str> = [work].into_iter().chain(marks).chain(seam_marks).collect();
+    let key = [step.work.key()].into_iter();
+    let parts: Vec<&str> = key.chain(marks).chain(seam_marks).collect();
+    let work = BenchWork::Order(step.clone());
     BenchStep {
         id: parts.join("-").replace(' ', "-"),
-        title: format!("{title} {}", names.join(", "))
-            .trim_end()
-            .to_owned(),
-        text: step.text.clone(),
-        work,
-        panels: step.panels.clone(),
-        seams: step.seams.clone(),
-        welds,
-        prep,
+        prep: prep(step),
         wait: None,
-        cautions: Vec::new(),
+        cautions: match work.welds() {
+            true => &[Caution::HotGas, Caution::Fumes, Caution::SolventNearHeat],
+            false => &[Caution::Lifting],
+        },
+        work,
     }
 }
 
-fn coupon() -> BenchStep {
-    BenchStep {
-        id: "test-strip".to_owned(),
-        title: "Test strips".to_owned(),
-        text: "Weld two off-cuts of the same sheet with the same rod and settings, let them cool, bend them in a vice. They must not part along the weld. Note the settings that worked.".to_owned(),
-        work: "test strip",
-        panels: Vec::new(),
-        seams: Vec::new(),
-        welds: true,
-        prep: &["Off-cuts of the sheet that is used, not of another."],
-        wait: Some(COUPON_WAIT),
-        cautions: Vec::new(),
-    }
-}
-
-fn water_test() -> BenchStep {
-    BenchStep {
-        id: "water-test".to_owned(),
-        title: "Water test".to_owned(),
-        text: "Fill with water in the stages of the leak test page. Look at every seam and note the bulge at each stage. Brim-full it stands for a day.".to_owned(),
-        work: "water test",
-        panels: Vec::new(),
-        seams: Vec::new(),
-        welds: false,
-        prep: &[
-            "All welds cold, at best overnight.",
-            "On the support it will have, level, with room to see every seam.",
-        ],
-        wait: Some(TEST_WAIT),
-        cautions: Vec::new(),
+fn prep(step: &Step) -> &'static [Prep] {
+    match (step.work, &step.how) {
+        (Work::Set, _) => &[Prep::ScrapeEdges, Prep::WipeDry],
+        (Work::Tack, How::Against(corners)) => {
+            let slants = corners
+                .iter()
+                .any(|corner| matches!(corner.meets, Meets::At { .. }));
+            match slants {
+                true => &[Prep::Angles],
+                false => &[Prep::Square],
+            }
+        }
+        (Work::Tack, _) => &[Prep::Square],
+        (Work::WeldInside | Work::WeldOutside, _) => &[Prep::ScrapeGroove, Prep::CoolBetweenRuns],
+        (Work::Turn, _) => &[Prep::ClearBench],
     }
 }

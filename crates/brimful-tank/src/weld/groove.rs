@@ -19,7 +19,6 @@ use brimful_geom::polygon::Outline;
 use brimful_geom::vector::Point2;
 use brimful_units::{Angle, Length};
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI};
-use std::fmt;
 
 /// Single V up to this thickness, double above: hot-gas practice, seen in a training text.
 const THICKEST_SINGLE_V: f64 = 0.006;
@@ -59,13 +58,28 @@ pub struct Sheets {
     pub groove_angle: f64,
 }
 
+/// What a weld looks like across the seam.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GrooveKind {
+    /// Open to one side between two edges.
+    V,
+    /// Open to one side between an edge and a face.
+    HalfV,
+    /// One side of a groove that is open to both.
+    DoubleV,
+    /// In a corner.
+    Fillet,
+    /// Beside a tongue in its slot.
+    Plug,
+}
+
 /// The section of one weld.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Section {
     /// The side it is laid from.
     pub side: WeldSide,
-    /// V, half V, fillet, ...
-    pub kind: &'static str,
+    /// What it looks like.
+    pub kind: GrooveKind,
     /// How the edges are prepared.
     pub preparation: Preparation,
     /// The outline, gap included.
@@ -79,20 +93,9 @@ pub struct Section {
 pub enum NoSection {
     /// The sheets meet at too flat or too sharp an angle for the joint.
     Angle,
-    /// A size is not a number above nought.
+    /// A size is not a number above zero.
     Size,
 }
-
-impl fmt::Display for NoSection {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Angle => "its sheets meet at too flat or too sharp an angle for this joint",
-            Self::Size => "a thickness, gap or angle is not a number above nought",
-        })
-    }
-}
-
-impl std::error::Error for NoSection {}
 
 /// The sections of a seam, inside first.
 ///
@@ -179,7 +182,7 @@ fn open_corner(angle: f64, sheets: &Sheets, side: WeldSide) -> Result<Section, N
     );
     Ok(Section {
         side,
-        kind: "V",
+        kind: GrooveKind::V,
         preparation,
         outline: outline_of(outline),
         throat,
@@ -232,7 +235,11 @@ fn mitred(angle: f64, sheets: &Sheets, sides: [WeldSide; 2]) -> Result<Vec<Secti
     };
     let mut sections = vec![Section {
         side: sides[1],
-        kind: if double { "double V" } else { "V" },
+        kind: if double {
+            GrooveKind::DoubleV
+        } else {
+            GrooveKind::V
+        },
         preparation,
         outline: outline_of(far_outline),
         throat: rise,
@@ -258,7 +265,7 @@ fn mitred(angle: f64, sheets: &Sheets, sides: [WeldSide; 2]) -> Result<Vec<Secti
         ];
         sections.push(Section {
             side: sides[0],
-            kind: "double V",
+            kind: GrooveKind::DoubleV,
             preparation,
             outline: outline_of(outline),
             throat: root,
@@ -294,7 +301,7 @@ fn bevel(
     };
     Ok(Section {
         side,
-        kind: "half V",
+        kind: GrooveKind::HalfV,
         preparation,
         outline: outline_of(outline),
         throat: depth,
@@ -345,7 +352,7 @@ fn fillet(
     };
     Ok(Section {
         side,
-        kind: "fillet",
+        kind: GrooveKind::Fillet,
         preparation,
         outline: outline_of(outline),
         throat,
@@ -372,7 +379,7 @@ fn plug(sheets: &Sheets) -> Section {
     ];
     Section {
         side: WeldSide::Outside,
-        kind: "plug",
+        kind: GrooveKind::Plug,
         preparation: Preparation::Slot {
             to: Angle::from_rad(BEVEL),
             depth: Length::from_m(depth),
@@ -382,7 +389,7 @@ fn plug(sheets: &Sheets) -> Section {
     }
 }
 
-/// The outline without repeated points, which a gap of nought leaves.
+/// The outline without repeated points, which a gap of zero leaves.
 fn outline_of(points: Vec<Point2>) -> Outline {
     let n = points.len();
     let apart = |i: &usize| points[*i].distance(points[(i + 1) % n]) > SAME_POINT;

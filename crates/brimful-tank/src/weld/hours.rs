@@ -1,23 +1,44 @@
 //! Working time as a sum that can be followed, from the shop's own rates.
 
 use super::SeamWeld;
-use crate::finding::Quantity;
 use crate::panel::Panel;
 use crate::seam::Seam;
-use brimful_job::{About, Job};
-use brimful_units::{Length, Speed, Time, UnitSystem};
+use brimful_job::Job;
+use brimful_units::{Length, Speed, Time};
+
+/// What is done in one line of the sum.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Labour {
+    /// Panels are marked, lifted and set.
+    Setting,
+    /// Seams are tacked.
+    Tacking,
+    /// Grooves are scraped before every run.
+    Scraping,
+    /// Runs are laid.
+    Laying,
+    /// Runs are started and ended.
+    Starting,
+    /// Openings are cut, and what goes in is fitted.
+    Openings,
+}
+
+/// How much of it there is, with the shop's rate for it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Amount {
+    /// So much along seams, at a speed.
+    Along(Length, Speed),
+    /// So many, each with its time.
+    Each(usize, Time),
+}
 
 /// One line of the sum.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct HoursLine {
     /// What is done.
-    pub what: &'static str,
-    /// How much of it: a length along seams in the units of the job, or a count.
-    pub quantity: f64,
-    /// Its unit: `m` or `ft`, or empty for a count.
-    pub unit: &'static str,
-    /// The shop's rate for it.
-    pub rate: String,
+    pub what: Labour,
+    /// How much of it.
+    pub amount: Amount,
     /// The time it takes.
     pub time: Time,
 }
@@ -31,22 +52,13 @@ pub fn hours(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) ->
         .sum();
     let seam_length: Length = seams.iter().map(Seam::length).sum();
     let runs: usize = welds.iter().map(|weld| weld.runs).sum();
-    let along = |what, length, speed| along(&job.about, what, length, speed);
     vec![
-        count(
-            "marking, lifting and setting panels",
-            panels.len(),
-            rates.panel_time,
-        ),
-        along("tacking seams", seam_length, rates.tack_speed),
-        along("scraping before every run", laid, rates.scrape_speed),
-        along("laying runs", laid, rates.weld_speed),
-        count("starting and ending runs", runs, rates.run_time),
-        count(
-            "cutting openings and fitting what goes in",
-            job.openings.len(),
-            rates.opening_time,
-        ),
+        count(Labour::Setting, panels.len(), rates.panel_time),
+        along(Labour::Tacking, seam_length, rates.tack_speed),
+        along(Labour::Scraping, laid, rates.scrape_speed),
+        along(Labour::Laying, laid, rates.weld_speed),
+        count(Labour::Starting, runs, rates.run_time),
+        count(Labour::Openings, job.openings.len(), rates.opening_time),
     ]
 }
 
@@ -55,26 +67,18 @@ pub fn total(lines: &[HoursLine]) -> Time {
     lines.iter().map(|line| line.time).sum()
 }
 
-fn along(about: &About, what: &'static str, length: Length, speed: Speed) -> HoursLine {
-    let (quantity, unit) = match about.units {
-        UnitSystem::Metric => (length.m(), "m"),
-        UnitSystem::Inch => (length.feet(), "ft"),
-    };
+fn along(what: Labour, length: Length, speed: Speed) -> HoursLine {
     HoursLine {
         what,
-        quantity,
-        unit,
-        rate: Quantity::Speed(speed).text(about),
+        amount: Amount::Along(length, speed),
         time: length / speed,
     }
 }
 
-fn count(what: &'static str, number: usize, each: Time) -> HoursLine {
+fn count(what: Labour, number: usize, each: Time) -> HoursLine {
     HoursLine {
         what,
-        quantity: number as f64,
-        unit: "",
-        rate: format!("{:.1} min each", each.minutes()),
+        amount: Amount::Each(number, each),
         time: each * number as f64,
     }
 }

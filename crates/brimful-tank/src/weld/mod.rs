@@ -10,16 +10,17 @@ pub mod hours;
 pub mod order;
 pub mod rod;
 
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::WeldKind;
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
 use crate::table::material::Material;
-use crate::table::welding::{Setting, settings};
+use crate::table::welding::{Setting, SettingKind, SettingRange, settings};
 use brimful_geom::plate::PlateFace;
 use brimful_geom::polygon::Outline;
 use brimful_job::{Job, Process};
-use brimful_units::{Area, Density, Length, Mass, Speed};
-use groove::{Section, Sheets};
+use brimful_units::{Area, Density, Length, Mass};
+use groove::{GrooveKind, Preparation, Section, Sheets};
 use hours::HoursLine;
 use order::Step;
 use rod::RodTotal;
@@ -33,7 +34,7 @@ pub struct Welds {
     pub rods: Vec<RodTotal>,
     /// Working time, line by line.
     pub hours: Vec<HoursLine>,
-    /// Published settings for the material, process and nozzle, in the units of the job.
+    /// Published settings for the material, process and nozzle.
     pub settings: Vec<Setting>,
     /// The order of work.
     pub steps: Vec<Step>,
@@ -65,8 +66,8 @@ pub enum WeldSide {
 }
 
 impl WeldSide {
-    /// The word for it.
-    pub fn word(self) -> &'static str {
+    /// A word for it that is the same in every language.
+    pub const fn key(self) -> &'static str {
         match self {
             Self::Inside => "inside",
             Self::Outside => "outside",
@@ -81,10 +82,10 @@ pub struct SeamWeld {
     pub seam: usize,
     /// The side it is laid from.
     pub side: WeldSide,
-    /// What it is: V, half V, fillet, ...
-    pub kind: &'static str,
+    /// What it looks like across the seam.
+    pub kind: GrooveKind,
     /// How the edges are prepared.
-    pub preparation: String,
+    pub preparation: Preparation,
     /// The section that rod fills, metres, in a frame across the seam (see [`groove`]).
     pub section: Outline,
     /// Its area, gap included.
@@ -111,14 +112,8 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
     let material = Material::of(&job.stock.material);
     let density = material.clone().and_then(Material::density);
     if let Err(reason) = &density {
-        findings.push(
-            Finding::new(
-                Grade::Stop,
-                "stock",
-                format!("Rod cannot be weighed: {reason:?}."),
-            )
-            .cure("Name a material that the tables know."),
-        );
+        let kind = WeldKind::RodNotWeighed(reason.clone());
+        findings.push(Finding::of(Grade::Stop, Subject::Part(Part::Stock), kind));
     }
     let density = density.map_or(Density::ZERO, |found| found.value);
     let chosen = rod::largest(&job.stock.rods);
@@ -139,37 +134,39 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
                     welds.push(seam_weld(job, number, section, length, chosen, density));
                 }
             }
-            Err(reason) => findings.push(
-                Finding::new(
-                    Grade::Stop,
-                    &seam.mark,
-                    format!("Its groove cannot be worked out: {reason}."),
-                )
-                .source("plane geometry of the joint")
-                .cure("Choose another joint at this edge."),
-            ),
+            Err(reason) => findings.push(Finding::of(
+                Grade::Stop,
+                subject(panels, seam),
+                WeldKind::NoGroove(reason),
+            )),
         }
     }
     let settings = material.map_or(Vec::new(), |material| {
         settings(material, job.shop.process, job.shop.nozzle)
     });
-    let dialled = settings
-        .iter()
-        .map(|setting| setting.shown_in(job.about.units));
     let (rods, short) = rod::totals(job, &welds, density);
     findings.extend(short);
     findings.extend(thickness_findings(job, panels, &settings));
     findings.extend(speed_finding(job, &settings));
-    let steps = order::steps(panels, seams, &welds);
+    let steps = order::steps(job, panels, seams, &welds);
     findings.extend(order::findings(job, panels, seams, &welds));
     let hours = hours::hours(job, panels, seams, &welds);
     Welds {
         welds,
         rods,
         hours,
-        settings: dialled.collect(),
+        settings,
         steps,
         findings,
+    }
+}
+
+fn subject(panels: &[Panel], seam: &Seam) -> Subject {
+    match seam.panels.map(|number| panels.get(number)) {
+        [Some(one), Some(other)] => {
+            Subject::Seam(seam.mark.clone(), [one.name.clone(), other.name.clone()])
+        }
+        _ => Subject::Seams(vec![seam.mark.clone()]),
     }
 }
 
@@ -244,7 +241,7 @@ fn seam_weld(
         seam,
         side: section.side,
         kind: section.kind,
-        preparation: section.preparation.text(job.about.units),
+        preparation: section.preparation,
         area,
         section: section.outline,
         throat: Length::from_m(section.throat),
@@ -259,65 +256,47 @@ fn seam_weld(
 
 /// Sheets that the process is not known for.
 fn thickness_findings(job: &Job, panels: &[Panel], settings: &[Setting]) -> Vec<Finding> {
-    let Some(range) = settings
-        .iter()
-        .find(|setting| setting.quantity == "sheet thickness")
-    else {
+    if job.shop.process != Process::HotGas {
+        return Vec::new();
+    }
+    let range = settings.iter().find_map(|setting| match setting.range {
+        SettingRange::Length(range) if setting.quantity == SettingKind::SheetThickness => {
+            Some((range, &setting.source))
+        }
+        _ => None,
+    });
+    let Some(([low, high], source)) = range else {
         return Vec::new();
     };
-    let (low, high) = (Length::from_mm(range.low), Length::from_mm(range.high));
-    let outside = |thickness: Length| thickness > high || thickness < low;
-    let mut findings: Vec<Finding> = Vec::new();
-    for panel in panels.iter().filter(|panel| outside(panel.thickness)) {
-        let limit = if panel.thickness > high { high } else { low };
-        let cure = if panel.thickness > high {
-            "Weld it with an extruder, or use thinner sheet."
-        } else {
-            "Use thicker sheet."
+    let of = |panel: &Panel| {
+        let (kind, limit) = match panel.thickness {
+            thickness if thickness > high => (WeldKind::SheetTooThick, high),
+            thickness if thickness < low => (WeldKind::SheetTooThin, low),
+            _ => return None,
         };
-        findings.push(
-            Finding::new(
-                Grade::Stop,
-                &panel.name,
-                "Its sheet is outside what hot gas with rod is known to weld.",
-            )
-            .figures(
-                Quantity::Thickness(panel.thickness),
-                Quantity::Thickness(limit),
-            )
-            .table(range.source.clone())
-            .cure(cure),
-        );
-    }
-    if job.shop.process == Process::HotGas {
-        findings
-    } else {
-        Vec::new()
-    }
+        let finding = Finding::of(Grade::Stop, Subject::Panel(panel.name.clone()), kind);
+        let figure = Quantity::Thickness(panel.thickness);
+        Some(
+            finding
+                .figures(figure, Quantity::Thickness(limit))
+                .table(source.clone()),
+        )
+    };
+    panels.iter().filter_map(of).collect()
 }
 
 /// A shop's speed outside the published range.
 fn speed_finding(job: &Job, settings: &[Setting]) -> Option<Finding> {
-    let range = settings
-        .iter()
-        .find(|setting| setting.quantity == "speed")?;
+    let (published, source) = settings.iter().find_map(|setting| match setting.range {
+        SettingRange::Speed(range) => Some((range, &setting.source)),
+        _ => None,
+    })?;
     let speed = job.shop.rates.weld_speed;
-    let published = Speed::from_mm_min(range.low)..=Speed::from_mm_min(range.high);
-    if published.contains(&speed) {
-        return None;
-    }
-    let text = |speed: Speed| Quantity::Speed(speed).text(&job.about);
-    let says = format!(
-        "The shop's welding speed of {} is outside the published {} to {}.",
-        text(speed),
-        text(*published.start()),
-        text(*published.end())
-    );
-    Some(
-        Finding::new(Grade::Mend, "welding speed", says)
-            .table(range.source.clone())
-            .cure("Prove the settings by a bend test of coupons, or weld at a published speed."),
-    )
+    let [low, high] = published;
+    (speed < low || speed > high).then(|| {
+        let kind = WeldKind::SpeedOutside { speed, published };
+        Finding::of(Grade::Mend, Subject::Part(Part::WeldingSpeed), kind).table(source.clone())
+    })
 }
 
 #[cfg(test)]

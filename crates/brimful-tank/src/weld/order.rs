@@ -4,11 +4,16 @@
 //! Nothing here knows whether gun and hand reach a run; a finding says so.
 
 use super::{SeamWeld, WeldSide, of_rib};
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::WeldKind;
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::panel::{Panel, Role};
-use crate::seam::Seam;
+use crate::seam::{Joint, Seam};
 use brimful_geom::plate::PlateFace;
 use brimful_job::{Job, Service};
+use brimful_units::Angle;
+
+/// Nearer to square than this no sheet is set (a bevel gauge is read to half a degree at best).
+const SQUARE: Angle = Angle::from_deg(0.25);
 
 /// What is done in a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -25,6 +30,93 @@ pub enum Work {
     WeldOutside,
 }
 
+impl Work {
+    /// A word for it that is the same in every language.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Set => "set",
+            Self::Tack => "tack",
+            Self::WeldInside => "weld inside",
+            Self::Turn => "turn",
+            Self::WeldOutside => "weld outside",
+        }
+    }
+}
+
+/// How a step is done.
+#[derive(Clone, Debug, PartialEq)]
+pub enum How {
+    /// In the plain way.
+    Plain,
+    /// On packers, since nothing that the panel meets stands yet.
+    OnPackers,
+    /// On the wall that a rib runs along.
+    OnItsWall,
+    /// Against what stands, seam by seam.
+    Against(Vec<Corner>),
+    /// With the lid up.
+    LidUp,
+    /// Behind the lid, through the hatches.
+    ThroughHatches,
+    /// Behind the lid, where no hatch leads.
+    BehindTheLid,
+    /// Above and below each rib.
+    AboveAndBelow,
+}
+
+/// How a panel stands at one of its seams.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Corner {
+    /// Number of the seam.
+    pub seam: usize,
+    /// How the two panels meet.
+    pub meets: Meets,
+}
+
+/// How two panels meet, as it is set with square or bevel gauge.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Meets {
+    /// At a right angle.
+    Square,
+    /// In one plane.
+    Flush,
+    /// At another angle.
+    At {
+        /// The angle between the two.
+        angle: Angle,
+        /// Where it is measured.
+        from: MeasuredFrom,
+    },
+}
+
+/// Where the angle between two panels is measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MeasuredFrom {
+    /// In the tank.
+    Inside,
+    /// Outside the tank, at an inside corner of the body.
+    Outside,
+    /// On the sharper side of a panel that stands on another.
+    SharperSide,
+}
+
+impl Meets {
+    fn of(seam: &Seam) -> Self {
+        let (angle, from) = match seam.joint {
+            Joint::Butt => return Self::Flush,
+            Joint::Tee | Joint::SlotThrough => (seam.angle, MeasuredFrom::SharperSide),
+            _ if seam.is_re_entrant() => {
+                (Angle::from_deg(360.0) - seam.angle, MeasuredFrom::Outside)
+            }
+            _ => (seam.angle, MeasuredFrom::Inside),
+        };
+        match (angle - Angle::from_deg(90.0)).abs() <= SQUARE {
+            true => Self::Square,
+            false => Self::At { angle, from },
+        }
+    }
+}
+
 /// One step.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Step {
@@ -34,12 +126,12 @@ pub struct Step {
     pub panels: Vec<usize>,
     /// Numbers of the seams it is done to.
     pub seams: Vec<usize>,
-    /// In a sentence.
-    pub text: String,
+    /// How it is done.
+    pub how: How,
 }
 
 /// The steps.
-pub fn steps(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Step> {
+pub fn steps(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Step> {
     let mut order: Vec<usize> = (0..panels.len()).collect();
     // To a square millimetre, so that equal panels keep their order.
     let area = |number: usize| {
@@ -66,7 +158,7 @@ pub fn steps(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Step> 
         bench.set(number);
     }
     let open = bench.welded_from(WeldSide::Inside, false);
-    bench.weld(Work::WeldInside, open, "Weld inside");
+    bench.weld(Work::WeldInside, open, How::Plain);
     for &number in order
         .iter()
         .filter(|&&number| panels[number].role == Role::Lid)
@@ -74,23 +166,22 @@ pub fn steps(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Step> 
         bench.set(number);
     }
     let closed = bench.welded_from(WeldSide::Inside, true);
-    bench.weld(
-        Work::WeldInside,
-        closed,
-        "Weld inside, through the hatches as far as they let a hand in,",
-    );
+    let behind = match has_hatch(job) {
+        true => How::ThroughHatches,
+        false => How::BehindTheLid,
+    };
+    bench.weld(Work::WeldInside, closed, behind);
     let outside = bench.welded_from(WeldSide::Outside, false);
     let outside_of_lid = bench.welded_from(WeldSide::Outside, true);
-    bench.weld(Work::WeldOutside, outside_of_lid, "Weld outside, lid up,");
+    bench.weld(Work::WeldOutside, outside_of_lid, How::LidUp);
     if !outside.is_empty() {
-        let text = "Turn the tank over: two people, on a clean blanket.".to_owned();
         bench.steps.push(Step {
             work: Work::Turn,
             panels: Vec::new(),
             seams: Vec::new(),
-            text,
+            how: How::Plain,
         });
-        bench.weld(Work::WeldOutside, outside, "Weld outside");
+        bench.weld(Work::WeldOutside, outside, How::Plain);
     }
     for &number in order
         .iter()
@@ -99,8 +190,14 @@ pub fn steps(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Step> 
         bench.set(number);
     }
     let ribs = bench.of_ribs();
-    bench.weld(Work::WeldOutside, ribs, "Weld the ribs, above and below,");
+    bench.weld(Work::WeldOutside, ribs, How::AboveAndBelow);
     bench.steps
+}
+
+fn has_hatch(job: &Job) -> bool {
+    job.openings
+        .iter()
+        .any(|opening| opening.service == Service::Hatch)
 }
 
 /// What the rule leaves open.
@@ -108,41 +205,26 @@ pub fn findings(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld])
     if seams.is_empty() {
         return Vec::new();
     }
-    let rule = "fixed order of work: floor, inner panels, walls by size, lid last";
-    let mut findings = vec![
-        Finding::new(Grade::Mend, "order of work", "Reach and access are not yet proven: the order follows a fixed rule, and nobody has shown that hand and gun get to every run.")
-            .source(rule)
-            .cure("Walk through the steps with the gun in hand before cutting, or ask for outside-only joints."),
-    ];
+    let mut findings = vec![Finding::of(
+        Grade::Mend,
+        Subject::Part(Part::OrderOfWork),
+        WeldKind::ReachUnproven,
+    )];
     let behind =
         |weld: &&SeamWeld| weld.side == WeldSide::Inside && touches_lid(panels, &seams[weld.seam]);
-    let mut closed: Vec<&str> = welds
+    let mut closed: Vec<String> = welds
         .iter()
         .filter(behind)
-        .map(|weld| seams[weld.seam].mark.as_str())
+        .map(|weld| seams[weld.seam].mark.clone())
         .collect();
     closed.dedup();
     if !closed.is_empty() {
-        let hatch = job
-            .openings
-            .iter()
-            .any(|opening| opening.service == Service::Hatch);
-        let (grade, says) = if hatch {
-            (
-                Grade::Mend,
-                "These seams have inside runs that lie behind the lid once it is on: they can only be laid through a hatch, if at all.",
-            )
-        } else {
-            (
-                Grade::Stop,
-                "These seams have inside runs that lie behind the lid once it is on, and there is no hatch to lay them through.",
-            )
-        };
+        let hatch = has_hatch(job);
+        let grade = if hatch { Grade::Mend } else { Grade::Stop };
+        let count = Quantity::Count(closed.len());
         findings.push(
-            Finding::new(grade, closed.join(", "), says)
-                .figures(Quantity::Count(closed.len()), Quantity::Count(0))
-                .source(rule)
-                .cure("A hatch large enough, or an open-corner lid welded from outside alone at its lower strength."),
+            Finding::of(grade, Subject::Seams(closed), WeldKind::BehindLid { hatch })
+                .figures(count, Quantity::Count(0)),
         );
     }
     findings
@@ -179,7 +261,6 @@ impl Bench<'_> {
     /// Sets a panel and tacks it to everything that stands.
     fn set(&mut self, number: usize) {
         let panel = &self.panels[number];
-        let what = format!("{} ({})", panel.name, panel.mark);
         let stands = |other: &usize| self.standing.get(*other).copied().unwrap_or(false);
         let meets = |seam: &Seam| match seam.panels {
             [a, b] if a == number => stands(&b),
@@ -191,29 +272,26 @@ impl Bench<'_> {
             .collect();
         self.standing[number] = true;
         let hangs = tacked.is_empty() && number_of_standing(&self.standing) > 1;
-        let how = if hangs {
-            " on packers, held in place until a wall meets it"
-        } else if panel.role == Role::Rib {
-            " on its wall, with the corner beads planed flush where it crosses them"
-        } else {
-            ""
-        };
         self.steps.push(Step {
             work: Work::Set,
             panels: vec![number],
             seams: Vec::new(),
-            text: format!("Set {what}{how}; scrape and wipe dry every edge that meets another."),
+            how: match panel.role {
+                _ if hangs => How::OnPackers,
+                Role::Rib => How::OnItsWall,
+                _ => How::Plain,
+            },
         });
         if !tacked.is_empty() {
-            let text = format!(
-                "Tack {what} along {}; check that it is square.",
-                self.marks(&tacked)
-            );
+            let corners = tacked.iter().map(|&seam| Corner {
+                seam,
+                meets: Meets::of(&self.seams[seam]),
+            });
             self.steps.push(Step {
                 work: Work::Tack,
                 panels: vec![number],
+                how: How::Against(corners.collect()),
                 seams: tacked,
-                text,
             });
         }
     }
@@ -245,24 +323,15 @@ impl Bench<'_> {
         seams
     }
 
-    fn weld(&mut self, work: Work, seams: Vec<usize>, what: &str) {
+    fn weld(&mut self, work: Work, seams: Vec<usize>, how: How) {
         if !seams.is_empty() {
-            let text = format!("{what} {}; scrape between runs.", self.marks(&seams));
             self.steps.push(Step {
                 work,
                 panels: Vec::new(),
                 seams,
-                text,
+                how,
             });
         }
-    }
-
-    fn marks(&self, seams: &[usize]) -> String {
-        let marks: Vec<&str> = seams
-            .iter()
-            .map(|&seam| self.seams[seam].mark.as_str())
-            .collect();
-        marks.join(", ")
     }
 }
 

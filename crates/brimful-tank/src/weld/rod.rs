@@ -1,7 +1,8 @@
 //! Rod: section, runs, and whether there is enough.
 
 use super::SeamWeld;
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::WeldKind;
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use brimful_job::{Job, Process, RodForm, RodStock};
 use brimful_units::{Area, Density, Length, Mass};
 use std::f64::consts::PI;
@@ -81,19 +82,19 @@ pub fn totals(job: &Job, welds: &[SeamWeld], density: Density) -> (Vec<RodTotal>
             && ((by_length - by_mass) / by_length).abs() > ROD_DISAGREES
         {
             findings.push(
-                Finding::new(Grade::Mend, "rod", "Length and mass of the rod on hand do not go with its diameter; the smaller amount is reckoned with.")
-                    .figures(Quantity::Length(by_mass), Quantity::Length(by_length))
-                    .source("section x density of the material")
-                    .cure("Measure the rod's diameter and correct what is wrong.")
-                    .at(&rod.place),
+                Finding::of(
+                    Grade::Mend,
+                    Subject::Part(Part::Rod),
+                    WeldKind::RodDisagrees,
+                )
+                .figures(Quantity::Length(by_mass), Quantity::Length(by_length))
+                .at(&rod.place),
             );
         }
         if let Some(on_hand) = on_hand.filter(|on_hand| *on_hand < length) {
             findings.push(
-                Finding::new(Grade::Mend, "rod", "There is not enough rod on hand.")
+                Finding::of(Grade::Mend, Subject::Part(Part::Rod), WeldKind::RodShort)
                     .figures(Quantity::Length(length), Quantity::Length(on_hand))
-                    .source("net sections x length x the shop's rod factor")
-                    .cure("Buy more rod of the same material and melt flow before starting.")
                     .at(&rod.place),
             );
         }

@@ -1,7 +1,9 @@
 use super::*;
 use crate::body::body;
+use crate::finding::{Kind, Origin};
 use crate::panels::panels;
-use order::Work;
+use crate::table::Cited;
+use order::{Corner, How, MeasuredFrom, Meets, Work};
 
 fn job(rest: &str) -> Job {
     let text = format!(
@@ -57,9 +59,12 @@ fn hours_are_the_sum_of_their_lines() {
     let line = welds
         .hours
         .iter()
-        .find(|line| line.what == "laying runs")
+        .find(|line| line.what == hours::Labour::Laying)
         .expect("a line");
-    assert!((line.quantity - laid).abs() < 1e-9);
+    let hours::Amount::Along(length, _) = line.amount else {
+        panic!("{line:?}")
+    };
+    assert!((length.m() - laid).abs() < 1e-9);
     assert!((line.time.minutes() - laid / 0.3).abs() < 1e-6);
     let sum: f64 = welds.hours.iter().map(|line| line.time.hours()).sum();
     assert!((hours::total(&welds.hours).hours() - sum).abs() < 1e-9);
@@ -142,11 +147,8 @@ fn every_seam_is_tacked_once_and_every_weld_has_its_step() {
                 .any(|step| step.work == work && step.seams.contains(&weld.seam))
         );
     }
-    assert!(welds.findings.iter().any(|finding| {
-        finding
-            .says()
-            .contains("Reach and access are not yet proven")
-    }));
+    let unproven = Kind::Weld(WeldKind::ReachUnproven);
+    assert!(welds.findings.iter().any(|it| it.kind == unproven));
 }
 
 #[test]
@@ -157,25 +159,71 @@ fn thick_sheet_and_short_rod_are_found() {
     }
     thick.stock.rods[0].length = Some(Length::from_m(5.0));
     let (welds, ..) = worked(&thick);
-    let stop = welds
-        .findings
-        .iter()
-        .find(|finding| finding.grade == Grade::Stop)
-        .expect("a stop");
-    assert!(stop.source_text().contains("DVS 2207-3"));
-    assert!(
-        welds
-            .findings
-            .iter()
-            .any(|finding| finding.says().contains("not enough rod"))
-    );
+    let of = |welds: &Welds, kind: WeldKind| {
+        let kind = Kind::Weld(kind);
+        welds.findings.iter().find(|it| it.kind == kind).cloned()
+    };
+    let stop = of(&welds, WeldKind::SheetTooThick).expect("a stop");
+    assert_eq!(stop.grade, Grade::Stop);
+    assert!(matches!(
+        stop.source,
+        Some(Origin::Table(source)) if matches!(source.cited, Cited::Row(row) if row.contains("DVS 2207-3"))
+    ));
+    assert!(of(&welds, WeldKind::RodShort).is_some());
     thick.shop.process = Process::Extrusion;
     let (welds, ..) = worked(&thick);
-    assert!(
-        welds
-            .findings
-            .iter()
-            .all(|finding| !finding.source_text().contains("DVS 2207-3"))
-    );
+    assert!(of(&welds, WeldKind::SheetTooThick).is_none());
     assert!(welds.welds.iter().all(|weld| weld.runs == 1));
+}
+
+#[test]
+fn a_panel_is_tacked_at_the_angle_of_its_seam() {
+    let (welds, ..) = worked(&job(""));
+    let corners = |welds: &Welds| -> Vec<Corner> {
+        let steps = welds.steps.iter();
+        steps
+            .filter_map(|step| match &step.how {
+                How::Against(corners) => Some(corners.clone()),
+                _ => None,
+            })
+            .flatten()
+            .collect()
+    };
+    let square = |corner: &Corner| corner.meets == Meets::Square;
+    assert!(corners(&welds).iter().all(square));
+    // The front leans out by atan(100 / 300): 71.6 degrees to the floor's plane, inside 108.4.
+    let text = "[job]\nduty = \"standing\"\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\n[body]\nside = [[0, 0], [600, 0], [700, 300], [0, 300]]\nwidth = 400\nthickness = 8\n";
+    let leaning = Job::parse(text).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let (welds, _, seams) = worked(&leaning);
+    let mut slants: Vec<f64> = corners(&welds)
+        .iter()
+        .filter_map(|corner| match corner.meets {
+            Meets::At { angle, from } => {
+                assert_eq!(from, MeasuredFrom::Inside);
+                assert_eq!(angle, seams[corner.seam].angle);
+                Some(angle.deg())
+            }
+            _ => None,
+        })
+        .collect();
+    slants.sort_by(f64::total_cmp);
+    let lean = (100.0_f64 / 300.0).atan().to_degrees();
+    assert_eq!(slants.len(), 2, "{slants:?}");
+    assert!((slants[0] - (90.0 - lean)).abs() < 1e-9, "{slants:?}");
+    assert!((slants[1] - (90.0 + lean)).abs() < 1e-9, "{slants:?}");
+}
+
+#[test]
+fn no_hatch_is_named_where_there_is_none() {
+    let hatch =
+        "[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [300, 200]\ndiameter = 150\n";
+    for (rest, wanted) in [("", How::BehindTheLid), (hatch, How::ThroughHatches)] {
+        let (welds, ..) = worked(&job(rest));
+        let behind = welds.steps.iter().filter(|step| step.how == wanted);
+        assert_eq!(behind.count(), 1, "{wanted:?}");
+        let found = Kind::Weld(WeldKind::BehindLid {
+            hatch: !rest.is_empty(),
+        });
+        assert!(welds.findings.iter().any(|it| it.kind == found));
+    }
 }

@@ -1,9 +1,33 @@
-//! What it holds, in words.
+//! How much it holds, in words.
 
 use super::Said;
-use crate::Words;
+use crate::{Text, Words, say};
 use brimful_tank::finding::kind::CapacityKind;
 
-pub(super) fn said(_words: &Words<'_>, kind: &CapacityKind) -> Said {
-    match *kind {}
+pub(super) fn said(words: &Words<'_>, kind: &CapacityKind) -> Said {
+    match kind {
+        CapacityKind::ReachUnknown(fault) => {
+            let fault = words.boolean_fault(fault);
+            Said::new(say!(words, "What this opening reaches could not be worked out: {fault}.", fault = fault))
+                .cure(say!(words, "Simplify the inner panels near it."))
+        }
+        CapacityKind::NoVent => Said::new(say!(words, "It has no vent: filling and drawing would strain the walls."))
+            .source(practice(words))
+            .cure(say!(words, "Put a vent at its highest place."))
+            .entry("[[opening]] service = \"vent\""),
+        CapacityKind::NoOutlet => Said::new(say!(words, "It has no draw or drain opening, so its usable capacity cannot be said."))
+            .source(practice(words))
+            .cure(say!(words, "Put in an opening to draw from."))
+            .entry("[[opening]] service = \"draw\""),
+        CapacityKind::TrappedAir => Said::new(say!(words, "At the worst trim so much air is trapped that it never fills to its rated surface; the rated and usable capacities are lower for it."))
+            .source(say!(words, "the cavity cut by the tilted surface"))
+            .cure(say!(words, "Move the vent to the highest place at that trim, or add a second one.")),
+        CapacityKind::BelowWanted(of) => Said::new(say!(words, "The {which} capacity is less than what is wanted.", which = words.capacity(*of)))
+            .source(say!(words, "the capacity wanted in the job"))
+            .cure(say!(words, "Make the body larger, the sheet thinner, the outlet lower or the air space smaller; or agree on less.")),
+    }
+}
+
+fn practice(words: &Words<'_>) -> Text {
+    say!(words, "common practice")
 }

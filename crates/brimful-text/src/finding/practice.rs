@@ -1,9 +1,121 @@
 //! Rules of practice, in words.
 
 use super::Said;
-use crate::Words;
-use brimful_tank::finding::kind::PracticeKind;
+use crate::{Text, Words, say};
+use brimful_tank::finding::kind::{Bearing, FillingKind, PracticeKind};
 
-pub(super) fn said(_words: &Words<'_>, kind: &PracticeKind) -> Said {
-    match *kind {}
+pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
+    match kind {
+        PracticeKind::NotCarried(bearing) => Said::new(say!(words, "The tank does not stand on what the job says carries it: {bearing} is not under it.", bearing = bearing_name(words, *bearing)))
+            .source(say!(words, "places of body and support in the job"))
+            .cure(say!(words, "Check where the body lies and the places of the support."))
+            .entry("[body] at, [support] at"),
+        PracticeKind::NoSuchLiquid { density, least } => Said::new(say!(words, "A density of {density} belongs to no liquid these tanks are for: under {least} it is a fuel, an oil or a solvent, or a slip of the unit.", density = words.density(*density), least = words.density(*least)))
+            .source(common(words))
+            .cure(say!(words, "Check the number and its unit. Fuels are under other laws.")),
+        PracticeKind::LiquidUnknown => Said::new(say!(words, "That sheet, rod, seals and fittings stand this liquid is not checked, nor what it does to people."))
+            .source(say!(words, "no table of resistance is kept here"))
+            .cure(say!(words, "Ask the makers of sheet and fittings for this liquid at its strength and temperature; for acids, bleaches and the like follow the local rules on catch trays, labels and protection.")),
+        PracticeKind::DividerLeaks => Said::new(say!(words, "This divider does not divide: the liquid gets from one side of it to the other."))
+            .source(rooms(words))
+            .cure(say!(words, "Let it reach from wall to wall, or call it a baffle.")),
+        PracticeKind::BayClosed => Said::new(say!(words, "A baffle without any opening closes off part of it: no liquid gets there, and no air out."))
+            .source(rooms(words))
+            .cure(say!(words, "Give the baffle air and drain gaps or holes, or make it a divider with ports on both sides.")),
+        PracticeKind::AxlesNotComputed => Said::new(say!(words, "Loads on axles and coupling are not worked out."))
+            .cure(say!(words, "Take mass and centre of mass from the pack to whoever answers for the vehicle.")),
+        PracticeKind::NotPriced => Said::new(say!(words, "The tank is not priced yet."))
+            .cure(say!(words, "Sheets, rod and hours are listed; price them by hand.")),
+        PracticeKind::BrimTooHeavy => Said::new(say!(words, "Filled past its rated capacity, to the brim, the tank weighs more than the vehicle may carry."))
+            .source(payload(words))
+            .cure(say!(words, "Mark the highest fill on the tank, or set an overflow there.")),
+        PracticeKind::RatedTooHeavy { fill } => Said::new(say!(words, "The tank filled to its rated capacity weighs more than the vehicle may carry."))
+            .source(payload(words))
+            .cure(say!(words, "Fill to no more than {fill}, or build a smaller tank. Axle loads are for the vehicle's maker or a licensed engineer to say.", fill = words.volume(*fill))),
+        PracticeKind::Filling(kind) => filling(words, kind),
+        PracticeKind::LittleRoomForIce => Said::new(say!(words, "The liquid may freeze, and the air space is less than what ice takes up."))
+            .source(say!(words, "density of ice, from memory"))
+            .cure(say!(words, "Drain before frost, or leave a larger air space. Lines and valves freeze first.")),
+        PracticeKind::LittleUsable => Said::new(say!(words, "Less than nine tenths of the rated capacity is usable."))
+            .source(say!(words, "fire service practice: about 90 % of the nominal capacity"))
+            .cure(say!(words, "A lower outlet, a sump or a dip tube reaches more.")),
+        PracticeKind::NoEvents => Said::new(say!(words, "The tank moves, but no events are given: what the motion does to it is not covered."))
+            .source(say!(words, "the duty of the job"))
+            .cure(say!(words, "Say what accelerations the vehicle or boat may see."))
+            .entry("[[event]]"),
+        PracticeKind::LongWithoutBaffle => Said::new(say!(words, "It is long and has no baffle: part full, the liquid will surge."))
+            .source(say!(words, "46 CFR 182.440(a)(8), taken over from fuel tanks of small craft"))
+            .cure(say!(words, "Put in a baffle."))
+            .entry("[[inner]] kind = \"baffle\""),
+        PracticeKind::BafflesNotComputed => Said::new(say!(words, "How far the baffles calm the liquid is not computed here."))
+            .source(say!(words, "no published curve of surge against open area was found")),
+        PracticeKind::SeamsCross { corners } => Said::new(match corners {
+            1 => say!(words, "At 1 corner of the body four or more seams run together."),
+            n => say!(words, "At {n} corners of the body four or more seams run together.", n = *n),
+        })
+        .source(say!(words, "common practice: no crossing of four seams"))
+        .cure(say!(words, "Blunt the corner, or accept a weak point there and test it well.")),
+        PracticeKind::NoHatch { baffles } => Said::new(match baffles {
+            false => say!(words, "There is no hatch: the tank cannot be cleaned or looked into."),
+            true => say!(words, "There is no hatch: the tank cannot be cleaned or looked into. Each bay between baffles needs a way in for a hand or a hose."),
+        })
+        .source(common(words))
+        .cure(say!(words, "Put in a hatch."))
+        .entry("[[opening]] service = \"hatch\""),
+    }
+}
+
+/// Vents, overflows and what keeps a tank from being filled too high.
+fn filling(words: &Words<'_>, kind: &FillingKind) -> Said {
+    const HOLD_MORE: &str = "[[opening]] service = \"overflow\", or [checks] filled_to = \"brim\"";
+    match kind {
+        FillingKind::SmallVent => Said::new(say!(words, "The largest vent is smaller than the largest fill or draw opening: filling fast builds pressure, drawing fast builds suction."))
+            .source(say!(words, "ASTM D1998-13, 7.4: vent at least the larger of the fill or withdrawal connection"))
+            .cure(say!(words, "Make the vent larger, or fill with an air gap and draw slowly; never lock a hose into a tank without a way out for the air.")),
+        FillingKind::NoOverflow => Said::new(say!(words, "The tank is filled but has no overflow: filled from a hose it is under pressure the moment it is full."))
+            .source(common(words))
+            .cure(say!(words, "Put in an overflow no smaller than the fill, or leave an air gap at the filler."))
+            .entry("[[opening]] service = \"overflow\""),
+        FillingKind::KeptBelow { air, overflow } => Said::new(say!(words, "Its strength is checked with the topmost {air} empty, which `{overflow}` keeps so as long as it is open: it takes all that comes in. Plug it for the leak test alone, which is checked brim-full.", air = words.length(*air), overflow = words.given(overflow)))
+            .source(no_smaller(words)),
+        FillingKind::KeptBelowWhenLevel { air, overflow, more } => Said::new(say!(words, "Its strength is checked with the topmost {air} empty, which is kept so where the tank is filled standing level. Filled at the heel and pitch of its use it takes up to {more} more before `{overflow}` runs, which stand higher than was checked once it is level again.", air = words.length(*air), more = words.volume(*more), overflow = words.given(overflow)))
+            .source(say!(words, "geometry: what lies below the upper edge of the overflow, tilted; several are not added up"))
+            .cure(say!(words, "Put the overflow lower or nearer the middle, until it lets in no more however the tank stands, or make the tank hold brim-full. Until then fill it standing level alone."))
+            .entry(HOLD_MORE),
+        FillingKind::NotKeptBelow { air } => Said::new(say!(words, "Its strength is checked with the topmost {air} empty, and nothing keeps it so: no overflow as large as the fill lies wholly below that level. That it holds hangs on whoever fills it.", air = words.length(*air)))
+            .source(say!(words, "common practice: what nothing keeps lower is filled to the brim one day"))
+            .cure(say!(words, "Put in an overflow, its upper edge at that level or lower and no smaller than the fill, or make the tank hold brim-full."))
+            .entry(HOLD_MORE),
+        FillingKind::SmallOverflow => Said::new(say!(words, "The overflow is smaller than the fill and cannot carry what comes in."))
+            .source(no_smaller(words))
+            .cure(say!(words, "Make the overflow at least as large as the fill.")),
+    }
+}
+
+fn bearing_name(words: &Words<'_>, bearing: Bearing) -> Text {
+    match bearing {
+        Bearing::Rail => say!(words, "a rail"),
+        Bearing::Strap => say!(words, "a strap"),
+        Bearing::Foot => say!(words, "a foot"),
+        Bearing::FloorOfSpace => say!(words, "the floor of the space"),
+    }
+}
+
+fn common(words: &Words<'_>) -> Text {
+    say!(words, "common practice")
+}
+
+fn no_smaller(words: &Words<'_>) -> Text {
+    say!(
+        words,
+        "common practice: an overflow is no smaller than the inlet"
+    )
+}
+
+fn payload(words: &Words<'_>) -> Text {
+    say!(words, "the payload left, as the job states it")
+}
+
+fn rooms(words: &Words<'_>) -> Text {
+    say!(words, "compartments worked out from the panels")
 }

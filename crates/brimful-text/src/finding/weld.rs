@@ -1,9 +1,57 @@
 //! Grooves, rod and the order of work, in words.
 
 use super::Said;
-use crate::Words;
+use crate::{Text, Words, say};
 use brimful_tank::finding::kind::WeldKind;
 
-pub(super) fn said(_words: &Words<'_>, kind: &WeldKind) -> Said {
-    match *kind {}
+pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
+    match kind {
+        WeldKind::RodNotWeighed(reason) => {
+            let reason = words.not_covered(reason);
+            Said::new(say!(words, "Rod cannot be weighed: {reason}.", reason = reason))
+                .cure(say!(words, "Name a material that the tables know."))
+        }
+        WeldKind::NoGroove(reason) => {
+            let reason = words.no_section(*reason);
+            Said::new(say!(words, "Its groove cannot be worked out: {reason}.", reason = reason))
+                .source(say!(words, "plane geometry of the joint"))
+                .cure(say!(words, "Choose another joint at this edge."))
+        }
+        WeldKind::SheetTooThick => Said::new(unknown_thickness(words))
+            .cure(say!(words, "Weld it with an extruder, or use thinner sheet.")),
+        WeldKind::SheetTooThin => {
+            Said::new(unknown_thickness(words)).cure(say!(words, "Use thicker sheet."))
+        }
+        WeldKind::SpeedOutside { speed, published: [low, high] } => Said::new(say!(words, "The shop's welding speed of {speed} is outside the published {low} to {high}.", speed = words.speed(*speed), low = words.speed(*low), high = words.speed(*high)))
+            .cure(say!(words, "Prove the settings by a bend test of coupons, or weld at a published speed.")),
+        WeldKind::ReachUnproven => Said::new(say!(words, "Reach and access are not yet proven: the order follows a fixed rule, and nobody has shown that hand and gun get to every run."))
+            .source(rule(words))
+            .cure(say!(words, "Walk through the steps with the gun in hand before cutting, or ask for outside-only joints.")),
+        WeldKind::BehindLid { hatch: true } => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on: they can only be laid through a hatch, if at all."))
+            .source(rule(words))
+            .cure(say!(words, "See that hand and gun reach them through the hatch, make it larger, or choose an open-corner lid welded from outside alone at its lower strength.")),
+        WeldKind::BehindLid { hatch: false } => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on, and there is no hatch to lay them through."))
+            .source(rule(words))
+            .cure(say!(words, "A hatch large enough, or an open-corner lid welded from outside alone at its lower strength.")),
+        WeldKind::RodDisagrees => Said::new(say!(words, "Length and mass of the rod on hand do not go with its diameter; the smaller amount is used."))
+            .source(say!(words, "section x density of the material"))
+            .cure(say!(words, "Measure the rod's diameter and correct what is wrong.")),
+        WeldKind::RodShort => Said::new(say!(words, "There is not enough rod on hand."))
+            .source(say!(words, "net sections x length x the shop's rod factor"))
+            .cure(say!(words, "Buy more rod of the same material and melt flow before starting.")),
+    }
+}
+
+fn unknown_thickness(words: &Words<'_>) -> Text {
+    say!(
+        words,
+        "Its sheet is outside what hot gas with rod is known to weld."
+    )
+}
+
+fn rule(words: &Words<'_>) -> Text {
+    say!(
+        words,
+        "fixed order of work: floor, inner panels, walls by size, lid last"
+    )
 }

@@ -125,9 +125,10 @@ pub(super) fn capacity(plan: &Plan) -> String {
         "vent",
     ]);
     let none = || "none".to_owned();
+    let words = words::of_plan(plan);
     for row in &plan.capacity.compartments {
         table.row([
-            row.name.to_string(),
+            words.compartment(row.id).into(),
             units.volume(row.brim),
             units.volume(row.rated),
             units.maybe_volume(row.usable),
@@ -151,9 +152,10 @@ pub(super) fn capacity(plan: &Plan) -> String {
 fn mass(plan: &Plan) -> String {
     let units = Units(&plan.job.about);
     let mut table = Table::new(&["mass", ">liquid", ">in all", ">centre x", ">y", ">z"]);
+    let words = words::of_plan(plan);
     for state in &plan.mass.states {
         table.row([
-            state.name.to_string(),
+            words.mass_state(state.kind).into(),
             units.volume(state.liquid),
             units.mass(state.mass),
             units.metres(state.centre.x),

@@ -4,7 +4,7 @@ use super::check::title;
 use super::findings;
 use super::layout::{Table, heading};
 use super::units::Units;
-use brimful_nest::{Fate, Layout, Piece, Reference, Runs, Verdict, Why};
+use brimful_nest::{Fate, Layout, Piece, Reference, Runs};
 use brimful_tank::cut::CutGroup;
 use brimful_tank::plan::Plan;
 
@@ -118,29 +118,16 @@ fn closing(plan: &Plan, group: &CutGroup) -> String {
     let units = Units(&plan.job.about);
     let thickness = units.thickness(group.thickness);
     let mut text = String::new();
+    let words = crate::words::of_plan(plan);
     for out in &group.plan.left_out {
-        let why = match out.why {
-            Why::FitsNoSheet => "fits no sheet of the stock",
-            Why::NoCutFreesIt => "cannot be freed by the saw's largest crosscut",
-            Why::StockUsedUp => "is left over: the sheets are used up",
-        };
         text.push_str(&format!(
-            "\n  {} {} {why}.\n",
+            "\n  {} {} {}.\n",
             mark(plan, out.part),
-            super::layout::clean(&name(plan, out.part))
+            super::layout::clean(&name(plan, out.part)),
+            words.left_out(out.why)
         ));
     }
-    let verdict = match group.plan.verdict {
-        Verdict::ProvenBest => "Fewer or cheaper sheets cannot do: proven by the bound.".to_owned(),
-        Verdict::Gap { .. } => format!(
-            "At least {} needed by the bound; a better layout is not excluded.",
-            group.plan.bound.sheets
-        ),
-        Verdict::StockShort { proven: true } => "The sheets on hand are proven too few.".to_owned(),
-        Verdict::StockShort { proven: false } => {
-            "The sheets on hand were not found to be enough.".to_owned()
-        }
-    };
+    let verdict = words.layout_verdict(group.plan.verdict);
     text.push_str(&format!("\n  {thickness} sheet: {verdict}\n"));
     text
 }
@@ -152,7 +139,6 @@ fn mark(plan: &Plan, panel: usize) -> String {
 
 fn name(plan: &Plan, panel: usize) -> String {
     let panel = plan.panels.get(panel);
-    panel
-        .map(|panel| panel.name.to_string())
-        .unwrap_or_default()
+    let words = crate::words::of_plan(plan);
+    panel.map_or_else(String::new, |panel| words.panel(&panel.name).into())
 }

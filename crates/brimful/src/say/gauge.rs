@@ -32,10 +32,12 @@ fn one(plan: &Plan, gauge: &Gauge) -> String {
             units.angle(gauge.pitch)
         )
     };
-    let mut text = heading(&format!("Gauge of {}, {stands}", gauge.compartment));
+    let words = crate::words::of_plan(plan);
+    let room = words.compartment(gauge.compartment);
+    let mut text = heading(&format!("Gauge of {room}, {stands}"));
     text.push_str(&format!(
         "  Dip under {}, straight down to the floor at x {}, y {}.\n\n",
-        clean(&gauge.under),
+        clean(words.dip_under(&gauge.under).as_str()),
         units.metres(gauge.foot.x),
         units.metres(gauge.foot.y)
     ));

@@ -4,11 +4,11 @@ use super::check::title;
 use super::findings;
 use super::layout::{Table, heading, wrapped};
 use super::units::Units;
+use crate::words::of_plan;
 use brimful_job::RodForm;
 use brimful_tank::plan::Plan;
-use brimful_tank::weld::cautions;
+use brimful_tank::weld::cautions::Caution;
 use brimful_tank::weld::hours::total;
-use brimful_units::show::decimal;
 
 /// Seams, runs, rod, hours, settings and the order of work.
 pub(crate) fn weld(plan: &Plan) -> String {
@@ -28,6 +28,7 @@ pub(crate) fn weld(plan: &Plan) -> String {
 
 fn seams(plan: &Plan) -> String {
     let units = Units(&plan.job.about);
+    let words = of_plan(plan);
     let mut table = Table::new(&[
         "seam",
         "panels",
@@ -45,17 +46,17 @@ fn seams(plan: &Plan) -> String {
         let panel = |number: usize| {
             plan.panels
                 .get(number)
-                .map_or_else(String::new, |it| it.name.to_string())
+                .map_or_else(String::new, |it| words.panel(&it.name).into())
         };
         table.row([
             seam.mark.clone(),
             seam.panels.map(panel).join(" / "),
-            weld.side.word().to_owned(),
-            weld.kind.to_owned(),
+            words.weld_side(weld.side).into(),
+            words.groove(weld.kind).into(),
             units.length(weld.length),
             units.length(weld.throat),
             weld.runs.to_string(),
-            weld.preparation.clone(),
+            words.preparation(weld.preparation).into(),
         ]);
     }
     format!("\n{}", table.text())
@@ -85,13 +86,12 @@ fn rods(plan: &Plan) -> String {
 fn hours(plan: &Plan) -> String {
     let units = Units(&plan.job.about);
     let mut table = Table::new(&["work", ">how much", ">rate", ">time"]);
+    let words = of_plan(plan);
     for line in &plan.welds.hours {
         table.row([
-            line.what.to_owned(),
-            format!("{} {}", decimal(line.quantity, 1), line.unit)
-                .trim_end()
-                .to_owned(),
-            line.rate.clone(),
+            words.labour(line.what).into(),
+            words.amount(line.amount).into(),
+            words.rate(line.amount).into(),
             units.time(line.time),
         ]);
     }
@@ -101,22 +101,13 @@ fn hours(plan: &Plan) -> String {
 }
 
 fn settings(plan: &Plan) -> String {
-    let words = crate::words::of_plan(plan);
+    let words = of_plan(plan);
     let mut text = heading("Published settings; try them on a coupon first");
     for setting in &plan.welds.settings {
-        let range = if setting.low == setting.high {
-            decimal(setting.low, 2)
-        } else {
-            format!(
-                "{} to {}",
-                decimal(setting.low, 2),
-                decimal(setting.high, 2)
-            )
-        };
         let line = format!(
-            "{} {range} {} [{}, {}]",
-            setting.quantity,
-            setting.unit,
+            "{} {} [{}, {}]",
+            words.setting(setting.quantity),
+            words.setting_range(setting.range),
             words.cited(&setting.source.cited),
             words.flag(setting.source.flag)
         );
@@ -126,16 +117,24 @@ fn settings(plan: &Plan) -> String {
 }
 
 fn steps(plan: &Plan) -> String {
+    let words = of_plan(plan);
     let mut text = heading("Order of work");
     for (number, step) in plan.welds.steps.iter().enumerate() {
-        text.push_str(&wrapped(&format!("  {:>2}  ", number + 1), 6, &step.text));
+        let step = words.step(step, plan);
+        text.push_str(&wrapped(
+            &format!("  {:>2}  ", number + 1),
+            6,
+            step.as_str(),
+        ));
     }
     text
 }
 
 fn cautions(plan: &Plan) -> String {
+    let words = of_plan(plan);
     let mut text = heading("Cautions");
-    for caution in cautions::cautions(plan.job.about.units) {
+    for caution in Caution::ALL {
+        let caution = words.caution(caution);
         let line = format!("{}: {}", caution.about, caution.text);
         text.push_str(&wrapped("  ", 4, &line));
     }

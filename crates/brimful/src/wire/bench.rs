@@ -30,14 +30,14 @@ struct Step {
     /// Marks.
     seams: Vec<String>,
     settings: Vec<BenchSetting>,
-    prep: Vec<&'static str>,
+    prep: Vec<String>,
     wait_s: Option<f64>,
-    cautions: Vec<&'static str>,
+    cautions: Vec<String>,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
 struct BenchSetting {
-    quantity: &'static str,
+    quantity: String,
     low: f64,
     high: f64,
     unit: &'static str,
@@ -46,7 +46,7 @@ struct BenchSetting {
 
 /// The steps of a plan.
 pub(crate) fn bench(plan: &Plan, words: &Words<'_>) -> Bench {
-    let steps = bench::bench(&plan.welds, &plan.panels, &plan.seams, plan.job.about.units);
+    let steps = bench::bench(&plan.welds, &plan.panels, &plan.seams);
     Bench {
         stopped: plan.stops(),
         steps: steps
@@ -57,31 +57,32 @@ pub(crate) fn bench(plan: &Plan, words: &Words<'_>) -> Bench {
 }
 
 fn twin(plan: &Plan, step: BenchStep, words: &Words<'_>) -> Step {
-    let settings = plan.welds.settings.iter().filter(|_| step.welds);
+    let work = &step.work;
+    let settings = plan.welds.settings.iter().filter(|_| work.welds());
+    let panels = work.panels().iter();
+    let seams = work.seams().iter();
+    let cautions = step.cautions.iter();
     Step {
-        panels: step
-            .panels
-            .iter()
-            .map(|&it| panel::mark(plan, it))
-            .collect(),
-        seams: step.seams.iter().map(|&it| seam::mark(plan, it)).collect(),
-        settings: settings.map(|one| setting(one, words)).collect(),
         id: step.id,
-        title: step.title,
-        text: step.text,
-        work: step.work,
-        prep: step.prep.to_vec(),
+        title: words.bench_title(work, plan).into(),
+        text: words.bench_text(work, plan).into(),
+        work: work.key(),
+        panels: panels.map(|&it| panel::mark(plan, it)).collect(),
+        seams: seams.map(|&it| seam::mark(plan, it)).collect(),
+        settings: settings.map(|one| setting(one, words)).collect(),
+        prep: step.prep.iter().map(|&it| words.prep(it).into()).collect(),
         wait_s: step.wait.map(Time::s),
-        cautions: step.cautions.iter().map(|caution| caution.text).collect(),
+        cautions: cautions.map(|&it| words.caution(it).text.into()).collect(),
     }
 }
 
 fn setting(setting: &Setting, words: &Words<'_>) -> BenchSetting {
+    let ([low, high], unit) = words.dialled(setting.range);
     BenchSetting {
-        quantity: setting.quantity,
-        low: setting.low,
-        high: setting.high,
-        unit: setting.unit,
+        quantity: words.setting(setting.quantity).into(),
+        low,
+        high,
+        unit,
         source: words.source(&setting.source).into(),
     }
 }

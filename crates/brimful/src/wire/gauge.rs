@@ -36,11 +36,12 @@ pub(super) fn gauges(plan: &Plan) -> Vec<Gauge> {
         };
         rows.iter().map(row).collect()
     };
+    let words = crate::words::of_plan(plan);
     let gauges = plan.gauges.iter();
     gauges
         .map(|gauge| Gauge {
-            compartment: gauge.compartment.clone(),
-            under: gauge.under.clone(),
+            compartment: gauge.compartment.to_string(),
+            under: words.dip_under(&gauge.under).into(),
             foot_m: point(gauge.foot),
             heel_rad: gauge.heel.rad(),
             pitch_rad: gauge.pitch.rad(),

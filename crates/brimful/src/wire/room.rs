@@ -49,7 +49,7 @@ pub(crate) struct Mass {
 /// The tank with some liquid in it.
 #[derive(Debug, Serialize, JsonSchema)]
 struct State {
-    name: String,
+    name: &'static str,
     liquid_m3: f64,
     mass_kg: f64,
     /// Centre of mass in the tank's axes.
@@ -140,7 +140,7 @@ pub(super) fn capacity(plan: &Plan) -> Capacity {
 
 fn compartment(row: &CompartmentCapacity) -> Compartment {
     Compartment {
-        name: row.name.to_string(),
+        name: row.id.to_string(),
         brim_m3: row.brim.m3(),
         rated_m3: row.rated.m3(),
         usable_m3: row.usable.map(Volume::m3),
@@ -161,7 +161,7 @@ pub(super) fn mass(plan: &Plan) -> Mass {
 
 fn state(state: &MassState) -> State {
     State {
-        name: state.name.to_string(),
+        name: state.kind.key(),
         liquid_m3: state.liquid.m3(),
         mass_kg: state.mass.kg(),
         centre_m: point(state.centre),

@@ -3,8 +3,10 @@
 use super::{flat_point, panel, seam};
 use crate::words;
 use brimful_tank::plan::Plan;
+use brimful_tank::weld::SeamWeld;
+use brimful_tank::weld::cautions::Caution as CautionId;
 use brimful_tank::weld::hours::total;
-use brimful_tank::weld::{SeamWeld, cautions};
+use brimful_text::Words;
 use brimful_units::Length;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -106,7 +108,11 @@ pub(super) fn weld(plan: &Plan) -> Weld {
     let words = words::of_plan(plan);
     let welds = &plan.welds;
     Weld {
-        welds: welds.welds.iter().map(|weld| laid(plan, weld)).collect(),
+        welds: welds
+            .welds
+            .iter()
+            .map(|weld| laid(plan, weld, &words))
+            .collect(),
         rods: welds
             .rods
             .iter()
@@ -121,61 +127,63 @@ pub(super) fn weld(plan: &Plan) -> Weld {
         hours: welds
             .hours
             .iter()
-            .map(|line| Hours {
-                what: line.what.to_owned(),
-                quantity: line.quantity,
-                quantity_unit: if line.unit.is_empty() {
-                    "count"
-                } else {
-                    line.unit
-                },
-                rate: line.rate.clone(),
-                time_s: line.time.s(),
+            .map(|line| {
+                let (quantity, unit) = words.amount_in_unit(line.amount);
+                Hours {
+                    what: words.labour(line.what).into(),
+                    quantity,
+                    quantity_unit: unit.unwrap_or("count"),
+                    rate: words.rate(line.amount).into(),
+                    time_s: line.time.s(),
+                }
             })
             .collect(),
         hours_total_s: total(&welds.hours).s(),
         settings: welds
             .settings
             .iter()
-            .map(|setting| Setting {
-                quantity: setting.quantity.to_owned(),
-                low: setting.low,
-                high: setting.high,
-                unit: setting.unit.to_owned(),
-                source: words.source(&setting.source).into(),
+            .map(|setting| {
+                let ([low, high], unit) = words.dialled(setting.range);
+                Setting {
+                    quantity: words.setting(setting.quantity).into(),
+                    low,
+                    high,
+                    unit: unit.to_owned(),
+                    source: words.source(&setting.source).into(),
+                }
             })
             .collect(),
         steps: welds
             .steps
             .iter()
             .map(|step| Step {
-                work: words::work(step.work),
+                work: step.work.key(),
                 panels: step
                     .panels
                     .iter()
                     .map(|&it| panel::mark(plan, it))
                     .collect(),
                 seams: step.seams.iter().map(|&it| seam::mark(plan, it)).collect(),
-                text: step.text.clone(),
+                text: words.step(step, plan).into(),
             })
             .collect(),
-        cautions: cautions::cautions(plan.job.about.units)
-            .iter()
+        cautions: CautionId::ALL
+            .map(|caution| words.caution(caution))
             .map(|caution| Caution {
-                about: caution.about.to_owned(),
-                text: caution.text.to_owned(),
-                source: caution.source.to_owned(),
+                about: caution.about.into(),
+                text: caution.text.into(),
+                source: caution.source.into(),
             })
-            .collect(),
+            .into(),
     }
 }
 
-fn laid(plan: &Plan, weld: &SeamWeld) -> Laid {
+fn laid(plan: &Plan, weld: &SeamWeld, words: &Words<'_>) -> Laid {
     Laid {
         seam: seam::mark(plan, weld.seam),
-        side: weld.side.word(),
-        kind: weld.kind.to_owned(),
-        preparation: weld.preparation.clone(),
+        side: weld.side.key(),
+        kind: words.groove(weld.kind).into(),
+        preparation: words.preparation(weld.preparation).into(),
         section_m: weld.section.0.iter().map(|&p| flat_point(p)).collect(),
         area_m2: weld.area.m2(),
         throat_m: weld.throat.m(),

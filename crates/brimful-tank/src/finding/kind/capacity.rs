@@ -1,5 +1,19 @@
-//! Findings of a stage: what it holds.
+//! Findings of a stage: how much it holds.
 
-/// What it holds.
+use brimful_geom::boolean::BooleanFault;
+use brimful_job::Capacity;
+
+/// How much it holds.
 #[derive(Clone, Debug, PartialEq)]
-pub enum CapacityKind {}
+pub enum CapacityKind {
+    /// What an opening reaches could not be computed.
+    ReachUnknown(BooleanFault),
+    /// A compartment has no vent.
+    NoVent,
+    /// A compartment has no opening to draw or drain from.
+    NoOutlet,
+    /// At the worst trim trapped air keeps a compartment from filling to its rated surface.
+    TrappedAir,
+    /// A capacity is less than what the job wants.
+    BelowWanted(Capacity),
+}

@@ -1,5 +1,43 @@
 //! Findings of a stage: how the sheets are cut.
 
+use crate::name::PanelName;
+use brimful_units::Length;
+
 /// How the sheets are cut.
 #[derive(Clone, Debug, PartialEq)]
-pub enum CutKind {}
+pub enum CutKind {
+    /// The shop has a router, and the layout is for a saw.
+    SawOnly,
+    /// The stock has no sheet of a thickness.
+    NoStock {
+        /// Which thickness.
+        thickness: Length,
+        /// What it is wanted for.
+        panels: Vec<PanelName>,
+    },
+    /// Panels are larger than any sheet of their thickness.
+    TooLarge {
+        /// Which thickness.
+        thickness: Length,
+        /// Which panels.
+        panels: Vec<PanelName>,
+    },
+    /// The largest crosscut of the saw frees no blank for some panels.
+    CrosscutTooShort(Vec<PanelName>),
+    /// There are too few sheets.
+    StockShort {
+        /// Of which thickness.
+        thickness: Length,
+        /// Whether that is proven; otherwise no layout that was tried takes all panels.
+        proven: bool,
+        /// What is left over.
+        panels: Vec<PanelName>,
+    },
+    /// A layout uses more sheets than are proven to be needed.
+    AboveLeast {
+        /// Of which thickness.
+        thickness: Length,
+        /// How many more.
+        sheets: usize,
+    },
+}

@@ -21,7 +21,7 @@ pub use cut::CutKind;
 pub use fit::FitKind;
 pub use panels::PanelsKind;
 pub use plan::PlanKind;
-pub use practice::PracticeKind;
+pub use practice::{Bearing, FillingKind, PracticeKind};
 pub use quick::{Governs, QuickKind, Uncovered};
 pub use remedy::RemedyKind;
 pub use room::RoomKind;

@@ -1,5 +1,101 @@
 //! Findings of a stage: rules of practice.
 
+use brimful_units::{Density, Length, Volume};
+
 /// Rules of practice.
 #[derive(Clone, Debug, PartialEq)]
-pub enum PracticeKind {}
+pub enum PracticeKind {
+    /// The tank does not stand on what the job says carries it.
+    NotCarried(Bearing),
+    /// No liquid for these tanks is as light or as heavy.
+    NoSuchLiquid {
+        /// Of the liquid.
+        density: Density,
+        /// The least of any.
+        least: Density,
+    },
+    /// What a liquid does to the sheet, and to people, is not known.
+    LiquidUnknown,
+    /// Liquid gets round a divider.
+    DividerLeaks,
+    /// A baffle without openings closes off part of a compartment.
+    BayClosed,
+    /// Loads on axles and coupling are not computed.
+    AxlesNotComputed,
+    /// The tank is not priced.
+    NotPriced,
+    /// Filled to the brim it weighs more than the vehicle may carry.
+    BrimTooHeavy,
+    /// Filled to its rated capacity it weighs more than the vehicle may carry.
+    RatedTooHeavy {
+        /// What may be filled.
+        fill: Volume,
+    },
+    /// How a compartment is filled.
+    Filling(FillingKind),
+    /// The liquid may freeze, and ice takes up more than the air space.
+    LittleRoomForIce,
+    /// Little of the rated capacity is usable.
+    LittleUsable,
+    /// The tank moves and its job names no event.
+    NoEvents,
+    /// A long compartment has no baffle.
+    LongWithoutBaffle,
+    /// How far baffles calm the liquid is not computed.
+    BafflesNotComputed,
+    /// Four or more seams run together.
+    SeamsCross {
+        /// At so many corners of the body.
+        corners: usize,
+    },
+    /// There is no hatch.
+    NoHatch {
+        /// Whether there are baffles, each bay of which wants a way in.
+        baffles: bool,
+    },
+}
+
+/// What lets liquid and air in and out of a compartment, and how high it is filled.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FillingKind {
+    /// The largest vent is smaller than the largest fill or draw opening.
+    SmallVent,
+    /// It is filled and has no overflow.
+    NoOverflow,
+    /// The overflow is smaller than the fill.
+    SmallOverflow,
+    /// The overflow keeps the liquid below the level that strength is checked for.
+    KeptBelow {
+        /// What is left empty below the lid.
+        air: Length,
+        /// The overflow, by its name.
+        overflow: String,
+    },
+    /// It does where the tank is filled standing level, and not on a tilt.
+    KeptBelowWhenLevel {
+        /// What is left empty below the lid.
+        air: Length,
+        /// The overflow, by its name.
+        overflow: String,
+        /// What it lets in beyond that on a tilt.
+        more: Volume,
+    },
+    /// Nothing keeps the liquid below the level that strength is checked for.
+    NotKeptBelow {
+        /// What is left empty below the lid.
+        air: Length,
+    },
+}
+
+/// What carries a tank.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Bearing {
+    /// One of the rails.
+    Rail,
+    /// One of the straps.
+    Strap,
+    /// One of the feet.
+    Foot,
+    /// The floor of the space.
+    FloorOfSpace,
+}

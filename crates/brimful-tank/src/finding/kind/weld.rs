@@ -1,5 +1,36 @@
 //! Findings of a stage: grooves, rod and the order of work.
 
+use crate::table::NotCovered;
+use crate::weld::groove::NoSection;
+use brimful_units::Speed;
+
 /// Grooves, rod and the order of work.
 #[derive(Clone, Debug, PartialEq)]
-pub enum WeldKind {}
+pub enum WeldKind {
+    /// No table has the density of the rod.
+    RodNotWeighed(NotCovered),
+    /// A joint has no groove at the angle of its seam.
+    NoGroove(NoSection),
+    /// A sheet is thicker than the process is known to weld.
+    SheetTooThick,
+    /// A sheet is thinner than the process is known to weld.
+    SheetTooThin,
+    /// The shop welds at another speed than is published.
+    SpeedOutside {
+        /// Of the shop.
+        speed: Speed,
+        /// The least and the greatest that is published.
+        published: [Speed; 2],
+    },
+    /// Nobody has shown that hand and gun get to every run.
+    ReachUnproven,
+    /// Seams have inside runs that lie behind the lid.
+    BehindLid {
+        /// Whether there is a hatch to lay them through.
+        hatch: bool,
+    },
+    /// Length and mass of rod on hand do not go with its diameter.
+    RodDisagrees,
+    /// There is not enough rod on hand.
+    RodShort,
+}

@@ -1,6 +1,6 @@
-//! How the edges of a seam are prepared, in words.
+//! How the edges of a seam are prepared.
 
-use brimful_units::{Angle, Length, UnitSystem, show};
+use brimful_units::{Angle, Length};
 
 /// How the edges are prepared for one weld.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,34 +33,4 @@ pub enum Preparation {
         /// How deep.
         depth: Length,
     },
-}
-
-impl Preparation {
-    /// In words.
-    pub fn text(self, system: UnitSystem) -> String {
-        let angle = |angle: Angle| format!("{:.0} deg", angle.deg());
-        let small = |length: Length| show::small_length(length, system);
-        match self {
-            Self::OpenV(to) => format!("square edges, open V of {}", angle(to)),
-            Self::Chamfered { double, to } => {
-                let what = if double { "double V" } else { "V" };
-                format!("both edges chamfered to a {what} of {}", angle(to))
-            }
-            Self::Bevelled { to, depth } => {
-                format!(
-                    "butting edge opened to {}, {} deep",
-                    angle(to),
-                    small(depth)
-                )
-            }
-            Self::Fillet { throat } => {
-                format!("square corner, fillet with a throat of {}", small(throat))
-            }
-            Self::Slot { to, depth } => format!(
-                "slot bevelled {} to {} deep from outside",
-                angle(to),
-                small(depth)
-            ),
-        }
-    }
 }

@@ -132,8 +132,8 @@ fn at_an_inside_corner_the_sides_change() {
     let joint = Joint::ThroughAndButt { through: 0 };
     let out = sections(&seam(joint, 90.0), &sheets(8.0, 8.0, 1.0)).expect("sections");
     let inn = sections(&seam(joint, 270.0), &sheets(8.0, 8.0, 1.0)).expect("sections");
-    assert_eq!(out[0].kind, "fillet");
-    assert_eq!(inn[0].kind, "half V");
+    assert_eq!(out[0].kind, GrooveKind::Fillet);
+    assert_eq!(inn[0].kind, GrooveKind::HalfV);
     assert_eq!(inn[0].side, WeldSide::Inside);
     near(
         out[0].outline.signed_area(),

@@ -1,0 +1,205 @@
+//! The order of work in words, as a list and as it is followed at the bench.
+
+use crate::{Text, Words, say};
+use brimful_tank::panel::Panel;
+use brimful_tank::plan::Plan;
+use brimful_tank::seam::Seam;
+use brimful_tank::weld::bench::{BenchWork, Prep};
+use brimful_tank::weld::order::{Corner, How, MeasuredFrom, Meets, Step, Work};
+
+impl Words<'_> {
+    /// A step of the order of work in a sentence.
+    pub fn step(&self, step: &Step, plan: &Plan) -> Text {
+        let seams = self.marks(&step.seams, &plan.seams);
+        match step.work {
+            Work::Set => self.set(&self.with_marks(&step.panels, &plan.panels), &step.how),
+            Work::Tack => {
+                let corners = match &step.how {
+                    How::Against(corners) => corners.as_slice(),
+                    _ => &[],
+                };
+                say!(
+                    self,
+                    "Tack {panels} along {seams}; {corners}.",
+                    panels = self.with_marks(&step.panels, &plan.panels),
+                    seams = seams,
+                    corners = self.corners(corners, &plan.seams)
+                )
+            }
+            Work::Turn => say!(self, "Turn the tank over: two people, on a clean blanket."),
+            Work::WeldInside => self.weld_inside(&seams, &step.how),
+            Work::WeldOutside => self.weld_outside(&seams, &step.how),
+        }
+    }
+
+    fn set(&self, panels: &Text, how: &How) -> Text {
+        match how {
+            How::OnPackers => say!(
+                self,
+                "Set {panels} on packers, held in place until a wall meets it; scrape and wipe dry every edge that meets another.",
+                panels = panels
+            ),
+            How::OnItsWall => say!(
+                self,
+                "Set {panels} on its wall, with the corner beads planed flush where it crosses them; scrape and wipe dry every edge that meets another.",
+                panels = panels
+            ),
+            _ => say!(
+                self,
+                "Set {panels}; scrape and wipe dry every edge that meets another.",
+                panels = panels
+            ),
+        }
+    }
+
+    fn weld_inside(&self, seams: &Text, how: &How) -> Text {
+        match how {
+            How::ThroughHatches => say!(
+                self,
+                "Weld inside, through the hatches as far as they let a hand in, {seams}; scrape between runs.",
+                seams = seams
+            ),
+            How::BehindTheLid => say!(
+                self,
+                "Weld inside, behind the lid, {seams}: there is no hatch to reach them through, see the findings.",
+                seams = seams
+            ),
+            _ => say!(
+                self,
+                "Weld inside {seams}; scrape between runs.",
+                seams = seams
+            ),
+        }
+    }
+
+    fn weld_outside(&self, seams: &Text, how: &How) -> Text {
+        match how {
+            How::LidUp => say!(
+                self,
+                "Weld outside, lid up, {seams}; scrape between runs.",
+                seams = seams
+            ),
+            How::AboveAndBelow => say!(
+                self,
+                "Weld the ribs, above and below, {seams}; scrape between runs.",
+                seams = seams
+            ),
+            _ => say!(
+                self,
+                "Weld outside {seams}; scrape between runs.",
+                seams = seams
+            ),
+        }
+    }
+
+    /// How a panel is set to what stands, seams that meet alike together.
+    fn corners(&self, corners: &[Corner], seams: &[Seam]) -> Text {
+        if corners.iter().all(|corner| corner.meets == Meets::Square) {
+            return say!(self, "check that it is square");
+        }
+        let mut alike: Vec<(Text, Vec<usize>)> = Vec::new();
+        for corner in corners {
+            let what = self.meets(corner.meets);
+            match alike.iter_mut().find(|(said, _)| *said == what) {
+                Some((_, of)) => of.push(corner.seam),
+                None => alike.push((what, vec![corner.seam])),
+            }
+        }
+        let each = alike.into_iter().map(|(what, of)| {
+            let of = self.marks(&of, seams);
+            say!(self, "{what} at {seams}", what = what, seams = of)
+        });
+        let each = Text::join(each, "; ");
+        say!(self, "set it {each}", each = each)
+    }
+
+    fn meets(&self, meets: Meets) -> Text {
+        match meets {
+            Meets::Square => say!(self, "square"),
+            Meets::Flush => say!(self, "flush"),
+            Meets::At { angle, from } => {
+                let angle = self.angle(angle);
+                match from {
+                    MeasuredFrom::Inside => say!(self, "to {angle} inside", angle = angle),
+                    MeasuredFrom::Outside => say!(self, "to {angle} outside", angle = angle),
+                    MeasuredFrom::SharperSide => {
+                        say!(self, "to {angle} on the sharper side", angle = angle)
+                    }
+                }
+            }
+        }
+    }
+
+    /// A step at the bench in a few words.
+    pub fn bench_title(&self, work: &BenchWork, plan: &Plan) -> Text {
+        let names = work.panels().iter().map(|&it| &plan.panels[it].name);
+        let panels = Text::join(names.map(|name| self.panel(name)), ", ");
+        match work {
+            BenchWork::TestStrip => say!(self, "Test strips"),
+            BenchWork::WaterTest => say!(self, "Water test"),
+            BenchWork::Order(step) => match step.work {
+                Work::Set => say!(self, "Set {panels}", panels = panels),
+                Work::Tack => say!(self, "Tack {panels}", panels = panels),
+                Work::WeldInside => say!(self, "Weld inside"),
+                Work::Turn => say!(self, "Turn over"),
+                Work::WeldOutside => say!(self, "Weld outside"),
+            },
+        }
+    }
+
+    /// A step at the bench in sentences.
+    pub fn bench_text(&self, work: &BenchWork, plan: &Plan) -> Text {
+        match work {
+            BenchWork::TestStrip => say!(
+                self,
+                "Weld two off-cuts of the same sheet with the same rod and settings, let them cool, bend them in a vice. They must not part along the weld. Note the settings that worked."
+            ),
+            BenchWork::Order(step) => self.step(step, plan),
+            BenchWork::WaterTest => say!(
+                self,
+                "Fill with water in the stages of the leak test page. Look at every seam and note the bulge at each stage. Brim-full it stands for a day."
+            ),
+        }
+    }
+
+    /// What comes before a step.
+    pub fn prep(&self, prep: Prep) -> Text {
+        match prep {
+            Prep::OffCuts => say!(self, "Off-cuts of the sheet that is used, not of another."),
+            Prep::ScrapeEdges => say!(self, "Scrape every edge that meets another."),
+            Prep::WipeDry => say!(self, "Wipe dry; nothing that is still wet with solvent."),
+            Prep::Square => say!(self, "Check that it stands square."),
+            Prep::Angles => say!(self, "Set a bevel gauge to the angles of the step."),
+            Prep::ScrapeGroove => say!(self, "Scrape groove and rod just before every run."),
+            Prep::CoolBetweenRuns => say!(
+                self,
+                "Let each run cool until it can be touched before the next."
+            ),
+            Prep::ClearBench => say!(self, "Clear the bench; lay a clean blanket."),
+            Prep::ColdWelds => say!(self, "All welds cold, at best overnight."),
+            Prep::OnItsSupport => say!(
+                self,
+                "On the support it will have, level, with room to see every seam."
+            ),
+        }
+    }
+
+    /// Panels by name and mark: `front (P3)`.
+    fn with_marks(&self, numbers: &[usize], panels: &[Panel]) -> Text {
+        let panels = numbers.iter().map(|&number| &panels[number]);
+        let each = panels.map(|panel| {
+            say!(
+                self,
+                "{name} ({mark})",
+                name = self.panel(&panel.name),
+                mark = self.given(&panel.mark)
+            )
+        });
+        Text::join(each, ", ")
+    }
+
+    fn marks(&self, numbers: &[usize], seams: &[Seam]) -> Text {
+        let marks = numbers.iter().map(|&number| seams[number].mark.as_str());
+        Text::join(marks.map(|mark| self.given(mark)), ", ")
+    }
+}
