@@ -8,4 +8,3 @@ mod cases;
 mod check;
 mod random;
 mod shapes;
-mod speed;
