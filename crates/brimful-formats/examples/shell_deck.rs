@@ -20,11 +20,11 @@ fn main() -> Result<(), Box<dyn Error>> {
     if which == "clamped" {
         deck.shells[0].modulus = 1e9;
         let edge = (0..=SIDE).flat_map(|i| [at(i, 0), at(i, SIDE), at(0, i), at(SIDE, i)]);
-        deck.holds = edge
-            .flat_map(|node| (1..=6).map(move |freedom| (node, freedom, 0.0)))
+        deck.constraints = edge
+            .flat_map(|node| (1..=6).map(move |dof| (node, dof, 0.0)))
             .collect();
     } else {
-        deck.holds = vec![
+        deck.constraints = vec![
             (corners[0], 1, 0.0),
             (corners[0], 2, 0.0),
             (corners[1], 2, 0.0),
@@ -47,7 +47,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         "clamped" | "springs" => {}
         "weight" => {
             deck.shells[0].pressures.clear();
-            deck.pull = DOWN;
+            deck.body_acceleration = DOWN;
         }
         "touched" => deck.contacts = corners.map(contact).to_vec(),
         "untouched" => {

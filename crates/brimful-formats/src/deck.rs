@@ -25,17 +25,17 @@ pub struct Deck {
     pub nodes: Vec<[f64; 3]>,
     /// The sheets.
     pub shells: Vec<DeckShell>,
-    /// Freedoms held at a value: node, freedom from 1 to 6 (turns from 4), m or rad. Where both ends
+    /// Degrees of freedom held at a value: node, number from 1 to 6 (rotations from 4), m or rad. Where both ends
     /// of a side are held its middle is held too, at their mean.
-    pub holds: Vec<(usize, u8, f64)>,
+    pub constraints: Vec<(usize, u8, f64)>,
     /// Elastic supports.
     pub springs: Vec<DeckSpring>,
     /// Supports that only push.
     pub contacts: Vec<DeckContact>,
-    /// Forces and moments on nodes: node, freedom from 1 to 6, N or N m.
+    /// Forces and moments on nodes: node, degree of freedom from 1 to 6, N or N m.
     pub forces: Vec<(usize, u8, f64)>,
     /// Acceleration that pulls on all mass, m/s2.
-    pub pull: [f64; 3],
+    pub body_acceleration: [f64; 3],
     /// Whether displacements are taken as large; with contacts they always are.
     pub large: bool,
 }
@@ -63,7 +63,7 @@ pub struct DeckShell {
 /// An elastic support.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DeckSpring {
-    /// The node it holds.
+    /// The node it constraints.
     pub node: usize,
     /// Direction of its force, unit.
     pub direction: [f64; 3],
@@ -89,7 +89,7 @@ pub struct DeckContact {
 ///
 /// # Errors
 /// [`FormatError::Number`] for a number that is not finite or too large;
-/// [`FormatError::BadReference`] for a node that is not there, a freedom beyond 1 to 6, names of
+/// [`FormatError::BadReference`] for a node that is not there, a degree of freedom beyond 1 to 6, names of
 /// sheets that come out the same, or pressures that are not one a triangle.
 pub fn write(deck: &Deck) -> Result<String, FormatError> {
     let names = check(deck)?;
@@ -108,9 +108,9 @@ pub fn write(deck: &Deck) -> Result<String, FormatError> {
     let fixed = deck.nodes.len() + middles.places.len();
     write_nodes(&mut out, deck, &middles);
     write_shells(&mut out, deck, &names, &middles);
-    let holds = middles.held(deck);
-    write_supports(&mut out, deck, &holds, fixed);
-    write_step(&mut out, deck, &holds, &names);
+    let constraints = middles.held(deck);
+    write_supports(&mut out, deck, &constraints, fixed);
+    write_step(&mut out, deck, &constraints, &names);
     Ok(out)
 }
 
@@ -144,18 +144,18 @@ impl Middles {
         middles
     }
 
-    /// All holds, those of the middles after the deck's own.
+    /// All constraints, those of the middles after the deck's own.
     fn held(&self, deck: &Deck) -> Vec<(usize, u8, f64)> {
         let own: BTreeMap<(usize, u8), f64> =
-            deck.holds.iter().map(|h| ((h.0, h.1), h.2)).collect();
+            deck.constraints.iter().map(|h| ((h.0, h.1), h.2)).collect();
         let between = self.of.iter().flat_map(|(&[a, b], &middle)| {
-            let both = (1..=6).map(move |freedom| (freedom, (a, freedom), (b, freedom)));
+            let both = (1..=6).map(move |dof| (dof, (a, dof), (b, dof)));
             let own = &own;
-            both.filter_map(move |(freedom, a, b)| {
-                Some((middle, freedom, 0.5 * (own.get(&a)? + own.get(&b)?)))
+            both.filter_map(move |(dof, a, b)| {
+                Some((middle, dof, 0.5 * (own.get(&a)? + own.get(&b)?)))
             })
         });
-        deck.holds.iter().copied().chain(between).collect()
+        deck.constraints.iter().copied().chain(between).collect()
     }
 }
 
@@ -218,7 +218,7 @@ fn write_shells(out: &mut String, deck: &Deck, names: &[String], middles: &Middl
 }
 
 /// Springs and contacts; `fixed` is the index of the first fixed node.
-fn write_supports(out: &mut String, deck: &Deck, holds: &[(usize, u8, f64)], fixed: usize) {
+fn write_supports(out: &mut String, deck: &Deck, constraints: &[(usize, u8, f64)], fixed: usize) {
     let mut element = deck.shells.iter().map(|s| s.triangles.len()).sum::<usize>();
     let mut other = fixed;
     for spring in &deck.springs {
@@ -255,11 +255,11 @@ fn write_supports(out: &mut String, deck: &Deck, holds: &[(usize, u8, f64)], fix
             ),
         );
     }
-    if other > fixed || !holds.is_empty() {
+    if other > fixed || !constraints.is_empty() {
         push(out, format_args!("*BOUNDARY"));
     }
-    for (node, freedom, _) in holds.iter().filter(|h| h.2 == 0.0) {
-        push(out, format_args!("{}, {freedom}, {freedom}", node + 1));
+    for (node, dof, _) in constraints.iter().filter(|h| h.2 == 0.0) {
+        push(out, format_args!("{}, {dof}, {dof}", node + 1));
     }
     for node in fixed + 1..=other {
         push(out, format_args!("{node}, 1, 3"));
@@ -270,7 +270,7 @@ fn write_supports(out: &mut String, deck: &Deck, holds: &[(usize, u8, f64)], fix
 /// this is far below any load of a shell that is worth solving.
 const PULL: &str = "1e-6";
 
-fn write_step(out: &mut String, deck: &Deck, holds: &[(usize, u8, f64)], names: &[String]) {
+fn write_step(out: &mut String, deck: &Deck, constraints: &[(usize, u8, f64)], names: &[String]) {
     if deck.large || !deck.contacts.is_empty() {
         if !deck.large {
             push(
@@ -287,13 +287,13 @@ fn write_step(out: &mut String, deck: &Deck, holds: &[(usize, u8, f64)], names: 
     } else {
         push(out, format_args!("*STEP\n*STATIC"));
     }
-    if holds.iter().any(|h| h.2 != 0.0) {
+    if constraints.iter().any(|h| h.2 != 0.0) {
         push(out, format_args!("*BOUNDARY"));
     }
-    for (node, freedom, value) in holds.iter().filter(|h| h.2 != 0.0) {
+    for (node, dof, value) in constraints.iter().filter(|h| h.2 != 0.0) {
         push(
             out,
-            format_args!("{}, {freedom}, {freedom}, {}", node + 1, number(*value)),
+            format_args!("{}, {dof}, {dof}, {}", node + 1, number(*value)),
         );
     }
     write_loads(out, deck, names);
@@ -312,7 +312,12 @@ fn write_step(out: &mut String, deck: &Deck, holds: &[(usize, u8, f64)], names: 
 const MOST_INCREMENTS: usize = 1000;
 
 fn write_loads(out: &mut String, deck: &Deck, names: &[String]) {
-    let pull = deck.pull.iter().map(|p| p * p).sum::<f64>().sqrt();
+    let pull = deck
+        .body_acceleration
+        .iter()
+        .map(|p| p * p)
+        .sum::<f64>()
+        .sqrt();
     let pressures = deck.shells.iter().flat_map(|s| {
         let none = s.triangles.iter().skip(s.pressures.len()).map(|_| 0.0);
         s.pressures.iter().copied().chain(none)
@@ -325,17 +330,14 @@ fn write_loads(out: &mut String, deck: &Deck, names: &[String]) {
         push(out, format_args!("{}, P, {}", index + 1, number(pressure)));
     }
     for name in names.iter().filter(|_| pull > 0.0) {
-        let way = three(deck.pull.map(|p| p / pull));
+        let way = three(deck.body_acceleration.map(|p| p / pull));
         push(out, format_args!("{name}, GRAV, {}, {way}", number(pull)));
     }
     if !deck.forces.is_empty() {
         push(out, format_args!("*CLOAD"));
     }
-    for (node, freedom, value) in &deck.forces {
-        push(
-            out,
-            format_args!("{}, {freedom}, {}", node + 1, number(*value)),
-        );
+    for (node, dof, value) in &deck.forces {
+        push(out, format_args!("{}, {dof}, {}", node + 1, number(*value)));
     }
 }
 
@@ -356,54 +358,46 @@ fn check(deck: &Deck) -> Result<Vec<String>, FormatError> {
         if !shell.pressures.is_empty() && shell.pressures.len() != shell.triangles.len() {
             return wrong(&shell.name, "it has not one pressure a triangle");
         }
-        if shell
-            .triangles
-            .iter()
-            .flatten()
-            .any(|n| *n >= deck.nodes.len())
-        {
+        let mut corners = shell.triangles.iter().flatten();
+        if corners.any(|n| *n >= deck.nodes.len()) {
             return wrong(&shell.name, "a triangle names a node that is not there");
         }
     }
     finite("A node", deck.nodes.iter().flatten())?;
-    finite("The pull", &deck.pull)?;
-    let freedoms = deck.holds.iter().chain(&deck.forces);
-    finite("A hold or force", freedoms.clone().map(|f| &f.2))?;
-    finite(
-        "A spring",
-        deck.springs
-            .iter()
-            .flat_map(|s| s.direction.iter().chain([&s.stiffness])),
-    )?;
-    finite(
-        "A contact",
-        deck.contacts
-            .iter()
-            .flat_map(|c| c.push.iter().chain([&c.gap, &c.stiffness])),
-    )?;
-    let supports = deck
-        .springs
-        .iter()
-        .map(|s| s.node)
-        .chain(deck.contacts.iter().map(|c| c.node));
-    if freedoms
-        .clone()
-        .map(|f| f.0)
-        .chain(supports)
-        .any(|n| n >= deck.nodes.len())
-    {
-        return wrong(
-            "supports",
-            "a hold, force, spring or contact names a node that is not there",
-        );
-    }
-    if freedoms.clone().any(|f| !(1..=6).contains(&f.1)) {
-        return wrong(
-            "supports",
-            "a hold or force names a freedom other than 1 to 6",
-        );
-    }
+    finite("The acceleration", &deck.body_acceleration)?;
+    check_supports(deck)?;
     Ok(names)
+}
+
+/// Refuses constraints, forces, springs and contacts that the solver could not read.
+fn check_supports(deck: &Deck) -> Result<(), FormatError> {
+    let (springs, contacts) = (&deck.springs, &deck.contacts);
+    let of_springs = springs
+        .iter()
+        .flat_map(|s| s.direction.iter().chain([&s.stiffness]));
+    finite("A spring", of_springs)?;
+    let of_contacts = contacts
+        .iter()
+        .flat_map(|c| c.push.iter().chain([&c.gap, &c.stiffness]));
+    finite("A contact", of_contacts)?;
+    let given = || deck.constraints.iter().chain(&deck.forces);
+    finite("A constraint or force", given().map(|f| &f.2))?;
+    let nodes = given().map(|f| f.0);
+    let nodes = nodes.chain(springs.iter().map(|s| s.node));
+    let mut nodes = nodes.chain(contacts.iter().map(|c| c.node));
+    if nodes.any(|n| n >= deck.nodes.len()) {
+        return wrong(
+            "supports",
+            "a constraint, force, spring or contact names a node that is not there",
+        );
+    }
+    if given().any(|f| !(1..=6).contains(&f.1)) {
+        return wrong(
+            "supports",
+            "a constraint or force names a degree of freedom other than 1 to 6",
+        );
+    }
+    Ok(())
 }
 
 fn wrong<T>(solid: &str, what: &str) -> Result<T, FormatError> {

@@ -215,7 +215,7 @@ fn numbering_changes_nothing() {
 
 /// A plate free to move takes its initial strain and bears nothing; one that is held bears it all.
 #[test]
-fn free_strain() {
+fn initial_strain() {
     let strain = InitialStrain {
         stretch: [2e-3, 1e-3, 0.0],
         curvature: [0.1, 0.0, 0.0],

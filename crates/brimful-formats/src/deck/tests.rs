@@ -21,7 +21,7 @@ fn deck() -> Deck {
             poisson: 0.4,
             density: 950.0,
         }],
-        holds: vec![(0, 1, 0.0), (0, 2, 0.0), (1, 2, 0.0), (1, 3, 0.002)],
+        constraints: vec![(0, 1, 0.0), (0, 2, 0.0), (1, 2, 0.0), (1, 3, 0.002)],
         springs: vec![DeckSpring {
             node: 2,
             direction: [0.0, 0.0, 1.0],
@@ -34,7 +34,7 @@ fn deck() -> Deck {
             stiffness: 1e6,
         }],
         forces: vec![(2, 3, -10.0)],
-        pull: [0.0, 0.0, -9.81],
+        body_acceleration: [0.0, 0.0, -9.81],
         large: true,
     }
 }
@@ -61,7 +61,7 @@ fn loads_and_supports_are_where_they_belong() {
     let loads = data(&text, "*DLOAD");
     assert!(loads[0].starts_with("2, P, 2.5"), "{loads:?}");
     assert!(loads[1].starts_with("WALL-1, GRAV, 9.81"), "{loads:?}");
-    // The middle between two holds is held. Fixed ends count on after the nodes and the middles; the step holds what is not nought.
+    // The middle between two constraints is held. Fixed ends count on after the nodes and the middles; the step holds what is not zero.
     assert_eq!(
         data(&text, "*BOUNDARY"),
         [
@@ -85,7 +85,7 @@ fn what_cannot_be_read_is_refused() {
     let reference = |e| matches!(e, FormatError::BadReference { .. });
     assert!(number(spoil(|d| d.nodes[0][2] = f64::NAN)));
     assert!(number(spoil(|d| d.shells[0].modulus = f64::INFINITY)));
-    assert!(reference(spoil(|d| d.holds[0].1 = 7)));
+    assert!(reference(spoil(|d| d.constraints[0].1 = 7)));
     assert!(reference(spoil(|d| d.springs[0].node = 4)));
     assert!(reference(spoil(|d| d.shells[0].triangles[0][0] = 9)));
     assert!(reference(spoil(|d| d.shells[0].pressures.truncate(1))));

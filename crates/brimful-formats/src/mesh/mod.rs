@@ -18,6 +18,8 @@ pub use error::MeshError;
 
 /// A scan of more is thinned out first.
 pub const MOST_TRIANGLES: usize = 5_000_000;
+/// Triangles that share no corner have three points each.
+const MOST_POINTS: usize = 3 * MOST_TRIANGLES;
 
 /// Points, and triangles between them.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -77,6 +79,9 @@ impl TriangleMesh {
     fn point(&mut self, point: [f64; 3], place: impl FnOnce() -> String) -> Result<(), MeshError> {
         if point.iter().any(|value| !value.is_finite()) {
             return Err(MeshError::form(place(), "a coordinate is no number"));
+        }
+        if self.points.len() >= MOST_POINTS {
+            return Err(MeshError::TooLarge);
         }
         self.points.push(point);
         Ok(())

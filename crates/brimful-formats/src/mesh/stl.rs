@@ -30,7 +30,7 @@ fn read_records(bytes: &[u8]) -> Result<TriangleMesh, MeshError> {
     }
     let mut welded = Welded::default();
     for _ in 0..count {
-        // The normal is made anew from the corners.
+        // The normal is computed from the corners.
         reader.take(12)?;
         let mut corners = [[0.0; 3]; 3];
         for value in corners.iter_mut().flatten() {
@@ -82,7 +82,7 @@ impl Welded {
     ) -> Result<(), MeshError> {
         let mut face = [0; 3];
         for (number, corner) in face.iter_mut().zip(corners) {
-            // Adding nought makes one nought of both.
+            // Adding zero makes one zero of both.
             let key = corner.map(|value| (value + 0.0).to_bits());
             *number = match self.numbers.get(&key) {
                 Some(&known) => known,

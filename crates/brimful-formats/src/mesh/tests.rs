@@ -12,7 +12,7 @@ fn a_face_of_four_becomes_two_triangles() {
 }
 
 #[test]
-fn what_is_wrong_is_told_with_its_place() {
+fn a_fault_has_its_place() {
     let fault = |text: &str, format| read_mesh(text.as_bytes(), format).unwrap_err().to_string();
     assert_eq!(
         fault("v 0 0\n", MeshFormat::Obj),
@@ -31,6 +31,40 @@ fn what_is_wrong_is_told_with_its_place() {
         MeshError::Empty.to_string()
     );
     assert!(fault("{\"buffers\":[{\"uri\":\"far.bin\"}]}", MeshFormat::Gltf).contains("far.bin"));
+}
+
+/// A triangle in base 64, moved and doubled by its node.
+#[test]
+fn a_node_puts_its_mesh_in_place() {
+    let text = r#"{"nodes":[{"children":[1],"translation":[1,0,0]},{"mesh":0,"scale":[2,2,2]}],
+        "meshes":[{"primitives":[{"attributes":{"POSITION":0}}]}],
+        "accessors":[{"bufferView":0,"componentType":5126,"count":3,"type":"VEC3"}],
+        "bufferViews":[{"buffer":0}],
+        "buffers":[{"uri":"data:;base64,AAAAAAAAAAAAAAAAAACAPwAAAAAAAAAAAAAAAAAAgD8AAAAA"}]}"#;
+    let mesh = read_mesh(text.as_bytes(), MeshFormat::Gltf).unwrap();
+    assert_eq!(
+        mesh.points,
+        [[1.0, 0.0, 0.0], [3.0, 0.0, 0.0], [1.0, 2.0, 0.0]]
+    );
+    assert_eq!(mesh.triangles, [[0, 1, 2]]);
+}
+
+/// Files that ask for more work than they have bytes for.
+#[test]
+fn a_small_file_is_small_work() {
+    let refused = |text: &str| {
+        let fault = read_mesh(text.as_bytes(), MeshFormat::Gltf).unwrap_err();
+        fault.to_string()
+    };
+    let doubled: Vec<String> = (1..64)
+        .map(|n| format!("{{\"children\":[{n},{n}]}}"))
+        .collect();
+    let doubled = format!("{{\"nodes\":[{},{{}}]}}", doubled.join(","));
+    assert!(refused(&doubled).contains("not a tree"));
+    let heaped = r#"{"nodes":[{"mesh":0}],"meshes":[{"primitives":[{"attributes":{"POSITION":0}}]}],
+        "accessors":[{"bufferView":0,"componentType":5126,"count":9000000000,"type":"VEC3"}],
+        "bufferViews":[{"buffer":0,"byteStride":0}],"buffers":[{"uri":"data:;base64,AAAAAAAAAAAAAAAA"}]}"#;
+    assert!(refused(heaped).contains("one over the other"));
 }
 
 /// Whatever the bytes, there is an answer and no panic.

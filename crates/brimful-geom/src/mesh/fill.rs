@@ -269,8 +269,9 @@ fn spacing(cap: f64, level: i32) -> f64 {
     cap * 0.5_f64.powf(f64::from(level) / 2.0)
 }
 
-/// Height of the rows of a triangular lattice over its spacing.
-const ROW: f64 = 0.866_025_403_784_438_6;
+/// Height of an equilateral triangle over its side: of the rows of a triangular lattice over its
+/// spacing.
+pub(super) const ROW: f64 = 0.866_025_403_784_438_6;
 /// Places nearer to a line than this share of the size are left out: the triangle they would
 /// make with an element side on the line would be flatter than a right-angled one.
 const CLEAR_LINE: f64 = 0.47;

@@ -1,5 +1,6 @@
 //! Inner nodes moved to where the triangles around them are best.
 
+use super::fill::ROW;
 use super::plane::shape;
 use crate::vector::{Point2, Vec2};
 
@@ -52,7 +53,7 @@ pub(super) fn smooth(places: &mut [Point2], fixed: usize, triangles: &[[usize; 3
                 let (a, b) = opposite(&triangles[t], node);
                 let (a, b) = (places[a].to_vec(), places[b].to_vec());
                 middle += (a + b) / 2.0;
-                tips += (a + b) / 2.0 + (b - a).left() * TIP;
+                tips += (a + b) / 2.0 + (b - a).left() * ROW;
             }
             let count = star.len() as f64;
             let worst = |at: Point2| {
@@ -86,7 +87,5 @@ fn opposite(triangle: &[usize; 3], node: usize) -> (usize, usize) {
 
 /// How often all nodes are moved before the sides are chosen again.
 const SWEEPS: usize = 3;
-/// Height of an equilateral triangle over its side.
-const TIP: f64 = 0.866_025_403_784_438_6;
 /// A move that gains less than this is not worth making; it keeps rounding from moving nodes.
 const LEAST_GAIN: f64 = 1e-6;

@@ -8,12 +8,9 @@
 use super::element::{Column, Flat, Square};
 use super::frame::{Plane, flat_in};
 use super::small::{
-    Matrix, Row, UNIT, add, apply, apply_transposed, cross, dot, length, multiply,
+    Matrix, Row, SMALL_TURN, UNIT, add, apply, apply_transposed, cross, dot, length, multiply,
     multiply_transposed, rotation_vector, scale, spin, sub,
 };
-
-/// Below this turn, rad, the closed forms of the coefficients lose more digits than their series.
-const SMALL_TURN: f64 = 0.05;
 
 /// A triangle after a motion.
 #[derive(Clone)]

@@ -1,6 +1,7 @@
 //! Small fixed-size algebra on plain arrays, and finite rotations.
 //!
-//! Written out, and marked for inlining: these run a thousand times for each triangle.
+//! Written out, and marked for inlining: these run a thousand times for each triangle. On arrays and
+//! not on geometry's vectors, since most are three of an element's eighteen values.
 
 use brimful_geom::vector::Vec3;
 
@@ -12,8 +13,9 @@ pub type Matrix = [[f64; 3]; 3];
 /// The matrix that changes nothing.
 pub const UNIT: Matrix = [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]];
 
-/// Below this turn, rad, the closed forms of a rotation lose more digits than their series do.
-const SMALL_TURN: f64 = 0.05;
+/// Below this turn, rad, the closed forms of a rotation and its rates lose more digits than their
+/// series do.
+pub const SMALL_TURN: f64 = 0.05;
 
 /// The components of a vector.
 #[inline]
