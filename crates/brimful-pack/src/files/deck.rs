@@ -46,7 +46,7 @@ fn model(plan: &Plan, picture: &Picture, run: &CaseRun) -> Deck {
         shells: (0..shell.plates.len())
             .filter_map(|plate| sheet(plan, picture, plate))
             .collect(),
-        holds: Vec::new(),
+        constraints: Vec::new(),
         springs: shell
             .springs
             .iter()
@@ -67,7 +67,7 @@ fn model(plan: &Plan, picture: &Picture, run: &CaseRun) -> Deck {
             })
             .collect(),
         forces: forces.collect(),
-        pull: picture.load.body_acceleration.to_array(),
+        body_acceleration: picture.load.body_acceleration.to_array(),
         large: true,
     }
 }
