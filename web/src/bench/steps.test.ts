@@ -123,7 +123,7 @@ test("a step's hash changes with its panels and no others", () => {
 
 test("a step's hash changes with a panel that its seam joins", () => {
   const step = [aStep("weld", { seams: ["S1"] })];
-  const moved = PLAN.panels.map((panel) => (panel.mark === "P2" ? { ...panel, cut: { size_m: [0.5, 0.41] as [number, number] } } : panel));
+  const moved = PLAN.panels.map((panel) => (panel.mark === "P2" ? { ...panel, cut: { ...panel.cut, size_m: [0.5, 0.41] as [number, number] } } : panel));
   expect(contents(step, { ...PLAN, panels: moved })).not.toEqual(contents(step, PLAN));
 });
 
@@ -137,7 +137,7 @@ test("a tank that is moved as a whole, and rounding, change no step", () => {
 
 test("a test strip's hash changes with the thicknesses alone", () => {
   const step = [aStep("strips", { work: "test strip" })];
-  const longer = PLAN.panels.map((panel) => ({ ...panel, cut: { size_m: [0.9, 0.9] as [number, number] } }));
+  const longer = PLAN.panels.map((panel) => ({ ...panel, cut: { ...panel.cut, size_m: [0.9, 0.9] as [number, number] } }));
   expect(contents(step, { ...PLAN, panels: longer })).toEqual(contents(step, PLAN));
   const thicker = PLAN.panels.map((panel) => ({ ...panel, thickness_m: 0.01 }));
   expect(contents(step, { ...PLAN, panels: thicker })).not.toEqual(contents(step, PLAN));

@@ -28,11 +28,12 @@ test("each thickness has a colour of its own, in order of thickness and whatever
 });
 
 test("a seam is drawn along the outside, inside where it has no outside, and nowhere without a line", () => {
-  const seam = { ...aSeam("S1", []), inner_line_m: [[1, 1, 1], [2, 1, 1]] as Point[] };
-  expect(ends(seam)).toEqual([[0, 0, 0], [0.5, 0, 0]]);
-  expect(ends({ ...seam, outer_line_m: null })).toEqual([[1, 1, 1], [2, 1, 1]]);
-  expect(ends({ ...seam, outer_line_m: null, inner_line_m: null })).toBeNull();
-  expect(ends({ ...seam, outer_line_m: [] })).toBeNull();
+  const inner_line_m = [[1, 1, 1], [2, 1, 1]];
+  const seam = (lines: object) => aSeam("S1", [], { inner_line_m, ...lines });
+  expect(ends(seam({}))).toEqual([[0, 0, 0], [0.5, 0, 0]]);
+  expect(ends(seam({ outer_line_m: null }))).toEqual([[1, 1, 1], [2, 1, 1]]);
+  expect(ends(seam({ outer_line_m: null, inner_line_m: null }))).toBeNull();
+  expect(ends(seam({ outer_line_m: [] }))).toBeNull();
 });
 
 const CORNERS: Point[] = [[0, 0, 0], [1, 0, 0], [1, 1, 0], [0, 1, 0]];

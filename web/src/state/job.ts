@@ -289,7 +289,7 @@ async function evaluate(signal: AbortSignal): Promise<void> {
     plan.value = whole;
     mark("whole");
     progress.value = null;
-    if (loadCase.value !== null && !loadCaseNames(whole).includes(loadCase.value)) loadCase.value = null;
+    if (loadCase.value !== null && !loadCaseIds(whole).includes(loadCase.value)) loadCase.value = null;
     if (system.value !== units) await refreshUnits();
     await loadModel(name, signal);
   } catch (error) {
@@ -302,8 +302,8 @@ async function evaluate(signal: AbortSignal): Promise<void> {
   }
 }
 
-function loadCaseNames(plan: Plan): string[] {
-  return plan.strength.whole?.load_cases.map((one) => one.name) ?? [];
+function loadCaseIds(plan: Plan): string[] {
+  return plan.strength.whole?.load_cases.map((one) => one.id) ?? [];
 }
 
 function modelPath(name: string): string {
@@ -323,7 +323,7 @@ async function loadModel(name: string, signal: AbortSignal): Promise<void> {
   }
 }
 
-/** Shows the bulge under a load case; null for the worst lasting one. */
+/** Shows the bulge under a load case, by its id; null for the worst lasting one. */
 export async function showLoad(load: string | null): Promise<void> {
   loadCase.value = load;
   if (!model.value?.bulge) return;
@@ -350,12 +350,7 @@ async function refreshPlan(): Promise<void> {
     if (said.etag !== before?.etag) return;
     // The server caches the whole plans of only a few jobs.
     if (said.draft && !before.draft) return checkWhole();
-    batch(() => {
-      // The name of a load case contains figures in the units shown: the same case has the same index.
-      const place = loadCaseNames(before).indexOf(loadCase.peek() ?? "");
-      loadCase.value = loadCaseNames(said)[place] ?? null;
-      plan.value = said;
-    });
+    plan.value = said;
     if (model.peek()?.bulge) await loadModel(answer.peek()!.name, running.signal);
   } catch (error) {
     report(error);

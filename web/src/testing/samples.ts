@@ -1,36 +1,42 @@
 // The least values of the server's JSON that unit tests need.
 
-import type { BenchStep, Finding, LoadCase, Model, Panel, Plan, Seam } from "../api/types";
+import type { BenchStep, Finding, Model, Panel, Plan, Seam } from "../api/types";
+
+/** What tests need of a value; the server sends far more. */
+function least<T>(value: object): T {
+  return value as T;
+}
 
 export function aPanel(mark: string, name: string): Panel {
-  return {
+  return least({
     mark,
     name,
     role: "outer",
     thickness_m: 0.008,
     frame: { origin_m: [0, 0, 0], x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] },
     cut: { size_m: [0.5, 0.4] },
-  };
+  });
 }
 
-export function aSeam(mark: string, panels: string[]): Seam {
-  return { mark, panels, joint: "corner", length_m: 0.5, inner_line_m: null, outer_line_m: [[0, 0, 0], [0.5, 0, 0]] };
+export function aSeam(mark: string, panels: string[], more: object = {}): Seam {
+  return least({ mark, panels, joint: "corner", length_m: 0.5, inner_line_m: null, outer_line_m: [[0, 0, 0], [0.5, 0, 0]], ...more });
 }
 
-export function aLoadCase(name: string): LoadCase {
-  return { name, panels: [], seams: [] };
+/** A load case by its name, with an id by its place in a list. */
+export function aLoadCase(name: string, place: number) {
+  return { id: `case ${place}`, name, panels: [], seams: [] };
 }
 
 export function aFinding(grade: Finding["grade"]): Finding {
-  return { grade, about: "floor", says: "It is so.", figure: null, limit: null, source: "a table", cure: null, line: null };
+  return least({ grade, about: "floor", says: "It is so.", figure: null, limit: null, source: "a table", cure: "", entry: "", line: null });
 }
 
 export function aStep(id: string, more: Partial<BenchStep> = {}): BenchStep {
   return { id, title: id, work: "set", panels: [], seams: [], text: `Do ${id}`, settings: [], prep: [], wait_s: null, cautions: [], ...more };
 }
 
-export function aPlan(more: Partial<Plan> = {}): Plan {
-  return {
+export function aPlan(more: object = {}): Plan {
+  return least({
     draft: false,
     etag: "v1",
     job: { units: "metric" },
@@ -41,15 +47,15 @@ export function aPlan(more: Partial<Plan> = {}): Plan {
     fitting_room: [],
     panels: [aPanel("P1", "floor"), aPanel("P2", "rear")],
     seams: [aSeam("S1", ["P1", "P2"])],
-    strength: { spans: [], assumptions: [], whole: null },
+    strength: { spans: [], assumptions: [], whole: null, sources: [] },
     cut: { sheets: 0, groups: [] },
     weld: { welds: [], rods: [], hours: [], hours_total_s: 0, settings: [], steps: [], cautions: [] },
     gauge: [],
     findings: [],
     ...more,
-  };
+  });
 }
 
-export function aModel(more: Partial<Model> = {}): Model {
-  return { etag: "v1", panels: [], cavities: [], space: null, obstacles: [], way_in: null, bulge: null, ...more };
+export function aModel(more: object = {}): Model {
+  return least({ etag: "v1", panels: [], cavities: [], space: null, obstacles: [], way_in: null, bulge: null, ...more });
 }

@@ -96,7 +96,7 @@ export class FakeServer {
 
   job(): JobAnswer {
     const { etag, written, faults } = this;
-    return { name: "box", title: "Box", etag, text: `text ${etag}`, written: { ...written }, job: { units: "metric" }, faults, can_undo: false, can_redo: false };
+    return { name: "box", title: "Box", etag, text: `text ${etag}`, written: { ...written }, job: { units: "metric" } as JobAnswer["job"], faults, can_undo: false, can_redo: false };
   }
 
   /** Another window, or an editor, changes the file. */
@@ -141,6 +141,6 @@ function ok(body: unknown): Reply {
 
 /** Edits of a plain key alone: what the real server makes of the others is its own. */
 function apply(written: Record<string, Written>, edit: Edit): void {
-  if ("set" in edit) written[edit.path] = edit.set;
+  if ("set" in edit) written[edit.path] = edit.set as Written;
   else delete written[edit.path];
 }

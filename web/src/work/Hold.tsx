@@ -75,12 +75,12 @@ export function Hold() {
               {words.hold.loadCase}
               <select value={loadCase.value ?? ""} onChange={(event) => void showLoad(event.currentTarget.value || null)}>
                 <option value="">{words.hold.worstCase}</option>
-                {plan.value && loadCases(plan.value).map((name) => <option key={name}>{name}</option>)}
+                {plan.value && [...loadCases(plan.value)].map(([id, name]) => <option key={id} value={id}>{name}</option>)}
               </select>
             </label>
             {model.value?.bulge && <Slider label={words.hold.bulgeScale} value={scale.value} max={50} step={1} shown={`× ${scale.value}`} set={(to) => (chosenScale.value = to)} />}
           </div>
-          {model.value?.bulge && <p class="hint">{words.hold.drawn(model.value.bulge.load_case)}</p>}
+          {model.value?.bulge && <p class="hint">{words.hold.drawn(model.value.bulge.load_case.name)}</p>}
           {plan.value && !plan.value.strength.whole && <p class="hint">{words.hold.draft}</p>}
         </div>
         <div class="sizes-typed">

@@ -8,12 +8,18 @@ export interface Utilisation {
   use: number | null;
   bulge_m: number | null;
   at_m: Point | null;
+  /** What the load case is called. */
   loadCase: string;
 }
 
-export function loadCases(plan: Plan): string[] {
+/** The load cases of a plan by their ids, which no change of units or language changes. */
+export function loadCases(plan: Plan): Map<string, string> {
   const { whole, spans } = plan.strength;
-  return whole ? whole.load_cases.map((one) => one.name) : [...new Set(spans.map((span) => span.load_case))];
+  return new Map(
+    whole
+      ? whole.load_cases.map((one) => [one.id, one.name])
+      : spans.map((span) => [span.load_case_id, span.load_case]),
+  );
 }
 
 /** One row per panel and seam, highest utilisation first. */
@@ -30,7 +36,7 @@ export function utilisations(plan: Plan, loadCase: string | null): Utilisation[]
   };
   const { whole, spans } = plan.strength;
   for (const one of whole?.load_cases ?? []) {
-    if (loadCase !== null && one.name !== loadCase) continue;
+    if (loadCase !== null && one.id !== loadCase) continue;
     for (const { panel, outward_m, bulge_at_m, utilisation } of one.panels) {
       take({ mark: panel, use: utilisation, bulge_m: outward_m, at_m: bulge_at_m, loadCase: one.name });
     }
@@ -39,8 +45,8 @@ export function utilisations(plan: Plan, loadCase: string | null): Utilisation[]
     }
   }
   if (!whole) {
-    for (const { panel, load_case, deflection_m, utilisation, covered } of spans) {
-      if (loadCase !== null && load_case !== loadCase) continue;
+    for (const { panel, load_case, load_case_id, deflection_m, utilisation, covered } of spans) {
+      if (loadCase !== null && load_case_id !== loadCase) continue;
       take({ mark: panel, use: covered ? utilisation : null, bulge_m: deflection_m, at_m: null, loadCase: load_case });
     }
   }

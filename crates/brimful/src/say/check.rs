@@ -17,6 +17,7 @@ const SQUARE: Angle = Angle::from_deg(0.05);
 pub(crate) fn check(plan: &Plan) -> String {
     [
         title(plan),
+        super::summary::summary(plan, &words::of_plan(plan)),
         capacity(plan),
         mass(plan),
         panels(plan),

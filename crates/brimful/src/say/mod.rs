@@ -12,6 +12,7 @@ mod gauge;
 mod layout;
 mod pack;
 mod strength;
+mod summary;
 mod units;
 mod weld;
 

@@ -1,0 +1,76 @@
+//! The first screen of `check`: whether it can be built, what stops it by cause, worst first, and for
+//! each cause what cures it.
+
+use super::layout::{GOOD, STOP, heading, styled, wrapped};
+use brimful_tank::finding::Grade;
+use brimful_tank::finding::cause::{Cause, causes};
+use brimful_tank::plan::Plan;
+use brimful_text::{Text, Words, say};
+
+/// Causes told before the rest are counted: what fits a screen with their cures.
+const CAUSES_SHOWN: usize = 6;
+/// Causes stand in behind their number.
+const INDENT: usize = 5;
+
+/// Whether it can be built, what stops it, and what cures that.
+pub(super) fn summary(plan: &Plan, words: &Words<'_>) -> String {
+    let causes = causes(&plan.findings);
+    let of = |grade: Grade| causes.iter().filter(move |cause| cause.grade == grade);
+    let stops: Vec<&Cause<'_>> = of(Grade::Stop).collect();
+    let mut text = headline(&stops, words);
+    for (number, cause) in stops.iter().take(CAUSES_SHOWN).enumerate() {
+        text.push_str(&one(number + 1, cause, words));
+    }
+    let more = stops.len().saturating_sub(CAUSES_SHOWN);
+    let counts = [
+        (more > 0).then(|| say!(words, "{more} more that stop it.", more = more)),
+        match of(Grade::Mend).count() {
+            0 => None,
+            1 => Some(say!(words, "One thing to mend first.")),
+            mend => Some(say!(words, "{mend} things to mend first.", mend = mend)),
+        },
+        match of(Grade::Note).count() {
+            0 => None,
+            1 => Some(say!(words, "One note.")),
+            notes => Some(say!(words, "{notes} notes.", notes = notes)),
+        },
+    ];
+    let counts = Text::join(counts.into_iter().flatten(), " ");
+    if !counts.is_empty() {
+        let counts = say!(words, "{counts} All of it under Findings.", counts = counts);
+        text.push_str(&wrapped("", 0, counts.as_str()));
+    }
+    text
+}
+
+fn headline(stops: &[&Cause<'_>], words: &Words<'_>) -> String {
+    let (style, line) = match stops.len() {
+        0 => (GOOD, say!(words, "Nothing stops the build.")),
+        1 => (STOP, say!(words, "Do not build yet: one cause stops it.")),
+        n => (STOP, say!(words, "Do not build yet: {n} causes stop it.", n = n)),
+    };
+    heading(&styled(style, line.as_str()))
+}
+
+/// A cause: what it is about and what is found, the worst figure, and the cure.
+fn one(number: usize, cause: &Cause<'_>, words: &Words<'_>) -> String {
+    let told = words.cause(cause);
+    let (about, says) = (&told.about, &told.worst.says);
+    let found = match (&told.worst.figure, &told.worst.limit) {
+        (Some(figure), Some(limit)) => say!(
+            words,
+            "{about}: {says} {figure}, limit {limit}.",
+            about = about,
+            says = says,
+            figure = figure,
+            limit = limit,
+        ),
+        _ => say!(words, "{about}: {says}", about = about, says = says),
+    };
+    let mut text = wrapped(&format!("{number:>3}. "), INDENT, found.as_str());
+    if !told.worst.cure.is_empty() {
+        let cure = say!(words, "Cure: {cure}", cure = &told.worst.cure);
+        text.push_str(&wrapped(&" ".repeat(INDENT), INDENT, cure.as_str()));
+    }
+    text
+}
