@@ -30,19 +30,6 @@ pub enum FilledTo {
     Rated,
 }
 
-impl FilledTo {
-    /// How full it is, in a clause.
-    #[must_use]
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::Brim => "The tank is brim-full",
-            Self::Rated => {
-                "The tank is filled to its air space and never higher, but for the leak test, which is brim-full"
-            }
-        }
-    }
-}
-
 pub(super) const FILLED_TO: [(&str, FilledTo); 2] =
     [("brim", FilledTo::Brim), ("rated", FilledTo::Rated)];
 

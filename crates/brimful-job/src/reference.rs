@@ -4,7 +4,7 @@
 //! the reader asks for when it is given the examples. So the reference cannot tell of a form that the
 //! reader does not take.
 
-use super::default::{DefaultReason, DefaultSource, DefaultUsed, DefaultValue};
+use super::default::{DefaultReason, DefaultSource, DefaultValue};
 use super::form::{KeyForm, Presence};
 use super::keys::{KeyRow, SectionRow, TABLE};
 use super::parse;
@@ -27,6 +27,8 @@ pub struct SectionReference {
     pub heading: &'static str,
     /// What it is for, in a sentence of the table.
     pub meaning: &'static str,
+    /// What stands in for it where it is left out.
+    pub defaults: Vec<DefaultOfKey>,
     /// Its keys.
     pub keys: Vec<KeyReference>,
 }
@@ -88,36 +90,41 @@ fn section(row: &SectionRow, trace: &Trace) -> SectionReference {
         path: row.path(),
         heading: row.heading,
         meaning: row.meaning,
+        defaults: defaults(row.path(), trace),
         keys: keys.map(|key| key_of(row, key, trace)).collect(),
     }
 }
 
 fn key_of(section: &SectionRow, row: &KeyRow, trace: &Trace) -> KeyReference {
     let path = format!("{}.{}", section.path(), row.key);
-    let presence = trace.presence(&path);
-    let defaults = trace.defaults.iter();
-    let has_own = |key: &str| presence == Presence::Defaulted && key == path;
     KeyReference {
-        presence,
+        presence: trace.presence(&path),
         forms: forms(&path, trace),
-        defaults: defaults
-            .filter(|((key, _), _)| has_own(key))
-            .map(|((_, choice), used)| default_of(choice, used))
-            .collect(),
+        defaults: defaults(&path, trace),
         meaning: row.meaning,
         examples: row.examples.clone(),
         path,
     }
 }
 
-fn default_of(choice: &'static str, used: &DefaultUsed) -> DefaultOfKey {
-    DefaultOfKey {
+/// What stands in for a key or section by itself, whatever else is written.
+fn defaults(path: &str, trace: &Trace) -> Vec<DefaultOfKey> {
+    if trace.presence(path) != Presence::Defaulted && path != EVENTS {
+        return Vec::new();
+    }
+    let all = trace.defaults.iter();
+    let own = all.filter(|((key, _), _)| key == path);
+    own.map(|((_, choice), used)| DefaultOfKey {
         choice,
         value: used.value.clone(),
         reason: used.reason,
         source: used.source,
-    }
+    })
+    .collect()
 }
+
+/// Events have a default on the road alone, so that they are optional too.
+const EVENTS: &str = "event";
 
 /// The forms of a value with those of its items.
 fn forms(path: &str, trace: &Trace) -> Vec<KeyForm> {

@@ -14,7 +14,7 @@ use brimful_units::{Length, LengthStyle, UnitSystem, show};
 /// after another.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Write {
-    /// The entry gets this value, written anew where it is not there.
+    /// The entry gets this value, written new where it is not there.
     Set(String, Written),
     /// A block is added to the list of blocks.
     Append(&'static str, Vec<Entry>),

@@ -14,8 +14,8 @@ pub struct KeyText {
     pub meaning: Text,
     /// What may stand there.
     pub form: Text,
-    /// What it means to leave it out.
-    pub left_out: Text,
+    /// Whether it must be written, or its default: what it tells, and that.
+    pub left_out: (Text, Text),
     /// How it is written.
     pub examples: Vec<&'static str>,
 }
@@ -41,16 +41,19 @@ impl Language {
     }
 }
 
-fn left_out(words: Language, key: &KeyReference) -> Text {
-    match key.presence {
-        Presence::Needed => say!(words, "must be written"),
-        Presence::Conditional => say!(words, "must be written where it has a meaning"),
-        Presence::Optional => say!(words, "may be left out"),
-        Presence::Defaulted => {
-            let defaults = key.defaults.iter();
-            Text::join(defaults.map(|it| default_of_key(words, it)), " ")
-        }
-    }
+fn left_out(words: Language, key: &KeyReference) -> (Text, Text) {
+    let needed = match key.presence {
+        Presence::Needed => say!(words, "always"),
+        Presence::Conditional => say!(words, "where what stands beside it asks for it"),
+        Presence::Optional => say!(words, "no"),
+        Presence::Defaulted => return defaults(words, &key.defaults),
+    };
+    (say!(words, "Needed"), needed)
+}
+
+fn defaults(words: Language, defaults: &[DefaultOfKey]) -> (Text, Text) {
+    let defaults = defaults.iter().map(|it| default_of_key(words, it));
+    (say!(words, "Default"), Text::join(defaults, "; "))
 }
 
 fn default_of_key(words: Language, default: &DefaultOfKey) -> Text {
@@ -97,6 +100,10 @@ fn intro(words: Language) -> String {
 fn section_part(words: Language, section: &SectionReference) -> String {
     let meaning = words.data(section.meaning);
     let mut part = format!("\n## `{}`\n\n{meaning}\n", section.heading);
+    if !section.defaults.is_empty() {
+        let (label, default) = defaults(words, &section.defaults);
+        part.push_str(&format!("\n- {label}: {default}\n"));
+    }
     for key in &section.keys {
         part.push_str(&key_part(words, key));
     }
@@ -104,40 +111,39 @@ fn section_part(words: Language, section: &SectionReference) -> String {
 }
 
 fn key_part(words: Language, key: &KeyReference) -> String {
-    let KeyText {
-        meaning,
-        form,
-        left_out,
-        examples,
-    } = words.key(key);
-    let [form_label, left_out_label, example_label] = labels(words);
-    let mut part = format!(
-        "\n### `{}`\n\n{meaning}\n\n- {form_label}: {form}\n- {left_out_label}: {left_out}\n",
-        key.path
-    );
-    for example in examples {
+    let said = words.key(key);
+    let mut part = format!("\n### `{}`\n\n{}\n\n", key.path, said.meaning);
+    for (label, told) in said.facts(words) {
+        part.push_str(&format!("- {label}: {told}\n"));
+    }
+    for example in said.examples {
         let lines: Vec<String> = example.lines().map(|line| format!("`{line}`")).collect();
-        part.push_str(&format!("- {example_label}: {}\n", lines.join(", ")));
+        part.push_str(&format!(
+            "- {}: {}\n",
+            example_label(words),
+            lines.join(", ")
+        ));
     }
     part
 }
 
-/// What stands before the form, what it means to leave a key out, and an example.
-fn labels(words: Language) -> [Text; 3] {
-    [
-        say!(words, "Form"),
-        say!(words, "Left out"),
-        say!(words, "Example"),
-    ]
+fn example_label(words: Language) -> Text {
+    say!(words, "Example")
 }
 
 impl KeyText {
-    /// The lines of it for a terminal, each with what it tells.
+    /// Its form, and its default or whether it must be written.
+    fn facts(&self, words: Language) -> [(Text, Text); 2] {
+        [
+            (say!(words, "Form"), self.form.clone()),
+            self.left_out.clone(),
+        ]
+    }
+
+    /// All but its meaning in lines, each after what it tells.
     pub fn lines(&self, words: Language) -> Vec<(Text, Text)> {
-        let [form, left_out, example] = labels(words);
-        let mut lines = vec![(form, self.form.clone()), (left_out, self.left_out.clone())];
         let examples = self.examples.iter().flat_map(|it| it.lines());
-        lines.extend(examples.map(|line| (example.clone(), words.given(line))));
-        lines
+        let examples = examples.map(|line| (example_label(words), words.given(line)));
+        self.facts(words).into_iter().chain(examples).collect()
     }
 }

@@ -300,3 +300,22 @@ fn a_full_disk_behind_standard_output_is_said() {
             .contains("cannot be written")
     );
 }
+
+#[test]
+fn a_key_is_explained_and_an_unknown_one_refused() {
+    let bench = Bench::new();
+    let told = bench.run(&["new", "--explain", "shop.kerf"]);
+    assert_eq!(told.code, 0, "{told:?}");
+    assert!(told.out.contains("3.2 mm") && told.out.contains("kerf = "));
+    let listed = bench.run(&["new", "--explain"]);
+    assert!(listed.code == 0 && listed.out.contains("[[opening]]"));
+    let section = bench.run(&["new", "--explain", "opening"]);
+    assert!(section.code == 0 && section.out.contains("opening.stands_out"));
+    let unknown = bench.run(&["new", "--explain", "shop.kerff"]);
+    assert_eq!((unknown.code, unknown.out.as_str()), (2, ""));
+    assert!(
+        unknown.err.contains("did you mean `shop.kerf`?"),
+        "{unknown:?}"
+    );
+    assert!(bench.names().is_empty());
+}

@@ -3,6 +3,7 @@
 use super::Said;
 use crate::{Language, Text, say};
 use brimful_job::{FaultKind, Form, Items, JobFault};
+use brimful_units::QuantityKind;
 
 pub(super) fn wrong_form(words: Language, fault: &JobFault, found: Form, wanted: Form) -> Said {
     let wanted = match (found, wanted) {
@@ -44,6 +45,7 @@ fn form(words: Language, form: Form) -> Text {
         Form::Number => say!(words, "a plain number"),
         Form::WholeNumber => say!(words, "a whole number"),
         Form::Date => say!(words, "a date"),
+        Form::Quantity(QuantityKind::Length) => say!(words, "a length"),
         Form::Quantity(quantity) => say!(
             words,
             "a number with its unit ({quantity}), in quotation marks",

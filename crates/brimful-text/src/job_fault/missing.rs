@@ -43,6 +43,10 @@ pub(super) fn said(words: Language, missing: Missing) -> Said {
                 key = words.given(key)
             ),
         ),
+        Missing::HoleSize => (
+            say!(words, "the size of the hole is missing."),
+            say!(words, "Write `diameter`, or `width` and `height`."),
+        ),
         of_space => said_of_space(words, of_space),
     }
 }
@@ -97,15 +101,12 @@ fn said_of_space(words: Language, missing: Missing) -> Said {
                 "Write `scan_unit = \"mm\"`, or whichever unit the scanner was set to."
             ),
         ),
-        Missing::HoleSize => (
-            say!(words, "the size of the hole is missing."),
-            say!(words, "Write `diameter`, or `width` and `height`."),
-        ),
         Missing::Key { .. }
         | Missing::LiquidSection
         | Missing::LiquidDensity
         | Missing::SpaceAndBody
         | Missing::Shape
-        | Missing::Extent { .. } => Said::default(),
+        | Missing::Extent { .. }
+        | Missing::HoleSize => Said::default(),
     }
 }
