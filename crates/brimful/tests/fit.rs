@@ -33,7 +33,7 @@ fn an_outline_that_is_open_crosses_or_doubles_back() {
     says(
         "plan = [[0, 0], [800, 0]]\nheight = 500\n",
         2,
-        &["space.plan: the list holds 2 where at least 3 must stand."],
+        &["space.plan: `plan` takes at least 3 points of two lengths each; the list holds 2."],
     );
     says(
         "plan = [[0, 0], [800, 600], [800, 0], [0, 600]]\nheight = 500\n",

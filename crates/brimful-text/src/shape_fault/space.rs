@@ -162,6 +162,6 @@ pub(super) fn scan(words: &Words<'_>, file: &str, why: &ScanUnusable) -> FaultTe
 fn far_off(words: &Words<'_>, length: Length) -> Text {
     match length.m() < 1.0 {
         true => words.thickness(length),
-        false => words.long_length(length),
+        false => words.long_length(Length::from_m(length.m().round())),
     }
 }
