@@ -579,6 +579,7 @@ export interface paths {
                 query?: {
                     depth?: components["schemas"]["Depth"];
                     units?: components["schemas"]["Units"];
+                    language?: components["schemas"]["LanguageTag"];
                 };
                 header?: never;
                 path: {
@@ -632,13 +633,14 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The shape for a picture; the bulge under the load named */
+        /** The shape for a picture; the bulge under the load case asked for */
         get: {
             parameters: {
                 query?: {
-                    /** @description The load it is shown under, by its name in these units. */
+                    /** @description The load case it is shown under, by its id. */
                     bulge?: string;
                     units?: components["schemas"]["Units"];
+                    language?: components["schemas"]["LanguageTag"];
                 };
                 header?: never;
                 path: {
@@ -758,6 +760,7 @@ export interface paths {
             parameters: {
                 query?: {
                     units?: components["schemas"]["Units"];
+                    language?: components["schemas"]["LanguageTag"];
                 };
                 header?: never;
                 path: {
@@ -2072,6 +2075,8 @@ export interface components {
          * @enum {string}
          */
         Units: "metric" | "inch";
+        /** @description The language that sentences are wanted in. */
+        LanguageTag: "en" | "en-XA";
         /** @description The answer of `brimful check --json`, with the text it is of. */
         Plan: {
             /** @description The job as written, defaults filled in. */
@@ -2641,7 +2646,10 @@ export interface components {
             /** @description Mark of the panel. */
             panel: string;
             span: string;
+            /** @description What the load case is called. */
             load_case: string;
+            /** @description Its id. */
+            load_case_id: string;
             /** Format: double */
             width_m: number;
             /** Format: double */
@@ -2691,6 +2699,9 @@ export interface components {
         };
         /** @description One load case. */
         Case: {
+            /** @description Its id, the same in every language and for every unit. */
+            id: string;
+            /** @description What it is called. */
             name: string;
             /** Format: double */
             duration_s: number;
@@ -3157,10 +3168,17 @@ export interface components {
         };
         /** @description The middle of the sheets under one load. */
         Bulge: {
-            load_case: string;
+            load_case: components["schemas"]["LoadCase"];
             /** @description Loads that can be asked for. */
-            load_cases: string[];
+            load_cases: components["schemas"]["LoadCase"][];
             panels: components["schemas"]["PanelBulge"][];
+        };
+        /** @description A load case. */
+        LoadCase: {
+            /** @description Its id, the same in every language and for every unit. */
+            id: string;
+            /** @description What it is called. */
+            name: string;
         };
         PanelBulge: {
             mark: string;
@@ -3256,8 +3274,10 @@ export interface components {
         WorkOptions: {
             /** @description `letter` for Letter, else A4. */
             paper?: components["schemas"]["PaperSize"] | null;
-            /** @description What sentences of the answer speak in; papers keep to the job's own. */
+            /** @description The units of sentences in the answer; papers keep to the job's own. */
             units?: components["schemas"]["Units"] | null;
+            /** @description The language of sentences in the answer. */
+            language?: components["schemas"]["LanguageTag"] | null;
         };
         /** @enum {string} */
         PaperSize: "a4" | "letter";
