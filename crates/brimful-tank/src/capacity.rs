@@ -97,7 +97,7 @@ pub fn capacity(
         rows.push(row);
     }
     let capacity = Capacity { compartments: rows };
-    findings.extend(wanted_finding(job, &capacity));
+    findings.extend(wanted_finding(job, compartments, &capacity));
     (capacity, findings)
 }
 
@@ -184,7 +184,7 @@ fn vent_and_outlet_findings(row: &CompartmentCapacity) -> Vec<Finding> {
     findings
 }
 
-fn wanted_finding(job: &Job, capacity: &Capacity) -> Option<Finding> {
+fn wanted_finding(job: &Job, compartments: &[Compartment], capacity: &Capacity) -> Option<Finding> {
     let wanted = job.liquid.wanted?;
     let have = match wanted.of {
         brimful_job::Capacity::Brim => Some(capacity.brim()),
@@ -194,9 +194,24 @@ fn wanted_finding(job: &Job, capacity: &Capacity) -> Option<Finding> {
     let have = have.unwrap_or(Volume::ZERO);
     // A millilitre more or less is no broken promise.
     let short = have < wanted.volume - Volume::from_litres(0.001);
-    let kind = CapacityKind::BelowWanted(wanted.of);
-    short.then(|| {
-        Finding::of(Grade::Stop, Subject::Part(Part::Capacity), kind)
-            .figures(Quantity::Volume(have), Quantity::Volume(wanted.volume))
-    })
+    let told = |grade, kind| {
+        let finding = Finding::of(grade, Subject::Part(Part::Capacity), kind);
+        Some(finding.figures(Quantity::Volume(have), Quantity::Volume(wanted.volume)))
+    };
+    if short {
+        return told(Grade::Stop, CapacityKind::BelowWanted(wanted.of));
+    }
+    let within = sawn_within(job, compartments);
+    let of = wanted.of;
+    if have - wanted.volume < within {
+        return told(Grade::Mend, CapacityKind::NarrowlyWanted { of, within });
+    }
+    None
+}
+
+/// By how much the tank may come out smaller: every size of the cavity by the saw's tolerance, which
+/// moves two faces that look at each other together by that much.
+fn sawn_within(job: &Job, compartments: &[Compartment]) -> Volume {
+    let area: f64 = compartments.iter().map(|room| room.room.area()).sum();
+    Volume::from_m3(area / 2.0 * job.shop.saw_tolerance.m())
 }

@@ -25,6 +25,10 @@ pub(super) fn said(words: &Words<'_>, kind: &CapacityKind) -> Said {
         CapacityKind::BelowWanted(of) => Said::new(say!(words, "The {which} capacity is less than what is wanted.", which = words.capacity(*of)))
             .source(say!(words, "the capacity wanted in the job"))
             .cure(say!(words, "Make the body larger, the sheet thinner, the outlet lower or the air space smaller; or agree on less.")),
+        CapacityKind::NarrowlyWanted { of, within } => Said::new(say!(words, "The {which} capacity is what is wanted, but panels sawn within the saw's tolerance may make it up to {within} less.", which = words.capacity(*of), within = words.volume(*within)))
+            .source(say!(words, "half the area of the cavity times the saw's tolerance"))
+            .cure(say!(words, "Saw to the upper side of each size, make the body a little larger, or promise a little less."))
+            .entry("[shop] saw_tolerance"),
     }
 }
 

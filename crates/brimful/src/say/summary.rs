@@ -1,7 +1,7 @@
 //! The first screen of `check`: whether it can be built, what stops it by cause, worst first, and for
 //! each cause what cures it.
 
-use super::layout::{GOOD, STOP, heading, styled, wrapped};
+use super::layout::{GOOD, STOP, styled, wrapped};
 use brimful_tank::finding::Grade;
 use brimful_tank::finding::cause::{Cause, causes};
 use brimful_tank::plan::Plan;
@@ -47,9 +47,12 @@ fn headline(stops: &[&Cause<'_>], words: &Words<'_>) -> String {
     let (style, line) = match stops.len() {
         0 => (GOOD, say!(words, "Nothing stops the build.")),
         1 => (STOP, say!(words, "Do not build yet: one cause stops it.")),
-        n => (STOP, say!(words, "Do not build yet: {n} causes stop it.", n = n)),
+        n => (
+            STOP,
+            say!(words, "Do not build yet: {n} causes stop it.", n = n),
+        ),
     };
-    heading(&styled(style, line.as_str()))
+    format!("\n{}\n", styled(style, line.as_str()))
 }
 
 /// A cause: what it is about and what is found, the worst figure, and the cure.

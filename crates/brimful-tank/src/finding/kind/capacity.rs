@@ -2,6 +2,7 @@
 
 use brimful_geom::boolean::BooleanFault;
 use brimful_job::Capacity;
+use brimful_units::Volume;
 
 /// How much it holds.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,4 +17,11 @@ pub enum CapacityKind {
     TrappedAir,
     /// A capacity is less than what the job wants.
     BelowWanted(Capacity),
+    /// A capacity is what the job wants, but by less than the saw is true to.
+    NarrowlyWanted {
+        /// Which.
+        of: Capacity,
+        /// By how much it may come out smaller.
+        within: Volume,
+    },
 }
