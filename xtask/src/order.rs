@@ -62,11 +62,11 @@ pub const ROOMS: &[(&str, &[&str])] = &[
 pub const STAGES: &[(&str, &[&str])] = &[(
     "brimful-tank",
     &[
-        "watch",
         "name",
         "case",
         "table",
         "finding",
+        "progress",
         "growth",
         "shape",
         "panel",

@@ -25,10 +25,6 @@ impl<'a> Words<'a> {
             about: &plan.job.about,
         }
     }
-    /// Whose words they are.
-    pub fn about(&self) -> &'a About {
-        self.about
-    }
     /// Any quantity with its unit.
     pub fn quantity(&self, quantity: Quantity) -> String {
         quantity.text(self.about)

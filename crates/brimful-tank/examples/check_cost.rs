@@ -10,18 +10,24 @@
 
 use brimful_job::Job;
 use brimful_tank::plan::{Depth, plan_watched};
-use brimful_tank::watch::Watch;
+use brimful_tank::progress::{Progress, Step};
 use std::time::Instant;
 
 /// Prints what is begun, and when.
 struct Clocked(Instant);
 
-impl Watch for Clocked {
+impl Progress for Clocked {
     fn is_cancelled(&self) -> bool {
         false
     }
 
-    fn step(&self, doing: &str) {
+    fn step(&self, step: Step) {
+        self.print(&format!("{step:?}"));
+    }
+}
+
+impl Clocked {
+    fn print(&self, doing: &str) {
         println!("{:7.2} s  {doing}", self.0.elapsed().as_secs_f64());
     }
 }
@@ -33,7 +39,7 @@ fn main() {
         let clock = Clocked(Instant::now());
         println!("{path}");
         let plan = plan_watched(job, Depth::Remedies, &clock).expect("the job works out");
-        clock.step("done");
+        clock.print("done");
         for case in plan.whole.iter().flat_map(|whole| &whole.cases) {
             println!(
                 "  mesh {}, {:2} load steps, {:3} iterations, use {:.2} and {:.2}: {}",

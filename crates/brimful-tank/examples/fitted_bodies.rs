@@ -14,8 +14,8 @@ use brimful_geom::solid::Solid;
 use brimful_geom::triangulate::solid_triangles;
 use brimful_tank::candidate::candidates;
 use brimful_tank::growth::Growth;
+use brimful_tank::progress::Unwatched;
 use brimful_tank::space::Room;
-use brimful_tank::watch::Unwatched;
 use common::RandomSpace;
 use rayon::prelude::*;
 

@@ -7,9 +7,9 @@ use crate::finding::{Finding, Grade, Part, Subject};
 use crate::growth::Growth;
 use crate::name::{FaceName, Side};
 use crate::panel::Role;
+use crate::progress::Unwatched;
 use crate::shape::{BodyFault, ShapeFault, less, obstacle_solid, solid_of};
 use crate::space::{NO_VOLUME, Room};
-use crate::watch::Unwatched;
 use brimful_geom::boolean::{common_volume, pieces};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::offset::{OffsetFault, offset_inward};
@@ -146,13 +146,13 @@ fn fitted(job: &Job, room: Option<&Room>, name: &str, place: &Place) -> Result<S
         return Err(ShapeFault::new(place, BodyFault::NothingToFitTo));
     };
     let all = candidates(space, room, &Growth::of(job), &Unwatched).candidates;
-    match all.iter().find(|candidate| candidate.name == name) {
+    match all.iter().find(|candidate| candidate.name == *name) {
         Some(candidate) => Ok(candidate.solid.clone()),
         None => Err(ShapeFault::new(
             place,
             BodyFault::NotOffered {
                 name: name.to_owned(),
-                offered: all.into_iter().map(|one| one.name).collect(),
+                offered: all.iter().map(|one| one.name.to_string()).collect(),
             },
         )),
     }

@@ -1,7 +1,7 @@
 //! The trade: from a job to a finished plan. Pure: no files, network, clock or printing.
 //!
 //! Data flows one way, a module a stage; each may use only those above it:
-//! [`watch`], [`name`], [`case`], [`table`], [`finding`], [`growth`], [`shape`], [`panel`], [`fitting`], [`seam`], [`space`], [`way_in`],
+//! [`name`], [`case`], [`table`], [`finding`], [`progress`], [`growth`], [`shape`], [`panel`], [`fitting`], [`seam`], [`space`], [`way_in`],
 //! [`candidate`], [`body`], [`panels`], [`liquid`], [`port`], [`capacity`], [`gauge`], [`weld`],
 //! [`check`], [`room`], [`mass`], [`cut`], [`practice`], [`remedy`], [`plan`], [`offer`], [`fit`].
 
@@ -25,12 +25,12 @@ pub mod panels;
 pub mod plan;
 pub mod port;
 pub mod practice;
+pub mod progress;
 pub mod remedy;
 pub mod room;
 pub mod seam;
 pub mod shape;
 pub mod space;
 pub mod table;
-pub mod watch;
 pub mod way_in;
 pub mod weld;

@@ -1,7 +1,11 @@
-//! What panels are called.
+//! What panels, and bodies that fit a space, are called.
 //!
 //! A name is an id: the job file refers to a face by it (`front`, `floor 3`). How it is said in a
 //! language is for `brimful-text`.
+
+mod candidate;
+
+pub use candidate::{CandidateName, CandidateShape, Letter, View};
 
 use brimful_geom::vector::Vec3;
 use std::fmt;

@@ -14,12 +14,12 @@ use crate::mass::{MassTable, mass};
 use crate::panel::Panel;
 use crate::panels::{Proof, panels};
 use crate::practice::practice;
-use crate::remedy::{Chosen, Remedies, Settled, remedies, settle};
+use crate::progress::{Progress, Unwatched};
+use crate::remedy::{AutoSelection, Remedies, remedies, select};
 use crate::room::{self, RoomKept, room_kept};
 use crate::seam::Seam;
 use crate::shape::{ShapeFault, WholeFault};
 use crate::table::material::Material;
-use crate::watch::{Unwatched, Watch};
 use crate::way_in::{TankEntry, of_tank};
 use crate::weld::{Welds, welds};
 use brimful_job::{DefaultUsed, Job, Place};
@@ -32,8 +32,6 @@ pub struct Plan {
     pub job: Job,
     /// Every default used, the job's and the later stages'.
     pub defaults: Vec<DefaultUsed>,
-    /// What the job left to be chosen.
-    pub chosen: Chosen,
     /// The outside and the cavity.
     pub body: Body,
     /// All panels.
@@ -102,16 +100,16 @@ pub enum NoPlan {
 /// # Errors
 /// Every fault of the job that keeps it from being worked out, with its place.
 pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
-    worked_out(settled(job, depth, &Unwatched), depth, &Unwatched)
+    worked_out(selected(job, depth, &Unwatched), depth, &Unwatched)
 }
 
 /// As [`plan`], for somebody who waits and may lose interest.
 ///
 /// # Errors
 /// [`NoPlan`].
-pub fn plan_watched(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, NoPlan> {
-    let plan = worked_out(settled(job, depth, watch), depth, watch);
-    if watch.is_cancelled() {
+pub fn plan_watched(job: Job, depth: Depth, progress: &dyn Progress) -> Result<Plan, NoPlan> {
+    let plan = worked_out(selected(job, depth, progress), depth, progress);
+    if progress.is_cancelled() {
         return Err(NoPlan::Cancelled);
     }
     plan.map_err(NoPlan::Faults)
@@ -121,12 +119,12 @@ pub fn plan_watched(job: Job, depth: Depth, watch: &dyn Watch) -> Result<Plan, N
 ///
 /// # Errors
 /// It is no longer wanted.
-pub fn with_remedies(plan: &Plan, watch: &dyn Watch) -> Result<Plan, NoPlan> {
+pub fn with_remedies(plan: &Plan, progress: &dyn Progress) -> Result<Plan, NoPlan> {
     let mut plan = plan.clone();
     if let Some(whole) = &plan.whole {
-        plan.remedies = remedies(&plan.job, whole, watch);
+        plan.remedies = remedies(&plan.job, whole, progress);
     }
-    if watch.is_cancelled() {
+    if progress.is_cancelled() {
         return Err(NoPlan::Cancelled);
     }
     plan.findings.extend(plan.remedies.findings.iter().cloned());
@@ -134,24 +132,26 @@ pub fn with_remedies(plan: &Plan, watch: &dyn Watch) -> Result<Plan, NoPlan> {
     Ok(plan)
 }
 
-fn settled(job: Job, depth: Depth, watch: &dyn Watch) -> Settled {
+fn selected(job: Job, depth: Depth, progress: &dyn Progress) -> AutoSelection {
     match depth {
-        Depth::Quick => Settled::untouched(job),
-        Depth::Whole | Depth::Remedies => settle(job, watch),
+        Depth::Quick => AutoSelection::none(job),
+        Depth::Whole | Depth::Remedies => select(job, progress),
     }
 }
 
 /// Every stage in turn.
 fn worked_out(
-    Settled { job, chosen }: Settled,
+    selection: AutoSelection,
     depth: Depth,
-    watch: &dyn Watch,
+    progress: &dyn Progress,
 ) -> Result<Plan, Vec<ShapeFault>> {
     let whole_job = |fault: WholeFault| vec![ShapeFault::new(&Place::default(), fault)];
-    let mut defaults = job.defaults.clone();
-    defaults.extend(chosen.defaults());
+    let mut defaults = selection.job.defaults.clone();
+    defaults.extend(selection.defaults());
+    let auto = selection.finding();
+    let job = selection.job;
     let (body, mut findings) = body(&job)?;
-    findings.extend(chosen.finding(&job.about));
+    findings.extend(auto);
     defaults.extend(body.defaults.iter().cloned());
     let (laid_out, found) = panels(&job, &body)?;
     findings.extend(found);
@@ -179,7 +179,7 @@ fn worked_out(
         panels: &panels,
         seams: &seams,
         compartments: &compartments,
-        watch,
+        progress,
     };
     let whole = (depth != Depth::Quick).then(|| whole(&tank, &welds.welds));
     // What the quick check could not cover the whole-tank check does; its verdict is the surer one.
@@ -205,7 +205,7 @@ fn worked_out(
     );
     findings.extend(room.findings.iter().cloned());
     let remedies = match &whole {
-        Some(whole) if depth == Depth::Remedies => remedies(&job, whole, watch),
+        Some(whole) if depth == Depth::Remedies => remedies(&job, whole, progress),
         _ => Remedies::default(),
     };
     let sheet = Material::of(&job.stock.material)
@@ -229,7 +229,6 @@ fn worked_out(
     Ok(Plan {
         job,
         defaults,
-        chosen,
         body,
         panels,
         seams,

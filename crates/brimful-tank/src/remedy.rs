@@ -1,29 +1,29 @@
 //! Remedies: what would make a tank hold that does not, each tried and not guessed.
 //!
 //! The one loop of the trade: a change is made to the job, body, panels and welds are laid out
-//! anew, and the load cases that govern are run again on the first mesh. What holds then is run
+//! again, and the load cases that govern are run again on the first mesh. What holds then is run
 //! under all that ask for more than half before it is offered. The loop is bounded, and says what it
 //! tried.
 
+mod auto;
 mod change;
-mod settle;
 mod trial;
-mod what;
 
-pub use settle::{Chosen, Settled, settle};
-pub use trial::Adds;
+pub use crate::finding::kind::{Adds, AutoResult, Variant, What};
+pub use auto::{AutoSelection, select};
+pub use trial::NoTrial;
 
 use crate::case::CaseId;
 use crate::check::whole::{CaseRun, Figures, Score, Whole};
-use crate::finding::{Finding, Grade};
-use crate::watch::Watch;
+use crate::finding::kind::RemedyKind;
+use crate::finding::{Finding, Grade, Part, Subject};
+use crate::progress::{Progress, Step};
 use brimful_job::Job;
 use brimful_units::Length;
 pub use change::Change;
 use change::changes;
 use rayon::prelude::*;
 use trial::Trial;
-pub use what::What;
 
 /// A change that was tried.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,7 +32,7 @@ pub struct Remedy {
     pub change: Change,
     /// What it comes to: under the load cases that governed, or where it holds under all that ask
     /// for more than half of something.
-    pub score: Result<Score, String>,
+    pub score: Result<Score, NoTrial>,
     /// Whether everything that was over its limit holds.
     pub holds: bool,
     /// What it adds.
@@ -49,7 +49,7 @@ pub struct Remedies {
 }
 
 /// Looks for changes that make the tank hold, if it does not.
-pub fn remedies(job: &Job, whole: &Whole, watch: &dyn Watch) -> Remedies {
+pub fn remedies(job: &Job, whole: &Whole, progress: &dyn Progress) -> Remedies {
     let limit = bulge_limit(job);
     let names = governing(whole, limit);
     if names.is_empty() {
@@ -63,7 +63,7 @@ pub fn remedies(job: &Job, whole: &Whole, watch: &dyn Watch) -> Remedies {
         governing: &names,
         much: &much,
         limit,
-        watch,
+        progress,
     };
     let mut tried: Vec<Remedy> = changes(job, &now)
         .par_iter()
@@ -73,7 +73,7 @@ pub fn remedies(job: &Job, whole: &Whole, watch: &dyn Watch) -> Remedies {
         let cost = |remedy: &Remedy| remedy.adds.map_or(f64::INFINITY, |adds| adds.weight());
         b.holds.cmp(&a.holds).then(cost(a).total_cmp(&cost(b)))
     });
-    let findings = vec![finding(job, &tried)];
+    let findings = vec![finding(&tried)];
     Remedies { tried, findings }
 }
 
@@ -128,7 +128,7 @@ fn asking_much(whole: &Whole, governing: &[CaseId]) -> Vec<CaseId> {
 
 /// The least change of a kind that holds, looked for by halving: more of the same never helps less, so
 /// that the most is tried first and where that does not hold nothing does. What cannot be laid out
-/// is left out of the search, and told.
+/// is left out of the search, and listed.
 fn least_that_holds(kind: &[Change], now: &Trial, search: &Search<'_>) -> Vec<Remedy> {
     let mut tried = Vec::new();
     let mut ready = Vec::new();
@@ -137,7 +137,7 @@ fn least_that_holds(kind: &[Change], now: &Trial, search: &Search<'_>) -> Vec<Re
             Ok(trial) => ready.push((change, trial)),
             Err(reason) => tried.push(Remedy {
                 change: change.clone(),
-                score: Err(reason),
+                score: Err(reason.into()),
                 holds: false,
                 adds: None,
             }),
@@ -146,7 +146,7 @@ fn least_that_holds(kind: &[Change], now: &Trial, search: &Search<'_>) -> Vec<Re
     // All before `fails` do not hold; all from `holds` on do.
     let (mut fails, mut holds) = (0, ready.len());
     let mut next = ready.len().checked_sub(1);
-    while let Some(number) = next.filter(|_| !search.watch.is_cancelled()) {
+    while let Some(number) = next.filter(|_| !search.progress.is_cancelled()) {
         let (change, trial) = &ready[number];
         let remedy = search.attempt(change, trial, now);
         if remedy.holds {
@@ -168,24 +168,23 @@ struct Search<'a> {
     much: &'a [CaseId],
     /// What the bulge may be.
     limit: Option<Length>,
-    watch: &'a dyn Watch,
+    progress: &'a dyn Progress,
 }
 
 impl Search<'_> {
     /// Runs a change under the cases that governed; what holds then must hold under all that ask
     /// much.
     fn attempt(&self, change: &Change, trial: &Trial, now: &Trial) -> Remedy {
-        let says = change.says(trial.about());
-        self.watch.step(&format!("trying: {says}"));
-        let mut score = trial.score(self.governing, self.watch);
+        self.progress.step(Step::TryingChange(change.what.clone()));
+        let mut score = trial.score(self.governing, self.progress);
         if score.as_ref().is_ok_and(|score| self.holds(score)) && self.much != self.governing {
-            score = trial.score(self.much, self.watch);
+            score = trial.score(self.much, self.progress);
         }
         Remedy {
             change: change.clone(),
             holds: score.as_ref().is_ok_and(|score| self.holds(score)),
             adds: Some(Adds::between(now, trial)),
-            score,
+            score: score.map_err(NoTrial::NoScore),
         }
     }
 
@@ -196,37 +195,17 @@ impl Search<'_> {
 }
 
 /// The best that was found, or that nothing was.
-fn finding(job: &Job, tried: &[Remedy]) -> Finding {
-    let held: Vec<&Remedy> = tried.iter().filter(|remedy| remedy.holds).collect();
-    let count = tried.len();
-    if held.is_empty() {
-        return Finding::new(
-            Grade::Note,
-            "remedies",
-            format!("Of {count} changes that were worked out none by itself makes the tank hold; they are listed with what each comes to."),
-        )
-        .source("each change laid out and run again as a whole-tank check on its first mesh, fittings in walls left out where ribs, stays or baffles are put in")
-        .cure("Combine them, or make the tank smaller.");
-    }
-    let offers: Vec<String> = held
-        .iter()
-        .take(3)
-        .map(|remedy| {
-            let adds = remedy
-                .adds
-                .map_or(String::new(), |adds| format!(" ({})", adds.text(job)));
-            format!("{}{adds}", remedy.change.says(&job.about))
-        })
+fn finding(tried: &[Remedy]) -> Finding {
+    /// Changes that are named.
+    const NAMED: usize = 3;
+    let hold = tried.iter().filter(|remedy| remedy.holds).take(NAMED);
+    let cheapest: Vec<_> = hold
+        .map(|remedy| (remedy.change.what.clone(), remedy.adds))
         .collect();
-    Finding::new(
-        Grade::Note,
-        "remedies",
-        format!(
-            "Of {count} changes that were worked out these make the tank hold, cheapest first: {}",
-            offers.join(" ")
-        ),
-    )
-    .source("each change laid out and run again as a whole-tank check on its first mesh, fittings in walls left out where ribs, stays or baffles are put in")
-    .cure("Put one of them into the job and check again.")
-    .entry(held[0].change.what.entry())
+    let tried = tried.len();
+    let kind = match cheapest.is_empty() {
+        true => RemedyKind::NoneHolds { tried },
+        false => RemedyKind::Hold { tried, cheapest },
+    };
+    Finding::of(Grade::Note, Subject::Part(Part::Remedies), kind)
 }

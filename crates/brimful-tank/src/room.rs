@@ -13,8 +13,9 @@ pub use fittings::FittingRoom;
 use crate::body::Body;
 use crate::check::quick::Quick;
 use crate::check::whole::Whole;
-use crate::finding::{Finding, Grade, Quantity};
-use crate::growth::{Growth, WELDED};
+use crate::finding::kind::RoomKind;
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
+use crate::growth::Growth;
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
 use crate::space::{self, is_stood_on, kept_at};
@@ -24,7 +25,7 @@ use brimful_geom::solid::{Face, Solid};
 use brimful_geom::sweep::air_before;
 use brimful_geom::vector::Vec3;
 use brimful_job::Job;
-use brimful_units::{Length, show};
+use brimful_units::Length;
 use fittings::beside_fittings;
 use rayon::prelude::*;
 
@@ -44,10 +45,24 @@ pub struct RoomKept {
     pub rows: Vec<PanelRoom>,
     /// One a fitting.
     pub fittings: Vec<FittingRoom>,
-    /// What is taken for granted, in sentences.
-    pub assumptions: Vec<String>,
+    /// What is taken for granted.
+    pub assumptions: Vec<RoomAssumption>,
     /// What it says.
     pub findings: Vec<Finding>,
+}
+
+/// What the room about a tank takes for granted.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum RoomAssumption {
+    /// The tank grows from the middle of its foot.
+    Growth {
+        /// From the coldest to the warmest of the liquid and the workshop.
+        kelvin: f64,
+    },
+    /// The sheet neither swells nor ages.
+    NoSwelling,
+    /// Each fitting is no wider than the flat it covers.
+    FittingsWithinFlat,
 }
 
 /// The room before one panel.
@@ -74,7 +89,7 @@ pub struct PanelRoom {
     pub left: Option<Length>,
 }
 
-/// What of a tank the room is reckoned from.
+/// What of a tank the room is worked out from.
 #[derive(Clone, Copy)]
 pub struct Tank<'a> {
     /// The job.
@@ -124,7 +139,7 @@ pub fn room_kept(tank: &Tank<'_>) -> RoomKept {
             }
             Err(fault) => kept
                 .findings
-                .push(unmeasured(&panel.name.to_string(), &fault)),
+                .push(unmeasured(Subject::Panel(panel.name.clone()), fault)),
         }
     }
     match beside_fittings(tank, &room, &kept.rows) {
@@ -132,19 +147,15 @@ pub fn room_kept(tank: &Tank<'_>) -> RoomKept {
             kept.fittings = rows;
             kept.findings.extend(findings);
         }
-        Err(fault) => kept.findings.push(unmeasured("fittings", &fault)),
+        Err(fault) => kept
+            .findings
+            .push(unmeasured(Subject::Part(Part::Fittings), fault)),
     }
     kept
 }
 
-fn unmeasured(about: &str, fault: &BooleanFault) -> Finding {
-    Finding::new(
-        Grade::Stop,
-        about,
-        format!("The room before it cannot be measured: {fault}."),
-    )
-    .source("free inside before the panel, by boolean")
-    .cure("Simplify the space or the body near it.")
+fn unmeasured(subject: Subject, fault: BooleanFault) -> Finding {
+    Finding::of(Grade::Stop, subject, RoomKind::NotMeasured(fault))
 }
 
 fn row(
@@ -276,63 +287,40 @@ fn weld(tank: &Tank<'_>, panel: usize) -> Length {
     Length::from_m(proud.fold(0.0, f64::max))
 }
 
-/// What a row says, where it says anything.
+/// Whether a panel has the room that it takes; none where it has.
 fn verdict(tank: &Tank<'_>, row: &PanelRoom) -> Option<Finding> {
     if row.carries {
         return None;
     }
     let gap = row.gap?;
-    let panel = &tank.panels[row.panel];
-    let text = |length: Length| Quantity::Length(length).text(&tank.job.about);
-    let source = "free inside before the panel, growth by the coefficients of the sheet, bulge by the strength check";
-    let (Some(bulge), Some(growth), Some(left)) = (row.bulge, row.growth, row.left) else {
-        return Some(
-            Finding::new(Grade::Stop, &panel.name, "Whether it has the room it needs when full and warm is not known: no check covers its bulge and growth.")
-                .source(source)
-                .cure("Cure what keeps the strength check from an answer, or run it without --quick."),
-        );
+    let stop = |kind| {
+        let panel = &tank.panels[row.panel];
+        Finding::of(Grade::Stop, Subject::Panel(panel.name.clone()), kind)
     };
-    if left >= Length::ZERO {
-        return None;
-    }
-    let mut parts = vec![
-        format!("it grows by {}", text(growth[1])),
-        format!("bulges by {}", text(bulge)),
-    ];
-    for (what, length) in [
-        ("ribs take", row.ribs),
-        ("its welds stand out by", row.weld),
-    ] {
-        if length > Length::ZERO {
-            parts.push(format!("{what} {}", text(length)));
-        }
-    }
-    Some(
-        Finding::new(
-            Grade::Stop,
-            &panel.name,
-            format!(
-                "Full and warm it needs more room than there is before it and bears on what is beside it: {}.",
-                parts.join(", ")
-            ),
-        )
+    let (Some(bulge), Some(growth), Some(left)) = (row.bulge, row.growth, row.left) else {
+        let quick = tank.whole.is_none();
+        return Some(stop(RoomKind::PanelNotKnown { quick }));
+    };
+    let interferes = || {
+        stop(RoomKind::PanelInterferes {
+            growth: growth[1],
+            bulge,
+            ribs: row.ribs,
+            weld: row.weld,
+        })
         .figures(Quantity::Length(gap - left), Quantity::Length(gap))
-        .source(source)
-        .cure("Thicker sheet, a baffle, rib or stay nearer, or more clearance."),
-    )
+    };
+    (left < Length::ZERO).then(interferes)
 }
 
-fn assumptions(tank: &Tank<'_>, growth: &Growth) -> Vec<String> {
+fn assumptions(tank: &Tank<'_>, growth: &Growth) -> Vec<RoomAssumption> {
+    let kelvin = growth.kelvin;
     let mut all = vec![
-        format!(
-            "Growth is over {}, from the coldest to the warmest of the liquid and a workshop at {}, from the middle of the tank's foot; what holds the tank at one side puts the growth of both sides on the other.",
-            show::warming(growth.kelvin, tank.job.about.units),
-            Quantity::Temperature(WELDED).text(&tank.job.about)
-        ),
-        "The sheet's slow swelling and ageing are not in it.".to_owned(),
+        RoomAssumption::Growth { kelvin },
+        RoomAssumption::NoSwelling,
     ];
     if !tank.job.openings.is_empty() {
-        all.push("Each fitting is taken as no wider than the flat it covers: what reaches past that, as an elbow, a hose or the swing of a hatch, needs a zone that is kept free.".to_owned());
+        all.push(RoomAssumption::FittingsWithinFlat);
     }
     all
 }

@@ -4,8 +4,10 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_tank::finding::Finding;
+use brimful_tank::finding::kind::RemedyKind;
+use brimful_tank::finding::{Finding, Kind};
 use brimful_tank::plan::{Depth, Plan, plan};
+use brimful_tank::remedy::AutoResult;
 use brimful_units::Length;
 
 fn planned(body: &str, depth: Depth) -> Plan {
@@ -43,8 +45,8 @@ fn sheet(plan: &Plan) -> Length {
 }
 
 fn auto(plan: &Plan) -> &Finding {
-    let told = |finding: &&Finding| finding.about() == "auto";
-    plan.findings.iter().find(told).unwrap()
+    let is_it = |it: &&Finding| matches!(it.kind, Kind::Remedy(RemedyKind::AutoSelected { .. }));
+    plan.findings.iter().find(is_it).unwrap()
 }
 
 #[test]
@@ -89,7 +91,10 @@ fn baffles_are_added_until_it_holds() {
 fn where_nothing_holds_it_is_said_and_stopped() {
     let body = "[body]\nbox = [1400, 900, 1200]\nthickness = \"auto\"";
     let plan = planned(body, Depth::Whole);
-    assert!(auto(&plan).says().starts_with("None that was tried holds"));
+    let Kind::Remedy(RemedyKind::AutoSelected { tried, .. }) = &auto(&plan).kind else {
+        panic!("{:?}", auto(&plan));
+    };
+    assert!(tried.iter().all(|(_, result)| *result != AutoResult::Holds));
     assert_eq!(sheet(&plan), Length::from_mm(10.0));
     assert!(plan.stops());
 }

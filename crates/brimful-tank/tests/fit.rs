@@ -8,13 +8,14 @@ use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Vec3;
 use brimful_job::Job;
-use brimful_tank::finding::kind::SpaceKind;
-use brimful_tank::finding::{Grade, Kind};
+use brimful_tank::candidate::GivenUp;
+use brimful_tank::finding::kind::{FitKind, SpaceKind};
+use brimful_tank::finding::{Finding, Grade, Kind};
 use brimful_tank::fit::{Fit, fit, fit_watched};
-use brimful_tank::offer::{Offer, Reckoned, figures, kept_off};
+use brimful_tank::offer::{Gain, GainChange, Interference, Offer, figures, kept_off};
 use brimful_tank::plan::{Depth, NoPlan, plan};
+use brimful_tank::progress::{Progress, Step};
 use brimful_tank::shape::{BodyFault, FloorHalf, ShapeFaultKind, SpaceFault};
-use brimful_tank::watch::Watch;
 use brimful_units::Length;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -39,8 +40,21 @@ fn about(ours: f64, brief: f64) {
 fn offer<'a>(fit: &'a Fit, name: &str) -> &'a Offer {
     let mut offers = fit.offers.offers.iter();
     offers
-        .find(|offer| offer.candidate.name == name)
+        .find(|offer| offer.candidate.name == *name)
         .unwrap_or_else(|| panic!("no `{name}`"))
+}
+
+/// That what is wanted cannot be had in one tank.
+fn too_little(fit: &Fit) -> &Finding {
+    let mut findings = fit.findings.iter();
+    let is_it = |it: &&Finding| matches!(it.kind, Kind::Fit(FitKind::TooLittle { .. }));
+    findings.find(is_it).unwrap()
+}
+
+/// That a body may bear on what is beside it.
+fn interferes(fit: &Fit) -> Option<&Finding> {
+    let mut findings = fit.findings.iter();
+    findings.find(|it| matches!(it.kind, Kind::Fit(FitKind::Interferes { .. })))
 }
 
 fn litres(solid: &Solid) -> f64 {
@@ -58,20 +72,19 @@ fn s2_says_the_true_maximum_through_the_slot() {
     about(every.figures.rated.litres(), 100.7);
     assert!(every.candidate.entry.in_one());
     // Trap 1: 120 L cannot be had, and it is said.
-    let said = fit
-        .findings
-        .iter()
-        .find(|it| it.about() == "capacity")
-        .unwrap();
-    assert_eq!(said.grade, Grade::Stop);
+    assert_eq!(too_little(&fit).grade, Grade::Stop);
     // "6 mm sheet gains only about 4 L".
-    let gain = |start: &str| {
+    let gain = |is_it: &dyn Fn(&GainChange) -> bool| -> &Gain {
         let mut gains = fit.gains.iter();
-        gains.find(|gain| gain.change.starts_with(start)).unwrap()
+        gains.find(|gain| is_it(&gain.change)).unwrap()
     };
-    assert!((gain("Use sheet of 6 mm").gain.litres() - 4.0).abs() < 0.5);
+    let thinner = GainChange::ThinnerSheet(Length::from_mm(6.0));
+    assert!((gain(&|it| *it == thinner).gain.litres() - 4.0).abs() < 0.5);
     // "Even with full height: brim 120.3 (8 mm), 110.6 with 20 mm air".
-    let higher = gain("Make the opening on the way in 20 mm higher");
+    let higher = gain(&|it| match it {
+        GainChange::HigherOpening { by } => (by.mm() - 20.0).abs() < 1e-6,
+        _ => false,
+    });
     about(higher.brim.litres(), 120.3);
     about(higher.rated.litres(), 110.6);
 }
@@ -105,7 +118,7 @@ fn what_bears_when_full_is_said_with_the_clearance_that_keeps_it_off() {
     let body = offer(&near, "every facet");
     let full = body.full_size.as_ref().unwrap();
     let worst = full.worst.as_ref().unwrap();
-    assert_ne!(full.reckoned(), Reckoned::Keeps, "{full:?}");
+    assert_ne!(full.interference(), Interference::Clear, "{full:?}");
     // Growth by hand: HDPE, 120e-6 to 200e-6 /K over 30 K, from the middle of the foot, or from the foot
     // up: half of 596 mm by 0.006 at most.
     assert!(worst.growth.mm() <= 298.0 * 0.006 + 1e-9, "{full:?}");
@@ -115,7 +128,7 @@ fn what_bears_when_full_is_said_with_the_clearance_that_keeps_it_off() {
     let side = plan
         .panels
         .iter()
-        .position(|panel| panel.name == *worst.side.as_str());
+        .position(|panel| panel.name == worst.side);
     let rows = || plan.quick.rows.iter().filter(|row| Some(row.panel) == side);
     let hinged = rows().map(|row| row.deflection.m()).fold(0.0, f64::max);
     let clamped = rows()
@@ -125,24 +138,19 @@ fn what_bears_when_full_is_said_with_the_clearance_that_keeps_it_off() {
         (worst.bulge[0].m() - clamped).abs() < 1e-9 && (worst.bulge[1].m() - hinged).abs() < 1e-9
     );
     // It is said, with what is enough: with so much kept free a body is offered that keeps off.
-    let said = near
-        .findings
-        .iter()
-        .find(|it| it.about() == "every facet")
-        .unwrap();
+    let said = interferes(&near).unwrap();
     assert_eq!(said.grade, Grade::Mend);
     let off = kept_off(&near.job, full, true).unwrap();
-    assert!(
-        said.says()
-            .contains(&format!("With {} mm kept free", off.clearance.mm())),
-        "{}",
-        said.says()
-    );
+    assert!(matches!(
+        &said.kind,
+        Kind::Fit(FitKind::Interferes { kept_off: Some(said), .. }) if *said == off
+    ));
     let far = fit_of(&text(off.clearance.mm()));
     let most = offer(&far, "every facet");
-    assert_eq!(most.figures.rated, off.figures.rated);
-    assert_eq!(most.full_size.as_ref().unwrap().reckoned(), Reckoned::Keeps);
-    assert!(far.findings.iter().all(|it| it.about() != "every facet"));
+    assert_eq!(most.figures.rated, off.rated);
+    let full = most.full_size.as_ref().unwrap();
+    assert_eq!(full.interference(), Interference::Clear);
+    assert_eq!(interferes(&far), None);
 }
 
 #[test]
@@ -154,9 +162,9 @@ fn what_no_table_covers_is_not_said_to_keep_off() {
          [space]\nbox = [400, 300, 300]\nclearance = 30\n",
     );
     let full = offer(&fit, "every facet").full_size.as_ref().unwrap();
-    assert_eq!(full.reckoned(), Reckoned::Unknown, "{full:?}");
+    assert_eq!(full.interference(), Interference::Unknown, "{full:?}");
     assert!(full.unknown > 0 && kept_off(&fit.job, full, true).is_none());
-    assert!(fit.findings.iter().any(|it| it.about() == "every facet"));
+    assert!(interferes(&fit).is_some());
 }
 
 #[test]
@@ -329,7 +337,7 @@ fn measures_that_close_no_space_are_named() {
         fit.offers
             .offers
             .iter()
-            .any(|it| it.candidate.name.contains("piece"))
+            .any(|it| it.candidate.name.in_pieces)
     );
     let one = "[[space.station]]\nat = 0\noutline = [[0, 0], [100, 0], [0, 100]]\n";
     let faults = Job::parse(&format!("{SQUARE}{one}")).unwrap_err();
@@ -365,13 +373,12 @@ fn a_box_may_stand_turned_in_a_hole_that_runs_slantwise() {
         volume <= most * (1.0 + 1e-9) && volume > 0.98 * most,
         "{volume}"
     );
-    assert!(
-        found
-            .because
-            .contains("turned by 36.9 degrees about the vertical, within"),
-        "{}",
-        found.because
-    );
+    // atan(3/4), to a tenth of a degree.
+    let turned = |it: &GivenUp| match it {
+        GivenUp::LargestTurnedBox { angle, .. } => (angle.deg() - 36.87).abs() < 0.1,
+        _ => false,
+    };
+    assert!(found.given_up.iter().any(turned), "{:?}", found.given_up);
 }
 
 #[test]
@@ -383,18 +390,12 @@ fn what_pieces_hold_that_are_not_shown_to_get_in_is_not_promised() {
     let wanted = ARCH.replace("120 L brim", "115 L brim");
     let fit = fit_of(&wanted);
     let holds = offer(&fit, "every facet, in pieces").figures.brim;
-    let said = fit.findings.iter().find(|it| it.about() == "capacity");
-    let said = said.unwrap();
-    assert!(
-        said.says().contains("in pieces"),
-        "{} {holds:?}",
-        said.says()
-    );
-    assert!(
-        said.says().contains("not every piece is shown"),
-        "{}",
-        said.says()
-    );
+    let said = too_little(&fit);
+    let Kind::Fit(FitKind::TooLittle { in_pieces, .. }) = &said.kind else {
+        panic!("{said:?}");
+    };
+    let pieces = in_pieces.as_ref().unwrap();
+    assert!(pieces.volume == holds && !pieces.shown, "{pieces:?}");
     assert_eq!(said.grade, Grade::Stop);
 }
 
@@ -416,12 +417,12 @@ impl Until {
     }
 }
 
-impl Watch for Until {
+impl Progress for Until {
     fn is_cancelled(&self) -> bool {
         self.asked.fetch_add(1, Ordering::SeqCst) >= self.most
     }
 
-    fn step(&self, _doing: &str) {}
+    fn step(&self, _step: Step) {}
 }
 
 /// Ten blocks along the edges of a room, and a way in: more than half a minute's search.
@@ -447,10 +448,10 @@ fn cluttered() -> Job {
 fn what_is_no_longer_wanted_ends_soon() {
     const BODIES: usize = 200;
     for most in [0, 1, 10] {
-        let watch = Until::new(most);
-        let found = fit_watched(cluttered(), &watch);
+        let progress = Until::new(most);
+        let found = fit_watched(cluttered(), &progress);
         assert_eq!(found.err(), Some(NoPlan::Cancelled), "after {most}");
-        let asked = watch.asked_in_vain();
+        let asked = progress.asked_in_vain();
         assert!(asked <= BODIES, "{asked} after {most}");
     }
 }

@@ -6,11 +6,12 @@ use brimful_geom::boolean::common_volume;
 use brimful_geom::frame::Frame;
 use brimful_geom::solid::Solid;
 use brimful_job::Job;
-use brimful_tank::finding::{Finding, Grade};
+use brimful_tank::finding::kind::WayInKind;
+use brimful_tank::finding::{Finding, Grade, Kind, Part, Subject};
 use brimful_tank::fit::fit;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::space::Room;
-use brimful_tank::way_in::{Entry, Passage};
+use brimful_tank::way_in::{Entry, EntrySummary, NoWayWhole, Passage, PieceNeed};
 
 /// A box of 200 deep at the far side of a space of 1000 by 600 by 500, brought in where y is least.
 fn stands_behind(obstacle: &str, way_in: &str) -> Plan {
@@ -50,7 +51,8 @@ fn entry(plan: &Plan) -> &Entry {
 
 fn says(plan: &Plan) -> &Finding {
     let mut findings = plan.findings.iter();
-    findings.find(|it| it.about() == "way in").unwrap()
+    let is_it = |it: &&Finding| it.subject == Subject::Part(Part::WayIn);
+    findings.find(is_it).unwrap()
 }
 
 const WIDE: &str = "{ width = 980, height = 480, side = \"right\" }";
@@ -92,34 +94,24 @@ fn what_is_too_tall_for_the_opening_is_turned_in() {
         panic!("{:?}", entry(&plan));
     };
     judge(passage, &plan.body.solid, &room(&plan));
-    let found = plan
-        .findings
-        .iter()
-        .find(|it| it.about() == "way in")
-        .unwrap();
-    assert!(
-        found.says().contains("slid and turned in"),
-        "{}",
-        found.says()
-    );
+    let found = says(&plan);
+    let Kind::WayIn(WayInKind::GoesIn { entry, .. }) = &found.kind else {
+        panic!("{found:?}");
+    };
+    assert!(matches!(entry, EntrySummary::Turned { .. }), "{entry:?}");
 }
 
 #[test]
 fn what_passes_in_no_attitude_is_proven_not_to() {
     let plan = stands_behind("", "{ width = 980, height = 150, side = \"right\" }");
-    let says = match entry(&plan) {
+    match entry(&plan) {
         Entry::NotFound(why) => {
-            assert!(why.proven);
-            why.says.clone()
+            assert_eq!(why.why, NoWayWhole::NoAttitude { proven: true });
         }
         // In pieces thin enough it may go.
-        Entry::Pieces(pieces) => {
-            assert!(pieces.len() > 1);
-            return;
-        }
+        Entry::Pieces(pieces) => assert!(pieces.len() > 1),
         other => panic!("{other:?}"),
-    };
-    assert!(says.contains("which is proven"), "{says}");
+    }
 }
 
 #[test]
@@ -173,7 +165,7 @@ fn a_fitting_that_stands_out_goes_through_the_opening_with_the_tank() {
     let low = stands_behind(&outlet("stands_out = 20"), LOW);
     assert!(matches!(entry(&low), Entry::Turned(_)), "{:?}", says(&low));
     let tank = low.way_in.as_ref().unwrap();
-    assert_eq!(tank.on, ["outlet"]);
+    assert_eq!(tank.fittings.on, ["outlet"]);
     let volume = |solid: &Solid| solid.moments().volume;
     // A prism about a circle of 60, 20 high, is at most 1.5 % more than the cylinder.
     let cylinder = std::f64::consts::PI * 0.03_f64.powi(2) * 0.02;
@@ -186,23 +178,21 @@ fn a_fitting_that_stands_out_goes_through_the_opening_with_the_tank() {
     let said = says(&high);
     assert_eq!(said.grade, Grade::Stop);
     assert!(
-        said.says().contains("only with these fittings off: outlet"),
-        "{}",
-        said.says()
+        matches!(&said.kind, Kind::WayIn(WayInKind::FittingsMustComeOff { fittings, .. }) if *fittings == ["outlet"]),
+        "{said:?}"
     );
 }
 
 #[test]
-fn what_goes_on_after_is_not_on_the_way_and_what_is_not_said_is_told() {
+fn what_goes_on_after_is_not_on_the_way_and_what_is_not_said_is_named() {
     let after = stands_behind(&outlet("stands_out = 100\ngoes_on = \"after\""), LOW);
     assert_eq!(says(&after).grade, Grade::Note);
-    assert_eq!(after.way_in.as_ref().unwrap().after, ["outlet"]);
+    assert_eq!(after.way_in.as_ref().unwrap().fittings.after, ["outlet"]);
     let unstated = stands_behind(&outlet(""), LOW);
     assert_eq!(says(&unstated).grade, Grade::Mend);
-    assert!(
-        says(&unstated).says().contains("is not said: outlet"),
-        "{}",
-        says(&unstated).says()
+    assert_eq!(
+        unstated.way_in.as_ref().unwrap().fittings.unstated,
+        ["outlet"]
     );
 }
 
@@ -232,13 +222,13 @@ fn pieces_have_the_fittings_that_are_in_them_and_lack_the_rest() {
             high.z > 0.299 && (low.y..high.y).contains(&0.440),
             "{fittings:?}"
         );
-        assert_eq!(has("vent"), !fittings.lacks.contains(&"a vent"));
-        assert_eq!(has("tap"), !fittings.lacks.contains(&"a drain"));
-        assert!(fittings.lacks.contains(&"a way in for a hand"));
+        assert_eq!(has("vent"), !fittings.lacks.contains(&PieceNeed::Vent));
+        assert_eq!(has("tap"), !fittings.lacks.contains(&PieceNeed::Drain));
+        assert!(fittings.lacks.contains(&PieceNeed::Hatch));
     }
     assert!(
-        says(&plan).says().contains("of its own"),
-        "{}",
-        says(&plan).says()
+        matches!(&says(&plan).kind, Kind::WayIn(WayInKind::InPieces { fittings, .. }) if *fittings == tank.pieces),
+        "{:?}",
+        says(&plan)
     );
 }

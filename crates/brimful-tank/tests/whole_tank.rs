@@ -278,7 +278,7 @@ fn bands_hold_the_walls_in() {
             panels: &plan.panels,
             seams: &plan.seams,
             compartments: &plan.compartments,
-            watch: &brimful_tank::watch::Unwatched,
+            progress: &brimful_tank::progress::Unwatched,
         };
         let whole = whole::whole(&tank, &plan.welds.welds);
         assert!(!whole.cases.is_empty(), "{:#?}", whole.findings);

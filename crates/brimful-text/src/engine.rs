@@ -3,6 +3,7 @@
 
 use crate::{Text, Words, say};
 use brimful_geom::boolean::BooleanFault;
+use brimful_geom::inscribed::InscribedFault;
 use brimful_geom::offset::OffsetFault;
 use brimful_geom::plate::PlateFault;
 use brimful_geom::polygon::OutlineFault;
@@ -141,6 +142,20 @@ impl Words<'_> {
                 other = other + 1
             ),
             OutlineFault::NoArea => say!(self, "the outline encloses no area"),
+        }
+    }
+
+    /// Why no largest box is given.
+    pub fn inscribed_fault(&self, fault: &InscribedFault) -> Text {
+        match fault {
+            InscribedFault::Parts => say!(self, "the room round the solid cannot be parted"),
+            InscribedFault::NoRoom => say!(self, "no box was found inside the solid"),
+            InscribedFault::Outside => say!(self, "the box found is not inside the solid"),
+            InscribedFault::Unchecked(fault) => say!(
+                self,
+                "whether the box found is inside the solid is not known: {fault}",
+                fault = self.boolean_fault(fault)
+            ),
         }
     }
 

@@ -4,9 +4,11 @@
 //! a sentence, so that a variant without words does not compile. A sentence is an English template
 //! with named places ([`say!`]); another language is a table from template to template ([`Language`]).
 
+mod candidate;
 mod case;
 pub mod cause;
 mod caution;
+mod change;
 mod contents;
 mod cutting;
 mod default;
@@ -17,17 +19,22 @@ mod hours;
 mod job_fault;
 mod key_form;
 pub mod names;
+mod offer;
+mod progress;
 mod quantity;
 mod reference;
+mod room;
 mod setting;
 pub mod shape_fault;
 mod shell;
 mod source;
 mod step;
 mod text;
+mod way_in;
 
 pub use brimful_units::{InchFraction, UnitSystem};
 pub use caution::CautionText;
+pub use change::change_entry;
 pub use default::DefaultText;
 pub use job_fault::JobFaultText;
 pub use reference::KeyText;

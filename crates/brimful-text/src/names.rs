@@ -27,6 +27,7 @@ impl Words<'_> {
                 self.given(name)
             }
             Subject::Case(id) => self.case(*id),
+            Subject::Candidate(name) => self.candidate(name),
             Subject::Compartment(id) => self.compartment(*id),
             Subject::Vent(id) => say!(self, "vent of the {room}", room = self.compartment(*id)),
             Subject::Overflow(id) => {

@@ -71,6 +71,12 @@ impl Text {
         Self(texts.join(between))
     }
 
+    /// The same without its full stop, to stand in another sentence.
+    #[must_use]
+    pub(crate) fn without_stop(self) -> Self {
+        Self(self.0.trim_end_matches('.').to_owned())
+    }
+
     /// The same with a capital letter in front.
     #[must_use]
     pub fn capitalised(self) -> Self {

@@ -1,6 +1,7 @@
 //! Reading the job file: bounded, and every reason why it cannot be read as a sentence.
 
 use crate::fault::{Failure, Fault};
+use crate::locale::Locale;
 use crate::progress::Progress;
 use crate::{interrupt, scan};
 use brimful_job::Job;
@@ -37,8 +38,12 @@ pub(crate) fn planned_shown(
     interrupt::remember();
     let (source, job) = understood(path)?;
     let Source { name, text } = &source;
-    let plan = plan_watched(job.clone(), depth, progress)
-        .map_err(|none| none_of(&none, &job, name, text))?;
+    let plan = plan_watched(
+        job.clone(),
+        depth,
+        &progress.of(Locale::default().words(&job)),
+    )
+    .map_err(|none| none_of(&none, &job, name, text))?;
     Ok((source, plan))
 }
 
@@ -46,7 +51,8 @@ pub(crate) fn planned_shown(
 pub(crate) fn fitted(path: &Path) -> Result<(Source, Fit), Failure> {
     let (source, job) = understood(path)?;
     let Source { name, text } = &source;
-    let fit = fit_watched(job.clone(), &Progress::new())
+    let progress = Progress::new();
+    let fit = fit_watched(job.clone(), &progress.of(Locale::default().words(&job)))
         .map_err(|none| none_of(&none, &job, name, text))?;
     Ok((source, fit))
 }

@@ -1,7 +1,8 @@
 //! What long work is at, on a terminal; nothing in a pipe. Ctrl-C is noticed between steps.
 
 use crate::interrupt;
-use brimful_tank::watch::Watch;
+use brimful_tank::progress::{self, Step};
+use brimful_text::Words;
 use indicatif::{ProgressBar, ProgressStyle};
 use std::time::Duration;
 
@@ -23,15 +24,27 @@ impl Progress {
     pub(crate) fn step(&self, name: &'static str) {
         self.0.set_message(name);
     }
+
+    /// The line for work on a job, whose words it says the steps in.
+    pub(crate) fn of<'a>(&'a self, words: Words<'a>) -> JobProgress<'a> {
+        JobProgress { line: self, words }
+    }
 }
 
-impl Watch for Progress {
+/// The line for work on a job.
+pub(crate) struct JobProgress<'a> {
+    line: &'a Progress,
+    words: Words<'a>,
+}
+
+impl progress::Progress for JobProgress<'_> {
     fn is_cancelled(&self) -> bool {
         interrupt::is_asked()
     }
 
-    fn step(&self, doing: &str) {
-        self.0.set_message(doing.to_owned());
+    fn step(&self, step: Step) {
+        let says = self.words.progress(&step);
+        self.line.0.set_message(String::from(says));
     }
 }
 

@@ -105,7 +105,7 @@ fn bodies(document: &mut Document, fit: &Fit, words: &Words<'_>) {
             tanks: &tanks,
             ..Scene::default()
         };
-        document.heading(&candidate.name);
+        document.heading(words.text.candidate(&candidate.name).as_str());
         document.beside(
             picture(&scene, eye, (SMALL, SMALL * 0.62)),
             &lines(offer, words),
@@ -117,7 +117,7 @@ fn bodies(document: &mut Document, fit: &Fit, words: &Words<'_>) {
             format!(
                 "{} more: {} Then {} rated, {} to the brim.",
                 words.volume(gain.gain),
-                gain.change,
+                words.text.gain(&gain.change),
                 words.volume(gain.rated),
                 words.volume(gain.brim)
             )
@@ -132,10 +132,7 @@ fn lines(offer: &Offer, words: &Words<'_>) -> Vec<String> {
         0 => figures.sheets.to_string(),
         _ => format!("more than {}", figures.sheets),
     };
-    let because = match candidate.because.as_str() {
-        "" => "takes all the room there is",
-        because => because,
-    };
+    let shape = words.text.given_up_or_none(&candidate.given_up);
     let mut lines = vec![
         format!(
             "{} rated, {} to the brim.",
@@ -149,15 +146,18 @@ fn lines(offer: &Offer, words: &Words<'_>) -> Vec<String> {
             decimal(figures.hours.hours(), 1),
             words.length(figures.reach)
         ),
-        format!("Its shape: {because}."),
-        format!("Gives up {}.", offer.gives_up),
+        format!("Its shape: {shape}."),
+        format!("Gives up {}.", words.text.gives_up(offer.gives_up.as_ref())),
     ];
-    if !offer.next_gains.is_empty() {
-        lines.push(format!("Next, {}.", offer.next_gains));
+    if let Some(next) = &offer.next_gains {
+        lines.push(format!("Next, {}.", words.text.next_gains(next)));
     }
-    lines.push(format!("Way in: {}.", candidate.entry.words()));
+    lines.push(format!(
+        "Way in: {}.",
+        words.text.way_in(&candidate.entry.summary())
+    ));
     if let Some(full) = &offer.full_size {
-        lines.push(format!("Full and warm it {}.", full.says(words.about())));
+        lines.push(format!("Full and warm it {}.", words.text.full_size(full)));
     }
     lines
 }

@@ -54,7 +54,9 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         &rows,
     );
     fittings(document, plan, words);
-    document.bullets(&plan.room.assumptions);
+    let assumptions = plan.room.assumptions.iter();
+    let assumptions = assumptions.map(|it| words.text.room_assumption(*it).to_string());
+    document.bullets(&assumptions.collect::<Vec<_>>());
 }
 
 /// The room before each fitting.

@@ -29,9 +29,9 @@ pub fn write(document: &mut Document, plan: &Plan, fit: Option<&Fit>, words: &Wo
     };
     document.page("The way in");
     document.paragraph(&format!(
-        "This tank: {}.{} The opening is drawn heavy, less the clearance kept in it.",
-        tank.entry.words(),
-        tank.fittings_words()
+        "This tank: {}. {} The opening is drawn heavy, less the clearance kept in it.",
+        words.text.way_in(&tank.entry.summary()),
+        words.text.fittings_on_way(&tank.fittings)
     ));
     if !tank.must_come_off.is_empty() {
         document.paragraph(&format!(
@@ -53,9 +53,12 @@ pub fn write(document: &mut Document, plan: &Plan, fit: Option<&Fit>, words: &Wo
             let mut before: Vec<Solid> = Vec::new();
             for (number, piece) in pieces.iter().enumerate() {
                 document.heading(&format!("Piece {}", number + 1));
-                document.paragraph(&piece.says(words.about()));
+                document.paragraph(words.text.piece(piece).as_str());
                 if let Some(fittings) = tank.pieces.get(number) {
-                    document.paragraph(&format!("This piece {}.", fittings.words()));
+                    document.paragraph(&format!(
+                        "This piece {}.",
+                        words.text.piece_fittings(fittings)
+                    ));
                 }
                 match &piece.passage {
                     Some(passage) => in_room(document, fit, &piece.solid, &before, passage),

@@ -263,7 +263,7 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                 remedy.adds.as_ref().map_or(String::new(), text)
             };
             vec![
-                remedy.change.says(&plan.job.about),
+                words.text.change(&remedy.change.what).to_string(),
                 if remedy.holds { "yes" } else { "no" }.to_owned(),
                 panel,
                 seam,
@@ -291,8 +291,8 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         .iter()
         .filter_map(|remedy| {
             let reason = remedy.score.as_ref().err()?;
-            let says = remedy.change.says(&plan.job.about);
-            Some(format!("{says} {reason}"))
+            let says = words.text.change(&remedy.change.what);
+            Some(format!("{says} {}", words.text.no_trial(reason)))
         })
         .collect();
     if !reasons.is_empty() {

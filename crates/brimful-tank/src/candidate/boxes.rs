@@ -1,8 +1,11 @@
 //! The largest boxes in a body: along the axes of the space and turned about the vertical.
 
+use super::GivenUp;
+use crate::finding::kind::{LargestBox, Unsearched};
 use brimful_geom::inscribed::{Inscribed, Search, TurnedBox, level_box, upright_box};
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Vec3;
+use brimful_units::Angle;
 
 /// A box within 2 % of the largest there can be does as a plain box: sizes are rounded anyway.
 const SEARCH: Search = Search {
@@ -21,40 +24,40 @@ const ALONG: f64 = 0.0017;
 
 /// The largest boxes, with how each lies, and why one could not be looked for. A turned one only where
 /// it beats the other by more than the search may be off.
-pub(super) fn largest_boxes(solid: &Solid) -> (Vec<(Solid, String)>, Vec<String>) {
+pub(super) fn largest_boxes(solid: &Solid) -> (Vec<(Solid, GivenUp)>, Vec<Unsearched>) {
     let (mut boxes, mut unsearched) = (Vec::new(), Vec::new());
     let mut had = 0.0;
     match level_box(solid, &SEARCH) {
         Ok(found) => {
             had = found.size;
-            boxes.push((
-                found.best.solid(),
-                "the largest box along the space".to_owned(),
-            ));
+            boxes.push((found.best.solid(), GivenUp::LargestBox));
         }
-        Err(fault) => unsearched.push(format!("the largest box along the space: {fault}")),
+        Err(fault) => unsearched.push(Unsearched {
+            largest: LargestBox::AlongSpace,
+            fault,
+        }),
     }
     if !is_box(solid) {
         match upright_box(solid, &TURNED) {
             Ok(found) if found.size > had * (1.0 + TURNED.gap) => {
-                boxes.push((found.best.solid(), told(&found)));
+                boxes.push((found.best.solid(), turned(&found)));
             }
             Ok(_) => {}
-            Err(fault) => unsearched.push(format!(
-                "the largest box turned about the vertical: {fault}"
-            )),
+            Err(fault) => unsearched.push(Unsearched {
+                largest: LargestBox::Turned,
+                fault,
+            }),
         }
     }
     (boxes, unsearched)
 }
 
-fn told(found: &Inscribed<TurnedBox>) -> String {
+fn turned(found: &Inscribed<TurnedBox>) -> GivenUp {
     let x = found.best.frame.x;
-    format!(
-        "the largest upright box, turned by {:.1} degrees about the vertical, within {:.0} % of what any can hold",
-        x.y.atan2(x.x).to_degrees(),
-        (found.gap() * 100.0).ceil()
-    )
+    GivenUp::LargestTurnedBox {
+        angle: Angle::from_rad(x.y.atan2(x.x)),
+        gap: found.gap(),
+    }
 }
 
 /// Whether all sides lie along the axes and none is more than one of a box has: the largest box is then the
@@ -92,7 +95,7 @@ mod tests {
         )
         .unwrap();
         let (boxes, unsearched) = largest_boxes(&room);
-        assert_eq!(unsearched, Vec::<String>::new());
+        assert_eq!(unsearched, []);
         let sizes: Vec<f64> = boxes.iter().map(|(it, _)| it.moments().volume).collect();
         assert_eq!(sizes.len(), 2, "{boxes:?}");
         assert!(sizes[1] > 1.02 * sizes[0], "{sizes:?}");

@@ -13,13 +13,16 @@ mod moves;
 mod names;
 mod warm;
 
+use crate::finding::kind::{NoRoomToGrow, Unsearched};
 use crate::growth::Growth;
+use crate::name::{CandidateName, CandidateShape};
+use crate::progress::Progress;
 use crate::space::{NO_VOLUME, Room};
-use crate::watch::Watch;
 use crate::way_in::{Entry, Look, entry, trimmed};
 use brimful_geom::boolean::pieces;
 use brimful_geom::solid::Solid;
-use brimful_job::{Space, WayIn};
+use brimful_job::{Side, Space, WayIn};
+use brimful_units::Angle;
 use moves::{Cut, Shadows, steps};
 use rayon::prelude::*;
 pub use warm::with_room_to_grow;
@@ -28,13 +31,44 @@ pub use warm::with_room_to_grow;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Candidate {
     /// Its name among its fellows.
-    pub name: String,
+    pub name: CandidateName,
     /// The body, in the axes of the space.
     pub solid: Solid,
-    /// What was given up to make it plainer, in words; empty where nothing was.
-    pub because: String,
+    /// What was given up to make it plainer; empty where nothing was.
+    pub given_up: Vec<GivenUp>,
     /// How it gets in.
     pub entry: Entry,
+}
+
+/// What is given up of the room for a body.
+#[derive(Clone, Debug, PartialEq)]
+pub enum GivenUp {
+    /// Nothing: it takes all the room, and does not pass the way in whole.
+    PassingWhole,
+    /// It is trimmed to pass the way in.
+    ToPassWayIn,
+    /// It is the largest box along the space.
+    LargestBox,
+    /// It is the largest upright box at any angle.
+    LargestTurnedBox {
+        /// By how much it is turned about the vertical.
+        angle: Angle,
+        /// By which share another may be larger.
+        gap: f64,
+    },
+    /// It stops at a side of a recess.
+    Recess(Side),
+    /// A leaning side is made square.
+    Slope(Side),
+    /// Nothing lies past an obstacle.
+    PastObstacle {
+        /// Its name in the job.
+        obstacle: String,
+        /// On which side of it.
+        towards: Side,
+    },
+    /// It is kept further off than the clearance, to have room when warm.
+    RoomToGrow,
 }
 
 /// What was looked at.
@@ -43,9 +77,9 @@ pub struct Looked {
     /// All candidates, largest first.
     pub candidates: Vec<Candidate>,
     /// Names of bodies that bear when warm and could not be made smaller, and why.
-    pub left_out: Vec<(String, String)>,
+    pub left_out: Vec<(CandidateName, NoRoomToGrow)>,
     /// What could not be looked for, and why.
-    pub unsearched: Vec<String>,
+    pub unsearched: Vec<Unsearched>,
 }
 
 /// Bodies of each generation that are taken further: enough that a good one is not lost behind
@@ -67,26 +101,28 @@ const LEAST_TRIMMED: f64 = 0.05;
 struct Way {
     solid: Solid,
     volume: f64,
-    taken: Vec<String>,
+    taken: Vec<GivenUp>,
 }
 
 /// All candidates of a room; what there is so far, once nobody waits for them any more.
-pub fn candidates(space: &Space, room: &Room, growth: &Growth, watch: &dyn Watch) -> Looked {
+pub fn candidates(space: &Space, room: &Room, growth: &Growth, progress: &dyn Progress) -> Looked {
     let parts = pieces(&room.allowed).unwrap_or_default();
     let several = parts.len() > 1;
     let within = Within {
         space,
         room,
         growth,
-        watch,
+        progress,
     };
     let mut looked = Looked::default();
     for (number, part) in parts.iter().enumerate() {
-        let place = several.then(|| format!(" in piece {}", number + 1));
-        of_piece(within, part, &place.unwrap_or_default(), &mut looked);
+        let space_piece = several.then_some(number + 1);
+        of_piece(within, part, space_piece, &mut looked);
     }
     names::make_unique(&mut looked.candidates);
-    looked.unsearched.sort();
+    looked
+        .unsearched
+        .sort_by_key(|unsearched| unsearched.largest);
     looked.unsearched.dedup();
     looked
 }
@@ -108,9 +144,9 @@ pub fn largest(space: &Space, room: &Room, growth: &Growth, in_one: bool) -> Opt
         }
     };
     Some(Candidate {
-        name: names::EVERY_FACET.to_owned(),
+        name: CandidateName::of(CandidateShape::EveryFacet),
         solid,
-        because: String::new(),
+        given_up: Vec::new(),
         entry,
     })
 }
@@ -133,15 +169,19 @@ struct Within<'a> {
     space: &'a Space,
     room: &'a Room,
     growth: &'a Growth,
-    watch: &'a dyn Watch,
+    progress: &'a dyn Progress,
 }
 
-fn of_piece(within: Within<'_>, part: &Solid, place: &str, looked: &mut Looked) {
+fn of_piece(within: Within<'_>, part: &Solid, space_piece: Option<usize>, looked: &mut Looked) {
     let (room, way_in) = (within.room, within.space.way_in.as_ref());
+    let named = |shape| CandidateName {
+        space_piece,
+        ..CandidateName::of(shape)
+    };
     let every = Way::new(part.clone(), Vec::new());
     let mut start = every.clone();
     let mut all: Vec<Candidate> = Vec::new();
-    let name = format!("{}{place}", names::EVERY_FACET);
+    let name = named(CandidateShape::EveryFacet);
     let grown = within.grown(part);
     let whole = entry(
         way_in,
@@ -152,7 +192,7 @@ fn of_piece(within: Within<'_>, part: &Solid, place: &str, looked: &mut Looked) 
     if !whole.in_one() {
         let smaller = way_in.and_then(|way_in| trimmed(way_in, room, part));
         let smaller = smaller
-            .map(|(solid, _)| Way::new(solid, vec!["trimmed to pass the way in".to_owned()]))
+            .map(|(solid, _)| Way::new(solid, vec![GivenUp::ToPassWayIn]))
             .filter(|way| way.volume >= LEAST_TRIMMED * every.volume);
         start = smaller.unwrap_or(start);
     }
@@ -162,15 +202,17 @@ fn of_piece(within: Within<'_>, part: &Solid, place: &str, looked: &mut Looked) 
             true => Candidate {
                 name,
                 solid,
-                because: taken.join(", "),
+                given_up: taken,
                 entry: whole,
             },
             // It stays on offer, to be made in pieces.
             false => Candidate {
-                name: format!("{name}, in pieces"),
+                name: CandidateName {
+                    in_pieces: true,
+                    ..name
+                },
                 solid,
-                because: "takes all the room there is, and does not pass the way in whole"
-                    .to_owned(),
+                given_up: vec![GivenUp::PassingWhole],
                 entry: whole,
             },
         }),
@@ -181,43 +223,51 @@ fn of_piece(within: Within<'_>, part: &Solid, place: &str, looked: &mut Looked) 
         .par_iter()
         .map(|way| within.grown(&way.solid))
         .collect();
-    let mut more: Vec<(String, String, Solid)> = Vec::new();
+    let mut more: Vec<Body> = Vec::new();
     for (way, grown) in ways.into_iter().zip(grown) {
         let known = |solid: &Solid| {
             let bodies = all.iter().map(|other| &other.solid);
             bodies
-                .chain(more.iter().map(|(.., other)| other))
+                .chain(more.iter().map(|other| &other.solid))
                 .any(|other| other == solid)
         };
-        let name = names::name_of(&way.solid, way.taken.len() == untouched);
-        let name = format!("{name}{place}");
+        let name = named(names::shape_of(&way.solid, way.taken.len() == untouched));
         match grown {
             Err(why) if !looked.left_out.iter().any(|(other, _)| *other == name) => {
                 looked.left_out.push((name, why));
             }
             Err(_) => {}
             Ok((solid, _)) if known(&solid) => {}
-            Ok((solid, taken)) => {
-                more.push((name, [way.taken, taken].concat().join(", "), solid));
-            }
+            Ok((solid, taken)) => more.push(Body {
+                name,
+                given_up: [way.taken, taken].concat(),
+                solid,
+            }),
         }
     }
     looked.candidates.extend(all);
     looked.candidates.extend(with_entries(within, more));
 }
 
-/// Bodies (name, what was given up, solid) with their ways in, found side by side; what there is so far, once
-/// nobody waits for them any more.
-fn with_entries(within: Within<'_>, bodies: Vec<(String, String, Solid)>) -> Vec<Candidate> {
+/// A candidate whose way in is not known yet.
+struct Body {
+    name: CandidateName,
+    given_up: Vec<GivenUp>,
+    solid: Solid,
+}
+
+/// Bodies with their ways in, found side by side; what there is so far, once nobody waits for them any
+/// more.
+fn with_entries(within: Within<'_>, bodies: Vec<Body>) -> Vec<Candidate> {
     let way_in = within.space.way_in.as_ref();
     let all: Vec<Option<Candidate>> = bodies
         .into_par_iter()
-        .map(|(name, because, solid)| {
-            (!within.watch.is_cancelled()).then(|| Candidate {
-                entry: entry(way_in, within.room, &solid, Look::Planned),
-                name,
-                because,
-                solid,
+        .map(|body| {
+            (!within.progress.is_cancelled()).then(|| Candidate {
+                entry: entry(way_in, within.room, &body.solid, Look::Planned),
+                name: body.name,
+                given_up: body.given_up,
+                solid: body.solid,
             })
         })
         .collect();
@@ -228,23 +278,16 @@ impl Within<'_> {
     /// A body with room to grow, and what was taken of it for that.
     ///
     /// # Errors
-    /// Why it cannot be offered, as the rest of a sentence about it.
-    fn grown(self, body: &Solid) -> Result<(Solid, Vec<String>), String> {
-        match with_room_to_grow(self.space, self.room, self.growth, body) {
-            Ok((solid, false)) => Ok((solid, Vec::new())),
-            Ok((solid, true)) => Ok((
-                solid,
-                vec!["kept further off than the clearance, to have room when warm".to_owned()],
-            )),
-            Err(why) => Err(format!(
-                "bears when warm, and how it is to be made smaller was not found ({why})"
-            )),
-        }
+    /// Why it cannot be offered.
+    fn grown(self, body: &Solid) -> Result<(Solid, Vec<GivenUp>), NoRoomToGrow> {
+        let (solid, smaller) = with_room_to_grow(self.space, self.room, self.growth, body)?;
+        let taken = smaller.then_some(GivenUp::RoomToGrow);
+        Ok((solid, taken.into_iter().collect()))
     }
 }
 
 impl Way {
-    fn new(solid: Solid, taken: Vec<String>) -> Self {
+    fn new(solid: Solid, taken: Vec<GivenUp>) -> Self {
         Self {
             volume: solid.moments().volume,
             solid,
@@ -254,8 +297,13 @@ impl Way {
 }
 
 /// The beam search: the largest few of each count of faces, largest first; what could not be looked
-/// for is told.
-fn search(within: Within<'_>, start: Way, every: &Way, unsearched: &mut Vec<String>) -> Vec<Way> {
+/// for is noted.
+fn search(
+    within: Within<'_>,
+    start: Way,
+    every: &Way,
+    unsearched: &mut Vec<Unsearched>,
+) -> Vec<Way> {
     let least = LEAST_SHARE * every.volume;
     let mut found = vec![start.clone()];
     let (boxes, failed) = boxes::largest_boxes(&start.solid);
@@ -269,7 +317,7 @@ fn search(within: Within<'_>, start: Way, every: &Way, unsearched: &mut Vec<Stri
     let mut shadows = Shadows::default();
     for _ in 0..DEEPEST {
         let mut next: Vec<Way> = Vec::new();
-        if within.watch.is_cancelled() {
+        if within.progress.is_cancelled() {
             break;
         }
         for way in one_step_on(within.room, &front, &mut shadows, least) {
@@ -296,7 +344,7 @@ fn one_step_on(room: &Room, front: &[Way], shadows: &mut Shadows, least: f64) ->
                 .map(|step| (way, step)),
         );
     }
-    let taken = |(way, (cut, how)): (&Way, (Cut, String))| {
+    let taken = |(way, (cut, how)): (&Way, (Cut, GivenUp))| {
         let rest = cut.rest(&way.solid, least)?;
         Some(Way::new(rest, [way.taken.clone(), vec![how]].concat()))
     };

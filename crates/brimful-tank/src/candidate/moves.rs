@@ -1,10 +1,12 @@
 //! The single steps from a body to a plainer one inside it.
 
+use super::GivenUp;
 use crate::space::Room;
 use brimful_geom::boolean::{clip, difference, pieces};
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Vec3;
+use brimful_job::Side;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -13,10 +15,10 @@ const FLAT: f64 = std::f64::consts::PI + 1e-9;
 /// A normal this near to an axis is along it (the boolean keeps planes to 1e-12).
 const ALONG: f64 = 1.0 - 1e-9;
 
-const AXES: [(Vec3, &str, &str); 3] = [
-    (Vec3::X, "front", "rear"),
-    (Vec3::Y, "left", "right"),
-    (Vec3::Z, "top", "bottom"),
+const AXES: [(Vec3, Side, Side); 3] = [
+    (Vec3::X, Side::Front, Side::Rear),
+    (Vec3::Y, Side::Left, Side::Right),
+    (Vec3::Z, Side::Above, Side::Below),
 ];
 
 /// What a step takes away.
@@ -42,9 +44,9 @@ impl Cut {
 }
 
 /// Every step that makes a body plainer, with what it gives up.
-pub(super) fn steps(room: &Room, solid: &Solid, shadows: &mut Shadows) -> Vec<(Cut, String)> {
+pub(super) fn steps(room: &Room, solid: &Solid, shadows: &mut Shadows) -> Vec<(Cut, GivenUp)> {
     let inside = faces_inside(solid);
-    let mut all: Vec<(Cut, String)> = Vec::new();
+    let mut all: Vec<(Cut, GivenUp)> = Vec::new();
     for (plane, how) in inside_corners(solid, &inside)
         .into_iter()
         .chain(slopes(solid))
@@ -115,21 +117,18 @@ fn sound(solid: Solid) -> Option<Solid> {
 }
 
 /// The planes of faces at inside corners: what lies beyond one of them is given up.
-fn inside_corners(solid: &Solid, inside: &[usize]) -> Vec<(Plane, String)> {
+fn inside_corners(solid: &Solid, inside: &[usize]) -> Vec<(Plane, GivenUp)> {
     inside
         .iter()
         .map(|&face| {
             let plane = solid.faces[face].plane;
-            (
-                plane,
-                format!("stops at the {} of the recess", side_word(plane.normal)),
-            )
+            (plane, GivenUp::Recess(side_of(plane.normal)))
         })
         .collect()
 }
 
 /// Leaning sides made square: the axis plane through the innermost corner of the face.
-fn slopes(solid: &Solid) -> Vec<(Plane, String)> {
+fn slopes(solid: &Solid) -> Vec<(Plane, GivenUp)> {
     let mut all = Vec::new();
     for face in &solid.faces {
         let normal = face.plane.normal;
@@ -150,15 +149,15 @@ fn slopes(solid: &Solid) -> Vec<(Plane, String)> {
                     normal: way,
                     offset: reach,
                 },
-                format!("square at the {side}"),
+                GivenUp::Slope(side),
             ));
         }
     }
     all
 }
 
-/// The word for where a normal looks.
-fn side_word(normal: Vec3) -> &'static str {
+/// Where a normal looks.
+fn side_of(normal: Vec3) -> Side {
     let (axis, ahead, behind) = AXES
         .into_iter()
         .max_by(|a, b| normal.dot(a.0).abs().total_cmp(&normal.dot(b.0).abs()))
@@ -171,10 +170,13 @@ fn side_word(normal: Vec3) -> &'static str {
 }
 
 /// The directions in which the room behind an obstacle can be given up.
-fn ways_past(name: &str) -> Vec<(Vec3, String)> {
+fn ways_past(name: &str) -> Vec<(Vec3, GivenUp)> {
     AXES.into_iter()
         .flat_map(|(axis, ahead, behind)| [(axis, ahead), (-axis, behind)])
-        .map(|(way, side)| (way, format!("nothing past `{name}` towards the {side}")))
+        .map(|(way, towards)| {
+            let obstacle = name.to_owned();
+            (way, GivenUp::PastObstacle { obstacle, towards })
+        })
         .collect()
 }
 

@@ -1,33 +1,31 @@
 //! Plain names, by rule: the same body has the same name whatever stands beside it.
 
 use super::Candidate;
+use crate::name::{CandidateName, CandidateShape, Letter, View};
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::Vec3;
-
-/// The body that takes all the room that passes the way in.
-pub(super) const EVERY_FACET: &str = "every facet";
 
 /// A normal this near to an axis is along it.
 const ALONG: f64 = 1.0 - 1e-9;
 
-/// The name of a body by its shape.
-pub(super) fn name_of(solid: &Solid, every: bool) -> String {
+/// What a body is called by its shape.
+pub(super) fn shape_of(solid: &Solid, every: bool) -> CandidateShape {
     if every {
-        return EVERY_FACET.to_owned();
+        return CandidateShape::EveryFacet;
     }
     if solid.faces.len() == 6 && square_faces(solid) == 6 {
-        return "plain box".to_owned();
+        return CandidateShape::PlainBox;
     }
     if solid.faces.len() == 6 && is_turned_box(solid) {
-        return "turned box".to_owned();
+        return CandidateShape::TurnedBox;
     }
     for (axis, view) in [
-        (Vec3::Z, ""),
-        (Vec3::X, " from the front"),
-        (Vec3::Y, " from the side"),
+        (Vec3::Z, View::Above),
+        (Vec3::X, View::Front),
+        (Vec3::Y, View::Side),
     ] {
         if let Some(letter) = letter(solid, axis) {
-            return format!("{letter}{view}");
+            return CandidateShape::Letter(letter, view);
         }
     }
     let inside = solid
@@ -35,10 +33,10 @@ pub(super) fn name_of(solid: &Solid, every: bool) -> String {
         .iter()
         .any(|edge| edge.angle > std::f64::consts::PI + 1e-9);
     match (solid.faces.len(), inside) {
-        (5, false) => "wedge".to_owned(),
-        (6, false) => "leaning box".to_owned(),
-        (n, false) => format!("convex, {n} faces"),
-        (n, true) => format!("{n} faces"),
+        (5, false) => CandidateShape::Wedge,
+        (6, false) => CandidateShape::LeaningBox,
+        (faces, false) => CandidateShape::Convex(faces),
+        (faces, true) => CandidateShape::Faces(faces),
     }
 }
 
@@ -64,7 +62,7 @@ const LEANING: f64 = 0.5;
 
 /// The letter that a body drawn out along `axis` makes: two faces square to the axis, all others
 /// along it but for some lean, and an outline with inside corners.
-fn letter(solid: &Solid, axis: Vec3) -> Option<&'static str> {
+fn letter(solid: &Solid, axis: Vec3) -> Option<Letter> {
     let (mut floors, mut lids) = (Vec::new(), Vec::new());
     for (face, about) in solid.faces.iter().enumerate() {
         let along = about.plane.normal.dot(axis);
@@ -93,10 +91,10 @@ fn letter(solid: &Solid, axis: Vec3) -> Option<&'static str> {
         .collect();
     let inside: Vec<usize> = (0..n).filter(|&i| turns[i]).collect();
     match inside[..] {
-        [_] => Some("L"),
+        [_] => Some(Letter::L),
         // A notch has its two inside corners side by side; a T has the stem between them.
-        [a, b] if b - a == 1 || (a == 0 && b == n - 1) => Some("C"),
-        [_, _] if n == 8 => Some("T"),
+        [a, b] if b - a == 1 || (a == 0 && b == n - 1) => Some(Letter::C),
+        [_, _] if n == 8 => Some(Letter::T),
         _ => None,
     }
 }
@@ -104,13 +102,13 @@ fn letter(solid: &Solid, axis: Vec3) -> Option<&'static str> {
 /// Gives those that share a name a number from the second on.
 pub(super) fn make_unique(candidates: &mut [Candidate]) {
     for place in 0..candidates.len() {
-        let name = candidates[place].name.clone();
-        let mut number = 1;
-        for other in candidates.iter_mut().skip(place + 1) {
-            if other.name == name {
-                number += 1;
-                other.name = format!("{name} {number}");
-            }
-        }
+        let (before, from) = candidates.split_at_mut(place);
+        let name = &mut from[0].name;
+        let without_number = |name: &CandidateName| CandidateName {
+            number: 1,
+            ..name.clone()
+        };
+        let same = |other: &&Candidate| without_number(&other.name) == *name;
+        name.number += before.iter().filter(same).count();
     }
 }

@@ -4,6 +4,7 @@
 //! far it grows by strain x d less, if the middle of the foot stays where it is. Where that moves too a
 //! little is left wanting, which a few rounds take.
 
+use crate::finding::kind::NoRoomToGrow;
 use crate::growth::Growth;
 use crate::space::{Room, is_stood_on};
 use brimful_geom::offset::offset_inward;
@@ -20,13 +21,13 @@ const NOT_WANTING: f64 = 1e-9;
 /// A body of the room with as much air to the free inside as each side of it grows at most, and whether anything was taken of it.
 ///
 /// # Errors
-/// Why it cannot be made, in a sentence.
+/// Why it cannot be made.
 pub fn with_room_to_grow(
     space: &Space,
     room: &Room,
     growth: &Growth,
     body: &Solid,
-) -> Result<(Solid, bool), String> {
+) -> Result<(Solid, bool), NoRoomToGrow> {
     let mut moved = vec![0.0; body.faces.len()];
     let mut grown = body.clone();
     for _ in 0..ROUNDS {
@@ -42,13 +43,13 @@ pub fn with_room_to_grow(
         for (moved, by) in moved.iter_mut().zip(&wanting) {
             *moved += by;
         }
-        let offset = offset_inward(body, &moved).map_err(|fault| fault.to_string())?;
+        let offset = offset_inward(body, &moved).map_err(NoRoomToGrow::NotMoved)?;
         if offset.solid.faces.len() != moved.len() {
-            return Err("a side of it goes".to_owned());
+            return Err(NoRoomToGrow::SideGone);
         }
         grown = offset.solid;
     }
-    Err("it does not settle".to_owned())
+    Err(NoRoomToGrow::NotConverged)
 }
 
 /// By how much a face is to be moved in.
@@ -58,7 +59,7 @@ fn wanting(
     growth: &Growth,
     body: &Solid,
     face: &Face,
-) -> Result<f64, String> {
+) -> Result<f64, NoRoomToGrow> {
     let way = face.plane.normal;
     let Some([_, most]) = growth.outward(body, face, way) else {
         return Ok(0.0);
@@ -69,7 +70,7 @@ fn wanting(
     }
     let strain = growth.strain.map_or(0.0, |[_, most]| most);
     let gap =
-        air_before(body, face, way, most.m(), &room.free).map_err(|fault| fault.to_string())?;
+        air_before(body, face, way, most.m(), &room.free).map_err(NoRoomToGrow::NotMeasured)?;
     Ok(gap.map_or(0.0, |gap| {
         (most - Length::from_m(gap)).m().max(0.0) / (1.0 + strain)
     }))

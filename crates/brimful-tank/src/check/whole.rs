@@ -18,10 +18,11 @@ mod support;
 mod verdict;
 mod weld;
 
+pub use crate::finding::kind::NoScore;
 pub use figures::{Figures, PanelFigure, SeamFigure};
 pub use lid::SPOT_WIDTH;
 pub use model::Tank;
 pub use moved::{Mesh, Moved};
-pub use run::{CaseRun, MeshSize, NoScore, OnSupport, Picture, Score, Whole, trial, whole};
+pub use run::{CaseRun, MeshSize, OnSupport, Picture, Score, Whole, trial, whole};
 pub use support::{BED_GIVES, BED_PRESSURE, BearerId};
 pub use weld::Passed;

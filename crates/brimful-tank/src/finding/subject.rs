@@ -1,7 +1,7 @@
 //! What a finding is about.
 
 use crate::case::CaseId;
-use crate::name::{CompartmentId, PanelName};
+use crate::name::{CandidateName, CompartmentId, PanelName};
 
 /// The part of a tank or of its job that a finding is about.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -24,6 +24,8 @@ pub enum Subject {
     Named(String),
     /// A load case.
     Case(CaseId),
+    /// A body that fits the space.
+    Candidate(CandidateName),
     /// A room for liquid.
     Compartment(CompartmentId),
     /// The vents of a room for liquid.

@@ -3,14 +3,16 @@
 //! Every body is laid out bare, without inner panels, ribs and fittings, so that bodies compare;
 //! what the outlet reaches is taken with the fittings of the job where they find their panels.
 
+use super::LeftOut;
 use crate::body::Body;
 use crate::capacity::capacity;
 use crate::cut::cut;
-use crate::finding::{Finding, Grade, Quantity, Subject};
+use crate::finding::kind::NotOffered;
+use crate::finding::{Finding, Grade, Subject};
 use crate::liquid::compartments;
 use crate::mass::{MassStateKind, mass};
-use crate::panels::{LaidOut, laid_out, panels};
-use crate::shape::ShapeFault;
+use crate::panels::{LaidOut, NotLaidOut, laid_out, panels};
+use crate::shape::WholeFault;
 use crate::table::material::Material;
 use crate::weld::hours::total;
 use crate::weld::welds;
@@ -93,20 +95,22 @@ pub(super) fn bare(job: &Job) -> Job {
 /// Lays a body out as a tank. What is offered is to be proven too.
 ///
 /// # Errors
-/// Why it cannot be built of this sheet, in a sentence.
-pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, String> {
+/// Why it cannot be built of this sheet.
+pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, LeftOut> {
     let bare = bare(job);
-    let body = body_of(job, solid, thickness)?;
-    let laid_out = laid_out(&bare, &body).map_err(first)?;
-    stopped(&laid_out.findings)?;
+    let body = body_of(solid, thickness)?;
+    let laid_out = laid_out(&bare, &body).map_err(NotLaidOut::from)?;
+    NotLaidOut::stopped(&laid_out.findings)?;
+    let whole = NotLaidOut::of_whole;
     let rooms = compartments(&body, &laid_out.panels, &laid_out.seams)
-        .map_err(|fault| format!("{fault:?}"))?;
+        .map_err(|fault| whole(WholeFault::NotDivided(fault)))?;
     let (holds, _) = capacity(&bare, &laid_out.panels, &rooms);
     let welded = welds(&bare, &laid_out.panels, &laid_out.seams);
-    let (sawn, _) = cut(&bare, &laid_out.panels).map_err(|fault| format!("{fault:?}"))?;
+    let (sawn, _) =
+        cut(&bare, &laid_out.panels).map_err(|fault| whole(WholeFault::NotLaidOut(fault)))?;
     let density = Material::of(&job.stock.material)
         .and_then(Material::density)
-        .map_err(|fault| format!("{fault:?}"))?;
+        .map_err(|fault| whole(WholeFault::NotWeighed(fault)))?;
     let rod = welded.rod_mass_by_seam(laid_out.seams.len());
     let weighs = mass(
         &bare,
@@ -140,32 +144,16 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, S
 /// Proves that the panels make up the body: the slow part, for those bodies that are offered.
 ///
 /// # Errors
-/// What does not hold, in a sentence.
-pub fn proven(job: &Job, solid: &Solid, thickness: Length) -> Result<(), String> {
-    let body = body_of(job, solid, thickness)?;
-    let (_, found) = panels(&bare(job), &body).map_err(first)?;
-    stopped(&found)
+/// What does not hold.
+pub fn proven(job: &Job, solid: &Solid, thickness: Length) -> Result<(), LeftOut> {
+    let body = body_of(solid, thickness)?;
+    let (_, found) = panels(&bare(job), &body).map_err(NotLaidOut::from)?;
+    Ok(NotLaidOut::stopped(&found)?)
 }
 
-fn body_of(job: &Job, solid: &Solid, thickness: Length) -> Result<Body, String> {
-    Body::of_solid(solid.clone(), thickness).map_err(|fault| {
-        format!(
-            "sheet of {} is too thick for it ({fault})",
-            Quantity::Thickness(thickness).text(&job.about)
-        )
-    })
-}
-
-fn first(faults: Vec<ShapeFault>) -> String {
-    faults.first().map_or_else(
-        || "it cannot be laid out".to_owned(),
-        |fault| format!("{:?}", fault.kind),
-    )
-}
-
-fn stopped(findings: &[Finding]) -> Result<(), String> {
-    let stop = findings.iter().find(|it| it.grade == Grade::Stop);
-    stop.map_or(Ok(()), |stop| Err(stop.says()))
+fn body_of(solid: &Solid, thickness: Length) -> Result<Body, NotOffered> {
+    Body::of_solid(solid.clone(), thickness)
+        .map_err(|fault| NotOffered::SheetTooThick { thickness, fault })
 }
 
 /// What the outlet of the job takes from this body, where the job's fittings find their panels.

@@ -1,14 +1,13 @@
-//! Ways to gain litres: each a change of the job, with its largest body laid out anew; where the space
+//! Ways to gain litres: each a change of the job, with its largest body laid out again; where the space
 //! stays as it is, the same body.
 
 use super::figures::{Figures, sheet_of};
 use super::{Offer, comes_to, holds, proven};
 use crate::candidate::{Candidate, largest};
-use crate::finding::Quantity;
 use crate::growth::Growth;
+use crate::progress::Progress;
 use crate::space::Room;
 use crate::table::sheet::common_thicknesses;
-use crate::watch::Watch;
 use brimful_geom::solid::Solid;
 use brimful_job::{Capacity, Job, Side, Space, Twisted};
 use brimful_units::{Length, Volume};
@@ -17,8 +16,8 @@ use rayon::prelude::*;
 /// A change and what it brings.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Gain {
-    /// What is changed, in a sentence.
-    pub change: String,
+    /// What is changed.
+    pub change: GainChange,
     /// To the brim, with the largest body there is then (the same one where the space stays).
     pub brim: Volume,
     /// Below the air space, likewise.
@@ -27,17 +26,53 @@ pub struct Gain {
     pub gain: Volume,
 }
 
+/// A change that may bring more litres.
+#[derive(Clone, Debug, PartialEq)]
+pub enum GainChange {
+    /// An obstacle is taken out.
+    WithoutObstacle(String),
+    /// A zone is no longer kept free.
+    WithoutZone(String),
+    /// No opening limits it.
+    AnotherWayIn,
+    /// The opening is higher.
+    HigherOpening {
+        /// By so much.
+        by: Length,
+    },
+    /// Every obstacle is taken out, and no opening limits it.
+    WithoutObstaclesAnotherWayIn,
+    /// Only the clearance is kept above.
+    OnlyClearanceAbove {
+        /// What the job keeps.
+        instead_of: Length,
+    },
+    /// It stands on the bottom.
+    OnBottom {
+        /// What the job keeps below.
+        instead_of: Length,
+    },
+    /// Half the clearance is kept.
+    HalfClearance(Length),
+    /// Twisted sides are faced with two triangles each.
+    TwoTriangles,
+    /// Half the air space is left.
+    HalfAirSpace(Length),
+    /// Thinner sheet is used.
+    ThinnerSheet(Length),
+}
+
 /// A gain below this is not worth a line.
 const WORTH_SAYING: Volume = Volume::from_litres(0.1);
 
 /// Every way that brings something, most first.
-pub fn gains(job: &Job, now: &Offer, watch: &dyn Watch) -> Vec<Gain> {
+pub fn gains(job: &Job, now: &Offer, progress: &dyn Progress) -> Vec<Gain> {
     let in_one = now.candidate.entry.in_one();
     let of = job
         .liquid
         .wanted
         .map_or(Capacity::Rated, |wanted| wanted.of);
-    // The outlet is not laid out anew for each change, so usable litres are compared as rated.
+    // The outlet is not laid out again for each change, so usable litres are compared as rated.
     let of = if of == Capacity::Usable {
         Capacity::Rated
     } else {
@@ -46,7 +81,7 @@ pub fn gains(job: &Job, now: &Offer, watch: &dyn Watch) -> Vec<Gain> {
     let before = holds(&now.figures, of);
     let mut gains: Vec<Gain> = changes(job)
         .into_par_iter()
-        .filter(|_| !watch.is_cancelled())
+        .filter(|_| !progress.is_cancelled())
         .filter_map(|(change, changed)| {
             let (body, then) = match changed.space == job.space {
                 true => {
@@ -66,7 +101,7 @@ pub fn gains(job: &Job, now: &Offer, watch: &dyn Watch) -> Vec<Gain> {
             promised.then_some(gain)
         })
         .collect();
-    gains.sort_by(|a, b| b.gain.total_cmp(&a.gain).then(a.change.cmp(&b.change)));
+    gains.sort_by(|a, b| b.gain.total_cmp(&a.gain));
     gains
 }
 
@@ -89,11 +124,10 @@ fn bare_figures(job: &Job, body: &Candidate) -> Option<Figures> {
 }
 
 /// The changes that are tried, each by itself.
-fn changes(job: &Job) -> Vec<(String, Job)> {
+fn changes(job: &Job) -> Vec<(GainChange, Job)> {
     let Some(space) = &job.space else {
         return Vec::new();
     };
-    let text = |length: Length| Quantity::Length(length).text(&job.about);
     let with = |change: &dyn Fn(&mut Space)| {
         let mut changed = space.clone();
         change(&mut changed);
@@ -105,26 +139,23 @@ fn changes(job: &Job) -> Vec<(String, Job)> {
     let mut all = Vec::new();
     for obstacle in &space.obstacles {
         all.push((
-            format!("Take out `{}`.", obstacle.name),
+            GainChange::WithoutObstacle(obstacle.name.clone()),
             with(&|space| space.obstacles.retain(|other| other != obstacle)),
         ));
     }
     for zone in &space.keep_free {
         all.push((
-            format!("Give up the free zone `{}`.", zone.name),
+            GainChange::WithoutZone(zone.name.clone()),
             with(&|space| space.keep_free.retain(|other| other != zone)),
         ));
     }
     if space.way_in.is_some() {
-        all.push((
-            "Bring it in another way: an opening that limits nothing, or from above.".to_owned(),
-            with(&|space| space.way_in = None),
-        ));
+        all.push((GainChange::AnotherWayIn, with(&|space| space.way_in = None)));
     }
     all.extend(taller_opening(job, space));
     if space.way_in.is_some() && !space.obstacles.is_empty() {
         all.push((
-            "Take out every obstacle and bring it in another way.".to_owned(),
+            GainChange::WithoutObstaclesAnotherWayIn,
             with(&|space| {
                 space.way_in = None;
                 space.obstacles.clear();
@@ -133,38 +164,29 @@ fn changes(job: &Job) -> Vec<(String, Job)> {
     }
     if space.keep_above > space.clearance {
         all.push((
-            format!(
-                "Keep only the clearance above, not {}.",
-                text(space.keep_above)
-            ),
+            GainChange::OnlyClearanceAbove {
+                instead_of: space.keep_above,
+            },
             with(&|space| space.keep_above = Length::ZERO),
         ));
     }
     if space.keep_below > Length::ZERO {
         all.push((
-            format!(
-                "Let it stand on the bottom, without {} below.",
-                text(space.keep_below)
-            ),
+            GainChange::OnBottom {
+                instead_of: space.keep_below,
+            },
             with(&|space| space.keep_below = Length::ZERO),
         ));
     }
     if space.clearance > Length::ZERO {
         all.push((
-            format!(
-                "Keep half the clearance, {}, if bulge leaves it.",
-                text(space.clearance / 2.0)
-            ),
+            GainChange::HalfClearance(space.clearance / 2.0),
             with(&|space| space.clearance = space.clearance / 2.0),
         ));
     }
     let triangles = with(&|space| space.twisted = Twisted::TwoTriangles);
     if allowed(&triangles) != allowed(job) {
-        all.push((
-            "Face twisted sides with two triangles each, a panel and a seam more a side."
-                .to_owned(),
-            triangles,
-        ));
+        all.push((GainChange::TwoTriangles, triangles));
     }
     all.extend(of_the_tank(job));
     all
@@ -176,7 +198,7 @@ fn allowed(job: &Job) -> Option<Solid> {
 }
 
 /// The opening higher by what the height of the allowed room lacks.
-fn taller_opening(job: &Job, space: &Space) -> Option<(String, Job)> {
+fn taller_opening(job: &Job, space: &Space) -> Option<(GainChange, Job)> {
     let way_in = space.way_in.as_ref()?;
     let (low, high) = Room::new(space).ok()?.allowed.bounds();
     let needed = Length::from_m(high.z - low.z) + way_in.clearance * 2.0;
@@ -186,25 +208,17 @@ fn taller_opening(job: &Job, space: &Space) -> Option<(String, Job)> {
     }
     let mut changed = job.clone();
     changed.space.as_mut()?.way_in.as_mut()?.size[1] = needed;
-    let text = Quantity::Length(by).text(&job.about);
-    Some((
-        format!("Make the opening on the way in {text} higher."),
-        changed,
-    ))
+    Some((GainChange::HigherOpening { by }, changed))
 }
 
 /// Changes of air space and sheet.
-fn of_the_tank(job: &Job) -> Vec<(String, Job)> {
-    let text = |length: Length| Quantity::Length(length).text(&job.about);
+fn of_the_tank(job: &Job) -> Vec<(GainChange, Job)> {
     let mut all = Vec::new();
     if job.liquid.air_space > Length::ZERO {
         let half = job.liquid.air_space / 2.0;
         let mut changed = job.clone();
         changed.liquid.air_space = half;
-        all.push((
-            format!("Leave half the air space, {}.", text(half)),
-            changed,
-        ));
+        all.push((GainChange::HalfAirSpace(half), changed));
     }
     let now = sheet_of(job);
     let of_stock = job.stock.sheets.iter().map(|sheet| sheet.thickness);
@@ -222,13 +236,7 @@ fn of_the_tank(job: &Job) -> Vec<(String, Job)> {
             sheet.thickness = thickness;
         }
         changed.body = None;
-        all.push((
-            format!(
-                "Use sheet of {}, if it is strong enough.",
-                Quantity::Thickness(thickness).text(&job.about)
-            ),
-            changed,
-        ));
+        all.push((GainChange::ThinnerSheet(thickness), changed));
     }
     all
 }

@@ -4,17 +4,22 @@
 mod figures;
 mod full;
 mod gain;
+mod left_out;
 
+pub use crate::finding::kind::{FullSize, Interference, SideTaken};
 pub use figures::{Figures, figures, sheet_of};
-pub use full::{FullSize, KeptOff, Reckoned, SideTaken, kept_off};
-pub use gain::{Gain, gains};
+pub use full::kept_off;
+pub use gain::{Gain, GainChange, gains};
+pub use left_out::LeftOut;
 
 use crate::candidate::Candidate;
-use crate::finding::{Finding, Grade, Quantity};
-use crate::watch::Watch;
+use crate::finding::kind::{FitKind, HeldInPieces, NotOffered};
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
+use crate::name::CandidateName;
+use crate::progress::Progress;
 use crate::way_in::{Entry, Piece};
 use brimful_job::{Capacity, Job};
-use brimful_units::{Length, Volume, show};
+use brimful_units::{Length, Volume};
 use rayon::prelude::*;
 
 /// Two bodies hold the same where they differ by less: a glass of water.
@@ -33,10 +38,23 @@ pub struct Offer {
     pub figures: Figures,
     /// What it takes of its room when full and warm; none of pieces, and where nothing is near.
     pub full_size: Option<FullSize>,
-    /// What it gives up against the largest.
-    pub gives_up: String,
-    /// What the next larger one gains, and at what price; empty for the largest.
-    pub next_gains: String,
+    /// What it gives up against the largest; none for the largest.
+    pub gives_up: Option<Trade>,
+    /// What the next larger one gains, and at what price; none for the largest.
+    pub next_gains: Option<Trade>,
+}
+
+/// What another body holds more, and what that costs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Trade {
+    /// The other body.
+    pub other: CandidateName,
+    /// What it holds more below the air space.
+    pub rated: Volume,
+    /// How many panels it has more; less than zero where it has fewer.
+    pub panels: isize,
+    /// How much more it has to weld; none where that is too little to count.
+    pub seams: Option<Length>,
 }
 
 /// The bodies worth offering, smallest first, and those that were left out with the reason.
@@ -45,7 +63,7 @@ pub struct Offers {
     /// The Pareto set over rated litres, panels, seams, sheets, hours and reach.
     pub offers: Vec<Offer>,
     /// Names and reasons of candidates that another beats in everything, or that cannot be built.
-    pub left_out: Vec<(String, String)>,
+    pub left_out: Vec<(CandidateName, LeftOut)>,
 }
 
 impl Offers {
@@ -65,11 +83,11 @@ impl Offers {
     }
 
     /// The first offer that goes in in pieces, by name, and they.
-    pub fn in_pieces(&self) -> Option<(&str, &[Piece])> {
+    pub fn in_pieces(&self) -> Option<(&CandidateName, &[Piece])> {
         self.offers
             .iter()
             .find_map(|offer| match &offer.candidate.entry {
-                Entry::Pieces(pieces) => Some((offer.candidate.name.as_str(), pieces.as_slice())),
+                Entry::Pieces(pieces) => Some((&offer.candidate.name, pieces.as_slice())),
                 _ => None,
             })
     }
@@ -104,12 +122,12 @@ pub fn holds(figures: &Figures, of: Capacity) -> Volume {
 }
 
 /// Lays every candidate out and keeps those that no other beats in everything.
-pub fn offers(job: &Job, candidates: &[Candidate], watch: &dyn Watch) -> Offers {
+pub fn offers(job: &Job, candidates: &[Candidate], progress: &dyn Progress) -> Offers {
     let thickness = sheet_of(job);
-    let laid_out: Vec<Result<Figures, String>> = candidates
+    let laid_out: Vec<Result<Figures, LeftOut>> = candidates
         .par_iter()
-        .map(|candidate| match watch.is_cancelled() {
-            true => Err("it is no longer wanted".to_owned()),
+        .map(|candidate| match progress.is_cancelled() {
+            true => Err(NotOffered::Cancelled.into()),
             false => comes_to(job, candidate, thickness),
         })
         .collect();
@@ -118,11 +136,11 @@ pub fn offers(job: &Job, candidates: &[Candidate], watch: &dyn Watch) -> Offers 
     for (candidate, result) in candidates.iter().zip(laid_out) {
         match result {
             Ok(figures) => built.push((candidate, figures)),
-            Err(reason) => left_out.push(not_built(candidate, &reason)),
+            Err(reason) => left_out.push((candidate.name.clone(), reason)),
         }
     }
     let mut kept = unbeaten(&mut built, &mut left_out, |candidate| {
-        match watch.is_cancelled() {
+        match progress.is_cancelled() {
             true => Ok(()),
             false => proven(job, candidate, thickness),
         }
@@ -137,7 +155,7 @@ pub fn offers(job: &Job, candidates: &[Candidate], watch: &dyn Watch) -> Offers 
         })
         .collect();
     Offers {
-        offers: described(job, &kept, full_size),
+        offers: described(&kept, full_size),
         left_out,
     }
 }
@@ -148,12 +166,12 @@ type Built<'a> = (&'a Candidate, Figures);
 /// Those that can be proven and that no other such beats.
 fn unbeaten<'a>(
     built: &mut Vec<Built<'a>>,
-    left_out: &mut Vec<(String, String)>,
-    prove: impl Fn(&Candidate) -> Result<(), String> + Sync,
+    left_out: &mut Vec<(CandidateName, LeftOut)>,
+    prove: impl Fn(&Candidate) -> Result<(), LeftOut> + Sync,
 ) -> Vec<Built<'a>> {
     loop {
         let kept = kept(built);
-        let unproven: Vec<(usize, String)> = kept
+        let unproven: Vec<(usize, LeftOut)> = kept
             .par_iter()
             .filter_map(|&place| Some((place, prove(built[place].0).err()?)))
             .collect();
@@ -161,17 +179,17 @@ fn unbeaten<'a>(
             for (place, (candidate, _)) in built.iter().enumerate() {
                 if let Some(better) = rival(built, place, &kept).filter(|_| !kept.contains(&place))
                 {
-                    left_out.push((
-                        candidate.name.clone(),
-                        format!("`{}` is no worse in anything", built[better].0.name),
-                    ));
+                    let better = built[better].0.name.clone();
+                    left_out.push((candidate.name.clone(), LeftOut::Beaten(better)));
                 }
             }
             return kept.iter().map(|&place| built[place].clone()).collect();
         }
-        let lost = unproven.iter();
-        left_out.extend(lost.map(|(place, reason)| not_built(built[*place].0, reason)));
-        for (place, _) in unproven.into_iter().rev() {
+        let places: Vec<usize> = unproven.iter().map(|(place, _)| *place).collect();
+        for (place, reason) in unproven {
+            left_out.push((built[place].0.name.clone(), reason));
+        }
+        for place in places.into_iter().rev() {
             built.remove(place);
         }
     }
@@ -203,15 +221,8 @@ fn rival(built: &[Built<'_>], place: usize, among: &[usize]) -> Option<usize> {
     })
 }
 
-fn not_built(candidate: &Candidate, reason: &str) -> (String, String) {
-    (
-        candidate.name.clone(),
-        format!("cannot be built: {}", reason.trim_end_matches('.')),
-    )
-}
-
 /// Proves a candidate as it gets in: whole, or each of its pieces.
-fn proven(job: &Job, candidate: &Candidate, thickness: Length) -> Result<(), String> {
+fn proven(job: &Job, candidate: &Candidate, thickness: Length) -> Result<(), LeftOut> {
     match &candidate.entry {
         Entry::Pieces(pieces) => pieces
             .iter()
@@ -221,14 +232,17 @@ fn proven(job: &Job, candidate: &Candidate, thickness: Length) -> Result<(), Str
 }
 
 /// What a candidate comes to as it gets in: whole, or as the tanks of its pieces.
-pub fn comes_to(job: &Job, candidate: &Candidate, thickness: Length) -> Result<Figures, String> {
+///
+/// # Errors
+/// Why it cannot be built, or does not get in.
+pub fn comes_to(job: &Job, candidate: &Candidate, thickness: Length) -> Result<Figures, LeftOut> {
     match &candidate.entry {
         Entry::Pieces(pieces) => pieces
             .iter()
             .map(|piece| figures(job, &piece.solid, thickness))
             .reduce(|all, piece| Ok(all?.and(piece?)))
-            .unwrap_or_else(|| Err("it falls into no pieces".to_owned())),
-        Entry::NotFound(why) => Err(why.says.clone()),
+            .unwrap_or_else(|| Err(NotOffered::NoPieces.into())),
+        Entry::NotFound(why) => Err(NotOffered::NoWayIn(why.clone()).into()),
         _ => figures(job, &candidate.solid, thickness),
     }
 }
@@ -259,31 +273,8 @@ fn beats(
 }
 
 /// The offers with what each gives up and what the next one gains.
-fn described(job: &Job, kept: &[Built<'_>], full_size: Vec<Option<FullSize>>) -> Vec<Offer> {
-    let litres = |volume: Volume| Quantity::Volume(volume).text(&job.about);
-    let count = |more: isize, one: &str| match more.unsigned_abs() {
-        1 => format!("1 {one}"),
-        n => format!("{n} {one}s"),
-    };
-    let price = |from: &Figures, to: &Figures| {
-        let panels = to.panels as isize - from.panels as isize;
-        let seams = to.seams - from.seams;
-        let word = |more: bool| if more { "more" } else { "fewer" };
-        let mut parts = Vec::new();
-        if panels != 0 {
-            parts.push(format!("{} {}", count(panels, "panel"), word(panels > 0)));
-        }
-        if seams.abs() > SAME_LENGTH {
-            let run = show::long_length(seams.abs(), job.about.units);
-            let word = if seams > Length::ZERO { "more" } else { "less" };
-            parts.push(format!("{run} of seam {word}"));
-        }
-        match parts.is_empty() {
-            true => "the same panels and seams".to_owned(),
-            false => parts.join(" and "),
-        }
-    };
-    let largest = kept.last();
+fn described(kept: &[Built<'_>], full_size: Vec<Option<FullSize>>) -> Vec<Offer> {
+    let next = |place: usize| kept.get(place + 1);
     kept.iter()
         .zip(full_size)
         .enumerate()
@@ -291,25 +282,24 @@ fn described(job: &Job, kept: &[Built<'_>], full_size: Vec<Option<FullSize>>) ->
             candidate: (*candidate).clone(),
             figures: ours.clone(),
             full_size,
-            gives_up: match largest {
-                Some((other, most)) if place + 1 < kept.len() => format!(
-                    "{} against `{}`, for {}",
-                    litres(most.rated - ours.rated),
-                    other.name,
-                    price(most, ours)
-                ),
-                _ => "nothing: it holds most".to_owned(),
-            },
-            next_gains: kept.get(place + 1).map_or(String::new(), |(next, theirs)| {
-                format!(
-                    "`{}` gains {} for {}",
-                    next.name,
-                    litres(theirs.rated - ours.rated),
-                    price(ours, theirs)
-                )
-            }),
+            gives_up: next(place)
+                .and(kept.last())
+                .map(|most| Trade::between(ours, most)),
+            next_gains: next(place).map(|next| Trade::between(ours, next)),
         })
         .collect()
+}
+
+impl Trade {
+    fn between(ours: &Figures, (other, theirs): &Built<'_>) -> Self {
+        let seams = theirs.seams - ours.seams;
+        Self {
+            other: other.name.clone(),
+            rated: theirs.rated - ours.rated,
+            panels: theirs.panels as isize - ours.panels as isize,
+            seams: (seams.abs() > SAME_LENGTH).then_some(seams),
+        }
+    }
 }
 
 /// What is wanted against the most that can be had, in one tank and in pieces.
@@ -322,54 +312,24 @@ pub fn wanted(job: &Job, offers: &Offers) -> Option<Finding> {
     if in_one >= wanted.volume {
         return None;
     }
-    let text = |volume: Volume| Quantity::Volume(volume).text(&job.about);
-    let word = match wanted.of {
-        Capacity::Brim => "to the brim",
-        Capacity::Rated => "rated",
-        Capacity::Usable => "usable",
-    };
     let shown = largest.candidate.entry.is_shown();
-    let in_pieces = (most > in_one).then(|| {
-        let doubt = match shown {
-            true => "",
-            false => ", though not every piece is shown to get to its place",
-        };
-        format!(
-            "; in pieces, each a tank of its own, {} with `{}`{doubt}",
-            text(most),
-            largest.candidate.name
-        )
-    });
-    let unknown = match (wanted.of, largest.figures.usable) {
-        (Capacity::Usable, None) => {
-            " (what is rated: the outlet finds no place on these bodies, and less is usable)"
-        }
-        _ => "",
-    };
-    let had = match one {
-        Some(one) => format!(
-            "the most is {} with the body `{}`",
-            text(in_one),
-            one.candidate.name
-        ),
-        None => "no body was found that goes in whole".to_owned(),
-    };
     let grade = match most >= wanted.volume && shown {
         true => Grade::Mend,
         false => Grade::Stop,
     };
+    let kind = FitKind::TooLittle {
+        wanted: wanted.volume,
+        of: wanted.of,
+        in_one: one.map(|one| (in_one, one.candidate.name.clone())),
+        in_pieces: (most > in_one).then(|| HeldInPieces {
+            volume: most,
+            body: largest.candidate.name.clone(),
+            shown,
+        }),
+        rated_instead: wanted.of == Capacity::Usable && largest.figures.usable.is_none(),
+    };
     Some(
-        Finding::new(
-            grade,
-            "capacity",
-            format!(
-                "{} {word} cannot be had in one tank in this space: {had}{}{unknown}.",
-                text(wanted.volume),
-                in_pieces.unwrap_or_default(),
-            ),
-        )
-        .figures(Quantity::Volume(in_one), Quantity::Volume(wanted.volume))
-        .source("every body that was looked at, laid out with its sheet")
-        .cure("See the ways to hold more, or promise less."),
+        Finding::of(grade, Subject::Part(Part::Capacity), kind)
+            .figures(Quantity::Volume(in_one), Quantity::Volume(wanted.volume)),
     )
 }

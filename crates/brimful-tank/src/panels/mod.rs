@@ -11,6 +11,7 @@ mod foot;
 mod inner;
 pub mod joint;
 mod nip;
+mod not_laid_out;
 mod opening;
 mod outer;
 pub mod proof;
@@ -18,6 +19,7 @@ mod rib;
 mod tongue;
 
 pub use inner::placed_by_rule;
+pub use not_laid_out::NotLaidOut;
 pub use proof::Proof;
 
 use crate::body::Body;

@@ -1,8 +1,8 @@
 //! The changes that are worth a trial: each a whole job, with what is changed in it.
 
 use super::trial::Trial;
-use super::what::What;
 use crate::body::Body;
+use crate::finding::kind::What;
 use crate::panel::{Panel, Role};
 use crate::table::sheet::common_thicknesses;
 use brimful_geom::solid::Solid;
@@ -39,11 +39,6 @@ pub struct Change {
 }
 
 impl Change {
-    /// What is changed, in a sentence in the units of a job.
-    pub fn says(&self, about: &About) -> String {
-        self.what.text(about)
-    }
-
     /// What puts the change into the file of `job`, fittings in walls kept where they are.
     pub fn writes(&self, job: &Job) -> Vec<Write> {
         writes(job, &self.job)
@@ -340,7 +335,7 @@ fn without_wall_openings(job: &Job, body: &Body) -> Job {
 }
 
 /// Places between floor and lid, as shares of the height, that part a pressure falling from the
-/// floor to nought at the lid into even shares, each strip in the middle of its own.
+/// floor to zero at the lid into even shares, each strip in the middle of its own.
 fn even_shares(count: usize) -> Vec<f64> {
     let height = |share: f64| 1.0 - (1.0 - share).sqrt();
     (0..count)

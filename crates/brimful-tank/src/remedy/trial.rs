@@ -4,34 +4,32 @@ use crate::body::{Body, body};
 use crate::capacity::rated_surface;
 use crate::case::CaseId;
 use crate::check::whole::{Score, Tank, Whole, trial, whole};
-use crate::finding::Grade;
+use crate::finding::kind::{Adds, NoScore};
 use crate::liquid::compartments;
 use crate::panel::Panel;
-use crate::panels::panels;
+use crate::panels::{NotLaidOut, panels};
+use crate::progress::Progress;
+use crate::shape::WholeFault;
 use crate::table::material::Material;
-use crate::watch::Watch;
 use crate::weld::hours::total;
 use crate::weld::welds;
-use brimful_job::{About, Job};
-use brimful_units::{Length, Mass, Time, Volume, show};
+use brimful_job::Job;
+use brimful_units::{Length, Mass, Volume};
 
-/// What a change adds to the tank and to the work; less than nought where it saves.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Adds {
-    /// Weight of sheet.
-    pub sheet: Mass,
-    /// Length of rod, m of rod as laid.
-    pub rod: Length,
-    /// Work without sawing.
-    pub hours: Time,
-    /// What it holds below its air space.
-    pub rated: Volume,
-    /// In the currency of the quote, where the job gives prices.
-    pub money: Option<f64>,
+/// Why a changed job has no score.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoTrial {
+    /// It cannot be laid out.
+    NotLaidOut(NotLaidOut),
+    /// It cannot be run.
+    NoScore(NoScore),
 }
 
-/// A change of what it holds below this is rounding of a thicker sheet or another baffle.
-const WORTH_SAYING: Volume = Volume::from_litres(0.5);
+impl From<NotLaidOut> for NoTrial {
+    fn from(why: NotLaidOut) -> Self {
+        Self::NotLaidOut(why)
+    }
+}
 
 /// A job laid out as far as strength and cost need it.
 pub struct Trial {
@@ -46,21 +44,12 @@ pub struct Trial {
 }
 
 impl Trial {
-    pub fn of(job: &Job) -> Result<Self, String> {
-        let first = |faults: Vec<crate::shape::ShapeFault>| {
-            faults
-                .first()
-                .map_or("it cannot be laid out".to_owned(), |fault| {
-                    format!("{:?}", fault.kind)
-                })
-        };
-        let (body, _) = body(job).map_err(first)?;
-        let (laid_out, found) = panels(job, &body).map_err(first)?;
-        if let Some(stop) = found.iter().find(|finding| finding.grade == Grade::Stop) {
-            return Err(stop.says());
-        }
+    pub fn of(job: &Job) -> Result<Self, NotLaidOut> {
+        let (body, _) = body(job)?;
+        let (laid_out, found) = panels(job, &body)?;
+        NotLaidOut::stopped(&found)?;
         let compartments = compartments(&body, &laid_out.panels, &laid_out.seams)
-            .map_err(|fault| fault.to_string())?;
+            .map_err(|fault| NotLaidOut::of_whole(WholeFault::NotDivided(fault)))?;
         let welds = welds(job, &laid_out.panels, &laid_out.seams);
         Ok(Self {
             body,
@@ -72,28 +61,23 @@ impl Trial {
         })
     }
 
-    pub fn score(&self, cases: &[CaseId], watch: &dyn Watch) -> Result<Score, String> {
-        trial(&self.tank(watch), &self.welds.welds, cases).map_err(|why| format!("{why:?}"))
-    }
-
-    /// What its job says of itself.
-    pub fn about(&self) -> &About {
-        &self.job.about
+    pub fn score(&self, cases: &[CaseId], progress: &dyn Progress) -> Result<Score, NoScore> {
+        trial(&self.tank(progress), &self.welds.welds, cases)
     }
 
     /// The whole-tank check with all its meshes.
-    pub fn whole(&self, watch: &dyn Watch) -> Whole {
-        whole(&self.tank(watch), &self.welds.welds)
+    pub fn whole(&self, progress: &dyn Progress) -> Whole {
+        whole(&self.tank(progress), &self.welds.welds)
     }
 
-    fn tank<'a>(&'a self, watch: &'a dyn Watch) -> Tank<'a> {
+    fn tank<'a>(&'a self, progress: &'a dyn Progress) -> Tank<'a> {
         Tank {
             job: &self.job,
             body: &self.body,
             panels: &self.panels,
             seams: &self.seams,
             compartments: &self.compartments,
-            watch,
+            progress,
         }
     }
 
@@ -155,35 +139,5 @@ impl Adds {
     pub(super) fn weight(&self) -> f64 {
         self.money
             .unwrap_or(self.sheet.kg() + 2.0 * self.hours.hours())
-    }
-
-    pub(super) fn text(&self, job: &Job) -> String {
-        let signed = |text: String, negative: bool| {
-            if negative {
-                format!("saves {text}")
-            } else {
-                format!("adds {text}")
-            }
-        };
-        let mass = signed(
-            show::mass(Mass::from_kg(self.sheet.kg().abs()), job.about.units),
-            self.sheet < Mass::ZERO,
-        );
-        let money = match (&job.quote.currency, self.money) {
-            (Some(currency), Some(money)) => format!(", {} {currency}", show::decimal(money, 2)),
-            _ => String::new(),
-        };
-        let less = match self.rated < -WORTH_SAYING {
-            true => format!(
-                ", holds {} less",
-                show::volume(-self.rated, job.about.units)
-            ),
-            false => String::new(),
-        };
-        format!(
-            "{mass} of sheet, {} of rod, {} h{money}{less}",
-            show::long_length(self.rod, job.about.units),
-            show::decimal(self.hours.hours(), 1)
-        )
     }
 }

@@ -2,7 +2,8 @@
 //! and ribs among it.
 
 use super::{LOOKED, PanelRoom, Tank};
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::RoomKind;
+use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::fitting::{Fitting, fittings, outside};
 use crate::space::Room;
 use brimful_geom::boolean::{BooleanFault, difference};
@@ -15,7 +16,7 @@ use rayon::prelude::*;
 /// The room before one fitting.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FittingRoom {
-    /// What the shop calls it.
+    /// Its name in the job.
     pub name: String,
     /// Number of its panel.
     pub panel: usize,
@@ -89,30 +90,23 @@ fn row(
 }
 
 fn too_little(tank: &Tank<'_>, fitting: &Fitting<'_>, row: &FittingRoom) -> Option<Finding> {
-    let (gap, high) = (row.gap?, row.stands_out.filter(|_| !row.goes_through)?);
-    let Some(left) = row.left else {
-        return Some(
-            Finding::new(Grade::Stop, &row.name, "Whether it has the room it needs when the tank is full and warm is not known: no check covers bulge and growth of its panel.")
-                .source("free inside before the flat it covers; growth and bulge of its panel")
-                .cure("Cure what keeps the strength check from an answer, or let the whole tank be checked.")
-                .at(&fitting.opening.place),
-        );
+    let (gap, stands_out) = (row.gap?, row.stands_out.filter(|_| !row.goes_through)?);
+    let stop = |kind| {
+        Finding::of(Grade::Stop, Subject::Opening(row.name.clone()), kind)
+            .at(&fitting.opening.place)
     };
-    (left < Length::ZERO).then(|| {
-        Finding::new(
-            Grade::Stop,
-            &row.name,
-            format!(
-                "It stands out of the {} panel by {}, and there is less room before it when the tank is full and warm.",
-                tank.panels[row.panel].name,
-                Quantity::Length(high).text(&tank.job.about)
-            ),
-        )
+    let Some(left) = row.left else {
+        let quick = tank.whole.is_none();
+        return Some(stop(RoomKind::FittingNotKnown { quick }));
+    };
+    let interferes = || {
+        stop(RoomKind::FittingInterferes {
+            panel: tank.panels[row.panel].name.clone(),
+            stands_out,
+        })
         .figures(Quantity::Length(gap - left), Quantity::Length(gap))
-        .source("free inside before the flat it covers; growth and bulge of its panel")
-        .cure("Move it, take a lower one or an elbow, or make the body smaller there; or say that it faces a hole, if what is beside the tank has one for it.")
-        .at(&fitting.opening.place)
-    })
+    };
+    (left < Length::ZERO).then(interferes)
 }
 
 /// Fittings near something of which nobody has said how far they stand out.
@@ -120,17 +114,10 @@ fn unstated(rows: &[FittingRoom]) -> Option<Finding> {
     let unknown = rows
         .iter()
         .filter(|row| row.stands_out.is_none() && row.gap.is_some() && !row.goes_through);
-    let names: Vec<&str> = unknown.map(|row| row.name.as_str()).collect();
-    (!names.is_empty()).then(|| {
-        Finding::new(
-            Grade::Mend,
-            "fittings",
-            format!(
-                "How far these stand out is not said, so whether they find room in the space is not checked: {}.",
-                names.join(", ")
-            ),
-        )
-        .source("free inside within half a metre before the flat each covers")
-        .cure("Measure each with its elbow, cap or hose on, and say how far it stands out.")
-    })
+    let names: Vec<String> = unknown.map(|row| row.name.clone()).collect();
+    let mend = |names| {
+        let subject = Subject::Part(Part::Fittings);
+        Finding::of(Grade::Mend, subject, RoomKind::FittingsUnstated(names))
+    };
+    (!names.is_empty()).then(|| mend(names))
 }

@@ -6,26 +6,30 @@
 //! planned slide and turn. What does not get in whole is parted into pieces that do (`pieces`), or
 //! trimmed (`trim`).
 
+mod finding;
 mod opening;
 mod outline;
 mod pieces;
-mod says;
 mod tank;
 mod trim;
 
+pub use crate::finding::kind::{
+    Attitude, BodyAxis, EntrySummary, FittingsOnWay, NoWay, NoWayWhole, PieceFittings, PieceNeed,
+    PiecesSummary,
+};
 pub use outline::outline;
 pub use pieces::{Joint, Piece};
-pub use tank::{PieceFittings, TankEntry, of_tank};
+pub use tank::{TankEntry, of_tank};
 pub use trim::trimmed;
 
 use crate::space::Room;
-use brimful_geom::boolean::BooleanFault;
 use brimful_geom::frame::Frame;
 use brimful_geom::passage::push::push;
 use brimful_geom::passage::slide::{Limits, slide};
-use brimful_geom::passage::straight::passing;
+use brimful_geom::passage::straight::{Straight, passing};
 use brimful_geom::passage::{Opening, Way};
 use brimful_geom::solid::Solid;
+use brimful_geom::vector::Vec3;
 use brimful_job::WayIn;
 use brimful_units::Length;
 
@@ -80,15 +84,6 @@ pub struct Passage {
     pub margin: Length,
 }
 
-/// Why no way was found.
-#[derive(Clone, Debug, PartialEq)]
-pub struct NoWay {
-    /// Whether it is proven that the body does not pass the opening straight in any attitude.
-    pub proven: bool,
-    /// In a sentence.
-    pub says: String,
-}
-
 impl Entry {
     /// Whether it goes in whole.
     pub fn in_one(&self) -> bool {
@@ -123,41 +118,41 @@ impl Entry {
         }
     }
 
-    /// The way in, in words.
-    pub fn words(&self) -> String {
-        let legs = |passage: &Passage| passage.stations.len().saturating_sub(1);
+    /// How it gets in, without the way itself.
+    pub fn summary(&self) -> EntrySummary {
+        let moves = |passage: &Passage| passage.stations.len().saturating_sub(1);
         match self {
-            Self::Free => "lifted in; no opening is stated".to_owned(),
-            Self::Straight(passage) => format!("straight, {}", attitude_words(&passage.poses[0])),
-            Self::Pushed(passage) => format!("pushed in as it stands, in {} moves", legs(passage)),
-            Self::Turned(passage) => format!("slid and turned in, in {} moves", legs(passage)),
-            Self::Pieces(pieces) => pieces::words(pieces),
-            Self::NotFound(why) => why.says.clone(),
+            Self::Free => EntrySummary::Free,
+            Self::Straight(passage) => EntrySummary::Straight(attitude(&passage.poses[0])),
+            Self::Pushed(passage) => EntrySummary::Pushed {
+                moves: moves(passage),
+            },
+            Self::Turned(passage) => EntrySummary::Turned {
+                moves: moves(passage),
+            },
+            Self::Pieces(pieces) => EntrySummary::Pieces(pieces::summary(pieces)),
+            Self::NotFound(why) => EntrySummary::NotFound(why.clone()),
         }
     }
 }
 
 /// How the body lies in the opening: which of its axes goes first, and which is up.
-fn attitude_words(place: &Frame) -> String {
+fn attitude(place: &Frame) -> Attitude {
+    // Within a degree of it.
+    const ALONG: f64 = 0.9998;
     // The opening's axes seen from the body.
-    let along = |pick: fn(brimful_geom::vector::Vec3) -> f64| {
+    let along = |pick: fn(Vec3) -> f64| {
         let parts = [
-            ("length", pick(place.x)),
-            ("depth", pick(place.y)),
-            ("height", pick(place.z)),
+            (BodyAxis::Length, pick(place.x)),
+            (BodyAxis::Depth, pick(place.y)),
+            (BodyAxis::Height, pick(place.z)),
         ];
-        let most = parts
-            .into_iter()
-            .max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))
-            .unwrap_or(parts[0]);
-        // Within a degree of it.
-        (most.1.abs() > 0.9998).then_some(most.0)
+        let mut parts = parts.into_iter();
+        parts.find_map(|(axis, along)| (along.abs() > ALONG).then_some(axis))
     };
     match (along(|v| v.z), along(|v| v.x), along(|v| v.y)) {
-        (Some(first), Some(across), Some(up)) => {
-            format!("along its {first}, its {across} across the opening and its {up} up")
-        }
-        _ => "tilted".to_owned(),
+        (Some(first), Some(across), Some(up)) => Attitude::Square { first, across, up },
+        _ => Attitude::Tilted,
     }
 }
 
@@ -173,14 +168,14 @@ pub fn entry(way_in: Option<&WayIn>, room: &Room, body: &Solid, look: Look) -> E
     match pieces::parted(way_in, room, body, look) {
         Some(pieces) => Entry::Pieces(pieces),
         None => Entry::NotFound(NoWay {
-            says: format!("{}, nor in up to four pieces", why.says),
-            ..why
+            why,
+            nor_in_pieces: true,
         }),
     }
 }
 
 /// The way in of the whole body.
-fn whole(way_in: &WayIn, room: &Room, body: &Solid, look: Look) -> Result<Entry, NoWay> {
+fn whole(way_in: &WayIn, room: &Room, body: &Solid, look: Look) -> Result<Entry, NoWayWhole> {
     if let Some(entry) = unturned(way_in, room, body) {
         return Ok(entry);
     }
@@ -189,20 +184,22 @@ fn whole(way_in: &WayIn, room: &Room, body: &Solid, look: Look) -> Result<Entry,
     let Some(side) = way_in.side else {
         return match found.passes() {
             true => Ok(straight(way_in, body)),
-            false => Err(NoWay::straight(found.is_impossible())),
+            false => Err(no_attitude(&found)),
         };
     };
     if !found.passes() {
-        return Err(NoWay::straight(found.is_impossible()));
+        return Err(no_attitude(&found));
     }
     let opening = opening::placed(way_in, side, room);
     let turned = opening::way_room(&opening, room, body)
         .filter(|_| look == Look::Planned)
         .and_then(|around| turned(body, &around, &opening));
-    turned.map(Entry::Turned).ok_or_else(|| NoWay {
-        proven: false,
-        says: "it passes the opening, but no way behind it to its place was found (that there is none is not proven)".to_owned(),
-    })
+    turned.map(Entry::Turned).ok_or(NoWayWhole::NotBehind)
+}
+
+fn no_attitude(found: &Straight) -> NoWayWhole {
+    let proven = found.is_impossible();
+    NoWayWhole::NoAttitude { proven }
 }
 
 /// The way in of the whole body by the quick looks that need no turning behind the opening.
@@ -218,28 +215,6 @@ fn unturned(way_in: &WayIn, room: &Room, body: &Solid) -> Option<Entry> {
             passing(body, width, height, 0)
                 .passes()
                 .then(|| straight(way_in, body))
-        }
-    }
-}
-
-impl NoWay {
-    fn apart(fault: &BooleanFault) -> Self {
-        Self {
-            proven: false,
-            says: format!("body, ribs and fittings cannot be put together: {fault}"),
-        }
-    }
-
-    fn straight(proven: bool) -> Self {
-        let says = match proven {
-            true => "it passes the opening in no attitude, which is proven",
-            false => {
-                "no attitude in which it passes the opening was found (that there is none is not proven)"
-            }
-        };
-        Self {
-            proven,
-            says: says.to_owned(),
         }
     }
 }

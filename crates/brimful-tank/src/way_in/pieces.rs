@@ -1,6 +1,6 @@
 //! Parted into pieces that each get in, one after the other, as tanks of their own.
 
-use super::{Look, Passage, opening, pushed, straight, turned};
+use super::{Look, Passage, PiecesSummary, opening, pushed, straight, turned};
 use crate::space::Room;
 use brimful_geom::basin;
 use brimful_geom::boolean::{clip, difference};
@@ -47,13 +47,12 @@ pub struct Joint {
     pub air_at: Point3,
 }
 
-/// How it goes in, in words.
-pub(super) fn words(pieces: &[Piece]) -> String {
-    let ways = match lost(pieces) {
-        0 => "the way of each to its place is shown".to_owned(),
-        lost => format!("each passes the opening, but for {lost} no way behind it was found"),
-    };
-    format!("in {} pieces, each a tank of its own; {ways}", pieces.len())
+/// How pieces go in.
+pub(super) fn summary(pieces: &[Piece]) -> PiecesSummary {
+    PiecesSummary {
+        count: pieces.len(),
+        lost: lost(pieces),
+    }
 }
 
 /// The fewest pieces that pass the opening and find their places one after the other, one end first

@@ -1,7 +1,9 @@
 //! The way in of a tank that is laid out: the body with its ribs, and the fittings that go on before
 //! as far as the job says how far they stand out.
 
-use super::{Entry, Look, NoWay, Piece, entry, whole};
+use super::{
+    Entry, FittingsOnWay, Look, NoWay, NoWayWhole, Piece, PieceFittings, PieceNeed, entry, whole,
+};
 use crate::fitting::{Fitting, fittings, outside};
 use crate::panel::Panel;
 use crate::space::Room;
@@ -17,25 +19,12 @@ pub struct TankEntry {
     pub entry: Entry,
     /// What is moved: body, ribs and the fittings that are on.
     pub moved: Solid,
-    /// Names of the fittings that are on it on its way.
-    pub on: Vec<String>,
-    /// Names of those that go on when it is in its place.
-    pub after: Vec<String>,
+    /// Its fittings on the way.
+    pub fittings: FittingsOnWay,
     /// Names of those that were to be on it and must come off for it to get in.
     pub must_come_off: Vec<String>,
-    /// Names of those that are to be on it, but nobody has said how far they stand out.
-    pub unstated: Vec<String>,
     /// Where it goes in in pieces: the fittings of each, in their order.
     pub pieces: Vec<PieceFittings>,
-}
-
-/// The fittings of a piece.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct PieceFittings {
-    /// Those of the tank's that are in it.
-    pub names: Vec<String>,
-    /// What it lacks to be a tank of its own, in words.
-    pub lacks: Vec<&'static str>,
 }
 
 /// How a tank gets to where it stands in the job's space; none where the job states no opening.
@@ -49,34 +38,38 @@ pub fn of_tank(job: &Job, body: &Solid, panels: &[Panel]) -> Option<TankEntry> {
         of.map(|fitting| fitting.opening.name.clone()).collect()
     };
     let is_on = |opening: &Opening| opening.goes_on == GoesOn::Before;
-    let tank = TankEntry {
-        entry: Entry::Free,
-        moved: body.clone(),
+    let on_way = FittingsOnWay {
         on: named(&|opening| is_on(opening) && opening.stands_out.is_some()),
         after: named(&|opening| !is_on(opening)),
-        must_come_off: Vec::new(),
         unstated: named(&|opening| is_on(opening) && opening.stands_out.is_none()),
-        pieces: Vec::new(),
     };
     let together = |solids: Vec<Solid>| {
-        union(&solids.iter().collect::<Vec<_>>()).map_err(|fault| NoWay::apart(&fault))
+        union(&solids.iter().collect::<Vec<_>>()).map_err(NoWayWhole::NotCombined)
     };
     let in_one = |moved: Solid| match whole(way_in, &room, &moved, Look::Planned) {
         Ok(entry) => Ok((entry, moved)),
         Err(why) => Err(why),
     };
-    if !tank.on.is_empty()
+    if !on_way.on.is_empty()
         && let Ok((entry, moved)) = together(outside(body, panels, &all)).and_then(in_one)
     {
         return Some(TankEntry {
             entry,
             moved,
-            ..tank
+            fittings: on_way,
+            must_come_off: Vec::new(),
+            pieces: Vec::new(),
         });
     }
     let (entry, moved) = match together(outside(body, panels, &[])) {
         Ok(bare) => (entry(Some(way_in), &room, &bare, Look::Planned), bare),
-        Err(why) => (Entry::NotFound(why), body.clone()),
+        Err(why) => (
+            Entry::NotFound(NoWay {
+                why,
+                nor_in_pieces: false,
+            }),
+            body.clone(),
+        ),
     };
     Some(TankEntry {
         pieces: match &entry {
@@ -84,14 +77,16 @@ pub fn of_tank(job: &Job, body: &Solid, panels: &[Panel]) -> Option<TankEntry> {
             _ => Vec::new(),
         },
         must_come_off: match entry.in_one() {
-            true => tank.on,
-            // In pieces it is made anew.
+            true => on_way.on,
+            // In pieces each has fittings of its own.
             false => Vec::new(),
         },
         entry,
         moved,
-        on: Vec::new(),
-        ..tank
+        fittings: FittingsOnWay {
+            on: Vec::new(),
+            ..on_way
+        },
     })
 }
 
@@ -106,45 +101,22 @@ fn shared_out(pieces: &[Piece], all: &[Fitting<'_>]) -> Vec<PieceFittings> {
             own[nearest].push(fitting.opening);
         }
     }
-    own.iter().map(|own| PieceFittings::of(own)).collect()
+    own.iter().map(|own| piece_fittings(own)).collect()
 }
 
-impl PieceFittings {
-    fn of(own: &[&Opening]) -> Self {
-        let lacks = |services: &[Service]| !own.iter().any(|it| services.contains(&it.service));
-        let needed: [(&[Service], &str); 3] = [
-            (&[Service::Vent], "a vent"),
-            (&[Service::Drain, Service::Draw], "a drain"),
-            (&[Service::Hatch], "a way in for a hand"),
-        ];
-        Self {
-            names: own.iter().map(|opening| opening.name.clone()).collect(),
-            lacks: needed
-                .into_iter()
-                .filter(|(services, _)| lacks(services))
-                .map(|(_, what)| what)
-                .collect(),
-        }
-    }
-
-    /// What it has and what it lacks, in words.
-    pub fn words(&self) -> String {
-        let has = match self.names.is_empty() {
-            true => "has none of the fittings".to_owned(),
-            false => format!("has {}", self.names.join(", ")),
-        };
-        match self.lacks.is_empty() {
-            true => has,
-            false => format!("{has} and needs of its own {}", listed(&self.lacks)),
-        }
-    }
-}
-
-/// One, two and three.
-fn listed(names: &[&str]) -> String {
-    match names {
-        [] => String::new(),
-        [only] => (*only).to_owned(),
-        [all @ .., last] => format!("{} and {last}", all.join(", ")),
+fn piece_fittings(own: &[&Opening]) -> PieceFittings {
+    let lacks = |services: &[Service]| !own.iter().any(|it| services.contains(&it.service));
+    let needs: [(&[Service], PieceNeed); 3] = [
+        (&[Service::Vent], PieceNeed::Vent),
+        (&[Service::Drain, Service::Draw], PieceNeed::Drain),
+        (&[Service::Hatch], PieceNeed::Hatch),
+    ];
+    let needs = needs.into_iter();
+    PieceFittings {
+        names: own.iter().map(|opening| opening.name.clone()).collect(),
+        lacks: needs
+            .filter(|(services, _)| lacks(services))
+            .map(|(_, need)| need)
+            .collect(),
     }
 }

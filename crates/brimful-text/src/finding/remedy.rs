@@ -1,9 +1,90 @@
 //! Changes that would make it hold, in words.
 
 use super::Said;
-use crate::Words;
+use crate::change::change_entry;
+use crate::{Text, Words, say};
 use brimful_tank::finding::kind::RemedyKind;
+use brimful_tank::remedy::{Adds, AutoResult, Variant, What};
 
-pub(super) fn said(_words: &Words<'_>, kind: &RemedyKind) -> Said {
-    match *kind {}
+pub(super) fn said(words: &Words<'_>, kind: &RemedyKind) -> Said {
+    match kind {
+        RemedyKind::NoneHolds { tried } => Said::new(none_holds(words, *tried))
+            .source(method(words))
+            .cure(say!(words, "Combine them, or make the tank smaller.")),
+        RemedyKind::Hold { tried, cheapest } => Said::new(hold(words, *tried, cheapest))
+            .source(method(words))
+            .cure(say!(words, "Put one of them into the job and check again."))
+            .entry(cheapest.first().map_or("", |(what, _)| change_entry(what))),
+        RemedyKind::AutoSelected { tried, taken } => auto(words, tried, *taken),
+    }
+}
+
+fn none_holds(words: &Words<'_>, tried: usize) -> Text {
+    match tried {
+        1 => say!(
+            words,
+            "The one change that was worked out does not make the tank hold; it is listed with what it comes to."
+        ),
+        n => say!(
+            words,
+            "Of {n} changes that were worked out none by itself makes the tank hold; they are listed with what each comes to.",
+            n = n
+        ),
+    }
+}
+
+fn hold(words: &Words<'_>, tried: usize, cheapest: &[(What, Option<Adds>)]) -> Text {
+    let each = cheapest.iter().map(|(what, adds)| {
+        let what = words.change(what);
+        match adds {
+            Some(adds) => say!(
+                words,
+                "{what} ({adds})",
+                what = what,
+                adds = words.adds(adds)
+            ),
+            None => what,
+        }
+    });
+    let each = Text::join(each, " ");
+    match tried {
+        1 => say!(
+            words,
+            "The one change that was worked out makes the tank hold: {each}",
+            each = each
+        ),
+        n => say!(
+            words,
+            "Of {n} changes that were worked out these make the tank hold, cheapest first: {each}",
+            n = n,
+            each = each
+        ),
+    }
+}
+
+fn auto(words: &Words<'_>, tried: &[(Variant, AutoResult)], taken: usize) -> Said {
+    let all = Text::join(tried.iter().map(|it| words.variant_result(it)), "; ");
+    let says = match tried.get(taken) {
+        Some((variant, AutoResult::Holds)) => say!(
+            words,
+            "{taken} is the cheapest that holds. Tried, cheapest first: {all}.",
+            taken = words.variant(variant).capitalised(),
+            all = all
+        ),
+        Some((variant, _)) => say!(
+            words,
+            "None that was tried holds; {taken} is taken. Tried, cheapest first: {all}.",
+            taken = words.variant(variant),
+            all = all
+        ),
+        None => say!(words, "Tried, cheapest first: {all}.", all = all),
+    };
+    Said::new(says).source(say!(words, "every sheet of the stock, with baffles from the rule of 46 CFR 182.440(a)(8) up, through the whole-tank check"))
+}
+
+fn method(words: &Words<'_>) -> Text {
+    say!(
+        words,
+        "each change laid out and run again as a whole-tank check on its first mesh, fittings in walls left out where ribs, stays or baffles are put in"
+    )
 }

@@ -72,8 +72,16 @@ fn room(plan: &Plan) -> String {
         "\n{}{}{}",
         table.text(),
         fittings(plan),
-        wrapped("  ", 2, &plan.room.assumptions.join(" "))
+        wrapped("  ", 2, &assumptions(plan))
     )
+}
+
+/// What the room about it takes for granted.
+fn assumptions(plan: &Plan) -> String {
+    let words = words::of_plan(plan);
+    let all = plan.room.assumptions.iter();
+    let all = all.map(|it| String::from(words.room_assumption(*it)));
+    all.collect::<Vec<_>>().join(" ")
 }
 
 /// What the tank is, in two lines; every answer begins with it.

@@ -5,19 +5,21 @@ use super::layout::{HEADING, Table, heading, styled, wrapped};
 use super::units::Units;
 use brimful_job::Capacity;
 use brimful_tank::fit::Fit;
-use brimful_tank::offer::{FullSize, Offer, Reckoned};
+use brimful_tank::offer::{FullSize, Interference, Offer};
 use brimful_tank::way_in::Entry;
+use brimful_text::{Language, Words};
 use brimful_units::{Length, Volume};
 
 /// The bodies offered, what each gives up, and ways to more litres.
 pub(crate) fn fit(fit: &Fit) -> String {
+    let words = &Words::new(&fit.job, Language::English);
     [
         title(fit),
-        table(fit),
-        reasons(fit),
-        pieces(fit),
-        gains(fit),
-        left_out(fit),
+        table(fit, words),
+        reasons(fit, words),
+        pieces(fit, words),
+        gains(fit, words),
+        left_out(fit, words),
         findings::all(&fit.findings, &fit.job),
     ]
     .concat()
@@ -79,7 +81,7 @@ fn most(fit: &Fit) -> Option<String> {
     })
 }
 
-fn table(fit: &Fit) -> String {
+fn table(fit: &Fit, words: &Words<'_>) -> String {
     let units = Units(&fit.job.about);
     let mut table = Table::new(&[
         "body",
@@ -106,7 +108,7 @@ fn table(fit: &Fit) -> String {
             _ => format!("over {}", figures.sheets),
         };
         table.row([
-            candidate.name.clone(),
+            words.candidate(&candidate.name).into(),
             units.volume(figures.rated),
             units.volume(figures.brim),
             figures
@@ -118,7 +120,7 @@ fn table(fit: &Fit) -> String {
             units.time(figures.hours),
             units.length(figures.reach),
             glance(&candidate.entry),
-            reckoned(full_size.as_ref()).to_owned(),
+            interference(full_size.as_ref()).to_owned(),
         ]);
     }
     let thickness = fit
@@ -134,13 +136,6 @@ fn table(fit: &Fit) -> String {
     format!("\n{}{}", table.text(), wrapped("  ", 2, &note))
 }
 
-/// With a capital letter.
-fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|first| first.to_uppercase().to_string());
-    first.unwrap_or_default() + letters.as_str()
-}
-
 /// The way in, at a glance.
 fn glance(entry: &Entry) -> String {
     match entry {
@@ -151,34 +146,34 @@ fn glance(entry: &Entry) -> String {
     }
 }
 
-/// What is to be reckoned with when it is full and warm, at a glance.
-fn reckoned(full: Option<&FullSize>) -> &'static str {
-    match full.map(FullSize::reckoned) {
-        Some(Reckoned::Keeps) => "keeps off",
-        Some(Reckoned::Doubtful) => "may bear",
-        Some(Reckoned::Bears) => "bears",
-        Some(Reckoned::Unknown) => "not known",
+/// Whether it interferes with what is beside it when it is full and warm, at a glance.
+fn interference(full: Option<&FullSize>) -> &'static str {
+    match full.map(FullSize::interference) {
+        Some(Interference::Clear) => "keeps off",
+        Some(Interference::Doubtful) => "may bear",
+        Some(Interference::Interferes) => "bears",
+        Some(Interference::Unknown) => "not known",
         None => "-",
     }
 }
 
-fn reasons(fit: &Fit) -> String {
+fn reasons(fit: &Fit, words: &Words<'_>) -> String {
     let mut text = heading("Why each");
     for offer in &fit.offers.offers {
         let candidate = &offer.candidate;
-        let mut line = match candidate.because.is_empty() {
-            true => "Takes all the room there is.".to_owned(),
-            false => format!("{}.", sentence(&candidate.because)),
-        };
-        line.push_str(&format!(" Gives up {}.", offer.gives_up));
-        if !offer.next_gains.is_empty() {
-            line.push_str(&format!(" Next, {}.", offer.next_gains));
+        let shape = words.given_up_or_none(&candidate.given_up).capitalised();
+        let gives_up = words.gives_up(offer.gives_up.as_ref());
+        let mut line = format!("{shape}. Gives up {gives_up}.");
+        if let Some(next) = &offer.next_gains {
+            line.push_str(&format!(" Next, {}.", words.next_gains(next)));
         }
-        line.push_str(&format!(" Way in: {}.", candidate.entry.words()));
+        let way_in = words.way_in(&candidate.entry.summary());
+        line.push_str(&format!(" Way in: {way_in}."));
         if let Some(full) = &offer.full_size {
-            line.push_str(&format!(" Full and warm it {}.", full.says(&fit.job.about)));
+            line.push_str(&format!(" Full and warm it {}.", words.full_size(full)));
         }
-        text.push_str(&styled(HEADING, &format!("  {}", candidate.name)));
+        let name = words.candidate(&candidate.name);
+        text.push_str(&styled(HEADING, &format!("  {name}")));
         text.push('\n');
         text.push_str(&wrapped("    ", 4, &line));
     }
@@ -186,21 +181,22 @@ fn reasons(fit: &Fit) -> String {
 }
 
 /// What goes in in pieces, piece by piece.
-fn pieces(fit: &Fit) -> String {
+fn pieces(fit: &Fit, words: &Words<'_>) -> String {
     let Some((name, pieces)) = fit.offers.in_pieces() else {
         return String::new();
     };
     let mut text = heading(&format!(
-        "Pieces of `{name}`, in the order in which they go in"
+        "Pieces of `{}`, in the order in which they go in",
+        words.candidate(name)
     ));
     for (number, piece) in pieces.iter().enumerate() {
         let lead = format!("  {}  ", number + 1);
-        text.push_str(&wrapped(&lead, lead.len(), &piece.says(&fit.job.about)));
+        text.push_str(&wrapped(&lead, lead.len(), words.piece(piece).as_str()));
     }
     text
 }
 
-fn gains(fit: &Fit) -> String {
+fn gains(fit: &Fit, words: &Words<'_>) -> String {
     if fit.gains.is_empty() {
         return String::new();
     }
@@ -210,7 +206,7 @@ fn gains(fit: &Fit) -> String {
         let lead = format!("  +{}  ", units.volume(gain.gain));
         let line = format!(
             "{} Then {} rated, {} to the brim.",
-            gain.change,
+            words.gain(&gain.change),
             units.volume(gain.rated),
             units.volume(gain.brim)
         );
@@ -219,13 +215,21 @@ fn gains(fit: &Fit) -> String {
     text
 }
 
-fn left_out(fit: &Fit) -> String {
+fn left_out(fit: &Fit, words: &Words<'_>) -> String {
     if fit.offers.left_out.is_empty() {
         return String::new();
     }
     let mut text = heading("Looked at and left out");
     for (name, reason) in &fit.offers.left_out {
-        text.push_str(&wrapped("  ", 2, &format!("{name}: {reason}.")));
+        text.push_str(&wrapped(
+            "  ",
+            2,
+            &format!(
+                "{}: {}.",
+                words.candidate(name),
+                words.left_out_body(reason)
+            ),
+        ));
     }
     text
 }

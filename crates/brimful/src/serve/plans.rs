@@ -10,7 +10,7 @@ use crate::locale::Locale;
 use brimful_job::Job;
 use brimful_tank::fit::{Fit, fit_watched};
 use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched, with_remedies};
-use brimful_tank::watch::Watch;
+use brimful_tank::progress::Progress;
 use brimful_text::Language;
 use brimful_units::UnitSystem;
 use schemars::JsonSchema;
@@ -89,14 +89,14 @@ impl Plans {
         &self,
         name: &str,
         text: &Text,
-        watch: &dyn Watch,
+        progress: &dyn Progress,
     ) -> Result<Arc<Plan>, ApiError> {
         let (job, scan) = self.read(text)?;
         let key = CacheKey::new(name, text, scan);
         if let Some(cached) = self.whole.get(&key) {
             return Ok(cached.plan);
         }
-        let made = guarded(&job, || plan_watched(job.clone(), Depth::Whole, watch));
+        let made = guarded(&job, || plan_watched(job.clone(), Depth::Whole, progress));
         let made = made.map(Arc::new)?;
         self.whole.insert(key, Arc::clone(&made), false);
         Ok(made)
@@ -107,15 +107,15 @@ impl Plans {
         &self,
         name: &str,
         text: &Text,
-        watch: &dyn Watch,
+        progress: &dyn Progress,
     ) -> Result<Arc<Plan>, ApiError> {
         let (_, scan) = self.read(text)?;
         let key = CacheKey::new(name, text, scan);
         if let Some(cached) = self.whole.get(&key).filter(|cached| cached.remedied) {
             return Ok(cached.plan);
         }
-        let plan = self.whole(name, text, watch)?;
-        let made = guarded(&plan.job, || with_remedies(&plan, watch)).map(Arc::new)?;
+        let plan = self.whole(name, text, progress)?;
+        let made = guarded(&plan.job, || with_remedies(&plan, progress)).map(Arc::new)?;
         self.whole.insert(key, Arc::clone(&made), true);
         Ok(made)
     }
@@ -128,9 +128,9 @@ impl Plans {
     }
 
     /// The bodies that fit the space of a job's text, for whoever waits for it.
-    pub(super) fn fitted(&self, text: &Text, watch: &dyn Watch) -> Result<Fit, ApiError> {
+    pub(super) fn fitted(&self, text: &Text, progress: &dyn Progress) -> Result<Fit, ApiError> {
         let (job, _) = self.read(text)?;
-        guarded(&job, || fit_watched(job.clone(), watch))
+        guarded(&job, || fit_watched(job.clone(), progress))
     }
 
     /// The job of a text with its scan.

@@ -4,7 +4,8 @@
 use super::error::{ApiError, ErrorBody};
 use super::plans::{LanguageTag, Units};
 use super::random;
-use brimful_tank::watch::Watch;
+use brimful_tank::progress::{self, Step};
+use brimful_text::Words;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -161,6 +162,16 @@ impl Work {
         (self.state.subscribe(), Follower(Arc::clone(self)))
     }
 
+    /// Whether it is no longer wanted.
+    pub(crate) fn is_cancelled(&self) -> bool {
+        self.cancelled.load(Ordering::SeqCst)
+    }
+
+    /// Its progress, said in these words.
+    pub(crate) fn progress<'a>(&'a self, words: Words<'a>) -> WorkProgress<'a> {
+        WorkProgress { work: self, words }
+    }
+
     fn cancel(&self) {
         self.cancelled.store(true, Ordering::SeqCst);
         self.state.send_if_modified(|state| {
@@ -210,17 +221,23 @@ impl Drop for Follower {
     }
 }
 
-impl Watch for Work {
+/// The progress of work on a job, whose words it says the steps in.
+pub(crate) struct WorkProgress<'a> {
+    work: &'a Work,
+    words: Words<'a>,
+}
+
+impl progress::Progress for WorkProgress<'_> {
     fn is_cancelled(&self) -> bool {
-        self.cancelled.load(Ordering::SeqCst)
+        self.work.is_cancelled()
     }
 
-    fn step(&self, doing: &str) {
-        let done = self.steps.fetch_add(1, Ordering::SeqCst);
-        self.state.send_if_modified(|state| {
+    fn step(&self, step: Step) {
+        let done = self.work.steps.fetch_add(1, Ordering::SeqCst);
+        self.work.state.send_if_modified(|state| {
             let is_open = !state.is_finished();
             if is_open {
-                let says = doing.to_owned();
+                let says = self.words.progress(&step).into();
                 *state = WorkState::Doing { done, says };
             }
             is_open

@@ -39,17 +39,16 @@ pub(crate) fn fit(job: &Path, json: bool, write: Option<&str>) -> Result<Outcome
 /// Writes the body of that name, and says where the old file is.
 fn written(path: &Path, source: &Source, fit: &Fit, name: &str) -> Result<String, Failure> {
     let offers = &fit.offers.offers;
-    let names: Vec<&str> = offers
-        .iter()
-        .map(|offer| offer.candidate.name.as_str())
-        .collect();
-    let Some(offer) = offers.iter().find(|offer| offer.candidate.name == name) else {
+    let mut all = offers.iter();
+    let Some(offer) = all.find(|offer| offer.candidate.name == *name) else {
+        let names = offers.iter().map(|offer| offer.candidate.name.to_string());
+        let names: Vec<String> = names.collect();
         let mut fault = Fault::new(
             format!("No body called `{name}` is offered."),
             "Give one of the names taken; `brimful fit` without --write lists them.",
         );
-        fault.nearest = nearest(name, names.iter().copied()).map(str::to_owned);
-        fault.allowed = names.into_iter().map(str::to_owned).collect();
+        fault.nearest = nearest(name, names.iter().map(String::as_str)).map(str::to_owned);
+        fault.allowed = names;
         return Err(Failure::of_call(fault));
     };
     let text = jobfile::with_body(&source.text, &fit.job, &offer.candidate.solid)

@@ -9,7 +9,7 @@ use crate::progress::Progress;
 use crate::{Outcome, interrupt, output, say, wire, words};
 use brimful_tank::fit::fit_watched;
 use brimful_tank::plan::{Depth, NoPlan, Plan};
-use brimful_tank::watch::Watch;
+use brimful_tank::progress::{self, Step};
 use std::path::Path;
 
 /// Works everything out in memory, then swaps the new pack in.
@@ -33,7 +33,7 @@ pub(crate) fn pack(
             Paper::Letter => brimful_pack::Paper::Letter,
         },
     };
-    let files = packed(&plan, &pages, &progress)?;
+    let files = packed(&plan, &pages, &progress.of(words::of_plan(&plan)))?;
     interrupt::check()?;
     progress.step("writing the pack");
     folder.replace(&files)?;
@@ -65,9 +65,9 @@ pub(crate) struct Pages<'a> {
 pub(crate) fn packed(
     plan: &Plan,
     pages: &Pages<'_>,
-    watch: &dyn Watch,
+    progress: &dyn progress::Progress,
 ) -> Result<Vec<NamedBytes>, Failure> {
-    let mut files = drawn(plan, pages.paper, watch)?;
+    let mut files = drawn(plan, pages.paper, progress)?;
     files.push(job_copy(pages.job, pages.text));
     let answer = wire::Document::pack(
         plan,
@@ -84,7 +84,7 @@ pub(crate) fn packed(
 fn drawn(
     plan: &Plan,
     paper: brimful_pack::Paper,
-    watch: &dyn Watch,
+    progress: &dyn progress::Progress,
 ) -> Result<Vec<NamedBytes>, Failure> {
     let own = |says: String| {
         Failure::own(Fault::new(
@@ -94,7 +94,7 @@ fn drawn(
     };
     let has_space = plan.job.space.is_some();
     let fit = has_space
-        .then(|| fit_watched(plan.job.clone(), watch))
+        .then(|| fit_watched(plan.job.clone(), progress))
         .transpose()
         .map_err(|none| match none {
             NoPlan::Cancelled => interrupt::stopped(),
@@ -102,7 +102,7 @@ fn drawn(
                 own("What fits the space of the job could not be worked out.".to_owned())
             }
         })?;
-    watch.step("drawing and printing the pack");
+    progress.step(Step::Papers);
     let files = brimful_pack::pack(plan, fit.as_ref(), paper)
         .map_err(|fault| own(format!("The pack could not be drawn: {fault}.")))?;
     let named = files.into_iter().map(|file| NamedBytes {

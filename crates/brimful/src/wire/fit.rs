@@ -2,10 +2,10 @@
 
 use super::{point, way_in};
 use brimful_geom::solid;
-use brimful_job::About;
 use brimful_tank::fit;
 use brimful_tank::offer;
 use brimful_tank::space::Named;
+use brimful_text::Words;
 use brimful_units::{Length, Volume};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -128,7 +128,7 @@ struct Gain {
     brim_m3: f64,
 }
 
-pub(super) fn fit(fit: &fit::Fit) -> Fit {
+pub(super) fn fit(fit: &fit::Fit, words: &Words<'_>) -> Fit {
     let volume = |solid: &solid::Solid| solid.moments().volume;
     let room = &fit.room;
     Fit {
@@ -144,22 +144,22 @@ pub(super) fn fit(fit: &fit::Fit) -> Fit {
             .offers
             .offers
             .iter()
-            .map(|it| offer(it, &fit.job.about))
+            .map(|it| offer(it, words))
             .collect(),
         left_out: fit
             .offers
             .left_out
             .iter()
             .map(|(name, reason)| LeftOut {
-                name: name.clone(),
-                reason: reason.clone(),
+                name: name.to_string(),
+                reason: words.left_out_body(reason).into(),
             })
             .collect(),
         gains: fit
             .gains
             .iter()
             .map(|gain| Gain {
-                change: gain.change.clone(),
+                change: words.gain(&gain.change).into(),
                 gain_m3: gain.gain.m3(),
                 rated_m3: gain.rated.m3(),
                 brim_m3: gain.brim.m3(),
@@ -182,11 +182,11 @@ fn named(named: &Named) -> NamedSolid {
     }
 }
 
-fn offer(offer: &offer::Offer, about: &About) -> Offer {
+fn offer(offer: &offer::Offer, words: &Words<'_>) -> Offer {
     let (candidate, figures) = (&offer.candidate, &offer.figures);
     Offer {
-        name: candidate.name.clone(),
-        because: candidate.because.clone(),
+        name: candidate.name.to_string(),
+        because: words.given_up(&candidate.given_up).into(),
         brim_m3: figures.brim.m3(),
         rated_m3: figures.rated.m3(),
         usable_m3: figures.usable.map(Volume::m3),
@@ -198,23 +198,26 @@ fn offer(offer: &offer::Offer, about: &About) -> Offer {
         reach_m: figures.reach.m(),
         empty_kg: figures.empty.kg(),
         full_kg: figures.full.kg(),
-        gives_up: offer.gives_up.clone(),
-        next_gains: offer.next_gains.clone(),
-        way_in: way_in::way_in(&candidate.entry, about),
-        full_size: offer.full_size.as_ref().map(|full| full_size(full, about)),
+        gives_up: words.gives_up(offer.gives_up.as_ref()).into(),
+        next_gains: offer
+            .next_gains
+            .as_ref()
+            .map_or_else(String::new, |next| words.next_gains(next).into()),
+        way_in: way_in::way_in(&candidate.entry, words),
+        full_size: offer.full_size.as_ref().map(|full| full_size(full, words)),
         body: solid(&candidate.solid),
     }
 }
 
-fn full_size(full: &offer::FullSize, about: &About) -> FullSize {
+fn full_size(full: &offer::FullSize, words: &Words<'_>) -> FullSize {
     FullSize {
-        reckoned: match full.reckoned() {
-            offer::Reckoned::Keeps => Reckoned::KeepsOff,
-            offer::Reckoned::Doubtful => Reckoned::MayBear,
-            offer::Reckoned::Bears => Reckoned::Bears,
-            offer::Reckoned::Unknown => Reckoned::NotKnown,
+        reckoned: match full.interference() {
+            offer::Interference::Clear => Reckoned::KeepsOff,
+            offer::Interference::Doubtful => Reckoned::MayBear,
+            offer::Interference::Interferes => Reckoned::Bears,
+            offer::Interference::Unknown => Reckoned::NotKnown,
         },
-        says: full.says(about),
+        says: words.full_size(full).into(),
         worst: full.worst.as_ref().map(side_taken),
         unknown_sides: full.unknown,
         as_in_job: full.as_in_job,
@@ -224,7 +227,7 @@ fn full_size(full: &offer::FullSize, about: &About) -> FullSize {
 fn side_taken(side: &offer::SideTaken) -> SideTaken {
     let [clamped, hinged] = side.bulge.map(Length::m);
     SideTaken {
-        side: side.side.clone(),
+        side: side.side.to_string(),
         gap_m: side.gap.m(),
         growth_m: side.growth.m(),
         stands_out_m: side.stands_out.m(),

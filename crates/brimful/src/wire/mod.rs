@@ -98,7 +98,7 @@ impl Document {
         Self {
             job: job::job(&fit.job),
             defaults: Some(job::defaults(&fit.defaults, words)),
-            fit: Some(fit::fit(fit)),
+            fit: Some(fit::fit(fit, words)),
             findings: findings(&fit.findings, words),
             ..Self::default()
         }
@@ -112,7 +112,7 @@ impl Document {
             mass: Some(room::mass(plan)),
             room: Some(room::kept(plan)),
             fitting_room: Some(room::beside_fittings(plan)),
-            way_in: Some(way_in::of_tank(plan.way_in.as_ref(), &plan.job.about)),
+            way_in: Some(way_in::of_tank(plan.way_in.as_ref(), words)),
             panels: Some(panel::panels(plan)),
             seams: Some(seam::seams(plan)),
             strength: Some(strength::strength(plan, words)),

@@ -4,6 +4,7 @@ use brimful_job::{Entry, Job, Write, Written};
 use brimful_tank::check::whole::Score;
 use brimful_tank::plan::Plan;
 use brimful_tank::remedy::Change;
+use brimful_text::{Words, change_entry};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -49,15 +50,19 @@ struct Adds {
 }
 
 /// All that were tried, cheapest that holds first, for the file of `job`.
-pub(crate) fn remedies(plan: &Plan, job: &Job) -> Vec<Remedy> {
+pub(crate) fn remedies(plan: &Plan, job: &Job, words: &Words<'_>) -> Vec<Remedy> {
     let before = plan.whole.as_ref().and_then(|whole| whole.score());
     let twin = |remedy: &brimful_tank::remedy::Remedy| Remedy {
-        says: remedy.change.says(&plan.job.about),
-        entry: remedy.change.what.entry(),
+        says: words.change(&remedy.change.what).into(),
+        entry: change_entry(&remedy.change.what),
         holds: remedy.holds,
         before: before.as_ref().map(comes),
         after: remedy.score.as_ref().ok().map(comes),
-        why: remedy.score.as_ref().err().cloned(),
+        why: remedy
+            .score
+            .as_ref()
+            .err()
+            .map(|why| words.no_trial(why).into()),
         adds: remedy.adds.map(|adds| Adds {
             sheet_kg: adds.sheet.kg(),
             rod_m: adds.rod.m(),
@@ -138,7 +143,7 @@ fn whole_or_not(number: f64) -> Value {
 mod tests {
     use super::*;
     use crate::serve::edit::{Edit, edited};
-    use brimful_tank::remedy::untried;
+    use brimful_tank::remedy::{What, untried};
     use std::collections::BTreeSet;
 
     /// Deep, thin, on two rails: every kind of change is worth a trial.
@@ -220,33 +225,43 @@ width = 60
         job
     }
 
+    /// The kinds of change that one is made of.
+    fn kinds_of(what: &What) -> Vec<&'static str> {
+        match what {
+            What::OuterSheets(_) => vec!["outer sheets"],
+            What::InnerSheets(_) => vec!["inner sheets"],
+            What::Baffles { .. } => vec!["baffles"],
+            What::Bands { .. } => vec!["bands"],
+            What::Stays { .. } => vec!["stays"],
+            What::Rails(_) => vec!["rails"],
+            What::Board => vec!["board"],
+            What::LowerFill { .. } => vec!["lower fill"],
+            What::Both(one, other) => [kinds_of(one), kinds_of(other)].concat(),
+        }
+    }
+
     /// Puts every change that is worth a trial on `settled` into `text`; the kinds there were.
     fn put_in(text: &str, settled: &Job) -> BTreeSet<&'static str> {
         let job = Job::parse(text).unwrap();
         let mut kinds = BTreeSet::new();
         for change in untried(settled) {
-            let says = &change.says(&settled.about);
             let edits = edits(&change, &job);
             let edits: Vec<Edit> = serde_json::from_value(Value::Array(edits)).unwrap();
             let after = edited(text, &edits).unwrap();
             let read = Job::parse(&after);
             let read = read.unwrap_or_else(|faults| panic!("{faults:?}\n{after}"));
             // The same job to the last bit, so the same strength to the last bit.
-            assert_eq!(plain(&read), plain(&change.job), "{says}\n{after}");
+            assert_eq!(
+                plain(&read),
+                plain(&change.job),
+                "{:?}\n{after}",
+                change.what
+            );
             assert_eq!(read.openings.len(), 1, "fittings stay");
             let left_out = 1 - change.job.openings.len();
             assert_eq!(without(&job, &change.job).len(), left_out);
             assert!(after.starts_with("# ours"));
-            let words = [
-                "sheets of",
-                "across x, at",
-                "rails, at",
-                "flat board",
-                "bands",
-                "stays",
-                "topmost",
-            ];
-            kinds.extend(words.into_iter().filter(|word| says.contains(word)));
+            kinds.extend(kinds_of(&change.what));
         }
         kinds
     }
@@ -255,7 +270,7 @@ width = 60
     fn the_edits_of_every_kind_of_change_make_the_job_that_was_tried() {
         for text in [METRIC.to_owned(), in_inches()] {
             let kinds = put_in(&text, &Job::parse(&text).unwrap());
-            assert_eq!(kinds.len(), 7, "{kinds:?}");
+            assert_eq!(kinds.len(), 8, "{kinds:?}");
         }
     }
 
@@ -267,6 +282,6 @@ width = 60
             .replace("across = \"x\"\nat = 500", "at = \"auto\"");
         assert_eq!(open.matches("\"auto\"").count(), 2);
         let kinds = put_in(&open, &Job::parse(METRIC).unwrap());
-        assert_eq!(kinds.len(), 7, "{kinds:?}");
+        assert_eq!(kinds.len(), 8, "{kinds:?}");
     }
 }

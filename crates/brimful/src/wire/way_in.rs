@@ -3,8 +3,8 @@
 use super::fit::{Solid, solid};
 use super::point;
 use brimful_geom::frame::Frame;
-use brimful_job::About;
 use brimful_tank::way_in;
+use brimful_text::Words;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -90,31 +90,35 @@ pub(crate) struct TankWayIn {
 struct PieceFittings {
     fittings: Vec<String>,
     /// What it lacks to be a tank of its own.
-    lacks: Vec<&'static str>,
+    lacks: Vec<String>,
 }
 
 /// `free` where the job states no way in.
-pub(super) fn of_tank(tank: Option<&way_in::TankEntry>, about: &About) -> TankWayIn {
+pub(super) fn of_tank(tank: Option<&way_in::TankEntry>, words: &Words<'_>) -> TankWayIn {
     let names =
         |of: fn(&way_in::TankEntry) -> &Vec<String>| tank.map_or(Vec::new(), |it| of(it).clone());
     TankWayIn {
-        way: way_in(tank.map_or(&way_in::Entry::Free, |tank| &tank.entry), about),
-        on: names(|tank| &tank.on),
-        after: names(|tank| &tank.after),
+        way: way_in(tank.map_or(&way_in::Entry::Free, |tank| &tank.entry), words),
+        on: names(|tank| &tank.fittings.on),
+        after: names(|tank| &tank.fittings.after),
         must_come_off: names(|tank| &tank.must_come_off),
-        unstated: names(|tank| &tank.unstated),
+        unstated: names(|tank| &tank.fittings.unstated),
         piece_fittings: tank
             .map_or(&[][..], |tank| &tank.pieces)
             .iter()
             .map(|piece| PieceFittings {
                 fittings: piece.names.clone(),
-                lacks: piece.lacks.clone(),
+                lacks: piece
+                    .lacks
+                    .iter()
+                    .map(|need| words.piece_need(*need).into())
+                    .collect(),
             })
             .collect(),
     }
 }
 
-pub(super) fn way_in(entry: &way_in::Entry, about: &About) -> WayIn {
+pub(super) fn way_in(entry: &way_in::Entry, words: &Words<'_>) -> WayIn {
     use way_in::Entry;
     let (kind, pieces): (_, &[way_in::Piece]) = match entry {
         Entry::Free => ("free", &[]),
@@ -126,9 +130,9 @@ pub(super) fn way_in(entry: &way_in::Entry, about: &About) -> WayIn {
     };
     WayIn {
         kind,
-        says: entry.words(),
+        says: words.way_in(&entry.summary()).into(),
         passage: entry.passage().map(passage),
-        pieces: pieces.iter().map(|it| piece(it, about)).collect(),
+        pieces: pieces.iter().map(|it| piece(it, words)).collect(),
     }
 }
 
@@ -143,9 +147,9 @@ fn passage(passage: &way_in::Passage) -> Passage {
     }
 }
 
-fn piece(piece: &way_in::Piece, about: &About) -> Piece {
+fn piece(piece: &way_in::Piece, words: &Words<'_>) -> Piece {
     Piece {
-        says: piece.says(about),
+        says: words.piece(piece).into(),
         vent_at_m: point(piece.vent_at),
         drain_at_m: point(piece.drain_at),
         body: solid(&piece.solid),

@@ -9,8 +9,8 @@ use crate::check::load::{Heads, LoadKind};
 use crate::finding::kind::NoModel;
 use crate::liquid::Compartment;
 use crate::panel::{Panel, Role};
+use crate::progress::Progress;
 use crate::seam::Seam;
-use crate::watch::Watch;
 use brimful_geom::basin;
 use brimful_geom::mesh::{Flat, Mesh, Refine, Size};
 use brimful_geom::polygon::Outline;
@@ -69,7 +69,7 @@ pub struct Tank<'a> {
     /// The rooms for liquid.
     pub compartments: &'a [Compartment],
     /// Who waits for the check.
-    pub watch: &'a dyn Watch,
+    pub progress: &'a dyn Progress,
 }
 
 impl Model {

@@ -16,11 +16,10 @@ use crate::case::CaseId;
 use crate::check::limit::Limits;
 use crate::check::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
 use crate::finding::Finding;
-use crate::finding::kind::NoModel;
+use crate::finding::kind::NoScore;
 use crate::panel::Panel;
-use crate::table::NotCovered;
+use crate::progress::Step;
 use crate::weld::SeamWeld;
-use brimful_mech::shell::Fault;
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_units::{Length, Mass};
 use std::collections::BTreeSet;
@@ -304,12 +303,11 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
         };
         meshes.push(stage.size());
         supports = stage.model.bearers.ids();
-        tank.watch.step(&format!(
-            "strength: {} loads on a mesh of {} triangles",
-            wanted.len(),
-            stage.size().triangles
-        ));
-        let answers = stage.run(&cases, &wanted, &known, tank.watch);
+        tank.progress.step(Step::Strength {
+            loads: wanted.len(),
+            triangles: stage.size().triangles,
+        });
+        let answers = stage.run(&cases, &wanted, &known, tank.progress);
         let shell = Arc::new(stage.model.shell.clone());
         let mesh = Arc::new(Mesh::of(&stage.model));
         for (case, answer) in &answers {
@@ -328,7 +326,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
         }
         picture = stage.picture(&cases, &answers).or(picture);
         wanted = unsettled(&runs);
-        if wanted.is_empty() || tank.watch.is_cancelled() {
+        if wanted.is_empty() || tank.progress.is_cancelled() {
             break;
         }
     }
@@ -378,21 +376,6 @@ impl Score {
     }
 }
 
-/// Why a tank has no score.
-#[derive(Clone, Debug, PartialEq)]
-pub enum NoScore {
-    /// No table covers a load case.
-    CaseNotCovered(CaseId, NotCovered),
-    /// It is no shell that can be computed.
-    NoModel(NoModel),
-    /// A load case has no equilibrium.
-    NoAnswer(CaseId, Fault),
-    /// A load case that governs is not there any more.
-    CaseGone,
-    /// An event comes on top of rest, which is not covered.
-    EventWithoutRest,
-}
-
 /// Tries a tank under the load cases in `wanted` (all, where it is empty), on the first mesh alone:
 /// for choosing between changes. Events come after what lasts, rest among it, and are not run where
 /// that is over a limit already.
@@ -420,7 +403,7 @@ pub fn trial(tank: &Tank<'_>, welds: &[SeamWeld], wanted: &[CaseId]) -> Result<S
         if score.panel > 1.0 || score.seam > 1.0 || batch.is_empty() {
             continue;
         }
-        for (case, answer) in stage.run(&all, &batch, &known, tank.watch) {
+        for (case, answer) in stage.run(&all, &batch, &known, tank.progress) {
             let answer = answer.map_err(|fault| NoScore::NoAnswer(all[case].case.id, fault))?;
             score = score.and(Score::of(&answer.figures, tank.panels));
             known[case] = Some(Known {

@@ -9,7 +9,7 @@ use super::weld::Section;
 use crate::check::load::{Heads, LoadKind, level};
 use crate::finding::kind::NoModel;
 use crate::liquid::Compartment;
-use crate::watch::Watch;
+use crate::progress::Progress;
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_mech::shell::nonlinear::{Prior, Report, Steps, carried_over, solve, solve_near};
 use brimful_mech::shell::{Fault, State, System, Workspace};
@@ -96,7 +96,7 @@ impl Stage {
         cases: &[Filled],
         wanted: &[usize],
         known: &[Option<Known>],
-        watch: &dyn Watch,
+        progress: &dyn Progress,
     ) -> Vec<(usize, Result<Answer, Fault>)> {
         let guess = |number: usize| {
             let known = known.get(number)?.as_ref()?;
@@ -120,8 +120,9 @@ impl Stage {
             let others = lasting.par_iter().filter(|&&number| Some(number) != rest);
             others
                 .map(|&number| {
-                    let answer =
-                        unless_cancelled(watch, || self.case(&cases[number], None, guess(number)));
+                    let answer = unless_cancelled(progress, || {
+                        self.case(&cases[number], None, guess(number))
+                    });
                     (number, answer)
                 })
                 .collect()
@@ -135,7 +136,7 @@ impl Stage {
                     load: &bearing.load,
                     state,
                 };
-                unless_cancelled(watch, || {
+                unless_cancelled(progress, || {
                     self.case(&cases[number], Some(&prior), guess(number))
                 })
             };
@@ -245,10 +246,10 @@ impl Stage {
 
 /// The work, or a fault where nobody wants it any more.
 fn unless_cancelled(
-    watch: &dyn Watch,
+    progress: &dyn Progress,
     work: impl FnOnce() -> Result<Answer, Fault>,
 ) -> Result<Answer, Fault> {
-    if watch.is_cancelled() {
+    if progress.is_cancelled() {
         let what = "the check was cancelled".to_owned();
         return Err(Fault::Solver { what });
     }

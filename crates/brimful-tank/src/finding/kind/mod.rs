@@ -18,16 +18,22 @@ mod weld;
 pub use body::BodyKind;
 pub use capacity::CapacityKind;
 pub use cut::CutKind;
-pub use fit::FitKind;
+pub use fit::{
+    FitKind, FullSize, HeldInPieces, Interference, LargestBox, MoreClearance, NoRoomToGrow,
+    NotOffered, SideTaken, Unsearched,
+};
 pub use panels::PanelsKind;
 pub use plan::PlanKind;
 pub use practice::{Bearing, FillingKind, PracticeKind};
 pub use quick::{Governs, QuickKind, Uncovered};
-pub use remedy::RemedyKind;
+pub use remedy::{Adds, AutoResult, RemedyKind, Variant, What};
 pub use room::RoomKind;
 pub use space::{ScanDefects, SpaceKind, SpacePiece, TankPart};
-pub use strength::{NoModel, StrengthKind};
-pub use way_in::WayInKind;
+pub use strength::{NoModel, NoScore, StrengthKind};
+pub use way_in::{
+    Attitude, BodyAxis, EntrySummary, FittingsOnWay, NoWay, NoWayWhole, PieceFittings, PieceNeed,
+    PiecesSummary, WayInKind,
+};
 pub use weld::WeldKind;
 
 /// What is found.

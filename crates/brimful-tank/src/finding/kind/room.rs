@@ -1,5 +1,42 @@
 //! Findings of a stage: the room about the tank, full and warm.
 
+use crate::name::PanelName;
+use brimful_geom::boolean::BooleanFault;
+use brimful_units::Length;
+
 /// The room about the tank, full and warm.
 #[derive(Clone, Debug, PartialEq)]
-pub enum RoomKind {}
+pub enum RoomKind {
+    /// The room before it cannot be measured.
+    NotMeasured(BooleanFault),
+    /// No check covers bulge and growth of a panel.
+    PanelNotKnown {
+        /// Whether only the quick check was run.
+        quick: bool,
+    },
+    /// A panel takes more room than there is before it.
+    PanelInterferes {
+        /// By how much it grows.
+        growth: Length,
+        /// By how much it bulges.
+        bulge: Length,
+        /// What ribs on it take.
+        ribs: Length,
+        /// By how much its welds stand out.
+        weld: Length,
+    },
+    /// No check covers bulge and growth of the panel that a fitting is on.
+    FittingNotKnown {
+        /// Whether only the quick check was run.
+        quick: bool,
+    },
+    /// A fitting takes more room than there is before it.
+    FittingInterferes {
+        /// The panel that it is on.
+        panel: PanelName,
+        /// How far it stands out.
+        stands_out: Length,
+    },
+    /// How far fittings stand out is not said.
+    FittingsUnstated(Vec<String>),
+}

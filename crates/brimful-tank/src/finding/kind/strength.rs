@@ -99,3 +99,18 @@ pub enum NoModel {
     /// Nothing of it rests on the support of the job.
     NotCarried,
 }
+
+/// Why a tank has no score.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoScore {
+    /// No table covers a load case.
+    CaseNotCovered(CaseId, NotCovered),
+    /// It is no shell that can be computed.
+    NoModel(NoModel),
+    /// A load case has no equilibrium.
+    NoAnswer(CaseId, shell::Fault),
+    /// A load case that governs is not there any more.
+    CaseGone,
+    /// An event comes on top of rest, which is not covered.
+    EventWithoutRest,
+}

@@ -8,7 +8,6 @@ use crate::serve::AppState;
 use crate::serve::error::ApiError;
 use crate::serve::jobs::Text;
 use crate::serve::openapi::{content, summary};
-use crate::serve::work::Work;
 use crate::verb::pack::{Pages, packed};
 use aide::OperationOutput;
 use aide::axum::ApiRouter;
@@ -20,7 +19,7 @@ use axum::extract::State;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use brimful_tank::plan::Plan;
-use brimful_tank::watch::Watch;
+use brimful_tank::progress::Progress;
 use schemars::{JsonSchema, json_schema};
 use serde::{Deserialize, Serialize};
 use std::fs;
@@ -66,7 +65,7 @@ pub(super) fn make(
     text: &Text,
     plan: &Plan,
     paper: brimful_pack::Paper,
-    work: &Work,
+    progress: &dyn Progress,
 ) -> ApiResult<Papers> {
     let job = format!("{name}.job.toml");
     let pages = Pages {
@@ -74,7 +73,7 @@ pub(super) fn make(
         text: &text.text,
         paper,
     };
-    let files = packed(plan, &pages, work).map_err(|failure| failure.into_api_error())?;
+    let files = packed(plan, &pages, progress).map_err(|failure| failure.into_api_error())?;
     let papers = Papers {
         etag: Some(text.etag.clone()),
         files: files
@@ -86,7 +85,7 @@ pub(super) fn make(
             })
             .collect(),
     };
-    put(app, name, &files, &papers, work)?;
+    put(app, name, &files, &papers, progress)?;
     Ok(papers)
 }
 
@@ -96,12 +95,12 @@ fn put(
     name: &str,
     files: &[NamedBytes],
     papers: &Papers,
-    work: &Work,
+    progress: &dyn Progress,
 ) -> ApiResult<()> {
     let (folder, listed) = (folder(app, name), list_file(app, name));
     fs::create_dir_all(folder.parent().unwrap_or(&folder)).map_err(disk)?;
     let _writing = app.papers.write().unwrap_or_else(PoisonError::into_inner);
-    if work.is_cancelled() {
+    if progress.is_cancelled() {
         return Err(ApiError::cancelled());
     }
     // A crash in between leaves no list at all rather than one of other papers.

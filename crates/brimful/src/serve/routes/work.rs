@@ -15,7 +15,6 @@ use aide::axum::routing::{delete_with, get_with, post_with};
 use axum::Json;
 use axum::extract::State;
 use axum::response::NoContent;
-use brimful_tank::watch::Watch;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
@@ -91,9 +90,9 @@ async fn run(app: Arc<AppState>, name: String, text: Text, request: WorkRequest,
     if work.is_cancelled() {
         return;
     }
-    let watch = Arc::clone(&work);
+    let doing = Arc::clone(&work);
     let done = blocking(app, move |app| {
-        let result = done(app, &name, &text, request, &watch)?;
+        let result = done(app, &name, &text, request, &doing)?;
         serde_json::to_value(result).map_err(|fault| {
             ApiError::internal(
                 format!("The answer cannot be written: {fault}."),
@@ -112,28 +111,30 @@ fn done(
     work: &Work,
 ) -> ApiResult<WorkResult> {
     let locale = locale(options.language, options.units);
+    let job = read(text)?;
+    let progress = &work.progress(locale.words(&job));
     Ok(match what {
         WorkKind::Whole => {
-            let plan = app.plans.whole(name, text, work)?;
+            let plan = app.plans.whole(name, text, progress)?;
             let words = locale.words_of_plan(&plan);
             let checked = CheckedPlan::new(&plan, &words, text.etag.clone());
             WorkResult::Plan(Box::new(checked))
         }
         WorkKind::Remedies => {
-            let plan = app.plans.remedied(name, text, work)?;
-            let remedies = wire::remedies(&plan, &read(text)?);
+            let plan = app.plans.remedied(name, text, progress)?;
+            let remedies = wire::remedies(&plan, &job, &locale.words_of_plan(&plan));
             WorkResult::Remedies { remedies }
         }
         WorkKind::Pack => {
-            let plan = app.plans.remedied(name, text, work)?;
+            let plan = app.plans.remedied(name, text, progress)?;
             let paper = match options.paper {
                 Some(Paper::Letter) => brimful_pack::Paper::Letter,
                 Some(Paper::A4) | None => brimful_pack::Paper::A4,
             };
-            WorkResult::Pack(papers::make(app, name, text, &plan, paper, work)?)
+            WorkResult::Pack(papers::make(app, name, text, &plan, paper, progress)?)
         }
         WorkKind::Fit => {
-            let fit = app.plans.fitted(text, work)?;
+            let fit = app.plans.fitted(text, progress)?;
             let words = locale.words(&fit.job);
             WorkResult::Fit(Box::new(wire::Document::fit(&fit, &words)))
         }

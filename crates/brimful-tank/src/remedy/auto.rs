@@ -5,71 +5,41 @@
 
 use super::bulge_limit;
 use super::change::with_baffles;
-use super::trial::{Adds, Trial};
+use super::trial::Trial;
 use crate::case::{CaseId, LoadKind};
 use crate::check::whole::Score;
-use crate::finding::{Finding, Grade, Quantity};
+use crate::finding::kind::{Adds, AutoResult, RemedyKind, Variant};
+use crate::finding::{Finding, Grade, Part, Subject};
 use crate::panels::placed_by_rule;
-use crate::watch::Watch;
+use crate::progress::{Progress, Step};
 use brimful_job::{
-    About, DefaultReason, DefaultSource, DefaultUsed, DefaultValue, InnerKind, InnerPlace, Job,
+    DefaultReason, DefaultSource, DefaultUsed, DefaultValue, InnerKind, InnerPlace, Job,
 };
-use brimful_units::{Length, show};
+use brimful_units::Length;
 
 /// Baffles tried beyond those of the rule.
 const MORE_BAFFLES: usize = 3;
 /// Tanks tried at most.
 const MOST_TRIED: usize = 12;
 
-/// A job in which nothing is left to be chosen.
-pub struct Settled {
+/// A job in which nothing is left to be chosen, and how that was chosen.
+pub struct AutoSelection {
     /// The job.
     pub job: Job,
-    /// What was chosen for it.
-    pub chosen: Chosen,
-}
-
-/// What was chosen where a job left something to be chosen.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Chosen {
     /// What was tried, cheapest first.
-    tried: Vec<(Variant, Found)>,
+    tried: Vec<(Variant, AutoResult)>,
     /// Which of them is taken; none: there was nothing to choose.
     taken: Option<usize>,
 }
 
-/// A sheet and places of baffles, where they are free.
-#[derive(Clone, Debug, PartialEq)]
-struct Variant {
-    sheet: Option<Length>,
-    baffles: Option<Vec<Length>>,
-}
-
-impl Variant {
-    fn text(&self, about: &About) -> String {
-        let length = |length: &Length| Quantity::Length(*length).text(about);
-        let sheet = self
-            .sheet
-            .iter()
-            .map(|it| format!("sheet of {}", Quantity::Thickness(*it).text(about)));
-        let baffles = self.baffles.iter().map(|at| {
-            let word = if at.len() == 1 { "baffle" } else { "baffles" };
-            let places: Vec<String> = at.iter().map(length).collect();
-            format!("{} {word} at {}", at.len(), places.join(", "))
-        });
-        sheet.chain(baffles).collect::<Vec<_>>().join(" with ")
-    }
-
-    /// Thickest sheet, then most baffles.
-    fn rank(&self) -> (f64, usize) {
-        let sheet = self.sheet.map_or(0.0, Length::m);
-        (sheet, self.baffles.as_ref().map_or(0, Vec::len))
-    }
-}
-
-impl Chosen {
-    fn taken(&self) -> Option<&(Variant, Found)> {
-        self.tried.get(self.taken?)
+impl AutoSelection {
+    /// A job that is taken as it stands.
+    pub fn none(job: Job) -> Self {
+        Self {
+            job,
+            tried: Vec::new(),
+            taken: None,
+        }
     }
 
     /// What was chosen, as defaults.
@@ -78,7 +48,7 @@ impl Chosen {
             let reason = DefaultReason::CheapestThatHolds;
             DefaultUsed::new(key, value, reason, DefaultSource::Computed)
         };
-        let Some((variant, _)) = self.taken() else {
+        let Some((variant, _)) = self.taken.and_then(|taken| self.tried.get(taken)) else {
             return Vec::new();
         };
         let sheet = variant.sheet;
@@ -89,59 +59,35 @@ impl Chosen {
     }
 
     /// What was tried.
-    pub fn finding(&self, about: &About) -> Option<Finding> {
-        let (variant, found) = self.taken()?;
-        let taken = variant.text(about);
-        let says = match found {
-            Found::Holds => format!("{taken} is the cheapest that holds."),
-            _ => format!("None that was tried holds; {taken} is taken."),
+    pub fn finding(&self) -> Option<Finding> {
+        let kind = RemedyKind::AutoSelected {
+            tried: self.tried.clone(),
+            taken: self.taken?,
         };
-        let tried: Vec<String> = self
-            .tried
-            .iter()
-            .map(|(variant, found)| format!("{} {}", variant.text(about), found.text()))
-            .collect();
-        Some(
-            Finding::new(
-                Grade::Note,
-                "auto",
-                format!("{says} Tried, cheapest first: {}.", tried.join("; ")),
-            )
-            .source("every sheet of the stock, with baffles from the rule of 46 CFR 182.440(a)(8) up, through the whole-tank check"),
-        )
-    }
-}
-
-impl Settled {
-    /// A job that is taken as it stands.
-    pub fn untouched(job: Job) -> Self {
-        Self {
-            job,
-            chosen: Chosen::default(),
-        }
+        let subject = Subject::Part(Part::Auto);
+        Some(Finding::of(Grade::Note, subject, kind))
     }
 }
 
 /// Chooses what the job leaves to be chosen.
-pub fn settle(job: Job, watch: &dyn Watch) -> Settled {
+pub fn select(job: Job, progress: &dyn Progress) -> AutoSelection {
     let choices = choices(&job);
     if choices.is_empty() {
-        return Settled::untouched(job);
+        return AutoSelection::none(job);
     }
     let limit = bulge_limit(&job);
     let mut tried = Vec::new();
     let mut taken: Option<(usize, Choice)> = None;
     for (number, (choice, trial)) in by_cost(choices).into_iter().take(MOST_TRIED).enumerate() {
-        if watch.is_cancelled() {
+        if progress.is_cancelled() {
             break;
         }
-        let text = choice.variant.text(&job.about);
-        watch.step(&format!("trying {text}"));
-        let found = look_at(&trial, limit, watch);
-        let holds = found == Found::Holds;
-        tried.push((choice.variant.clone(), found));
+        progress.step(Step::TryingVariant(choice.variant.clone()));
+        let result = look_at(&trial, limit, progress);
+        let holds = result == AutoResult::Holds;
+        tried.push((choice.variant.clone(), result));
         // By cost is not by strength: of those that fail the thickest with most baffles is kept.
-        let beats = |other: &Choice| choice.variant.rank() > other.variant.rank();
+        let beats = |other: &Choice| rank(&choice.variant) > rank(&other.variant);
         if holds || taken.as_ref().is_none_or(|(_, other)| beats(other)) {
             taken = Some((number, choice));
         }
@@ -150,16 +96,20 @@ pub fn settle(job: Job, watch: &dyn Watch) -> Settled {
         }
     }
     match taken {
-        Some((number, choice)) => Settled {
+        Some((number, choice)) => AutoSelection {
             job: choice.job,
-            chosen: Chosen {
-                tried,
-                taken: Some(number),
-            },
+            tried,
+            taken: Some(number),
         },
-        // Nothing can be laid out: the job as it stands tells why.
-        None => Settled::untouched(job),
+        // Nothing can be laid out: the job as it stands says why.
+        None => AutoSelection::none(job),
     }
+}
+
+/// Thickest sheet, then most baffles.
+fn rank(variant: &Variant) -> (f64, usize) {
+    let sheet = variant.sheet.map_or(0.0, Length::m);
+    (sheet, variant.baffles.as_ref().map_or(0, Vec::len))
 }
 
 /// A job with a sheet and baffles chosen.
@@ -239,51 +189,24 @@ fn by_cost(choices: Vec<Choice>) -> Vec<(Choice, Trial)> {
         .collect()
 }
 
-/// What a trial came to.
-#[derive(Clone, Debug, PartialEq)]
-enum Found {
-    Holds,
-    Over(Score),
-    /// More than the mesh is sure of is asked, or a load case has no answer.
-    Unsure(String),
-}
-
-impl Found {
-    fn text(&self) -> String {
-        let percent = |used: f64| format!("{} %", show::decimal(100.0 * used, 0));
-        match self {
-            Self::Holds => "holds".to_owned(),
-            Self::Over(score) => format!(
-                "uses {} of a panel and {} of a seam",
-                percent(score.panel),
-                if score.seam.is_finite() {
-                    percent(score.seam)
-                } else {
-                    "what has no credit".to_owned()
-                }
-            ),
-            Self::Unsure(reason) => reason.clone(),
-        }
-    }
-}
-
 /// The first mesh under the first load, then everything.
-fn look_at(trial: &Trial, limit: Option<Length>, watch: &dyn Watch) -> Found {
+fn look_at(trial: &Trial, limit: Option<Length>, progress: &dyn Progress) -> AutoResult {
     let narrow = |bulge: Length| limit.is_none_or(|limit| bulge <= limit);
+    let is_over = |score: &Score| score.panel > 1.0 || score.seam > 1.0 || !narrow(score.bulge);
+    let over = |score: Score| AutoResult::Over {
+        panel: score.panel,
+        seam: score.seam,
+    };
     // Most tanks that fail, fail at rest.
-    match trial.score(&[CaseId::of(LoadKind::Rest)], watch) {
-        Err(reason) => return Found::Unsure(format!("has no answer: {reason}")),
-        Ok(score) if score.panel > 1.0 || score.seam > 1.0 || !narrow(score.bulge) => {
-            return Found::Over(score);
-        }
+    match trial.score(&[CaseId::of(LoadKind::Rest)], progress) {
+        Err(reason) => return AutoResult::NoAnswer(reason),
+        Ok(score) if is_over(&score) => return over(score),
         Ok(_) => {}
     }
-    let whole = trial.whole(watch);
+    let whole = trial.whole(progress);
     match whole.score() {
-        Some(score) if score.panel > 1.0 || score.seam > 1.0 || !narrow(score.bulge) => {
-            Found::Over(score)
-        }
-        Some(_) if whole.holds() => Found::Holds,
-        _ => Found::Unsure("is too near its limits, or a load has no answer".to_owned()),
+        Some(score) if is_over(&score) => over(score),
+        Some(_) if whole.holds() => AutoResult::Holds,
+        _ => AutoResult::Unsure,
     }
 }
