@@ -27,7 +27,7 @@ impl<'a> Words<'a> {
     }
     /// Any quantity with its unit.
     pub fn quantity(&self, quantity: Quantity) -> String {
-        quantity.text(self.about)
+        self.text.quantity(quantity).into()
     }
     /// A length with its unit.
     pub fn length(&self, length: Length) -> String {

@@ -23,9 +23,7 @@ impl Words<'_> {
                 )
             }
             Subject::Seams(marks) => Text::join(marks.iter().map(|mark| self.given(mark)), ", "),
-            Subject::Opening(name) | Subject::Named(name) | Subject::Words(name) => {
-                self.given(name)
-            }
+            Subject::Opening(name) | Subject::Named(name) => self.given(name),
             Subject::Case(id) => self.case(*id),
             Subject::Candidate(name) => self.candidate(name),
             Subject::Compartment(id) => self.compartment(*id),

@@ -5,7 +5,6 @@
 
 use brimful_job::Job;
 use brimful_tank::check::load;
-use brimful_tank::finding::{Kind, Subject};
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::table::{Cited, Source};
 use brimful_text::{Language, Text, UnitSystem, Words};
@@ -39,12 +38,6 @@ fn examples() -> Vec<(String, Plan)> {
 fn said(plan: &Plan, words: &Words<'_>) -> Vec<Text> {
     let mut all: Vec<Text> = Vec::new();
     for finding in &plan.findings {
-        // Stages that are still in words have no template yet.
-        if matches!(finding.kind, Kind::Words { .. })
-            || matches!(finding.subject, Subject::Words(_))
-        {
-            continue;
-        }
         let told = words.finding(finding);
         all.extend([told.about, told.says, told.cure]);
         all.extend(told.figure.into_iter().chain(told.limit));

@@ -34,8 +34,6 @@ pub enum Subject {
     Overflow(CompartmentId),
     /// How a room for liquid is filled.
     Filling(CompartmentId),
-    /// In words: gone when every stage has its kinds.
-    Words(String),
 }
 
 /// A part of every tank or job.

@@ -121,8 +121,5 @@ fn said(words: &Words<'_>, kind: &Kind) -> Said {
         Kind::Remedy(kind) => remedy::said(words, kind),
         Kind::Fit(kind) => fit::said(words, kind),
         Kind::Plan(kind) => plan::said(words, kind),
-        Kind::Words { says, cure, entry } => Said::new(words.given(says))
-            .cure(words.given(cure))
-            .entry(entry),
     }
 }

@@ -1,8 +1,7 @@
 //! Quantities in the units of the job's reader.
 
 use brimful_job::About;
-use brimful_tank::finding::Quantity;
-use brimful_units::{Angle, Length, Mass, Pressure, Time, Volume, show};
+use brimful_units::{Angle, Length, LengthStyle, Mass, Pressure, Time, Volume, show};
 
 /// The units that a job is printed in.
 #[derive(Clone, Copy)]
@@ -10,12 +9,12 @@ pub(super) struct Units<'a>(pub(super) &'a About);
 
 impl Units<'_> {
     pub(super) fn length(self, length: Length) -> String {
-        Quantity::Length(length).text(self.0)
+        show::length(length, LengthStyle::of(self.0.units, self.0.fraction))
     }
 
     /// The thickness of sheet.
     pub(super) fn thickness(self, thickness: Length) -> String {
-        Quantity::Thickness(thickness).text(self.0)
+        show::small_length(thickness, self.0.units)
     }
 
     pub(super) fn metres(self, metres: f64) -> String {
@@ -35,7 +34,7 @@ impl Units<'_> {
     }
 
     pub(super) fn volume(self, volume: Volume) -> String {
-        Quantity::Volume(volume).text(self.0)
+        show::volume(volume, self.0.units)
     }
 
     pub(super) fn maybe_volume(self, volume: Option<Volume>) -> String {
@@ -43,7 +42,7 @@ impl Units<'_> {
     }
 
     pub(super) fn mass(self, mass: Mass) -> String {
-        Quantity::Mass(mass).text(self.0)
+        show::mass(mass, self.0.units)
     }
 
     pub(super) fn stress(self, stress: Pressure) -> String {

@@ -67,15 +67,6 @@ pub enum Kind {
     Fit(FitKind),
     /// The plan as a whole.
     Plan(PlanKind),
-    /// In words: gone when every stage has its kinds.
-    Words {
-        /// What is found.
-        says: String,
-        /// What would cure it.
-        cure: String,
-        /// What the cure is called in the job file.
-        entry: &'static str,
-    },
 }
 
 impl From<SpaceKind> for Kind {
