@@ -17,6 +17,7 @@ mod hours;
 mod job_fault;
 mod key_form;
 pub mod names;
+mod print;
 mod quantity;
 mod reference;
 mod setting;
@@ -25,6 +26,7 @@ mod shell;
 mod source;
 mod step;
 mod text;
+mod trade;
 
 pub use brimful_units::{InchFraction, UnitSystem};
 pub use caution::CautionText;
