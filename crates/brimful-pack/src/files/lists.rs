@@ -9,7 +9,7 @@ use brimful_formats::csv::{CsvCell, CsvColumn, CsvStyle, CsvTable, DecimalMark, 
 use brimful_nest::{Reference, Runs};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
-use brimful_units::{Angle, Length, UnitSystem, Volume};
+use brimful_units::{Angle, Length, Pressure, Temperature, UnitSystem, Volume};
 
 const STYLE: CsvStyle = CsvStyle {
     separator: Separator::Comma,
@@ -80,6 +80,24 @@ impl Units {
         match self.0 {
             UnitSystem::Metric => number(length.mm(), 2),
             UnitSystem::Inch => number(length.inches(), 4),
+        }
+    }
+    fn pressure(&self, pressure: Pressure) -> CsvCell {
+        match self.0 {
+            UnitSystem::Metric => number(pressure.kpa(), 3),
+            UnitSystem::Inch => number(pressure.psi(), 3),
+        }
+    }
+    fn stress(&self, stress: Pressure, decimals: usize) -> CsvCell {
+        match self.0 {
+            UnitSystem::Metric => number(stress.mpa(), decimals),
+            UnitSystem::Inch => number(stress.psi(), 1),
+        }
+    }
+    fn temperature(&self, temperature: Temperature) -> CsvCell {
+        match self.0 {
+            UnitSystem::Metric => number(temperature.degc(), 1),
+            UnitSystem::Inch => number(temperature.degf(), 1),
         }
     }
     fn volume(&self, volume: Volume) -> CsvCell {
@@ -285,22 +303,18 @@ fn strength(plan: &Plan, words: &Words<'_>) -> CsvTable {
             text(words.case(check.case)),
             units.length(check.width.m()),
             units.length(check.height.m()),
-            number(check.pressure_low.kpa(), 3),
-            number(check.pressure_high.kpa(), 3),
+            units.pressure(check.pressure_low),
+            units.pressure(check.pressure_high),
             number(check.duration.s(), 1),
-            number(check.temperature.degc(), 1),
-            number(check.modulus.mpa(), 1),
+            units.temperature(check.temperature),
+            units.stress(check.modulus, 1),
             units.length(check.deflection.m()),
             units.length(check.deflection_clamped.m()),
-            number(check.stress.mpa(), 3),
-            number(check.allowable.mpa(), 3),
+            units.stress(check.stress, 3),
+            units.stress(check.allowable, 3),
             number(check.utilisation, 3),
             text(words.yes_no(check.covered)),
         ]
-    };
-    let fixed = |name: &str, unit: &str| CsvColumn {
-        name: name.into(),
-        unit: Some(unit.into()),
     };
     CsvTable {
         columns: vec![
@@ -309,15 +323,18 @@ fn strength(plan: &Plan, words: &Words<'_>) -> CsvTable {
             plain("load"),
             units.lengths("width"),
             units.lengths("height"),
-            fixed("least pressure", "kPa"),
-            fixed("greatest pressure", "kPa"),
-            fixed("duration", "s"),
-            fixed("temperature", "degC"),
-            fixed("modulus", "MPa"),
+            units.column("least pressure", "kPa", "psi"),
+            units.column("greatest pressure", "kPa", "psi"),
+            CsvColumn {
+                name: "duration".into(),
+                unit: Some("s".into()),
+            },
+            units.column("temperature", "degC", "degF"),
+            units.column("modulus", "MPa", "psi"),
             units.lengths("bulge, edges hinged"),
             units.lengths("bulge, edges clamped"),
-            fixed("stress", "MPa"),
-            fixed("allowed", "MPa"),
+            units.column("stress", "MPa", "psi"),
+            units.column("allowed", "MPa", "psi"),
             plain("stress over allowed"),
             plain("covered"),
         ],

@@ -130,7 +130,7 @@ fn bodies(document: &mut Document, fit: &Fit, words: &Words<'_>) {
     if !fit.gains.is_empty() {
         document.heading(&say!(
             words,
-            "Ways to more litres, each by itself and worked out"
+            "Ways to more volume, each by itself and worked out"
         ));
         let gains = fit.gains.iter().map(|gain| {
             say!(

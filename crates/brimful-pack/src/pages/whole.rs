@@ -6,6 +6,7 @@ use crate::words::Words;
 use brimful_job::Support;
 use brimful_tank::check::whole::{CaseRun, SeamFigure, Whole};
 use brimful_tank::plan::Plan;
+use brimful_tank::table::LoadOrigin;
 use brimful_text::{Text, say};
 use brimful_units::{Length, Pressure};
 use std::collections::BTreeSet;
@@ -346,12 +347,17 @@ fn sources(document: &mut Document, whole: &Whole, words: &Words<'_>) {
         .cases
         .iter()
         .flat_map(|run| {
-            let own = say!(
-                words,
-                "load: {origin} ({flag})",
-                origin = words.load_origin(&run.case.origin),
-                flag = words.flag(run.case.flag)
-            );
+            let origin = words.load_origin(&run.case.origin);
+            let own = match &run.case.origin {
+                // Its own source says how sure it is.
+                LoadOrigin::Event(_) => say!(words, "load: {origin}", origin = origin),
+                _ => say!(
+                    words,
+                    "load: {origin} ({flag})",
+                    origin = origin,
+                    flag = words.flag(run.case.flag)
+                ),
+            };
             let limits = run.limits.sources.iter();
             limits.map(|source| words.source(source)).chain([own])
         })
