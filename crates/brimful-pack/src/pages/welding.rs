@@ -198,7 +198,10 @@ fn seam_list(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words
             words.groove(weld.kind),
             words.bare(weld.length.m()),
             Text::from(weld.runs),
-            rod_size(plan, weld.rod, words),
+            plan.job.stock.rods.get(weld.rod).map_or_else(
+                || words.symbol("-"),
+                |rod| words.fine_in_two_lines(rod.diameter),
+            ),
             words.long_length(weld.rod_length),
         ]);
     }
