@@ -17,6 +17,8 @@ pub use error::PackError;
 
 use brimful_tank::fit::Fit;
 use brimful_tank::plan::Plan;
+use brimful_text::Language;
+use words::Words;
 
 /// The paper that the pages are printed on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -39,20 +41,26 @@ pub struct PackFile {
 
 /// The whole pack: the pages, a drawing file a panel and a sheet, the model in two forms, the
 /// lists, and the strength check as a finite-element deck. `fit` is what fits the space of the job, if
-/// that has one.
+/// that has one. All words are in `language`.
 ///
 /// # Errors
 /// [`PackError`] naming the file that cannot be made.
-pub fn pack(plan: &Plan, fit: Option<&Fit>, paper: Paper) -> Result<Vec<PackFile>, PackError> {
+pub fn pack(
+    plan: &Plan,
+    fit: Option<&Fit>,
+    paper: Paper,
+    language: Language,
+) -> Result<Vec<PackFile>, PackError> {
+    let words = &Words::of(plan, language);
     let mut files = vec![PackFile {
         name: "build-pack.pdf".into(),
-        bytes: pages::pdf(plan, fit, paper)?,
+        bytes: pages::pdf(plan, fit, paper, words)?,
     }];
-    files.extend(files::panel_drawings(plan)?);
-    files.extend(files::sheet_drawings(plan)?);
-    files.push(files::step(plan)?);
-    files.push(files::glb(plan)?);
-    files.extend(files::lists(plan)?);
-    files.extend(files::deck(plan)?);
+    files.extend(files::panel_drawings(plan, words)?);
+    files.extend(files::sheet_drawings(plan, words)?);
+    files.push(files::step(plan, words)?);
+    files.push(files::glb(plan, words)?);
+    files.extend(files::lists(plan, words)?);
+    files.extend(files::deck(plan, words)?);
     Ok(files)
 }

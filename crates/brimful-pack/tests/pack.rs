@@ -4,6 +4,7 @@ use brimful_job::Job;
 use brimful_pack::{PackFile, Paper};
 use brimful_tank::fit::fit;
 use brimful_tank::plan::{Depth, Plan, plan};
+use brimful_text::Language;
 use std::fs;
 
 fn example(name: &str) -> Plan {
@@ -19,7 +20,7 @@ fn example(name: &str) -> Plan {
 fn pack(plan: &Plan, paper: Paper) -> Vec<PackFile> {
     let has_space = plan.job.space.is_some();
     let fit = has_space.then(|| fit(plan.job.clone()).expect("something fits"));
-    brimful_pack::pack(plan, fit.as_ref(), paper).expect("the pack can be drawn")
+    brimful_pack::pack(plan, fit.as_ref(), paper, Language::English).expect("the pack can be drawn")
 }
 
 fn named<'a>(files: &'a [PackFile], name: &str) -> &'a [u8] {

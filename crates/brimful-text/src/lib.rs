@@ -21,6 +21,7 @@ mod key_form;
 pub mod names;
 mod offer;
 mod progress;
+mod print;
 mod quantity;
 mod reference;
 mod room;
@@ -31,6 +32,7 @@ mod source;
 mod step;
 mod text;
 mod way_in;
+mod trade;
 
 pub use brimful_units::{InchFraction, UnitSystem};
 pub use caution::CautionText;

@@ -131,17 +131,12 @@ pub fn pressure(pressure: Pressure, system: UnitSystem) -> String {
     }
 }
 
-/// A stress or modulus: `8.25 MPa`, `42.7 kPa` where it is small, or `1200 psi`.
+/// A stress or modulus, in one unit however small it is: `8.25 MPa`, or `1200 psi`.
 #[must_use]
 pub fn stress(stress: Pressure, system: UnitSystem) -> String {
-    /// Below this a stress in MPa would begin with zeros.
-    const SMALL: Pressure = Pressure::from_mpa(0.1);
     /// Stresses are estimates: no figure beyond the third, on either side of the point.
-    const DECIMALS: RangeInclusive<i32> = -9..=3;
+    const DECIMALS: RangeInclusive<i32> = -9..=4;
     match system {
-        UnitSystem::Metric if stress.abs() < SMALL => {
-            format!("{} kPa", figures(stress.kpa(), 3, DECIMALS))
-        }
         UnitSystem::Metric => format!("{} MPa", figures(stress.mpa(), 3, DECIMALS)),
         UnitSystem::Inch => format!("{} psi", figures(stress.psi(), 3, DECIMALS)),
     }
@@ -374,9 +369,9 @@ mod tests {
         );
         assert_eq!(
             both(stress, Pressure::from_kpa(42.71)),
-            ["42.7 kPa", "6.19 psi"]
+            ["0.0427 MPa", "6.19 psi"]
         );
-        assert_eq!(both(stress, Pressure::ZERO), ["0 kPa", "0 psi"]);
+        assert_eq!(both(stress, Pressure::ZERO), ["0 MPa", "0 psi"]);
         assert_eq!(both(force, Force::from_n(500.0)), ["500 N", "112 lbf"]);
         assert_eq!(both(force, Force::from_n(1234.4)), ["1234 N", "278 lbf"]);
         assert_eq!(both(force, Force::from_n(0.5)), ["0.5 N", "0.112 lbf"]);

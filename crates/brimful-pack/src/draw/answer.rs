@@ -7,6 +7,7 @@ use super::projection::View;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_tank::check::whole::Picture;
 use brimful_tank::plan::Plan;
+use brimful_text::Text;
 
 /// Steps of shade.
 const STEPS: usize = 6;
@@ -32,7 +33,7 @@ pub fn answer(
     picture: &Picture,
     shade: Shade,
     room: (f64, f64),
-    label: impl Fn(f64) -> String,
+    label: impl Fn(f64) -> Text,
 ) -> Drawing {
     let values = values(picture, shade);
     let largest = values.iter().flatten().copied().fold(0.0, f64::max);
@@ -157,7 +158,7 @@ fn draw_scale(
     left: f64,
     height: f64,
     largest: f64,
-    label: impl Fn(f64) -> String,
+    label: impl Fn(f64) -> Text,
 ) {
     let box_height = 6.0_f64.min(height / (STEPS as f64 + 1.0));
     for step in 0..STEPS {

@@ -3,6 +3,7 @@
 //! centres).
 
 use brimful_formats::pdf::SANS;
+use brimful_text::Text;
 use std::fmt::Write;
 
 /// A place on the paper, millimetres from its upper-left corner.
@@ -127,7 +128,11 @@ impl Canvas {
 
     /// One line of text whose middle height is at `at`, turned by `turn` degrees (90 reads from
     /// the right-hand side).
-    pub fn text(&mut self, at: Spot, anchor: Anchor, turn: f64, size: f64, text: &str) {
+    pub fn text(&mut self, at: Spot, anchor: Anchor, turn: f64, size: f64, text: &Text) {
+        self.letters(at, anchor, turn, size, text.as_str());
+    }
+
+    fn letters(&mut self, at: Spot, anchor: Anchor, turn: f64, size: f64, text: &str) {
         let anchor = match anchor {
             Anchor::Start => "start",
             Anchor::Middle => "middle",
@@ -144,8 +149,8 @@ impl Canvas {
     }
 
     /// Text on a white ground, centred.
-    pub fn label(&mut self, at: Spot, size: f64, text: &str) {
-        let (half_width, half_height) = (text_width(text, size) / 2.0 + 0.4, size * 0.55);
+    pub fn label(&mut self, at: Spot, size: f64, text: &Text) {
+        let (half_width, half_height) = (text_width(text.as_str(), size) / 2.0 + 0.4, size * 0.55);
         let (x, y) = at;
         let ground = vec![
             (x - half_width, y - half_height),
@@ -157,10 +162,10 @@ impl Canvas {
         self.text(at, Anchor::Middle, 0.0, size, text);
     }
 
-    /// A mark in a ring.
+    /// A mark or a number in a ring: in no language.
     pub fn balloon(&mut self, at: Spot, mark: &str) {
         self.circle(at, balloon_radius(mark), Some(1.0), Line::Thin);
-        self.text(at, Anchor::Middle, 0.0, TEXT, mark);
+        self.letters(at, Anchor::Middle, 0.0, TEXT, mark);
     }
 
     /// The finished drawing.

@@ -2,6 +2,7 @@
 //! a place, spread so that no two touch.
 
 use super::canvas::{Anchor, Canvas, Line, Spot, TEXT};
+use brimful_text::Text;
 
 /// Room between the middles of neighbouring figures.
 const PITCH: f64 = TEXT * 1.3;
@@ -28,7 +29,7 @@ pub struct Tick {
     /// Where its extension line begins.
     pub from: Spot,
     /// The figure.
-    pub figure: String,
+    pub figure: Text,
 }
 
 /// Draws extension lines from each place to the line at `level` (y of paper for rows above or
@@ -73,10 +74,10 @@ pub fn running(canvas: &mut Canvas, edge: Edge, level: f64, line: Line, ticks: &
 }
 
 /// Room that a row of figures needs beyond its level.
-pub fn depth<'a>(figures: impl IntoIterator<Item = &'a str>) -> f64 {
+pub fn depth<'a>(figures: impl IntoIterator<Item = &'a Text>) -> f64 {
     let longest = figures
         .into_iter()
-        .map(|figure| super::canvas::text_width(figure, TEXT))
+        .map(|figure| super::canvas::text_width(figure.as_str(), TEXT))
         .fold(0.0, f64::max);
     STRAIGHT + BEND + 1.2 + longest
 }

@@ -10,6 +10,8 @@ use brimful_geom::polygon::Outline;
 use brimful_geom::vector::Point2;
 use brimful_tank::panel::{Land, Panel, Role};
 use brimful_tank::plan::Plan;
+use brimful_text::{Text, say};
+use brimful_units::Angle;
 
 /// Places nearer than this share one dimension, metres: what no tape shows.
 const ONE_PLACE: f64 = 2e-5;
@@ -36,7 +38,7 @@ pub fn panel_drawing(
     panel: &Panel,
     words: &Words<'_>,
     room: (f64, f64),
-) -> (Drawing, String) {
+) -> (Drawing, Text) {
     let plate = &panel.cut;
     let origin = corner(panel);
     let (low, high) = plate.bounds();
@@ -55,16 +57,16 @@ pub fn panel_drawing(
     let centres: Vec<Point2> = plate.cutouts.iter().map(centre).collect();
     let hole_xs = places(centres.iter().map(|p| p.x));
     let hole_ys = places(centres.iter().map(|p| p.y));
-    let figures = |places: &[f64], from: f64| -> Vec<String> {
+    let figures = |places: &[f64], from: f64| -> Vec<Text> {
         places.iter().map(|place| figure(place - from)).collect()
     };
     let (xs_text, ys_text) = (figures(&xs, origin.x), figures(&ys, origin.y));
     let (hole_xs_text, hole_ys_text) = (figures(&hole_xs, origin.x), figures(&hole_ys, origin.y));
-    let beyond = |texts: &[String]| {
+    let beyond = |texts: &[Text]| {
         if texts.is_empty() {
             MARK_ROOM
         } else {
-            MARK_ROOM + depth(texts.iter().map(String::as_str))
+            MARK_ROOM + depth(texts.iter())
         }
     };
     let (left, right) = (beyond(&ys_text), beyond(&hole_ys_text));
@@ -77,7 +79,7 @@ pub fn panel_drawing(
     let scale = scale.at(place);
     let mut canvas = Canvas::new(room.0, height);
 
-    let tick = |point: Point2, figure: &String| Tick {
+    let tick = |point: Point2, figure: &Text| Tick {
         from: scale.spot(point),
         figure: figure.clone(),
     };
@@ -142,10 +144,15 @@ pub fn panel_drawing(
 
     outline(&mut canvas, plate, &scale);
     for land in &panel.lands {
-        draw_land(&mut canvas, plan, land, &scale);
+        draw_land(&mut canvas, plan, land, words, &scale);
     }
     for (number, cutout) in plate.cutouts.iter().enumerate() {
-        hole(&mut canvas, cutout, &hole_mark(number), &scale);
+        hole(
+            &mut canvas,
+            cutout,
+            &words.symbol(&hole_mark(number)),
+            &scale,
+        );
     }
     for relief in &panel.reliefs {
         let radius = scale.paper(relief.radius.m());
@@ -154,7 +161,7 @@ pub fn panel_drawing(
     for ring in 0..plate.loops.len() {
         side_marks(&mut canvas, plan, panel, ring, words, &scale);
     }
-    let text = scale.text();
+    let text = scale.text(words);
     (canvas.finish(), text)
 }
 
@@ -218,7 +225,7 @@ fn outline(canvas: &mut Canvas, plate: &Plate, scale: &Scale) {
 }
 
 /// The two faces of the panel that stands here, dashed where it stands inside, and its mark.
-fn draw_land(canvas: &mut Canvas, plan: &Plan, land: &Land, scale: &Scale) {
+fn draw_land(canvas: &mut Canvas, plan: &Plan, land: &Land, words: &Words<'_>, scale: &Scale) {
     let Some(standing) = plan.panels.get(land.panel) else {
         return;
     };
@@ -234,10 +241,10 @@ fn draw_land(canvas: &mut Canvas, plan: &Plan, land: &Land, scale: &Scale) {
         canvas.line(scale.spot(land.from + way), scale.spot(land.to + way), line);
     }
     let at = land.from + (land.to - land.from) * 0.3;
-    canvas.label(scale.spot(at), TEXT, &standing.mark);
+    canvas.label(scale.spot(at), TEXT, &words.symbol(&standing.mark));
 }
 
-fn hole(canvas: &mut Canvas, cutout: &Cutout, mark: &str, scale: &Scale) {
+fn hole(canvas: &mut Canvas, cutout: &Cutout, mark: &Text, scale: &Scale) {
     let middle = scale.spot(centre(cutout));
     let reach = match cutout {
         Cutout::Round { radius, .. } => {
@@ -283,11 +290,16 @@ fn side_marks(
         };
         let bevel = side.bevel(plate.thickness);
         let text = if bevel.abs() < BEVEL_SHOWN {
-            seam.mark.clone()
+            words.symbol(&seam.mark)
         } else {
-            format!("{} {}", seam.mark, words.angle(bevel.abs()))
+            say!(
+                words,
+                "{mark} {tilt}",
+                mark = words.symbol(&seam.mark),
+                tilt = words.angle(Angle::from_rad(bevel.abs()))
+            )
         };
-        let half_text = text_width(&text, TEXT) / 2.0;
+        let half_text = text_width(text.as_str(), TEXT) / 2.0;
         let away = 1.0 + side.normal.x.abs() * half_text + side.normal.y.abs() * TEXT * 0.6;
         // Where the text would not fit outside (narrow margins left and right) it stands inside.
         let wide = side.normal.x.abs() * half_text * 2.0 > MARK_ROOM - 1.0;

@@ -56,7 +56,7 @@ impl View {
         let light = Vec3::Z * 0.7 - self.right * 0.7 + self.eye * 0.2;
         light.unit().map_or(0.0, |light| light.dot(normal))
     }
-    /// Cosine of the angle at which a face is seen; not above nought from behind.
+    /// Cosine of the angle at which a face is seen; not above zero from behind.
     pub fn facing(&self, normal: Vec3) -> f64 {
         self.eye.dot(normal)
     }

@@ -173,9 +173,9 @@ fn numbers(
 }
 
 /// The number of an obstacle in pictures, and its name.
-pub fn numbered(obstacles: &[Named]) -> impl Iterator<Item = (String, &Named)> {
+pub fn numbered(obstacles: &[Named]) -> impl Iterator<Item = (usize, &Named)> {
     let numbers = obstacles.iter().enumerate();
-    numbers.map(|(number, named)| ((number + 1).to_string(), named))
+    numbers.map(|(number, named)| (number + 1, named))
 }
 
 /// Edges between two sides that are left away.

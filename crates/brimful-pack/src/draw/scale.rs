@@ -1,7 +1,9 @@
 //! From metres of tank to millimetres of paper, at a scale that can be said.
 
 use super::canvas::Spot;
+use crate::words::Words;
 use brimful_geom::vector::Point2;
+use brimful_text::{Text, say};
 
 /// Reductions that are printed, `1 : n`.
 const REDUCTIONS: [f64; 17] = [
@@ -58,8 +60,12 @@ impl Scale {
         )
     }
     /// The scale in words.
-    pub fn text(&self) -> String {
-        format!("1 : {}", brimful_units::show::decimal(self.reduction, 1))
+    pub fn text(&self, words: &Words<'_>) -> Text {
+        say!(
+            words,
+            "1 : {reduction}",
+            reduction = words.number(self.reduction, 1)
+        )
     }
 }
 

@@ -6,6 +6,7 @@ use crate::words::Words;
 use brimful_geom::vector::Point2;
 use brimful_nest::{Cut, Layout, Rect, Reference, Runs};
 use brimful_tank::plan::Plan;
+use brimful_text::{Text, say};
 use brimful_units::Length;
 
 /// Where along a cut its number may stand, best first.
@@ -41,7 +42,7 @@ pub fn sheet_drawing(
     layout: &Layout,
     words: &Words<'_>,
     room: (f64, f64),
-) -> (Drawing, String) {
+) -> (Drawing, Text) {
     let sheet = layout.root.rect;
     let margin = 6.0;
     let inner = (room.0 - 2.0 * margin, room.1 - 2.0 * margin);
@@ -60,7 +61,7 @@ pub fn sheet_drawing(
         name(
             &mut canvas,
             &offcut,
-            &["left over".into(), size(&offcut, words)],
+            &[say!(words, "left over"), size(&offcut, words)],
             &scale,
         );
     }
@@ -70,10 +71,7 @@ pub fn sheet_drawing(
         let Some(panel) = plan.panels.get(placed.part) else {
             continue;
         };
-        let lines = [
-            format!("{} {}", panel.mark, panel.name),
-            size(&placed.rect, words),
-        ];
+        let lines = [words.marked(panel), size(&placed.rect, words)];
         name(&mut canvas, &placed.rect, &lines, &scale);
     }
     let mut marked: Vec<Spot> = Vec::new();
@@ -97,12 +95,12 @@ pub fn sheet_drawing(
         marked.push(clearest);
         canvas.balloon(clearest, &cut.number.to_string());
     }
-    let text = scale.text();
+    let text = scale.text(words);
     (canvas.finish(), text)
 }
 
-fn size(rect: &Rect, words: &Words<'_>) -> String {
-    words.size(&[Length::from_m(rect.length), Length::from_m(rect.width)])
+fn size(rect: &Rect, words: &Words<'_>) -> Text {
+    words.size([rect.length, rect.width].map(Length::from_m))
 }
 
 fn corners(rect: &Rect, scale: &Scale) -> Vec<Spot> {
@@ -139,7 +137,7 @@ fn hatch(canvas: &mut Canvas, rect: &Rect, scale: &Scale) {
 
 /// Lines of text in the middle of a rectangle, upright or turned; the first alone, or none,
 /// where there is no room.
-fn name(canvas: &mut Canvas, rect: &Rect, lines: &[String], scale: &Scale) {
+fn name(canvas: &mut Canvas, rect: &Rect, lines: &[Text], scale: &Scale) {
     let ring = corners(rect, scale);
     let (across, up) = (ring[2].0 - ring[0].0, ring[0].1 - ring[2].1);
     let middle = ((ring[0].0 + ring[2].0) / 2.0, (ring[0].1 + ring[2].1) / 2.0);
@@ -147,7 +145,7 @@ fn name(canvas: &mut Canvas, rect: &Rect, lines: &[String], scale: &Scale) {
         let lines = &lines[..count];
         let wide = lines
             .iter()
-            .map(|line| text_width(line, TEXT))
+            .map(|line| text_width(line.as_str(), TEXT))
             .fold(0.0, f64::max)
             + 1.0;
         let high = TEXT * 1.25 * count as f64 + 0.5;

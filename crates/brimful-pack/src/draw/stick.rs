@@ -3,7 +3,8 @@
 use super::canvas::{Anchor, Canvas, Drawing, Line, TEXT};
 use crate::words::Words;
 use brimful_tank::gauge::Gauge;
-use brimful_units::Length;
+use brimful_text::say;
+use brimful_units::{Length, UnitSystem};
 
 /// Marks closer than this on paper get no figure of their own, millimetres.
 const FIGURE_PITCH: f64 = TEXT * 1.15;
@@ -53,9 +54,9 @@ fn stick(
         ];
         canvas.outlines(&[rail.to_vec()], None, Some(Line::Seen));
         let caption = if strips == 1 {
-            "foot".into()
+            say!(words, "foot")
         } else {
-            format!("strip {}", strip + 1)
+            say!(words, "strip {number}", number = strip + 1)
         };
         canvas.text(
             (left + 6.0, foot + 4.0),
@@ -93,7 +94,11 @@ fn stick(
     for end in [foot, foot - check.mm()] {
         canvas.line((x - 3.0, end), (x + 3.0, end), Line::Seen);
     }
-    let text = format!("This line must measure {}", words.length(check));
+    let text = say!(
+        words,
+        "This line must measure {length}",
+        length = words.length(check)
+    );
     canvas.text(
         (x - 3.5, foot - check.mm() / 2.0),
         Anchor::Middle,
@@ -106,7 +111,7 @@ fn stick(
 
 /// The length that proves a print to be at full size: 100 mm, or 4 in.
 pub fn check_length(words: &Words<'_>) -> Length {
-    if words.inches() {
+    if words.system == UnitSystem::Inch {
         Length::from_inches(4.0)
     } else {
         Length::from_mm(100.0)
@@ -118,18 +123,19 @@ mod tests {
     use super::*;
     use brimful_job::Job;
     use brimful_tank::plan::plan;
+    use brimful_text::Language;
 
     #[test]
     fn a_tall_tank_has_all_its_marks_on_some_page() {
         let job = include_str!("../../../../examples/shelf-box.job.toml").replace("260]", "1900]");
         let job = Job::parse(&job).expect("the job is sound");
         let plan = plan(job, brimful_tank::plan::Depth::Quick).expect("the tank can be laid out");
-        let words = Words::of(&plan);
+        let words = Words::of(&plan, Language::English);
         let pages = stick_pages(&plan.gauges[0], &words, (180.0, 200.0));
         assert!(pages.len() > 1);
         let svg: Vec<u8> = pages.into_iter().flat_map(|page| page.svg).collect();
         let svg = String::from_utf8(svg).expect("drawings are text");
         let last = plan.gauges[0].marks.last().expect("a mark");
-        assert!(svg.contains(&words.volume(last.volume)));
+        assert!(svg.contains(words.volume(last.volume).as_str()));
     }
 }

@@ -8,9 +8,10 @@ use crate::words::Words;
 use brimful_formats::deck::{self, Deck, DeckContact, DeckShell, DeckSpring};
 use brimful_tank::check::whole::{CaseRun, Picture};
 use brimful_tank::plan::Plan;
+use brimful_text::say;
 
 /// The deck of the lasting load that asks most of the tank; none for a draft.
-pub fn deck(plan: &Plan) -> Result<Option<PackFile>, PackError> {
+pub fn deck(plan: &Plan, words: &Words<'_>) -> Result<Option<PackFile>, PackError> {
     let Some(whole) = &plan.whole else {
         return Ok(None);
     };
@@ -21,11 +22,11 @@ pub fn deck(plan: &Plan) -> Result<Option<PackFile>, PackError> {
     else {
         return Ok(None);
     };
-    let text = deck::write(&model(plan, picture, run));
+    let text = deck::write(&model(plan, picture, run, words));
     file("shell.inp".into(), text.map(String::into_bytes)).map(Some)
 }
 
-fn model(plan: &Plan, picture: &Picture, run: &CaseRun) -> Deck {
+fn model(plan: &Plan, picture: &Picture, run: &CaseRun, words: &Words<'_>) -> Deck {
     let shell = &picture.shell;
     let freedoms = [1, 2, 3, 4, 5, 6];
     let forces = picture.load.forces.iter().flat_map(|(node, six)| {
@@ -35,12 +36,18 @@ fn model(plan: &Plan, picture: &Picture, run: &CaseRun) -> Deck {
     });
     Deck {
         title: vec![
-            format!(
-                "{}: {}",
-                plan.job.about.name,
-                Words::of(plan).text.case(run.case.id)
-            ),
-            "Middle surfaces of the panels; the mesh of the last check.".to_owned(),
+            say!(
+                words,
+                "{tank}: {load}",
+                tank = words.given(&plan.job.about.name),
+                load = words.case(run.case.id)
+            )
+            .into(),
+            say!(
+                words,
+                "Middle surfaces of the panels; the mesh of the last check."
+            )
+            .into(),
         ],
         nodes: shell.nodes.iter().map(|point| point.to_array()).collect(),
         shells: (0..shell.plates.len())

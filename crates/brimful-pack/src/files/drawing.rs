@@ -39,7 +39,7 @@ const CHECK: &str = "CHECK_SQUARE";
 const SQUARE: f64 = 1e-6;
 
 /// One drawing a panel, its lower-left corner at the origin, seen from outside.
-pub fn panel_drawings(plan: &Plan) -> Result<Vec<PackFile>, PackError> {
+pub fn panel_drawings(plan: &Plan, words: &Words<'_>) -> Result<Vec<PackFile>, PackError> {
     let one = |panel: &Panel| {
         let mut drawing = DxfDrawing::new(unit(plan));
         piece_layers(&mut drawing);
@@ -51,7 +51,7 @@ pub fn panel_drawings(plan: &Plan) -> Result<Vec<PackFile>, PackError> {
             format!(
                 "panels/{}-{}.dxf",
                 panel.mark,
-                plain(&panel.name.to_string())
+                plain(words.panel(&panel.name).as_str())
             ),
             drawing.to_bytes(),
         )
@@ -60,12 +60,12 @@ pub fn panel_drawings(plan: &Plan) -> Result<Vec<PackFile>, PackError> {
 }
 
 /// One drawing a sheet, with the panels in their places and the saw's cuts.
-pub fn sheet_drawings(plan: &Plan) -> Result<Vec<PackFile>, PackError> {
+pub fn sheet_drawings(plan: &Plan, words: &Words<'_>) -> Result<Vec<PackFile>, PackError> {
     let mut files = Vec::new();
     for group in &plan.cut.groups {
         for layout in &group.plan.layouts {
-            let name = sheet_name(plan, group, layout, files.len() + 1);
-            files.push(file(name, sheet(plan, layout).to_bytes())?);
+            let name = sheet_name(words, group, layout, files.len() + 1);
+            files.push(file(name, sheet(plan, layout, words).to_bytes())?);
         }
     }
     Ok(files)
@@ -79,13 +79,13 @@ fn unit(plan: &Plan) -> DxfUnit {
 }
 
 /// The name says number, thickness and size, so that a wrong unit shows.
-fn sheet_name(plan: &Plan, group: &CutGroup, layout: &Layout, number: usize) -> String {
+fn sheet_name(words: &Words<'_>, group: &CutGroup, layout: &Layout, number: usize) -> String {
     let rect = layout.root.rect;
-    let text = |length: Length| match plan.job.about.units {
+    let text = |length: Length| match words.system {
         UnitSystem::Metric => decimal(length.mm(), 1),
         UnitSystem::Inch => decimal(length.inches(), 4),
     };
-    let unit = Words::of(plan).length_unit();
+    let unit = words.length_unit();
     format!(
         "sheets/sheet-{number}-{}{unit}-{}x{}{unit}.dxf",
         text(group.thickness),
@@ -94,7 +94,7 @@ fn sheet_name(plan: &Plan, group: &CutGroup, layout: &Layout, number: usize) -> 
     )
 }
 
-fn sheet(plan: &Plan, layout: &Layout) -> DxfDrawing {
+fn sheet(plan: &Plan, layout: &Layout, words: &Words<'_>) -> DxfDrawing {
     let mut drawing = DxfDrawing::new(unit(plan));
     piece_layers(&mut drawing);
     drawing
@@ -111,7 +111,7 @@ fn sheet(plan: &Plan, layout: &Layout) -> DxfDrawing {
         let [from, to] = cut_line(&piece, cut);
         drawing.line(SAW, from, to);
     }
-    let side = check_length(&Words::of(plan)).m();
+    let side = check_length(words).m();
     // Below the sheet by half its own size.
     let below = Rect {
         x: layout.root.rect.x,

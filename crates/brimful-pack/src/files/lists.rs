@@ -4,11 +4,12 @@
 use super::file;
 use crate::PackFile;
 use crate::error::PackError;
-use crate::words::{self, Words, edge_cut};
+use crate::words::Words;
 use brimful_formats::csv::{CsvCell, CsvColumn, CsvStyle, CsvTable, DecimalMark, Separator};
 use brimful_nest::{Reference, Runs};
 use brimful_tank::plan::Plan;
-use brimful_units::{Length, UnitSystem, Volume};
+use brimful_text::{Text, say};
+use brimful_units::{Angle, Length, Pressure, Temperature, UnitSystem, Volume};
 
 const STYLE: CsvStyle = CsvStyle {
     separator: Separator::Comma,
@@ -16,15 +17,15 @@ const STYLE: CsvStyle = CsvStyle {
 };
 
 /// Panels, cuts, seams, welds, strength, gauge and findings.
-pub fn lists(plan: &Plan) -> Result<Vec<PackFile>, PackError> {
+pub fn lists(plan: &Plan, words: &Words<'_>) -> Result<Vec<PackFile>, PackError> {
     let lists = [
-        ("panels.csv", panels(plan)),
-        ("cuts.csv", cuts(plan)),
-        ("seams.csv", seams(plan)),
-        ("welds.csv", welds(plan)),
-        ("strength.csv", strength(plan)),
-        ("gauge.csv", gauge(plan)),
-        ("findings.csv", findings(plan)),
+        ("panels.csv", panels(plan, words)),
+        ("cuts.csv", cuts(plan, words)),
+        ("seams.csv", seams(plan, words)),
+        ("welds.csv", welds(plan, words)),
+        ("strength.csv", strength(plan, words)),
+        ("gauge.csv", gauge(plan, words)),
+        ("findings.csv", findings(plan, words)),
     ];
     lists
         .into_iter()
@@ -39,7 +40,8 @@ fn plain(name: &str) -> CsvColumn {
     }
 }
 
-fn text(text: impl Into<String>) -> CsvCell {
+/// A cell of words: only what has gone through a language gets into one.
+fn text(text: Text) -> CsvCell {
     CsvCell::Text(text.into())
 }
 
@@ -80,6 +82,24 @@ impl Units {
             UnitSystem::Inch => number(length.inches(), 4),
         }
     }
+    fn pressure(&self, pressure: Pressure) -> CsvCell {
+        match self.0 {
+            UnitSystem::Metric => number(pressure.kpa(), 3),
+            UnitSystem::Inch => number(pressure.psi(), 3),
+        }
+    }
+    fn stress(&self, stress: Pressure, decimals: usize) -> CsvCell {
+        match self.0 {
+            UnitSystem::Metric => number(stress.mpa(), decimals),
+            UnitSystem::Inch => number(stress.psi(), 1),
+        }
+    }
+    fn temperature(&self, temperature: Temperature) -> CsvCell {
+        match self.0 {
+            UnitSystem::Metric => number(temperature.degc(), 1),
+            UnitSystem::Inch => number(temperature.degf(), 1),
+        }
+    }
     fn volume(&self, volume: Volume) -> CsvCell {
         match self.0 {
             UnitSystem::Metric => number(volume.litres(), 3),
@@ -92,7 +112,7 @@ fn number(value: f64, decimals: usize) -> CsvCell {
     CsvCell::Number { value, decimals }
 }
 
-fn panels(plan: &Plan) -> CsvTable {
+fn panels(plan: &Plan, words: &Words<'_>) -> CsvTable {
     let units = Units::of(plan);
     let row = |panel: &brimful_tank::panel::Panel| {
         let size = |plate: &brimful_geom::plate::Plate| {
@@ -101,8 +121,7 @@ fn panels(plan: &Plan) -> CsvTable {
         };
         let [cut_length, cut_width] = size(&panel.cut);
         let [length, width] = size(&panel.finished);
-        let words = Words::of(plan);
-        let edges: Vec<String> = panel
+        let edges: Vec<Text> = panel
             .cut
             .loops
             .iter()
@@ -111,18 +130,16 @@ fn panels(plan: &Plan) -> CsvTable {
                 let mark = side
                     .mark
                     .and_then(|mark| plan.seams.get(mark))
-                    .map_or("free", |seam| seam.mark.as_str());
-                format!(
-                    "{mark} {}",
-                    edge_cut(&words, side.bevel(panel.cut.thickness))
-                )
+                    .map_or_else(|| say!(words, "free"), |seam| words.symbol(&seam.mark));
+                let cut = words.edge_cut(Angle::from_rad(side.bevel(panel.cut.thickness)));
+                say!(words, "{mark} {cut}", mark = mark, cut = cut)
             })
             .collect();
         vec![
-            text(&panel.mark),
-            text(panel.name.to_string()),
-            text(words::role(panel.role)),
-            text(&plan.job.stock.material),
+            text(words.symbol(&panel.mark)),
+            text(words.panel(&panel.name)),
+            text(words.role(panel.role)),
+            text(words.given(&plan.job.stock.material)),
             units.length(panel.thickness.m()),
             cut_length,
             cut_width,
@@ -130,7 +147,7 @@ fn panels(plan: &Plan) -> CsvTable {
             width,
             count(panel.cut.cutouts.len()),
             count(panel.reliefs.len()),
-            text(edges.join("; ")),
+            text(Text::join(edges, "; ")),
         ]
     };
     CsvTable {
@@ -152,7 +169,7 @@ fn panels(plan: &Plan) -> CsvTable {
     }
 }
 
-fn cuts(plan: &Plan) -> CsvTable {
+fn cuts(plan: &Plan, words: &Words<'_>) -> CsvTable {
     let units = Units::of(plan);
     let mut rows = Vec::new();
     let mut sheet = 0;
@@ -167,19 +184,20 @@ fn cuts(plan: &Plan) -> CsvTable {
                     units.length(piece.length),
                     units.length(piece.width),
                     text(match cut.runs {
-                        Runs::AlongLength => "along the sheet",
-                        Runs::AlongWidth => "across the sheet",
+                        Runs::AlongLength => say!(words, "along the sheet"),
+                        Runs::AlongWidth => say!(words, "across the sheet"),
                     }),
                     text(match cut.reference {
-                        Reference::Near => "near",
-                        Reference::Far => "far",
+                        Reference::Near => say!(words, "near"),
+                        Reference::Far => say!(words, "far"),
                     }),
                     units.length(cut.fence),
                     text(match cut.kept.fate {
-                        brimful_nest::Fate::Part { id, .. } => {
-                            plan.panels.get(id).map_or("", |panel| panel.mark.as_str())
-                        }
-                        _ => "",
+                        brimful_nest::Fate::Part { id, .. } => plan
+                            .panels
+                            .get(id)
+                            .map_or_else(Text::default, |panel| words.symbol(&panel.mark)),
+                        _ => Text::default(),
                     }),
                 ]);
             }
@@ -201,19 +219,19 @@ fn cuts(plan: &Plan) -> CsvTable {
     }
 }
 
-fn seams(plan: &Plan) -> CsvTable {
+fn seams(plan: &Plan, words: &Words<'_>) -> CsvTable {
     let units = Units::of(plan);
     let mark = |number: usize| {
         plan.panels
             .get(number)
-            .map_or(String::new(), |panel| panel.mark.clone())
+            .map_or_else(Text::default, |panel| words.symbol(&panel.mark))
     };
     let row = |seam: &brimful_tank::seam::Seam| {
         vec![
-            text(&seam.mark),
+            text(words.symbol(&seam.mark)),
             text(mark(seam.panels[0])),
             text(mark(seam.panels[1])),
-            text(words::joint(seam.joint, mark)),
+            text(words.joint_of(seam, &plan.panels)),
             units.length(seam.length().m()),
             number(seam.angle.deg(), 2),
             units.length(seam.gap.m()),
@@ -236,16 +254,15 @@ fn seams(plan: &Plan) -> CsvTable {
     }
 }
 
-fn welds(plan: &Plan) -> CsvTable {
+fn welds(plan: &Plan, words: &Words<'_>) -> CsvTable {
     let units = Units::of(plan);
-    let words = Words::of(plan).text;
     let row = |weld: &brimful_tank::weld::SeamWeld| {
         let rod = plan.job.stock.rods.get(weld.rod);
         vec![
             text(
                 plan.seams
                     .get(weld.seam)
-                    .map_or("", |seam| seam.mark.as_str()),
+                    .map_or_else(Text::default, |seam| words.symbol(&seam.mark)),
             ),
             text(words.weld_side(weld.side)),
             text(words.groove(weld.kind)),
@@ -273,36 +290,31 @@ fn welds(plan: &Plan) -> CsvTable {
     }
 }
 
-fn strength(plan: &Plan) -> CsvTable {
+fn strength(plan: &Plan, words: &Words<'_>) -> CsvTable {
     let units = Units::of(plan);
-    let words = Words::of(plan).text;
     let row = |check: &brimful_tank::check::quick::SpanCheck| {
         vec![
             text(
                 plan.panels
                     .get(check.panel)
-                    .map_or("", |panel| panel.mark.as_str()),
+                    .map_or_else(Text::default, |panel| words.symbol(&panel.mark)),
             ),
             text(words.span(&plan.panels[check.panel].name, check.span)),
             text(words.case(check.case)),
             units.length(check.width.m()),
             units.length(check.height.m()),
-            number(check.pressure_low.kpa(), 3),
-            number(check.pressure_high.kpa(), 3),
+            units.pressure(check.pressure_low),
+            units.pressure(check.pressure_high),
             number(check.duration.s(), 1),
-            number(check.temperature.degc(), 1),
-            number(check.modulus.mpa(), 1),
+            units.temperature(check.temperature),
+            units.stress(check.modulus, 1),
             units.length(check.deflection.m()),
             units.length(check.deflection_clamped.m()),
-            number(check.stress.mpa(), 3),
-            number(check.allowable.mpa(), 3),
+            units.stress(check.stress, 3),
+            units.stress(check.allowable, 3),
             number(check.utilisation, 3),
-            text(if check.covered { "yes" } else { "no" }),
+            text(words.yes_no(check.covered)),
         ]
-    };
-    let fixed = |name: &str, unit: &str| CsvColumn {
-        name: name.into(),
-        unit: Some(unit.into()),
     };
     CsvTable {
         columns: vec![
@@ -311,15 +323,18 @@ fn strength(plan: &Plan) -> CsvTable {
             plain("load"),
             units.lengths("width"),
             units.lengths("height"),
-            fixed("least pressure", "kPa"),
-            fixed("greatest pressure", "kPa"),
-            fixed("duration", "s"),
-            fixed("temperature", "degC"),
-            fixed("modulus", "MPa"),
+            units.column("least pressure", "kPa", "psi"),
+            units.column("greatest pressure", "kPa", "psi"),
+            CsvColumn {
+                name: "duration".into(),
+                unit: Some("s".into()),
+            },
+            units.column("temperature", "degC", "degF"),
+            units.column("modulus", "MPa", "psi"),
             units.lengths("bulge, edges hinged"),
             units.lengths("bulge, edges clamped"),
-            fixed("stress", "MPa"),
-            fixed("allowed", "MPa"),
+            units.column("stress", "MPa", "psi"),
+            units.column("allowed", "MPa", "psi"),
             plain("stress over allowed"),
             plain("covered"),
         ],
@@ -327,9 +342,8 @@ fn strength(plan: &Plan) -> CsvTable {
     }
 }
 
-fn gauge(plan: &Plan) -> CsvTable {
+fn gauge(plan: &Plan, words: &Words<'_>) -> CsvTable {
     let units = Units::of(plan);
-    let words = Words::of(plan).text;
     let mut rows = Vec::new();
     for gauge in &plan.gauges {
         for row in &gauge.rows {
@@ -352,8 +366,7 @@ fn gauge(plan: &Plan) -> CsvTable {
     }
 }
 
-fn findings(plan: &Plan) -> CsvTable {
-    let words = Words::of(plan).text;
+fn findings(plan: &Plan, words: &Words<'_>) -> CsvTable {
     let row = |finding: &brimful_tank::finding::Finding| {
         let told = words.finding(finding);
         vec![

@@ -3,6 +3,7 @@
 use super::file;
 use crate::PackFile;
 use crate::error::PackError;
+use crate::words::Words;
 use brimful_formats::gltf::{GltfPart, to_glb};
 use brimful_formats::step::{RoundHole, StepFace, StepSolid, to_step};
 use brimful_geom::plate::{Cutout, Plate};
@@ -13,22 +14,26 @@ use brimful_tank::panel::{Panel, Role};
 use brimful_tank::plan::Plan;
 
 /// All finished panels in their places, round holes as true cylinders.
-pub fn step(plan: &Plan) -> Result<PackFile, PackError> {
-    let solids: Vec<StepSolid> = plan.panels.iter().map(step_solid).collect();
+pub fn step(plan: &Plan, words: &Words<'_>) -> Result<PackFile, PackError> {
+    let solids: Vec<StepSolid> = plan
+        .panels
+        .iter()
+        .map(|panel| step_solid(panel, words))
+        .collect();
     file("tank.step".into(), to_step(&plan.job.about.name, &solids))
 }
 
 /// All finished panels in their places, a colour a role.
-pub fn glb(plan: &Plan) -> Result<PackFile, PackError> {
-    let parts: Vec<GltfPart> = plan.panels.iter().map(gltf_part).collect();
+pub fn glb(plan: &Plan, words: &Words<'_>) -> Result<PackFile, PackError> {
+    let parts: Vec<GltfPart> = plan
+        .panels
+        .iter()
+        .map(|panel| gltf_part(panel, words))
+        .collect();
     file("tank.glb".into(), to_glb(&parts))
 }
 
-fn title(panel: &Panel) -> String {
-    format!("{} {}", panel.mark, panel.name)
-}
-
-fn step_solid(panel: &Panel) -> StepSolid {
+fn step_solid(panel: &Panel, words: &Words<'_>) -> StepSolid {
     let plate = &panel.finished;
     let straight = plate
         .cutouts
@@ -62,14 +67,14 @@ fn step_solid(panel: &Panel) -> StepSolid {
         Cutout::Straight(_) => None,
     });
     StepSolid {
-        name: title(panel),
+        name: words.marked(panel).into(),
         faces: faces.collect(),
         round_holes: round_holes.collect(),
         vertices: solid.vertices,
     }
 }
 
-fn gltf_part(panel: &Panel) -> GltfPart {
+fn gltf_part(panel: &Panel, words: &Words<'_>) -> GltfPart {
     // Outer panels let the inner ones show through.
     let (colour, opacity) = match panel.role {
         Role::Floor => ([150, 165, 180], 0.6),
@@ -81,7 +86,7 @@ fn gltf_part(panel: &Panel) -> GltfPart {
         Role::Rib => ([95, 120, 140], 1.0),
     };
     GltfPart {
-        name: title(panel),
+        name: words.marked(panel).into(),
         colour,
         opacity,
         triangles: triangles(&panel.finished.solid_with_cutouts()),

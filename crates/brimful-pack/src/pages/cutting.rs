@@ -6,6 +6,7 @@ use crate::words::Words;
 use brimful_nest::{Fate, Layout, Piece, Reference, Runs};
 use brimful_tank::cut::CutGroup;
 use brimful_tank::plan::Plan;
+use brimful_text::{Text, say};
 use brimful_units::Length;
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
@@ -28,11 +29,12 @@ fn write_sheet(
     words: &Words<'_>,
 ) {
     let sheet = layout.root.rect;
-    document.page(&format!(
-        "Cutting: {} sheet {} of {}",
-        words.thickness(group.thickness),
-        number + 1,
-        group.plan.layouts.len()
+    document.page(&say!(
+        words,
+        "Cutting: {thickness} sheet {number} of {count}",
+        thickness = words.thickness(group.thickness),
+        number = number + 1,
+        count = group.plan.layouts.len()
     ));
     let (width, height) = document.room();
     let (drawing, scale) = sheet_drawing(plan, layout, words, (width, height * 0.45));
@@ -42,83 +44,87 @@ fn write_sheet(
         .sheets
         .get(layout.sheet)
         .is_some_and(|stock| stock.offcut);
-    document.paragraph(&format!(
-        "{} {}, {}, from the stock. Scale {scale}. Saw blade {}; fence settings are to the near side of the blade. The outside face of every panel lies up. {}",
-        if offcut { "Offcut" } else { "Sheet" },
-        words.size(&[sheet.length, sheet.width].map(Length::from_m)),
-        words.thickness(group.thickness),
-        words.fine(plan.job.shop.kerf),
-        words.text.layout_verdict(group.plan.verdict)
+    let size = words.size([sheet.length, sheet.width].map(Length::from_m));
+    let what = if offcut {
+        say!(words, "Offcut {size}", size = size)
+    } else {
+        say!(words, "Sheet {size}", size = size)
+    };
+    document.paragraph(&say!(
+        words,
+        "{what}, {thickness}, from the stock. Scale {scale}. Saw blade {kerf}; fence settings are to the near side of the blade. The outside face of every panel lies up. {verdict}",
+        what = what,
+        thickness = words.thickness(group.thickness),
+        scale = scale,
+        kerf = words.fine(plan.job.shop.kerf),
+        verdict = words.layout_verdict(group.plan.verdict)
     ));
     document.drawing(drawing);
-    document.heading("Cuts, in order");
-    let rows: Vec<Vec<String>> = layout
+    document.heading(&say!(words, "Cuts, in order"));
+    let rows: Vec<Vec<Text>> = layout
         .cuts()
         .into_iter()
         .map(|(piece, cut)| {
             let runs = match cut.runs {
-                Runs::AlongLength => "along the sheet",
-                Runs::AlongWidth => "across the sheet",
+                Runs::AlongLength => say!(words, "along the sheet"),
+                Runs::AlongWidth => say!(words, "across the sheet"),
             };
             let edge = match (cut.reference, cut.runs) {
-                (Reference::Near, Runs::AlongLength) => "lower",
-                (Reference::Far, Runs::AlongLength) => "upper",
-                (Reference::Near, Runs::AlongWidth) => "left",
-                (Reference::Far, Runs::AlongWidth) => "right",
+                (Reference::Near, Runs::AlongLength) => say!(words, "lower"),
+                (Reference::Far, Runs::AlongLength) => say!(words, "upper"),
+                (Reference::Near, Runs::AlongWidth) => say!(words, "left"),
+                (Reference::Far, Runs::AlongWidth) => say!(words, "right"),
             };
             vec![
-                cut.number.to_string(),
-                format!("{} x {}", words.bare(piece.length), words.bare(piece.width)),
-                runs.into(),
-                edge.into(),
+                Text::from(cut.number),
+                words.bare_size([piece.length, piece.width]),
+                runs,
+                edge,
                 words.bare(cut.fence),
                 gives(plan, &cut.kept, words),
                 cut.rest
                     .as_ref()
-                    .map_or("nothing".into(), |rest| gives(plan, rest, words)),
+                    .map_or_else(|| say!(words, "nothing"), |rest| gives(plan, rest, words)),
             ]
         })
         .collect();
     let unit = words.length_unit();
     document.table(
         &[
-            figures("Cut"),
-            column(format!("Of the piece ({unit})")),
-            column("Blade runs"),
-            column("Fence on edge"),
-            figures(format!("Fence at ({unit})")),
-            wide("Gives at the fence"),
-            wide("Gives beyond"),
+            figures(say!(words, "Cut")),
+            column(say!(words, "Of the piece ({unit})", unit = &unit)),
+            column(say!(words, "Blade runs")),
+            column(say!(words, "Fence on edge")),
+            figures(say!(words, "Fence at ({unit})", unit = &unit)),
+            wide(say!(words, "Gives at the fence")),
+            wide(say!(words, "Gives beyond")),
         ],
         &rows,
     );
     offcuts(document, layout, words);
-    second_operations(document, plan, group, layout);
+    second_operations(document, plan, group, layout, words);
 }
 
-fn gives(plan: &Plan, piece: &Piece, words: &Words<'_>) -> String {
+fn gives(plan: &Plan, piece: &Piece, words: &Words<'_>) -> Text {
     match &piece.fate {
-        Fate::Part { id, .. } => plan.panels.get(*id).map_or(String::new(), |panel| {
-            format!("{} {}", panel.mark, words.text.panel(&panel.name))
-        }),
-        Fate::Offcut => "left over".into(),
-        Fate::Trimming => "trimming".into(),
-        Fate::Cut(next) => format!("piece for cut {}", next.number),
+        Fate::Part { id, .. } => plan
+            .panels
+            .get(*id)
+            .map_or(Text::default(), |panel| words.marked(panel)),
+        Fate::Offcut => say!(words, "left over"),
+        Fate::Trimming => say!(words, "trimming"),
+        Fate::Cut(next) => say!(words, "piece for cut {number}", number = next.number),
     }
 }
 
-fn left_out(plan: &Plan, group: &CutGroup, words: &Words<'_>) -> String {
-    let names: Vec<String> = group
-        .plan
-        .left_out
-        .iter()
-        .filter_map(|out| plan.panels.get(out.part))
-        .map(|panel| format!("{} {}", panel.mark, words.text.panel(&panel.name)))
-        .collect();
-    format!(
-        "No place on any {} sheet of the stock for: {}. See the findings.",
-        words.thickness(group.thickness),
-        names.join(", ")
+fn left_out(plan: &Plan, group: &CutGroup, words: &Words<'_>) -> Text {
+    let left_out = group.plan.left_out.iter();
+    let panels = left_out.filter_map(|out| plan.panels.get(out.part));
+    say!(
+        words,
+        "No place on any {thickness} sheet of the stock for: {panels}. See the findings.",
+        thickness = words.thickness(group.thickness),
+        panels = Text::join(panels.map(|panel| words.marked(panel)), ", ")
     )
 }
 
@@ -126,37 +132,45 @@ fn left_out(plan: &Plan, group: &CutGroup, words: &Words<'_>) -> String {
 const NARROWEST_KEPT: f64 = 0.02;
 
 fn offcuts(document: &mut Document, layout: &Layout, words: &Words<'_>) {
-    let sizes: Vec<String> = layout
+    let sizes: Vec<Text> = layout
         .offcuts()
         .iter()
         .filter(|rect| rect.length.min(rect.width) >= NARROWEST_KEPT)
-        .map(|rect| words.size(&[rect.length, rect.width].map(Length::from_m)))
+        .map(|rect| words.size([rect.length, rect.width].map(Length::from_m)))
         .collect();
     if sizes.is_empty() {
-        document.paragraph("Nothing worth keeping is left over.");
+        document.paragraph(&say!(words, "Nothing worth keeping is left over."));
     } else {
-        document.paragraph(&format!(
-            "Left over, largest first, without narrow strips: {}. Mark thickness and material on what is kept.",
-            sizes.join("; ")
+        document.paragraph(&say!(
+            words,
+            "Left over, largest first, without narrow strips: {sizes}. Mark thickness and material on what is kept.",
+            sizes = Text::join(sizes, "; ")
         ));
     }
 }
 
-fn second_operations(document: &mut Document, plan: &Plan, group: &CutGroup, layout: &Layout) {
+fn second_operations(
+    document: &mut Document,
+    plan: &Plan,
+    group: &CutGroup,
+    layout: &Layout,
+    words: &Words<'_>,
+) {
     let placed = layout.placements();
-    let names: Vec<String> = group
+    let marks: Vec<Text> = group
         .blanks
         .iter()
         .filter(|blank| {
             blank.second_operations && placed.iter().any(|place| place.part == blank.panel)
         })
         .filter_map(|blank| plan.panels.get(blank.panel))
-        .map(|panel| panel.mark.clone())
+        .map(|panel| words.symbol(&panel.mark))
         .collect();
-    if !names.is_empty() {
-        document.paragraph(&format!(
-            "These cuts give a rectangle from which angles, notches or bevels are cut afterwards by the panel's own drawing: {}.",
-            names.join(", ")
+    if !marks.is_empty() {
+        document.paragraph(&say!(
+            words,
+            "These cuts give a rectangle from which angles, notches or bevels are cut afterwards by the panel's own drawing: {panels}.",
+            panels = Text::join(marks, ", ")
         ));
     }
 }

@@ -3,58 +3,71 @@
 use super::document::{Document, wide, words as column};
 use crate::words::Words;
 use brimful_tank::plan::Plan;
+use brimful_text::{Text, say};
+use brimful_units::Volume;
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
-    document.page("Defaults used, and sources");
-    document.paragraph("The job file does not say these; each was filled in. Whoever builds answers for them: change in the job file what does not hold.");
-    let rows: Vec<Vec<String>> = plan
+    document.page(&say!(words, "Defaults used, and sources"));
+    document.paragraph(&say!(words, "The job file does not say these; each was filled in. Whoever builds answers for them: change in the job file what does not hold."));
+    let rows: Vec<Vec<Text>> = plan
         .defaults
         .iter()
         .map(|default| {
-            let said = words.text.default_used(default);
+            let said = words.default_used(default);
             vec![
-                default.key.clone(),
-                said.value.into(),
-                said.reason.into(),
-                said.source.into(),
+                words.symbol(&default.key),
+                said.value,
+                said.reason,
+                said.source,
             ]
         })
         .collect();
     document.table(
-        &[column("Key"), wide("Value"), wide("Why"), wide("Source")],
+        &[
+            column(say!(words, "Key")),
+            wide(say!(words, "Value")),
+            wide(say!(words, "Why")),
+            wide(say!(words, "Source")),
+        ],
         &rows,
     );
-    document.heading("Proof of the panels");
+    document.heading(&say!(words, "Proof of the panels"));
     let proof = &plan.proof;
-    let exact = |volume: brimful_units::Volume| format!("{:.6} L", volume.litres());
+    let exact = |volume: Volume| words.exact_volume(volume);
+    let verdict = if proof.holds {
+        say!(words, "the panels make up the body")
+    } else {
+        say!(
+            words,
+            "the panels do NOT make up the body: see the findings"
+        )
+    };
     document.facts(&[
-        ("Body".into(), exact(proof.body)),
-        ("Cavity".into(), exact(proof.cavity)),
+        (say!(words, "Body"), exact(proof.body)),
+        (say!(words, "Cavity"), exact(proof.cavity)),
         (
-            "Outer panels, before openings".into(),
+            say!(words, "Outer panels, before openings"),
             exact(proof.outer_panels),
         ),
-        ("Gaps and grooves between them".into(), exact(proof.grooves)),
-        ("Body less all of these".into(), exact(proof.unaccounted)),
-        ("Ribs, outside the body".into(), exact(proof.ribs)),
         (
-            "Largest error of a gap".into(),
-            format!("{:.6} mm", proof.worst_gap_error.mm()),
+            say!(words, "Gaps and grooves between them"),
+            exact(proof.grooves),
         ),
         (
-            "Verdict".into(),
-            if proof.holds {
-                "the panels make up the body"
-            } else {
-                "the panels do NOT make up the body: see the findings"
-            }
-            .into(),
+            say!(words, "Body less all of these"),
+            exact(proof.unaccounted),
         ),
+        (say!(words, "Ribs, outside the body"), exact(proof.ribs)),
+        (
+            say!(words, "Largest error of a gap"),
+            words.exact_length(proof.worst_gap_error),
+        ),
+        (say!(words, "Verdict"), verdict),
     ]);
-    document.heading("Conventions");
+    document.heading(&say!(words, "Conventions"));
     document.bullets(&[
-        "Drawings: lines after ISO 128-2 (wide: seen; dashed: hidden; long-dashed dotted: centres), running dimensions after ISO 129-1, seen from outside the tank unless said.",
-        "Joints and welds are named in the words of ISO 2553 (both edges square, bevelled; fillet; butt).",
-        words.rounding().as_str(),
+        say!(words, "Drawings: lines after ISO 128-2 (wide: seen; dashed: hidden; long-dashed dotted: centres), running dimensions after ISO 129-1, seen from outside the tank unless said."),
+        say!(words, "Joints and welds are named in the words of ISO 2553 (both edges square, bevelled; fillet; butt)."),
+        words.rounding(),
     ]);
 }

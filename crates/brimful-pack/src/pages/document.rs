@@ -3,6 +3,7 @@
 use crate::Paper;
 use crate::draw::canvas::Drawing;
 use brimful_formats::pdf::{PdfError, SANS, compile};
+use brimful_text::{Text, Words, say};
 use std::fmt::Write;
 
 /// Left and right margins, millimetres.
@@ -13,42 +14,42 @@ const END: f64 = 20.0;
 /// A column of a table.
 #[derive(Clone, Debug)]
 pub struct Column {
-    title: String,
+    title: Text,
     width: &'static str,
     align: &'static str,
 }
 
 /// A column of words that is as wide as it needs.
-pub fn words(title: impl Into<String>) -> Column {
+pub fn words(title: Text) -> Column {
     Column {
-        title: title.into(),
+        title,
         width: "auto",
         align: "left",
     }
 }
 
 /// A column of words that takes a share of the room left.
-pub fn wide(title: impl Into<String>) -> Column {
+pub fn wide(title: Text) -> Column {
     Column {
-        title: title.into(),
+        title,
         width: "1fr",
         align: "left",
     }
 }
 
 /// A column of sentences: five shares.
-pub fn widest(title: impl Into<String>) -> Column {
+pub fn widest(title: Text) -> Column {
     Column {
-        title: title.into(),
+        title,
         width: "5fr",
         align: "left",
     }
 }
 
 /// A column of figures.
-pub fn figures(title: impl Into<String>) -> Column {
+pub fn figures(title: Text) -> Column {
     Column {
-        title: title.into(),
+        title,
         width: "auto",
         align: "right",
     }
@@ -64,19 +65,21 @@ pub struct Document {
 impl Document {
     /// An empty document whose pages carry the job's name, the page's number, and that they are
     /// no certificate.
-    pub fn new(paper: Paper, name: &str) -> Self {
+    pub fn new(paper: Paper, words: &Words<'_>) -> Self {
         let sheet = match paper {
             Paper::A4 => "a4",
             Paper::Letter => "us-letter",
         };
-        let name = quoted(name);
-        let footer = quoted(
-            "Brimful build pack. Worked out from the job file as written. It is no certificate: follow local codes, and take licensed advice where they ask for it.",
-        );
+        let name = quoted(&words.given(&words.job.about.name));
+        let page = page_of_pages(words);
+        let footer = quoted(&say!(
+            words,
+            "Brimful build pack. Worked out from the job file as written. It is no certificate: follow local codes, and take licensed advice where they ask for it."
+        ));
         let source = format!(
             r##"#set document(title: {name}, author: "Brimful")
 #set page(paper: "{sheet}", margin: (x: {SIDE}mm, y: {END}mm),
-  header: context {{ set text(9pt); grid(columns: (1fr, auto), strong({name}), "page " + counter(page).display() + " of " + str(counter(page).final().first())); v(-2mm); line(length: 100%, stroke: 0.4pt) }},
+  header: context {{ set text(9pt); grid(columns: (1fr, auto), strong({name}), {page}); v(-2mm); line(length: 100%, stroke: 0.4pt) }},
   footer: {{ set text(9pt); line(length: 100%, stroke: 0.4pt); v(-2mm); {footer} }})
 #set text(font: "{SANS}", size: 9.5pt, lang: "en", hyphenate: false)
 #set par(leading: 0.55em, spacing: 0.9em)
@@ -106,47 +109,47 @@ impl Document {
     }
 
     /// Begins a new page with a heading.
-    pub fn page(&mut self, title: &str) {
+    pub fn page(&mut self, title: &Text) {
         self.put(format_args!(
             "#pagebreak(weak: true)\n#heading(level: 1, {})",
             quoted(title)
         ));
     }
     /// A heading within a page, kept with what follows.
-    pub fn heading(&mut self, title: &str) {
+    pub fn heading(&mut self, title: &Text) {
         self.put(format_args!("#heading(level: 2, {})", quoted(title)));
     }
     /// A paragraph.
-    pub fn paragraph(&mut self, text: &str) {
+    pub fn paragraph(&mut self, text: &Text) {
         self.put(format_args!("#par({})", quoted(text)));
     }
     /// A paragraph in a frame, in bold.
-    pub fn notice(&mut self, text: &str) {
+    pub fn notice(&mut self, text: &Text) {
         self.put(format_args!(
             "#block(stroke: 1pt, inset: 6pt, width: 100%, strong({}))",
             quoted(text)
         ));
     }
     /// A bulleted list.
-    pub fn bullets<T: AsRef<str>>(&mut self, items: &[T]) {
+    pub fn bullets(&mut self, items: &[Text]) {
         self.items("list", items);
     }
     /// A numbered list.
-    pub fn steps<T: AsRef<str>>(&mut self, items: &[T]) {
+    pub fn steps(&mut self, items: &[Text]) {
         self.items("enum", items);
     }
     /// Lines with a box to tick.
-    pub fn ticks<T: AsRef<str>>(&mut self, items: &[T]) {
+    pub fn ticks(&mut self, items: &[Text]) {
         for item in items {
             self.put(format_args!(
                 "#grid(columns: (7mm, 1fr), rect(width: 3.5mm, height: 3.5mm, stroke: 0.6pt), {})",
-                quoted(item.as_ref())
+                quoted(item)
             ));
         }
     }
 
     /// A table; its head is repeated on each page that it runs over, and no row is torn apart.
-    pub fn table(&mut self, columns: &[Column], rows: &[Vec<String>]) {
+    pub fn table(&mut self, columns: &[Column], rows: &[Vec<Text>]) {
         let list = |pick: fn(&Column) -> &'static str| {
             columns.iter().map(pick).collect::<Vec<_>>().join(", ")
         };
@@ -165,7 +168,7 @@ impl Document {
     }
 
     /// A table of two columns without a head: what, and how much.
-    pub fn facts(&mut self, rows: &[(String, String)]) {
+    pub fn facts(&mut self, rows: &[(Text, Text)]) {
         self.put(format_args!(
             "#[#show table.cell.where(y: 0): set text(weight: \"regular\")\n#table(columns: (auto, 1fr),"
         ));
@@ -189,11 +192,11 @@ impl Document {
     }
 
     /// A drawing with lines of text on its right.
-    pub fn beside<T: AsRef<str>>(&mut self, drawing: Drawing, lines: &[T]) {
+    pub fn beside(&mut self, drawing: Drawing, lines: &[Text]) {
         let name = self.keep(drawing.svg);
         let lines: Vec<String> = lines
             .iter()
-            .map(|line| format!("par({})", quoted(line.as_ref())))
+            .map(|line| format!("par({})", quoted(line)))
             .collect();
         self.put(format_args!(
             "#block(breakable: false, grid(columns: (auto, 1fr), gutter: 5mm, align: horizon, image(\"{name}\", width: {:.2}mm), {{ {} }}))",
@@ -209,7 +212,7 @@ impl Document {
     }
 
     /// Drawings two in a row, each over its words.
-    pub fn pictures(&mut self, drawings: Vec<(Drawing, String)>) {
+    pub fn pictures(&mut self, drawings: Vec<(Drawing, Text)>) {
         let cells: Vec<String> = drawings
             .into_iter()
             .map(|(drawing, words)| {
@@ -234,11 +237,11 @@ impl Document {
     }
 
     /// Ruled lines to write on, each after its own words.
-    pub fn lines<T: AsRef<str>>(&mut self, labels: &[T]) {
+    pub fn lines(&mut self, labels: &[Text]) {
         for label in labels {
             self.put(format_args!(
                 "#block(above: 5mm, grid(columns: (auto, 1fr), gutter: 2mm, {}, align(bottom, line(length: 100%, stroke: 0.4pt))))",
-                quoted(label.as_ref())
+                quoted(label)
             ));
         }
     }
@@ -248,8 +251,8 @@ impl Document {
         compile(&self.source, &self.drawings)
     }
 
-    fn items<T: AsRef<str>>(&mut self, kind: &str, items: &[T]) {
-        let items: Vec<String> = items.iter().map(|item| quoted(item.as_ref())).collect();
+    fn items(&mut self, kind: &str, items: &[Text]) {
+        let items: Vec<String> = items.iter().map(|item| quoted(item)).collect();
         self.put(format_args!("#{kind}({},)", items.join(", ")));
     }
 
@@ -259,10 +262,25 @@ impl Document {
     }
 }
 
+/// The number of a page among all, which only the page compiler knows.
+fn page_of_pages(words: &Words<'_>) -> String {
+    /// Characters of no writing, in whose place the numbers are put.
+    const PLACES: [&str; 2] = ["\u{e000}", "\u{e001}"];
+    let [page, pages] = PLACES.map(|place| words.symbol(place));
+    let text = quoted(&say!(
+        words,
+        "page {page} of {pages}",
+        page = page,
+        pages = pages
+    ));
+    text.replace(PLACES[0], "\" + counter(page).display() + \"")
+        .replace(PLACES[1], "\" + str(counter(page).final().first()) + \"")
+}
+
 /// Text as a string of the page compiler, in which nothing is markup.
-fn quoted(text: &str) -> String {
+fn quoted(text: &Text) -> String {
     let mut quoted = String::from("\"");
-    for c in text.chars() {
+    for c in text.as_str().chars() {
         match c {
             '"' => quoted.push_str("\\\""),
             '\\' => quoted.push_str("\\\\"),
@@ -278,19 +296,25 @@ fn quoted(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use brimful_job::Job;
+    use brimful_text::Language;
 
     #[test]
     fn nothing_written_in_a_job_is_markup() {
-        let mut document = Document::new(Paper::A4, "a \"tank\" #panic(1) \\ $x$ *b*");
-        document.paragraph("#panic(\"no\")\nline two");
+        let job = "name = \"a #panic(1) $x$ *b*\"\n[liquid]\nkind = \"water\"\n[body]\nbox = [\"1 m\", \"1 m\", \"1 m\"]\n";
+        let job = Job::parse(job).expect("a job");
+        let shown = Words::new(&job, Language::Pseudo);
+        let text = |text: &str| shown.given(text);
+        let mut document = Document::new(Paper::A4, &shown);
+        document.paragraph(&text("#panic(\"no\")\nline two \\ \"quoted\""));
         document.table(
-            &[words("a"), figures("b"), wide("c")],
-            &[vec!["#x".into(), "]".into(), "@y".into()]],
+            &[words(text("a")), figures(text("b")), wide(text("c"))],
+            &[vec![text("#x"), text("]"), text("@y")]],
         );
-        document.facts(&[("k".into(), "v".into())]);
-        document.bullets(&["-", "="]);
-        document.ticks(&["t"]);
-        document.lines(&["name"]);
+        document.facts(&[(text("k"), text("v"))]);
+        document.bullets(&[text("-"), text("=")]);
+        document.ticks(&[text("t")]);
+        document.lines(&[text("name")]);
         assert!(document.pdf().is_ok());
     }
 }

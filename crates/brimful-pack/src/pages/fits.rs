@@ -9,7 +9,7 @@ use brimful_tank::offer::Offer;
 use brimful_tank::plan::Plan;
 use brimful_tank::space::Named;
 use brimful_tank::way_in::Entry;
-use brimful_units::show::decimal;
+use brimful_text::{Text, say};
 use brimful_units::{Length, Volume};
 
 /// Width of the picture of a body offered, millimetres.
@@ -26,15 +26,15 @@ fn space(document: &mut Document, plan: &Plan, fit: &Fit, words: &Words<'_>) {
     let room = &fit.room;
     let eye = eye(room, None);
     let (width, height) = document.room();
-    document.page("The space");
-    document.paragraph("x runs along (on a vehicle: forward), y to the left, z up. The near sides of the space are left away and drawn in dashes; what sticks into it is dark, and what is kept free has dash-dotted edges.");
+    document.page(&say!(words, "The space"));
+    document.paragraph(&say!(words, "x runs along (on a vehicle: forward), y to the left, z up. The near sides of the space are left away and drawn in dashes; what sticks into it is dark, and what is kept free has dash-dotted edges."));
     let empty = Scene {
         room: Some(room),
         marks: true,
         ..Scene::default()
     };
     document.drawing(picture(&empty, eye, (width * 0.8, height * 0.3)));
-    document.heading("With the tank of this pack in it");
+    document.heading(&say!(words, "With the tank of this pack in it"));
     let taken = Scene {
         room: Some(room),
         tanks: std::slice::from_ref(&plan.body.solid),
@@ -48,51 +48,67 @@ fn space(document: &mut Document, plan: &Plan, fit: &Fit, words: &Words<'_>) {
 fn extents(document: &mut Document, fit: &Fit, words: &Words<'_>) {
     let room = &fit.room;
     let litres = |solid: &Solid| words.volume(Volume::from_m3(solid.moments().volume));
-    let row = |number: String, name: &str, solid: &Solid| {
+    let row = |number: Text, name: Text, solid: &Solid| {
         let (low, high) = solid.bounds();
-        let from_to = |low: f64, high: f64| format!("{} to {}", words.bare(low), words.bare(high));
+        let from_to = |low: f64, high: f64| {
+            say!(
+                words,
+                "{low} to {high}",
+                low = words.bare(low),
+                high = words.bare(high)
+            )
+        };
         vec![
             number,
-            name.to_owned(),
+            name,
             from_to(low.x, high.x),
             from_to(low.y, high.y),
             from_to(low.z, high.z),
             litres(solid),
         ]
     };
-    let mut rows = vec![row("-".into(), "clear inside, as measured", &room.shell)];
+    let mut rows = vec![row(
+        words.symbol("-"),
+        say!(words, "clear inside, as measured"),
+        &room.shell,
+    )];
     rows.extend(
-        numbered(&room.obstacles).map(|(number, named)| row(number, &named.name, &named.solid)),
+        numbered(&room.obstacles)
+            .map(|(number, named)| row(Text::from(number), words.given(&named.name), &named.solid)),
     );
-    rows.extend(
-        room.keep_free
-            .iter()
-            .map(|Named { name, solid }| row("-".into(), &format!("kept free: {name}"), solid)),
-    );
+    rows.extend(room.keep_free.iter().map(|Named { name, solid }| {
+        let name = say!(words, "kept free: {name}", name = words.given(name));
+        row(words.symbol("-"), name, solid)
+    }));
     rows.push(row(
-        "-".into(),
-        "allowed for a tank, air kept all round",
+        words.symbol("-"),
+        say!(words, "allowed for a tank, air kept all round"),
         &room.allowed,
     ));
     let unit = words.length_unit();
     document.table(
         &[
-            column("No."),
-            wide("What"),
-            figures(format!("x ({unit})")),
-            figures(format!("y ({unit})")),
-            figures(format!("z ({unit})")),
-            figures("Holds"),
+            column(say!(words, "No.")),
+            wide(say!(words, "What")),
+            figures(say!(words, "x ({unit})", unit = &unit)),
+            figures(say!(words, "y ({unit})", unit = &unit)),
+            figures(say!(words, "z ({unit})", unit = &unit)),
+            figures(say!(words, "Holds")),
         ],
         &rows,
     );
 }
 
 fn bodies(document: &mut Document, fit: &Fit, words: &Words<'_>) {
-    document.page("Bodies that fit");
+    document.page(&say!(words, "Bodies that fit"));
     let sheet = fit.offers.offers.first();
     let thickness = sheet.map_or(Length::ZERO, |offer| offer.figures.thickness);
-    document.paragraph(&format!("Bare, of sheet {} thick, without baffles, ribs and fittings. None is beaten by another in everything. A job takes one by its name: [body] fitted = \"...\".", words.thickness(thickness)));
+    document.paragraph(&say!(
+        words,
+        "Bare, of sheet {thickness} thick, without baffles, ribs and fittings. None is beaten by another in everything. A job takes one by its name: {key}",
+        thickness = words.thickness(thickness),
+        key = words.symbol("[body] fitted = \"...\".")
+    ));
     let eye = eye(&fit.room, None);
     for offer in &fit.offers.offers {
         let candidate = &offer.candidate;
@@ -105,59 +121,70 @@ fn bodies(document: &mut Document, fit: &Fit, words: &Words<'_>) {
             tanks: &tanks,
             ..Scene::default()
         };
-        document.heading(words.text.candidate(&candidate.name).as_str());
+        document.heading(&words.candidate(&candidate.name));
         document.beside(
             picture(&scene, eye, (SMALL, SMALL * 0.62)),
             &lines(offer, words),
         );
     }
     if !fit.gains.is_empty() {
-        document.heading("Ways to more litres, each by itself and worked out");
+        document.heading(&say!(
+            words,
+            "Ways to more volume, each by itself and worked out"
+        ));
         let gains = fit.gains.iter().map(|gain| {
-            format!(
-                "{} more: {} Then {} rated, {} to the brim.",
-                words.volume(gain.gain),
-                words.text.gain(&gain.change),
-                words.volume(gain.rated),
-                words.volume(gain.brim)
+            say!(
+                words,
+                "{more} more: {change} Then {rated} rated, {brim} to the brim.",
+                more = words.volume(gain.gain),
+                change = words.gain(&gain.change),
+                rated = words.volume(gain.rated),
+                brim = words.volume(gain.brim)
             )
         });
         document.bullets(&gains.collect::<Vec<_>>());
     }
 }
 
-fn lines(offer: &Offer, words: &Words<'_>) -> Vec<String> {
+fn lines(offer: &Offer, words: &Words<'_>) -> Vec<Text> {
     let (candidate, figures) = (&offer.candidate, &offer.figures);
     let sheets = match figures.left_out {
-        0 => figures.sheets.to_string(),
-        _ => format!("more than {}", figures.sheets),
+        0 => Text::from(figures.sheets),
+        _ => say!(words, "more than {sheets}", sheets = figures.sheets),
     };
-    let shape = words.text.given_up_or_none(&candidate.given_up);
+    let shape = words.given_up_or_none(&candidate.given_up);
     let mut lines = vec![
-        format!(
-            "{} rated, {} to the brim.",
-            words.volume(figures.rated),
-            words.volume(figures.brim)
+        say!(
+            words,
+            "{rated} rated, {brim} to the brim.",
+            rated = words.volume(figures.rated),
+            brim = words.volume(figures.brim)
         ),
-        format!(
-            "{} panels, {} of seam, sheets: {sheets}, {} h of work without sawing, worst reach {}.",
-            figures.panels,
-            words.run(figures.seams),
-            decimal(figures.hours.hours(), 1),
-            words.length(figures.reach)
+        say!(
+            words,
+            "{panels} panels, {seam} of seam, sheets: {sheets}, {hours} h of work without sawing, worst reach {reach}.",
+            panels = figures.panels,
+            seam = words.long_length(figures.seams),
+            sheets = sheets,
+            hours = words.number(figures.hours.hours(), 1),
+            reach = words.length(figures.reach)
         ),
-        format!("Its shape: {shape}."),
-        format!("Gives up {}.", words.text.gives_up(offer.gives_up.as_ref())),
+        say!(words, "Its shape: {shape}.", shape = shape),
+        say!(
+            words,
+            "Gives up {what}.",
+            what = words.gives_up(offer.gives_up.as_ref())
+        ),
     ];
     if let Some(next) = &offer.next_gains {
-        lines.push(format!("Next, {}.", words.text.next_gains(next)));
+        let gains = words.next_gains(next);
+        lines.push(say!(words, "Next, {gains}.", gains = gains));
     }
-    lines.push(format!(
-        "Way in: {}.",
-        words.text.way_in(&candidate.entry.summary())
-    ));
+    let entry = words.way_in(&candidate.entry.summary());
+    lines.push(say!(words, "Way in: {entry}.", entry = entry));
     if let Some(full) = &offer.full_size {
-        lines.push(format!("Full and warm it {}.", words.text.full_size(full)));
+        let full = words.full_size(full);
+        lines.push(say!(words, "Full and warm it {full}.", full = full));
     }
     lines
 }

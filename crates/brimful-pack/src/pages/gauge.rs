@@ -5,6 +5,7 @@ use crate::draw::stick::{check_length, stick_pages};
 use crate::words::Words;
 use brimful_tank::gauge::{Gauge, GaugeRow};
 use brimful_tank::plan::Plan;
+use brimful_text::{Text, say};
 
 /// Tables are set side by side in this many columns.
 const BESIDE: usize = 3;
@@ -17,19 +18,19 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 }
 
 fn table_page(document: &mut Document, gauge: &Gauge, words: &Words<'_>) {
-    let room = words.text.compartment(gauge.compartment);
-    document.page(&format!("Gauge table: {room}"));
-    let [x, y, z] = gauge.foot.to_array().map(|metres| words.bare(metres));
-    document.paragraph(&format!(
-        "Depth of liquid on a stick set upright under the {}, touching the floor at x {x}, y {y}, z {z} {}. Heel {}, pitch {}: with the tank at another tilt the table does not hold. Computed from the panels as drawn; bulge, and what pipes or fittings take up, is not in it. Calibrate by pouring in a known volume.",
-        words.text.dip_under(&gauge.under),
-        words.length_unit(),
-        words.angle(gauge.heel.rad()),
-        words.angle(gauge.pitch.rad())
+    let room = words.compartment(gauge.compartment);
+    document.page(&say!(words, "Gauge table: {room}", room = room));
+    document.paragraph(&say!(
+        words,
+        "Depth of liquid on a stick set upright under the {under}, touching the floor at {foot}. Heel {heel}, pitch {pitch}: with the tank at another tilt the table does not hold. Computed from the panels as drawn; bulge, and what pipes or fittings take up, is not in it. Calibrate by pouring in a known volume.",
+        under = words.dip_under(&gauge.under),
+        foot = words.place(gauge.foot),
+        heel = words.angle(gauge.heel),
+        pitch = words.angle(gauge.pitch)
     ));
-    document.heading("At even depths");
+    document.heading(&say!(words, "At even depths"));
     side_by_side(document, &gauge.rows, words);
-    document.heading("At even volumes");
+    document.heading(&say!(words, "At even volumes"));
     side_by_side(document, &gauge.marks, words);
 }
 
@@ -37,13 +38,13 @@ fn side_by_side(document: &mut Document, rows: &[GaugeRow], words: &Words<'_>) {
     let high = rows.len().div_ceil(BESIDE);
     let mut columns = Vec::new();
     for _ in 0..BESIDE {
-        columns.extend([figures("Dip"), figures("Volume")]);
+        columns.extend([figures(say!(words, "Dip")), figures(say!(words, "Volume"))]);
     }
-    let lines: Vec<Vec<String>> = (0..high)
+    let lines: Vec<Vec<Text>> = (0..high)
         .map(|line| {
             let cells = (0..BESIDE).flat_map(|beside| match rows.get(beside * high + line) {
                 Some(row) => [words.length(row.dip), words.volume(row.volume)],
-                None => [String::new(), String::new()],
+                None => [Text::default(), Text::default()],
             });
             cells.collect()
         })
@@ -56,18 +57,24 @@ fn stick_page(document: &mut Document, gauge: &Gauge, words: &Words<'_>) {
     let pages = stick_pages(gauge, words, (width, height - 42.0));
     let n = pages.len();
     for (number, drawing) in pages.into_iter().enumerate() {
-        let of = if n > 1 {
-            format!(" ({} of {n})", number + 1)
+        let room = words.compartment(gauge.compartment);
+        document.page(&if n > 1 {
+            say!(
+                words,
+                "Dipstick at full size: {room} ({number} of {n})",
+                room = room,
+                number = number + 1,
+                n = n
+            )
         } else {
-            String::new()
-        };
-        let room = words.text.compartment(gauge.compartment);
-        document.page(&format!("Dipstick at full size: {room}{of}"));
-        document.notice(&format!(
-            "Print at 100 %, not \"fit to page\". Measure the check line: if it is not {}, do not use this page.",
-            words.length(check_length(words))
+            say!(words, "Dipstick at full size: {room}", room = room)
+        });
+        document.notice(&say!(
+            words,
+            "Print at 100 %, not \"fit to page\". Measure the check line: if it is not {length}, do not use this page.",
+            length = words.length(check_length(words))
         ));
-        document.paragraph("Cut out the strip (strips are taped end to end, from the foot up) and lay it against the stick, its lower end at the foot.");
+        document.paragraph(&say!(words, "Cut out the strip (strips are taped end to end, from the foot up) and lay it against the stick, its lower end at the foot."));
         document.drawing(drawing);
     }
 }

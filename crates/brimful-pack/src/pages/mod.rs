@@ -23,23 +23,27 @@ use crate::{Fit, Paper, Plan};
 use document::Document;
 
 /// All pages as one PDF.
-pub fn pdf(plan: &Plan, fit: Option<&Fit>, paper: Paper) -> Result<Vec<u8>, PackError> {
-    let words = Words::of(plan);
-    let mut document = Document::new(paper, &plan.job.about.name);
-    summary::write(&mut document, plan, &words);
-    fits::write(&mut document, plan, fit, &words);
-    way_in::write(&mut document, plan, fit, &words);
-    overview::write(&mut document, plan, &words);
-    panels::write(&mut document, plan, &words);
-    cutting::write(&mut document, plan, &words);
-    welding::write(&mut document, plan, &words);
-    gauge::write(&mut document, plan, &words);
-    leak_test::write(&mut document, plan, &words);
-    whole::write(&mut document, plan, &words);
-    strength::write(&mut document, plan, &words);
-    room::write(&mut document, plan, &words);
-    cautions::write(&mut document, plan, &words);
-    record::write(&mut document, plan, &words);
-    defaults::write(&mut document, plan, &words);
+pub fn pdf(
+    plan: &Plan,
+    fit: Option<&Fit>,
+    paper: Paper,
+    words: &Words<'_>,
+) -> Result<Vec<u8>, PackError> {
+    let mut document = Document::new(paper, words);
+    summary::write(&mut document, plan, words);
+    fits::write(&mut document, plan, fit, words);
+    way_in::write(&mut document, plan, fit, words);
+    overview::write(&mut document, plan, words);
+    panels::write(&mut document, plan, words);
+    cutting::write(&mut document, plan, words);
+    welding::write(&mut document, plan, words);
+    gauge::write(&mut document, plan, words);
+    leak_test::write(&mut document, plan, words);
+    whole::write(&mut document, plan, words);
+    strength::write(&mut document, plan, words);
+    room::write(&mut document, plan, words);
+    cautions::write(&mut document, plan, words);
+    record::write(&mut document, plan, words);
+    defaults::write(&mut document, plan, words);
     Ok(document.pdf()?)
 }

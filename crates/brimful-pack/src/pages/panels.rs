@@ -2,11 +2,13 @@
 
 use super::document::{Document, figures, wide, words as column};
 use crate::draw::panel::{centre, corner, hole_mark, hole_size, panel_drawing};
-use crate::words::{self, Words, edge_cut};
-use brimful_geom::plate::{Cutout, PlateFace};
+use crate::words::Words;
+use brimful_geom::plate::{Cutout, Plate, PlateFace};
 use brimful_geom::vector::Point2;
 use brimful_tank::panel::{Panel, Role};
 use brimful_tank::plan::Plan;
+use brimful_text::{Text, say};
+use brimful_units::{Angle, Length};
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     for panel in &plan.panels {
@@ -15,7 +17,12 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 }
 
 fn write_panel(document: &mut Document, plan: &Plan, panel: &Panel, words: &Words<'_>) {
-    document.page(&format!("{}: {}", panel.mark, panel.name));
+    document.page(&say!(
+        words,
+        "{mark}: {name}",
+        mark = words.symbol(&panel.mark),
+        name = words.panel(&panel.name)
+    ));
     let (width, height) = document.room();
     // The tables take the rest of the page; where that is too little they go to the next one and
     // leave this one to the drawing.
@@ -30,38 +37,37 @@ fn write_panel(document: &mut Document, plan: &Plan, panel: &Panel, words: &Word
         left
     };
     let (drawing, scale) = panel_drawing(plan, panel, words, (width, for_drawing));
-    document.paragraph(&heading(plan, panel, words, &scale));
+    document.paragraph(&heading(plan, panel, words, scale));
     document.drawing(drawing);
     sides(document, plan, panel, words);
     holes(document, panel, words);
     lands(document, plan, panel, words);
 }
 
-fn heading(plan: &Plan, panel: &Panel, words: &Words<'_>, scale: &str) -> String {
-    let size = |plate: &brimful_geom::plate::Plate| {
+fn heading(plan: &Plan, panel: &Panel, words: &Words<'_>, scale: Text) -> Text {
+    let size = |plate: &Plate| {
         let (low, high) = plate.bounds();
-        format!(
-            "{} x {} {}",
-            words.bare(high.x - low.x),
-            words.bare(high.y - low.y),
-            words.length_unit()
-        )
+        words.size([high.x - low.x, high.y - low.y].map(Length::from_m))
     };
     let seen = match panel.role {
-        Role::Rib => "Seen from above, the wall along its lower side.",
-        role if role.is_inner() => {
+        Role::Rib => say!(words, "Seen from above, the wall along its lower side."),
+        role if role.is_inner() => say!(
+            words,
             "Seen along the axis it stands across, with up (or left) upward."
-        }
-        _ => "Seen from outside the tank.",
+        ),
+        _ => say!(words, "Seen from outside the tank."),
     };
-    format!(
-        "{} {}, {} thick. Size as cut {}; finished {}. {seen} Drawn as cut, scale {scale}; all figures on the drawing in {}, measured from the lower-left corner of the rectangle round the panel as cut. Do not measure from the print.",
-        plan.job.stock.material,
-        words::role(panel.role),
-        words.thickness(panel.thickness),
-        size(&panel.cut),
-        size(&panel.finished),
-        words.length_unit()
+    say!(
+        words,
+        "{material} {role}, {thickness} thick. Size as cut {cut}; finished {finished}. {seen} Drawn as cut, scale {scale}; all figures on the drawing in {unit}, measured from the lower-left corner of the rectangle round the panel as cut. Do not measure from the print.",
+        material = words.given(&plan.job.stock.material),
+        role = words.role(panel.role),
+        thickness = words.thickness(panel.thickness),
+        cut = size(&panel.cut),
+        finished = size(&panel.finished),
+        seen = seen,
+        scale = scale,
+        unit = words.length_unit()
     )
 }
 
@@ -75,30 +81,26 @@ fn sides(document: &mut Document, plan: &Plan, panel: &Panel, words: &Words<'_>)
                 let ring = outlines.get(ring).map_or(&[][..], |outline| &outline.0[..]);
                 match (ring.get(i), ring.get((i + 1) % ring.len().max(1))) {
                     (Some(a), Some(b)) => words.bare(a.distance(*b)),
-                    _ => "-".into(),
+                    _ => words.symbol("-"),
                 }
             };
             let seam = side.mark.and_then(|mark| plan.seams.get(mark));
             let (mark, meets, joint) = match seam {
-                None => ("-".to_string(), "free edge".to_string(), "-".to_string()),
+                None => (
+                    words.symbol("-"),
+                    say!(words, "free edge"),
+                    words.symbol("-"),
+                ),
                 Some(seam) => {
-                    let own = plan
+                    let panels = seam
                         .panels
                         .iter()
-                        .position(|other| other.mark == panel.mark);
-                    let other = seam.panels.iter().find(|number| Some(**number) != own);
-                    let other = other.and_then(|number| plan.panels.get(*number));
-                    let mark_of = |number: usize| {
-                        plan.panels
-                            .get(number)
-                            .map_or(String::new(), |panel| panel.mark.clone())
-                    };
+                        .filter_map(|&number| plan.panels.get(number));
+                    let other = panels.into_iter().find(|other| other.mark != panel.mark);
                     (
-                        seam.mark.clone(),
-                        other.map_or(String::new(), |other| {
-                            format!("{} {}", other.mark, other.name)
-                        }),
-                        words::joint(seam.joint, mark_of),
+                        words.symbol(&seam.mark),
+                        other.map_or_else(Text::default, |other| words.marked(other)),
+                        words.joint_of(seam, &plan.panels),
                     )
                 }
             };
@@ -109,21 +111,21 @@ fn sides(document: &mut Document, plan: &Plan, panel: &Panel, words: &Words<'_>)
                 length(&cut[0]),
                 length(&cut[1]),
                 length(&finished),
-                edge_cut(words, side.bevel(panel.cut.thickness)),
+                words.edge_cut(Angle::from_rad(side.bevel(panel.cut.thickness))),
             ]);
         }
     }
     let unit = words.length_unit();
-    document.heading("Sides, counter-clockwise");
+    document.heading(&say!(words, "Sides, counter-clockwise"));
     document.table(
         &[
-            column("Seam"),
-            wide("Meets"),
-            wide("Joint"),
-            figures(format!("Outside face\nas cut ({unit})")),
-            figures(format!("Inside face\nas cut ({unit})")),
-            figures(format!("Outside face\nfinished ({unit})")),
-            wide("Edge is cut"),
+            column(say!(words, "Seam")),
+            wide(say!(words, "Meets")),
+            wide(say!(words, "Joint")),
+            figures(say!(words, "Outside face\nas cut ({unit})", unit = &unit)),
+            figures(say!(words, "Inside face\nas cut ({unit})", unit = &unit)),
+            figures(say!(words, "Outside face\nfinished ({unit})", unit = &unit)),
+            wide(say!(words, "Edge is cut")),
         ],
         &rows,
     );
@@ -132,6 +134,13 @@ fn sides(document: &mut Document, plan: &Plan, panel: &Panel, words: &Words<'_>)
 fn holes(document: &mut Document, panel: &Panel, words: &Words<'_>) {
     let low = corner(panel);
     let place = |point: Point2| [words.bare(point.x - low.x), words.bare(point.y - low.y)];
+    let diameter = |radius: f64| {
+        say!(
+            words,
+            "dia. {diameter}",
+            diameter = words.bare(radius * 2.0)
+        )
+    };
     let mut rows = Vec::new();
     for (number, cutout) in panel.cut.cutouts.iter().enumerate() {
         let opening = panel
@@ -139,25 +148,28 @@ fn holes(document: &mut Document, panel: &Panel, words: &Words<'_>) {
             .iter()
             .find(|opening| opening.cutout == number);
         let name = opening.map_or_else(
-            || brimful_text::say!(words.text, "slot for a tongue"),
-            |opening| words.text.hole(&opening.name),
+            || say!(words, "slot for a tongue"),
+            |opening| words.hole(&opening.name),
         );
         let size = match cutout {
-            Cutout::Round { radius, .. } => format!("dia. {}", words.bare(radius * 2.0)),
+            Cutout::Round { radius, .. } => diameter(*radius),
             Cutout::Straight(outline) => {
                 let (width, height) = hole_size(outline);
-                format!("{} x {}", words.bare(width), words.bare(height))
+                words.bare_size([width, height])
             }
         };
         let [x, y] = place(centre(cutout));
-        rows.push(vec![hole_mark(number), name.to_string(), size, x, y]);
+        rows.push(vec![words.symbol(&hole_mark(number)), name, size, x, y]);
     }
     for relief in &panel.reliefs {
         let [x, y] = place(relief.centre);
-        let size = format!("dia. {}", words.bare(relief.radius.m() * 2.0));
+        let size = diameter(relief.radius.m());
         rows.push(vec![
-            "-".into(),
-            "stop hole: drill before sawing into the inside corner".into(),
+            words.symbol("-"),
+            say!(
+                words,
+                "stop hole: drill before sawing into the inside corner"
+            ),
             size,
             x,
             y,
@@ -167,14 +179,17 @@ fn holes(document: &mut Document, panel: &Panel, words: &Words<'_>) {
         return;
     }
     let unit = words.length_unit();
-    document.heading("Holes: size and middle, from the lower-left corner of the rectangle round the panel as cut");
+    document.heading(&say!(
+        words,
+        "Holes: size and middle, from the lower-left corner of the rectangle round the panel as cut"
+    ));
     document.table(
         &[
-            column("Mark"),
-            wide("What for"),
-            figures(format!("Size ({unit})")),
-            figures(format!("Across ({unit})")),
-            figures(format!("Up ({unit})")),
+            column(say!(words, "Mark")),
+            wide(say!(words, "What for")),
+            figures(say!(words, "Size ({unit})", unit = &unit)),
+            figures(say!(words, "Across ({unit})", unit = &unit)),
+            figures(say!(words, "Up ({unit})", unit = &unit)),
         ],
         &rows,
     );
@@ -186,48 +201,41 @@ fn lands(document: &mut Document, plan: &Plan, panel: &Panel, words: &Words<'_>)
     }
     let low = corner(panel);
     let place = |point: Point2| {
-        format!(
-            "{}, {}",
-            words.bare(point.x - low.x),
-            words.bare(point.y - low.y)
+        Text::join(
+            [point.x - low.x, point.y - low.y].map(|metres| words.bare(metres)),
+            ", ",
         )
     };
-    let rows: Vec<Vec<String>> = panel
+    let rows: Vec<Vec<Text>> = panel
         .lands
         .iter()
         .map(|land| {
             let (standing, face) = match plan.panels.get(land.panel) {
                 Some(panel) => (
-                    format!("{} {}", panel.mark, panel.name),
+                    words.marked(panel),
                     match panel.role {
-                        Role::Rib => "outside",
-                        _ => "inside",
+                        Role::Rib => say!(words, "outside"),
+                        _ => say!(words, "inside"),
                     },
                 ),
-                None => (String::new(), ""),
+                None => (Text::default(), Text::default()),
             };
             let seam = plan
                 .seams
                 .get(land.seam)
-                .map_or(String::new(), |seam| seam.mark.clone());
-            vec![
-                standing,
-                face.to_owned(),
-                seam,
-                place(land.from),
-                place(land.to),
-            ]
+                .map_or(Text::default(), |seam| words.symbol(&seam.mark));
+            vec![standing, face, seam, place(land.from), place(land.to)]
         })
         .collect();
     let unit = words.length_unit();
-    document.heading("What stands on it: inside dashed, outside in thin lines (figures are of its middle line, seen from outside)");
+    document.heading(&say!(words, "What stands on it: inside dashed, outside in thin lines (figures are of its middle line, seen from outside)"));
     document.table(
         &[
-            wide("Panel"),
-            column("Face"),
-            column("Seam"),
-            figures(format!("From across, up ({unit})")),
-            figures(format!("To across, up ({unit})")),
+            wide(say!(words, "Panel")),
+            column(say!(words, "Face")),
+            column(say!(words, "Seam")),
+            figures(say!(words, "From across, up ({unit})", unit = &unit)),
+            figures(say!(words, "To across, up ({unit})", unit = &unit)),
         ],
         &rows,
     );

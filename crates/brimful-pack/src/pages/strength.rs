@@ -4,37 +4,36 @@ use super::document::{Document, figures, wide, words as column};
 use crate::words::Words;
 use brimful_tank::check::quick::{Governs, SpanCheck};
 use brimful_tank::plan::Plan;
-use brimful_units::show;
+use brimful_text::{Text, say};
 use std::collections::BTreeSet;
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
-    document.page("Strength: the quick check");
-    document.paragraph("Each span of a panel between its supports as a flat plate. Bulge is with hinged edges, the larger of the two bounds. \"Used\" is stress over what is allowed: above 1 it does not hold. A span that is not covered is not passed. Of each span only the loads with the most bulge and the most use are listed here; strength.csv has all.");
-    let system = plan.job.about.units;
-    let rows: Vec<Vec<String>> = governing(&plan.quick.rows)
+    document.page(&say!(words, "Strength: the quick check"));
+    document.paragraph(&say!(words, "Each span of a panel between its supports as a flat plate. Bulge is with hinged edges, the larger of the two bounds. \"Used\" is stress over what is allowed: above 1 it does not hold. A span that is not covered is not passed. Of each span only the loads with the most bulge and the most use are listed here; strength.csv has all."));
+    let rows: Vec<Vec<Text>> = governing(&plan.quick.rows)
         .into_iter()
-        .map(|row| row_of(plan, row, words, system))
+        .map(|row| row_of(plan, row, words))
         .collect();
     if rows.is_empty() {
-        document.paragraph("No span could be checked: see the findings.");
+        document.paragraph(&say!(words, "No span could be checked: see the findings."));
     } else {
         document.table(
             &[
-                wide("Span"),
-                wide("Load"),
-                figures("Acts for,\nat"),
-                figures(format!("Size\n({})", words.length_unit())),
-                figures("Pressure"),
-                figures("Bulge"),
-                figures("Stress /\nallowed"),
-                figures("Used"),
-                column("Covered"),
+                wide(say!(words, "Span")),
+                wide(say!(words, "Load")),
+                figures(say!(words, "Acts for,\nat")),
+                figures(say!(words, "Size\n({unit})", unit = words.length_unit())),
+                figures(say!(words, "Pressure")),
+                figures(say!(words, "Bulge")),
+                figures(say!(words, "Stress /\nallowed")),
+                figures(say!(words, "Used")),
+                column(say!(words, "Covered")),
             ],
             &rows,
         );
     }
-    document.heading("What the check takes for granted");
-    document.bullets(&words.text.quick_assumptions());
+    document.heading(&say!(words, "What the check takes for granted"));
+    document.bullets(&words.quick_assumptions());
     sources(document, plan, words);
 }
 
@@ -53,62 +52,60 @@ fn governing(rows: &[SpanCheck]) -> Vec<&SpanCheck> {
     governing
 }
 
-fn row_of(
-    plan: &Plan,
-    row: &SpanCheck,
-    words: &Words<'_>,
-    system: brimful_units::UnitSystem,
-) -> Vec<String> {
-    let mark = plan
-        .panels
-        .get(row.panel)
-        .map_or("", |panel| panel.mark.as_str());
-    let governs = match row.governs {
-        Governs::Sheet => "sheet",
-        Governs::Weld => "weld",
-    };
+fn row_of(plan: &Plan, row: &SpanCheck, words: &Words<'_>) -> Vec<Text> {
+    let panel = &plan.panels[row.panel];
+    let (stress, allowed) = (words.stress(row.stress), words.stress(row.allowable));
     vec![
-        format!(
-            "{mark} {}",
-            words.text.span(&plan.panels[row.panel].name, row.span)
+        Text::join(
+            [words.symbol(&panel.mark), words.span(&panel.name, row.span)],
+            " ",
         ),
-        words.text.case(row.case).into(),
-        format!(
-            "{}\n{}",
-            show::time(row.duration),
-            show::temperature(row.temperature, system)
+        words.case(row.case),
+        Text::join(
+            [words.time(row.duration), words.temperature(row.temperature)],
+            "\n",
         ),
-        format!(
-            "{} x {}",
-            words.bare(row.width.m()),
-            words.bare(row.height.m())
-        ),
-        format!(
-            "{}\nto {}",
-            show::pressure(row.pressure_low, system),
-            show::pressure(row.pressure_high, system)
+        words.bare_size([row.width, row.height].map(|length| length.m())),
+        say!(
+            words,
+            "{low}\nto {high}",
+            low = words.pressure(row.pressure_low),
+            high = words.pressure(row.pressure_high)
         ),
         words.fine(row.deflection),
-        format!(
-            "{governs} {} /\n{}",
-            show::stress(row.stress, system),
-            show::stress(row.allowable, system)
-        ),
-        show::decimal(row.utilisation, 2),
-        if row.covered { "yes" } else { "NO" }.into(),
+        match row.governs {
+            Governs::Sheet => say!(
+                words,
+                "sheet {stress} /\n{allowed}",
+                stress = stress,
+                allowed = allowed
+            ),
+            Governs::Weld => say!(
+                words,
+                "weld {stress} /\n{allowed}",
+                stress = stress,
+                allowed = allowed
+            ),
+        },
+        words.ratio(row.utilisation),
+        if row.covered {
+            say!(words, "yes")
+        } else {
+            say!(words, "NO")
+        },
     ]
 }
 
 fn sources(document: &mut Document, plan: &Plan, words: &Words<'_>) {
-    let sources: BTreeSet<String> = plan
+    let sources: BTreeSet<Text> = plan
         .quick
         .rows
         .iter()
         .flat_map(|row| &row.sources)
-        .map(|source| words.text.source(source).to_string())
+        .map(|source| words.source(source))
         .collect();
     if !sources.is_empty() {
-        document.heading("Sources");
+        document.heading(&say!(words, "Sources"));
         document.bullets(&sources.into_iter().collect::<Vec<_>>());
     }
 }

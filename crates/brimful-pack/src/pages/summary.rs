@@ -2,175 +2,184 @@
 
 use super::document::{Document, figures, wide, widest, words as column};
 use crate::draw::picture::{Show, picture};
-use crate::words::{self, Words};
+use crate::words::Words;
 use brimful_tank::finding::{Finding, Grade};
 use brimful_tank::mass::MassStateKind;
 use brimful_tank::plan::Plan;
-use brimful_units::{Length, Volume, show};
+use brimful_text::{Text, say};
+use brimful_units::{Length, Volume};
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let about = &plan.job.about;
-    document.page(&about.name);
-    document.notice(&verdict(plan));
+    document.page(&words.given(&about.name));
+    document.notice(&verdict(plan, words));
     let (width, _) = document.room();
     document.drawing(picture(plan, Show::Closed, (width * 0.8, 62.0)));
     document.facts(&facts(plan, words));
     findings(document, plan, words);
     document.paragraph(&words.rounding());
     if let Some(notes) = &about.notes {
-        document.heading("Notes of the job");
-        document.paragraph(notes.trim());
+        document.heading(&say!(words, "Notes of the job"));
+        document.paragraph(&words.given(notes.trim()));
     }
 }
 
-fn verdict(plan: &Plan) -> String {
+fn verdict(plan: &Plan, words: &Words<'_>) -> Text {
     let count = |grade: Grade| {
         plan.findings
             .iter()
             .filter(|finding| finding.grade == grade)
             .count()
     };
-    let (stops, mends) = (count(Grade::Stop), count(Grade::Mend));
-    let several = |n: usize| if n == 1 { "finding" } else { "findings" };
-    if stops > 0 {
-        format!(
-            "DO NOT BUILD THIS AS IT IS: {stops} {} of grade STOP, listed below with what would cure them.",
-            several(stops)
-        )
-    } else if mends > 0 {
-        format!(
-            "Nothing stops the build, but {mends} {} should be mended first.",
-            several(mends)
-        )
-    } else {
-        "Nothing that was checked stops the build. What was not checked is listed with the findings and the cautions.".into()
+    match (count(Grade::Stop), count(Grade::Mend)) {
+        (0, 0) => say!(
+            words,
+            "Nothing that was checked stops the build. What was not checked is listed with the findings and the cautions."
+        ),
+        (0, 1) => say!(
+            words,
+            "Nothing stops the build, but 1 finding should be mended first."
+        ),
+        (0, mends) => say!(
+            words,
+            "Nothing stops the build, but {n} findings should be mended first.",
+            n = mends
+        ),
+        (1, _) => say!(
+            words,
+            "DO NOT BUILD THIS AS IT IS: 1 finding of grade STOP, listed below with what would cure it."
+        ),
+        (stops, _) => say!(
+            words,
+            "DO NOT BUILD THIS AS IT IS: {n} findings of grade STOP, listed below with what would cure them.",
+            n = stops
+        ),
     }
 }
 
-fn facts(plan: &Plan, words: &Words<'_>) -> Vec<(String, String)> {
+fn facts(plan: &Plan, words: &Words<'_>) -> Vec<(Text, Text)> {
     let (low, high) = plan.body.solid.bounds();
     let size = [high.x - low.x, high.y - low.y, high.z - low.z].map(Length::from_m);
     let capacity = &plan.capacity;
     let litres = |volume: Option<Volume>| {
-        volume.map_or("not known (no outlet)".into(), |volume| {
-            words.volume(volume)
-        })
+        volume.map_or_else(
+            || say!(words, "not known (no outlet)"),
+            |volume| words.volume(volume),
+        )
     };
     let mut facts = vec![
         (
-            "Outside, along x across x high".to_string(),
-            words.size(&size),
+            say!(words, "Outside, along x across x high"),
+            words.size(size),
         ),
         (
-            "Capacity".into(),
-            format!(
-                "brim {}; rated (below the air space) {}; usable (at the worst trim) {}",
-                words.volume(capacity.brim()),
-                words.volume(capacity.rated()),
-                litres(capacity.usable())
+            say!(words, "Capacity"),
+            say!(
+                words,
+                "brim {brim}; rated (below the air space) {rated}; usable (at the worst trim) {usable}",
+                brim = words.volume(capacity.brim()),
+                rated = words.volume(capacity.rated()),
+                usable = litres(capacity.usable())
             ),
         ),
         (
-            "Liquid".into(),
-            format!(
-                "{}, {}, up to {}",
-                plan.job
-                    .liquid
-                    .kind
-                    .as_deref()
-                    .unwrap_or("named by its density only"),
-                show::density(plan.job.liquid.density, about_units(plan)),
-                show::temperature(plan.job.liquid.warmest, about_units(plan))
+            say!(words, "Liquid"),
+            say!(
+                words,
+                "{liquid}, {density}, up to {warmest}",
+                liquid = plan.job.liquid.kind.as_deref().map_or_else(
+                    || say!(words, "named by its density only"),
+                    |kind| words.given(kind)
+                ),
+                density = words.density(plan.job.liquid.density),
+                warmest = words.temperature(plan.job.liquid.warmest)
             ),
         ),
-        ("Duty".into(), words::duty(plan.job.about.duty).into()),
+        (say!(words, "Duty"), words.duty(plan.job.about.duty)),
     ];
     let mass = |kind| {
         plan.mass
             .state(kind)
-            .map_or(String::from("-"), |state| words.mass(state.mass))
+            .map_or(words.symbol("-"), |state| words.mass(state.mass))
     };
     facts.push((
-        "Weight".into(),
-        format!(
-            "empty {}; rated {}; brim-full {} (panels {}, rod {})",
-            mass(MassStateKind::Empty),
-            mass(MassStateKind::Rated),
-            mass(MassStateKind::Brim),
-            words.mass(plan.mass.panels),
-            words.mass(plan.mass.rod)
+        say!(words, "Weight"),
+        say!(
+            words,
+            "empty {empty}; rated {rated}; brim-full {brim} (panels {panels}, rod {rod})",
+            empty = mass(MassStateKind::Empty),
+            rated = mass(MassStateKind::Rated),
+            brim = mass(MassStateKind::Brim),
+            panels = words.mass(plan.mass.panels),
+            rod = words.mass(plan.mass.rod)
         ),
     ));
     facts.push((
-        "Sheet".into(),
-        format!(
-            "{} {}: {}, {} panels, {} seams",
-            plan.job.stock.material,
-            thicknesses(plan, words),
-            words.text.sheets(plan.cut.sheets()),
-            plan.panels.len(),
-            plan.seams.len()
+        say!(words, "Sheet"),
+        say!(
+            words,
+            "{material} {thicknesses}: {sheets}, {panels} panels, {seams} seams",
+            material = words.given(&plan.job.stock.material),
+            thicknesses = thicknesses(plan, words),
+            sheets = words.sheets(plan.cut.sheets()),
+            panels = plan.panels.len(),
+            seams = plan.seams.len()
         ),
     ));
     if let Some(customer) = &plan.job.about.customer {
-        facts.push(("For".into(), customer.clone()));
+        facts.push((say!(words, "For"), words.given(customer)));
     }
     facts
 }
 
-fn about_units(plan: &Plan) -> brimful_units::UnitSystem {
-    plan.job.about.units
-}
-
-fn thicknesses(plan: &Plan, words: &Words<'_>) -> String {
-    let texts: Vec<String> = plan
-        .cut
-        .groups
-        .iter()
-        .map(|group| words.thickness(group.thickness))
-        .collect();
-    texts.join(" and ")
+fn thicknesses(plan: &Plan, words: &Words<'_>) -> Text {
+    let groups = plan.cut.groups.iter();
+    Text::join(groups.map(|group| words.thickness(group.thickness)), " + ")
 }
 
 fn findings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
-    document.heading("Findings, worst first");
+    document.heading(&say!(words, "Findings, worst first"));
     if plan.findings.is_empty() {
-        document.paragraph("None.");
+        document.paragraph(&say!(words, "None."));
         return;
     }
-    let rows: Vec<Vec<String>> = plan
+    let rows: Vec<Vec<Text>> = plan
         .findings
         .iter()
         .map(|finding| row(finding, words))
         .collect();
     document.table(
         &[
-            column("Grade"),
-            wide("About"),
-            widest("What is found, what would cure it, and by which source"),
-            figures("Figure\nagainst limit"),
+            column(say!(words, "Grade")),
+            wide(say!(words, "About")),
+            widest(say!(
+                words,
+                "What is found, what would cure it, and by which source"
+            )),
+            figures(say!(words, "Figure\nagainst limit")),
         ],
         &rows,
     );
 }
 
-fn row(finding: &Finding, words: &Words<'_>) -> Vec<String> {
-    let told = words.text.finding(finding);
+fn row(finding: &Finding, words: &Words<'_>) -> Vec<Text> {
+    let told = words.finding(finding);
     let against = match (told.figure, told.limit) {
-        (Some(figure), Some(limit)) => format!("{figure} /\n{limit}"),
-        (Some(figure), None) => figure.to_string(),
-        _ => String::new(),
+        (Some(figure), Some(limit)) => Text::join([figure, limit], " /\n"),
+        (Some(figure), None) => figure,
+        _ => Text::default(),
     };
-    let mut says = told.says.to_string();
-    for (what, text) in [("Cure", &told.cure), ("Source", &told.source)] {
-        if !text.is_empty() {
-            says += &format!("\n{what}: {text}");
-        }
+    let mut says = vec![told.says];
+    if !told.cure.is_empty() {
+        says.push(say!(words, "Cure: {cure}", cure = told.cure));
     }
-    vec![
-        words::grade(finding.grade).into(),
-        told.about.to_string(),
-        says,
-        against,
-    ]
+    if !told.source.is_empty() {
+        says.push(say!(words, "Source: {source}", source = told.source));
+    }
+    let grade = match finding.grade {
+        Grade::Stop => say!(words, "STOP"),
+        Grade::Mend => say!(words, "Mend"),
+        Grade::Note => say!(words, "Note"),
+    };
+    vec![grade, told.about, Text::join(says, "\n"), against]
 }

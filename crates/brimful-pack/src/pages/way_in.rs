@@ -11,6 +11,7 @@ use brimful_geom::vector::{Point3, Vec3};
 use brimful_tank::fit::Fit;
 use brimful_tank::plan::Plan;
 use brimful_tank::way_in::{Entry, Passage};
+use brimful_text::{Text, say};
 
 /// Poses drawn of one way at most; of more those between are left out evenly.
 const MOST: usize = 8;
@@ -27,42 +28,44 @@ pub fn write(document: &mut Document, plan: &Plan, fit: Option<&Fit>, words: &Wo
     let (Some(fit), Some(tank)) = (fit, &plan.way_in) else {
         return;
     };
-    document.page("The way in");
-    document.paragraph(&format!(
-        "This tank: {}. {} The opening is drawn heavy, less the clearance kept in it.",
-        words.text.way_in(&tank.entry.summary()),
-        words.text.fittings_on_way(&tank.fittings)
+    document.page(&say!(words, "The way in"));
+    document.paragraph(&say!(
+        words,
+        "This tank: {entry}. {fittings} The opening is drawn heavy, less the clearance kept in it.",
+        entry = words.way_in(&tank.entry.summary()),
+        fittings = words.fittings_on_way(&tank.fittings)
     ));
     if !tank.must_come_off.is_empty() {
-        document.paragraph(&format!(
-            "It is drawn with these fittings off, since it does not get in with them on: {}.",
-            tank.must_come_off.join(", ")
+        let names = tank.must_come_off.iter().map(|name| words.given(name));
+        document.paragraph(&say!(
+            words,
+            "It is drawn with these fittings off, since it does not get in with them on: {names}.",
+            names = Text::join(names, ", ")
         ));
     }
     match &tank.entry {
         Entry::Free | Entry::NotFound(_) => {}
-        Entry::Straight(passage) => straight(document, &tank.moved, passage),
+        Entry::Straight(passage) => straight(document, &tank.moved, passage, words),
         Entry::Pushed(passage) | Entry::Turned(passage) => {
-            document.paragraph(&format!(
-                "The least air on the way is {}.",
-                words.length(passage.margin)
+            document.paragraph(&say!(
+                words,
+                "The least air on the way is {air}.",
+                air = words.length(passage.margin)
             ));
-            in_room(document, fit, &tank.moved, &[], passage);
+            in_room(document, fit, &tank.moved, &[], passage, words);
         }
         Entry::Pieces(pieces) => {
             let mut before: Vec<Solid> = Vec::new();
             for (number, piece) in pieces.iter().enumerate() {
-                document.heading(&format!("Piece {}", number + 1));
-                document.paragraph(words.text.piece(piece).as_str());
+                document.heading(&say!(words, "Piece {number}", number = number + 1));
+                document.paragraph(&words.piece(piece));
                 if let Some(fittings) = tank.pieces.get(number) {
-                    document.paragraph(&format!(
-                        "This piece {}.",
-                        words.text.piece_fittings(fittings)
-                    ));
+                    let fittings = words.piece_fittings(fittings);
+                    document.paragraph(&say!(words, "This piece {fittings}.", fittings = fittings));
                 }
                 match &piece.passage {
-                    Some(passage) => in_room(document, fit, &piece.solid, &before, passage),
-                    None => in_place(document, fit, &piece.solid, &before),
+                    Some(passage) => in_room(document, fit, &piece.solid, &before, passage, words),
+                    None => in_place(document, fit, &piece.solid, &before, words),
                 }
                 before.push(piece.solid.clone());
             }
@@ -71,7 +74,7 @@ pub fn write(document: &mut Document, plan: &Plan, fit: Option<&Fit>, words: &Wo
 }
 
 /// Through an opening that lies somewhere before the space.
-fn straight(document: &mut Document, tank: &Solid, passage: &Passage) {
+fn straight(document: &mut Document, tank: &Solid, passage: &Passage, words: &Words<'_>) {
     let stood = |solid: &Solid| solid.moved(&STOOD_UP);
     let poses = shown(passage).into_iter();
     let poses: Vec<Solid> = poses.map(|pose| stood(&tank.moved(pose))).collect();
@@ -83,20 +86,23 @@ fn straight(document: &mut Document, tank: &Solid, passage: &Passage) {
         ..Scene::default()
     };
     let eye = Vec3::new(0.8, -1.0, 0.6);
-    let captions = ["Before the opening", "Behind it"];
-    let pictures = captions.iter().enumerate().take(poses.len());
-    let pictures = pictures.map(|(number, says)| {
-        (
-            picture(&of(number), eye, document.half()),
-            (*says).to_owned(),
-        )
-    });
-    let pictures: Vec<(Drawing, String)> = pictures.collect();
+    let captions = [say!(words, "Before the opening"), say!(words, "Behind it")];
+    let pictures = captions.into_iter().enumerate().take(poses.len());
+    let pictures =
+        pictures.map(|(number, says)| (picture(&of(number), eye, document.half()), says));
+    let pictures: Vec<(Drawing, Text)> = pictures.collect();
     document.pictures(pictures);
 }
 
 /// Through an opening in a side of the space, to its place among those that are in already.
-fn in_room(document: &mut Document, fit: &Fit, tank: &Solid, before: &[Solid], passage: &Passage) {
+fn in_room(
+    document: &mut Document,
+    fit: &Fit,
+    tank: &Solid,
+    before: &[Solid],
+    passage: &Passage,
+    words: &Words<'_>,
+) {
     let poses = shown(passage).into_iter();
     let poses: Vec<Solid> = poses.map(|pose| tank.moved(pose)).collect();
     let eye = eye(&fit.room, Some(passage.opening.frame.z));
@@ -111,18 +117,18 @@ fn in_room(document: &mut Document, fit: &Fit, tank: &Solid, before: &[Solid], p
             marks: false,
         };
         let says = match number {
-            0 => "1. Before the opening".to_owned(),
-            _ if number == last => format!("{}. In its place", number + 1),
-            _ => format!("{}. On the way", number + 1),
+            0 => say!(words, "1. Before the opening"),
+            _ if number == last => say!(words, "{number}. In its place", number = number + 1),
+            _ => say!(words, "{number}. On the way", number = number + 1),
         };
         (picture(&scene, eye, document.half()), says)
     };
-    let pictures: Vec<(Drawing, String)> = (0..poses.len()).map(drawn).collect();
+    let pictures: Vec<(Drawing, Text)> = (0..poses.len()).map(drawn).collect();
     document.pictures(pictures);
 }
 
 /// In its place among those that are in already.
-fn in_place(document: &mut Document, fit: &Fit, tank: &Solid, before: &[Solid]) {
+fn in_place(document: &mut Document, fit: &Fit, tank: &Solid, before: &[Solid], words: &Words<'_>) {
     let tanks = [before, std::slice::from_ref(tank)].concat();
     let scene = Scene {
         room: Some(&fit.room),
@@ -130,7 +136,7 @@ fn in_place(document: &mut Document, fit: &Fit, tank: &Solid, before: &[Solid]) 
         ..Scene::default()
     };
     let drawing = picture(&scene, eye(&fit.room, None), document.half());
-    document.pictures(vec![(drawing, "Where it is to stand".to_owned())]);
+    document.pictures(vec![(drawing, say!(words, "Where it is to stand"))]);
 }
 
 /// The poses that are drawn: those between which it moves straight, the first and the last among

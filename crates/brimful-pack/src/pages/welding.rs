@@ -2,16 +2,17 @@
 
 use super::document::{Document, figures, wide, words as column};
 use crate::draw::groove::groove_drawing;
-use crate::words::{self, Words};
+use crate::words::Words;
 use brimful_job::{Nozzle, Process};
 use brimful_tank::plan::Plan;
 use brimful_tank::seam::Seam;
 use brimful_tank::weld::SeamWeld;
 use brimful_tank::weld::hours::total;
-use brimful_units::{Length, show};
+use brimful_text::{Text, say};
+use brimful_units::Length;
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
-    document.page("Welding: grooves, seams, rod");
+    document.page(&say!(words, "Welding: grooves, seams, rod"));
     document.paragraph(&process(plan, words));
     let grooves = grooves(plan, words);
     draw_grooves(document, plan, &grooves, words);
@@ -22,17 +23,21 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     hours(document, plan, words);
 }
 
-fn process(plan: &Plan, words: &Words<'_>) -> String {
+fn process(plan: &Plan, words: &Words<'_>) -> Text {
     let shop = &plan.job.shop;
     let how = match (shop.process, shop.nozzle) {
-        (Process::HotGas, Nozzle::Speed) => "Hot gas with a speed nozzle",
-        (Process::HotGas, Nozzle::Round) => "Hot gas with a round nozzle, fanned by hand",
-        (Process::Extrusion, _) => "Hand extruder",
+        (Process::HotGas, Nozzle::Speed) => say!(words, "Hot gas with a speed nozzle"),
+        (Process::HotGas, Nozzle::Round) => {
+            say!(words, "Hot gas with a round nozzle, fanned by hand")
+        }
+        (Process::Extrusion, _) => say!(words, "Hand extruder"),
     };
-    format!(
-        "{how}; sheet and rod of {}. Root gap {}. Scrape both edges just before every run. Sections below are across the seam: light is sheet, dark is what rod fills.",
-        plan.job.stock.material,
-        words.fine(shop.gap)
+    say!(
+        words,
+        "{how}; sheet and rod of {material}. Root gap {gap}. Scrape both edges just before every run. Sections below are across the seam: light is sheet, dark is what rod fills.",
+        how = how,
+        material = words.given(&plan.job.stock.material),
+        gap = words.fine(shop.gap)
     )
 }
 
@@ -62,8 +67,7 @@ fn grooves<'a>(plan: &'a Plan, words: &Words<'_>) -> Vec<Groove<'a>> {
                 && groove.welds.iter().zip(&welds).all(|(a, b)| {
                     a.kind == b.kind
                         && a.side == b.side
-                        && words.text.preparation(a.preparation)
-                            == words.text.preparation(b.preparation)
+                        && words.preparation(a.preparation) == words.preparation(b.preparation)
                 })
         };
         match grooves.iter_mut().find(same) {
@@ -98,42 +102,20 @@ fn alike(plan: &Plan, a: &Seam, b: &Seam) -> bool {
 fn draw_grooves(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words: &Words<'_>) {
     for (number, groove) in grooves.iter().enumerate() {
         let seam = &plan.seams[groove.seams[0]];
-        let marks: Vec<&str> = groove
-            .seams
-            .iter()
-            .map(|number| plan.seams[*number].mark.as_str())
-            .collect();
-        let thick: Vec<String> = seam
-            .panels
-            .iter()
-            .filter_map(|number| plan.panels.get(*number))
-            .map(|panel| words.thickness(panel.thickness))
-            .collect();
-        let corner = if seam.is_re_entrant() {
-            ", inside corner of the body"
-        } else {
-            ""
-        };
+        let marks = groove.seams.iter().map(|&seam| &plan.seams[seam].mark);
+        let panels = seam.panels.iter();
+        let panels = panels.filter_map(|&panel| plan.panels.get(panel));
+        let thicknesses = panels.map(|panel| words.thickness(panel.thickness));
         let mut lines = vec![
-            format!("Groove G{}: seams {}", number + 1, marks.join(", ")),
-            format!(
-                "{} of sheets {}, {} between them{corner}.",
-                sentence(&words::joint(seam.joint, |_| String::new())),
-                thick.join(" and "),
-                words.angle(seam.angle.rad())
+            say!(
+                words,
+                "Groove {groove}: seams {marks}",
+                groove = groove_mark(number, words),
+                marks = Text::join(marks.map(|mark| words.symbol(mark)), ", ")
             ),
+            section(seam, Text::join(thicknesses, " + "), words),
         ];
-        for weld in &groove.welds {
-            lines.push(format!(
-                "From {}: {}; {}. Throat {}, {} of rod {}.",
-                words.text.weld_side(weld.side),
-                words.text.groove(weld.kind),
-                words.text.preparation(weld.preparation),
-                words.fine(weld.throat),
-                runs(weld.runs),
-                rod_size(plan, weld.rod, words)
-            ));
-        }
+        lines.extend(groove.welds.iter().map(|weld| weld_line(plan, weld, words)));
         document.beside(
             groove_drawing(seam, &plan.panels, &groove.welds, (48.0, 30.0)),
             &lines,
@@ -141,36 +123,63 @@ fn draw_grooves(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], wo
     }
 }
 
-fn runs(runs: usize) -> String {
-    if runs == 1 {
-        "1 run".into()
+fn groove_mark(number: usize, words: &Words<'_>) -> Text {
+    words.symbol(&format!("G{}", number + 1))
+}
+
+fn section(seam: &Seam, sheets: Text, words: &Words<'_>) -> Text {
+    let joint = words.joint(seam.joint).capitalised();
+    let angle = words.angle(seam.angle);
+    if seam.is_re_entrant() {
+        say!(
+            words,
+            "{joint} of sheets {sheets}, {angle} between them, inside corner of the body.",
+            joint = joint,
+            sheets = sheets,
+            angle = angle
+        )
     } else {
-        format!("{runs} runs")
+        say!(
+            words,
+            "{joint} of sheets {sheets}, {angle} between them.",
+            joint = joint,
+            sheets = sheets,
+            angle = angle
+        )
     }
 }
 
-fn sentence(joint: &str) -> String {
-    let joint = joint.split(" (").next().unwrap_or(joint);
-    let mut letters = joint.chars();
-    letters.next().map_or(String::new(), |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
+fn weld_line(plan: &Plan, weld: &SeamWeld, words: &Words<'_>) -> Text {
+    let runs = match weld.runs {
+        1 => say!(words, "1 run"),
+        runs => say!(words, "{runs} runs", runs = runs),
+    };
+    say!(
+        words,
+        "From {side}: {groove}; {preparation}. Throat {throat}, {runs} of rod {rod}.",
+        side = words.weld_side(weld.side),
+        groove = words.groove(weld.kind),
+        preparation = words.preparation(weld.preparation),
+        throat = words.fine(weld.throat),
+        runs = runs,
+        rod = rod_size(plan, weld.rod, words)
+    )
 }
 
-fn rod_size(plan: &Plan, rod: usize, words: &Words<'_>) -> String {
+fn rod_size(plan: &Plan, rod: usize, words: &Words<'_>) -> Text {
     plan.job
         .stock
         .rods
         .get(rod)
-        .map_or("-".into(), |rod| words.fine(rod.diameter))
+        .map_or_else(|| words.symbol("-"), |rod| words.fine(rod.diameter))
 }
 
 fn seam_list(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words: &Words<'_>) {
-    document.heading("Seams");
+    document.heading(&say!(words, "Seams"));
     let mark = |number: usize| {
         plan.panels
             .get(number)
-            .map_or(String::new(), |panel| panel.mark.clone())
+            .map_or(Text::default(), |panel| words.symbol(&panel.mark))
     };
     let mut rows = Vec::new();
     for weld in &plan.welds.welds {
@@ -181,43 +190,44 @@ fn seam_list(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words
             .iter()
             .position(|groove| groove.seams.contains(&weld.seam));
         rows.push(vec![
-            seam.mark.clone(),
-            format!("{} - {}", mark(seam.panels[0]), mark(seam.panels[1])),
-            words::joint(seam.joint, mark),
-            groove.map_or("-".into(), |groove| format!("G{}", groove + 1)),
-            words.text.weld_side(weld.side).into(),
-            words.text.groove(weld.kind).into(),
+            words.symbol(&seam.mark),
+            Text::join(seam.panels.map(mark), " - "),
+            words.joint_of(seam, &plan.panels),
+            groove.map_or_else(|| words.symbol("-"), |groove| groove_mark(groove, words)),
+            words.weld_side(weld.side),
+            words.groove(weld.kind),
             words.bare(weld.length.m()),
-            weld.runs.to_string(),
-            plan.job.stock.rods.get(weld.rod).map_or("-".into(), |rod| {
-                format!("{} mm", show::decimal(rod.diameter.mm(), 1))
-            }),
-            words.run(weld.rod_length),
+            Text::from(weld.runs),
+            plan.job.stock.rods.get(weld.rod).map_or_else(
+                || words.symbol("-"),
+                |rod| words.fine_in_two_lines(rod.diameter),
+            ),
+            words.long_length(weld.rod_length),
         ]);
     }
     let unit = words.length_unit();
     document.table(
         &[
-            column("Seam"),
-            column("Panels"),
-            wide("Joint"),
-            column("Groove"),
-            column("From"),
-            column("Weld"),
-            figures(format!("Length\n({unit})")),
-            figures("Runs"),
-            figures("Rod"),
-            figures("Rod used"),
+            column(say!(words, "Seam")),
+            column(say!(words, "Panels")),
+            wide(say!(words, "Joint")),
+            column(say!(words, "Groove")),
+            column(say!(words, "From")),
+            column(say!(words, "Weld")),
+            figures(say!(words, "Length\n({unit})", unit = &unit)),
+            figures(say!(words, "Runs")),
+            figures(say!(words, "Rod")),
+            figures(say!(words, "Rod used")),
         ],
         &rows,
     );
-    document.paragraph("\"Rod used\" is for all runs of the weld, overfill and waste included. Less rod than this laid in a seam means it was stretched, and stretched rod cracks later.");
+    document.paragraph(&say!(words, "\"Rod used\" is for all runs of the weld, overfill and waste included. Less rod than this laid in a seam means it was stretched, and stretched rod cracks later."));
 }
 
 fn rod(document: &mut Document, plan: &Plan, words: &Words<'_>) {
-    document.heading("Rod in all");
-    let metres = |length: Length| words.run(length);
-    let rows: Vec<Vec<String>> = plan
+    document.heading(&say!(words, "Rod in all"));
+    let metres = |length: Length| words.long_length(length);
+    let rows: Vec<Vec<Text>> = plan
         .welds
         .rods
         .iter()
@@ -226,86 +236,100 @@ fn rod(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                 words.fine(rod.diameter),
                 metres(rod.length),
                 words.mass(rod.mass),
-                rod.on_hand.map_or("not said".into(), metres),
+                rod.on_hand.map_or_else(|| say!(words, "not said"), metres),
             ]
         })
         .collect();
     document.table(
         &[
-            column("Rod"),
-            figures("Needed"),
-            figures("By weight"),
-            figures("On hand"),
+            column(say!(words, "Rod")),
+            figures(say!(words, "Needed")),
+            figures(say!(words, "By weight")),
+            figures(say!(words, "On hand")),
         ],
         &rows,
     );
 }
 
 fn settings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
-    document.heading("Settings to start from, to be proven on a test piece");
+    document.heading(&say!(
+        words,
+        "Settings to start from, to be proven on a test piece"
+    ));
     if plan.welds.settings.is_empty() {
-        document.paragraph(
-            "No published settings are held for this material and process. Use the makers' own.",
-        );
+        document.paragraph(&say!(
+            words,
+            "No published settings are held for this material and process. Use the makers' own."
+        ));
         return;
     }
-    let rows: Vec<Vec<String>> = plan
+    let rows: Vec<Vec<Text>> = plan
         .welds
         .settings
         .iter()
         .map(|setting| {
             vec![
-                words.text.setting(setting.quantity).into(),
-                words.text.setting_range(setting.range).into(),
-                words.text.source(&setting.source).into(),
+                words.setting(setting.quantity),
+                words.setting_range(setting.range),
+                words.source(&setting.source),
             ]
         })
         .collect();
-    document.table(&[column("What"), column("Range"), wide("Source")], &rows);
+    document.table(
+        &[
+            column(say!(words, "What")),
+            column(say!(words, "Range")),
+            wide(say!(words, "Source")),
+        ],
+        &rows,
+    );
 }
 
 fn order(document: &mut Document, plan: &Plan, words: &Words<'_>) {
-    document.page("Order of work");
-    document.paragraph("By a fixed rule. Whether gun and hand reach every run is not proven: walk through the steps with the tacked tank before welding, and say so on the record where you go another way.");
-    let texts: Vec<String> = plan
+    document.page(&say!(words, "Order of work"));
+    document.paragraph(&say!(words, "By a fixed rule. Whether gun and hand reach every run is not proven: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."));
+    let texts: Vec<Text> = plan
         .welds
         .steps
         .iter()
         .enumerate()
-        .map(|(number, step)| format!("{}. {}", number + 1, words.text.step(step, plan)))
+        .map(|(number, step)| {
+            let step = words.step(step, plan);
+            say!(words, "{number}. {step}", number = number + 1, step = step)
+        })
         .collect();
     document.ticks(&texts);
 }
 
 fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
-    document.heading("Hours");
-    let mut rows: Vec<Vec<String>> = plan
+    document.heading(&say!(words, "Hours"));
+    let mut rows: Vec<Vec<Text>> = plan
         .welds
         .hours
         .iter()
         .map(|line| {
             vec![
-                words.text.labour(line.what).into(),
-                words.text.amount(line.amount).into(),
-                words.text.rate(line.amount).into(),
-                show::time(line.time),
+                words.labour(line.what),
+                words.amount(line.amount),
+                words.rate(line.amount),
+                words.time(line.time),
             ]
         })
         .collect();
     rows.push(vec![
-        "all together".into(),
-        String::new(),
-        String::new(),
-        show::time(total(&plan.welds.hours)),
+        say!(words, "all together"),
+        Text::default(),
+        Text::default(),
+        words.time(total(&plan.welds.hours)),
     ]);
     document.table(
         &[
-            wide("What"),
-            figures("How much"),
-            figures("At the shop's rate"),
-            figures("Time"),
+            wide(say!(words, "What")),
+            figures(say!(words, "How much")),
+            figures(say!(words, "At the shop's rate")),
+            figures(say!(words, "Time")),
         ],
         &rows,
     );
-    document.paragraph("Working time by the shop's own rates (defaults are guesses and are listed); cooling, drying and breaks are not in it.");
+    document.paragraph(&say!(words, "Working time by the shop's own rates (defaults are guesses and are listed); cooling, drying and breaks are not in it."));
 }

@@ -6,23 +6,25 @@ use crate::words::Words;
 use brimful_job::Support;
 use brimful_tank::check::whole::{CaseRun, SeamFigure, Whole};
 use brimful_tank::plan::Plan;
-use brimful_units::{Length, Pressure, show};
+use brimful_tank::table::LoadOrigin;
+use brimful_text::{Text, say};
+use brimful_units::{Length, Pressure};
 use std::collections::BTreeSet;
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let Some(whole) = plan.whole.as_ref().filter(|whole| !whole.cases.is_empty()) else {
         return;
     };
-    document.page("Strength: the whole tank");
-    document.paragraph("Every panel as a thin plate, welded to the others along its seams, under each load in turn, with displacements of any size. \"Used\" is stress over what is allowed: above 1 it does not hold.");
+    document.page(&say!(words, "Strength: the whole tank"));
+    document.paragraph(&say!(words, "Every panel as a thin plate, welded to the others along its seams, under each load in turn, with displacements of any size. \"Used\" is stress over what is allowed: above 1 it does not hold."));
     pictures(document, plan, whole, words);
-    loads(document, plan, whole, words);
+    loads(document, whole, words);
     panels(document, plan, whole, words);
     seams(document, plan, whole, words);
     supports(document, plan, whole, words);
     remedies(document, plan, words);
-    document.heading("What the check takes for granted");
-    document.bullets(&words.text.strength_assumptions());
+    document.heading(&say!(words, "What the check takes for granted"));
+    document.bullets(&words.strength_assumptions());
     sources(document, whole, words);
 }
 
@@ -32,121 +34,142 @@ fn pictures(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
     };
     let (width, height) = document.room();
     let room = (width, height * 0.3);
-    document.heading(&format!(
-        "How far it moves: {}",
-        words.text.case(picture.case)
+    document.heading(&say!(
+        words,
+        "How far it moves: {load}",
+        load = words.case(picture.case)
     ));
     let length = |metres: f64| words.fine(Length::from_m(metres));
     document.drawing(answer(plan, picture, Shade::Moved, room, length));
-    document.heading("How much of the sheet\u{2019}s strength is used, same load");
-    let share = |used: f64| show::decimal(used, 2);
+    document.heading(&say!(
+        words,
+        "How much of the sheet\u{2019}s strength is used, same load"
+    ));
+    let share = |used: f64| words.number(used, 2);
     document.drawing(answer(plan, picture, Shade::Used, room, share));
-    document.paragraph("Bulges are drawn larger than they are. Shades go in six steps; beside each stands its upper bound. Seams are judged by themselves, below.");
+    document.paragraph(&say!(words, "Bulges are drawn larger than they are. Shades go in six steps; beside each stands its upper bound. Seams are judged by themselves, below."));
 }
 
 fn supports(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>) {
-    let system = plan.job.about.units;
-    document.heading("What presses on the supports, as the weight that would");
-    let rows: Vec<Vec<String>> = whole
+    document.heading(&say!(
+        words,
+        "What presses on the supports, as the weight that would"
+    ));
+    let rows: Vec<Vec<Text>> = whole
         .on_supports()
         .map(|row| {
             vec![
-                words.text.bearer(row.support).into(),
-                show::mass(row.at_rest, system),
-                show::mass(row.most, system),
-                words.text.case(row.load).into(),
+                words.bearer(row.support),
+                words.mass(row.at_rest),
+                words.mass(row.most),
+                words.case(row.load),
             ]
         })
         .collect();
     document.table(
         &[
-            wide("Support"),
-            figures("Brim-full\nat rest"),
-            figures("At most"),
-            wide("Load"),
+            wide(say!(words, "Support")),
+            figures(say!(words, "Brim-full\nat rest")),
+            figures(say!(words, "At most")),
+            wide(say!(words, "Load")),
         ],
         &rows,
     );
     if matches!(plan.job.support, Support::Straps { .. }) {
-        document.paragraph("Of a strap it is the tension.");
+        document.paragraph(&say!(words, "Of a strap it is the tension."));
     }
 }
 
-fn loads(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>) {
-    let system = plan.job.about.units;
-    document.heading("Loads");
-    let rows: Vec<Vec<String>> = whole
+fn loads(document: &mut Document, whole: &Whole, words: &Words<'_>) {
+    document.heading(&say!(words, "Loads"));
+    let rows: Vec<Vec<Text>> = whole
         .cases
         .iter()
         .map(|run| {
-            let [x, y, z] = run.case.pull.to_array().map(|a| show::decimal(a, 2));
             let figures = &run.figures;
             vec![
-                words.text.case(run.case.id).into(),
-                format!(
-                    "{}\n{}",
-                    show::time(run.case.duration),
-                    show::temperature(run.case.temperature, system)
+                words.case(run.case.id),
+                Text::join(
+                    [
+                        words.time(run.case.duration),
+                        words.temperature(run.case.temperature),
+                    ],
+                    "\n",
                 ),
-                format!("{x}, {y}, {z}"),
-                show::pressure(run.case.overpressure, system),
-                show::stress(run.limits.modulus, system),
-                format!(
-                    "{} /\n{}",
-                    show::stress(run.limits.sheet, system),
-                    show::stress(run.limits.weld, system)
+                words.pull(run.case.pull),
+                words.pressure(run.case.overpressure),
+                words.stress(run.limits.modulus),
+                Text::join(
+                    [
+                        words.stress(run.limits.sheet),
+                        words.stress(run.limits.weld),
+                    ],
+                    " /\n",
                 ),
                 words.fine(Length::from_m(figures.worst_bulge())),
-                show::decimal(figures.worst_panel(), 2),
-                used(figures.worst_seam()),
-                error(run),
+                words.number(figures.worst_panel(), 2),
+                used(figures.worst_seam(), words),
+                error(run, words),
             ]
         })
         .collect();
     document.table(
         &[
-            wide("Load"),
-            figures("Acts for,\nat"),
-            figures("Pull x, y, z\n(m/s2)"),
-            figures("Blown in"),
-            figures("Modulus"),
-            figures("Allowed\nsheet / weld"),
-            figures("Moves"),
-            figures("Panels\nused"),
-            figures("Seams\nused"),
-            figures("Off by\n(%)"),
+            wide(say!(words, "Load")),
+            figures(say!(words, "Acts for,\nat")),
+            figures(say!(
+                words,
+                "Pull x, y, z\n({unit})",
+                unit = words.pull_unit()
+            )),
+            figures(say!(words, "Overpressure")),
+            figures(say!(words, "Modulus")),
+            figures(say!(words, "Allowed\nsheet / weld")),
+            figures(say!(words, "Moves")),
+            figures(say!(words, "Panels\nused")),
+            figures(say!(words, "Seams\nused")),
+            figures(say!(words, "Estimated\nerror (%)")),
         ],
         &rows,
     );
-    let meshes: Vec<String> = whole
-        .meshes
-        .iter()
-        .map(|mesh| format!("{} triangles ({} unknowns)", mesh.triangles, mesh.unknowns))
-        .collect();
-    document.paragraph(&format!("Meshes: {}. \"Off by\" is the estimated error of the greatest use, from two or three meshes; a load that governs nothing was run on the first mesh alone and has none.", meshes.join(", ")));
+    let meshes = whole.meshes.iter().map(|mesh| {
+        say!(
+            words,
+            "{triangles} triangles ({unknowns} unknowns)",
+            triangles = mesh.triangles,
+            unknowns = mesh.unknowns
+        )
+    });
+    document.paragraph(&say!(
+        words,
+        "Meshes: {meshes}. The estimated error is that of the greatest use, from two or three meshes; a load that governs nothing was run on the first mesh alone and has none.",
+        meshes = Text::join(meshes, ", ")
+    ));
 }
 
-fn error(run: &CaseRun) -> String {
+fn error(run: &CaseRun, words: &Words<'_>) -> Text {
     let off = run.panel_error().max(run.seam_error());
     if off.is_finite() {
-        show::decimal(off * 100.0, 1)
+        words.number(off * 100.0, 1)
     } else {
-        String::new()
+        Text::default()
     }
 }
 
-fn used(value: f64) -> String {
+fn used(value: f64, words: &Words<'_>) -> Text {
     if value.is_finite() {
-        show::decimal(value, 2)
+        words.number(value, 2)
     } else {
-        "no credit".to_owned()
+        say!(words, "no credit")
     }
 }
 
 fn panels(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>) {
-    let system = plan.job.about.units;
-    document.heading("Panels, each with the load that asks most of it");
-    let rows: Vec<Vec<String>> = (0..plan.panels.len())
+    document.heading(&say!(
+        words,
+        "Panels, each with the load that asks most of it"
+    ));
+    let rows: Vec<Vec<Text>> = (0..plan.panels.len())
         .filter_map(|number| {
             let by = |run: &&CaseRun| run.figures.panels[number].utilisation;
             let run = whole.cases.iter().max_by(|a, b| by(a).total_cmp(&by(b)))?;
@@ -156,44 +179,44 @@ fn panels(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>
                 figure.outward.max(-figure.inward)
             });
             Some(vec![
-                format!(
-                    "{} {}",
-                    plan.panels[number].mark,
-                    words.text.panel(&plan.panels[number].name)
-                ),
-                words.text.case(run.case.id).into(),
+                words.marked(&plan.panels[number]),
+                words.case(run.case.id),
                 place(words, figure.stress_at),
-                show::stress(Pressure::from_pa(figure.stress), system),
-                show::stress(run.limits.sheet, system),
-                show::decimal(figure.utilisation, 2),
+                words.stress(Pressure::from_pa(figure.stress)),
+                words.stress(run.limits.sheet),
+                words.number(figure.utilisation, 2),
                 words.fine(Length::from_m(moves.fold(0.0, f64::max))),
             ])
         })
         .collect();
     document.table(
         &[
-            wide("Panel"),
-            wide("Load"),
-            figures(format!("Where x, y, z ({})", words.length_unit())),
-            figures("Stress"),
-            figures("Allowed"),
-            figures("Used"),
-            figures("Moves"),
+            wide(say!(words, "Panel")),
+            wide(say!(words, "Load")),
+            figures(say!(
+                words,
+                "Where x, y, z ({unit})",
+                unit = words.length_unit()
+            )),
+            figures(say!(words, "Stress")),
+            figures(say!(words, "Allowed")),
+            figures(say!(words, "Used")),
+            figures(say!(words, "Moves")),
         ],
         &rows,
     );
 }
 
-fn place(words: &Words<'_>, point: brimful_geom::vector::Point3) -> String {
-    [point.x, point.y, point.z]
-        .map(|v| words.bare(v))
-        .join(", ")
+fn place(words: &Words<'_>, point: brimful_geom::vector::Point3) -> Text {
+    Text::join(point.to_array().map(|v| words.bare(v)), ", ")
 }
 
 fn seams(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>) {
-    let system = plan.job.about.units;
-    document.heading("Seams, each with the load that asks most of it");
-    let rows: Vec<Vec<String>> = (0..plan.seams.len())
+    document.heading(&say!(
+        words,
+        "Seams, each with the load that asks most of it"
+    ));
+    let rows: Vec<Vec<Text>> = (0..plan.seams.len())
         .filter_map(|seam| {
             let of = |run: &CaseRun| -> Option<SeamFigure> {
                 run.figures
@@ -205,41 +228,58 @@ fn seams(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>)
             let figures = whole.cases.iter().filter_map(|run| Some((run, of(run)?)));
             let (run, figure) =
                 figures.max_by(|a, b| a.1.utilisation.total_cmp(&b.1.utilisation))?;
-            let names = plan.seams[seam]
+            let [one, other] = plan.seams[seam]
                 .panels
-                .map(|panel| plan.panels[panel].name.to_string());
+                .map(|panel| words.panel(&plan.panels[panel].name));
             let passed = figure.passed;
-            let force = |newtons: f64| show::decimal(newtons / 1000.0, 2);
             Some(vec![
-                format!("{} {}", plan.seams[seam].mark, names.join(" to ")),
-                words.text.case(run.case.id).into(),
-                force(passed.pull),
-                force(passed.along.hypot(passed.across)),
-                show::decimal(passed.moment, 1),
+                say!(
+                    words,
+                    "{mark} {one} to {other}",
+                    mark = words.symbol(&plan.seams[seam].mark),
+                    one = one,
+                    other = other
+                ),
+                words.case(run.case.id),
+                words.line_force(passed.pull),
+                words.line_force(passed.along.hypot(passed.across)),
+                words.line_moment(passed.moment),
                 if figure.stress.is_finite() {
-                    show::stress(Pressure::from_pa(figure.stress), system)
+                    words.stress(Pressure::from_pa(figure.stress))
                 } else {
-                    "root open".to_owned()
+                    say!(words, "root open")
                 },
-                show::stress(run.limits.weld, system),
-                used(figure.utilisation),
+                words.stress(run.limits.weld),
+                used(figure.utilisation, words),
             ])
         })
         .collect();
     document.table(
         &[
-            wide("Seam"),
-            wide("Load"),
-            figures("Pull\n(kN/m)"),
-            figures("Shear\n(kN/m)"),
-            figures("Bending\n(N m/m)"),
-            figures("Stress"),
-            figures("Allowed"),
-            figures("Used"),
+            wide(say!(words, "Seam")),
+            wide(say!(words, "Load")),
+            figures(say!(
+                words,
+                "Pull\n({unit})",
+                unit = words.line_force_unit()
+            )),
+            figures(say!(
+                words,
+                "Shear\n({unit})",
+                unit = words.line_force_unit()
+            )),
+            figures(say!(
+                words,
+                "Bending\n({unit})",
+                unit = words.line_moment_unit()
+            )),
+            figures(say!(words, "Stress")),
+            figures(say!(words, "Allowed")),
+            figures(say!(words, "Used")),
         ],
         &rows,
     );
-    document.paragraph("By hand: stress = sqrt((pull / d + 6 bending / d²)² + 3 (shear / d)²), with d the depth of the weld: its throats together, at most the thinner sheet. Forces are evened out over twice the thinner sheet, or over two cells of the mesh where those are longer.");
+    document.paragraph(&say!(words, "By hand: stress = sqrt((pull / d + 6 bending / d²)² + 3 (shear / d)²), with d the depth of the weld: its throats together, at most the thinner sheet. Forces are evened out over twice the thinner sheet, or over two cells of the mesh where those are longer."));
 }
 
 fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
@@ -247,77 +287,81 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     if tried.is_empty() {
         return;
     }
-    document.heading("Changes that were worked out");
-    let rows: Vec<Vec<String>> = tried
+    document.heading(&say!(words, "Changes that were worked out"));
+    let rows: Vec<Vec<Text>> = tried
         .iter()
         .map(|remedy| {
             let (panel, seam, bulge) = match &remedy.score {
                 Ok(score) => (
-                    show::decimal(score.panel, 2),
-                    used(score.seam),
+                    words.number(score.panel, 2),
+                    used(score.seam, words),
                     words.fine(score.bulge),
                 ),
-                Err(_) => ("none".to_owned(), String::new(), String::new()),
+                Err(_) => (say!(words, "none"), Text::default(), Text::default()),
             };
-            let adds = |text: &dyn Fn(&brimful_tank::remedy::Adds) -> String| {
-                remedy.adds.as_ref().map_or(String::new(), text)
+            let adds = |text: &dyn Fn(&brimful_tank::remedy::Adds) -> Text| {
+                remedy.adds.as_ref().map_or(Text::default(), text)
             };
             vec![
-                words.text.change(&remedy.change.what).to_string(),
-                if remedy.holds { "yes" } else { "no" }.to_owned(),
+                words.change(&remedy.change.what),
+                words.yes_no(remedy.holds),
                 panel,
                 seam,
                 bulge,
                 adds(&|adds| words.mass(adds.sheet)),
-                adds(&|adds| show::decimal(adds.rod.m(), 1)),
-                adds(&|adds| show::decimal(adds.hours.hours(), 1)),
+                adds(&|adds| words.long_length(adds.rod)),
+                adds(&|adds| words.number(adds.hours.hours(), 1)),
             ]
         })
         .collect();
     document.table(
         &[
-            wide("Change"),
-            column("Holds"),
-            figures("Panels\nused"),
-            figures("Seams\nused"),
-            figures("Moves"),
-            figures("Sheet"),
-            figures("Rod\n(m)"),
-            figures("Hours"),
+            wide(say!(words, "Change")),
+            column(say!(words, "Holds")),
+            figures(say!(words, "Panels\nused")),
+            figures(say!(words, "Seams\nused")),
+            figures(say!(words, "Moves")),
+            figures(say!(words, "Sheet")),
+            figures(say!(words, "Rod")),
+            figures(say!(words, "Hours")),
         ],
         &rows,
     );
-    let reasons: Vec<String> = tried
+    let reasons: Vec<Text> = tried
         .iter()
         .filter_map(|remedy| {
             let reason = remedy.score.as_ref().err()?;
-            let says = words.text.change(&remedy.change.what);
-            Some(format!("{says} {}", words.text.no_trial(reason)))
+            let change = words.change(&remedy.change.what);
+            Some(Text::join([change, words.no_trial(reason)], " "))
         })
         .collect();
     if !reasons.is_empty() {
-        document.paragraph("These came to no answer:");
+        document.paragraph(&say!(words, "These came to no answer:"));
         document.bullets(&reasons);
     }
-    document.paragraph("Each was laid out and run again under the loads that governed, on the first mesh; what holds was run under all that ask for more than half. Sheet, rod and hours are what it adds.");
+    document.paragraph(&say!(words, "Each was laid out and run again under the loads that governed, on the first mesh; what holds was run under all that ask for more than half. Sheet, rod and hours are what it adds."));
 }
 
 fn sources(document: &mut Document, whole: &Whole, words: &Words<'_>) {
-    let sources: BTreeSet<String> = whole
+    let sources: BTreeSet<Text> = whole
         .cases
         .iter()
         .flat_map(|run| {
-            let own = format!(
-                "load: {} ({})",
-                words.text.load_origin(&run.case.origin),
-                words.text.flag(run.case.flag)
-            );
+            let origin = words.load_origin(&run.case.origin);
+            let own = match &run.case.origin {
+                // Its own source says how sure it is.
+                LoadOrigin::Event(_) => say!(words, "load: {origin}", origin = origin),
+                _ => say!(
+                    words,
+                    "load: {origin} ({flag})",
+                    origin = origin,
+                    flag = words.flag(run.case.flag)
+                ),
+            };
             let limits = run.limits.sources.iter();
-            limits
-                .map(|source| words.text.source(source).to_string())
-                .chain([own])
+            limits.map(|source| words.source(source)).chain([own])
         })
         .collect();
-    document.heading("Factors and sources");
+    document.heading(&say!(words, "Factors and sources"));
     document.bullets(&sources.into_iter().collect::<Vec<_>>());
 }

@@ -103,7 +103,7 @@ fn drawn(
             }
         })?;
     progress.step(Step::Papers);
-    let files = brimful_pack::pack(plan, fit.as_ref(), paper)
+    let files = brimful_pack::pack(plan, fit.as_ref(), paper, brimful_text::Language::English)
         .map_err(|fault| own(format!("The pack could not be drawn: {fault}.")))?;
     let named = files.into_iter().map(|file| NamedBytes {
         name: file.name,
