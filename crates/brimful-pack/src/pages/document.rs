@@ -161,7 +161,7 @@ impl Document {
         let titles: Vec<String> = columns.iter().map(|column| quoted(&column.title)).collect();
         self.put(format_args!("  table.header({}),", titles.join(", ")));
         for row in rows {
-            let cells: Vec<String> = row.iter().map(|cell| quoted(cell)).collect();
+            let cells: Vec<String> = row.iter().map(quoted).collect();
             self.put(format_args!("  {},", cells.join(", ")));
         }
         self.put(format_args!(")]"));
@@ -252,7 +252,7 @@ impl Document {
     }
 
     fn items(&mut self, kind: &str, items: &[Text]) {
-        let items: Vec<String> = items.iter().map(|item| quoted(item)).collect();
+        let items: Vec<String> = items.iter().map(quoted).collect();
         self.put(format_args!("#{kind}({},)", items.join(", ")));
     }
 
