@@ -128,7 +128,7 @@ impl From<usize> for Text {
 #[macro_export]
 macro_rules! say {
     ($words:expr, $template:literal $(, $name:ident = $value:expr)* $(,)?) => {{
-        $(let $name = $crate::Text::from($value);)*
+        let ($($name,)*) = ($($crate::Text::from($value),)*);
         if false {
             let _ = format_args!($template $(, $name = $name)*);
         }

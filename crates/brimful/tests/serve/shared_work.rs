@@ -189,13 +189,13 @@ fn the_bulge_of_every_load_can_be_looked_at() {
     let listed = server.get("/api/jobs/box/model").json()["bulge"]["load_cases"].clone();
     assert_eq!(listed.as_array().unwrap().len(), runs.len());
     for run in runs {
-        let name = run["name"].as_str().unwrap();
-        let query: String = name.bytes().map(|byte| format!("%{byte:02X}")).collect();
+        let id = run["id"].as_str().unwrap();
+        let query: String = id.bytes().map(|byte| format!("%{byte:02X}")).collect();
         let model = server
             .get(&format!("/api/jobs/box/model?bulge={query}"))
             .json();
         let bulge = &model["bulge"];
-        assert_eq!(bulge["load_case"], name);
+        assert_eq!(bulge["load_case"]["id"], id);
         // The picture is of the run that the figures are read from: those are evened out, and a bulge is
         // told without what all of the tank moves.
         let greatest = |list: &str, value: &dyn Fn(&Value) -> f64| {
