@@ -104,7 +104,8 @@ impl Words<'_> {
     }
 
     /// What a change adds: `adds 3 kg of sheet, 2 m of rod, 1.5 h`.
-    pub(crate) fn adds(&self, adds: &Adds) -> Text {
+    /// What a change adds: sheet, rod, hours, money where the job has prices, litres.
+    pub fn adds(&self, adds: &Adds) -> Text {
         let (rod, hours) = (
             self.long_length(adds.rod),
             self.number(adds.hours.hours(), 1),

@@ -93,7 +93,7 @@ fn an_opening_smaller_than_any_piece_stops() {
         ),
     ] {
         let said = format!(
-            "No body can be offered that passes the opening of {about}: `every facet, in pieces` cannot be built: it passes the opening in no attitude, which is proven, nor in up to four pieces."
+            "No body can be offered that passes the opening of {about}: `every facet, in pieces` does not get in: it passes the opening in no attitude, which is proven, nor in up to four pieces."
         );
         says(
             space,

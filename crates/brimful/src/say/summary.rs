@@ -2,8 +2,9 @@
 //! each cause what cures it.
 
 use super::layout::{GOOD, STOP, styled, wrapped};
-use brimful_tank::finding::Grade;
 use brimful_tank::finding::cause::{Cause, causes};
+use brimful_tank::finding::kind::StrengthKind;
+use brimful_tank::finding::{Grade, Kind};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, Words, say};
 
@@ -19,7 +20,7 @@ pub(super) fn summary(plan: &Plan, words: &Words<'_>) -> String {
     let stops: Vec<&Cause<'_>> = of(Grade::Stop).collect();
     let mut text = headline(&stops, words);
     for (number, cause) in stops.iter().take(CAUSES_SHOWN).enumerate() {
-        text.push_str(&one(number + 1, cause, words));
+        text.push_str(&one(number + 1, cause, plan, words));
     }
     let more = stops.len().saturating_sub(CAUSES_SHOWN);
     let counts = [
@@ -56,7 +57,7 @@ fn headline(stops: &[&Cause<'_>], words: &Words<'_>) -> String {
 }
 
 /// A cause: what it is about and what is found, the worst figure, and the cure.
-fn one(number: usize, cause: &Cause<'_>, words: &Words<'_>) -> String {
+fn one(number: usize, cause: &Cause<'_>, plan: &Plan, words: &Words<'_>) -> String {
     let told = words.cause(cause);
     let (about, says) = (&told.about, &told.worst.says);
     let found = match (&told.worst.figure, &told.worst.limit) {
@@ -71,9 +72,38 @@ fn one(number: usize, cause: &Cause<'_>, words: &Words<'_>) -> String {
         _ => say!(words, "{about}: {says}", about = about, says = says),
     };
     let mut text = wrapped(&format!("{number:>3}. "), INDENT, found.as_str());
-    if !told.worst.cure.is_empty() {
-        let cure = say!(words, "Cure: {cure}", cure = &told.worst.cure);
+    let cure = worked_out(cause, plan, words).or_else(|| {
+        let cure = &told.worst.cure;
+        (!cure.is_empty()).then(|| say!(words, "Cure: {cure}", cure = cure))
+    });
+    if let Some(cure) = cure {
         text.push_str(&wrapped(&" ".repeat(INDENT), INDENT, cure.as_str()));
     }
     text
+}
+
+/// The cheapest change that was worked out and makes the tank hold, with what it costs: for what
+/// stops the build by strength.
+fn worked_out(cause: &Cause<'_>, plan: &Plan, words: &Words<'_>) -> Option<Text> {
+    let by_strength = matches!(
+        cause.worst.kind,
+        Kind::Strength(
+            StrengthKind::SheetOverLimit { .. }
+                | StrengthKind::WeldOverLimit { .. }
+                | StrengthKind::RootOpens { .. }
+                | StrengthKind::Bulge { .. }
+        )
+    );
+    let remedy = plan.remedies.tried.iter().find(|remedy| remedy.holds);
+    let remedy = remedy.filter(|_| by_strength)?;
+    let change = words.change(&remedy.change.what);
+    Some(match &remedy.adds {
+        Some(adds) => say!(
+            words,
+            "Cure, worked out: {change} It {adds}.",
+            change = change,
+            adds = words.adds(adds),
+        ),
+        None => say!(words, "Cure, worked out: {change}", change = change),
+    })
 }

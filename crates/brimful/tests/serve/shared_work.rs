@@ -219,7 +219,7 @@ fn the_bulge_of_every_load_can_be_looked_at() {
         for (drawn, told) in [(used, told("utilisation")), (moved, told("outward_m"))] {
             assert!(
                 drawn > 0.8 * told && drawn < 2.0 * told + 0.001,
-                "{name}: {drawn} against {told}"
+                "{id}: {drawn} against {told}"
             );
         }
     }
