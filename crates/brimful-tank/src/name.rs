@@ -84,7 +84,8 @@ impl fmt::Display for FaceName {
 
 impl PartialEq<str> for FaceName {
     fn eq(&self, key: &str) -> bool {
-        self.to_string() == key
+        let own = self.to_string();
+        own == key
     }
 }
 
@@ -148,7 +149,8 @@ impl fmt::Display for PanelName {
 
 impl PartialEq<str> for PanelName {
     fn eq(&self, key: &str) -> bool {
-        self.to_string() == key
+        let own = self.to_string();
+        own == key
     }
 }
 

@@ -301,7 +301,7 @@ mod tests {
 
     #[test]
     fn nothing_written_in_a_job_is_markup() {
-        let job = "name = \"a #panic(1) $x$ *b*\"\n[liquid]\nkind = \"water\"\n[body]\nbox = [\"1 m\", \"1 m\", \"1 m\"]\n";
+        let job = "[job]\nname = \"a #panic(1) $x$ *b*\"\n[liquid]\nkind = \"water\"\n[body]\nbox = [\"1 m\", \"1 m\", \"1 m\"]\n";
         let job = Job::parse(job).expect("a job");
         let shown = Words::new(&job, Language::Pseudo);
         let text = |text: &str| shown.given(text);

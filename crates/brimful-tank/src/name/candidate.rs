@@ -118,6 +118,7 @@ impl fmt::Display for CandidateShape {
 
 impl PartialEq<str> for CandidateName {
     fn eq(&self, key: &str) -> bool {
-        self.to_string() == key
+        let own = self.to_string();
+        own == key
     }
 }
