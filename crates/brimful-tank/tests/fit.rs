@@ -337,7 +337,7 @@ fn measures_that_close_no_space_are_named() {
         fit.offers
             .offers
             .iter()
-            .any(|it| it.candidate.name.in_pieces)
+            .any(|it| it.candidate.name.space_piece.is_some())
     );
     let one = "[[space.station]]\nat = 0\noutline = [[0, 0], [100, 0], [0, 100]]\n";
     let faults = Job::parse(&format!("{SQUARE}{one}")).unwrap_err();

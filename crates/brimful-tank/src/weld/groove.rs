@@ -14,6 +14,7 @@ mod preparation;
 pub use preparation::Preparation;
 
 use super::WeldSide;
+pub use crate::finding::kind::NoSection;
 use crate::seam::{Joint, Seam};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::Point2;
@@ -86,15 +87,6 @@ pub struct Section {
     pub outline: Outline,
     /// The throat.
     pub throat: f64,
-}
-
-/// Why there is no section.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum NoSection {
-    /// The sheets meet at too flat or too sharp an angle for the joint.
-    Angle,
-    /// A size is not a number above zero.
-    Size,
 }
 
 /// The sections of a seam, inside first.

@@ -34,7 +34,7 @@ pub use way_in::{
     Attitude, BodyAxis, EntrySummary, FittingsOnWay, NoWay, NoWayWhole, PieceFittings, PieceNeed,
     PiecesSummary, WayInKind,
 };
-pub use weld::WeldKind;
+pub use weld::{NoSection, WeldKind};
 
 /// What is found.
 #[derive(Clone, Debug, PartialEq)]

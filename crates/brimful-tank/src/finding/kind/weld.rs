@@ -1,7 +1,6 @@
 //! Findings of a stage: grooves, rod and the order of work.
 
 use crate::table::NotCovered;
-use crate::weld::groove::NoSection;
 use brimful_units::Speed;
 
 /// Grooves, rod and the order of work.
@@ -33,4 +32,13 @@ pub enum WeldKind {
     RodDisagrees,
     /// There is not enough rod on hand.
     RodShort,
+}
+
+/// Why there is no section.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoSection {
+    /// The sheets meet at too flat or too sharp an angle for the joint.
+    Angle,
+    /// A size is not a number above zero.
+    Size,
 }
