@@ -331,7 +331,7 @@ fn measures_that_close_no_space_are_named() {
     };
     let volumes: Vec<f64> = pieces.iter().map(|piece| piece.volume.litres()).collect();
     assert!(volumes.len() == 2 && volumes.iter().all(|litres| *litres > 0.0));
-    // Both are offered.
+    // Bodies are offered for the pieces.
     let fit = fit(job).unwrap();
     assert!(
         fit.offers

@@ -28,7 +28,7 @@ impl Words<'_> {
             CandidateShape::PlainBox => say!(self, "plain box"),
             CandidateShape::TurnedBox => say!(self, "turned box"),
             CandidateShape::Letter(letter, view) => {
-                let letter = Text::verbatim(letter.key());
+                let letter = self.data(letter.key());
                 match view {
                     View::Above => letter,
                     View::Front => say!(self, "{letter} from the front", letter = letter),
