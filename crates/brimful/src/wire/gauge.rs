@@ -3,6 +3,7 @@
 use super::point;
 use brimful_tank::gauge::GaugeRow;
 use brimful_tank::plan::Plan;
+use brimful_text::Words;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -28,7 +29,7 @@ struct Row {
     volume_m3: f64,
 }
 
-pub(super) fn gauges(plan: &Plan) -> Vec<Gauge> {
+pub(super) fn gauges(plan: &Plan, words: &Words<'_>) -> Vec<Gauge> {
     let rows = |rows: &[GaugeRow]| {
         let row = |row: &GaugeRow| Row {
             dip_m: row.dip.m(),
@@ -36,7 +37,6 @@ pub(super) fn gauges(plan: &Plan) -> Vec<Gauge> {
         };
         rows.iter().map(row).collect()
     };
-    let words = crate::words::of_plan(plan);
     let gauges = plan.gauges.iter();
     gauges
         .map(|gauge| Gauge {

@@ -117,8 +117,8 @@ impl Document {
             seams: Some(seam::seams(plan)),
             strength: Some(strength::strength(plan, words)),
             cut: Some(cut::cut(plan)),
-            weld: Some(weld::weld(plan)),
-            gauge: Some(gauge::gauges(plan)),
+            weld: Some(weld::weld(plan, words)),
+            gauge: Some(gauge::gauges(plan, words)),
             ..Self::framed(plan, words)
         }
     }
@@ -137,7 +137,7 @@ impl Document {
         Self {
             panels: Some(panel::panels(plan)),
             seams: Some(seam::seams(plan)),
-            weld: Some(weld::weld(plan)),
+            weld: Some(weld::weld(plan, words)),
             ..Self::framed(plan, words)
         }
     }
@@ -146,7 +146,7 @@ impl Document {
     pub(crate) fn gauge(plan: &Plan, words: &Words<'_>) -> Self {
         Self {
             capacity: Some(room::capacity(plan)),
-            gauge: Some(gauge::gauges(plan)),
+            gauge: Some(gauge::gauges(plan, words)),
             ..Self::framed(plan, words)
         }
     }

@@ -1,7 +1,7 @@
 //! Runs, rod, hours and the order of work as JSON.
 
 use super::{flat_point, panel, seam};
-use crate::words;
+
 use brimful_tank::plan::Plan;
 use brimful_tank::weld::SeamWeld;
 use brimful_tank::weld::cautions::Caution as CautionId;
@@ -104,14 +104,13 @@ struct Caution {
     source: String,
 }
 
-pub(super) fn weld(plan: &Plan) -> Weld {
-    let words = words::of_plan(plan);
+pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
     let welds = &plan.welds;
     Weld {
         welds: welds
             .welds
             .iter()
-            .map(|weld| laid(plan, weld, &words))
+            .map(|weld| laid(plan, weld, words))
             .collect(),
         rods: welds
             .rods
