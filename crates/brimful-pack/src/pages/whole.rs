@@ -106,7 +106,7 @@ fn loads(document: &mut Document, whole: &Whole, words: &Words<'_>) {
                     ],
                     " /\n",
                 ),
-                words.fine(Length::from_m(figures.worst_bulge())),
+                words.fine_in_two_lines(Length::from_m(figures.worst_bulge())),
                 words.number(figures.worst_panel(), 2),
                 used(figures.worst_seam(), words),
                 error(run, words),
@@ -119,16 +119,16 @@ fn loads(document: &mut Document, whole: &Whole, words: &Words<'_>) {
             figures(say!(words, "Acts for,\nat")),
             figures(say!(
                 words,
-                "Pull x, y, z\n({unit})",
+                "Pull\nx, y, z\n({unit})",
                 unit = words.pull_unit()
             )),
-            figures(say!(words, "Overpressure")),
+            figures(say!(words, "Over-\npressure")),
             figures(say!(words, "Modulus")),
             figures(say!(words, "Allowed\nsheet / weld")),
             figures(say!(words, "Moves")),
             figures(say!(words, "Panels\nused")),
             figures(say!(words, "Seams\nused")),
-            figures(say!(words, "Estimated\nerror (%)")),
+            figures(say!(words, "Error\n(%)")),
         ],
         &rows,
     );
