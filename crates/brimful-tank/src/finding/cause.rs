@@ -1,6 +1,6 @@
 //! Findings of one cause, taken together: ten seams over their limit are one thing to be cured.
 
-use super::kind::Kind;
+use super::kind::{Kind, QuickKind, StrengthKind};
 use super::{Finding, Grade};
 
 /// Findings of one cause and grade, worst first.
@@ -71,6 +71,15 @@ impl Kind {
             (Self::Panels(a), Self::Panels(b)) => of(a) == of(b),
             (Self::Capacity(a), Self::Capacity(b)) => of(a) == of(b),
             (Self::Weld(a), Self::Weld(b)) => of(a) == of(b),
+            // Each reason for no answer has a cure of its own.
+            (
+                Self::Quick(QuickKind::PanelNotCovered(a)),
+                Self::Quick(QuickKind::PanelNotCovered(b)),
+            ) => of(a) == of(b),
+            (
+                Self::Strength(StrengthKind::NoAnswer { fault: a, .. }),
+                Self::Strength(StrengthKind::NoAnswer { fault: b, .. }),
+            ) => of(a) == of(b),
             (Self::Quick(a), Self::Quick(b)) => of(a) == of(b),
             (Self::Strength(a), Self::Strength(b)) => of(a) == of(b),
             (Self::Room(a), Self::Room(b)) => of(a) == of(b),
@@ -89,11 +98,25 @@ impl Kind {
 mod tests {
     use super::*;
     use crate::case::{CaseId, LoadKind};
-    use crate::finding::kind::{PlanKind, StrengthKind};
+    use crate::finding::kind::{PlanKind, Uncovered};
     use crate::finding::{Part, Quantity, Subject};
     use crate::name::PanelName;
     use brimful_geom::vector::Point3;
     use brimful_units::Pressure;
+
+    #[test]
+    fn panels_that_are_not_covered_for_other_reasons_are_other_causes() {
+        let panel = |reason| {
+            let subject = Subject::Part(Part::QuickCheck);
+            Finding::of(Grade::Stop, subject, QuickKind::PanelNotCovered(reason))
+        };
+        let findings = [
+            panel(Uncovered::OnFeet),
+            panel(Uncovered::Parted),
+            panel(Uncovered::OnFeet),
+        ];
+        assert_eq!(causes(&findings).len(), 2);
+    }
 
     #[test]
     fn seams_over_their_limit_are_one_cause_worst_first() {
