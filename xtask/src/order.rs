@@ -75,6 +75,7 @@ pub const STAGES: &[(&str, &[&str])] = &[(
         "space",
         "way_in",
         "candidate",
+        "site",
         "body",
         "panels",
         "liquid",

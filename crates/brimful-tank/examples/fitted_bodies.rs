@@ -48,7 +48,7 @@ const GROWTH: Growth = Growth {
 /// A space with what is fitted into it; none where nothing of it is left.
 fn line((number, random): (usize, &RandomSpace)) -> Option<String> {
     let space = random.space("left");
-    let room = Room::new(&space).ok()?;
+    let room = Room::new(&space, None).ok()?;
     let fitted: Vec<String> = candidates(&space, &room, &GROWTH, &Unwatched)
         .candidates
         .iter()

@@ -1,7 +1,7 @@
 //! The body: the closed solid the tank's outside makes, with its faces named, and the space it
 //! must stay in.
 
-use crate::candidate::{candidates, with_room_to_grow};
+use crate::candidate::with_room_to_grow;
 use crate::finding::kind::{BodyKind, TankPart};
 use crate::finding::{Finding, Grade, Part, Subject};
 use crate::growth::Growth;
@@ -9,7 +9,8 @@ use crate::name::{FaceName, Side};
 use crate::panel::Role;
 use crate::progress::Unwatched;
 use crate::shape::{BodyFault, ShapeFault, less, obstacle_solid, solid_of};
-use crate::space::{NO_VOLUME, Room};
+use crate::site::Site;
+use crate::space::NO_VOLUME;
 use brimful_geom::boolean::{common_volume, pieces};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::offset::{OffsetFault, offset_inward};
@@ -46,21 +47,13 @@ pub struct BodyFace {
     pub thickness: Length,
 }
 
-/// The body of a job, the space it must stay in, and what was found.
-pub fn body(job: &Job) -> Result<(Body, Vec<Finding>), Vec<ShapeFault>> {
-    let room = job
-        .space
-        .as_ref()
-        .map(Room::new)
-        .transpose()
-        .map_err(|fault| vec![fault])?;
-    let solid = outside(job, room.as_ref()).map_err(|fault| vec![fault])?;
+/// The body of a job, and whether it stays in the space.
+pub fn body(job: &Job, site: Option<&Site>) -> Result<(Body, Vec<Finding>), Vec<ShapeFault>> {
+    let solid = outside(job, site).map_err(|fault| vec![fault])?;
     let subject = Subject::Part(Part::Body);
-    let mut findings = room
-        .as_ref()
-        .map_or(Vec::new(), |room| room.findings.clone());
-    if let (Some(room), Some(_)) = (&room, &job.body) {
-        findings.extend(room.check(&[&solid], &subject, TankPart::Body));
+    let mut findings = Vec::new();
+    if let (Some(site), Some(_)) = (site, &job.body) {
+        findings.extend(site.room.check(&[&solid], &subject, TankPart::Body));
     }
     if job.body.is_none() {
         findings.push(Finding::of(Grade::Note, subject, BodyKind::WholeSpace));
@@ -102,11 +95,10 @@ impl Body {
     }
 }
 
-fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
+fn outside(job: &Job, site: Option<&Site>) -> Result<Solid, ShapeFault> {
     let Some(spec) = &job.body else {
         let no_shape = || ShapeFault::new(&Place::default(), BodyFault::Missing);
-        let space = job.space.as_ref().ok_or_else(no_shape)?;
-        let room = room.ok_or_else(no_shape)?;
+        let Site { space, room, .. } = site.ok_or_else(no_shape)?;
         let whole = room.whole_body(space)?;
         let grown = with_room_to_grow(space, room, &Growth::of(job), &whole);
         // Where it cannot be made smaller the room kept stops it.
@@ -116,7 +108,7 @@ fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
     let whole = match &spec.shape {
         BodyShape::Given(shape) => solid_of(shape)?,
         BodyShape::Faceted(faceted) => faceted_solid(faceted)?,
-        BodyShape::Fitted { name, place } => return fitted(job, room, name, place),
+        BodyShape::Fitted { name, place } => return fitted(site, name, place),
     };
     let cuts = cuts_of(spec, &whole)?;
     let solid = less(&whole, &cuts, &place)?;
@@ -141,11 +133,10 @@ fn outside(job: &Job, room: Option<&Room>) -> Result<Solid, ShapeFault> {
 }
 
 /// The body of that name among those offered for the space.
-fn fitted(job: &Job, room: Option<&Room>, name: &str, place: &Place) -> Result<Solid, ShapeFault> {
-    let (Some(space), Some(room)) = (&job.space, room) else {
-        return Err(ShapeFault::new(place, BodyFault::NothingToFitTo));
-    };
-    let all = candidates(space, room, &Growth::of(job), &Unwatched).candidates;
+fn fitted(site: Option<&Site>, name: &str, place: &Place) -> Result<Solid, ShapeFault> {
+    let nothing = || ShapeFault::new(place, BodyFault::NothingToFitTo);
+    let bodies = site.ok_or_else(nothing)?.bodies(&Unwatched);
+    let all = &bodies.candidates;
     match all.iter().find(|candidate| candidate.name == *name) {
         Some(candidate) => Ok(candidate.solid.clone()),
         None => Err(ShapeFault::new(

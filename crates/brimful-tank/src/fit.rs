@@ -1,17 +1,17 @@
 //! What fits: the space, the bodies offered for it, how each gets in, and ways to more litres. A
 //! second entry beside [`crate::plan`].
 
-use crate::candidate::candidates;
 use crate::finding::kind::{FitKind, Interference, NoRoomToGrow, NotOffered, SpaceKind};
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
-use crate::growth::Growth;
 use crate::name::CandidateName;
 use crate::offer::{Gain, LeftOut, Offer, Offers, gains, kept_off, offers, wanted};
 use crate::plan::NoPlan;
 use crate::progress::{Progress, Step, Unwatched};
 use crate::shape::{ShapeFault, SpaceFault};
+use crate::site::{Input, Site};
 use crate::space::Room;
-use brimful_job::{Capacity, DefaultUsed, Job, Space};
+use brimful_job::{Capacity, DefaultUsed, Job};
+use std::sync::Arc;
 
 /// What fits a space.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,8 +20,8 @@ pub struct Fit {
     pub job: Job,
     /// Every default used.
     pub defaults: Vec<DefaultUsed>,
-    /// The space with what is kept free of it.
-    pub room: Room,
+    /// The space with what is kept free of it, and the bodies that fit.
+    pub site: Arc<Site>,
     /// The bodies offered.
     pub offers: Offers,
     /// Computed ways to gain litres, most first.
@@ -34,39 +34,43 @@ pub struct Fit {
 ///
 /// # Errors
 /// A job without a space, or one whose measures close no solid.
-pub fn fit(job: Job) -> Result<Fit, Vec<ShapeFault>> {
-    looked_for(job, &Unwatched)
+pub fn fit(input: impl Into<Input>) -> Result<Fit, Vec<ShapeFault>> {
+    looked_for(input.into(), &Unwatched)
 }
 
 /// As [`fit`], for somebody who waits and may lose interest.
 ///
 /// # Errors
 /// [`NoPlan`].
-pub fn fit_watched(job: Job, progress: &dyn Progress) -> Result<Fit, NoPlan> {
-    let fit = looked_for(job, progress);
+pub fn fit_watched(input: impl Into<Input>, progress: &dyn Progress) -> Result<Fit, NoPlan> {
+    let fit = looked_for(input.into(), progress);
     if progress.is_cancelled() {
         return Err(NoPlan::Cancelled);
     }
     fit.map_err(NoPlan::Faults)
 }
 
-fn looked_for(job: Job, progress: &dyn Progress) -> Result<Fit, Vec<ShapeFault>> {
-    let space = space_of(&job)?;
-    let room = Room::new(space).map_err(|fault| vec![fault])?;
-    let mut findings = room.findings.clone();
+fn looked_for(input: Input, progress: &dyn Progress) -> Result<Fit, Vec<ShapeFault>> {
+    let site = site_of(&input)?;
+    let job = input.job;
+    let mut findings = site.room.findings.clone();
     progress.step(Step::FindingBodies);
-    let looked = candidates(space, &room, &Growth::of(&job), progress);
+    let looked = site.bodies(progress);
     progress.step(Step::LayingOutBodies {
         count: looked.candidates.len(),
     });
-    let mut offers = offers(&job, &looked.candidates, progress);
-    findings.extend(looked.unsearched.into_iter().map(|unsearched| {
+    let mut offers = offers(&job, &site, &looked.candidates, progress);
+    findings.extend(looked.unsearched.iter().map(|unsearched| {
         let subject = Subject::Part(Part::Fit);
-        Finding::of(Grade::Note, subject, FitKind::Unsearched(unsearched))
+        Finding::of(
+            Grade::Note,
+            subject,
+            FitKind::Unsearched(unsearched.clone()),
+        )
     }));
-    findings.extend(cut_up(&room));
+    findings.extend(cut_up(&site.room));
     findings.extend(nothing(&job, &offers, &looked.left_out));
-    let interfering = looked.left_out.into_iter();
+    let interfering = looked.left_out.iter().cloned();
     offers
         .left_out
         .extend(interfering.map(|(name, why)| (name, NotOffered::NoRoomToGrow(why).into())));
@@ -77,13 +81,13 @@ fn looked_for(job: Job, progress: &dyn Progress) -> Result<Fit, Vec<ShapeFault>>
         .map_or(Capacity::Rated, |wanted| wanted.of);
     progress.step(Step::Gains);
     let base = offers.base(of);
-    let gains = base.map_or(Vec::new(), |offer| gains(&job, offer, progress));
-    findings.extend(base.and_then(|offer| when_full(&job, offer)));
+    let gains = base.map_or(Vec::new(), |offer| gains(&job, &site, offer, progress));
+    findings.extend(base.and_then(|offer| when_full(&job, &site, offer)));
     findings.extend(pieces(&offers));
     findings.sort_by_key(|finding| finding.grade);
     Ok(Fit {
         defaults: job.defaults.clone(),
-        room,
+        site,
         offers,
         gains,
         findings,
@@ -131,7 +135,7 @@ fn nothing(
 }
 
 /// That a body may bear on what is beside it when full and warm, and what it costs to keep it off.
-fn when_full(job: &Job, offer: &Offer) -> Option<Finding> {
+fn when_full(job: &Job, site: &Arc<Site>, offer: &Offer) -> Option<Finding> {
     let full = offer.full_size.as_ref()?;
     if full.interference() == Interference::Clear {
         return None;
@@ -139,7 +143,7 @@ fn when_full(job: &Job, offer: &Offer) -> Option<Finding> {
     let subject = Subject::Candidate(offer.candidate.name.clone());
     let kind = FitKind::Interferes {
         full: full.clone(),
-        kept_off: kept_off(job, full, offer.candidate.entry.in_one()),
+        kept_off: kept_off(job, site, full, offer.candidate.entry.in_one()),
     };
     let finding = Finding::of(Grade::Mend, subject, kind);
     Some(match &full.worst {
@@ -162,7 +166,8 @@ fn pieces(offers: &Offers) -> Option<Finding> {
     Some(Finding::of(Grade::Mend, Subject::Part(Part::WayIn), kind))
 }
 
-fn space_of(job: &Job) -> Result<&Space, Vec<ShapeFault>> {
-    let missing = || vec![ShapeFault::new(&job.shape_place(), SpaceFault::Missing)];
-    job.space.as_ref().ok_or_else(missing)
+fn site_of(input: &Input) -> Result<Arc<Site>, Vec<ShapeFault>> {
+    let missing = || ShapeFault::new(&input.job.shape_place(), SpaceFault::Missing);
+    let site = Site::of(input).and_then(|site| site.ok_or_else(missing));
+    site.map_err(|fault| vec![fault])
 }

@@ -2,7 +2,7 @@
 //!
 //! Data flows one way, a module a stage; each may use only those above it:
 //! [`name`], [`case`], [`table`], [`finding`], [`progress`], [`growth`], [`shape`], [`panel`], [`fitting`], [`seam`], [`space`], [`way_in`],
-//! [`candidate`], [`body`], [`panels`], [`liquid`], [`port`], [`capacity`], [`gauge`], [`weld`],
+//! [`candidate`], [`site`], [`body`], [`panels`], [`liquid`], [`port`], [`capacity`], [`gauge`], [`weld`],
 //! [`check`], [`room`], [`mass`], [`cut`], [`practice`], [`remedy`], [`plan`], [`offer`], [`fit`].
 
 pub mod body;
@@ -30,6 +30,7 @@ pub mod remedy;
 pub mod room;
 pub mod seam;
 pub mod shape;
+pub mod site;
 pub mod space;
 pub mod table;
 pub mod way_in;

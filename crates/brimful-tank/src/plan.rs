@@ -2,7 +2,7 @@
 
 use crate::body::{Body, body};
 use crate::capacity::{Capacity, capacity};
-use crate::check::load::{Heads, level};
+use crate::check::load::Heads;
 use crate::check::quick::{Quick, quick};
 use crate::check::whole::{Tank, Whole, whole};
 use crate::cut::{CutPlan, cut};
@@ -12,18 +12,20 @@ use crate::gauge::{Gauge, gauges};
 use crate::liquid::{Compartment, compartments};
 use crate::mass::{MassTable, mass};
 use crate::panel::Panel;
-use crate::panels::{Proof, panels};
+use crate::panels::{Panels, Proof, panels};
 use crate::practice::practice;
 use crate::progress::{Progress, Unwatched};
 use crate::remedy::{AutoSelection, Remedies, remedies, select};
 use crate::room::{self, RoomKept, room_kept};
 use crate::seam::Seam;
 use crate::shape::{ShapeFault, WholeFault};
+use crate::site::{Input, Site};
 use crate::table::material::Material;
 use crate::way_in::{TankEntry, of_tank};
 use crate::weld::{Welds, welds};
-use brimful_job::{DefaultUsed, Job, Place};
+use brimful_job::{DefaultUsed, Job};
 use brimful_units::Angle;
+use std::sync::Arc;
 
 /// Everything that is known about a tank before the first cut.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,6 +34,8 @@ pub struct Plan {
     pub job: Job,
     /// Every default used, the job's and the later stages'.
     pub defaults: Vec<DefaultUsed>,
+    /// Where it goes; none where the job gives no space.
+    pub site: Option<Arc<Site>>,
     /// The outside and the cavity.
     pub body: Body,
     /// All panels.
@@ -67,6 +71,11 @@ pub struct Plan {
 }
 
 impl Plan {
+    /// What a fit, or the plan of a changed job, is worked out from without measuring the space again.
+    pub fn input(&self) -> Input {
+        Input::on(self.job.clone(), self.site.clone())
+    }
+
     /// Whether a finding stops the build.
     pub fn stops(&self) -> bool {
         self.findings
@@ -99,16 +108,20 @@ pub enum NoPlan {
 ///
 /// # Errors
 /// Every fault of the job that keeps it from being worked out, with its place.
-pub fn plan(job: Job, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
-    worked_out(selected(job, depth, &Unwatched), depth, &Unwatched)
+pub fn plan(input: impl Into<Input>, depth: Depth) -> Result<Plan, Vec<ShapeFault>> {
+    worked_out(input.into(), depth, &Unwatched)
 }
 
 /// As [`plan`], for somebody who waits and may lose interest.
 ///
 /// # Errors
 /// [`NoPlan`].
-pub fn plan_watched(job: Job, depth: Depth, progress: &dyn Progress) -> Result<Plan, NoPlan> {
-    let plan = worked_out(selected(job, depth, progress), depth, progress);
+pub fn plan_watched(
+    input: impl Into<Input>,
+    depth: Depth,
+    progress: &dyn Progress,
+) -> Result<Plan, NoPlan> {
+    let plan = worked_out(input.into(), depth, progress);
     if progress.is_cancelled() {
         return Err(NoPlan::Cancelled);
     }
@@ -122,7 +135,7 @@ pub fn plan_watched(job: Job, depth: Depth, progress: &dyn Progress) -> Result<P
 pub fn with_remedies(plan: &Plan, progress: &dyn Progress) -> Result<Plan, NoPlan> {
     let mut plan = plan.clone();
     if let Some(whole) = &plan.whole {
-        plan.remedies = remedies(&plan.job, whole, progress);
+        plan.remedies = remedies(&plan.job, plan.site.as_ref(), whole, progress);
     }
     if progress.is_cancelled() {
         return Err(NoPlan::Cancelled);
@@ -132,49 +145,30 @@ pub fn with_remedies(plan: &Plan, progress: &dyn Progress) -> Result<Plan, NoPla
     Ok(plan)
 }
 
-fn selected(job: Job, depth: Depth, progress: &dyn Progress) -> AutoSelection {
-    match depth {
-        Depth::Quick => AutoSelection::none(job),
-        Depth::Whole | Depth::Remedies => select(job, progress),
-    }
-}
-
 /// Every stage in turn.
 fn worked_out(
-    selection: AutoSelection,
+    input: Input,
     depth: Depth,
     progress: &dyn Progress,
 ) -> Result<Plan, Vec<ShapeFault>> {
-    let whole_job = |fault: WholeFault| vec![ShapeFault::new(&Place::default(), fault)];
-    let mut defaults = selection.job.defaults.clone();
-    defaults.extend(selection.defaults());
-    let auto = selection.finding();
-    let job = selection.job;
-    let (body, mut findings) = body(&job)?;
-    findings.extend(auto);
-    defaults.extend(body.defaults.iter().cloned());
-    let (laid_out, found) = panels(&job, &body)?;
-    findings.extend(found);
-    let (panels, seams, proof) = (laid_out.panels, laid_out.seams, laid_out.proof);
-    let compartments = compartments(&body, &panels, &seams)
-        .map_err(|fault| whole_job(WholeFault::NotDivided(fault)))?;
-    let (capacity, found) = capacity(&job, &panels, &compartments);
-    findings.extend(found);
-    let gauges = gauges(&job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
-    let quick = quick(
-        &job,
-        &panels,
-        &seams,
-        &Heads::below(
-            job.liquid.density,
-            &body.cavity,
-            level(&job, body.cavity.bounds().1.z),
-        ),
-    );
-    let welds = welds(&job, &panels, &seams);
-    findings.extend(welds.findings.iter().cloned());
+    let site = Site::of(&input)?;
+    let room = site.as_ref().map(|site| &site.room);
+    let selection = selected(input.job, site.as_ref(), depth, progress);
+    let job = &selection.job;
+    let (body, of_body) = body(job, site.as_deref())?;
+    let (laid_out, of_panels) = panels(job, &body, room)?;
+    let Panels {
+        panels,
+        seams,
+        proof,
+    } = laid_out;
+    let compartments = compartments(&body, &panels, &seams).map_err(WholeFault::NotDivided)?;
+    let (capacity, of_capacity) = capacity(job, &panels, &compartments);
+    let gauges = gauges(job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
+    let quick = quick(job, &panels, &seams, &Heads::in_use(job, &body.cavity));
+    let welds = welds(job, &panels, &seams);
     let tank = Tank {
-        job: &job,
+        job,
         body: &body,
         panels: &panels,
         seams: &seams,
@@ -182,16 +176,9 @@ fn worked_out(
         progress,
     };
     let whole = (depth != Depth::Quick).then(|| whole(&tank, &welds.welds));
-    // What the quick check could not cover the whole-tank check does; its verdict is the surer one.
-    match &whole {
-        Some(whole) => findings.extend(whole.findings.iter().cloned()),
-        None => {
-            findings.extend(quick.findings.iter().cloned());
-            findings.push(draft());
-        }
-    }
     let about = room::Tank {
-        job: &job,
+        job,
+        site: site.as_deref(),
         body: &body,
         panels: &panels,
         seams: &seams,
@@ -199,36 +186,57 @@ fn worked_out(
         quick: &quick,
         whole: whole.as_ref(),
     };
+    let entry = || room.and_then(|room| of_tank(job, room, &body.solid, &panels));
     let ((room, way_in), sawn) = rayon::join(
-        || rayon::join(|| room_kept(&about), || of_tank(&job, &body.solid, &panels)),
-        || cut(&job, &panels),
+        || rayon::join(|| room_kept(&about), entry),
+        || cut(job, &panels),
     );
-    findings.extend(room.findings.iter().cloned());
     let remedies = match &whole {
-        Some(whole) if depth == Depth::Remedies => remedies(&job, whole, progress),
+        Some(whole) if depth == Depth::Remedies => remedies(job, site.as_ref(), whole, progress),
         _ => Remedies::default(),
     };
-    let sheet = Material::of(&job.stock.material)
-        .and_then(Material::density)
-        .map_err(|fault| whole_job(WholeFault::NotWeighed(fault)))?;
-    let rod = welds.rod_mass_by_seam(seams.len());
-    let mass = mass(&job, &panels, &seams, &rod, sheet.value, &compartments);
-    let (cut, found) = sawn.map_err(|fault| whole_job(WholeFault::NotLaidOut(fault)))?;
-    findings.extend(found);
-    findings.extend(practice(
-        &job,
+    let mass = weighed(job, &panels, &seams, &welds, &compartments)?;
+    let (cut, of_cut) = sawn.map_err(WholeFault::NotLaidOut)?;
+    let of_practice = practice(
+        job,
+        site.as_deref(),
         &body.solid,
         way_in.as_ref(),
         &panels,
         &compartments,
         &capacity,
         &mass,
-    ));
-    findings.extend(remedies.findings.iter().cloned());
+    );
+    // What the quick check could not cover the whole-tank check does; its verdict is the surer one.
+    let of_strength = match &whole {
+        Some(whole) => whole.findings.clone(),
+        None => quick.findings.iter().cloned().chain([draft()]).collect(),
+    };
+    let found = [
+        site.as_ref()
+            .map_or_else(Vec::new, |site| site.room.findings.clone()),
+        of_body,
+        selection.finding().into_iter().collect(),
+        of_panels,
+        of_capacity,
+        welds.findings.clone(),
+        of_strength,
+        room.findings.clone(),
+        of_cut,
+        of_practice,
+        remedies.findings.clone(),
+    ];
+    let mut findings = found.concat();
     findings.sort_by_key(|finding| finding.grade);
     Ok(Plan {
-        job,
-        defaults,
+        defaults: [
+            job.defaults.clone(),
+            selection.defaults(),
+            body.defaults.clone(),
+        ]
+        .concat(),
+        job: selection.job,
+        site,
         body,
         panels,
         seams,
@@ -246,6 +254,34 @@ fn worked_out(
         way_in,
         findings,
     })
+}
+
+/// The job with what it leaves to be chosen chosen; a draft takes it as it stands.
+fn selected(
+    job: Job,
+    site: Option<&Arc<Site>>,
+    depth: Depth,
+    progress: &dyn Progress,
+) -> AutoSelection {
+    match depth {
+        Depth::Quick => AutoSelection::none(job),
+        Depth::Whole | Depth::Remedies => select(job, site, progress),
+    }
+}
+
+/// What the tank weighs.
+fn weighed(
+    job: &Job,
+    panels: &[Panel],
+    seams: &[Seam],
+    welds: &Welds,
+    compartments: &[Compartment],
+) -> Result<MassTable, WholeFault> {
+    let sheet = Material::of(&job.stock.material)
+        .and_then(Material::density)
+        .map_err(WholeFault::NotWeighed)?;
+    let rod = welds.rod_mass_by_seam(seams.len());
+    Ok(mass(job, panels, seams, &rod, sheet.value, compartments))
 }
 
 /// That the strength of a draft is not the verdict.

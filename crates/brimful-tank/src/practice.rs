@@ -9,7 +9,7 @@ use crate::liquid::Compartment;
 use crate::mass::{MassStateKind, MassTable};
 use crate::panel::{Panel, Role};
 use crate::port::ports;
-use crate::space::Room;
+use crate::site::Site;
 use crate::way_in::TankEntry;
 use brimful_geom::boolean::pieces;
 use brimful_geom::plate::PlateFace;
@@ -34,6 +34,7 @@ fn of(grade: Grade, part: Part, kind: PracticeKind) -> Finding {
 /// Everything that practice has to say about a tank.
 pub fn practice(
     job: &Job,
+    site: Option<&Site>,
     body: &Solid,
     way_in: Option<&TankEntry>,
     panels: &[Panel],
@@ -43,7 +44,7 @@ pub fn practice(
 ) -> Vec<Finding> {
     let mut findings = Vec::new();
     findings.extend(way_in.map(TankEntry::finding));
-    findings.extend(carried(job, body));
+    findings.extend(carried(job, site, body));
     findings.extend(liquid_known(job));
     findings.extend(apart(panels, compartments));
     findings.extend(payload(job, capacity, mass));
@@ -61,7 +62,7 @@ pub fn practice(
 }
 
 /// Whether what carries the tank is under it at all. Places of rails and feet are in the body's axes.
-fn carried(job: &Job, body: &Solid) -> Option<Finding> {
+fn carried(job: &Job, site: Option<&Site>, body: &Solid) -> Option<Finding> {
     let (low, high) = body.bounds();
     let origin = job.body.as_ref().map_or([Length::ZERO; 3], |spec| spec.at);
     let under = |axis: Axis, at: Length| {
@@ -87,11 +88,7 @@ fn carried(job: &Job, body: &Solid) -> Option<Finding> {
         ),
         Support::Bed => return None,
         Support::Floor => {
-            let floor = job
-                .space
-                .as_ref()
-                .and_then(|space| Room::new(space).ok())
-                .map(|room| room.shell.bounds().0.z);
+            let floor = site.map(|site| site.room.shell.bounds().0.z);
             let stands = floor.is_none_or(|floor| low.z - floor <= FLOOR_PACKING);
             (stands, Bearing::FloorOfSpace)
         }

@@ -18,11 +18,13 @@ use crate::check::whole::{CaseRun, Figures, Score, Whole};
 use crate::finding::kind::RemedyKind;
 use crate::finding::{Finding, Grade, Part, Subject};
 use crate::progress::{Progress, Step};
+use crate::site::Site;
 use brimful_job::Job;
 use brimful_units::Length;
 pub use change::Change;
 use change::changes;
 use rayon::prelude::*;
+use std::sync::Arc;
 use trial::Trial;
 
 /// A change that was tried.
@@ -49,14 +51,19 @@ pub struct Remedies {
 }
 
 /// Looks for changes that make the tank hold, if it does not.
-pub fn remedies(job: &Job, whole: &Whole, progress: &dyn Progress) -> Remedies {
+pub fn remedies(
+    job: &Job,
+    site: Option<&Arc<Site>>,
+    whole: &Whole,
+    progress: &dyn Progress,
+) -> Remedies {
     let limit = bulge_limit(job);
     let names = governing(whole, limit);
     if names.is_empty() {
         return Remedies::default();
     }
     let much = asking_much(whole, &names);
-    let Ok(now) = Trial::of(job) else {
+    let Ok(now) = Trial::of(job, site) else {
         return Remedies::default();
     };
     let search = Search {
@@ -78,8 +85,8 @@ pub fn remedies(job: &Job, whole: &Whole, progress: &dyn Progress) -> Remedies {
 }
 
 /// Every change that is worth a trial, not tried yet; none where the job cannot be laid out.
-pub fn untried(job: &Job) -> Vec<Change> {
-    let now = Trial::of(job);
+pub fn untried(job: &Job, site: Option<&Arc<Site>>) -> Vec<Change> {
+    let now = Trial::of(job, site);
     now.map_or_else(|_| Vec::new(), |now| changes(job, &now).concat())
 }
 
@@ -133,7 +140,7 @@ fn least_that_holds(kind: &[Change], now: &Trial, search: &Search<'_>) -> Vec<Re
     let mut tried = Vec::new();
     let mut ready = Vec::new();
     for change in kind {
-        match Trial::of(&change.job) {
+        match Trial::of(&change.job, now.site.as_ref()) {
             Ok(trial) => ready.push((change, trial)),
             Err(reason) => tried.push(Remedy {
                 change: change.clone(),

@@ -18,6 +18,7 @@ use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::growth::Growth;
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
+use crate::site::Site;
 use crate::space::{self, is_stood_on, kept_at};
 use crate::weld::{SeamWeld, WeldSide};
 use brimful_geom::boolean::BooleanFault;
@@ -94,6 +95,8 @@ pub struct PanelRoom {
 pub struct Tank<'a> {
     /// The job.
     pub job: &'a Job,
+    /// Where it goes; none where the job gives no space.
+    pub site: Option<&'a Site>,
     /// The outside.
     pub body: &'a Body,
     /// All panels.
@@ -110,10 +113,7 @@ pub struct Tank<'a> {
 
 /// Works out the room about a tank.
 pub fn room_kept(tank: &Tank<'_>) -> RoomKept {
-    let Some(space) = &tank.job.space else {
-        return RoomKept::default();
-    };
-    let Ok(room) = space::Room::new(space) else {
+    let Some(Site { room, .. }) = tank.site else {
         return RoomKept::default();
     };
     let growth = Growth::of(tank.job);
@@ -128,7 +128,7 @@ pub fn room_kept(tank: &Tank<'_>) -> RoomKept {
         .filter(|(_, panel)| panel.role.is_outer())
         .filter_map(|(number, panel)| {
             let face = tank.body.solid.faces.get(panel.face?)?;
-            Some((panel, row(tank, &room, &growth, number, face)))
+            Some((panel, row(tank, room, &growth, number, face)))
         })
         .collect();
     for (panel, row) in rows {
@@ -142,7 +142,7 @@ pub fn room_kept(tank: &Tank<'_>) -> RoomKept {
                 .push(unmeasured(Subject::Panel(panel.name.clone()), fault)),
         }
     }
-    match beside_fittings(tank, &room, &kept.rows) {
+    match beside_fittings(tank, room, &kept.rows) {
         Ok((rows, findings)) => {
             kept.fittings = rows;
             kept.findings.extend(findings);

@@ -8,6 +8,7 @@ use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Vec3;
 use brimful_job::Job;
+use brimful_tank::body::{Body, body};
 use brimful_tank::candidate::GivenUp;
 use brimful_tank::finding::kind::{FitKind, SpaceKind};
 use brimful_tank::finding::{Finding, Grade, Kind};
@@ -15,7 +16,8 @@ use brimful_tank::fit::{Fit, fit, fit_watched};
 use brimful_tank::offer::{Gain, GainChange, Interference, Offer, figures, kept_off};
 use brimful_tank::plan::{Depth, NoPlan, plan};
 use brimful_tank::progress::{Progress, Step};
-use brimful_tank::shape::{BodyFault, FloorHalf, ShapeFaultKind, SpaceFault};
+use brimful_tank::shape::{BodyFault, FloorHalf, ShapeFault, ShapeFaultKind, SpaceFault};
+use brimful_tank::site::Site;
 use brimful_units::Length;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -27,6 +29,12 @@ const SPRAYER: &str = include_str!("../../../examples/frame-rail-sprayer.job.tom
 
 fn fit_of(text: &str) -> Fit {
     fit(Job::parse(text).unwrap()).unwrap()
+}
+
+fn body_of(job: Job) -> Result<(Body, Vec<Finding>), Vec<ShapeFault>> {
+    let input = job.into();
+    let site = Site::of(&input)?;
+    body(&input.job, site.as_deref())
 }
 
 #[track_caller]
@@ -65,7 +73,7 @@ fn litres(solid: &Solid) -> f64 {
 fn s2_says_the_true_maximum_through_the_slot() {
     let fit = fit_of(ARCH);
     // "free space (arch removed) 158.7 L".
-    about(litres(&fit.room.free), 158.7);
+    about(litres(&fit.site.room.free), 158.7);
     // "Through the slot: brim 110.6, 100.7 with 20 mm air".
     let every = offer(&fit, "every facet");
     about(every.figures.brim.litres(), 110.6);
@@ -140,7 +148,7 @@ fn what_bears_when_full_is_said_with_the_clearance_that_keeps_it_off() {
     // It is said, with what is enough: with so much kept free a body is offered that keeps off.
     let said = interferes(&near).unwrap();
     assert_eq!(said.grade, Grade::Mend);
-    let off = kept_off(&near.job, full, true).unwrap();
+    let off = kept_off(&near.job, &near.site, full, true).unwrap();
     assert!(matches!(
         &said.kind,
         Kind::Fit(FitKind::Interferes { kept_off: Some(said), .. }) if *said == off
@@ -163,7 +171,7 @@ fn what_no_table_covers_is_not_said_to_keep_off() {
     );
     let full = offer(&fit, "every facet").full_size.as_ref().unwrap();
     assert_eq!(full.interference(), Interference::Unknown, "{full:?}");
-    assert!(full.unknown > 0 && kept_off(&fit.job, full, true).is_none());
+    assert!(full.unknown > 0 && kept_off(&fit.job, &fit.site, full, true).is_none());
     assert!(interferes(&fit).is_some());
 }
 
@@ -171,9 +179,9 @@ fn what_no_table_covers_is_not_said_to_keep_off() {
 fn s3_names_the_twist_and_that_it_goes_in_in_pieces() {
     let fit = fit_of(WEDGE);
     // "gross to sole 150.8 L".
-    about(litres(&fit.room.shell), 150.8);
+    about(litres(&fit.site.room.shell), 150.8);
     // "With flat sides 80.8 / 70.4 L", 10 mm wall.
-    let whole = figures(&fit.job, &fit.room.allowed, Length::from_mm(10.0)).unwrap();
+    let whole = figures(&fit.job, &fit.site.room.allowed, Length::from_mm(10.0)).unwrap();
     about(whole.brim.litres(), 80.8);
     about(whole.rated.litres(), 70.4);
     // "Fourth corner is off the plane of the other three by 37 mm (port) and 41 mm (stbd)".
@@ -239,7 +247,7 @@ fn no_body_leaves_the_room_it_is_allowed() {
     for text in [ARCH, WEDGE, ALCOVE, CAMPER, SPRAYER] {
         let fit = fit_of(text);
         for offer in &fit.offers.offers {
-            let out = remaining_volume(&offer.candidate.solid, &[&fit.room.allowed]).unwrap();
+            let out = remaining_volume(&offer.candidate.solid, &[&fit.site.room.allowed]).unwrap();
             // Rounding of the corners: a face of a square metre moved by a nanometre.
             assert!(out < 1e-9, "{}: {out}", offer.candidate.name);
         }
@@ -249,11 +257,11 @@ fn no_body_leaves_the_room_it_is_allowed() {
 #[test]
 fn a_body_is_chosen_by_name() {
     let chosen = format!("{ARCH}\n[body]\nfitted = \"C\"\n");
-    let (body, _) = brimful_tank::body::body(&Job::parse(&chosen).unwrap()).unwrap();
+    let (body, _) = body_of(Job::parse(&chosen).unwrap()).unwrap();
     let fit = fit_of(ARCH);
     assert_eq!(body.solid, offer(&fit, "C").candidate.solid);
     let wrong = format!("{ARCH}\n[body]\nfitted = \"D\"\n");
-    let faults = brimful_tank::body::body(&Job::parse(&wrong).unwrap()).unwrap_err();
+    let faults = body_of(Job::parse(&wrong).unwrap()).unwrap_err();
     let ShapeFaultKind::Body(BodyFault::NotOffered { name, offered }) = &*faults[0].kind else {
         panic!("{faults:?}")
     };
@@ -264,7 +272,7 @@ const SQUARE: &str = "[job]\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\n[spac
 
 fn room(space: &str) -> brimful_tank::space::Room {
     let job = Job::parse(&format!("{SQUARE}{space}")).unwrap();
-    brimful_tank::space::Room::new(job.space.as_ref().unwrap()).unwrap()
+    brimful_tank::space::Room::new(job.space.as_ref().unwrap(), None).unwrap()
 }
 
 #[test]
@@ -314,7 +322,7 @@ fn a_twisted_lid_is_said_in_mm_and_leaning_walls_are_kept_to() {
 fn measures_that_close_no_space_are_named() {
     let fault = |space: &str| {
         let job = Job::parse(&format!("{SQUARE}{space}")).unwrap();
-        *brimful_tank::space::Room::new(job.space.as_ref().unwrap())
+        *brimful_tank::space::Room::new(job.space.as_ref().unwrap(), None)
             .unwrap_err()
             .kind
     };
@@ -325,7 +333,7 @@ fn measures_that_close_no_space_are_named() {
     assert_eq!(fault(open), SpaceFault::NoDiagonal.into());
     let halved = "box = [800, 600, 500]\n[[space.obstacle]]\nname = \"wall\"\nfrom = [390, 0, 0]\nto = [410, 600, 500]\n";
     let job = Job::parse(&format!("{SQUARE}{halved}")).unwrap();
-    let faults = brimful_tank::body::body(&job).unwrap_err();
+    let faults = body_of(job).unwrap_err();
     let ShapeFaultKind::Space(SpaceFault::CutUp(pieces)) = &*faults[0].kind else {
         panic!("{faults:?}")
     };

@@ -144,7 +144,7 @@ fn cavity_and_material_make_up_the_body_and_panels_refold_to_it() {
             continue;
         };
         // A body that is too narrow somewhere for its joints is refused with its place.
-        let Ok((laid_out, findings)) = panels(&job, &body) else {
+        let Ok((laid_out, findings)) = panels(&job, &body, None) else {
             refused += 1;
             continue;
         };
@@ -315,7 +315,7 @@ fn mirrored_and_turned_bodies_give_the_same_figures() {
         };
         let figures = |solid: Solid| {
             let body = Body::of_solid(solid, Length::from_mm(8.0)).ok()?;
-            let (laid_out, _) = panels(&job, &body).ok()?;
+            let (laid_out, _) = panels(&job, &body, None).ok()?;
             let compartments = compartments(&body, &laid_out.panels, &laid_out.seams).unwrap();
             let (capacity, _) = capacity(&job, &laid_out.panels, &compartments);
             let seams: f64 = laid_out.seams.iter().map(|seam| seam.length().m()).sum();

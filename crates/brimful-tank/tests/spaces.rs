@@ -25,7 +25,7 @@ const GROWTH: Growth = Growth {
 /// which is the largest box, searched to within 2 %.
 fn families(space: &RandomSpace, leans: &str) -> (Vec<(usize, f64)>, f64) {
     let space = space.space(leans);
-    let Ok(room) = Room::new(&space) else {
+    let Ok(room) = Room::new(&space, None) else {
         return (Vec::new(), 0.0);
     };
     let mut all: Vec<(usize, f64)> = candidates(&space, &room, &GROWTH, &Unwatched)

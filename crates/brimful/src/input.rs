@@ -7,6 +7,7 @@ use crate::{interrupt, scan};
 use brimful_job::Job;
 use brimful_tank::fit::{Fit, fit_watched};
 use brimful_tank::plan::{Depth, NoPlan, Plan, plan_watched};
+use brimful_tank::site::Input;
 use brimful_units::spelling::nearest;
 use std::fs::File;
 use std::io::{ErrorKind, Read};
@@ -36,23 +37,21 @@ pub(crate) fn planned_shown(
     progress: &Progress,
 ) -> Result<(Source, Plan), Failure> {
     interrupt::remember();
-    let (source, job) = understood(path)?;
+    let (source, input) = understood(path)?;
     let Source { name, text } = &source;
-    let plan = plan_watched(
-        job.clone(),
-        depth,
-        &progress.of(Locale::default().words(&job)),
-    )
-    .map_err(|none| none_of(&none, &job, name, text))?;
+    let job = input.job.clone();
+    let plan = plan_watched(input, depth, &progress.of(Locale::default().words(&job)))
+        .map_err(|none| none_of(&none, &job, name, text))?;
     Ok((source, plan))
 }
 
 /// Reads a job file and works out what fits its space.
 pub(crate) fn fitted(path: &Path) -> Result<(Source, Fit), Failure> {
-    let (source, job) = understood(path)?;
+    let (source, input) = understood(path)?;
     let Source { name, text } = &source;
+    let job = input.job.clone();
     let progress = Progress::new();
-    let fit = fit_watched(job.clone(), &progress.of(Locale::default().words(&job)))
+    let fit = fit_watched(input, &progress.of(Locale::default().words(&job)))
         .map_err(|none| none_of(&none, &job, name, text))?;
     Ok((source, fit))
 }
@@ -64,14 +63,18 @@ fn none_of(none: &NoPlan, job: &Job, name: &str, text: &str) -> Failure {
     }
 }
 
-/// A job file read and understood.
-fn understood(path: &Path) -> Result<(Source, Job), Failure> {
+/// A job file and its scan, read and understood.
+fn understood(path: &Path) -> Result<(Source, Input), Failure> {
     let source = read(path)?;
     let Source { name, text } = &source;
-    let mut job = Job::parse(text).map_err(|faults| Failure::job(name, text, faults))?;
-    let read = scan::read_into(&mut job, path);
-    read.map_err(|refused| Failure::job(name, text, vec![refused.into_fault(&job)]))?;
-    Ok((source, job))
+    let job = Job::parse(text).map_err(|faults| Failure::job(name, text, faults))?;
+    let scan = scan::read(&job, path)
+        .map_err(|refused| Failure::job(name, text, vec![refused.into_fault(&job)]))?;
+    let input = Input {
+        scan,
+        ..Input::from(job)
+    };
+    Ok((source, input))
 }
 
 fn read(path: &Path) -> Result<Source, Failure> {

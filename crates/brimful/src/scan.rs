@@ -10,6 +10,7 @@ use brimful_text::{Language, Words};
 use std::fs::File;
 use std::io::{self, Read};
 use std::path::Path;
+use std::sync::Arc;
 
 /// A scan of a few million triangles; no more than this is ever read.
 const LARGEST_SCAN: u64 = 500_000_000;
@@ -32,13 +33,18 @@ impl ScanRefused {
     }
 }
 
-/// Reads the scan of a job that has one, beside the job file, into the job.
-pub(crate) fn read_into(job: &mut Job, path: &Path) -> Result<(), ScanRefused> {
-    let space = job.space.as_mut().map(|space| &mut space.measured);
-    if let Some(Measured::Scan(scan)) = space {
-        scan.inside = Some(solid(scan, |scan| bytes(scan, path))?);
+/// What the scan of a job holds, which lies beside the job file; none where the job names none.
+pub(crate) fn read(job: &Job, path: &Path) -> Result<Option<Arc<Scanned>>, ScanRefused> {
+    let found = named(job).map(|scan| solid(scan, |scan| bytes(scan, path)));
+    Ok(found.transpose()?.map(Arc::new))
+}
+
+/// The scan that a job names.
+pub(crate) fn named(job: &Job) -> Option<&Scan> {
+    match &job.space.as_ref()?.measured {
+        Measured::Scan(scan) => Some(scan),
+        _ => None,
     }
-    Ok(())
 }
 
 /// The solid inside a scan, whose bytes come from `bytes`.

@@ -20,7 +20,7 @@ const S2: &str = include_str!("../../../examples/under-bed-arch.job.toml");
 /// The space of S2 less its arch, and what is allowed of it.
 fn exact() -> Room {
     let job = Job::parse(S2).unwrap();
-    Room::new(&job.space.unwrap()).unwrap()
+    Room::new(&job.space.unwrap(), None).unwrap()
 }
 
 /// S2 with its space taken from a scan, and with no opening to pass.

@@ -3,7 +3,6 @@
 use super::super::fault::Missing;
 use super::super::place::Place;
 use super::super::reader::{Bound, Complaint, Section};
-use brimful_geom::scan::Scanned;
 use brimful_units::Length;
 
 /// A scanned surface.
@@ -15,8 +14,6 @@ pub struct Scan {
     pub unit: Length,
     /// How far a point may lie off the true surface.
     pub noise: Length,
-    /// The solid inside it; none until the file is read.
-    pub inside: Option<Scanned>,
     /// Where it is written.
     pub place: Place,
 }
@@ -48,7 +45,6 @@ impl Scan {
             file: file?,
             unit: unit?,
             noise: noise?,
-            inside: None,
             place,
         })
     }

@@ -23,7 +23,7 @@ pub fn write(document: &mut Document, plan: &Plan, fit: Option<&Fit>, words: &Wo
 }
 
 fn space(document: &mut Document, plan: &Plan, fit: &Fit, words: &Words<'_>) {
-    let room = &fit.room;
+    let room = &fit.site.room;
     let eye = eye(room, None);
     let (width, height) = document.room();
     document.page(&say!(words, "The space"));
@@ -46,7 +46,7 @@ fn space(document: &mut Document, plan: &Plan, fit: &Fit, words: &Words<'_>) {
 
 /// From where to where everything in the space reaches.
 fn extents(document: &mut Document, fit: &Fit, words: &Words<'_>) {
-    let room = &fit.room;
+    let room = &fit.site.room;
     let litres = |solid: &Solid| words.volume(Volume::from_m3(solid.moments().volume));
     let row = |number: Text, name: Text, solid: &Solid| {
         let (low, high) = solid.bounds();
@@ -109,7 +109,7 @@ fn bodies(document: &mut Document, fit: &Fit, words: &Words<'_>) {
         thickness = words.thickness(thickness),
         key = words.symbol("[body] fitted = \"...\".")
     ));
-    let eye = eye(&fit.room, None);
+    let eye = eye(&fit.site.room, None);
     for offer in &fit.offers.offers {
         let candidate = &offer.candidate;
         let tanks: Vec<Solid> = match &candidate.entry {
@@ -117,7 +117,7 @@ fn bodies(document: &mut Document, fit: &Fit, words: &Words<'_>) {
             _ => vec![candidate.solid.clone()],
         };
         let scene = Scene {
-            room: Some(&fit.room),
+            room: Some(&fit.site.room),
             tanks: &tanks,
             ..Scene::default()
         };

@@ -105,12 +105,12 @@ fn in_room(
 ) {
     let poses = shown(passage).into_iter();
     let poses: Vec<Solid> = poses.map(|pose| tank.moved(pose)).collect();
-    let eye = eye(&fit.room, Some(passage.opening.frame.z));
+    let eye = eye(&fit.site.room, Some(passage.opening.frame.z));
     let last = poses.len().saturating_sub(1);
     let drawn = |number: usize| {
         let tanks = [before, &poses[number..=number]].concat();
         let scene = Scene {
-            room: Some(&fit.room),
+            room: Some(&fit.site.room),
             tanks: &tanks,
             elsewhere: &poses,
             opening: Some(corners(&passage.opening)),
@@ -131,11 +131,11 @@ fn in_room(
 fn in_place(document: &mut Document, fit: &Fit, tank: &Solid, before: &[Solid], words: &Words<'_>) {
     let tanks = [before, std::slice::from_ref(tank)].concat();
     let scene = Scene {
-        room: Some(&fit.room),
+        room: Some(&fit.site.room),
         tanks: &tanks,
         ..Scene::default()
     };
-    let drawing = picture(&scene, eye(&fit.room, None), document.half());
+    let drawing = picture(&scene, eye(&fit.site.room, None), document.half());
     document.pictures(vec![(drawing, say!(words, "Where it is to stand"))]);
 }
 

@@ -29,6 +29,12 @@ pub struct Heads {
 }
 
 impl Heads {
+    /// The heads in a cavity filled as far as the job says.
+    pub fn in_use(job: &Job, cavity: &Solid) -> Self {
+        let level = level(job, cavity.bounds().1.z);
+        Self::below(job.liquid.density, cavity, level)
+    }
+
     /// The heads in a brim-full cavity.
     pub fn new(density: Density, cavity: &Solid) -> Self {
         Self {

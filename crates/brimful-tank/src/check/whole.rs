@@ -1,28 +1,33 @@
 //! The whole-tank check: every panel in one thin shell that is welded along its seams.
 //!
-//! `middle` lays flats in the middle of the sheets, `model` meshes them and says what
-//! presses on them, `support` what carries them, `lid` where
-//! somebody may stand, `stage` finds the equilibrium of the load cases on one mesh, `run` goes from
-//! mesh to mesh until the figures stand, `moved` is kept for pictures, `figures` reads off what each panel and seam gets, `weld` what a seam can take, `verdict` holds one
-//! against the other.
+//! `midsurface` lays flats in the middle of the sheets, `model` meshes them and says what presses on
+//! them, `filled` which rooms are full, `support` what carries them, `lid` where somebody may stand;
+//! `discretization` finds the equilibrium of the load cases on one mesh, `figures` reads off what each
+//! panel and seam gets, `run` goes from mesh to mesh until the figures stand. `weld` says what a seam
+//! can take, `verdict` holds one against the other, `result` is what comes of it, `displacement` the
+//! picture.
 
+mod discretization;
+mod displacement;
 mod figures;
 mod filled;
 mod lid;
-mod middle;
+mod midsurface;
 mod model;
-mod moved;
+mod place;
+mod result;
 mod run;
-mod stage;
 mod support;
+mod tank;
 mod verdict;
 mod weld;
 
 pub use crate::finding::kind::NoScore;
+pub use displacement::{Displacement, Mesh};
 pub use figures::{Figures, PanelFigure, SeamFigure};
 pub use lid::SPOT_WIDTH;
-pub use model::Tank;
-pub use moved::{Mesh, Moved};
-pub use run::{CaseRun, MeshSize, OnSupport, Picture, Score, Whole, trial, whole};
+pub use result::{CaseRun, MeshSize, OnSupport, Picture, Score, Whole};
+pub use run::{trial, whole};
 pub use support::{BED_GIVES, BED_PRESSURE, BearerId};
+pub use tank::Tank;
 pub use weld::Passed;

@@ -99,7 +99,7 @@ pub(super) fn bare(job: &Job) -> Job {
 pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, LeftOut> {
     let bare = bare(job);
     let body = body_of(solid, thickness)?;
-    let laid_out = laid_out(&bare, &body).map_err(NotLaidOut::from)?;
+    let laid_out = laid_out(&bare, &body, None).map_err(NotLaidOut::from)?;
     NotLaidOut::stopped(&laid_out.findings)?;
     let whole = NotLaidOut::of_whole;
     let rooms = compartments(&body, &laid_out.panels, &laid_out.seams)
@@ -147,7 +147,7 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, L
 /// What does not hold.
 pub fn proven(job: &Job, solid: &Solid, thickness: Length) -> Result<(), LeftOut> {
     let body = body_of(solid, thickness)?;
-    let (_, found) = panels(&bare(job), &body).map_err(NotLaidOut::from)?;
+    let (_, found) = panels(&bare(job), &body, None).map_err(NotLaidOut::from)?;
     Ok(NotLaidOut::stopped(&found)?)
 }
 
@@ -169,7 +169,7 @@ fn usable(job: &Job, body: &Body) -> Option<Volume> {
         panels,
         seams,
         findings,
-    } = laid_out(&fitted, body).ok()?;
+    } = laid_out(&fitted, body, None).ok()?;
     let misplaced = |finding: &Finding| {
         finding.grade == Grade::Stop
             && job

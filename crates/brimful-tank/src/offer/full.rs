@@ -10,20 +10,27 @@ use super::figures::{bare, sheet_of};
 use super::gain::largest_of;
 use super::proven;
 use crate::body::Body;
-use crate::check::load::{Heads, level};
+use crate::check::load::Heads;
 use crate::check::quick::quick;
 use crate::finding::kind::{FullSize, Interference, MoreClearance, SideTaken};
 use crate::name::PanelName;
 use crate::panels::{LaidOut, laid_out};
 use crate::room::{PanelRoom, Tank, room_kept};
+use crate::site::Site;
 use crate::weld::welds;
 use brimful_geom::solid::Solid;
 use brimful_job::Job;
 use brimful_units::Length;
+use std::sync::Arc;
 
 /// The largest body that keeps off everything even with hinged edges, by more clearance alone; none
 /// where that is not shown of any.
-pub fn kept_off(job: &Job, full: &FullSize, in_one: bool) -> Option<MoreClearance> {
+pub fn kept_off(
+    job: &Job,
+    site: &Arc<Site>,
+    full: &FullSize,
+    in_one: bool,
+) -> Option<MoreClearance> {
     // Rounding takes less than this off it.
     const ROUNDED_UP: Length = Length::from_mm(1.0);
     // Where another side then lacks room, what it takes is tried.
@@ -37,11 +44,12 @@ pub fn kept_off(job: &Job, full: &FullSize, in_one: bool) -> Option<MoreClearanc
         let clearance = job.about.round(full.wanting + ROUNDED_UP);
         let mut further = job.clone();
         further.space.as_mut()?.clearance = clearance;
-        let (body, figures) = largest_of(&further, in_one)?;
+        let site = site.changed(&further).ok()??;
+        let (body, figures) = largest_of(&further, &site, in_one)?;
         if body.entry.in_one() != in_one {
             return None;
         }
-        full = full_size(&further, &body.solid, thickness)?;
+        full = full_size(&further, &site, &body.solid, thickness)?;
         if full.interference() == Interference::Clear {
             proven(&further, &body, thickness).ok()?;
             return Some(MoreClearance {
@@ -53,24 +61,23 @@ pub fn kept_off(job: &Job, full: &FullSize, in_one: bool) -> Option<MoreClearanc
     None
 }
 
-/// The full size of a body in the job's space; none where nothing is near it.
-pub fn full_size(job: &Job, solid: &Solid, thickness: Length) -> Option<FullSize> {
+/// The full size of a body in its space; none where nothing is near it.
+pub fn full_size(job: &Job, site: &Site, solid: &Solid, thickness: Length) -> Option<FullSize> {
     let body = Body::of_solid(solid.clone(), thickness).ok()?;
     let as_in_job = Job {
         body: None,
         ..job.clone()
     };
     let bare = bare(job);
-    let (job, laid, as_in_job) = match laid_out(&as_in_job, &body) {
+    let (job, laid, as_in_job) = match laid_out(&as_in_job, &body, Some(&site.room)) {
         Ok(laid) => (&as_in_job, laid, true),
-        Err(_) => (&bare, laid_out(&bare, &body).ok()?, false),
+        Err(_) => (&bare, laid_out(&bare, &body, None).ok()?, false),
     };
     let LaidOut { panels, seams, .. } = laid;
-    let top = body.cavity.bounds().1.z;
-    let heads = Heads::below(job.liquid.density, &body.cavity, level(job, top));
-    let quick = quick(job, &panels, &seams, &heads);
+    let quick = quick(job, &panels, &seams, &Heads::in_use(job, &body.cavity));
     let rows = room_kept(&Tank {
         job,
+        site: Some(site),
         body: &body,
         panels: &panels,
         seams: &seams,

@@ -6,12 +6,12 @@ use super::{Offer, comes_to, holds, proven};
 use crate::candidate::{Candidate, largest};
 use crate::growth::Growth;
 use crate::progress::Progress;
-use crate::space::Room;
+use crate::site::Site;
 use crate::table::sheet::common_thicknesses;
-use brimful_geom::solid::Solid;
 use brimful_job::{Capacity, Job, Side, Space, Twisted};
 use brimful_units::{Length, Volume};
 use rayon::prelude::*;
+use std::sync::Arc;
 
 /// A change and what it brings.
 #[derive(Clone, Debug, PartialEq)]
@@ -66,7 +66,7 @@ pub enum GainChange {
 const WORTH_SAYING: Volume = Volume::from_litres(0.1);
 
 /// Every way that brings something, most first.
-pub fn gains(job: &Job, now: &Offer, progress: &dyn Progress) -> Vec<Gain> {
+pub fn gains(job: &Job, site: &Arc<Site>, now: &Offer, progress: &dyn Progress) -> Vec<Gain> {
     let in_one = now.candidate.entry.in_one();
     let of = job
         .liquid
@@ -79,7 +79,7 @@ pub fn gains(job: &Job, now: &Offer, progress: &dyn Progress) -> Vec<Gain> {
         of
     };
     let before = holds(&now.figures, of);
-    let mut gains: Vec<Gain> = changes(job)
+    let mut gains: Vec<Gain> = changes(job, site)
         .into_par_iter()
         .filter(|_| !progress.is_cancelled())
         .filter_map(|(change, changed)| {
@@ -88,7 +88,10 @@ pub fn gains(job: &Job, now: &Offer, progress: &dyn Progress) -> Vec<Gain> {
                     let then = bare_figures(&changed, &now.candidate)?;
                     (now.candidate.clone(), then)
                 }
-                false => largest_of(&changed, in_one)?,
+                false => {
+                    let site = site.changed(&changed).ok()??;
+                    largest_of(&changed, &site, in_one)?
+                }
             };
             let gain = Gain {
                 change,
@@ -106,10 +109,8 @@ pub fn gains(job: &Job, now: &Offer, progress: &dyn Progress) -> Vec<Gain> {
 }
 
 /// The largest body of a job, laid out.
-pub(super) fn largest_of(job: &Job, in_one: bool) -> Option<(Candidate, Figures)> {
-    let space = job.space.as_ref()?;
-    let room = Room::new(space).ok()?;
-    let body = largest(space, &room, &Growth::of(job), in_one)?;
+pub(super) fn largest_of(job: &Job, site: &Site, in_one: bool) -> Option<(Candidate, Figures)> {
+    let body = largest(&site.space, &site.room, &Growth::of(job), in_one)?;
     let figures = bare_figures(job, &body)?;
     Some((body, figures))
 }
@@ -124,10 +125,8 @@ fn bare_figures(job: &Job, body: &Candidate) -> Option<Figures> {
 }
 
 /// The changes that are tried, each by itself.
-fn changes(job: &Job) -> Vec<(GainChange, Job)> {
-    let Some(space) = &job.space else {
-        return Vec::new();
-    };
+fn changes(job: &Job, site: &Arc<Site>) -> Vec<(GainChange, Job)> {
+    let space = &site.space;
     let with = |change: &dyn Fn(&mut Space)| {
         let mut changed = space.clone();
         change(&mut changed);
@@ -152,7 +151,7 @@ fn changes(job: &Job) -> Vec<(GainChange, Job)> {
     if space.way_in.is_some() {
         all.push((GainChange::AnotherWayIn, with(&|space| space.way_in = None)));
     }
-    all.extend(taller_opening(job, space));
+    all.extend(taller_opening(job, site));
     if space.way_in.is_some() && !space.obstacles.is_empty() {
         all.push((
             GainChange::WithoutObstaclesAnotherWayIn,
@@ -185,22 +184,18 @@ fn changes(job: &Job) -> Vec<(GainChange, Job)> {
         ));
     }
     let triangles = with(&|space| space.twisted = Twisted::TwoTriangles);
-    if allowed(&triangles) != allowed(job) {
+    let then = site.changed(&triangles).ok().flatten();
+    if then.is_none_or(|then| then.room.allowed != site.room.allowed) {
         all.push((GainChange::TwoTriangles, triangles));
     }
     all.extend(of_the_tank(job));
     all
 }
 
-/// What is allowed for a tank.
-fn allowed(job: &Job) -> Option<Solid> {
-    Some(Room::new(job.space.as_ref()?).ok()?.allowed)
-}
-
 /// The opening higher by what the height of the allowed room lacks.
-fn taller_opening(job: &Job, space: &Space) -> Option<(GainChange, Job)> {
-    let way_in = space.way_in.as_ref()?;
-    let (low, high) = Room::new(space).ok()?.allowed.bounds();
+fn taller_opening(job: &Job, site: &Site) -> Option<(GainChange, Job)> {
+    let way_in = site.space.way_in.as_ref()?;
+    let (low, high) = site.room.allowed.bounds();
     let needed = Length::from_m(high.z - low.z) + way_in.clearance * 2.0;
     let by = needed - way_in.size[1];
     if by <= Length::ZERO || matches!(way_in.side, Some(Side::Above | Side::Below)) {

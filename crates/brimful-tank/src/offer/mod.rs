@@ -17,6 +17,7 @@ use crate::finding::kind::{FitKind, HeldInPieces, NotOffered};
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::name::CandidateName;
 use crate::progress::Progress;
+use crate::site::Site;
 use crate::way_in::{Entry, Piece};
 use brimful_job::{Capacity, Job};
 use brimful_units::{Length, Volume};
@@ -122,7 +123,7 @@ pub fn holds(figures: &Figures, of: Capacity) -> Volume {
 }
 
 /// Lays every candidate out and keeps those that no other beats in everything.
-pub fn offers(job: &Job, candidates: &[Candidate], progress: &dyn Progress) -> Offers {
+pub fn offers(job: &Job, site: &Site, candidates: &[Candidate], progress: &dyn Progress) -> Offers {
     let thickness = sheet_of(job);
     let laid_out: Vec<Result<Figures, LeftOut>> = candidates
         .par_iter()
@@ -151,7 +152,7 @@ pub fn offers(job: &Job, candidates: &[Candidate], progress: &dyn Progress) -> O
         .map(|(candidate, _)| match candidate.entry {
             // Each piece is a job of its own, with the next one beside it.
             Entry::Pieces(_) => None,
-            _ => full::full_size(job, &candidate.solid, thickness),
+            _ => full::full_size(job, site, &candidate.solid, thickness),
         })
         .collect();
     Offers {

@@ -27,6 +27,7 @@ use crate::finding::Finding;
 use crate::panel::Panel;
 use crate::seam::Seam;
 use crate::shape::ShapeFault;
+use crate::space::Room;
 use brimful_job::Job;
 use brimful_units::Length;
 
@@ -52,16 +53,20 @@ pub struct LaidOut {
     pub findings: Vec<Finding>,
 }
 
-/// Lays out the panels of a body and proves them.
+/// Lays out the panels of a body and proves them; ribs must stay in the room where there is one.
 ///
 /// # Errors
 /// Every opening, inner panel, rib or joint of the job that cannot be made, with its place.
-pub fn panels(job: &Job, body: &Body) -> Result<(Panels, Vec<Finding>), Vec<ShapeFault>> {
+pub fn panels(
+    job: &Job,
+    body: &Body,
+    room: Option<&Room>,
+) -> Result<(Panels, Vec<Finding>), Vec<ShapeFault>> {
     let LaidOut {
         panels,
         seams,
         mut findings,
-    } = laid_out(job, body)?;
+    } = laid_out(job, body, room)?;
     let (proof, found) = proof::prove(job, body, &panels, &seams);
     findings.extend(found);
     Ok((
@@ -78,7 +83,7 @@ pub fn panels(job: &Job, body: &Body) -> Result<(Panels, Vec<Finding>), Vec<Shap
 ///
 /// # Errors
 /// As [`panels`].
-pub fn laid_out(job: &Job, body: &Body) -> Result<LaidOut, Vec<ShapeFault>> {
+pub fn laid_out(job: &Job, body: &Body, room: Option<&Room>) -> Result<LaidOut, Vec<ShapeFault>> {
     let (mut panels, mut seams) = outer::outer_panels(job, body)?;
     inner::add_inner_panels(job, body, &mut panels, &mut seams)?;
     rib::add_ribs(job, body, &mut panels, &mut seams)?;
@@ -91,7 +96,7 @@ pub fn laid_out(job: &Job, body: &Body) -> Result<LaidOut, Vec<ShapeFault>> {
         panel.cut = cut_size(job, panel);
     }
     findings.extend(inner::placement_findings(job, body));
-    findings.extend(rib::room_findings(job, &panels)?);
+    findings.extend(room.map_or_else(Vec::new, |room| rib::room_findings(room, &panels)));
     Ok(LaidOut {
         panels,
         seams,

@@ -14,7 +14,7 @@ use crate::name::{FaceName, PanelName};
 use crate::panel::{Land, Panel, Role};
 use crate::seam::{Joint, Seam};
 use crate::shape::{RibBand, RibFault, ShapeFault, ShapeFaultKind};
-use crate::space::ribs_in_room;
+use crate::space::Room;
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::plate::{Plate, PlateFace, Side};
 use brimful_geom::solid::{Edge, Solid};
@@ -70,17 +70,14 @@ pub fn add_ribs(
     }
 }
 
-/// Ribs that leave the space of the job.
-///
-/// # Errors
-/// A space that cannot be made.
-pub fn room_findings(job: &Job, panels: &[Panel]) -> Result<Vec<Finding>, Vec<ShapeFault>> {
+/// Ribs that leave the room of the job.
+pub fn room_findings(room: &Room, panels: &[Panel]) -> Vec<Finding> {
     let ribs: Vec<(PanelName, Solid)> = panels
         .iter()
         .filter(|panel| panel.role == Role::Rib)
         .map(|panel| (panel.name.clone(), panel.finished.solid()))
         .collect();
-    ribs_in_room(job, &ribs).map_err(|fault| vec![fault])
+    room.check_ribs(&ribs)
 }
 
 /// One level band round the walls.

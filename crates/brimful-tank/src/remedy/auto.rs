@@ -6,16 +6,19 @@
 use super::bulge_limit;
 use super::change::with_baffles;
 use super::trial::Trial;
+use crate::body::body;
 use crate::case::{CaseId, LoadKind};
 use crate::check::whole::Score;
 use crate::finding::kind::{Adds, AutoResult, RemedyKind, Variant};
 use crate::finding::{Finding, Grade, Part, Subject};
 use crate::panels::placed_by_rule;
 use crate::progress::{Progress, Step};
+use crate::site::Site;
 use brimful_job::{
     DefaultReason, DefaultSource, DefaultUsed, DefaultValue, InnerKind, InnerPlace, Job,
 };
 use brimful_units::Length;
+use std::sync::Arc;
 
 /// Baffles tried beyond those of the rule.
 const MORE_BAFFLES: usize = 3;
@@ -70,15 +73,19 @@ impl AutoSelection {
 }
 
 /// Chooses what the job leaves to be chosen.
-pub fn select(job: Job, progress: &dyn Progress) -> AutoSelection {
-    let choices = choices(&job);
+pub fn select(job: Job, site: Option<&Arc<Site>>, progress: &dyn Progress) -> AutoSelection {
+    let choices = choices(&job, site);
     if choices.is_empty() {
         return AutoSelection::none(job);
     }
     let limit = bulge_limit(&job);
     let mut tried = Vec::new();
     let mut taken: Option<(usize, Choice)> = None;
-    for (number, (choice, trial)) in by_cost(choices).into_iter().take(MOST_TRIED).enumerate() {
+    for (number, (choice, trial)) in by_cost(choices, site)
+        .into_iter()
+        .take(MOST_TRIED)
+        .enumerate()
+    {
         if progress.is_cancelled() {
             break;
         }
@@ -119,7 +126,7 @@ struct Choice {
 }
 
 /// Every sheet with every number of baffles; none where the job leaves nothing to be chosen.
-fn choices(job: &Job) -> Vec<Choice> {
+fn choices(job: &Job, site: Option<&Arc<Site>>) -> Vec<Choice> {
     let free_sheet = job.body.as_ref().is_some_and(|body| body.any_thickness);
     let is_free = |inner: &&brimful_job::Inner| {
         inner.kind == InnerKind::Baffle && inner.at == InnerPlace::Auto
@@ -143,7 +150,7 @@ fn choices(job: &Job) -> Vec<Choice> {
             body.thickness = Some(sheet);
             body.any_thickness = false;
         }
-        let Ok((body, _)) = crate::body::body(&job) else {
+        let Ok((body, _)) = body(&job, site.map(Arc::as_ref)) else {
             continue;
         };
         let Some(inner) = free_baffle else {
@@ -168,10 +175,12 @@ fn choices(job: &Job) -> Vec<Choice> {
 }
 
 /// Those that can be laid out, cheapest first.
-fn by_cost(choices: Vec<Choice>) -> Vec<(Choice, Trial)> {
-    let laid_out = choices
-        .into_iter()
-        .filter_map(|choice| Trial::of(&choice.job).ok().map(|trial| (choice, trial)));
+fn by_cost(choices: Vec<Choice>, site: Option<&Arc<Site>>) -> Vec<(Choice, Trial)> {
+    let laid_out = choices.into_iter().filter_map(|choice| {
+        Trial::of(&choice.job, site)
+            .ok()
+            .map(|trial| (choice, trial))
+    });
     let mut ready: Vec<(Choice, Trial)> = laid_out.collect();
     let costs: Vec<f64> = match ready.first() {
         Some((_, first)) => ready

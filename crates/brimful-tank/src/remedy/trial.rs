@@ -10,11 +10,13 @@ use crate::panel::Panel;
 use crate::panels::{NotLaidOut, panels};
 use crate::progress::Progress;
 use crate::shape::WholeFault;
+use crate::site::Site;
 use crate::table::material::Material;
 use crate::weld::hours::total;
 use crate::weld::welds;
 use brimful_job::Job;
 use brimful_units::{Length, Mass, Volume};
+use std::sync::Arc;
 
 /// Why a changed job has no score.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,12 +43,17 @@ pub struct Trial {
     compartments: Vec<crate::liquid::Compartment>,
     welds: crate::weld::Welds,
     job: Job,
+    /// Where it goes; none where the job gives no space.
+    pub site: Option<Arc<Site>>,
 }
 
 impl Trial {
-    pub fn of(job: &Job) -> Result<Self, NotLaidOut> {
-        let (body, _) = body(job)?;
-        let (laid_out, found) = panels(job, &body)?;
+    /// Of a job on the site of the one that it was changed from.
+    pub fn of(job: &Job, site: Option<&Arc<Site>>) -> Result<Self, NotLaidOut> {
+        let site = Site::of_changed(site, job).map_err(|fault| vec![fault])?;
+        let (body, _) = body(job, site.as_deref())?;
+        let room = site.as_ref().map(|site| &site.room);
+        let (laid_out, found) = panels(job, &body, room)?;
         NotLaidOut::stopped(&found)?;
         let compartments = compartments(&body, &laid_out.panels, &laid_out.seams)
             .map_err(|fault| NotLaidOut::of_whole(WholeFault::NotDivided(fault)))?;
@@ -58,6 +65,7 @@ impl Trial {
             compartments,
             welds,
             job: job.clone(),
+            site,
         })
     }
 

@@ -347,3 +347,16 @@ impl From<WholeFault> for ShapeFaultKind {
         Self::Whole(fault)
     }
 }
+
+/// A stage has all faults of a job, so that one fault alone is passed on by `?` too.
+impl From<ShapeFault> for Vec<ShapeFault> {
+    fn from(fault: ShapeFault) -> Self {
+        vec![fault]
+    }
+}
+
+impl From<WholeFault> for Vec<ShapeFault> {
+    fn from(fault: WholeFault) -> Self {
+        vec![ShapeFault::new(&Place::default(), fault)]
+    }
+}

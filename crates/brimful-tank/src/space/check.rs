@@ -4,32 +4,23 @@ use super::{NO_VOLUME, Room};
 use crate::finding::kind::{SpaceKind, TankPart};
 use crate::finding::{Finding, Grade, Quantity, Subject};
 use crate::name::PanelName;
-use crate::shape::ShapeFault;
 use brimful_geom::boolean::{common_volume, remaining_volume};
 use brimful_geom::solid::{Face, Solid};
-use brimful_job::Job;
 use brimful_units::{Length, Volume};
 
-/// Ribs that leave the space of the job or what it keeps free of it.
-///
-/// # Errors
-/// A space that cannot be made.
-pub fn ribs_in_room(job: &Job, ribs: &[(PanelName, Solid)]) -> Result<Vec<Finding>, ShapeFault> {
-    let (Some(space), false) = (&job.space, ribs.is_empty()) else {
-        return Ok(Vec::new());
-    };
-    let room = Room::new(space)?;
-    let leaves = |rib: &Solid| remaining_volume(rib, &[&room.allowed]).unwrap_or(f64::INFINITY);
-    let out: Vec<&(PanelName, Solid)> = ribs
-        .iter()
-        .filter(|(_, rib)| leaves(rib) > NO_VOLUME)
-        .collect();
-    let names: Vec<PanelName> = out.iter().map(|(name, _)| name.clone()).collect();
-    let solids: Vec<&Solid> = out.iter().map(|(_, rib)| rib).collect();
-    Ok(room.check(&solids, &Subject::Panels(names), TankPart::BodyWithRibs))
-}
-
 impl Room {
+    /// Ribs that leave the space or what is kept free of it.
+    pub fn check_ribs(&self, ribs: &[(PanelName, Solid)]) -> Vec<Finding> {
+        let leaves = |rib: &Solid| remaining_volume(rib, &[&self.allowed]).unwrap_or(f64::INFINITY);
+        let out: Vec<&(PanelName, Solid)> = ribs
+            .iter()
+            .filter(|(_, rib)| leaves(rib) > NO_VOLUME)
+            .collect();
+        let names: Vec<PanelName> = out.iter().map(|(name, _)| name.clone()).collect();
+        let solids: Vec<&Solid> = out.iter().map(|(_, rib)| rib).collect();
+        self.check(&solids, &Subject::Panels(names), TankPart::BodyWithRibs)
+    }
+
     /// What of `solids`, which are this part of a tank, lies outside.
     pub fn check(&self, solids: &[&Solid], subject: &Subject, tank: TankPart) -> Vec<Finding> {
         let outside = |room: &Solid| {

@@ -3,6 +3,7 @@
 use super::{scan, stations, taped};
 use crate::finding::Finding;
 use crate::shape::{ShapeFault, SpaceFault, solid_of};
+use brimful_geom::scan::Scanned;
 use brimful_geom::solid::Solid;
 use brimful_job::{Measured, Space};
 
@@ -18,7 +19,7 @@ pub(super) struct Shell {
 }
 
 /// The shell of a space.
-pub(super) fn shell(space: &Space) -> Result<Shell, ShapeFault> {
+pub(super) fn shell(space: &Space, found: Option<&Scanned>) -> Result<Shell, ShapeFault> {
     let shell = match &space.measured {
         Measured::Views(shape) => Shell {
             solid: solid_of(shape)?,
@@ -28,7 +29,7 @@ pub(super) fn shell(space: &Space) -> Result<Shell, ShapeFault> {
         },
         Measured::Taped(room) => taped::shell(room, space.twisted)?,
         Measured::Stations(stations) => stations::shell(space, stations)?,
-        Measured::Scan(scan) => scan::shell(scan)?,
+        Measured::Scan(scan) => scan::shell(scan, found)?,
     };
     match shell.solid.faults().into_iter().next() {
         None => Ok(shell),

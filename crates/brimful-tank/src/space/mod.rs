@@ -12,7 +12,6 @@ mod scan;
 mod stations;
 mod taped;
 
-pub use check::ribs_in_room;
 pub use scan::solid_inside;
 
 use crate::finding::Finding;
@@ -21,6 +20,7 @@ use crate::panel::Role;
 use crate::shape::{ShapeFault, SpaceFault, less, obstacle_solid};
 use brimful_geom::boolean::{common_volume, pieces};
 use brimful_geom::offset::offset_inward;
+use brimful_geom::scan::Scanned;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::Vec3;
 use brimful_job::{Measured, Obstacle, Space};
@@ -63,17 +63,17 @@ pub struct Room {
 }
 
 impl Room {
-    /// The room of a space.
+    /// The room of a space, and of what its scan holds where it names one.
     ///
     /// # Errors
-    /// Measures that close no solid, an obstacle outside it, or nothing left.
-    pub fn new(space: &Space) -> Result<Self, ShapeFault> {
+    /// Measures that close no solid, a scan not read, an obstacle outside it, or nothing left.
+    pub fn new(space: &Space, scan: Option<&Scanned>) -> Result<Self, ShapeFault> {
         let Shell {
             solid: shell,
             facing,
             kept_within,
             findings,
-        } = measured::shell(space)?;
+        } = measured::shell(space, scan)?;
         let place = space.measured.place();
         let refused = |fault: SpaceFault| ShapeFault::new(&place, fault);
         let mut obstacles = Vec::new();

@@ -1,7 +1,6 @@
 //! A scanned surface made into flats.
 //!
-//! Whoever reads the file asks [`solid_inside`] once and leaves what it gives in the job; every look
-//! at the space after that takes it from there.
+//! Whoever reads the file asks [`solid_inside`] once and gives what it answers beside the job.
 
 use super::measured::Shell;
 use super::measurement::of_space;
@@ -71,8 +70,8 @@ fn longest(points: &[Point3]) -> f64 {
 }
 
 /// The shell of a scan that has been read.
-pub(super) fn shell(scan: &Scan) -> Result<Shell, ShapeFault> {
-    let Some(found) = &scan.inside else {
+pub(super) fn shell(scan: &Scan, found: Option<&Scanned>) -> Result<Shell, ShapeFault> {
+    let Some(found) = found else {
         return Err(unusable(scan, ScanUnusable::NotRead));
     };
     Ok(Shell {

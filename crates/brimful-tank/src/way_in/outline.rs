@@ -35,7 +35,7 @@ mod tests {
             "[job]\nlengths = \"mm\"\n[space]\nbox = [1000, 500, 400]\n[space.way_in]\nwidth = 600\nheight = 300\nclearance = 10\n{way_in}\n[liquid]\nkind = \"water\"\n"
         );
         let space = Job::parse(&text).unwrap().space.unwrap();
-        let room = Room::new(&space).unwrap();
+        let room = Room::new(&space, None).unwrap();
         Some(outline(&space.way_in.unwrap(), &room)?.map(Point3::to_array))
     }
 

@@ -27,11 +27,9 @@ pub struct TankEntry {
     pub pieces: Vec<PieceFittings>,
 }
 
-/// How a tank gets to where it stands in the job's space; none where the job states no opening.
-pub fn of_tank(job: &Job, body: &Solid, panels: &[Panel]) -> Option<TankEntry> {
-    let space = job.space.as_ref()?;
-    let way_in = space.way_in.as_ref()?;
-    let room = Room::new(space).ok()?;
+/// How a tank gets to where it stands in a room; none where the job states no opening.
+pub fn of_tank(job: &Job, room: &Room, body: &Solid, panels: &[Panel]) -> Option<TankEntry> {
+    let way_in = job.space.as_ref()?.way_in.as_ref()?;
     let all = fittings(job, panels);
     let named = |which: &dyn Fn(&Opening) -> bool| -> Vec<String> {
         let of = all.iter().filter(|fitting| which(fitting.opening));
@@ -46,7 +44,7 @@ pub fn of_tank(job: &Job, body: &Solid, panels: &[Panel]) -> Option<TankEntry> {
     let together = |solids: Vec<Solid>| {
         union(&solids.iter().collect::<Vec<_>>()).map_err(NoWayWhole::NotCombined)
     };
-    let in_one = |moved: Solid| match whole(way_in, &room, &moved, Look::Planned) {
+    let in_one = |moved: Solid| match whole(way_in, room, &moved, Look::Planned) {
         Ok(entry) => Ok((entry, moved)),
         Err(why) => Err(why),
     };
@@ -62,7 +60,7 @@ pub fn of_tank(job: &Job, body: &Solid, panels: &[Panel]) -> Option<TankEntry> {
         });
     }
     let (entry, moved) = match together(outside(body, panels, &[])) {
-        Ok(bare) => (entry(Some(way_in), &room, &bare, Look::Planned), bare),
+        Ok(bare) => (entry(Some(way_in), room, &bare, Look::Planned), bare),
         Err(why) => (
             Entry::NotFound(NoWay {
                 why,

@@ -13,8 +13,8 @@ fn job(rest: &str) -> Job {
 }
 
 fn worked(job: &Job) -> (Welds, Vec<Panel>, Vec<Seam>) {
-    let (body, _) = body(job).unwrap_or_else(|faults| panic!("{faults:?}"));
-    let (laid_out, _) = panels(job, &body).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let (body, _) = body(job, None).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let (laid_out, _) = panels(job, &body, None).unwrap_or_else(|faults| panic!("{faults:?}"));
     let (panels, seams) = (laid_out.panels, laid_out.seams);
     (welds(job, &panels, &seams), panels, seams)
 }

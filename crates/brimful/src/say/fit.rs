@@ -33,9 +33,9 @@ fn title(fit: &Fit) -> String {
         |solid: &brimful_geom::solid::Solid| units.volume(Volume::from_m3(solid.moments().volume));
     let line = format!(
         "The space is {} clear, {} with its obstacles taken off, {} with all room kept free taken off.",
-        volume(&fit.room.shell),
-        volume(&fit.room.free),
-        volume(&fit.room.allowed)
+        volume(&fit.site.room.shell),
+        volume(&fit.site.room.free),
+        volume(&fit.site.room.allowed)
     );
     let mut text = heading(&about.name).trim_start().to_owned();
     text.push_str(&wrapped("", 0, &line));

@@ -11,6 +11,7 @@ use brimful_job::Job;
 use brimful_tank::fit::{Fit, fit_watched};
 use brimful_tank::plan::{Depth, NoPlan, Plan, plan, plan_watched, with_remedies};
 use brimful_tank::progress::Progress;
+use brimful_tank::site::Input;
 use brimful_text::Language;
 use brimful_units::UnitSystem;
 use schemars::JsonSchema;
@@ -71,13 +72,18 @@ impl Plans {
 
     /// The draft of a job's text, worked out now if it is not there.
     pub(super) fn draft(&self, name: &str, text: &Text) -> Result<Arc<Plan>, ApiError> {
-        let (job, scan) = self.read(text)?;
+        let (input, scan) = self.read(text)?;
         let key = CacheKey::new(name, text, scan);
         if let Some(cached) = self.drafts.get(&key) {
             return Ok(cached.plan);
         }
-        let made = guarded(&job, || {
-            plan(job.clone(), Depth::Quick).map_err(NoPlan::Faults)
+        let input = Input {
+            // Most edits leave the space as it is.
+            earlier: self.drafts.latest(name).and_then(|plan| plan.site.clone()),
+            ..input
+        };
+        let made = guarded(&input.job, || {
+            plan(input.clone(), Depth::Quick).map_err(NoPlan::Faults)
         });
         let made = made.map(Arc::new)?;
         self.drafts.insert(key, Arc::clone(&made), false);
@@ -91,12 +97,18 @@ impl Plans {
         text: &Text,
         progress: &dyn Progress,
     ) -> Result<Arc<Plan>, ApiError> {
-        let (job, scan) = self.read(text)?;
+        let (input, scan) = self.read(text)?;
         let key = CacheKey::new(name, text, scan);
         if let Some(cached) = self.whole.get(&key) {
             return Ok(cached.plan);
         }
-        let made = guarded(&job, || plan_watched(job.clone(), Depth::Whole, progress));
+        let input = Input {
+            earlier: self.drafts.latest(name).and_then(|plan| plan.site.clone()),
+            ..input
+        };
+        let made = guarded(&input.job, || {
+            plan_watched(input.clone(), Depth::Whole, progress)
+        });
         let made = made.map(Arc::new)?;
         self.whole.insert(key, Arc::clone(&made), false);
         Ok(made)
@@ -129,16 +141,22 @@ impl Plans {
 
     /// The bodies that fit the space of a job's text, for whoever waits for it.
     pub(super) fn fitted(&self, text: &Text, progress: &dyn Progress) -> Result<Fit, ApiError> {
-        let (job, _) = self.read(text)?;
-        guarded(&job, || fit_watched(job.clone(), progress))
+        let (input, _) = self.read(text)?;
+        guarded(&input.job, || fit_watched(input.clone(), progress))
     }
 
-    /// The job of a text with its scan.
-    fn read(&self, text: &Text) -> Result<(Job, Stamp), ApiError> {
-        let mut job = read(text)?;
-        let scan = self.scans.read_into(&mut job);
-        let scan = scan.map_err(|refused| ApiError::invalid_job([refused.into_fault(&job)]))?;
-        Ok((job, scan))
+    /// The job of a text and its scan, and what that was made from.
+    fn read(&self, text: &Text) -> Result<(Input, Stamp), ApiError> {
+        let job = read(text)?;
+        let (scan, stamp) = self
+            .scans
+            .read(&job)
+            .map_err(|refused| ApiError::invalid_job([refused.into_fault(&job)]))?;
+        let input = Input {
+            scan,
+            ..Input::from(job)
+        };
+        Ok((input, stamp))
     }
 }
 

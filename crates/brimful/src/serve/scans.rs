@@ -3,11 +3,11 @@
 
 use crate::scan::{self, ScanRefused};
 use brimful_geom::scan::Scanned;
-use brimful_job::{Job, Measured, Scan};
+use brimful_job::{Job, Scan};
 use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Component, Path, PathBuf};
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::SystemTime;
 
 /// Bytes of the largest scan that is read for a page: the server shares this machine's memory with
@@ -21,7 +21,7 @@ const CAPACITY: usize = 4;
 pub(super) struct Scans {
     folder: PathBuf,
     /// The last ones that were read, oldest first.
-    kept: Mutex<Vec<(Stamp, Scanned)>>,
+    kept: Mutex<Vec<(Stamp, Arc<Scanned>)>>,
 }
 
 /// What a solid was made from: it holds as long as nothing of this changes.
@@ -42,11 +42,10 @@ impl Scans {
         }
     }
 
-    /// Reads the scan of a job that has one into the job, and answers what it was made from.
-    pub(super) fn read_into(&self, job: &mut Job) -> Result<Stamp, ScanRefused> {
-        let space = job.space.as_mut().map(|space| &mut space.measured);
-        let Some(Measured::Scan(scan)) = space else {
-            return Ok(Stamp::default());
+    /// What the scan of a job holds, if it names one, and what that was made from.
+    pub(super) fn read(&self, job: &Job) -> Result<(Option<Arc<Scanned>>, Stamp), ScanRefused> {
+        let Some(scan) = scan::named(job) else {
+            return Ok((None, Stamp::default()));
         };
         let file = self.open(&scan.file);
         let stamp = match &file {
@@ -65,32 +64,30 @@ impl Scans {
             .find(|(other, _)| *other == stamp)
             .cloned();
         if let Some((_, known)) = known {
-            scan.inside = Some(known);
-            return Ok(stamp);
+            return Ok((Some(known), stamp));
         }
         // Read without the lock: other scans are not kept waiting.
-        let found = scan::solid(scan, |_: &Scan| {
+        let found = Arc::new(scan::solid(scan, |_: &Scan| {
             let (file, _) = file?;
             let mut bytes = Vec::new();
             file.take(MAX_BYTES).read_to_end(&mut bytes)?;
             Ok(bytes)
-        })?;
+        })?);
         self.keep(&stamp, &found);
-        scan.inside = Some(found);
-        Ok(stamp)
+        Ok((Some(found), stamp))
     }
 
-    fn keep(&self, stamp: &Stamp, found: &Scanned) {
+    fn keep(&self, stamp: &Stamp, found: &Arc<Scanned>) {
         let mut kept = self.lock();
         // Another request may have read the same file by now.
         kept.retain(|(other, _)| other != stamp);
         if kept.len() >= CAPACITY {
             kept.remove(0);
         }
-        kept.push((stamp.clone(), found.clone()));
+        kept.push((stamp.clone(), Arc::clone(found)));
     }
 
-    fn lock(&self) -> MutexGuard<'_, Vec<(Stamp, Scanned)>> {
+    fn lock(&self) -> MutexGuard<'_, Vec<(Stamp, Arc<Scanned>)>> {
         self.kept.lock().unwrap_or_else(PoisonError::into_inner)
     }
 

@@ -94,7 +94,7 @@ fn drawn(
     };
     let has_space = plan.job.space.is_some();
     let fit = has_space
-        .then(|| fit_watched(plan.job.clone(), progress))
+        .then(|| fit_watched(plan.input(), progress))
         .transpose()
         .map_err(|none| match none {
             NoPlan::Cancelled => interrupt::stopped(),

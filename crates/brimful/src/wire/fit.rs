@@ -130,7 +130,7 @@ struct Gain {
 
 pub(super) fn fit(fit: &fit::Fit, words: &Words<'_>) -> Fit {
     let volume = |solid: &solid::Solid| solid.moments().volume;
-    let room = &fit.room;
+    let room = &fit.site.room;
     Fit {
         space: Space {
             clear_m3: volume(&room.shell),

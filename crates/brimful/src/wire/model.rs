@@ -6,10 +6,9 @@ use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid as Shape;
 use brimful_geom::triangulate::solid_triangles;
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_tank::check::whole::{Moved, Whole};
+use brimful_tank::check::whole::{Displacement, Whole};
 use brimful_tank::liquid::{Compartment, up_at};
 use brimful_tank::plan::Plan;
-use brimful_tank::shape::obstacle_solid;
 use brimful_tank::space::Room;
 use brimful_tank::way_in::outline;
 use brimful_text::Words;
@@ -95,9 +94,8 @@ struct PanelBulge {
 
 /// The model of a plan, bulging under the load of that name.
 pub(crate) fn model(plan: &Plan, load: Option<&str>, words: &Words<'_>) -> Model {
-    let space = plan.job.space.as_ref();
-    let room = space.and_then(|space| Room::new(space).ok());
-    let obstacles = space.iter().flat_map(|space| &space.obstacles);
+    let site = plan.site.as_deref();
+    let obstacles = site.iter().flat_map(|site| &site.room.obstacles);
     Model {
         panels: plan.panels.iter().map(panel).collect(),
         cavities: plan
@@ -108,16 +106,12 @@ pub(crate) fn model(plan: &Plan, load: Option<&str>, words: &Words<'_>) -> Model
                 solid: solid(&room.liquid),
             })
             .collect(),
-        space: room.as_ref().map(|room| solid(&room.shell)),
-        way_in: space
-            .zip(room.as_ref())
-            .and_then(|(space, room)| way_in(space.way_in.as_ref()?, room)),
+        space: site.map(|site| solid(&site.room.shell)),
+        way_in: site.and_then(|site| way_in(site.space.way_in.as_ref()?, &site.room)),
         obstacles: obstacles
-            .filter_map(|obstacle| {
-                Some(Named {
-                    name: obstacle.name.to_string(),
-                    solid: solid(&obstacle_solid(obstacle).ok()?),
-                })
+            .map(|obstacle| Named {
+                name: obstacle.name.clone(),
+                solid: solid(&obstacle.solid),
             })
             .collect(),
         bulge: plan
@@ -166,16 +160,16 @@ fn bulge(plan: &Plan, whole: &Whole, load: Option<&str>, words: &Words<'_>) -> O
     };
     let id = load.map(str::to_owned).or_else(most)?;
     let moved = whole
-        .moved
+        .displacements
         .iter()
         .find(|moved| moved.case.to_string() == id)?;
-    let called = |moved: &Moved| LoadCase {
+    let called = |moved: &Displacement| LoadCase {
         id: moved.case.to_string(),
         name: words.case(moved.case).into(),
     };
     Some(Bulge {
         load_case: called(moved),
-        load_cases: whole.moved.iter().map(called).collect(),
+        load_cases: whole.displacements.iter().map(called).collect(),
         panels: (0..plan.panels.len())
             .map(|panel| panel_bulge(plan, moved, panel))
             .filter(|panel| !panel.triangles.is_empty())
@@ -183,7 +177,7 @@ fn bulge(plan: &Plan, whole: &Whole, load: Option<&str>, words: &Words<'_>) -> O
     })
 }
 
-fn panel_bulge(plan: &Plan, moved: &Moved, panel: usize) -> PanelBulge {
+fn panel_bulge(plan: &Plan, moved: &Displacement, panel: usize) -> PanelBulge {
     let mesh = &moved.mesh;
     let mut numbers = vec![None; mesh.nodes.len()];
     let mut answer = PanelBulge {

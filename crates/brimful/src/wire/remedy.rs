@@ -144,6 +144,7 @@ mod tests {
     use super::*;
     use crate::serve::edit::{Edit, edited};
     use brimful_tank::remedy::{What, untried};
+    use brimful_tank::site::Site;
     use std::collections::BTreeSet;
 
     /// Deep, thin, on two rails: every kind of change is worth a trial.
@@ -244,7 +245,8 @@ width = 60
     fn put_in(text: &str, settled: &Job) -> BTreeSet<&'static str> {
         let job = Job::parse(text).unwrap();
         let mut kinds = BTreeSet::new();
-        for change in untried(settled) {
+        let site = Site::of(&settled.clone().into()).unwrap();
+        for change in untried(settled, site.as_ref()) {
             let edits = edits(&change, &job);
             let edits: Vec<Edit> = serde_json::from_value(Value::Array(edits)).unwrap();
             let after = edited(text, &edits).unwrap();

@@ -2,9 +2,10 @@ use super::*;
 use crate::body::body;
 use crate::case::{CaseId, Direction};
 use crate::finding::kind::{Kind, QuickKind, Uncovered};
-use crate::finding::{Grade, Part, Subject};
+use crate::finding::{Finding, Grade, Part, Subject};
 use crate::panels::panels;
 use crate::table::NotCovered;
+use brimful_units::{Temperature, Time};
 
 /// A box tank, standing still, at room temperature.
 fn job(size: &str, thickness: &str, rest: &str) -> Job {
@@ -16,8 +17,8 @@ fn job(size: &str, thickness: &str, rest: &str) -> Job {
 }
 
 fn checked(job: &Job) -> (Quick, Vec<Panel>) {
-    let (body, _) = body(job).unwrap_or_else(|faults| panic!("{faults:?}"));
-    let (laid_out, _) = panels(job, &body).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let (body, _) = body(job, None).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let (laid_out, _) = panels(job, &body, None).unwrap_or_else(|faults| panic!("{faults:?}"));
     let heads = Heads::new(job.liquid.density, &body.cavity);
     (
         quick(job, &laid_out.panels, &laid_out.seams, &heads),

@@ -3,7 +3,7 @@
 
 use super::super::limit::medium_finding;
 use super::super::load::LoadCase;
-use super::{Quick, SpanCheck};
+use super::result::{Quick, SpanCheck};
 use crate::case::CaseId;
 use crate::finding::kind::{QuickKind, Uncovered};
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};

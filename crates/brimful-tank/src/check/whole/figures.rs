@@ -1,7 +1,8 @@
 //! What one load case does to every panel and seam, taken from the answer of the shell.
 
-use super::middle::Middle;
-use super::model::{Model, Tank};
+use super::midsurface::Midsurface;
+use super::model::Model;
+use super::tank::Tank;
 use super::weld::{Passed, Section};
 use crate::check::limit::Limits;
 use crate::seam::{Joint, Seam};
@@ -106,7 +107,7 @@ pub struct SeamSide {
 /// The lines of the mesh that are seams. A seam's forces are those of the panel that ends at it.
 pub fn seam_sides(
     tank: &Tank<'_>,
-    middle: &Middle,
+    midsurface: &Midsurface,
     model: &Model,
     sections: &[Option<Section>],
 ) -> Vec<SeamSide> {
@@ -117,7 +118,7 @@ pub fn seam_sides(
         let middle_point = at(first).midpoint(at(last));
         for flat in &line.flats {
             // Of the lines asked for in a flat the first are its butt seams; edges of supports follow.
-            let butt_seams = middle.flats[flat.flat].segments.len();
+            let butt_seams = midsurface.flats[flat.flat].segments.len();
             let of_seam = |extra: &Extra| extra.flat == flat.flat && extra.segment < butt_seams;
             let butt = flat.part == LinePart::Interior && line.extras.iter().any(of_seam);
             if flat.part != LinePart::Edge && !butt {
@@ -127,9 +128,9 @@ pub fn seam_sides(
                 .flats
                 .iter()
                 .filter(|other| butt || other.flat != flat.flat)
-                .flat_map(|other| middle.panels[other.flat].iter().copied())
+                .flat_map(|other| midsurface.panels[other.flat].iter().copied())
                 .collect();
-            let own = &middle.panels[flat.flat];
+            let own = &midsurface.panels[flat.flat];
             let joins = |seam: &Seam| {
                 let [a, b] = seam.panels;
                 let pair = |a, b| own.contains(&a) && others.contains(&b);
@@ -221,16 +222,16 @@ impl Reader {
     /// Prepares to read answers on `model`.
     pub fn new(
         tank: &Tank<'_>,
-        middle: &Middle,
+        midsurface: &Midsurface,
         model: &Model,
         sections: &[Option<Section>],
     ) -> Self {
         let by_notch = |point: &Point3| {
             let near = |&(notch, size): &(Point3, f64)| point.distance(notch) < size;
-            middle.notches.iter().any(near)
+            midsurface.notches.iter().any(near)
         };
         let mut small_holes = vec![Vec::new(); tank.panels.len()];
-        for (panel, centre) in &middle.small {
+        for (panel, centre) in &midsurface.small {
             let own = (0..model.mesh.triangles.len()).filter(|&i| model.panel[i] == *panel);
             let nodes = own.flat_map(|i| model.mesh.triangles[i].nodes);
             let nearest = nodes.min_by(|&a, &b| {
@@ -240,7 +241,7 @@ impl Reader {
             small_holes[*panel].extend(nearest);
         }
         Self {
-            sides: seam_sides(tank, middle, model, sections),
+            sides: seam_sides(tank, midsurface, model, sections),
             by_notch: model.mesh.nodes.iter().map(by_notch).collect(),
             small_holes,
             panels: tank.panels.len(),

@@ -5,7 +5,7 @@
 //! asks most of it by a steady push is all liquid of its compartment thrown against it with none
 //! ahead, so each event is run with that for each baffle it throws liquid against.
 
-use super::model::Tank;
+use super::tank::Tank;
 use crate::case::Fill;
 use crate::check::limit::{Limits, limits};
 use crate::check::load::{self, LoadCase, LoadKind, STANDARD_GRAVITY};
@@ -25,12 +25,12 @@ pub struct Filled {
     /// Which compartments have liquid in them.
     pub compartments: Vec<bool>,
     /// The baffle that all of its liquid is thrown against, if it is only on one side of one.
-    pub against: Option<Against>,
+    pub against: Option<OneSided>,
 }
 
 /// A baffle with liquid on one side.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Against {
+pub struct OneSided {
     /// Number of the panel.
     pub panel: usize,
     /// A point in the middle of its sheet.
@@ -44,7 +44,7 @@ pub struct Against {
 /// Planes whose normals agree to this cosine are parallel: rounding of a frame.
 const PARALLEL: f64 = 1.0 - 1e-9;
 
-impl Against {
+impl OneSided {
     /// Whether a place on a flat of this normal is in its plane: it may be parted by a butt seam, and
     /// the liquid is thrown against all of it.
     pub fn is_in_plane(&self, place: Point3, normal: Vec3) -> bool {
@@ -121,14 +121,14 @@ fn is_thrown(panel: &Panel, pull: Vec3) -> bool {
 }
 
 /// The liquid that a pull throws against a panel, if that is a baffle in its way.
-fn against(number: usize, panel: &Panel, pull: Vec3) -> Option<Against> {
+fn against(number: usize, panel: &Panel, pull: Vec3) -> Option<OneSided> {
     if panel.role != Role::Baffle || !is_thrown(panel, pull) {
         return None;
     }
     let frame = &panel.finished.frame;
     let along = pull.dot(frame.z) > 0.0;
     let half = panel.thickness.m() / 2.0;
-    Some(Against {
+    Some(OneSided {
         panel: number,
         // The frame is on one face, with the sheet behind it.
         at: frame.origin - frame.z * half,

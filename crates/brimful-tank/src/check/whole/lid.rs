@@ -1,7 +1,7 @@
 //! Where somebody may stand on the lid: in one place, as far from what holds the lid up as it goes.
 
-use super::middle::Middle;
-use super::model::Tank;
+use super::midsurface::Midsurface;
+use super::tank::Tank;
 use crate::panel::Role;
 use brimful_geom::mesh::{Flat, Mesh};
 use brimful_geom::vector::{Point2, Point3};
@@ -32,18 +32,18 @@ impl Spot {
 
     /// The worst place of all lids: furthest from walls and inner panels for the thickness; none
     /// where there is no lid.
-    pub fn of(tank: &Tank<'_>, middle: &Middle) -> Option<Self> {
+    pub fn of(tank: &Tank<'_>, midsurface: &Midsurface) -> Option<Self> {
         let lid = |flat: &usize| {
-            let first = middle.panels[*flat].first();
+            let first = midsurface.panels[*flat].first();
             first.is_some_and(|&panel| tank.panels[panel].role == Role::Lid)
         };
         let free = |flat: usize| {
-            let held = held(middle, flat);
-            let (at, distance) = furthest(&middle.flats[flat], &held)?;
-            let at = middle.flats[flat].frame.world_from_flat(at);
-            Some((distance / middle.thickness[flat], Self { flat, at }))
+            let held = held(midsurface, flat);
+            let (at, distance) = furthest(&midsurface.flats[flat], &held)?;
+            let at = midsurface.flats[flat].frame.world_from_flat(at);
+            Some((distance / midsurface.thickness[flat], Self { flat, at }))
         };
-        (0..middle.flats.len())
+        (0..midsurface.flats.len())
             .filter(lid)
             .filter_map(free)
             .max_by(|(a, _), (b, _)| a.total_cmp(b))
@@ -75,14 +75,14 @@ impl Spot {
 }
 
 /// Lines of a flat that hold it up: its outer edge and where inner panels reach it.
-fn held(middle: &Middle, flat: usize) -> Vec<(Point2, Point2)> {
-    let own = &middle.flats[flat];
+fn held(midsurface: &Midsurface, flat: usize) -> Vec<(Point2, Point2)> {
+    let own = &midsurface.flats[flat];
     let mut lines: Vec<(Point2, Point2)> = own.outlines[0].sides().collect();
-    for (number, other) in middle.flats.iter().enumerate() {
+    for (number, other) in midsurface.flats.iter().enumerate() {
         if number == flat {
             continue;
         }
-        let touching = |p: Point3| own.frame.plane().distance(p).abs() < middle.thickness[flat];
+        let touching = |p: Point3| own.frame.plane().distance(p).abs() < midsurface.thickness[flat];
         for (a, b) in other.outlines[0].sides() {
             let [a, b] = [a, b].map(|p| other.frame.world_from_flat(p));
             if touching(a) && touching(b) {

@@ -1,27 +1,21 @@
 //! The tank as a shell: mesh, supports, and who has liquid on which side.
 
-use super::filled::{Against, Filled};
+use super::filled::{Filled, OneSided};
 use super::lid::Spot;
-use super::middle::{Middle, Rim};
-use super::support::{Bearers, LEVEL};
-use crate::body::Body;
+use super::midsurface::{Midsurface, Rim};
+use super::place::{LEVEL, MERGE, centroid, on_segment};
+use super::support::Bearers;
+use super::tank::Tank;
 use crate::check::load::{Heads, LoadKind};
 use crate::finding::kind::NoModel;
-use crate::liquid::Compartment;
-use crate::panel::{Panel, Role};
-use crate::progress::Progress;
-use crate::seam::Seam;
+use crate::panel::Role;
 use brimful_geom::basin;
 use brimful_geom::mesh::{Flat, Mesh, Refine, Size};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec3};
-use brimful_job::Job;
 use brimful_mech::shell::Fault;
 use brimful_mech::shell::model::{InitialStrain, Load, Plate, Shell, Triangle};
 use brimful_units::Length;
-
-/// Places nearer than this are one node, m: far above rounding, far below a sheet's thickness.
-pub(super) const MERGE: f64 = 1e-6;
 
 /// The fineness at which elements next to a notch are twice as large as the sheet is thick: the
 /// length over which a seam's forces are evened out.
@@ -55,23 +49,6 @@ pub struct Model {
     pub borne_by: Vec<usize>,
 }
 
-/// What a model is made from.
-#[derive(Clone, Copy)]
-pub struct Tank<'a> {
-    /// The job.
-    pub job: &'a Job,
-    /// Outside and cavity.
-    pub body: &'a Body,
-    /// All panels.
-    pub panels: &'a [Panel],
-    /// All seams.
-    pub seams: &'a [Seam],
-    /// The rooms for liquid.
-    pub compartments: &'a [Compartment],
-    /// Who waits for the check.
-    pub progress: &'a dyn Progress,
-}
-
 impl Model {
     /// The shell of a tank whose elements are `1 / fineness` of what each flat is wide. Pressure runs
     /// evenly over it but for a kink at the liquid's `level`, if it is not brim-full: that becomes a
@@ -81,19 +58,19 @@ impl Model {
     /// [`NoModel`] says what cannot be meshed or carried.
     pub fn of(
         tank: &Tank<'_>,
-        middle: &Middle,
+        midsurface: &Midsurface,
         fineness: f64,
         level: Option<Length>,
     ) -> Result<Self, NoModel> {
-        let mut flats = middle.flats.clone();
+        let mut flats = midsurface.flats.clone();
         let widths: Vec<f64> = flats.iter().map(|flat| width(&flat.outlines)).collect();
         for (number, (flat, width)) in flats.iter_mut().zip(&widths).enumerate() {
-            let strip = middle.panels[number]
+            let strip = midsurface.panels[number]
                 .iter()
                 .all(|&panel| matches!(tank.panels[panel].role, Role::Rib | Role::Stay));
             flat.size = if strip { ACROSS_STRIPS } else { 1.0 } * width / fineness;
         }
-        let bearers = Bearers::of(tank, middle);
+        let bearers = Bearers::of(tank, midsurface);
         for (number, flat) in flats.iter_mut().enumerate() {
             for [a, b] in bearers.edges(number) {
                 let place = |point: Point3| flat.frame.flat_from_world(point);
@@ -108,8 +85,8 @@ impl Model {
             let line = line.filter(|&(a, b)| reaches_into(&flat.outlines[0], a, b));
             flat.segments.extend(line);
         }
-        let spot = Spot::of(tank, middle).filter(|_| tank.job.checks.lid_load.is_some());
-        let notches = middle.notches.iter().map(|&(point, thickness)| Refine {
+        let spot = Spot::of(tank, midsurface).filter(|_| tank.job.checks.lid_load.is_some());
+        let notches = midsurface.notches.iter().map(|&(point, thickness)| Refine {
             point,
             size: 2.0 * thickness * AT_NOTCHES / fineness,
         });
@@ -135,7 +112,7 @@ impl Model {
                 .collect(),
             plates: flats
                 .iter()
-                .zip(&middle.thickness)
+                .zip(&midsurface.thickness)
                 .map(|(flat, &thickness)| Plate {
                     thickness,
                     modulus: 0.0,
@@ -148,9 +125,9 @@ impl Model {
             ..Shell::default()
         };
         let mut model = Self {
-            panel: panel_of_triangles(tank, middle, &mesh),
-            sides: sides_of_triangles(tank, middle, &mesh),
-            rims: rims(middle, &mesh),
+            panel: panel_of_triangles(tank, midsurface, &mesh),
+            sides: sides_of_triangles(tank, midsurface, &mesh),
+            rims: rims(midsurface, &mesh),
             normals: flats.iter().map(|flat| flat.frame.z).collect(),
             shell,
             spot: spot.map_or(Vec::new(), |spot| spot.shares(&mesh)),
@@ -178,14 +155,14 @@ impl Model {
             Some(c) if filled.compartments[c] => heads[c].pressure(case, point),
             _ => 0.0,
         };
-        let wet = Wet::of(self, filled.against)?;
+        let wetted = WettedSides::of(self, filled.against)?;
         let pressures = self
             .mesh
             .triangles
             .iter()
             .enumerate()
             .map(|(number, triangle)| {
-                let [behind, ahead] = wet.sides(number, centroid(&self.mesh, number));
+                let [behind, ahead] = wetted.sides(number, centroid(&self.mesh, number));
                 triangle.nodes.map(|node| {
                     let point = self.mesh.nodes[node];
                     if behind == ahead {
@@ -205,7 +182,7 @@ impl Model {
             };
             let near = self.mesh.triangles.iter().position(beside);
             let [behind, ahead] =
-                near.map_or([None, None], |triangle| wet.sides(triangle, rim.centre));
+                near.map_or([None, None], |triangle| wetted.sides(triangle, rim.centre));
             let pressure = inside(behind, rim.centre) - inside(ahead, rim.centre);
             let each = normal * (pressure * rim.area / nodes.len().max(1) as f64);
             forces.extend(
@@ -238,14 +215,14 @@ impl Model {
 }
 
 /// Where liquid is when all of it is thrown against one baffle.
-struct Wet<'a> {
+struct WettedSides<'a> {
     model: &'a Model,
     /// The baffle, and the compartment it stands in.
-    against: Option<(Against, usize)>,
+    against: Option<(OneSided, usize)>,
 }
 
-impl<'a> Wet<'a> {
-    fn of(model: &'a Model, against: Option<Against>) -> Result<Self, Fault> {
+impl<'a> WettedSides<'a> {
+    fn of(model: &'a Model, against: Option<OneSided>) -> Result<Self, Fault> {
         let Some(against) = against else {
             return Ok(Self {
                 model,
@@ -319,16 +296,9 @@ fn width(outlines: &[Outline]) -> f64 {
     4.0 * outlines[0].signed_area().abs() / round
 }
 
-pub(super) fn centroid(mesh: &Mesh, triangle: usize) -> Point3 {
-    let [a, b, c] = mesh.triangles[triangle]
-        .nodes
-        .map(|node| mesh.nodes[node].to_vec());
-    Point3::ORIGIN + (a + b + c) / 3.0
-}
-
-fn panel_of_triangles(tank: &Tank<'_>, middle: &Middle, mesh: &Mesh) -> Vec<usize> {
+fn panel_of_triangles(tank: &Tank<'_>, midsurface: &Midsurface, mesh: &Mesh) -> Vec<usize> {
     let of = |triangle: usize| {
-        let own = &middle.panels[mesh.triangles[triangle].flat];
+        let own = &midsurface.panels[mesh.triangles[triangle].flat];
         let point = centroid(mesh, triangle);
         let away = |panel: usize| {
             let plate = &tank.panels[panel].finished;
@@ -348,7 +318,7 @@ fn panel_of_triangles(tank: &Tank<'_>, middle: &Middle, mesh: &Mesh) -> Vec<usiz
             .unwrap_or(0)
     };
     let alone = |triangle: usize| {
-        let own = &middle.panels[mesh.triangles[triangle].flat];
+        let own = &midsurface.panels[mesh.triangles[triangle].flat];
         if let [panel] = own[..] {
             panel
         } else {
@@ -359,7 +329,11 @@ fn panel_of_triangles(tank: &Tank<'_>, middle: &Middle, mesh: &Mesh) -> Vec<usiz
 }
 
 /// Whose liquid is behind and ahead of every triangle.
-fn sides_of_triangles(tank: &Tank<'_>, middle: &Middle, mesh: &Mesh) -> Vec<[Option<usize>; 2]> {
+fn sides_of_triangles(
+    tank: &Tank<'_>,
+    midsurface: &Midsurface,
+    mesh: &Mesh,
+) -> Vec<[Option<usize>; 2]> {
     let nearest = |point: Point3| {
         (0..tank.compartments.len()).min_by(|&a, &b| {
             let distance = |c: usize| basin::distance(&tank.compartments[c].room, point);
@@ -367,15 +341,15 @@ fn sides_of_triangles(tank: &Tank<'_>, middle: &Middle, mesh: &Mesh) -> Vec<[Opt
         })
     };
     let role = |flat: usize| {
-        middle.panels[flat]
+        midsurface.panels[flat]
             .first()
             .map(|&panel| tank.panels[panel].role)
     };
     let one = tank.compartments.len() == 1;
     let of = |number: usize| {
         let flat = mesh.triangles[number].flat;
-        let normal = middle.flats[flat].frame.z;
-        let step = normal * middle.thickness[flat];
+        let normal = midsurface.flats[flat].frame.z;
+        let step = normal * midsurface.thickness[flat];
         let point = centroid(mesh, number);
         match role(flat) {
             // Liquid on both sides of a baffle is the same liquid.
@@ -390,7 +364,7 @@ fn sides_of_triangles(tank: &Tank<'_>, middle: &Middle, mesh: &Mesh) -> Vec<[Opt
     (0..mesh.triangles.len()).map(of).collect()
 }
 
-fn rims(middle: &Middle, mesh: &Mesh) -> Vec<(Rim, Vec<usize>)> {
+fn rims(midsurface: &Midsurface, mesh: &Mesh) -> Vec<(Rim, Vec<usize>)> {
     let on = |rim: &Rim, node: usize| {
         let n = rim.corners.len();
         (0..n).any(|i| on_segment(mesh.nodes[node], rim.corners[i], rim.corners[(i + 1) % n]))
@@ -407,15 +381,9 @@ fn rims(middle: &Middle, mesh: &Mesh) -> Vec<(Rim, Vec<usize>)> {
         nodes.dedup();
         nodes
     };
-    middle
+    midsurface
         .rims
         .iter()
         .map(|rim| (rim.clone(), nodes(rim)))
         .collect()
-}
-
-fn on_segment(point: Point3, a: Point3, b: Point3) -> bool {
-    let way = b - a;
-    let along = (point - a).dot(way) / way.dot(way);
-    (-1e-6..=1.0 + 1e-6).contains(&along) && (point - a - way * along).length() < MERGE
 }

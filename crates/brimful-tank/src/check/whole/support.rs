@@ -5,8 +5,9 @@
 //! above and runs round the two lower edges of the floor: taut and without friction it pushes on
 //! each along the bisector of its turn, up and inward alike, and is taken to carry nothing between.
 
-use super::middle::Middle;
-use super::model::{MERGE, Tank, centroid};
+use super::midsurface::Midsurface;
+use super::place::{LEVEL, MERGE, centroid};
+use super::tank::Tank;
 use crate::body::Body;
 use crate::panel::Role;
 use brimful_geom::mesh::{LinePart, Mesh};
@@ -29,9 +30,6 @@ const SIDEWAYS: f64 = 0.1;
 
 /// Floors that lie this much lower than the lowest one still stand on the support, m.
 const SAME_HEIGHT: f64 = 1e-4;
-
-/// A panel that leans less than this is level (sine, half a degree).
-pub const LEVEL: f64 = 0.01;
 
 /// What a strap gives way at an edge, for its width, as a bed of this breadth would, m.
 const STRAP_BREADTH: f64 = 0.02;
@@ -89,20 +87,20 @@ struct Rest {
 
 impl Bearers {
     /// The bearers of the job, and what rests on each.
-    pub fn of(tank: &Tank<'_>, middle: &Middle) -> Self {
+    pub fn of(tank: &Tank<'_>, midsurface: &Midsurface) -> Self {
         let each = bearers(tank.job, tank.body);
-        let mut under = vec![Vec::new(); middle.flats.len()];
-        let floors: Vec<usize> = (0..middle.flats.len())
+        let mut under = vec![Vec::new(); midsurface.flats.len()];
+        let floors: Vec<usize> = (0..midsurface.flats.len())
             .filter(|&flat| {
-                let first = middle.panels[flat].first();
+                let first = midsurface.panels[flat].first();
                 first.is_some_and(|&panel| tank.panels[panel].role == Role::Floor)
             })
             .collect();
         for (number, bearer) in each.iter().enumerate() {
-            for flat in bearer.lowest(middle, &floors) {
+            for flat in bearer.lowest(midsurface, &floors) {
                 under[flat].push(Rest {
                     bearer: number,
-                    z: middle.flats[flat].frame.origin.z,
+                    z: midsurface.flats[flat].frame.origin.z,
                 });
             }
         }
@@ -181,13 +179,13 @@ impl Bearer {
     }
 
     /// Of the floors those that rest on it: for a bed all, else the lowest level ones over it.
-    fn lowest(&self, middle: &Middle, floors: &[usize]) -> Vec<usize> {
-        let frame = |flat: usize| &middle.flats[flat].frame;
+    fn lowest(&self, midsurface: &Midsurface, floors: &[usize]) -> Vec<usize> {
+        let frame = |flat: usize| &midsurface.flats[flat].frame;
         let level = |flat: usize| frame(flat).z.x.hypot(frame(flat).z.y) < LEVEL;
         let over = |flat: usize| match self.reach {
             Reach::Floor | Reach::Bed => true,
             Reach::Within([low, high]) | Reach::Round([low, high], _) => {
-                let outline = middle.flats[flat].outlines[0].0.iter();
+                let outline = midsurface.flats[flat].outlines[0].0.iter();
                 let points: Vec<Point3> =
                     outline.map(|&p| frame(flat).world_from_flat(p)).collect();
                 let span = |pick: fn(&Point3) -> f64| {
@@ -203,7 +201,7 @@ impl Bearer {
         if matches!(self.reach, Reach::Bed) {
             return floors.to_vec();
         }
-        let foot = |flat: usize| frame(flat).origin.z - middle.thickness[flat] / 2.0;
+        let foot = |flat: usize| frame(flat).origin.z - midsurface.thickness[flat] / 2.0;
         let over: Vec<usize> = floors
             .iter()
             .copied()

@@ -1,8 +1,9 @@
 //! What the whole-tank check says: one finding for each thing that is wrong with a panel or seam,
 //! by its worst load case.
 
-use super::model::{Model, Tank};
-use super::run::{CaseRun, Part as RunPart, Whole};
+use super::model::Model;
+use super::result::{CaseRun, Part as RunPart, Whole};
+use super::tank::Tank;
 use crate::check::limit::medium_finding;
 use crate::check::load::{LoadCase, LoadKind};
 use crate::finding::kind::{NoModel, StrengthKind};
@@ -55,7 +56,7 @@ impl<'a> Verdict<'a> {
             supports: Vec::new(),
             unanswered: self.unanswered,
             picture: None,
-            moved: Vec::new(),
+            displacements: Vec::new(),
             findings: self.findings,
         }
     }

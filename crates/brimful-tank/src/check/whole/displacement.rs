@@ -1,9 +1,9 @@
 //! How the tank stands under each load, for pictures.
 
 use super::model::Model;
-use super::stage::Answer;
 use crate::case::CaseId;
 use brimful_geom::vector::Point3;
+use brimful_mech::shell::State;
 use std::sync::Arc;
 
 /// A mesh that some loads were run on.
@@ -20,7 +20,7 @@ pub struct Mesh {
 /// The tank under one load, on the finest mesh that it was run on. A picture needs no more than single
 /// precision, and a tank has many loads.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Moved {
+pub struct Displacement {
     /// The load case.
     pub case: CaseId,
     /// The mesh.
@@ -42,16 +42,17 @@ impl Mesh {
     }
 }
 
-impl Moved {
-    pub(super) fn new(case: CaseId, mesh: &Arc<Mesh>, answer: &Answer) -> Self {
-        let displacements = answer.state.displacements.iter();
+impl Displacement {
+    /// Of what a load case came to: the degrees of freedom of every node, and the use at every corner.
+    pub(super) fn new(case: CaseId, mesh: &Arc<Mesh>, state: &State, used: &[[f64; 3]]) -> Self {
+        let displacements = state.displacements.iter();
         Self {
             case,
             mesh: Arc::clone(mesh),
             by: displacements
                 .map(|[x, y, z, ..]| single([*x, *y, *z]))
                 .collect(),
-            used: answer.used.iter().map(|used| single(*used)).collect(),
+            used: used.iter().map(|used| single(*used)).collect(),
         }
     }
 }

@@ -2,9 +2,10 @@
 
 use super::figures::{Figures, Reader};
 use super::filled::Filled;
-use super::middle::Middle;
-use super::model::{Model, Tank};
-use super::run::{MeshSize, Picture};
+use super::midsurface::Midsurface;
+use super::model::Model;
+use super::result::{MeshSize, Picture};
+use super::tank::Tank;
 use super::weld::Section;
 use crate::check::load::{Heads, LoadKind, level};
 use crate::finding::kind::NoModel;
@@ -17,17 +18,17 @@ use rayon::prelude::*;
 use std::sync::Arc;
 
 /// Force left over as a share of the forces at work: far below what the mesh is off by.
-const LEFT_OVER: f64 = 1e-6;
+const RESIDUAL_TOLERANCE: f64 = 1e-6;
 /// A change that is only tried is given up early: what needs more than this is no cure.
-pub const SHORT: Steps = Steps {
+pub const TRIAL_STEPS: Steps = Steps {
     first: 1.0,
     least: 0.5,
     iterations: 12,
-    tolerance: LEFT_OVER,
+    tolerance: RESIDUAL_TOLERANCE,
 };
 
 /// One mesh, ready to run cases on.
-pub struct Stage {
+pub struct Discretization {
     pub model: Model,
     system: System,
     reader: Reader,
@@ -36,13 +37,13 @@ pub struct Stage {
 }
 
 /// The shell of a load case and what acts on it.
-struct Bearing {
+struct LoadedShell {
     shell: Shell,
     load: Load,
 }
 
 /// What a case came to on a coarser mesh.
-pub struct Known {
+pub struct CoarseState {
     /// The mesh, as a shell.
     pub shell: Arc<Shell>,
     /// Where it came to rest.
@@ -57,18 +58,18 @@ pub struct Answer {
     pub used: Vec<[f64; 3]>,
 }
 
-impl Stage {
+impl Discretization {
     pub fn new(
         tank: &Tank<'_>,
-        middle: &Middle,
+        midsurface: &Midsurface,
         sections: &[Option<Section>],
         fineness: f64,
     ) -> Result<Self, NoModel> {
         let level = level(tank.job, tank.body.cavity.bounds().1.z);
-        let model = Model::of(tank, middle, fineness, level)?;
+        let model = Model::of(tank, midsurface, fineness, level)?;
         let stiff = with_modulus(&model.shell, 1.0, 0.0, 0.0);
         let system = System::new(&stiff).map_err(NoModel::Shell)?;
-        let reader = Reader::new(tank, middle, &model, sections);
+        let reader = Reader::new(tank, midsurface, &model, sections);
         let heads = |room: &Compartment| Heads::below(tank.job.liquid.density, &room.room, level);
         Ok(Self {
             heads: tank.compartments.iter().map(heads).collect(),
@@ -76,7 +77,7 @@ impl Stage {
             system,
             reader,
             steps: Steps {
-                tolerance: LEFT_OVER,
+                tolerance: RESIDUAL_TOLERANCE,
                 ..Steps::default()
             },
         })
@@ -95,7 +96,7 @@ impl Stage {
         &self,
         cases: &[Filled],
         wanted: &[usize],
-        known: &[Option<Known>],
+        known: &[Option<CoarseState>],
         progress: &dyn Progress,
     ) -> Vec<(usize, Result<Answer, Fault>)> {
         let guess = |number: usize| {
@@ -111,9 +112,9 @@ impl Stage {
             .filter(|_| !events.is_empty());
         let crept = || {
             let rest = rest?;
-            Some(self.bearing(&cases[rest]).and_then(|bearing| {
-                let found = self.equilibrium(&bearing, None, guess(rest))?;
-                Ok((bearing, found))
+            Some(self.loaded(&cases[rest]).and_then(|loaded| {
+                let found = self.equilibrium(&loaded, None, guess(rest))?;
+                Ok((loaded, found))
             }))
         };
         let others = || -> Vec<_> {
@@ -130,10 +131,10 @@ impl Stage {
         let (crept, mut answers) = rayon::join(crept, others);
         if let Some((rest, crept)) = rest.zip(crept) {
             let on_top = |&number: &usize| {
-                let (bearing, (state, _)) = crept.as_ref().map_err(Clone::clone)?;
+                let (loaded, (state, _)) = crept.as_ref().map_err(Clone::clone)?;
                 let prior = Prior {
-                    shell: &bearing.shell,
-                    load: &bearing.load,
+                    shell: &loaded.shell,
+                    load: &loaded.load,
                     state,
                 };
                 unless_cancelled(progress, || {
@@ -142,8 +143,7 @@ impl Stage {
             };
             let events = events.par_iter();
             answers.par_extend(events.map(|number| (*number, on_top(number))));
-            let answer =
-                crept.and_then(|(bearing, found)| self.read(&cases[rest], &bearing, found));
+            let answer = crept.and_then(|(loaded, found)| self.read(&cases[rest], &loaded, found));
             answers.push((rest, answer));
         }
         answers.sort_by_key(|(number, _)| *number);
@@ -156,22 +156,22 @@ impl Stage {
         prior: Option<&Prior<'_>>,
         guess: Option<State>,
     ) -> Result<Answer, Fault> {
-        let bearing = self.bearing(filled)?;
-        let found = self.equilibrium(&bearing, prior, guess)?;
-        self.read(filled, &bearing, found)
+        let loaded = self.loaded(filled)?;
+        let found = self.equilibrium(&loaded, prior, guess)?;
+        self.read(filled, &loaded, found)
     }
 
     fn read(
         &self,
         filled: &Filled,
-        bearing: &Bearing,
+        loaded: &LoadedShell,
         (state, report): (State, Report),
     ) -> Result<Answer, Fault> {
         let (figures, used) = self.reader.read(
             &self.model,
-            &bearing.shell,
+            &loaded.shell,
             &self.system,
-            &bearing.load,
+            &loaded.load,
             &state,
             &filled.limits,
         )?;
@@ -185,12 +185,12 @@ impl Stage {
 
     fn equilibrium(
         &self,
-        bearing: &Bearing,
+        loaded: &LoadedShell,
         prior: Option<&Prior<'_>>,
         guess: Option<State>,
     ) -> Result<(State, Report), Fault> {
         let mut workspace = Workspace::new(&self.system)?;
-        let Bearing { shell, load } = bearing;
+        let LoadedShell { shell, load } = loaded;
         let (system, steps) = (&self.system, &self.steps);
         match guess {
             Some(guess) => solve_near(shell, system, &mut workspace, load, prior, &guess, steps),
@@ -198,8 +198,8 @@ impl Stage {
         }
     }
 
-    fn bearing(&self, filled: &Filled) -> Result<Bearing, Fault> {
-        Ok(Bearing {
+    fn loaded(&self, filled: &Filled) -> Result<LoadedShell, Fault> {
+        Ok(LoadedShell {
             shell: self.shell(filled),
             load: self.model.load(filled, &self.heads)?,
         })

@@ -29,7 +29,7 @@ const SAME_PLANE: f64 = 1e-8;
 
 /// All flats of a tank.
 #[derive(Clone, Debug)]
-pub struct Middle {
+pub struct Midsurface {
     /// One a face of the body, then one an inner panel, then one a rib.
     pub flats: Vec<Flat>,
     /// The panels that each flat is the middle of: several where a face is parted by butt seams.
@@ -59,7 +59,7 @@ pub struct Rim {
     pub area: f64,
 }
 
-impl Middle {
+impl Midsurface {
     /// The flats of a tank; `size` (m) is set later, by flat.
     ///
     /// # Errors
@@ -73,7 +73,7 @@ impl Middle {
         let solid = offset_inward(&body.solid, &half)
             .map_err(NoModel::Body)?
             .solid;
-        let mut middle = Self {
+        let mut midsurface = Self {
             flats: Vec::new(),
             panels: Vec::new(),
             thickness: Vec::new(),
@@ -87,7 +87,7 @@ impl Middle {
             let own: Vec<usize> = numbers.iter().filter(of_face).copied().collect();
             let frame = solid.face_frame(face);
             let outlines = solid.face_outlines(face, &frame);
-            middle.push(frame, outlines, own, panels);
+            midsurface.push(frame, outlines, own, panels);
         }
         for (number, panel) in panels.iter().enumerate() {
             if panel.role.is_inner() {
@@ -96,10 +96,10 @@ impl Middle {
                     .0
                     .iter()
                     .map(|&corner| frame.world_from_flat(corner));
-                middle
+                midsurface
                     .notches
                     .extend(corners.map(|corner| (corner, panel.thickness.m())));
-                middle.push(frame, outlines, vec![number], panels);
+                midsurface.push(frame, outlines, vec![number], panels);
             }
         }
         for (number, panel) in panels.iter().enumerate() {
@@ -110,14 +110,14 @@ impl Middle {
                 let foot = outlines[0].0.iter().filter(|p| 2.0 * p.y < low.y + high.y);
                 let corners = foot.map(|&corner| frame.world_from_flat(corner));
                 let thickness = panel.thickness.m();
-                middle
+                midsurface
                     .notches
                     .extend(corners.map(|corner| (corner, thickness)));
-                middle.push(frame, outlines, vec![number], panels);
+                midsurface.push(frame, outlines, vec![number], panels);
             }
         }
-        middle.add_butt_seams(seams);
-        Ok(middle)
+        midsurface.add_butt_seams(seams);
+        Ok(midsurface)
     }
 
     fn push(&mut self, frame: Frame, outlines: Vec<Outline>, own: Vec<usize>, panels: &[Panel]) {
