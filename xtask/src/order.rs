@@ -76,6 +76,7 @@ pub const STAGES: &[(&str, &[&str])] = &[(
         "way_in",
         "candidate",
         "site",
+        "site",
         "body",
         "panels",
         "liquid",

@@ -84,6 +84,12 @@ impl Body {
         }
     }
 
+    /// The thickest sheet of its faces: that of inner panels and ribs that name none.
+    pub fn thickest_sheet(&self) -> Length {
+        let thicknesses = self.faces.iter().map(|face| face.thickness);
+        thicknesses.fold(Length::ZERO, Length::max)
+    }
+
     /// A body of any solid, all of one sheet.
     ///
     /// # Errors

@@ -57,7 +57,7 @@ pub fn remedies(
     whole: &Whole,
     progress: &dyn Progress,
 ) -> Remedies {
-    let limit = bulge_limit(job);
+    let limit = job.checks.bulge;
     let names = governing(whole, limit);
     if names.is_empty() {
         return Remedies::default();
@@ -88,11 +88,6 @@ pub fn remedies(
 pub fn untried(job: &Job, site: Option<&Arc<Site>>) -> Vec<Change> {
     let now = Trial::of(job, site);
     now.map_or_else(|_| Vec::new(), |now| changes(job, &now).concat())
-}
-
-/// What is held against the bulge: the job's limit; clearance is a matter of room, not of strength.
-fn bulge_limit(job: &Job) -> Option<Length> {
-    job.checks.bulge
 }
 
 /// The load cases that ask most of panels, of seams and of the room beside the tank, where one of

@@ -7,31 +7,30 @@
 //! A tank grows from the middle of its foot; what holds it elsewhere puts more on one side.
 
 mod fittings;
+mod panel;
+mod tank;
 
 pub use fittings::FittingRoom;
+pub use panel::PanelRoom;
+pub use tank::Tank;
 
-use crate::body::Body;
-use crate::check::quick::Quick;
-use crate::check::whole::Whole;
 use crate::finding::kind::RoomKind;
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::growth::Growth;
-use crate::panel::{Panel, Role};
-use crate::seam::{Joint, Seam};
+use crate::panel::Role;
+use crate::seam::Joint;
 use crate::site::Site;
 use crate::space::{self, is_stood_on, kept_at};
-use crate::weld::{SeamWeld, WeldSide};
+use crate::weld::WeldSide;
 use brimful_geom::boolean::BooleanFault;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::sweep::air_before;
 use brimful_geom::vector::Vec3;
-use brimful_job::Job;
 use brimful_units::Length;
 use fittings::beside_fittings;
+use panel::LOOKED;
 use rayon::prelude::*;
 
-/// How far out is looked: nothing that a tank does reaches further.
-const LOOKED: Length = Length::from_mm(500.0);
 /// A face that looks down and lies no higher than this over the lowest place of the tank, or on
 /// what is under it, carries the tank: what rounding leaves.
 const CARRIED: Length = Length::from_mm(0.001);
@@ -64,51 +63,6 @@ pub enum RoomAssumption {
     NoSwelling,
     /// Each fitting is no wider than the flat it covers.
     FittingsWithinFlat,
-}
-
-/// The room before one panel.
-#[derive(Clone, Debug, PartialEq)]
-pub struct PanelRoom {
-    /// Number of the panel.
-    pub panel: usize,
-    /// To what is beside the bare panel; none where nothing is within half a metre.
-    pub gap: Option<Length>,
-    /// What the job asks to be kept free there.
-    pub clearance: Length,
-    /// Whether the tank stands on it, so that nothing is asked.
-    pub carries: bool,
-    /// Taken by ribs that stand out there.
-    pub ribs: Length,
-    /// Growth by warmth over the whole span, by the least and the greatest coefficient; none where
-    /// no table has them.
-    pub growth: Option<[Length; 2]>,
-    /// Bulge outward; none where no check covers it.
-    pub bulge: Option<Length>,
-    /// How far welds stand out of its face.
-    pub weld: Length,
-    /// What is left over at the greatest growth; none where nothing is near or something not known.
-    pub left: Option<Length>,
-}
-
-/// What of a tank the room is worked out from.
-#[derive(Clone, Copy)]
-pub struct Tank<'a> {
-    /// The job.
-    pub job: &'a Job,
-    /// Where it goes; none where the job gives no space.
-    pub site: Option<&'a Site>,
-    /// The outside.
-    pub body: &'a Body,
-    /// All panels.
-    pub panels: &'a [Panel],
-    /// All seams.
-    pub seams: &'a [Seam],
-    /// What is laid into them.
-    pub welds: &'a [SeamWeld],
-    /// The quick check.
-    pub quick: &'a Quick,
-    /// The whole-tank check, if it was run.
-    pub whole: Option<&'a Whole>,
 }
 
 /// Works out the room about a tank.

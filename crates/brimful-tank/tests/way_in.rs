@@ -42,7 +42,7 @@ fn judge(passage: &Passage, body: &Solid, room: &Room) {
 }
 
 fn room(plan: &Plan) -> Room {
-    Room::new(plan.job.space.as_ref().unwrap()).unwrap()
+    Room::new(plan.job.space.as_ref().unwrap(), None).unwrap()
 }
 
 fn entry(plan: &Plan) -> &Entry {
@@ -133,7 +133,7 @@ fn pieces_stand_apart_and_each_way_passes_those_before_it() {
         assert_eq!(joint.to, 1 - number);
         assert!(joint.liquid_at.z < joint.air_at.z);
         if let Some(passage) = &piece.passage {
-            judge(passage, &piece.solid, &fit.room);
+            judge(passage, &piece.solid, &fit.site.room);
             for pose in &passage.poses {
                 for other in &pieces[..number] {
                     let met = common_volume(&piece.solid.moved(pose), &other.solid).unwrap();

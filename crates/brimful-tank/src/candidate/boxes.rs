@@ -1,6 +1,6 @@
 //! The largest boxes in a body: along the axes of the space and turned about the vertical.
 
-use super::GivenUp;
+use super::given_up::GivenUp;
 use crate::finding::kind::{LargestBox, Unsearched};
 use brimful_geom::inscribed::{Inscribed, Search, TurnedBox, level_box, upright_box};
 use brimful_geom::solid::Solid;

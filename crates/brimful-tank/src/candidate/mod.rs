@@ -8,7 +8,9 @@
 //! not pass the way in is trimmed until it does, and
 //! stands beside the whole one, which must then be made in pieces.
 
+mod body;
 mod boxes;
+mod given_up;
 mod moves;
 mod names;
 mod warm;
@@ -19,57 +21,14 @@ use crate::name::{CandidateName, CandidateShape};
 use crate::progress::Progress;
 use crate::space::{NO_VOLUME, Room};
 use crate::way_in::{Entry, Look, entry, trimmed};
+pub use body::Candidate;
 use brimful_geom::boolean::pieces;
 use brimful_geom::solid::Solid;
-use brimful_job::{Side, Space, WayIn};
-use brimful_units::Angle;
+use brimful_job::{Space, WayIn};
+pub use given_up::GivenUp;
 use moves::{Cut, Shadows, steps};
 use rayon::prelude::*;
 pub use warm::with_room_to_grow;
-
-/// A body that lies in the allowed room.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Candidate {
-    /// Its name among its fellows.
-    pub name: CandidateName,
-    /// The body, in the axes of the space.
-    pub solid: Solid,
-    /// What was given up to make it plainer; empty where nothing was.
-    pub given_up: Vec<GivenUp>,
-    /// How it gets in.
-    pub entry: Entry,
-}
-
-/// What is given up of the room for a body.
-#[derive(Clone, Debug, PartialEq)]
-pub enum GivenUp {
-    /// Nothing: it takes all the room, and does not pass the way in whole.
-    PassingWhole,
-    /// It is trimmed to pass the way in.
-    ToPassWayIn,
-    /// It is the largest box along the space.
-    LargestBox,
-    /// It is the largest upright box at any angle.
-    LargestTurnedBox {
-        /// By how much it is turned about the vertical.
-        angle: Angle,
-        /// By which share another may be larger.
-        gap: f64,
-    },
-    /// It stops at a side of a recess.
-    Recess(Side),
-    /// A leaning side is made square.
-    Slope(Side),
-    /// Nothing lies past an obstacle.
-    PastObstacle {
-        /// Its name in the job.
-        obstacle: String,
-        /// On which side of it.
-        towards: Side,
-    },
-    /// It is kept further off than the clearance, to have room when warm.
-    RoomToGrow,
-}
 
 /// What was looked at.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -1,6 +1,6 @@
 //! The single steps from a body to a plainer one inside it.
 
-use super::GivenUp;
+use super::given_up::GivenUp;
 use crate::space::Room;
 use brimful_geom::boolean::{clip, difference, pieces};
 use brimful_geom::frame::Plane;

@@ -1,6 +1,6 @@
 //! Plain names, by rule: the same body has the same name whatever stands beside it.
 
-use super::Candidate;
+use super::body::Candidate;
 use crate::name::{CandidateName, CandidateShape, Letter, View};
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::Vec3;

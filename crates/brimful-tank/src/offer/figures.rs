@@ -3,7 +3,7 @@
 //! Every body is laid out bare, without inner panels, ribs and fittings, so that bodies compare;
 //! what the outlet reaches is taken with the fittings of the job where they find their panels.
 
-use super::LeftOut;
+use super::left_out::LeftOut;
 use crate::body::Body;
 use crate::capacity::capacity;
 use crate::cut::cut;

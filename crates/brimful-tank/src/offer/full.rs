@@ -6,9 +6,9 @@
 //! a plate moves less than they say. So it tells what is to be expected; whether the tank holds
 //! to its place is for the check to say, which knows baffles and corners.
 
+use super::as_let_in::proven;
 use super::figures::{bare, sheet_of};
 use super::gain::largest_of;
-use super::proven;
 use crate::body::Body;
 use crate::check::load::Heads;
 use crate::check::quick::quick;

@@ -1,8 +1,9 @@
 //! Ways to gain litres: each a change of the job, with its largest body laid out again; where the space
 //! stays as it is, the same body.
 
+use super::as_let_in::{comes_to, proven};
 use super::figures::{Figures, sheet_of};
-use super::{Offer, comes_to, holds, proven};
+use super::offered::{Offer, holds};
 use crate::candidate::{Candidate, largest};
 use crate::growth::Growth;
 use crate::progress::Progress;

@@ -1,16 +1,19 @@
 //! Bodies offered: those of the candidates that no other beats in everything, with what each
 //! gives up and what the next one gains; the true maximum, and computed ways to more litres.
 
+mod as_let_in;
 mod figures;
 mod full;
 mod gain;
 mod left_out;
+mod offered;
 
 pub use crate::finding::kind::{FullSize, Interference, SideTaken};
 pub use figures::{Figures, figures, sheet_of};
 pub use full::kept_off;
 pub use gain::{Gain, GainChange, gains};
 pub use left_out::LeftOut;
+pub use offered::{Offer, Trade, holds};
 
 use crate::candidate::Candidate;
 use crate::finding::kind::{FitKind, HeldInPieces, NotOffered};
@@ -19,6 +22,7 @@ use crate::name::CandidateName;
 use crate::progress::Progress;
 use crate::site::Site;
 use crate::way_in::{Entry, Piece};
+use as_let_in::{comes_to, proven};
 use brimful_job::{Capacity, Job};
 use brimful_units::{Length, Volume};
 use rayon::prelude::*;
@@ -29,34 +33,6 @@ const SAME_VOLUME: Volume = Volume::from_litres(0.05);
 const SAME_LENGTH: Length = Length::from_mm(50.0);
 /// Hours that differ by less are the same: what a coffee takes.
 const SAME_HOURS: f64 = 0.1;
-
-/// A body that is offered.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Offer {
-    /// The body.
-    pub candidate: Candidate,
-    /// What it comes to.
-    pub figures: Figures,
-    /// What it takes of its room when full and warm; none of pieces, and where nothing is near.
-    pub full_size: Option<FullSize>,
-    /// What it gives up against the largest; none for the largest.
-    pub gives_up: Option<Trade>,
-    /// What the next larger one gains, and at what price; none for the largest.
-    pub next_gains: Option<Trade>,
-}
-
-/// What another body holds more, and what that costs.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Trade {
-    /// The other body.
-    pub other: CandidateName,
-    /// What it holds more below the air space.
-    pub rated: Volume,
-    /// How many panels it has more; less than zero where it has fewer.
-    pub panels: isize,
-    /// How much more it has to weld; none where that is too little to count.
-    pub seams: Option<Length>,
-}
 
 /// The bodies worth offering, smallest first, and those that were left out with the reason.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -111,15 +87,6 @@ impl Offers {
 
 fn most<'a>(offers: impl Iterator<Item = &'a Offer>, of: Capacity) -> Option<&'a Offer> {
     offers.max_by(|a, b| holds(&a.figures, of).total_cmp(&holds(&b.figures, of)))
-}
-
-/// What figures hold of a capacity; where the usable one is not known, the rated.
-pub fn holds(figures: &Figures, of: Capacity) -> Volume {
-    match of {
-        Capacity::Brim => figures.brim,
-        Capacity::Rated => figures.rated,
-        Capacity::Usable => figures.usable.unwrap_or(figures.rated),
-    }
 }
 
 /// Lays every candidate out and keeps those that no other beats in everything.
@@ -220,32 +187,6 @@ fn rival(built: &[Built<'_>], place: usize, among: &[usize]) -> Option<usize> {
         // Of two that are alike the first one stays.
         beats((rival, theirs), (candidate, figures), other < place)
     })
-}
-
-/// Proves a candidate as it gets in: whole, or each of its pieces.
-fn proven(job: &Job, candidate: &Candidate, thickness: Length) -> Result<(), LeftOut> {
-    match &candidate.entry {
-        Entry::Pieces(pieces) => pieces
-            .iter()
-            .try_for_each(|piece| figures::proven(job, &piece.solid, thickness)),
-        _ => figures::proven(job, &candidate.solid, thickness),
-    }
-}
-
-/// What a candidate comes to as it gets in: whole, or as the tanks of its pieces.
-///
-/// # Errors
-/// Why it cannot be built, or does not get in.
-pub fn comes_to(job: &Job, candidate: &Candidate, thickness: Length) -> Result<Figures, LeftOut> {
-    match &candidate.entry {
-        Entry::Pieces(pieces) => pieces
-            .iter()
-            .map(|piece| figures(job, &piece.solid, thickness))
-            .reduce(|all, piece| Ok(all?.and(piece?)))
-            .unwrap_or_else(|| Err(NotOffered::NoPieces.into())),
-        Entry::NotFound(why) => Err(NotOffered::NoWayIn(why.clone()).into()),
-        _ => figures(job, &candidate.solid, thickness),
-    }
 }
 
 /// Whether the first is no worse in anything and better in something (or an equal that came first).

@@ -8,7 +8,6 @@
 
 use super::foot::foot;
 use super::outer::lower_left;
-use super::thickest;
 use super::tongue::with_tongues;
 use crate::body::Body;
 use crate::finding::kind::PanelsKind;
@@ -150,7 +149,7 @@ struct Slice<'a> {
 
 impl Builder<'_> {
     fn add(&mut self, inner: &Inner, across: Axis, at: f64) -> Result<(), ShapeFault> {
-        let thickness = inner.thickness.unwrap_or(thickest(self.body)).m();
+        let thickness = inner.thickness.unwrap_or(self.body.thickest_sheet()).m();
         let whole = self.slice_of_cavity(inner, across, at, thickness)?;
         let (axis, middle) = self.middle_plane(inner, across, at);
         let before: Vec<&Solid> = self.slices.iter().collect();

@@ -29,7 +29,6 @@ use crate::seam::Seam;
 use crate::shape::ShapeFault;
 use crate::space::Room;
 use brimful_job::Job;
-use brimful_units::Length;
 
 /// All panels and seams of a tank.
 #[derive(Clone, Debug, PartialEq)]
@@ -102,12 +101,6 @@ pub fn laid_out(job: &Job, body: &Body, room: Option<&Room>) -> Result<LaidOut, 
         seams,
         findings,
     })
-}
-
-/// The thickness of inner panels and ribs that name none: that of the body's thickest sheet.
-fn thickest(body: &Body) -> Length {
-    let thicknesses = body.faces.iter().map(|face| face.thickness);
-    thicknesses.fold(Length::ZERO, Length::max)
 }
 
 /// The panel as it leaves the saw: welded sides keep the edge allowance for scraping and weld

@@ -7,7 +7,6 @@
 
 use super::inner::body_origin;
 use super::outer::lower_left;
-use super::thickest;
 use crate::body::{Body, unknown_face};
 use crate::finding::Finding;
 use crate::name::{FaceName, PanelName};
@@ -125,7 +124,7 @@ impl<'a> Band<'a> {
         rib: &'a Rib,
         number: usize,
     ) -> Result<Self, ShapeFault> {
-        let thickness = rib.thickness.unwrap_or(thickest(body)).m();
+        let thickness = rib.thickness.unwrap_or(body.thickest_sheet()).m();
         let middle = rib.heights[number].m() + body_origin(job).z;
         let mut band = Self {
             job,

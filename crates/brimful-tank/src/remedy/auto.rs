@@ -3,7 +3,6 @@
 //! Every sheet of the stock with one to a few baffles more than the rule asks for is laid out and
 //! priced; from the cheapest on they go through the whole-tank check until one holds.
 
-use super::bulge_limit;
 use super::change::with_baffles;
 use super::trial::Trial;
 use crate::body::body;
@@ -78,7 +77,7 @@ pub fn select(job: Job, site: Option<&Arc<Site>>, progress: &dyn Progress) -> Au
     if choices.is_empty() {
         return AutoSelection::none(job);
     }
-    let limit = bulge_limit(&job);
+    let limit = job.checks.bulge;
     let mut tried = Vec::new();
     let mut taken: Option<(usize, Choice)> = None;
     for (number, (choice, trial)) in by_cost(choices, site)

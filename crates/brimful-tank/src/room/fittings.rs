@@ -1,7 +1,8 @@
 //! The room before each fitting: from the flat it covers to what is beside it, the tank's own walls
 //! and ribs among it.
 
-use super::{LOOKED, PanelRoom, Tank};
+use super::panel::{LOOKED, PanelRoom};
+use super::tank::Tank;
 use crate::finding::kind::RoomKind;
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::fitting::{Fitting, fittings, outside};

@@ -1,6 +1,7 @@
 //! Whether solids stay in the room they are allowed.
 
-use super::{NO_VOLUME, Room};
+use super::room::Room;
+use super::tolerance::NO_VOLUME;
 use crate::finding::kind::{SpaceKind, TankPart};
 use crate::finding::{Finding, Grade, Quantity, Subject};
 use crate::name::PanelName;

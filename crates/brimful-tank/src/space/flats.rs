@@ -6,8 +6,9 @@
 //! that leave all of them outside the one with the least mean distance loses least; as that is a
 //! linear programme in the three numbers of a plane, the best one touches three of the points.
 
-use super::kept_at;
-use super::stations::{ROUNDING, Stretch, TAPE, fourth_off, inner_diagonal};
+use super::kept::kept_at;
+use super::stretch::{Stretch, fourth_off, inner_diagonal};
+use super::tolerance::{ROUNDING, TAPE};
 use brimful_geom::boolean::{BooleanFault, clip, union};
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;

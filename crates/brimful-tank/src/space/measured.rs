@@ -1,22 +1,10 @@
 //! The clear inside as a solid, whichever way it was measured.
 
+use super::shell::Shell;
 use super::{scan, stations, taped};
-use crate::finding::Finding;
 use crate::shape::{ShapeFault, SpaceFault, solid_of};
 use brimful_geom::scan::Scanned;
-use brimful_geom::solid::Solid;
 use brimful_job::{Measured, Space};
-
-/// The clear inside as measured, wholly inside any twisted side.
-pub(super) struct Shell {
-    pub(super) solid: Solid,
-    /// The solid that the clearance is taken off, where that is a plainer one.
-    pub(super) facing: Option<Solid>,
-    /// What is left of it within all that is kept free, where that is known already.
-    pub(super) kept_within: Option<Solid>,
-    /// Rack, twist, misfits and holes.
-    pub(super) findings: Vec<Finding>,
-}
 
 /// The shell of a space.
 pub(super) fn shell(space: &Space, found: Option<&Scanned>) -> Result<Shell, ShapeFault> {

@@ -1,8 +1,7 @@
 //! What measuring a space shows of itself: rack, twist and misfits, graded against what a tape
 //! shows.
 
-use super::NO_VOLUME;
-use super::stations::TAPE;
+use super::tolerance::{NO_VOLUME, TAPE};
 use crate::finding::kind::SpaceKind;
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use brimful_job::Twisted;

@@ -2,8 +2,8 @@
 //!
 //! Whoever reads the file asks [`solid_inside`] once and gives what it answers beside the job.
 
-use super::measured::Shell;
 use super::measurement::of_space;
+use super::shell::Shell;
 use crate::finding::kind::{ScanDefects, SpaceKind};
 use crate::finding::{Finding, Grade, Quantity};
 use crate::shape::{ScanUnusable, ShapeFault, ShapeFaultKind};

@@ -5,9 +5,9 @@
 //! plane where the corner tops lie in one; else a flat under all of them, or two triangles with
 //! the fold along the lower diagonal, which stay below every surface ruled between the corners.
 
-use super::measured::Shell;
 use super::measurement::{UnderTop, of_space, racked, second_diagonal, twisted_top, uneven_top};
-use super::stations::TAPE;
+use super::shell::Shell;
+use super::tolerance::TAPE;
 use crate::finding::kind::SpaceKind;
 use crate::finding::{Finding, Grade};
 use crate::shape::{FloorHalf, ShapeFault, SpaceFault, simple};

@@ -1,6 +1,8 @@
 //! Factors on strength: weld, safety, medium.
 
-use super::{Cited, Flag, NotCovered, Source, Sourced, SourcedValue, rows};
+use super::not_covered::NotCovered;
+use super::row::rows;
+use super::source::{Cited, Flag, Source, Sourced, SourcedValue};
 use crate::table::material::Duration;
 use brimful_job::Process;
 use serde::Deserialize;

@@ -4,7 +4,9 @@
 //! duration shorter than the first row takes that row, since plastic only gets softer with time.
 //! The resin of a sheet is rarely known, so HDPE takes the softer of its two classes.
 
-use super::{Cited, Flag, NotCovered, PropertyValue, Source, Sourced, SourcedValue, rows};
+use super::not_covered::NotCovered;
+use super::row::rows;
+use super::source::{Cited, Flag, PropertyValue, Source, Sourced, SourcedValue};
 use brimful_units::{Density, Pressure, Temperature, Time};
 use serde::Deserialize;
 use std::sync::LazyLock;

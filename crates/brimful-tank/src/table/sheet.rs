@@ -1,6 +1,6 @@
 //! Thicknesses of sheet that shops can buy, from the data file; each row has its source.
 
-use super::rows;
+use super::row::rows;
 use brimful_units::Length;
 use serde::Deserialize;
 use std::sync::LazyLock;

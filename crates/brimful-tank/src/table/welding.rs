@@ -1,7 +1,9 @@
 //! Settings of the gun.
 
 use super::material::Material;
-use super::{Cited, Flag, Source, SourcedValue, rows};
+use super::row::rows;
+pub use super::setting::{SettingKind, SettingRange};
+use super::source::{Cited, Flag, Source, SourcedValue};
 use brimful_job::{Nozzle, Process};
 use brimful_units::{Force, Length, Speed, Temperature};
 use serde::Deserialize;
@@ -63,42 +65,6 @@ pub struct Setting {
     pub range: SettingRange,
     /// Where it comes from.
     pub source: Source,
-}
-
-/// What is set before welding, or kept to.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum SettingKind {
-    /// Of the gas at the nozzle.
-    GasTemperature,
-    /// Of the gas through the gun.
-    GasRate,
-    /// Along the seam.
-    Speed,
-    /// On rod of a diameter.
-    ForceOnRod(Length),
-    /// Of what comes out of the extruder.
-    MeltTemperature,
-    /// Of the gas that warms the groove before an extruder.
-    PreheatTemperature,
-    /// How deep the faces are melted.
-    MeltedDepth,
-    /// Of the sheet that the process is for.
-    SheetThickness,
-}
-
-/// The least and the greatest of a setting.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum SettingRange {
-    /// Of temperatures.
-    Temperature([Temperature; 2]),
-    /// Of litres of gas a minute, at 0 degC and one atmosphere.
-    GasRate([f64; 2]),
-    /// Of speeds.
-    Speed([Speed; 2]),
-    /// Of forces.
-    Force([Force; 2]),
-    /// Of lengths.
-    Length([Length; 2]),
 }
 
 /// Every published setting for a material, process and nozzle.

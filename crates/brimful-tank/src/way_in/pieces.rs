@@ -1,6 +1,8 @@
 //! Parted into pieces that each get in, one after the other, as tanks of their own.
 
-use super::{Look, Passage, PiecesSummary, opening, pushed, straight, turned};
+use super::entry::{Joint, Look, Passage, Piece, lost};
+use super::opening;
+use super::whole::{pushed, straight, turned};
 use crate::space::Room;
 use brimful_geom::basin;
 use brimful_geom::boolean::{clip, difference};
@@ -19,41 +21,6 @@ const MOST_PIECES: usize = 4;
 const PARTINGS: usize = 6;
 /// A corner this near to a cut is on it, metres: rounding of a boolean.
 const ON_CUT: f64 = 1e-6;
-
-/// A piece of a body: a tank of its own.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Piece {
-    /// The piece, where it stands; it goes in after those before it.
-    pub solid: Solid,
-    /// Its way in past the pieces before it; none where no way to its place was found, though it
-    /// passes the opening.
-    pub passage: Option<Passage>,
-    /// What joins it to the pieces next to it.
-    pub joints: Vec<Joint>,
-    /// Where its vent goes: its highest place, on a level tank.
-    pub vent_at: Point3,
-    /// Where its drain goes: its lowest.
-    pub drain_at: Point3,
-}
-
-/// Where two pieces face each other, and what links them there.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Joint {
-    /// Number of the other piece.
-    pub to: usize,
-    /// Where the link for the liquid goes: the lowest place of the faces that meet, metres.
-    pub liquid_at: Point3,
-    /// Where the link for the air goes: the highest.
-    pub air_at: Point3,
-}
-
-/// How pieces go in.
-pub(super) fn summary(pieces: &[Piece]) -> PiecesSummary {
-    PiecesSummary {
-        count: pieces.len(),
-        lost: lost(pieces),
-    }
-}
 
 /// The fewest pieces that pass the opening and find their places one after the other, one end first
 /// or the other, without turning behind it, and of these the ones with the least to weld; where there
@@ -129,12 +96,6 @@ pub(super) fn parted(way_in: &WayIn, room: &Room, body: &Solid, look: Look) -> O
     }
     let more = counts.find_map(|partings| pushed_in(&partings));
     Some(more.unwrap_or(turned_in))
-}
-
-/// How many found no way to their place.
-fn lost(pieces: &[Piece]) -> usize {
-    let without = pieces.iter().filter(|piece| piece.passage.is_none());
-    without.count()
 }
 
 /// The pieces in order, each with its way past those before it.

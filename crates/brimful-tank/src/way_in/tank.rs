@@ -1,9 +1,10 @@
 //! The way in of a tank that is laid out: the body with its ribs, and the fittings that go on before
 //! as far as the job says how far they stand out.
 
-use super::{
-    Entry, FittingsOnWay, Look, NoWay, NoWayWhole, Piece, PieceFittings, PieceNeed, entry, whole,
-};
+use super::entry::{Entry, Look, Piece};
+use super::search::entry;
+use super::whole::whole;
+use crate::finding::kind::{FittingsOnWay, NoWay, NoWayWhole, PieceFittings, PieceNeed};
 use crate::fitting::{Fitting, fittings, outside};
 use crate::panel::Panel;
 use crate::space::Room;

@@ -1,8 +1,9 @@
 //! Trimmed until it passes the opening: the largest body that a cut at the top or at the ends
 //! leaves and that goes in whole without turning behind the opening.
 
+use super::entry::Entry;
 use super::opening::clear;
-use super::{Entry, unturned};
+use super::whole::unturned;
 use crate::space::Room;
 use brimful_geom::boolean::clip;
 use brimful_geom::frame::Plane;

@@ -13,7 +13,7 @@ mod preparation;
 
 pub use preparation::Preparation;
 
-use super::WeldSide;
+use super::side::WeldSide;
 pub use crate::finding::kind::NoSection;
 use crate::seam::{Joint, Seam};
 use brimful_geom::polygon::Outline;

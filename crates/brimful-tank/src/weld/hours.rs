@@ -1,6 +1,6 @@
 //! Working time as a sum that can be followed, from the shop's own rates.
 
-use super::SeamWeld;
+use super::seam_weld::SeamWeld;
 use crate::panel::Panel;
 use crate::seam::Seam;
 use brimful_job::Job;

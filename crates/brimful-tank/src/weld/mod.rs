@@ -9,21 +9,26 @@ pub mod groove;
 pub mod hours;
 pub mod order;
 pub mod rod;
+mod seam_weld;
+mod side;
+
+pub use seam_weld::SeamWeld;
+pub use side::WeldSide;
 
 use crate::finding::kind::WeldKind;
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
-use crate::panel::{Panel, Role};
+use crate::panel::Panel;
 use crate::seam::{Joint, Seam};
 use crate::table::material::Material;
 use crate::table::welding::{Setting, SettingKind, SettingRange, settings};
 use brimful_geom::plate::PlateFace;
-use brimful_geom::polygon::Outline;
 use brimful_job::{Job, Process};
 use brimful_units::{Area, Density, Length, Mass};
-use groove::{GrooveKind, Preparation, Section, Sheets};
+use groove::{Section, Sheets};
 use hours::HoursLine;
 use order::Step;
 use rod::RodTotal;
+use seam_weld::of_rib;
 
 /// All the welding of a tank.
 #[derive(Clone, Debug, PartialEq)]
@@ -54,56 +59,6 @@ impl Welds {
         }
         masses
     }
-}
-
-/// The side of the tank a weld is laid from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum WeldSide {
-    /// From the liquid's side.
-    Inside,
-    /// From the dry side.
-    Outside,
-}
-
-impl WeldSide {
-    /// A word for it that is the same in every language.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Inside => "inside",
-            Self::Outside => "outside",
-        }
-    }
-}
-
-/// What is laid into one seam from one side.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SeamWeld {
-    /// Number of the seam.
-    pub seam: usize,
-    /// The side it is laid from.
-    pub side: WeldSide,
-    /// What it looks like across the seam.
-    pub kind: GrooveKind,
-    /// How the edges are prepared.
-    pub preparation: Preparation,
-    /// The section that rod fills, metres, in a frame across the seam (see [`groove`]).
-    pub section: Outline,
-    /// Its area, gap included.
-    pub area: Area,
-    /// Its throat.
-    pub throat: Length,
-    /// Length of the weld.
-    pub length: Length,
-    /// Number of the rod in the stock that it is laid with.
-    pub rod: usize,
-    /// Runs with that rod.
-    pub runs: usize,
-    /// Runs with each size of the stock.
-    pub runs_by_rod: Vec<usize>,
-    /// Rod used, overfill and waste included.
-    pub rod_length: Length,
-    /// The same by mass.
-    pub rod_mass: Mass,
 }
 
 /// Works out all welds.
@@ -168,12 +123,6 @@ fn subject(panels: &[Panel], seam: &Seam) -> Subject {
         }
         _ => Subject::Seams(vec![seam.mark.clone()]),
     }
-}
-
-/// Whether a seam is one of a rib: both its sides are dry.
-pub fn of_rib(panels: &[Panel], seam: &Seam) -> bool {
-    let first = panels.get(seam.panels[0]);
-    first.is_some_and(|panel| panel.role == Role::Rib)
 }
 
 /// Thicknesses and groove data of the two panels of a seam.

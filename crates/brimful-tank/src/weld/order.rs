@@ -3,7 +3,8 @@
 //!
 //! Nothing here knows whether gun and hand reach a run; a finding says so.
 
-use super::{SeamWeld, WeldSide, of_rib};
+use super::seam_weld::{SeamWeld, of_rib};
+use super::side::WeldSide;
 use crate::finding::kind::WeldKind;
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::panel::{Panel, Role};

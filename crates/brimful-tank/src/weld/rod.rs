@@ -1,6 +1,6 @@
 //! Rod: section, runs, and whether there is enough.
 
-use super::SeamWeld;
+use super::seam_weld::SeamWeld;
 use crate::finding::kind::WeldKind;
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use brimful_job::{Job, Process, RodForm, RodStock};

@@ -1,6 +1,7 @@
 use super::*;
 use crate::body::body;
 use crate::finding::{Kind, Origin};
+use crate::panel::Role;
 use crate::panels::panels;
 use crate::table::Cited;
 use order::{Corner, How, MeasuredFrom, Meets, Work};

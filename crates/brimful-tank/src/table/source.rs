@@ -1,0 +1,161 @@
+//! Where a value comes from, and how sure it is.
+
+use super::setting::{SettingKind, SettingRange};
+use crate::case::CaseId;
+use brimful_units::{Density, Pressure, Temperature, Time};
+use serde::Deserialize;
+
+/// How sure a value is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Flag {
+    /// Read in the source named.
+    Seen,
+    /// Recalled from the source named, not read again.
+    #[serde(rename = "from memory")]
+    FromMemory,
+    /// Worked out as the source says.
+    Computed,
+    /// What shops do, or judgement; no published figure.
+    #[serde(rename = "common practice")]
+    CommonPractice,
+    /// Given in the job; its maker answers for it.
+    #[serde(skip)]
+    Given,
+}
+
+impl Flag {
+    /// The word for it on paper.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Seen => "seen",
+            Self::FromMemory => "from memory",
+            Self::Computed => "computed",
+            Self::CommonPractice => "common practice",
+            Self::Given => "given in the job",
+        }
+    }
+}
+
+/// Where one value comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Source {
+    /// What the value is, with the value.
+    pub value: SourcedValue,
+    /// How sure it is.
+    pub flag: Flag,
+    /// Author, title, table.
+    pub cited: Cited,
+}
+
+/// Author, title and table of a source.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Cited {
+    /// As a row of a table has it.
+    Row(&'static str),
+    /// The job itself.
+    Job,
+    /// What a load says of itself.
+    Load(LoadOrigin),
+}
+
+/// A value that has a source.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SourcedValue {
+    /// The apparent modulus at room temperature after some time under load.
+    CreepModulus {
+        /// The modulus.
+        modulus: Pressure,
+        /// The time.
+        after: Time,
+    },
+    /// What is left of modulus or strength at a temperature.
+    TemperatureFactor {
+        /// Of what: a word of the table.
+        of: &'static str,
+        /// The share that is left.
+        factor: f64,
+        /// The temperature.
+        at: Temperature,
+    },
+    /// A property of the sheet.
+    Property {
+        /// Its name: a word of the table.
+        name: &'static str,
+        /// Its value.
+        value: PropertyValue,
+    },
+    /// A factor on strength.
+    Factor {
+        /// Its name: a word of the table.
+        name: &'static str,
+        /// Its value.
+        value: f64,
+        /// What it is for: a word of the table.
+        of: &'static str,
+    },
+    /// The safety factor of the job.
+    SafetyFactor(f64),
+    /// Coefficients of plates.
+    PlateCoefficients,
+    /// A load case.
+    Load(CaseId),
+    /// A setting of the welding gun.
+    Setting {
+        /// What is set.
+        quantity: SettingKind,
+        /// From the least to the greatest.
+        range: SettingRange,
+    },
+}
+
+/// The value of a property, by the unit of its row.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum PropertyValue {
+    /// A plain number.
+    Number(f64),
+    /// Growth for each kelvin.
+    PerKelvin(f64),
+    /// A stress or a modulus.
+    Stress(Pressure),
+    /// A density.
+    Density(Density),
+}
+
+/// Where a load comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LoadOrigin {
+    /// The job's years of service and its warmest liquid, all the time.
+    Service,
+    /// A day brim-full, as tests go.
+    LeakTest,
+    /// The filling head of the job, for an hour.
+    FillingHead,
+    /// The suction of the job, for an hour.
+    Suction,
+    /// The coldest and warmest liquid of the job, for a season.
+    Season,
+    /// What the job lets stand on the lid, for an hour.
+    LidLoad,
+    /// The source that goes with an event.
+    Event(String),
+}
+
+impl From<brimful_mech::plate::Flag> for Flag {
+    fn from(flag: brimful_mech::plate::Flag) -> Self {
+        match flag {
+            brimful_mech::plate::Flag::Seen => Self::Seen,
+            brimful_mech::plate::Flag::FromMemory => Self::FromMemory,
+            brimful_mech::plate::Flag::Computed => Self::Computed,
+        }
+    }
+}
+
+/// A value with the sources of everything that went into it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sourced<T> {
+    /// The value.
+    pub value: T,
+    /// Where it and its factors come from.
+    pub sources: Vec<Source>,
+}
