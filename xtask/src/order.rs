@@ -4,18 +4,39 @@
 pub const ROOMS: &[(&str, &[&str])] = &[
     ("brimful-units", &[]),
     ("brimful-geom", &[]),
-    ("brimful-job", &["brimful-units", "brimful-geom"]),
+    ("brimful-job", &["brimful-units"]),
     ("brimful-mech", &["brimful-geom"]),
     ("brimful-nest", &[]),
     ("brimful-formats", &["brimful-units", "brimful-geom"]),
     (
-        "brimful-tank",
+        "brimful-panels",
         &[
             "brimful-units",
             "brimful-job",
             "brimful-geom",
             "brimful-mech",
             "brimful-nest",
+        ],
+    ),
+    (
+        "brimful-strength",
+        &[
+            "brimful-units",
+            "brimful-job",
+            "brimful-geom",
+            "brimful-mech",
+            "brimful-panels",
+        ],
+    ),
+    (
+        "brimful-tank",
+        &[
+            "brimful-units",
+            "brimful-job",
+            "brimful-geom",
+            "brimful-nest",
+            "brimful-panels",
+            "brimful-strength",
         ],
     ),
     (
@@ -26,6 +47,8 @@ pub const ROOMS: &[(&str, &[&str])] = &[
             "brimful-geom",
             "brimful-mech",
             "brimful-nest",
+            "brimful-panels",
+            "brimful-strength",
             "brimful-tank",
         ],
     ),
@@ -36,6 +59,8 @@ pub const ROOMS: &[(&str, &[&str])] = &[
             "brimful-job",
             "brimful-geom",
             "brimful-nest",
+            "brimful-panels",
+            "brimful-strength",
             "brimful-tank",
             "brimful-text",
             "brimful-formats",
@@ -49,6 +74,8 @@ pub const ROOMS: &[(&str, &[&str])] = &[
             "brimful-geom",
             "brimful-mech",
             "brimful-nest",
+            "brimful-panels",
+            "brimful-strength",
             "brimful-tank",
             "brimful-text",
             "brimful-formats",
@@ -59,42 +86,41 @@ pub const ROOMS: &[(&str, &[&str])] = &[
 
 /// The modules of the trade in the order in which a job passes through them: each may use those
 /// before it and none after it.
-pub const STAGES: &[(&str, &[&str])] = &[(
-    "brimful-tank",
-    &[
-        "name",
-        "case",
-        "table",
-        "finding",
-        "progress",
-        "growth",
-        "shape",
-        "panel",
-        "fitting",
-        "seam",
-        "space",
-        "way_in",
-        "candidate",
-        "site",
-        "site",
-        "body",
-        "panels",
-        "liquid",
-        "port",
-        "capacity",
-        "gauge",
-        "weld",
-        "check",
-        "room",
-        "mass",
-        "cut",
-        "practice",
-        "remedy",
-        "plan",
-        "offer",
-        "fit",
-    ],
-)];
+pub const STAGES: &[(&str, &[&str])] = &[
+    (
+        "brimful-panels",
+        &[
+            "name",
+            "case",
+            "table",
+            "finding",
+            "progress",
+            "growth",
+            "shape",
+            "panel",
+            "fitting",
+            "seam",
+            "space",
+            "way_in",
+            "candidate",
+            "site",
+            "body",
+            "panels",
+            "liquid",
+            "port",
+            "capacity",
+            "gauge",
+            "weld",
+        ],
+    ),
+    ("brimful-strength", &["load", "limit", "quick", "whole"]),
+    (
+        "brimful-tank",
+        &[
+            "room", "mass", "cut", "practice", "remedy", "plan", "offer", "fit",
+        ],
+    ),
+];
 
 #[cfg(test)]
 mod tests {
@@ -193,6 +219,8 @@ mod tests {
             "brimful-geom",
             "brimful-mech",
             "brimful-nest",
+            "brimful-panels",
+            "brimful-strength",
             "brimful-tank",
         ] {
             let manifest =

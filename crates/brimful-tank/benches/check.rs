@@ -4,8 +4,8 @@
 //! strength check of it under 10 ms.
 
 use brimful_job::Job;
-use brimful_tank::check::load::Heads;
-use brimful_tank::check::quick::quick;
+use brimful_strength::load::Heads;
+use brimful_strength::quick::quick;
 use brimful_tank::plan::{Depth, plan};
 use divan::{Bencher, black_box};
 use std::fmt::Write;

@@ -9,8 +9,8 @@
 )]
 
 use brimful_job::Job;
+use brimful_panels::progress::{Progress, Step};
 use brimful_tank::plan::{Depth, plan_watched};
-use brimful_tank::progress::{Progress, Step};
 use std::time::Instant;
 
 /// Prints what is begun, and when.

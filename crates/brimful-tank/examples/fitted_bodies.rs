@@ -12,10 +12,10 @@ use brimful_geom::inscribed::{Search, level_box};
 use brimful_geom::offset::offset_inward;
 use brimful_geom::solid::Solid;
 use brimful_geom::triangulate::solid_triangles;
-use brimful_tank::candidate::candidates;
-use brimful_tank::growth::Growth;
-use brimful_tank::progress::Unwatched;
-use brimful_tank::space::Room;
+use brimful_panels::candidate::candidates;
+use brimful_panels::growth::Growth;
+use brimful_panels::progress::Unwatched;
+use brimful_panels::space::Room;
 use common::RandomSpace;
 use rayon::prelude::*;
 

@@ -3,12 +3,12 @@
 //! Each panel is sawn out as the rectangle that covers both its faces; angled sides, notches and
 //! bevels are second operations on that blank. One layout a thickness.
 
-use crate::finding::kind::CutKind;
-use crate::finding::{Finding, Grade, Part, Subject};
-use crate::name::PanelName;
-use crate::panel::Panel;
 use brimful_job::{Cutting, Job};
 use brimful_nest::{NestError, Settings, Sheet, Verdict, Why, nest};
+use brimful_panels::finding::kind::CutKind;
+use brimful_panels::finding::{Finding, Grade, Part, Subject};
+use brimful_panels::name::PanelName;
+use brimful_panels::panel::Panel;
 use brimful_units::Length;
 
 /// Sheets whose nominal thickness differs by less than this are one thickness: a hundredth of a

@@ -1,16 +1,16 @@
 //! What fits: the space, the bodies offered for it, how each gets in, and ways to more litres. A
 //! second entry beside [`crate::plan`].
 
-use crate::finding::kind::{FitKind, Interference, NoRoomToGrow, NotOffered, SpaceKind};
-use crate::finding::{Finding, Grade, Part, Quantity, Subject};
-use crate::name::CandidateName;
 use crate::offer::{Gain, LeftOut, Offer, Offers, gains, kept_off, offers, wanted};
 use crate::plan::NoPlan;
-use crate::progress::{Progress, Step, Unwatched};
-use crate::shape::{ShapeFault, SpaceFault};
-use crate::site::{Input, Site};
-use crate::space::Room;
 use brimful_job::{Capacity, DefaultUsed, Job};
+use brimful_panels::finding::kind::{FitKind, Interference, NoRoomToGrow, NotOffered, SpaceKind};
+use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
+use brimful_panels::name::CandidateName;
+use brimful_panels::progress::{Progress, Step, Unwatched};
+use brimful_panels::shape::{ShapeFault, SpaceFault};
+use brimful_panels::site::{Input, Site};
+use brimful_panels::space::Room;
 use std::sync::Arc;
 
 /// What fits a space.

@@ -1,13 +1,13 @@
 //! What the tank weighs and where its weight sits: empty, rated, brim and worst.
 
-use crate::capacity::rated_surface;
-use crate::liquid::{Compartment, trims};
-use crate::panel::Panel;
-use crate::seam::Seam;
 use brimful_geom::frame::Plane;
 use brimful_geom::moments::Moments;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_job::Job;
+use brimful_panels::capacity::rated_surface;
+use brimful_panels::liquid::{Compartment, trims};
+use brimful_panels::panel::Panel;
+use brimful_panels::seam::Seam;
 use brimful_units::{Density, Mass, Volume};
 
 /// Fills tried when the worst one is looked for: every tenth of the volume.

@@ -1,29 +1,29 @@
 //! The whole job, a line a stage.
 
-use crate::body::{Body, body};
-use crate::capacity::{Capacity, capacity};
-use crate::check::load::Heads;
-use crate::check::quick::{Quick, quick};
-use crate::check::whole::{Tank, Whole, whole};
 use crate::cut::{CutPlan, cut};
-use crate::finding::kind::PlanKind;
-use crate::finding::{Finding, Grade, Part, Subject};
-use crate::gauge::{Gauge, gauges};
-use crate::liquid::{Compartment, compartments};
 use crate::mass::{MassTable, mass};
-use crate::panel::Panel;
-use crate::panels::{Panels, Proof, panels};
 use crate::practice::practice;
-use crate::progress::{Progress, Unwatched};
 use crate::remedy::{AutoSelection, Remedies, remedies, select};
 use crate::room::{self, RoomKept, room_kept};
-use crate::seam::Seam;
-use crate::shape::{ShapeFault, WholeFault};
-use crate::site::{Input, Site};
-use crate::table::material::Material;
-use crate::way_in::{TankEntry, of_tank};
-use crate::weld::{Welds, welds};
 use brimful_job::{DefaultUsed, Job};
+use brimful_panels::body::{Body, body};
+use brimful_panels::capacity::{Capacity, capacity};
+use brimful_panels::finding::kind::PlanKind;
+use brimful_panels::finding::{Finding, Grade, Part, Subject};
+use brimful_panels::gauge::{Gauge, gauges};
+use brimful_panels::liquid::{Compartment, compartments};
+use brimful_panels::panel::Panel;
+use brimful_panels::panels::{Panels, Proof, panels};
+use brimful_panels::progress::{Progress, Unwatched};
+use brimful_panels::seam::Seam;
+use brimful_panels::shape::{ShapeFault, WholeFault};
+use brimful_panels::site::{Input, Site};
+use brimful_panels::table::material::Material;
+use brimful_panels::way_in::{TankEntry, of_tank};
+use brimful_panels::weld::{Welds, welds};
+use brimful_strength::load::Heads;
+use brimful_strength::quick::{Quick, quick};
+use brimful_strength::whole::{Tank, Whole, whole};
 use brimful_units::Angle;
 use std::sync::Arc;
 

@@ -2,20 +2,20 @@
 
 mod filling;
 
-use crate::capacity::Capacity;
-use crate::finding::kind::{Bearing, FillingKind, PracticeKind};
-use crate::finding::{Finding, Grade, Part, Quantity, Subject};
-use crate::liquid::Compartment;
 use crate::mass::{MassStateKind, MassTable};
-use crate::panel::{Panel, Role};
-use crate::port::ports;
-use crate::site::Site;
-use crate::way_in::TankEntry;
 use brimful_geom::boolean::pieces;
 use brimful_geom::plate::PlateFace;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
 use brimful_job::{Axis, Duty, Job, Service, Support};
+use brimful_panels::capacity::Capacity;
+use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind};
+use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
+use brimful_panels::liquid::Compartment;
+use brimful_panels::panel::{Panel, Role};
+use brimful_panels::port::ports;
+use brimful_panels::site::Site;
+use brimful_panels::way_in::TankEntry;
 use brimful_units::{Density, Length, Mass, Temperature};
 
 /// Water grows by this share on freezing: 917 kg/m3 against 1000 (handbook value, from memory).

@@ -9,17 +9,17 @@ mod auto;
 mod change;
 mod trial;
 
-pub use crate::finding::kind::{Adds, AutoResult, Variant, What};
 pub use auto::{AutoSelection, select};
+pub use brimful_panels::finding::kind::{Adds, AutoResult, Variant, What};
 pub use trial::NoTrial;
 
-use crate::case::CaseId;
-use crate::check::whole::{CaseRun, Figures, Score, Whole};
-use crate::finding::kind::RemedyKind;
-use crate::finding::{Finding, Grade, Part, Subject};
-use crate::progress::{Progress, Step};
-use crate::site::Site;
 use brimful_job::Job;
+use brimful_panels::case::CaseId;
+use brimful_panels::finding::kind::RemedyKind;
+use brimful_panels::finding::{Finding, Grade, Part, Subject};
+use brimful_panels::progress::{Progress, Step};
+use brimful_panels::site::Site;
+use brimful_strength::whole::{CaseRun, Figures, Score, Whole};
 use brimful_units::Length;
 pub use change::Change;
 use change::changes;
@@ -185,7 +185,7 @@ impl Search<'_> {
         Remedy {
             change: change.clone(),
             holds: score.as_ref().is_ok_and(|score| self.holds(score)),
-            adds: Some(Adds::between(now, trial)),
+            adds: Some(trial.adds_to(now)),
             score: score.map_err(NoTrial::NoScore),
         }
     }

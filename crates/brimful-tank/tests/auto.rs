@@ -4,8 +4,8 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_tank::finding::kind::RemedyKind;
-use brimful_tank::finding::{Finding, Kind};
+use brimful_panels::finding::kind::RemedyKind;
+use brimful_panels::finding::{Finding, Kind};
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::remedy::AutoResult;
 use brimful_units::Length;
@@ -75,7 +75,7 @@ fn baffles_are_added_until_it_holds() {
     let baffles = chosen
         .panels
         .iter()
-        .filter(|it| it.role == brimful_tank::panel::Role::Baffle);
+        .filter(|it| it.role == brimful_panels::panel::Role::Baffle);
     let count = baffles.count();
     assert!(
         chosen.whole.as_ref().unwrap().holds(),

@@ -3,8 +3,8 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
+use brimful_panels::weld::bench::bench;
 use brimful_tank::plan::{Depth, plan};
-use brimful_tank::weld::bench::bench;
 use std::collections::BTreeSet;
 
 #[test]

@@ -3,8 +3,8 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_tank::finding::kind::CapacityKind;
-use brimful_tank::finding::{Finding, Grade, Kind};
+use brimful_panels::finding::kind::CapacityKind;
+use brimful_panels::finding::{Finding, Grade, Kind};
 use brimful_tank::plan::{Depth, plan};
 
 /// A box of 400 x 300 x 260 mm in 10 mm sheet holds 380 x 280 x 240 mm = 25.536 L to the brim. Half its

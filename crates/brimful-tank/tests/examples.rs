@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_tank::finding::{Grade, Kind};
+use brimful_panels::finding::{Grade, Kind};
 use brimful_tank::plan::{Depth, plan};
 use std::path::PathBuf;
 

@@ -3,10 +3,10 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::{FilledTo, Job};
-use brimful_tank::case::{CaseId, LoadKind};
-use brimful_tank::finding::kind::{FillingKind, PracticeKind};
-use brimful_tank::finding::{Finding, Grade, Kind, Subject};
-use brimful_tank::name::CompartmentId;
+use brimful_panels::case::{CaseId, LoadKind};
+use brimful_panels::finding::kind::{FillingKind, PracticeKind};
+use brimful_panels::finding::{Finding, Grade, Kind, Subject};
+use brimful_panels::name::CompartmentId;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::remedy::What;
 use brimful_units::Length;

@@ -8,16 +8,16 @@ use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Vec3;
 use brimful_job::Job;
-use brimful_tank::body::{Body, body};
-use brimful_tank::candidate::GivenUp;
-use brimful_tank::finding::kind::{FitKind, SpaceKind};
-use brimful_tank::finding::{Finding, Grade, Kind};
+use brimful_panels::body::{Body, body};
+use brimful_panels::candidate::GivenUp;
+use brimful_panels::finding::kind::{FitKind, SpaceKind};
+use brimful_panels::finding::{Finding, Grade, Kind};
+use brimful_panels::progress::{Progress, Step};
+use brimful_panels::shape::{BodyFault, FloorHalf, ShapeFault, ShapeFaultKind, SpaceFault};
+use brimful_panels::site::Site;
 use brimful_tank::fit::{Fit, fit, fit_watched};
 use brimful_tank::offer::{Gain, GainChange, Interference, Offer, figures, kept_off};
 use brimful_tank::plan::{Depth, NoPlan, plan};
-use brimful_tank::progress::{Progress, Step};
-use brimful_tank::shape::{BodyFault, FloorHalf, ShapeFault, ShapeFaultKind, SpaceFault};
-use brimful_tank::site::Site;
 use brimful_units::Length;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -270,9 +270,9 @@ fn a_body_is_chosen_by_name() {
 
 const SQUARE: &str = "[job]\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\n[space]\n";
 
-fn room(space: &str) -> brimful_tank::space::Room {
+fn room(space: &str) -> brimful_panels::space::Room {
     let job = Job::parse(&format!("{SQUARE}{space}")).unwrap();
-    brimful_tank::space::Room::new(job.space.as_ref().unwrap(), None).unwrap()
+    brimful_panels::space::Room::new(job.space.as_ref().unwrap(), None).unwrap()
 }
 
 #[test]
@@ -322,7 +322,7 @@ fn a_twisted_lid_is_said_in_mm_and_leaning_walls_are_kept_to() {
 fn measures_that_close_no_space_are_named() {
     let fault = |space: &str| {
         let job = Job::parse(&format!("{SQUARE}{space}")).unwrap();
-        *brimful_tank::space::Room::new(job.space.as_ref().unwrap(), None)
+        *brimful_panels::space::Room::new(job.space.as_ref().unwrap(), None)
             .unwrap_err()
             .kind
     };
@@ -333,7 +333,7 @@ fn measures_that_close_no_space_are_named() {
     assert_eq!(fault(open), SpaceFault::NoDiagonal.into());
     let halved = "box = [800, 600, 500]\n[[space.obstacle]]\nname = \"wall\"\nfrom = [390, 0, 0]\nto = [410, 600, 500]\n";
     let job = Job::parse(&format!("{SQUARE}{halved}")).unwrap();
-    let faults = body_of(job).unwrap_err();
+    let faults = body_of(job.clone()).unwrap_err();
     let ShapeFaultKind::Space(SpaceFault::CutUp(pieces)) = &*faults[0].kind else {
         panic!("{faults:?}")
     };

@@ -3,9 +3,9 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_tank::panel::Role;
+use brimful_panels::panel::Role;
+use brimful_panels::seam::Joint;
 use brimful_tank::plan::{Depth, Plan, plan};
-use brimful_tank::seam::Joint;
 
 const START: &str = r#"
 [job]

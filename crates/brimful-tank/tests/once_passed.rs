@@ -3,14 +3,14 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_tank::finding::kind::{
+use brimful_panels::finding::kind::{
     Bearing, PracticeKind, QuickKind, SpaceKind, TankPart, Uncovered,
 };
-use brimful_tank::finding::{Finding, Grade, Kind};
-use brimful_tank::name::HoleName;
-use brimful_tank::panel::Role;
+use brimful_panels::finding::{Finding, Grade, Kind};
+use brimful_panels::name::HoleName;
+use brimful_panels::panel::Role;
+use brimful_panels::shape::{OpeningFault, ShapeFault, ShapeFaultKind};
 use brimful_tank::plan::{Depth, Plan, plan};
-use brimful_tank::shape::{OpeningFault, ShapeFault, ShapeFaultKind};
 use brimful_units::Density;
 
 const START: &str = r#"

@@ -8,14 +8,14 @@ use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_job::Job;
-use brimful_tank::body::Body;
-use brimful_tank::capacity::capacity;
-use brimful_tank::finding::Grade;
-use brimful_tank::finding::kind::PanelsKind;
-use brimful_tank::gauge::gauges;
-use brimful_tank::liquid::compartments;
-use brimful_tank::panels::panels;
-use brimful_tank::seam::Seam;
+use brimful_panels::body::Body;
+use brimful_panels::capacity::capacity;
+use brimful_panels::finding::Grade;
+use brimful_panels::finding::kind::PanelsKind;
+use brimful_panels::gauge::gauges;
+use brimful_panels::liquid::compartments;
+use brimful_panels::panels::panels;
+use brimful_panels::seam::Seam;
 use brimful_units::{Angle, Length};
 
 const BODIES: usize = 1000;
@@ -278,8 +278,8 @@ fn fold_over(flat: &Frame, placed: Frame, next: &Frame, seam: &Seam, runs_forwar
 
 fn gauge_is_monotone(
     job: &Job,
-    panels: &[brimful_tank::panel::Panel],
-    compartments: &[brimful_tank::liquid::Compartment],
+    panels: &[brimful_panels::panel::Panel],
+    compartments: &[brimful_panels::liquid::Compartment],
     random: &mut fastrand::Rng,
 ) {
     let tilt = |random: &mut fastrand::Rng| Angle::from_deg(between(random, -20.0, 20.0));

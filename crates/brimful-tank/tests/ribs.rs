@@ -4,18 +4,18 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::{Conflict, FaultKind, InnerKind, Job, JobFault, Missing};
-use brimful_tank::finding::kind::{SpaceKind, TankPart};
-use brimful_tank::finding::{Finding, Grade, Kind, Subject};
-use brimful_tank::panel::{Panel, Role};
-use brimful_tank::plan::{Depth, Plan, plan};
-use brimful_tank::seam::{Joint, Seam};
-use brimful_tank::shape::{
+use brimful_panels::finding::kind::{SpaceKind, TankPart};
+use brimful_panels::finding::{Finding, Grade, Kind, Subject};
+use brimful_panels::panel::{Panel, Role};
+use brimful_panels::seam::{Joint, Seam};
+use brimful_panels::shape::{
     BodyFault, InnerFault, OpeningFault, RibBand, RibFault, ShapeFault, ShapeFaultKind,
 };
-use brimful_tank::table::material::Material;
-use brimful_tank::weld::WeldSide;
-use brimful_tank::weld::groove::GrooveKind;
-use brimful_tank::weld::order::Work;
+use brimful_panels::table::material::Material;
+use brimful_panels::weld::WeldSide;
+use brimful_panels::weld::groove::GrooveKind;
+use brimful_panels::weld::order::Work;
+use brimful_tank::plan::{Depth, Plan, plan};
 use std::f64::consts::SQRT_2;
 
 const START: &str = r#"

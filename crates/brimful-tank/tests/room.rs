@@ -3,8 +3,8 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_tank::finding::kind::RoomKind;
-use brimful_tank::finding::{Finding, Grade, Kind, Part, Quantity, Subject};
+use brimful_panels::finding::kind::RoomKind;
+use brimful_panels::finding::{Finding, Grade, Kind, Part, Quantity, Subject};
 use brimful_tank::fit::fit;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::room::PanelRoom;

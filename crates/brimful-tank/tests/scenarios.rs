@@ -6,13 +6,13 @@
 use brimful_geom::frame::Plane;
 use brimful_geom::vector::Vec3;
 use brimful_job::Job;
-use brimful_tank::finding::kind::{PracticeKind, SpaceKind};
-use brimful_tank::finding::{Finding, Grade, Kind, Part, Subject};
-use brimful_tank::liquid::Compartment;
+use brimful_panels::finding::kind::{PracticeKind, SpaceKind};
+use brimful_panels::finding::{Finding, Grade, Kind, Part, Subject};
+use brimful_panels::liquid::Compartment;
+use brimful_panels::panel::Role;
+use brimful_panels::seam::{Joint, Seam};
 use brimful_tank::mass::MassStateKind;
-use brimful_tank::panel::Role;
 use brimful_tank::plan::{Depth, Plan, plan};
-use brimful_tank::seam::{Joint, Seam};
 
 fn plan_of(text: &str) -> Plan {
     plan(Job::parse(text).unwrap(), Depth::Quick).unwrap()

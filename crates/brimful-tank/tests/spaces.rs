@@ -6,11 +6,11 @@
 mod common;
 
 use brimful_job::Job;
-use brimful_tank::candidate::candidates;
+use brimful_panels::candidate::candidates;
+use brimful_panels::growth::Growth;
+use brimful_panels::progress::Unwatched;
+use brimful_panels::space::Room;
 use brimful_tank::fit::fit;
-use brimful_tank::growth::Growth;
-use brimful_tank::progress::Unwatched;
-use brimful_tank::space::Room;
 use brimful_units::Length;
 use common::RandomSpace;
 use fastrand::Rng;
@@ -106,7 +106,7 @@ fn a_block_flush_with_an_end_and_through_a_leaning_wall_leaves_no_skin() {
         [[space.wall]]\nname = \"left\"\nlean = 118\nat = 416\n\
         [[space.obstacle]]\nname = \"block\"\nfrom = [0, 306, 144]\nto = [304, 357, 274]\n";
     let job = Job::parse(text).unwrap();
-    let room = Room::new(job.space.as_ref().unwrap()).unwrap();
+    let room = Room::new(job.space.as_ref().unwrap(), None).unwrap();
     assert!(room.free.faults().is_empty(), "{:?}", room.free.faults());
     let past = 274.0 - 44.0 * 416.0 / 118.0;
     let block = 304.0 * (51.0 * 130.0 - past * past * 118.0 / 416.0 / 2.0);

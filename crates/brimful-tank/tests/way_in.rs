@@ -6,12 +6,12 @@ use brimful_geom::boolean::common_volume;
 use brimful_geom::frame::Frame;
 use brimful_geom::solid::Solid;
 use brimful_job::Job;
-use brimful_tank::finding::kind::WayInKind;
-use brimful_tank::finding::{Finding, Grade, Kind, Part, Subject};
+use brimful_panels::finding::kind::WayInKind;
+use brimful_panels::finding::{Finding, Grade, Kind, Part, Subject};
+use brimful_panels::space::Room;
+use brimful_panels::way_in::{Entry, EntrySummary, NoWayWhole, Passage, PieceNeed};
 use brimful_tank::fit::fit;
 use brimful_tank::plan::{Depth, Plan, plan};
-use brimful_tank::space::Room;
-use brimful_tank::way_in::{Entry, EntrySummary, NoWayWhole, Passage, PieceNeed};
 
 /// A box of 200 deep at the far side of a space of 1000 by 600 by 500, brought in where y is least.
 fn stands_behind(obstacle: &str, way_in: &str) -> Plan {

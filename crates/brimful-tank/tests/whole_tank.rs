@@ -3,13 +3,13 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_tank::case::{CaseId, Direction, EventPush, Fill, LoadKind};
-use brimful_tank::check::whole::{self, CaseRun, Figures, Tank, Whole};
-use brimful_tank::finding::kind::{QuickKind, StrengthKind};
-use brimful_tank::finding::{Finding, Grade, Kind};
+use brimful_panels::case::{CaseId, Direction, EventPush, Fill, LoadKind};
+use brimful_panels::finding::kind::{QuickKind, StrengthKind};
+use brimful_panels::finding::{Finding, Grade, Kind};
+use brimful_panels::name::CompartmentId;
+use brimful_panels::panel::Role;
+use brimful_strength::whole::{self, CaseRun, Figures, Tank, Whole};
 use brimful_tank::mass::MassStateKind;
-use brimful_tank::name::CompartmentId;
-use brimful_tank::panel::Role;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::remedy::What;
 
@@ -282,7 +282,7 @@ fn bands_hold_the_walls_in() {
             panels: &plan.panels,
             seams: &plan.seams,
             compartments: &plan.compartments,
-            progress: &brimful_tank::progress::Unwatched,
+            progress: &brimful_panels::progress::Unwatched,
         };
         let whole = whole::whole(&tank, &plan.welds.welds);
         assert!(!whole.cases.is_empty(), "{:#?}", whole.findings);

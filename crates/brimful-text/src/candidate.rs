@@ -2,9 +2,9 @@
 
 use crate::{Text, Words, say};
 use brimful_job::Side;
-use brimful_tank::candidate::GivenUp;
-use brimful_tank::finding::kind::{LargestBox, Unsearched};
-use brimful_tank::name::{CandidateName, CandidateShape, View};
+use brimful_panels::candidate::GivenUp;
+use brimful_panels::finding::kind::{LargestBox, Unsearched};
+use brimful_panels::name::{CandidateName, CandidateShape, View};
 
 impl Words<'_> {
     /// What a body that fits is called.

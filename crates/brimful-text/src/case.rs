@@ -2,10 +2,10 @@
 
 use crate::{Text, Words, say};
 use brimful_geom::vector::Point3;
-use brimful_tank::case::{CaseId, Direction, EventPush, Fill, LoadKind, Tilt};
-use brimful_tank::check::whole::BearerId;
-use brimful_tank::growth::WELDED;
-use brimful_tank::panel::Panel;
+use brimful_panels::case::{CaseId, Direction, EventPush, Fill, LoadKind, Tilt};
+use brimful_panels::growth::WELDED;
+use brimful_panels::panel::Panel;
+use brimful_strength::whole::BearerId;
 
 impl<'a> Words<'a> {
     /// The same with the panels of a tank, so that a baffle is called by its name and not by its mark.

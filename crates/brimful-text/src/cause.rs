@@ -2,7 +2,7 @@
 
 use crate::finding::FindingText;
 use crate::{Text, Words, say};
-use brimful_tank::finding::cause::Cause;
+use brimful_panels::finding::cause::Cause;
 
 /// Parts named before the rest are only counted.
 const NAMED: usize = 2;

@@ -1,7 +1,7 @@
 //! Cautions in words, each with where it comes from.
 
 use crate::{Text, UnitSystem, Words, say};
-use brimful_tank::weld::cautions::Caution;
+use brimful_panels::weld::cautions::Caution;
 
 /// A caution in words.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -2,8 +2,8 @@
 
 use crate::{Text, Words, say};
 use brimful_job::Axis;
-use brimful_tank::check::whole::NoScore;
-use brimful_tank::panels::NotLaidOut;
+use brimful_panels::panels::NotLaidOut;
+use brimful_strength::whole::NoScore;
 use brimful_tank::remedy::{Adds, AutoResult, NoTrial, Variant, What};
 use brimful_units::{Mass, Volume};
 

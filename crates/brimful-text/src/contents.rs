@@ -2,7 +2,7 @@
 
 use crate::{Text, Words, say};
 use brimful_job::Capacity;
-use brimful_tank::gauge::DipUnder;
+use brimful_panels::gauge::DipUnder;
 use brimful_tank::mass::MassStateKind;
 
 impl Words<'_> {

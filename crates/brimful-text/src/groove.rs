@@ -1,8 +1,8 @@
 //! Welds across the seam: their grooves, how the edges are prepared, from which side they are laid.
 
 use crate::{Text, Words, say};
-use brimful_tank::weld::WeldSide;
-use brimful_tank::weld::groove::{GrooveKind, NoSection, Preparation};
+use brimful_panels::weld::WeldSide;
+use brimful_panels::weld::groove::{GrooveKind, NoSection, Preparation};
 use brimful_units::Angle;
 use brimful_units::show::decimal;
 

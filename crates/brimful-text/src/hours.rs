@@ -1,7 +1,7 @@
 //! Working time line by line.
 
 use crate::{Text, UnitSystem, Words, say};
-use brimful_tank::weld::hours::{Amount, Labour};
+use brimful_panels::weld::hours::{Amount, Labour};
 
 impl Words<'_> {
     /// What is done in a line of the sum.

@@ -43,7 +43,7 @@ pub use reference::KeyText;
 pub use text::{Language, Text};
 
 use brimful_job::Job;
-use brimful_tank::panel::Panel;
+use brimful_panels::panel::Panel;
 
 /// How to put things into words: in which language, in which units, and for which job.
 #[derive(Clone, Copy, Debug)]

@@ -1,8 +1,8 @@
 //! Parts of a tank by their names.
 
 use crate::{Text, Words, say};
-use brimful_tank::finding::{Part, Subject};
-use brimful_tank::name::{CompartmentId, FaceName, HoleName, PanelName, Side};
+use brimful_panels::finding::{Part, Subject};
+use brimful_panels::name::{CompartmentId, FaceName, HoleName, PanelName, Side};
 
 impl Words<'_> {
     /// What a finding is about.

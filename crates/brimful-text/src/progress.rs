@@ -1,7 +1,7 @@
 //! What long work is at.
 
 use crate::{Text, Words, say};
-use brimful_tank::progress::Step;
+use brimful_panels::progress::Step;
 
 impl Words<'_> {
     /// A step of long work in a few words.

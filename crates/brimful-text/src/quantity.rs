@@ -2,7 +2,7 @@
 
 use crate::{Text, UnitSystem, Words};
 use brimful_geom::vector::Point3;
-use brimful_tank::finding::Quantity;
+use brimful_panels::finding::Quantity;
 use brimful_units::show::{self, LengthStyle, decimal};
 use brimful_units::{
     Acceleration, Angle, Area, Density, Force, Length, Mass, Pressure, Speed, Temperature, Time,

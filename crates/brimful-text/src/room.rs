@@ -1,7 +1,7 @@
 //! The room about a tank, full and warm.
 
 use crate::{Text, Words, say};
-use brimful_tank::growth::WELDED;
+use brimful_panels::growth::WELDED;
 use brimful_tank::room::RoomAssumption;
 
 impl Words<'_> {

@@ -1,7 +1,7 @@
 //! Settings of the gun, as they are dialled in a shop.
 
 use crate::{Text, UnitSystem, Words, say};
-use brimful_tank::table::welding::{SettingKind, SettingRange};
+use brimful_panels::table::welding::{SettingKind, SettingRange};
 use brimful_units::{Force, Length, Speed, Temperature};
 
 impl Words<'_> {

@@ -3,7 +3,7 @@
 use crate::{Text, Words, say};
 use brimful_geom::mesh::MeshFault;
 use brimful_mech::{plate, shell};
-use brimful_tank::finding::kind::NoModel;
+use brimful_panels::finding::kind::NoModel;
 
 impl Words<'_> {
     /// Why a tank is no shell that can be computed.

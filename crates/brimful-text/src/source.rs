@@ -1,7 +1,7 @@
 //! Where values come from.
 
 use crate::{Text, UnitSystem, Words, say};
-use brimful_tank::table::{
+use brimful_panels::table::{
     Cited, Flag, LoadOrigin, NotCovered, PropertyValue, Source, SourcedValue,
 };
 

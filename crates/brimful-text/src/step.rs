@@ -1,11 +1,11 @@
 //! The order of work in words, as a list and as it is followed at the bench.
 
 use crate::{Text, Words, say};
-use brimful_tank::panel::Panel;
+use brimful_panels::panel::Panel;
+use brimful_panels::seam::Seam;
+use brimful_panels::weld::bench::{BenchWork, Prep};
+use brimful_panels::weld::order::{Corner, How, MeasuredFrom, Meets, Step, Work};
 use brimful_tank::plan::Plan;
-use brimful_tank::seam::Seam;
-use brimful_tank::weld::bench::{BenchWork, Prep};
-use brimful_tank::weld::order::{Corner, How, MeasuredFrom, Meets, Step, Work};
 
 impl Words<'_> {
     /// A step of the order of work in a sentence.

@@ -2,8 +2,8 @@
 
 use crate::{Text, Words, say};
 use brimful_job::{Duty, GoesOn, Service};
-use brimful_tank::panel::{Panel, Role};
-use brimful_tank::seam::{Joint, Seam};
+use brimful_panels::panel::{Panel, Role};
+use brimful_panels::seam::{Joint, Seam};
 use brimful_units::Angle;
 
 impl Words<'_> {

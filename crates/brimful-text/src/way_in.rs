@@ -1,7 +1,7 @@
 //! How a tank gets to its place.
 
 use crate::{Text, Words, say};
-use brimful_tank::way_in::{
+use brimful_panels::way_in::{
     Attitude, BodyAxis, EntrySummary, FittingsOnWay, Joint, NoWay, NoWayWhole, Piece,
     PieceFittings, PieceNeed, PiecesSummary,
 };

@@ -4,9 +4,9 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_tank::check::load;
+use brimful_panels::table::{Cited, Source};
+use brimful_strength::load;
 use brimful_tank::plan::{Depth, Plan, plan};
-use brimful_tank::table::{Cited, Source};
 use brimful_text::{Language, Text, UnitSystem, Words};
 use std::collections::BTreeSet;
 use std::fs;

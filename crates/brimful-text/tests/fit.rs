@@ -4,16 +4,16 @@
 
 use brimful_geom::offset::OffsetFault;
 use brimful_job::{Axis, Job};
-use brimful_tank::candidate::GivenUp;
-use brimful_tank::finding::kind::{FitKind, NotOffered, RemedyKind, RoomKind, WayInKind};
-use brimful_tank::finding::{Finding, Grade, Kind, Part, Subject};
-use brimful_tank::name::{CandidateName, CandidateShape, Letter, View};
-use brimful_tank::offer::{GainChange, LeftOut, Trade};
-use brimful_tank::progress::Step;
-use brimful_tank::remedy::{AutoResult, Variant, What};
-use brimful_tank::way_in::{
+use brimful_panels::candidate::GivenUp;
+use brimful_panels::finding::kind::{FitKind, NotOffered, RemedyKind, RoomKind, WayInKind};
+use brimful_panels::finding::{Finding, Grade, Kind, Part, Subject};
+use brimful_panels::name::{CandidateName, CandidateShape, Letter, View};
+use brimful_panels::progress::Step;
+use brimful_panels::way_in::{
     EntrySummary, FittingsOnWay, NoWay, NoWayWhole, PieceFittings, PieceNeed, PiecesSummary,
 };
+use brimful_tank::offer::{GainChange, LeftOut, Trade};
+use brimful_tank::remedy::{AutoResult, Variant, What};
 use brimful_text::{Language, UnitSystem, Words, change_entry};
 use brimful_units::{Length, Volume};
 

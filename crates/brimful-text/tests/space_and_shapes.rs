@@ -4,10 +4,10 @@
 
 use brimful_geom::vector::Point3;
 use brimful_job::{Job, Place, Twisted};
-use brimful_tank::finding::kind::{PanelsKind, ScanDefects, SpaceKind, SpacePiece, TankPart};
-use brimful_tank::finding::{Finding, Grade, Kind, Part, Subject};
-use brimful_tank::name::{FaceName, Side};
-use brimful_tank::shape::{BodyFault, RibBand, RibFault, ShapeFault, ShapeFaultKind, SpaceFault};
+use brimful_panels::finding::kind::{PanelsKind, ScanDefects, SpaceKind, SpacePiece, TankPart};
+use brimful_panels::finding::{Finding, Grade, Kind, Part, Subject};
+use brimful_panels::name::{FaceName, Side};
+use brimful_panels::shape::{BodyFault, RibBand, RibFault, ShapeFault, ShapeFaultKind, SpaceFault};
 use brimful_text::{Language, UnitSystem, Words};
 use brimful_units::{Length, Volume};
 

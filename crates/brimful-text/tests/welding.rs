@@ -3,10 +3,10 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
+use brimful_panels::weld::bench::bench;
+use brimful_panels::weld::cautions::Caution;
+use brimful_panels::weld::order::Work;
 use brimful_tank::plan::{Depth, Plan, plan};
-use brimful_tank::weld::bench::bench;
-use brimful_tank::weld::cautions::Caution;
-use brimful_tank::weld::order::Work;
 use brimful_text::{Language, Text, UnitSystem, Words};
 
 /// A box whose front leans out by atan(100 / 300), 18.4 degrees, with a baffle that hangs first.

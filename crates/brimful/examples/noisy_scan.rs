@@ -14,7 +14,7 @@ fn main() {
     let call: Vec<String> = std::env::args().collect();
     let text = std::fs::read_to_string(&call[1]).unwrap();
     let job = brimful_job::Job::parse(&text).unwrap();
-    let room = brimful_tank::space::Room::new(&job.space.unwrap(), None).unwrap();
+    let room = brimful_panels::space::Room::new(&job.space.unwrap(), None).unwrap();
     let wanted: usize = call[2].parse().unwrap();
     // Halving gives triangles of about a quarter of the square of the longest side allowed.
     let mut size = 0.1;

@@ -5,7 +5,7 @@ mod show;
 
 use crate::output;
 use brimful_job::{Job, JobFault, Place};
-use brimful_tank::shape::ShapeFault;
+use brimful_panels::shape::ShapeFault;
 use brimful_text::{Language, Words};
 use schemars::JsonSchema;
 use serde::Serialize;

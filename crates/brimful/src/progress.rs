@@ -1,7 +1,7 @@
 //! What long work is at, on a terminal; nothing in a pipe. Ctrl-C is noticed between steps.
 
 use crate::interrupt;
-use brimful_tank::progress::{self, Step};
+use brimful_panels::progress::{self, Step};
 use brimful_text::Words;
 use indicatif::{ProgressBar, ProgressStyle};
 use std::time::Duration;

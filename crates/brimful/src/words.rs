@@ -4,11 +4,11 @@ use crate::locale::Locale;
 use brimful_job::{
     Axis, Capacity, Cutting, Duty, FilledTo, InnerKind, Nozzle, Process, RodForm, Service,
 };
-use brimful_tank::check::quick::Governs;
-use brimful_tank::finding::Grade;
-use brimful_tank::panel::Role;
+use brimful_panels::finding::Grade;
+use brimful_panels::panel::Role;
+use brimful_panels::seam::Joint;
+use brimful_strength::quick::Governs;
 use brimful_tank::plan::Plan;
-use brimful_tank::seam::Joint;
 use brimful_text::Words;
 use brimful_units::UnitSystem;
 

@@ -10,7 +10,7 @@ use brimful_geom::frame::Plane;
 use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_job::Job;
-use brimful_tank::space::Room;
+use brimful_panels::space::Room;
 use common::Bench;
 use common::scan::{Sampled, sampled};
 use serde_json::Value;

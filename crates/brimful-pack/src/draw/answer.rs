@@ -5,7 +5,7 @@
 use super::canvas::{Anchor, Canvas, Drawing, Spot, TEXT};
 use super::projection::View;
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_tank::check::whole::Picture;
+use brimful_strength::whole::Picture;
 use brimful_tank::plan::Plan;
 use brimful_text::Text;
 

@@ -1,16 +1,16 @@
 //! The section of a seam: the two sheets, hatched, and what rod fills, dark.
 //!
-//! The sections come from the plan in the frames that `brimful_tank::weld::groove` names; here
+//! The sections come from the plan in the frames that `brimful_panels::weld::groove` names; here
 //! the sheets are drawn round them in the same frames.
 
 use super::canvas::{Canvas, Drawing, Line, Spot};
 use super::scale::Scale;
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Vec2};
-use brimful_tank::panel::Panel;
-use brimful_tank::seam::{Joint, Seam};
-use brimful_tank::weld::SeamWeld;
-use brimful_tank::weld::groove::GrooveKind;
+use brimful_panels::panel::Panel;
+use brimful_panels::seam::{Joint, Seam};
+use brimful_panels::weld::SeamWeld;
+use brimful_panels::weld::groove::GrooveKind;
 use std::f64::consts::PI;
 
 /// How much of each sheet is shown, in thicknesses of the thicker one.

@@ -8,7 +8,7 @@ use crate::words::Words;
 use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::Point2;
-use brimful_tank::panel::{Land, Panel, Role};
+use brimful_panels::panel::{Land, Panel, Role};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 use brimful_units::Angle;

@@ -6,7 +6,7 @@ use super::scale::Scale;
 use brimful_geom::plate::{Cutout, Plate, PlateFace};
 use brimful_geom::polygon::{Outline, distance_to_segment};
 use brimful_geom::vector::{Point2, Point3, Vec3};
-use brimful_tank::panel::{Panel, Role};
+use brimful_panels::panel::{Panel, Role};
 use brimful_tank::plan::Plan;
 use std::collections::BTreeMap;
 

@@ -7,7 +7,7 @@ use super::scale::Scale;
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec3};
-use brimful_tank::space::{Named, Room};
+use brimful_panels::space::{Named, Room};
 
 /// Brightness of what sticks into the space, and of its sides.
 const OBSTACLE: f64 = 0.6;

@@ -2,7 +2,7 @@
 
 use super::canvas::{Anchor, Canvas, Drawing, Line, TEXT};
 use crate::words::Words;
-use brimful_tank::gauge::Gauge;
+use brimful_panels::gauge::Gauge;
 use brimful_text::say;
 use brimful_units::{Length, UnitSystem};
 

@@ -6,7 +6,7 @@ use crate::PackFile;
 use crate::error::PackError;
 use crate::words::Words;
 use brimful_formats::deck::{self, Deck, DeckContact, DeckShell, DeckSpring};
-use brimful_tank::check::whole::{CaseRun, Picture};
+use brimful_strength::whole::{CaseRun, Picture};
 use brimful_tank::plan::Plan;
 use brimful_text::say;
 

@@ -114,7 +114,7 @@ fn number(value: f64, decimals: usize) -> CsvCell {
 
 fn panels(plan: &Plan, words: &Words<'_>) -> CsvTable {
     let units = Units::of(plan);
-    let row = |panel: &brimful_tank::panel::Panel| {
+    let row = |panel: &brimful_panels::panel::Panel| {
         let size = |plate: &brimful_geom::plate::Plate| {
             let (low, high) = plate.bounds();
             [units.length(high.x - low.x), units.length(high.y - low.y)]
@@ -226,7 +226,7 @@ fn seams(plan: &Plan, words: &Words<'_>) -> CsvTable {
             .get(number)
             .map_or_else(Text::default, |panel| words.symbol(&panel.mark))
     };
-    let row = |seam: &brimful_tank::seam::Seam| {
+    let row = |seam: &brimful_panels::seam::Seam| {
         vec![
             text(words.symbol(&seam.mark)),
             text(mark(seam.panels[0])),
@@ -256,7 +256,7 @@ fn seams(plan: &Plan, words: &Words<'_>) -> CsvTable {
 
 fn welds(plan: &Plan, words: &Words<'_>) -> CsvTable {
     let units = Units::of(plan);
-    let row = |weld: &brimful_tank::weld::SeamWeld| {
+    let row = |weld: &brimful_panels::weld::SeamWeld| {
         let rod = plan.job.stock.rods.get(weld.rod);
         vec![
             text(
@@ -292,7 +292,7 @@ fn welds(plan: &Plan, words: &Words<'_>) -> CsvTable {
 
 fn strength(plan: &Plan, words: &Words<'_>) -> CsvTable {
     let units = Units::of(plan);
-    let row = |check: &brimful_tank::check::quick::SpanCheck| {
+    let row = |check: &brimful_strength::quick::SpanCheck| {
         vec![
             text(
                 plan.panels
@@ -367,7 +367,7 @@ fn gauge(plan: &Plan, words: &Words<'_>) -> CsvTable {
 }
 
 fn findings(plan: &Plan, words: &Words<'_>) -> CsvTable {
-    let row = |finding: &brimful_tank::finding::Finding| {
+    let row = |finding: &brimful_panels::finding::Finding| {
         let told = words.finding(finding);
         vec![
             text(words.grade(finding.grade)),

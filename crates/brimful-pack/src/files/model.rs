@@ -10,7 +10,7 @@ use brimful_geom::plate::{Cutout, Plate};
 use brimful_geom::solid::Solid;
 use brimful_geom::triangulate::solid_triangles;
 use brimful_geom::vector::Point3;
-use brimful_tank::panel::{Panel, Role};
+use brimful_panels::panel::{Panel, Role};
 use brimful_tank::plan::Plan;
 
 /// All finished panels in their places, round holes as true cylinders.

@@ -3,8 +3,8 @@
 use super::document::{Document, wide, words as column};
 use crate::words::Words;
 use brimful_job::Duty;
+use brimful_panels::weld::cautions::Caution;
 use brimful_tank::plan::Plan;
-use brimful_tank::weld::cautions::Caution;
 use brimful_text::{Text, say};
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {

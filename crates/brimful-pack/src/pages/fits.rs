@@ -4,11 +4,11 @@ use super::document::{Document, figures, wide, words as column};
 use crate::draw::room::{Scene, eye, numbered, picture};
 use crate::words::Words;
 use brimful_geom::solid::Solid;
+use brimful_panels::space::Named;
+use brimful_panels::way_in::Entry;
 use brimful_tank::fit::Fit;
 use brimful_tank::offer::Offer;
 use brimful_tank::plan::Plan;
-use brimful_tank::space::Named;
-use brimful_tank::way_in::Entry;
 use brimful_text::{Text, say};
 use brimful_units::{Length, Volume};
 

@@ -3,7 +3,7 @@
 use super::document::{Document, figures};
 use crate::draw::stick::{check_length, stick_pages};
 use crate::words::Words;
-use brimful_tank::gauge::{Gauge, GaugeRow};
+use brimful_panels::gauge::{Gauge, GaugeRow};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 

@@ -2,8 +2,8 @@
 
 use super::document::{Document, figures, wide, words as column};
 use crate::words::Words;
+use brimful_panels::panel::Role;
 use brimful_tank::mass::MassStateKind;
-use brimful_tank::panel::Role;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 use brimful_units::{Time, Volume};

@@ -5,7 +5,7 @@ use crate::draw::panel::{centre, corner, hole_mark, hole_size, panel_drawing};
 use crate::words::Words;
 use brimful_geom::plate::{Cutout, Plate, PlateFace};
 use brimful_geom::vector::Point2;
-use brimful_tank::panel::{Panel, Role};
+use brimful_panels::panel::{Panel, Role};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 use brimful_units::{Angle, Length};

@@ -2,7 +2,7 @@
 
 use super::document::{Document, figures, wide, words as column};
 use crate::words::Words;
-use brimful_tank::check::quick::{Governs, SpanCheck};
+use brimful_strength::quick::{Governs, SpanCheck};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 use std::collections::BTreeSet;

@@ -3,7 +3,7 @@
 use super::document::{Document, figures, wide, widest, words as column};
 use crate::draw::picture::{Show, picture};
 use crate::words::Words;
-use brimful_tank::finding::{Finding, Grade};
+use brimful_panels::finding::{Finding, Grade};
 use brimful_tank::mass::MassStateKind;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};

@@ -8,9 +8,9 @@ use brimful_geom::frame::Frame;
 use brimful_geom::passage::Opening;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
+use brimful_panels::way_in::{Entry, Passage};
 use brimful_tank::fit::Fit;
 use brimful_tank::plan::Plan;
-use brimful_tank::way_in::{Entry, Passage};
 use brimful_text::{Text, say};
 
 /// Poses drawn of one way at most; of more those between are left out evenly.

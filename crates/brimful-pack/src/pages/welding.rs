@@ -4,10 +4,10 @@ use super::document::{Document, figures, wide, words as column};
 use crate::draw::groove::groove_drawing;
 use crate::words::Words;
 use brimful_job::{Nozzle, Process};
+use brimful_panels::seam::Seam;
+use brimful_panels::weld::SeamWeld;
+use brimful_panels::weld::hours::total;
 use brimful_tank::plan::Plan;
-use brimful_tank::seam::Seam;
-use brimful_tank::weld::SeamWeld;
-use brimful_tank::weld::hours::total;
 use brimful_text::{Text, say};
 use brimful_units::Length;
 

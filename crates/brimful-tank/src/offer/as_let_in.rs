@@ -2,10 +2,10 @@
 
 use super::figures::{self, Figures, figures};
 use super::left_out::LeftOut;
-use crate::candidate::Candidate;
-use crate::finding::kind::NotOffered;
-use crate::way_in::Entry;
 use brimful_job::Job;
+use brimful_panels::candidate::Candidate;
+use brimful_panels::finding::kind::NotOffered;
+use brimful_panels::way_in::Entry;
 use brimful_units::Length;
 
 /// Proves a candidate as it gets in: whole, or each of its pieces.

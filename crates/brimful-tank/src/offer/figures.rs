@@ -4,21 +4,21 @@
 //! what the outlet reaches is taken with the fittings of the job where they find their panels.
 
 use super::left_out::LeftOut;
-use crate::body::Body;
-use crate::capacity::capacity;
 use crate::cut::cut;
-use crate::finding::kind::NotOffered;
-use crate::finding::{Finding, Grade, Subject};
-use crate::liquid::compartments;
 use crate::mass::{MassStateKind, mass};
-use crate::panels::{LaidOut, NotLaidOut, laid_out, panels};
-use crate::shape::WholeFault;
-use crate::table::material::Material;
-use crate::weld::hours::total;
-use crate::weld::welds;
 use brimful_geom::basin::distance_to_face;
 use brimful_geom::solid::Solid;
 use brimful_job::Job;
+use brimful_panels::body::Body;
+use brimful_panels::capacity::capacity;
+use brimful_panels::finding::kind::NotOffered;
+use brimful_panels::finding::{Finding, Grade, Subject};
+use brimful_panels::liquid::compartments;
+use brimful_panels::panels::{LaidOut, NotLaidOut, laid_out, panels};
+use brimful_panels::shape::WholeFault;
+use brimful_panels::table::material::Material;
+use brimful_panels::weld::hours::total;
+use brimful_panels::weld::welds;
 use brimful_units::{Length, Mass, Time, Volume};
 
 /// What a body comes to.
@@ -126,7 +126,11 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, L
         rated: holds.rated(),
         usable: usable(job, &body),
         panels: laid_out.panels.len(),
-        seams: laid_out.seams.iter().map(crate::seam::Seam::length).sum(),
+        seams: laid_out
+            .seams
+            .iter()
+            .map(brimful_panels::seam::Seam::length)
+            .sum(),
         sheets: sawn.sheets(),
         left_out: sawn
             .groups

@@ -9,17 +9,17 @@
 use super::as_let_in::proven;
 use super::figures::{bare, sheet_of};
 use super::gain::largest_of;
-use crate::body::Body;
-use crate::check::load::Heads;
-use crate::check::quick::quick;
-use crate::finding::kind::{FullSize, Interference, MoreClearance, SideTaken};
-use crate::name::PanelName;
-use crate::panels::{LaidOut, laid_out};
 use crate::room::{PanelRoom, Tank, room_kept};
-use crate::site::Site;
-use crate::weld::welds;
 use brimful_geom::solid::Solid;
 use brimful_job::Job;
+use brimful_panels::body::Body;
+use brimful_panels::finding::kind::{FullSize, Interference, MoreClearance, SideTaken};
+use brimful_panels::name::PanelName;
+use brimful_panels::panels::{LaidOut, laid_out};
+use brimful_panels::site::Site;
+use brimful_panels::weld::welds;
+use brimful_strength::load::Heads;
+use brimful_strength::quick::quick;
 use brimful_units::Length;
 use std::sync::Arc;
 

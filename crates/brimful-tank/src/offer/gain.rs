@@ -4,12 +4,12 @@
 use super::as_let_in::{comes_to, proven};
 use super::figures::{Figures, sheet_of};
 use super::offered::{Offer, holds};
-use crate::candidate::{Candidate, largest};
-use crate::growth::Growth;
-use crate::progress::Progress;
-use crate::site::Site;
-use crate::table::sheet::common_thicknesses;
 use brimful_job::{Capacity, Job, Side, Space, Twisted};
+use brimful_panels::candidate::{Candidate, largest};
+use brimful_panels::growth::Growth;
+use brimful_panels::progress::Progress;
+use brimful_panels::site::Site;
+use brimful_panels::table::sheet::common_thicknesses;
 use brimful_units::{Length, Volume};
 use rayon::prelude::*;
 use std::sync::Arc;

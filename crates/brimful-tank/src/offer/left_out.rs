@@ -1,8 +1,8 @@
 //! Why a body that was looked at is not offered.
 
-use crate::finding::kind::NotOffered;
-use crate::name::CandidateName;
-use crate::panels::NotLaidOut;
+use brimful_panels::finding::kind::NotOffered;
+use brimful_panels::name::CandidateName;
+use brimful_panels::panels::NotLaidOut;
 
 /// Why a body that was looked at is not offered.
 #[derive(Clone, Debug, PartialEq)]

@@ -8,22 +8,22 @@ mod gain;
 mod left_out;
 mod offered;
 
-pub use crate::finding::kind::{FullSize, Interference, SideTaken};
+pub use brimful_panels::finding::kind::{FullSize, Interference, SideTaken};
 pub use figures::{Figures, figures, sheet_of};
 pub use full::kept_off;
 pub use gain::{Gain, GainChange, gains};
 pub use left_out::LeftOut;
 pub use offered::{Offer, Trade, holds};
 
-use crate::candidate::Candidate;
-use crate::finding::kind::{FitKind, HeldInPieces, NotOffered};
-use crate::finding::{Finding, Grade, Part, Quantity, Subject};
-use crate::name::CandidateName;
-use crate::progress::Progress;
-use crate::site::Site;
-use crate::way_in::{Entry, Piece};
 use as_let_in::{comes_to, proven};
 use brimful_job::{Capacity, Job};
+use brimful_panels::candidate::Candidate;
+use brimful_panels::finding::kind::{FitKind, HeldInPieces, NotOffered};
+use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
+use brimful_panels::name::CandidateName;
+use brimful_panels::progress::Progress;
+use brimful_panels::site::Site;
+use brimful_panels::way_in::{Entry, Piece};
 use brimful_units::{Length, Volume};
 use rayon::prelude::*;
 

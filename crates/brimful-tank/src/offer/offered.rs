@@ -1,10 +1,10 @@
 //! A body that is offered, and how it compares.
 
 use super::figures::Figures;
-use crate::candidate::Candidate;
-use crate::finding::kind::FullSize;
-use crate::name::CandidateName;
 use brimful_job::Capacity;
+use brimful_panels::candidate::Candidate;
+use brimful_panels::finding::kind::FullSize;
+use brimful_panels::name::CandidateName;
 use brimful_units::{Length, Volume};
 
 /// A body that is offered.

@@ -1,14 +1,14 @@
 //! What keeps a tank from being filled higher than its strength is checked for.
 
-use crate::check::load::level;
-use crate::finding::kind::{FillingKind, PracticeKind};
-use crate::finding::{Finding, Grade, Quantity, Subject};
-use crate::liquid::{Compartment, trims};
-use crate::panel::Panel;
-use crate::port::{Port, ports};
 use brimful_geom::frame::Plane;
 use brimful_geom::vector::Vec3;
 use brimful_job::{Job, Service};
+use brimful_panels::finding::kind::{FillingKind, PracticeKind};
+use brimful_panels::finding::{Finding, Grade, Quantity, Subject};
+use brimful_panels::liquid::{Compartment, trims};
+use brimful_panels::panel::Panel;
+use brimful_panels::port::{Port, ports};
+use brimful_strength::load::level;
 use brimful_units::{Length, Volume};
 
 /// An overflow at the level, by the rounding of its place, m.

@@ -5,17 +5,17 @@
 
 use super::change::with_baffles;
 use super::trial::Trial;
-use crate::body::body;
-use crate::case::{CaseId, LoadKind};
-use crate::check::whole::Score;
-use crate::finding::kind::{Adds, AutoResult, RemedyKind, Variant};
-use crate::finding::{Finding, Grade, Part, Subject};
-use crate::panels::placed_by_rule;
-use crate::progress::{Progress, Step};
-use crate::site::Site;
 use brimful_job::{
     DefaultReason, DefaultSource, DefaultUsed, DefaultValue, InnerKind, InnerPlace, Job,
 };
+use brimful_panels::body::body;
+use brimful_panels::case::{CaseId, LoadKind};
+use brimful_panels::finding::kind::{AutoResult, RemedyKind, Variant};
+use brimful_panels::finding::{Finding, Grade, Part, Subject};
+use brimful_panels::panels::placed_by_rule;
+use brimful_panels::progress::{Progress, Step};
+use brimful_panels::site::Site;
+use brimful_strength::whole::Score;
 use brimful_units::Length;
 use std::sync::Arc;
 
@@ -184,7 +184,7 @@ fn by_cost(choices: Vec<Choice>, site: Option<&Arc<Site>>) -> Vec<(Choice, Trial
     let costs: Vec<f64> = match ready.first() {
         Some((_, first)) => ready
             .iter()
-            .map(|(_, trial)| Adds::between(first, trial).weight())
+            .map(|(_, trial)| trial.adds_to(first).weight())
             .collect(),
         None => Vec::new(),
     };

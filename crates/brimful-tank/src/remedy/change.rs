@@ -1,15 +1,15 @@
 //! The changes that are worth a trial: each a whole job, with what is changed in it.
 
 use super::trial::Trial;
-use crate::body::Body;
-use crate::finding::kind::What;
-use crate::panel::{Panel, Role};
-use crate::table::sheet::common_thicknesses;
 use brimful_geom::solid::Solid;
 use brimful_job::{
     About, Axis, FilledTo, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place, Rib, Strip,
     Support, Write, writes,
 };
+use brimful_panels::body::Body;
+use brimful_panels::finding::kind::What;
+use brimful_panels::panel::{Panel, Role};
+use brimful_panels::table::sheet::common_thicknesses;
 use brimful_units::Length;
 
 /// Thicker sheets that are tried at most.

@@ -1,20 +1,20 @@
 //! A changed job laid out and run, and what the change adds.
 
-use crate::body::{Body, body};
-use crate::capacity::rated_surface;
-use crate::case::CaseId;
-use crate::check::whole::{Score, Tank, Whole, trial, whole};
-use crate::finding::kind::{Adds, NoScore};
-use crate::liquid::compartments;
-use crate::panel::Panel;
-use crate::panels::{NotLaidOut, panels};
-use crate::progress::Progress;
-use crate::shape::WholeFault;
-use crate::site::Site;
-use crate::table::material::Material;
-use crate::weld::hours::total;
-use crate::weld::welds;
 use brimful_job::Job;
+use brimful_panels::body::{Body, body};
+use brimful_panels::capacity::rated_surface;
+use brimful_panels::case::CaseId;
+use brimful_panels::finding::kind::{Adds, NoScore};
+use brimful_panels::liquid::compartments;
+use brimful_panels::panel::Panel;
+use brimful_panels::panels::{NotLaidOut, panels};
+use brimful_panels::progress::Progress;
+use brimful_panels::shape::WholeFault;
+use brimful_panels::site::Site;
+use brimful_panels::table::material::Material;
+use brimful_panels::weld::hours::total;
+use brimful_panels::weld::welds;
+use brimful_strength::whole::{Score, Tank, Whole, trial, whole};
 use brimful_units::{Length, Mass, Volume};
 use std::sync::Arc;
 
@@ -39,9 +39,9 @@ pub struct Trial {
     pub body: Body,
     /// All panels.
     pub panels: Vec<Panel>,
-    seams: Vec<crate::seam::Seam>,
-    compartments: Vec<crate::liquid::Compartment>,
-    welds: crate::weld::Welds,
+    seams: Vec<brimful_panels::seam::Seam>,
+    compartments: Vec<brimful_panels::liquid::Compartment>,
+    welds: brimful_panels::weld::Welds,
     job: Job,
     /// Where it goes; none where the job gives no space.
     pub site: Option<Arc<Site>>,
@@ -113,10 +113,10 @@ impl Trial {
             (length + rod.length, mass + rod.mass)
         })
     }
-}
 
-impl Adds {
-    pub(super) fn between(now: &Trial, then: &Trial) -> Self {
+    /// What it adds to the tank that it was changed from.
+    pub fn adds_to(&self, now: &Self) -> Adds {
+        let then = self;
         let density = Material::of(&then.job.stock.material)
             .and_then(Material::density)
             .map_or(0.0, |density| density.value.kg_m3());
@@ -133,19 +133,12 @@ impl Adds {
             ),
             _ => None,
         };
-        Self {
+        Adds {
             sheet: Mass::from_kg(density * sheet),
             rod: rod - rod_now,
             hours,
             rated: then.rated() - now.rated(),
             money,
         }
-    }
-
-    /// For ranking: money, or where the job gives no prices kilograms and hours, an hour for two
-    /// kilograms of sheet (a judgement, common practice).
-    pub(super) fn weight(&self) -> f64 {
-        self.money
-            .unwrap_or(self.sheet.kg() + 2.0 * self.hours.hours())
     }
 }

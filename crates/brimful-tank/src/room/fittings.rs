@@ -3,14 +3,14 @@
 
 use super::panel::{LOOKED, PanelRoom};
 use super::tank::Tank;
-use crate::finding::kind::RoomKind;
-use crate::finding::{Finding, Grade, Part, Quantity, Subject};
-use crate::fitting::{Fitting, fittings, outside};
-use crate::space::Room;
 use brimful_geom::boolean::{BooleanFault, difference};
 use brimful_geom::solid::Solid;
 use brimful_geom::sweep::air_before;
 use brimful_job::Faces;
+use brimful_panels::finding::kind::RoomKind;
+use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
+use brimful_panels::fitting::{Fitting, fittings, outside};
+use brimful_panels::space::Room;
 use brimful_units::Length;
 use rayon::prelude::*;
 

@@ -1,13 +1,13 @@
 //! What of a tank the room is worked out from.
 
-use crate::body::Body;
-use crate::check::quick::Quick;
-use crate::check::whole::Whole;
-use crate::panel::Panel;
-use crate::seam::Seam;
-use crate::site::Site;
-use crate::weld::SeamWeld;
 use brimful_job::Job;
+use brimful_panels::body::Body;
+use brimful_panels::panel::Panel;
+use brimful_panels::seam::Seam;
+use brimful_panels::site::Site;
+use brimful_panels::weld::SeamWeld;
+use brimful_strength::quick::Quick;
+use brimful_strength::whole::Whole;
 
 /// What of a tank the room is worked out from.
 #[derive(Clone, Copy)]

@@ -2,7 +2,7 @@
 
 use super::Said;
 use crate::{Words, say};
-use brimful_tank::finding::kind::BodyKind;
+use brimful_panels::finding::kind::BodyKind;
 
 pub(super) fn said(words: &Words<'_>, kind: &BodyKind) -> Said {
     match kind {

@@ -2,7 +2,7 @@
 
 use super::Said;
 use crate::{Text, Words, say};
-use brimful_tank::finding::kind::CapacityKind;
+use brimful_panels::finding::kind::CapacityKind;
 
 pub(super) fn said(words: &Words<'_>, kind: &CapacityKind) -> Said {
     match kind {

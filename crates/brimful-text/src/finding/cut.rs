@@ -2,8 +2,8 @@
 
 use super::Said;
 use crate::{Text, Words, say};
-use brimful_tank::finding::kind::CutKind;
-use brimful_tank::name::PanelName;
+use brimful_panels::finding::kind::CutKind;
+use brimful_panels::name::PanelName;
 
 pub(super) fn said(words: &Words<'_>, kind: &CutKind) -> Said {
     match kind {

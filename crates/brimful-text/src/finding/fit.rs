@@ -3,8 +3,8 @@
 use super::Said;
 use crate::{Text, Words, say};
 use brimful_job::Capacity;
-use brimful_tank::finding::kind::{FitKind, FullSize, HeldInPieces, MoreClearance, NotOffered};
-use brimful_tank::name::CandidateName;
+use brimful_panels::finding::kind::{FitKind, FullSize, HeldInPieces, MoreClearance, NotOffered};
+use brimful_panels::name::CandidateName;
 use brimful_units::{Length, Volume};
 
 pub(super) fn said(words: &Words<'_>, kind: &FitKind) -> Said {

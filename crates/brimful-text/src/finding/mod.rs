@@ -17,7 +17,7 @@ mod way_in;
 mod weld;
 
 use crate::{Text, Words};
-use brimful_tank::finding::{Finding, Grade, Kind, Origin};
+use brimful_panels::finding::{Finding, Grade, Kind, Origin};
 
 /// A finding in words.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -2,7 +2,7 @@
 
 use super::Said;
 use crate::{Text, Words, say};
-use brimful_tank::finding::kind::PanelsKind;
+use brimful_panels::finding::kind::PanelsKind;
 use brimful_units::Length;
 
 pub(super) fn said(words: &Words<'_>, kind: &PanelsKind) -> Said {

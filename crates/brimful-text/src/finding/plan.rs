@@ -2,7 +2,7 @@
 
 use super::Said;
 use crate::{Words, say};
-use brimful_tank::finding::kind::PlanKind;
+use brimful_panels::finding::kind::PlanKind;
 
 pub(super) fn said(words: &Words<'_>, kind: &PlanKind) -> Said {
     match kind {

@@ -2,7 +2,7 @@
 
 use super::Said;
 use crate::{Text, Words, say};
-use brimful_tank::finding::kind::{Bearing, FillingKind, PracticeKind};
+use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind};
 
 pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
     match kind {

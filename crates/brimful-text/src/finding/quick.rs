@@ -3,7 +3,7 @@
 use super::Said;
 use crate::{Text, Words, say};
 use brimful_job::FilledTo;
-use brimful_tank::finding::kind::{Governs, QuickKind, Uncovered};
+use brimful_panels::finding::kind::{Governs, QuickKind, Uncovered};
 
 pub(super) fn said(words: &Words<'_>, kind: &QuickKind) -> Said {
     match kind {

@@ -3,7 +3,7 @@
 use super::Said;
 use crate::change::change_entry;
 use crate::{Text, Words, say};
-use brimful_tank::finding::kind::RemedyKind;
+use brimful_panels::finding::kind::RemedyKind;
 use brimful_tank::remedy::{Adds, AutoResult, Variant, What};
 
 pub(super) fn said(words: &Words<'_>, kind: &RemedyKind) -> Said {

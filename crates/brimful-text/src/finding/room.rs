@@ -2,7 +2,7 @@
 
 use super::Said;
 use crate::{Text, Words, say};
-use brimful_tank::finding::kind::RoomKind;
+use brimful_panels::finding::kind::RoomKind;
 use brimful_units::Length;
 
 pub(super) fn said(words: &Words<'_>, kind: &RoomKind) -> Said {

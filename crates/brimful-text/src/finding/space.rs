@@ -3,7 +3,7 @@
 use super::Said;
 use crate::{Text, UnitSystem, Words, say};
 use brimful_job::Twisted;
-use brimful_tank::finding::kind::{ScanDefects, SpaceKind, SpacePiece, TankPart};
+use brimful_panels::finding::kind::{ScanDefects, SpaceKind, SpacePiece, TankPart};
 use brimful_units::{Length, LengthStyle, Volume, show};
 
 pub(super) fn said(words: &Words<'_>, kind: &SpaceKind) -> Said {

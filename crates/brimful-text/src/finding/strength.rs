@@ -5,10 +5,10 @@ use crate::{Text, Words, say};
 use brimful_geom::vector::Point3;
 use brimful_job::Support;
 use brimful_mech::shell::Fault;
-use brimful_tank::case::CaseId;
-use brimful_tank::check::whole::{BED_GIVES, BED_PRESSURE, SPOT_WIDTH};
-use brimful_tank::finding::kind::StrengthKind;
-use brimful_tank::growth::WELDED;
+use brimful_panels::case::CaseId;
+use brimful_panels::finding::kind::StrengthKind;
+use brimful_panels::growth::WELDED;
+use brimful_strength::whole::{BED_GIVES, BED_PRESSURE, SPOT_WIDTH};
 
 pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
     match kind {

@@ -2,7 +2,7 @@
 
 use super::Said;
 use crate::{Text, Words, say};
-use brimful_tank::finding::kind::{EntrySummary, FittingsOnWay, PieceFittings, WayInKind};
+use brimful_panels::finding::kind::{EntrySummary, FittingsOnWay, PieceFittings, WayInKind};
 
 pub(super) fn said(words: &Words<'_>, kind: &WayInKind) -> Said {
     match kind {

@@ -2,7 +2,7 @@
 
 use super::Said;
 use crate::{Text, Words, say};
-use brimful_tank::finding::kind::WeldKind;
+use brimful_panels::finding::kind::WeldKind;
 
 pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
     match kind {

@@ -2,7 +2,7 @@
 
 use super::FaultText;
 use crate::{Text, Words, say};
-use brimful_tank::shape::BodyFault;
+use brimful_panels::shape::BodyFault;
 
 pub(super) fn said(words: &Words<'_>, fault: &BodyFault) -> FaultText {
     FaultText::new(says(words, fault), remedy(words, fault))

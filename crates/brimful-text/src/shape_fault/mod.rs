@@ -6,7 +6,7 @@ mod space;
 
 use crate::{Text, Words, say};
 use brimful_job::Axis;
-use brimful_tank::shape::{DrawnFault, ShapeFault, ShapeFaultKind, WholeFault};
+use brimful_panels::shape::{DrawnFault, ShapeFault, ShapeFaultKind, WholeFault};
 
 /// A fault in words.
 #[derive(Clone, Debug, PartialEq, Eq)]

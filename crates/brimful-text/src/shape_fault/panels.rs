@@ -2,8 +2,8 @@
 
 use super::FaultText;
 use crate::{Text, Words, say};
-use brimful_tank::name::FaceName;
-use brimful_tank::shape::{InnerFault, OpeningFault, PanelFault, RibBand, RibFault};
+use brimful_panels::name::FaceName;
+use brimful_panels::shape::{InnerFault, OpeningFault, PanelFault, RibBand, RibFault};
 
 /// The panel of a face.
 pub(super) fn outer(words: &Words<'_>, panel: FaceName, fault: &PanelFault) -> FaultText {

@@ -2,7 +2,7 @@
 
 use super::FaultText;
 use crate::{Text, Words, say};
-use brimful_tank::shape::{FloorHalf, ScanUnusable, SpaceFault};
+use brimful_panels::shape::{FloorHalf, ScanUnusable, SpaceFault};
 use brimful_units::Length;
 
 pub(super) fn said(words: &Words<'_>, fault: &SpaceFault) -> FaultText {

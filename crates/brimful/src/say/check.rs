@@ -4,10 +4,10 @@ use super::findings;
 use super::layout::{Table, heading, wrapped};
 use super::units::Units;
 use crate::words;
-use brimful_tank::panel::Panel;
+use brimful_panels::panel::Panel;
+use brimful_panels::seam::Seam;
+use brimful_panels::weld::hours::total;
 use brimful_tank::plan::Plan;
-use brimful_tank::seam::Seam;
-use brimful_tank::weld::hours::total;
 use brimful_units::{Angle, Length, Mass, Time, UnitSystem, show};
 
 /// A bevel of less than a twentieth of a degree is a square edge: no saw is set finer.

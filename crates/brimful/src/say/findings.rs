@@ -2,7 +2,7 @@
 
 use super::layout::{GOOD, MEND, NOTE, STOP, heading, styled, wrapped};
 use brimful_job::Job;
-use brimful_tank::finding::{Finding, Grade};
+use brimful_panels::finding::{Finding, Grade};
 use brimful_tank::plan::Plan;
 use brimful_text::{Language, Words};
 

@@ -4,9 +4,9 @@ use super::findings;
 use super::layout::{HEADING, Table, heading, styled, wrapped};
 use super::units::Units;
 use brimful_job::Capacity;
+use brimful_panels::way_in::Entry;
 use brimful_tank::fit::Fit;
 use brimful_tank::offer::{FullSize, Interference, Offer};
-use brimful_tank::way_in::Entry;
 use brimful_text::{Language, Words};
 use brimful_units::{Length, Volume};
 

@@ -4,7 +4,7 @@ use super::check::{capacity, title};
 use super::findings;
 use super::layout::{Table, clean, heading};
 use super::units::Units;
-use brimful_tank::gauge::{Gauge, GaugeRow};
+use brimful_panels::gauge::{Gauge, GaugeRow};
 use brimful_tank::plan::Plan;
 use brimful_units::Length;
 

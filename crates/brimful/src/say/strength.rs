@@ -3,8 +3,8 @@
 use super::layout::{Table, wrapped};
 use super::units::Units;
 use crate::words;
-use brimful_tank::check::quick::SpanCheck;
-use brimful_tank::check::whole::{CaseRun, Whole};
+use brimful_strength::quick::SpanCheck;
+use brimful_strength::whole::{CaseRun, Whole};
 use brimful_tank::plan::Plan;
 use brimful_units::{Length, Pressure, show};
 

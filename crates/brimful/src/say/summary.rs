@@ -2,9 +2,9 @@
 //! each cause what cures it.
 
 use super::layout::{GOOD, STOP, styled, wrapped};
-use brimful_tank::finding::cause::{Cause, causes};
-use brimful_tank::finding::kind::StrengthKind;
-use brimful_tank::finding::{Grade, Kind};
+use brimful_panels::finding::cause::{Cause, causes};
+use brimful_panels::finding::kind::StrengthKind;
+use brimful_panels::finding::{Grade, Kind};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, Words, say};
 

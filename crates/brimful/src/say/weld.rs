@@ -6,9 +6,9 @@ use super::layout::{Table, heading, wrapped};
 use super::units::Units;
 use crate::words::of_plan;
 use brimful_job::RodForm;
+use brimful_panels::weld::cautions::Caution;
+use brimful_panels::weld::hours::total;
 use brimful_tank::plan::Plan;
-use brimful_tank::weld::cautions::Caution;
-use brimful_tank::weld::hours::total;
 
 /// Seams, runs, rod, hours, settings and the order of work.
 pub(crate) fn weld(plan: &Plan) -> String {

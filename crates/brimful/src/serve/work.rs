@@ -4,7 +4,7 @@
 use super::error::{ApiError, ErrorBody};
 use super::plans::{LanguageTag, Units};
 use super::random;
-use brimful_tank::progress::{self, Step};
+use brimful_panels::progress::{self, Step};
 use brimful_text::Words;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};

@@ -3,7 +3,7 @@
 use crate::fault::{Failure, Fault};
 use crate::input::{self, Source};
 use crate::{Outcome, jobfile, output, say, wire};
-use brimful_tank::finding::Grade;
+use brimful_panels::finding::Grade;
 use brimful_tank::fit::Fit;
 use brimful_text::{Language, Words};
 use brimful_units::spelling::nearest;

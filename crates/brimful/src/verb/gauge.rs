@@ -3,7 +3,7 @@
 use super::outcome;
 use crate::fault::Failure;
 use crate::{Outcome, input, output, say, wire, words};
-use brimful_tank::gauge::gauges;
+use brimful_panels::gauge::gauges;
 use brimful_tank::plan::Depth;
 use brimful_units::Angle;
 use std::path::Path;

@@ -7,9 +7,9 @@ use crate::folder::{Folder, NamedBytes};
 use crate::input;
 use crate::progress::Progress;
 use crate::{Outcome, interrupt, output, say, wire, words};
+use brimful_panels::progress::{self, Step};
 use brimful_tank::fit::fit_watched;
 use brimful_tank::plan::{Depth, NoPlan, Plan};
-use brimful_tank::progress::{self, Step};
 use std::path::Path;
 
 /// Works everything out in memory, then swaps the new pack in.

@@ -1,9 +1,9 @@
 //! The order of work for the bench view.
 
 use super::{panel, seam};
+use brimful_panels::table::welding::Setting;
+use brimful_panels::weld::bench::{self, BenchStep};
 use brimful_tank::plan::Plan;
-use brimful_tank::table::welding::Setting;
-use brimful_tank::weld::bench::{self, BenchStep};
 use brimful_text::Words;
 use brimful_units::Time;
 use schemars::JsonSchema;

@@ -1,7 +1,7 @@
 //! A finding as JSON.
 
 use crate::words;
-use brimful_tank::finding::{self, Quantity};
+use brimful_panels::finding::{self, Quantity};
 use brimful_text::Words;
 use schemars::JsonSchema;
 use serde::Serialize;

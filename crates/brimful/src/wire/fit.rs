@@ -2,9 +2,9 @@
 
 use super::{point, way_in};
 use brimful_geom::solid;
+use brimful_panels::space::Named;
 use brimful_tank::fit;
 use brimful_tank::offer;
-use brimful_tank::space::Named;
 use brimful_text::Words;
 use brimful_units::{Length, Volume};
 use schemars::JsonSchema;

@@ -1,7 +1,7 @@
 //! Gauge tables as JSON.
 
 use super::point;
-use brimful_tank::gauge::GaugeRow;
+use brimful_panels::gauge::GaugeRow;
 use brimful_tank::plan::Plan;
 use brimful_text::Words;
 use schemars::JsonSchema;

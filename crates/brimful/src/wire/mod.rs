@@ -178,7 +178,7 @@ impl Document {
 }
 
 fn findings(
-    findings: &[brimful_tank::finding::Finding],
+    findings: &[brimful_panels::finding::Finding],
     words: &Words<'_>,
 ) -> Vec<finding::Finding> {
     findings

@@ -6,11 +6,11 @@ use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid as Shape;
 use brimful_geom::triangulate::solid_triangles;
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_tank::check::whole::{Displacement, Whole};
-use brimful_tank::liquid::{Compartment, up_at};
+use brimful_panels::liquid::{Compartment, up_at};
+use brimful_panels::space::Room;
+use brimful_panels::way_in::outline;
+use brimful_strength::whole::{Displacement, Whole};
 use brimful_tank::plan::Plan;
-use brimful_tank::space::Room;
-use brimful_tank::way_in::outline;
 use brimful_text::Words;
 use brimful_units::Angle;
 use schemars::JsonSchema;
@@ -128,7 +128,7 @@ fn way_in(opening: &brimful_job::WayIn, room: &Room) -> Option<WayIn> {
     })
 }
 
-fn panel(panel: &brimful_tank::panel::Panel) -> PanelSolid {
+fn panel(panel: &brimful_panels::panel::Panel) -> PanelSolid {
     PanelSolid {
         mark: panel.mark.clone(),
         name: panel.name.to_string(),

@@ -3,7 +3,7 @@
 use super::{flat_point, point, seam};
 use crate::words;
 use brimful_geom::plate::{Cutout, Plate, PlateFace};
-use brimful_tank::panel;
+use brimful_panels::panel;
 use brimful_tank::plan::Plan;
 use schemars::JsonSchema;
 use serde::Serialize;

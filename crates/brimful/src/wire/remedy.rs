@@ -1,7 +1,7 @@
 //! Changes that were worked out for a tank that does not hold, as the page offers them.
 
 use brimful_job::{Entry, Job, Write, Written};
-use brimful_tank::check::whole::Score;
+use brimful_strength::whole::Score;
 use brimful_tank::plan::Plan;
 use brimful_tank::remedy::Change;
 use brimful_text::{Words, change_entry};
@@ -143,8 +143,8 @@ fn whole_or_not(number: f64) -> Value {
 mod tests {
     use super::*;
     use crate::serve::edit::{Edit, edited};
+    use brimful_panels::site::Site;
     use brimful_tank::remedy::{What, untried};
-    use brimful_tank::site::Site;
     use std::collections::BTreeSet;
 
     /// Deep, thin, on two rails: every kind of change is worth a trial.

@@ -1,7 +1,7 @@
 //! What the tank holds and weighs, and the room about it, as JSON.
 
 use super::point;
-use brimful_tank::capacity::CompartmentCapacity;
+use brimful_panels::capacity::CompartmentCapacity;
 use brimful_tank::mass::MassState;
 use brimful_tank::plan::Plan;
 use brimful_units::{Length, Volume};

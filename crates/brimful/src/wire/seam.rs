@@ -2,8 +2,8 @@
 
 use super::{panel, point};
 use crate::words;
+use brimful_panels::seam::Joint;
 use brimful_tank::plan::Plan;
-use brimful_tank::seam::Joint;
 use schemars::JsonSchema;
 use serde::Serialize;
 

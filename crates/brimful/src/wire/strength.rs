@@ -1,10 +1,10 @@
 //! The strength checks as JSON.
 
 use crate::words;
-use brimful_tank::check::quick;
-use brimful_tank::check::whole::{BearerId, CaseRun};
+use brimful_panels::table::Source;
+use brimful_strength::quick;
+use brimful_strength::whole::{BearerId, CaseRun};
 use brimful_tank::plan::Plan;
-use brimful_tank::table::Source;
 use brimful_text::{Text, Words};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -191,11 +191,11 @@ impl<'a> Sources<'a> {
 
 fn whole(
     plan: &Plan,
-    whole: &brimful_tank::check::whole::Whole,
+    whole: &brimful_strength::whole::Whole,
     words: &Words<'_>,
     sources: &mut Sources<'_>,
 ) -> Whole {
-    let size = |mesh: &brimful_tank::check::whole::MeshSize| MeshSize {
+    let size = |mesh: &brimful_strength::whole::MeshSize| MeshSize {
         triangles: mesh.triangles,
         unknowns: mesh.unknowns,
     };
@@ -212,7 +212,7 @@ fn whole(
 
 fn case(plan: &Plan, run: &CaseRun, words: &Words<'_>, sources: &mut Sources<'_>) -> Case {
     let known = |error: f64| error.is_finite().then_some(error);
-    let panel = |(number, figure): (usize, &brimful_tank::check::whole::PanelFigure)| PanelFigure {
+    let panel = |(number, figure): (usize, &brimful_strength::whole::PanelFigure)| PanelFigure {
         panel: super::panel::mark(plan, number),
         outward_m: figure.outward,
         inward_m: figure.inward,
@@ -221,7 +221,7 @@ fn case(plan: &Plan, run: &CaseRun, words: &Words<'_>, sources: &mut Sources<'_>
         stress_at_m: super::point(figure.stress_at),
         utilisation: figure.utilisation,
     };
-    let seam = |figure: &brimful_tank::check::whole::SeamFigure| SeamFigure {
+    let seam = |figure: &brimful_strength::whole::SeamFigure| SeamFigure {
         seam: plan.seams[figure.seam].mark.clone(),
         at_m: super::point(figure.at),
         pull_n_m: figure.passed.pull,

@@ -3,7 +3,7 @@
 use super::fit::{Solid, solid};
 use super::point;
 use brimful_geom::frame::Frame;
-use brimful_tank::way_in;
+use brimful_panels::way_in;
 use brimful_text::Words;
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -2,10 +2,10 @@
 
 use super::{flat_point, panel, seam};
 
+use brimful_panels::weld::SeamWeld;
+use brimful_panels::weld::cautions::Caution as CautionId;
+use brimful_panels::weld::hours::total;
 use brimful_tank::plan::Plan;
-use brimful_tank::weld::SeamWeld;
-use brimful_tank::weld::cautions::Caution as CautionId;
-use brimful_tank::weld::hours::total;
 use brimful_text::Words;
 use brimful_units::Length;
 use schemars::JsonSchema;

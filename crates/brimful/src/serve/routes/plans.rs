@@ -199,7 +199,7 @@ async fn liquid(
             ));
         }
         let (_, plan) = best(app, &name)?;
-        let wanted = |room: &&brimful_tank::liquid::Compartment| {
+        let wanted = |room: &&brimful_panels::liquid::Compartment| {
             let id = room.id.to_string();
             query.compartment.as_ref().is_none_or(|it| *it == id)
         };

@@ -4,15 +4,15 @@
 use super::model::Model;
 use super::result::{CaseRun, Part as RunPart, Whole};
 use super::tank::Tank;
-use crate::check::limit::medium_finding;
-use crate::check::load::{LoadCase, LoadKind};
-use crate::finding::kind::{NoModel, StrengthKind};
-use crate::finding::{Finding, Grade, Part, Quantity, Subject};
-use crate::name::PanelName;
-use crate::panel::Role;
-use crate::table::NotCovered;
+use crate::limit::medium_finding;
+use crate::load::{LoadCase, LoadKind};
 use brimful_job::Duty;
 use brimful_mech::shell::Fault;
+use brimful_panels::finding::kind::{NoModel, StrengthKind};
+use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
+use brimful_panels::name::PanelName;
+use brimful_panels::panel::Role;
+use brimful_panels::table::NotCovered;
 use brimful_units::{Angle, Length, Pressure};
 
 /// A tank that leans over by more than this has left its support, and what is computed from there on

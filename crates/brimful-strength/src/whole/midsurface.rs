@@ -4,10 +4,6 @@
 //! and they meet along its edges. An inner panel is cut off at the middle plane of what it stands
 //! on; where only its tongues are welded only they reach it.
 
-use crate::body::Body;
-use crate::finding::kind::NoModel;
-use crate::panel::{Panel, PanelOpening, Role};
-use crate::seam::{Joint, Seam};
 use brimful_geom::boolean::{BooleanFault, clip, intersection};
 use brimful_geom::frame::{Frame, Plane};
 use brimful_geom::mesh::Flat;
@@ -16,6 +12,10 @@ use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec2};
+use brimful_panels::body::Body;
+use brimful_panels::finding::kind::NoModel;
+use brimful_panels::panel::{Panel, PanelOpening, Role};
+use brimful_panels::seam::{Joint, Seam};
 
 /// A round hole is a polygon of so many sides in the model; its area is that of the circle.
 const ROUND_SIDES: usize = 16;

@@ -22,7 +22,7 @@ mod tank;
 mod verdict;
 mod weld;
 
-pub use crate::finding::kind::NoScore;
+pub use brimful_panels::finding::kind::NoScore;
 pub use displacement::{Displacement, Mesh};
 pub use figures::{Figures, PanelFigure, SeamFigure};
 pub use lid::SPOT_WIDTH;

@@ -1,9 +1,9 @@
 //! How the tank stands under each load, for pictures.
 
 use super::model::Model;
-use crate::case::CaseId;
 use brimful_geom::vector::Point3;
 use brimful_mech::shell::State;
+use brimful_panels::case::CaseId;
 use std::sync::Arc;
 
 /// A mesh that some loads were run on.

@@ -1,15 +1,15 @@
 //! Spans: the rectangles of a panel between the lines that hold it.
 
-use super::super::load::{Heads, LoadCase, LoadKind};
-use crate::finding::kind::Uncovered;
-use crate::name::HoleName;
-use crate::panel::{Panel, PanelOpening, Role};
-use crate::seam::{Joint, Seam};
+use crate::load::{Heads, LoadCase, LoadKind};
 use brimful_geom::plate::PlateFace;
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec2, Vec3};
 use brimful_job::{Axis, Job, Support};
 use brimful_mech::plate;
+use brimful_panels::finding::kind::Uncovered;
+use brimful_panels::name::HoleName;
+use brimful_panels::panel::{Panel, PanelOpening, Role};
+use brimful_panels::seam::{Joint, Seam};
 use brimful_units::{Density, Length};
 
 /// Corners of a rectangle may be this far from square (sine, half a degree): the plate tables are

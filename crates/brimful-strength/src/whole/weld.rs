@@ -6,9 +6,9 @@
 //! carry at all: a root is a notch (M. Gehde, *Extrusionsschweissen von Polypropylen*: notches rule
 //! the long-time strength of such welds, abstract seen).
 
-use crate::panel::Panel;
-use crate::seam::Seam;
-use crate::weld::{SeamWeld, WeldSide};
+use brimful_panels::panel::Panel;
+use brimful_panels::seam::Seam;
+use brimful_panels::weld::{SeamWeld, WeldSide};
 
 /// A single-sided seam bent open by less than this share of what its pull does is not bent:
 /// rounding and the sag of the sheet's own weight.

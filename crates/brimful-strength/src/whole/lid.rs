@@ -2,9 +2,9 @@
 
 use super::midsurface::Midsurface;
 use super::tank::Tank;
-use crate::panel::Role;
 use brimful_geom::mesh::{Flat, Mesh};
 use brimful_geom::vector::{Point2, Point3};
+use brimful_panels::panel::Role;
 use brimful_units::Length;
 
 /// Half the width of what stands there, m: a foot or a knee. EN 1991-1-1, 6.3.1.2 takes a square of

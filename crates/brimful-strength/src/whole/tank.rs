@@ -1,11 +1,11 @@
 //! What the whole-tank check looks at.
 
-use crate::body::Body;
-use crate::liquid::Compartment;
-use crate::panel::Panel;
-use crate::progress::Progress;
-use crate::seam::Seam;
 use brimful_job::Job;
+use brimful_panels::body::Body;
+use brimful_panels::liquid::Compartment;
+use brimful_panels::panel::Panel;
+use brimful_panels::progress::Progress;
+use brimful_panels::seam::Seam;
 
 /// A tank that is laid out.
 #[derive(Clone, Copy)]

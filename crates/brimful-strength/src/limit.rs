@@ -3,13 +3,13 @@
 //! Allowable stress = strength x weld factor / (A1 x A2 x safety factor), the form of DVS 2205-1
 //! (from memory); under a lasting load not more than the design strain allows either.
 
-use super::load::{LoadCase, LoadKind};
-use crate::finding::kind::StrengthKind;
-use crate::finding::{Finding, Grade, Part, Quantity, Subject};
-use crate::table::factor::{LoadClass, medium_factor, safety_factor, weld_factor};
-use crate::table::material::{Duration, Material};
-use crate::table::{Cited, Flag, NotCovered, Source, Sourced, SourcedValue};
+use crate::load::{LoadCase, LoadKind};
 use brimful_job::Job;
+use brimful_panels::finding::kind::StrengthKind;
+use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
+use brimful_panels::table::factor::{LoadClass, medium_factor, safety_factor, weld_factor};
+use brimful_panels::table::material::{Duration, Material};
+use brimful_panels::table::{Cited, Flag, NotCovered, Source, Sourced, SourcedValue};
 use brimful_units::{Density, Pressure};
 
 /// What a span may take under one load case.

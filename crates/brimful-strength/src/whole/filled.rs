@@ -6,12 +6,12 @@
 //! ahead, so each event is run with that for each baffle it throws liquid against.
 
 use super::tank::Tank;
-use crate::case::Fill;
-use crate::check::limit::{Limits, limits};
-use crate::check::load::{self, LoadCase, LoadKind, STANDARD_GRAVITY};
-use crate::panel::{Panel, Role};
-use crate::table::NotCovered;
+use crate::limit::{Limits, limits};
+use crate::load::{self, LoadCase, LoadKind, STANDARD_GRAVITY};
 use brimful_geom::vector::{Point3, Vec3};
+use brimful_panels::case::Fill;
+use brimful_panels::panel::{Panel, Role};
+use brimful_panels::table::NotCovered;
 
 /// An event throws liquid against a panel when the push square to it is more than this, m/s2: a
 /// thousandth of gravity, far below any event of the table and far above rounding.

@@ -8,12 +8,12 @@
 use super::midsurface::Midsurface;
 use super::place::{LEVEL, MERGE, centroid};
 use super::tank::Tank;
-use crate::body::Body;
-use crate::panel::Role;
 use brimful_geom::mesh::{LinePart, Mesh};
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_job::{Axis, Job, Support};
 use brimful_mech::shell::model::{Contact, Shell, Spring};
+use brimful_panels::body::Body;
+use brimful_panels::panel::Role;
 use brimful_units::{Length, Pressure};
 
 /// What a floor, rail or pad gives way, Pa/m: a tenth of a millimetre under 10 kPa, as a hard

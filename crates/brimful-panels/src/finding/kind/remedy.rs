@@ -86,6 +86,15 @@ pub struct Adds {
     pub money: Option<f64>,
 }
 
+impl Adds {
+    /// For ranking: money, or where the job gives no prices kilograms and hours, an hour for two
+    /// kilograms of sheet (a judgement, common practice).
+    pub fn weight(&self) -> f64 {
+        self.money
+            .unwrap_or(self.sheet.kg() + 2.0 * self.hours.hours())
+    }
+}
+
 /// A sheet and places of baffles, where they are free.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Variant {

@@ -1,10 +1,10 @@
 use super::*;
-use crate::body::body;
-use crate::case::{CaseId, Direction};
-use crate::finding::kind::{Kind, QuickKind, Uncovered};
-use crate::finding::{Finding, Grade, Part, Subject};
-use crate::panels::panels;
-use crate::table::NotCovered;
+use brimful_panels::body::body;
+use brimful_panels::case::{CaseId, Direction};
+use brimful_panels::finding::kind::{Kind, QuickKind, Uncovered};
+use brimful_panels::finding::{Finding, Grade, Part, Subject};
+use brimful_panels::panels::panels;
+use brimful_panels::table::NotCovered;
 use brimful_units::{Temperature, Time};
 
 /// A box tank, standing still, at room temperature.
@@ -270,7 +270,7 @@ fn a_divider_takes_one_side_full() {
     let rows: Vec<_> = found
         .rows
         .iter()
-        .filter(|row| panels[row.panel].role == crate::panel::Role::Divider)
+        .filter(|row| panels[row.panel].role == brimful_panels::panel::Role::Divider)
         .collect();
     assert!(!rows.is_empty());
     let rest = rows

@@ -1,17 +1,17 @@
 //! What the quick check says: one finding for each thing that is wrong with a panel, by its worst
 //! span and load case.
 
-use super::super::limit::medium_finding;
-use super::super::load::LoadCase;
 use super::result::{Quick, SpanCheck};
-use crate::case::CaseId;
-use crate::finding::kind::{QuickKind, Uncovered};
-use crate::finding::{Finding, Grade, Part, Quantity, Subject};
-use crate::name::PanelName;
-use crate::panel::Panel;
-use crate::table::NotCovered;
+use crate::limit::medium_finding;
+use crate::load::LoadCase;
 use brimful_job::{Duty, Job, Support};
 use brimful_mech::plate::DEEPEST;
+use brimful_panels::case::CaseId;
+use brimful_panels::finding::kind::{QuickKind, Uncovered};
+use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
+use brimful_panels::name::PanelName;
+use brimful_panels::panel::Panel;
+use brimful_panels::table::NotCovered;
 use brimful_units::{Length, Mass};
 
 /// Stress at the rim of a round hole over the stress of the whole plate, for a plate pulled one

@@ -7,13 +7,13 @@ use super::model::Model;
 use super::result::{MeshSize, Picture};
 use super::tank::Tank;
 use super::weld::Section;
-use crate::check::load::{Heads, LoadKind, level};
-use crate::finding::kind::NoModel;
-use crate::liquid::Compartment;
-use crate::progress::Progress;
+use crate::load::{Heads, LoadKind, level};
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_mech::shell::nonlinear::{Prior, Report, Steps, carried_over, solve, solve_near};
 use brimful_mech::shell::{Fault, State, System, Workspace};
+use brimful_panels::finding::kind::NoModel;
+use brimful_panels::liquid::Compartment;
+use brimful_panels::progress::Progress;
 use rayon::prelude::*;
 use std::sync::Arc;
 

@@ -4,12 +4,12 @@
 use super::displacement::Displacement;
 use super::figures::Figures;
 use super::support::BearerId;
-use crate::case::CaseId;
-use crate::check::limit::Limits;
-use crate::check::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
-use crate::finding::Finding;
-use crate::panel::Panel;
+use crate::limit::Limits;
+use crate::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
 use brimful_mech::shell::model::{Load, Shell};
+use brimful_panels::case::CaseId;
+use brimful_panels::finding::Finding;
+use brimful_panels::panel::Panel;
 use brimful_units::{Length, Mass};
 
 /// How much finer each mesh is than the one before.

@@ -4,14 +4,14 @@ use super::midsurface::Midsurface;
 use super::model::Model;
 use super::tank::Tank;
 use super::weld::{Passed, Section};
-use crate::check::limit::Limits;
-use crate::seam::{Joint, Seam};
+use crate::limit::Limits;
 use brimful_geom::mesh::{Extra, LinePart};
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::Shell;
 use brimful_mech::shell::model::{Load, Resultants};
 use brimful_mech::shell::recover::{LineForce, Smooth, line_forces, resultants, smooth};
 use brimful_mech::shell::{Fault, State, System};
+use brimful_panels::seam::{Joint, Seam};
 use std::collections::BTreeSet;
 
 /// Stress at the rim of a small round hole over that of the whole plate: for one pulled one way,

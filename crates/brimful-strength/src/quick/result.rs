@@ -1,9 +1,9 @@
 //! What the quick check computed.
 
-use crate::case::CaseId;
-use crate::finding::Finding;
-use crate::finding::kind::Governs;
-use crate::table::Source;
+use brimful_panels::case::CaseId;
+use brimful_panels::finding::Finding;
+use brimful_panels::finding::kind::Governs;
+use brimful_panels::table::Source;
 use brimful_units::{Length, Pressure, Temperature, Time};
 
 /// What the quick check computed, and what it says.

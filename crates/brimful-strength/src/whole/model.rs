@@ -6,15 +6,15 @@ use super::midsurface::{Midsurface, Rim};
 use super::place::{LEVEL, MERGE, centroid, on_segment};
 use super::support::Bearers;
 use super::tank::Tank;
-use crate::check::load::{Heads, LoadKind};
-use crate::finding::kind::NoModel;
-use crate::panel::Role;
+use crate::load::{Heads, LoadKind};
 use brimful_geom::basin;
 use brimful_geom::mesh::{Flat, Mesh, Refine, Size};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_mech::shell::Fault;
 use brimful_mech::shell::model::{InitialStrain, Load, Plate, Shell, Triangle};
+use brimful_panels::finding::kind::NoModel;
+use brimful_panels::panel::Role;
 use brimful_units::Length;
 
 /// The fineness at which elements next to a notch are twice as large as the sheet is thick: the

@@ -5,16 +5,16 @@
 //! 46 CFR 154.407 (seen). The tank is full to the brim, or to the level that its job keeps it below, and
 //! the head is taken over the whole cavity, also where dividers would shorten it.
 
-pub use crate::case::LoadKind;
-use crate::case::{CaseId, Direction, End, Tilt};
-use crate::growth::WELDED;
-use crate::table::Flag;
-pub use crate::table::LoadOrigin;
 use brimful_geom::boolean::clip;
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_job::{Event, FilledTo, Job};
+pub use brimful_panels::case::LoadKind;
+use brimful_panels::case::{CaseId, Direction, End, Tilt};
+use brimful_panels::growth::WELDED;
+use brimful_panels::table::Flag;
+pub use brimful_panels::table::LoadOrigin;
 use brimful_units::{Acceleration, Density, Length, Mass, Pressure, Temperature, Time};
 
 /// What is needed to know the pressure anywhere: the liquid, and the corners it can reach.
