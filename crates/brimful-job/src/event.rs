@@ -27,8 +27,21 @@ pub struct Event {
     pub combined: bool,
     /// Where the figures come from.
     pub source: String,
+    /// How sure they are.
+    pub flag: EventFlag,
     /// Where it is written.
     pub place: Place,
+}
+
+/// How sure the figures of an event are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EventFlag {
+    /// Of the standing table: read in the source named.
+    Seen,
+    /// Of the standing table: recalled from the source named.
+    FromMemory,
+    /// The job's own, whatever it says of them.
+    Given,
 }
 
 const DIRECTIONS: [&str; 5] = ["forward", "rear", "side", "up", "down"];
@@ -82,6 +95,7 @@ impl Event {
             down: down?,
             combined: combined?.unwrap_or(false),
             source: source?.unwrap_or_else(|| "the job's own figures".to_owned()),
+            flag: EventFlag::Given,
             place: section.place(),
         })
     }
@@ -103,9 +117,18 @@ fn read_standard() -> Option<Vec<Event>> {
     let root = reading.root(tree.get_ref());
     root.each("event", |row, _| {
         let name = row.needed("name", |field| field.text());
-        Event::read_figures(row, name)
+        let flag = row.needed("flag", |field| field.choice(&FLAGS));
+        Some(Event {
+            flag: flag?,
+            ..Event::read_figures(row, name)?
+        })
     })
 }
+
+const FLAGS: [(&str, EventFlag); 2] = [
+    ("seen", EventFlag::Seen),
+    ("from memory", EventFlag::FromMemory),
+];
 
 /// Past this no tank on a road stays whole; it catches figures written in m/s2.
 const MOST: Acceleration = Acceleration::from_g(5.0);
@@ -131,7 +154,19 @@ mod tests {
                 "{}",
                 event.name
             );
-            assert!(event.source.contains("seen") || event.source.contains("memory"));
+            assert!(!event.source.is_empty());
         }
+    }
+
+    #[test]
+    fn a_job_cannot_make_its_own_figures_those_of_the_table() {
+        let job = "[liquid]\nkind = \"water\"\n[body]\nbox = [\"1 m\", \"1 m\", \"1 m\"]\n[[event]]\nname = \"our track\"\nforward = 0.3\nsource = \"seen in our own log\"\n";
+        let read = crate::Job::parse(job).expect("a job");
+        assert_eq!(read.events[0].flag, EventFlag::Given);
+        let flagged = format!("{job}flag = \"seen\"\n");
+        assert!(
+            crate::Job::parse(&flagged).is_err(),
+            "a key of the table alone"
+        );
     }
 }

@@ -37,7 +37,7 @@ pub use about::{About, Duty, LengthUnit};
 pub use body::{BodyShape, BodySpec, Faceted, JointChoice, JointKind};
 pub use checks::{Checks, FilledTo};
 pub use default::{DefaultReason, DefaultSource, DefaultUsed, DefaultValue};
-pub use event::Event;
+pub use event::{Event, EventFlag};
 pub use fault::{Conflict, FaultKind, Form, Items, JobFault, Missing, Named, OutOfRange};
 pub use form::{KeyForm, Limits, Presence};
 pub use inner::{Hole, Inner, InnerJoint, InnerKind, InnerPlace, Strip};

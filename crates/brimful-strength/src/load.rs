@@ -9,7 +9,7 @@ use brimful_geom::boolean::clip;
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_job::{Event, FilledTo, Job};
+use brimful_job::{Event, EventFlag, FilledTo, Job};
 pub use brimful_panels::case::LoadKind;
 use brimful_panels::case::{CaseId, Direction, End, Tilt};
 use brimful_panels::growth::WELDED;
@@ -282,17 +282,17 @@ fn event_case(job: &Job, event: &Event, id: CaseId, push: Vec3) -> LoadCase {
         overpressure: Pressure::ZERO,
         warming: 0.0,
         on_lid: Mass::ZERO,
-        flag: flag_of(&event.source),
+        flag: flag_of(event),
         origin: LoadOrigin::Event(event.source.clone()),
     }
 }
 
-/// The standing table of events writes its flag into its source; figures of the job's own have none.
-fn flag_of(source: &str) -> Flag {
-    let written = [Flag::FromMemory, Flag::Seen]
-        .into_iter()
-        .find(|flag| source.contains(flag.word()));
-    written.unwrap_or(Flag::Given)
+fn flag_of(event: &Event) -> Flag {
+    match event.flag {
+        EventFlag::Seen => Flag::Seen,
+        EventFlag::FromMemory => Flag::FromMemory,
+        EventFlag::Given => Flag::Given,
+    }
 }
 
 /// The tank at each corner of its range of heel and pitch, as the pull seen from the tank.
