@@ -58,12 +58,13 @@ impl Heads {
         }
     }
 
-    /// The pressure of a load case at a point, Pa: nought at the highest corner, in the direction of
-    /// the pull, plus what is blown or sucked in.
+    /// The pressure of a load case at a point, Pa: zero at the highest corner, in the direction of
+    /// the body acceleration, plus what is blown or sucked in.
     pub fn pressure(&self, case: &LoadCase, point: Point3) -> f64 {
         let density = case.density(self.density).kg_m3();
-        let head = case.pull.dot(point.to_vec()) - datum(self.wet(case.id.kind), case.pull);
-        // Rounding may leave a hair below nought at the highest corner.
+        let head = case.body_acceleration.dot(point.to_vec())
+            - datum(self.wet(case.id.kind), case.body_acceleration);
+        // Rounding may leave a hair below zero at the highest corner.
         (density * head).max(0.0) + case.overpressure.pa()
     }
 
@@ -76,11 +77,11 @@ impl Heads {
     }
 }
 
-/// The least of `pull . corner`: there the pressure is nought.
-fn datum(corners: &[Point3], pull: Vec3) -> f64 {
+/// The least of `acceleration . corner`: there the pressure is zero.
+fn datum(corners: &[Point3], acceleration: Vec3) -> f64 {
     corners
         .iter()
-        .map(|corner| pull.dot(corner.to_vec()))
+        .map(|corner| acceleration.dot(corner.to_vec()))
         .fold(f64::INFINITY, f64::min)
 }
 
@@ -94,8 +95,8 @@ pub struct LoadCase {
     /// How warm it is.
     pub temperature: Temperature,
     /// What pulls on the liquid and the sheet, gravity included, m/s2.
-    pub pull: Vec3,
-    /// Pressure inside beyond that of the liquid, below nought for suction.
+    pub body_acceleration: Vec3,
+    /// Pressure inside beyond that of the liquid, below zero for suction.
     pub overpressure: Pressure,
     /// How much warmer the sheet is than when it was welded, K.
     pub warming: f64,
@@ -167,7 +168,7 @@ pub fn cases(job: &Job) -> Vec<LoadCase> {
         id: CaseId::of(LoadKind::Test),
         duration: TEST_TIME,
         temperature: TEST_TEMPERATURE,
-        pull: UPRIGHT,
+        body_acceleration: UPRIGHT,
         overpressure: Pressure::ZERO,
         warming: 0.0,
         on_lid: Mass::ZERO,
@@ -191,7 +192,7 @@ fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
         id: CaseId::of(kind),
         duration: FILLING_TIME,
         temperature: job.liquid.warmest,
-        pull: UPRIGHT,
+        body_acceleration: UPRIGHT,
         overpressure,
         warming: 0.0,
         on_lid: Mass::ZERO,
@@ -259,12 +260,12 @@ fn by_default(job: &Job, key: &str) -> bool {
     job.defaults.iter().any(|used| used.key == key)
 }
 
-fn rest(job: &Job, id: CaseId, pull: Vec3) -> LoadCase {
+fn rest(job: &Job, id: CaseId, acceleration: Vec3) -> LoadCase {
     LoadCase {
         id,
         duration: job.liquid.years,
         temperature: job.liquid.warmest,
-        pull,
+        body_acceleration: acceleration,
         overpressure: Pressure::ZERO,
         warming: 0.0,
         on_lid: Mass::ZERO,
@@ -278,7 +279,7 @@ fn event_case(job: &Job, event: &Event, id: CaseId, push: Vec3) -> LoadCase {
         id,
         duration: EVENT_TIME,
         temperature: job.liquid.warmest,
-        pull: push + UPRIGHT,
+        body_acceleration: push + UPRIGHT,
         overpressure: Pressure::ZERO,
         warming: 0.0,
         on_lid: Mass::ZERO,
@@ -295,7 +296,7 @@ fn flag_of(event: &Event) -> Flag {
     }
 }
 
-/// The tank at each corner of its range of heel and pitch, as the pull seen from the tank.
+/// The tank at each corner of its range of heel and pitch, as the acceleration seen from the tank.
 fn tilts(job: &Job) -> Vec<LoadCase> {
     let trim = &job.trim;
     let mut tilts: Vec<LoadCase> = Vec::new();
@@ -312,14 +313,18 @@ fn tilts(job: &Job) -> Vec<LoadCase> {
                 -heel.rad().sin() * pitch.rad().cos(),
                 -heel.rad().cos() * pitch.rad().cos(),
             );
-            let pull = down * STANDARD_GRAVITY;
+            let acceleration = down * STANDARD_GRAVITY;
             let level = heel.rad() == 0.0 && pitch.rad() == 0.0;
-            if !level && tilts.iter().all(|other| other.pull != pull) {
+            if !level
+                && tilts
+                    .iter()
+                    .all(|other| other.body_acceleration != acceleration)
+            {
                 let id = CaseId {
                     tilt: Some(tilt),
                     ..CaseId::of(LoadKind::Rest)
                 };
-                tilts.push(rest(job, id, pull));
+                tilts.push(rest(job, id, acceleration));
             }
         }
     }
@@ -374,9 +379,10 @@ mod tests {
     fn braking_adds_the_length() {
         let cavity = Solid::cuboid(Point3::ORIGIN, Point3::new(1.0, 0.5, 0.4));
         let heads = Heads::new(Density::from_kg_m3(998.2), &cavity);
-        let pull = Vec3::new(0.8, 0.0, -1.0) * STANDARD_GRAVITY;
-        let pressure =
-            |point: Point3| 998.2 * (pull.dot(point.to_vec()) - datum(&heads.corners, pull));
+        let acceleration = Vec3::new(0.8, 0.0, -1.0) * STANDARD_GRAVITY;
+        let pressure = |point: Point3| {
+            998.2 * (acceleration.dot(point.to_vec()) - datum(&heads.corners, acceleration))
+        };
         assert!((pressure(Point3::new(1.0, 0.0, 0.0)) - 11_747.0).abs() < 0.5);
         assert!(pressure(Point3::new(0.0, 0.5, 0.4)).abs() < 1e-9);
     }

@@ -96,7 +96,7 @@ fn loads(document: &mut Document, whole: &Whole, words: &Words<'_>) {
                     ],
                     "\n",
                 ),
-                words.pull(run.case.pull),
+                words.pull(run.case.body_acceleration),
                 words.pressure(run.case.overpressure),
                 words.stress(run.limits.modulus),
                 Text::join(
@@ -241,7 +241,7 @@ fn seams(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>)
                     other = other
                 ),
                 words.case(run.case.id),
-                words.line_force(passed.pull),
+                words.line_force(passed.tension),
                 words.line_force(passed.along.hypot(passed.across)),
                 words.line_moment(passed.moment),
                 if figure.stress.is_finite() {

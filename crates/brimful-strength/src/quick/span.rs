@@ -57,7 +57,8 @@ impl Span {
     /// What a load case puts on it, with the weight of the sheet itself, which is taken to act the
     /// same way.
     pub fn load(&self, case: &LoadCase, heads: &Heads, sheet: Density) -> plate::Load {
-        let own_weight = sheet.kg_m3() * self.thickness * case.pull.dot(self.normal).abs();
+        let own_weight =
+            sheet.kg_m3() * self.thickness * case.body_acceleration.dot(self.normal).abs();
         if case.id.kind == LoadKind::Suction {
             return plate::Load {
                 uniform: case.overpressure.pa().abs() + own_weight,

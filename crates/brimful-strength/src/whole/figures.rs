@@ -406,7 +406,7 @@ impl SeamSide {
             };
             Passed {
                 // The plate puts its force on the line: one that is pulled pulls the line back.
-                pull: mean(windows[0], &|force| -force.force[1]),
+                tension: mean(windows[0], &|force| -force.force[1]),
                 along: mean(windows[0], &|force| force.force[0]),
                 across: mean(windows[0], &|force| force.force[2]),
                 moment: mean(windows[1], &|force| force.smooth.moment[1]),
@@ -428,7 +428,7 @@ impl SeamSide {
         Ok(worst)
     }
 
-    /// The stretch of the line that is reckoned to each node: from halfway to halfway.
+    /// The stretch of the line that counts to each node: from halfway to halfway.
     fn stretches(&self, forces: &[LineForce], model: &Model) -> Vec<[f64; 2]> {
         let place = |i: usize| model.mesh.nodes[forces[i].node];
         let along: Vec<f64> = (0..forces.len())

@@ -95,7 +95,7 @@ fn fillings(tank: &Tank<'_>, case: LoadCase, limits: &Limits) -> Vec<Filled> {
         let baffles = tank.panels.iter().enumerate();
         cases.extend(
             baffles
-                .filter_map(|(number, panel)| against(number, panel, all.case.pull))
+                .filter_map(|(number, panel)| against(number, panel, all.case.body_acceleration))
                 .map(|against| Filled {
                     against: Some(against),
                     ..filled(Fill::Behind(against.panel))
@@ -107,7 +107,8 @@ fn fillings(tank: &Tank<'_>, case: LoadCase, limits: &Limits) -> Vec<Filled> {
 
 /// Whether a load is worth running with each compartment full by itself.
 fn parts_compartments(tank: &Tank<'_>, case: &LoadCase) -> bool {
-    let thrown = |panel: &Panel| panel.role == Role::Divider && is_thrown(panel, case.pull);
+    let thrown =
+        |panel: &Panel| panel.role == Role::Divider && is_thrown(panel, case.body_acceleration);
     match case.id.kind {
         LoadKind::Rest | LoadKind::Test => true,
         LoadKind::Event => tank.panels.iter().any(thrown),
@@ -115,18 +116,18 @@ fn parts_compartments(tank: &Tank<'_>, case: &LoadCase) -> bool {
     }
 }
 
-fn is_thrown(panel: &Panel, pull: Vec3) -> bool {
-    let push = pull + Vec3::Z * STANDARD_GRAVITY;
+fn is_thrown(panel: &Panel, acceleration: Vec3) -> bool {
+    let push = acceleration + Vec3::Z * STANDARD_GRAVITY;
     push.dot(panel.finished.frame.z).abs() > THROWN
 }
 
-/// The liquid that a pull throws against a panel, if that is a baffle in its way.
-fn against(number: usize, panel: &Panel, pull: Vec3) -> Option<OneSided> {
-    if panel.role != Role::Baffle || !is_thrown(panel, pull) {
+/// The liquid that an acceleration throws against a panel, if that is a baffle in its way.
+fn against(number: usize, panel: &Panel, acceleration: Vec3) -> Option<OneSided> {
+    if panel.role != Role::Baffle || !is_thrown(panel, acceleration) {
         return None;
     }
     let frame = &panel.finished.frame;
-    let along = pull.dot(frame.z) > 0.0;
+    let along = acceleration.dot(frame.z) > 0.0;
     let half = panel.thickness.m() / 2.0;
     Some(OneSided {
         panel: number,

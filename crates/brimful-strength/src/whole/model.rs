@@ -191,7 +191,7 @@ impl Model {
                     .map(|&node| (node, [each.x, each.y, each.z, 0.0, 0.0, 0.0])),
             );
         }
-        let standing = case.pull * case.on_lid.kg();
+        let standing = case.body_acceleration * case.on_lid.kg();
         forces.extend(self.spot.iter().map(|&(node, share)| {
             let force = standing * share;
             (node, [force.x, force.y, force.z, 0.0, 0.0, 0.0])
@@ -207,7 +207,7 @@ impl Model {
         };
         Ok(Load {
             pressures,
-            body_acceleration: case.pull,
+            body_acceleration: case.body_acceleration,
             forces,
             initial_strains,
         })

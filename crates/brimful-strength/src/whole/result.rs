@@ -302,8 +302,8 @@ fn richardson_error(row: &[f64]) -> f64 {
         return 0.0;
     }
     let order = if n > 2 {
-        let told = (change(n - 2) / change(n - 1)).abs().ln() / FINER.ln();
-        told.clamp(ORDERS[0], ORDERS[1])
+        let observed = (change(n - 2) / change(n - 1)).abs().ln() / FINER.ln();
+        observed.clamp(ORDERS[0], ORDERS[1])
     } else {
         ORDERS[0]
     };

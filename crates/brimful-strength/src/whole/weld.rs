@@ -10,7 +10,7 @@ use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
 use brimful_panels::weld::{SeamWeld, WeldSide};
 
-/// A single-sided seam bent open by less than this share of what its pull does is not bent:
+/// A single-sided seam bent open by less than this share of what its tension does is not bent:
 /// rounding and the sag of the sheet's own weight.
 const NO_BENDING: f64 = 0.02;
 
@@ -25,12 +25,12 @@ pub struct Section {
     pub off: f64,
 }
 
-/// What a seam passes on, per metre: pull square to it, shear along it and across the sheet (N/m),
+/// What a seam passes on, per metre: tension square to it, shear along it and across the sheet (N/m),
 /// bending (N m/m), positive where it stretches the outside (of an inner panel either) face.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Passed {
     /// Square to the seam in the sheet, pulling positive.
-    pub pull: f64,
+    pub tension: f64,
     /// Along the seam.
     pub along: f64,
     /// Across the sheet.
@@ -69,21 +69,21 @@ impl Section {
         Some(Self { depth, only, off })
     }
 
-    /// The stress that `passed` puts on it, Pa: pull and bending with shear by the von Mises rule.
+    /// The stress that `passed` puts on it, Pa: tension and bending with shear by the von Mises rule.
     /// Infinite where the root of a single-sided seam is bent open.
     pub fn stress(&self, passed: &Passed) -> f64 {
-        let by_pull = passed.pull / self.depth;
+        let by_tension = passed.tension / self.depth;
         let opens = match self.only {
             None => false,
             Some(WeldSide::Outside) => passed.moment < 0.0,
             Some(WeldSide::Inside) => passed.moment > 0.0,
         };
         let by_bending = 6.0 * passed.moment / self.depth.powi(2);
-        if opens && by_bending.abs() > NO_BENDING * by_pull.abs() {
+        if opens && by_bending.abs() > NO_BENDING * by_tension.abs() {
             return f64::INFINITY;
         }
-        let moment = passed.moment.abs() + passed.pull.abs() * self.off;
-        let normal = by_pull.abs() + 6.0 * moment / self.depth.powi(2);
+        let moment = passed.moment.abs() + passed.tension.abs() * self.off;
+        let normal = by_tension.abs() + 6.0 * moment / self.depth.powi(2);
         let shear = passed.along.hypot(passed.across) / self.depth;
         (normal.powi(2) + 3.0 * shear.powi(2)).sqrt()
     }
@@ -93,7 +93,7 @@ impl Section {
 mod tests {
     use super::*;
 
-    /// A strip in pull and bending: N / t + 6 M / t^2, strength of materials.
+    /// A strip in tension and bending: N / t + 6 M / t^2, strength of materials.
     #[test]
     fn a_double_sided_seam_is_a_strip() {
         let section = Section {
@@ -102,7 +102,7 @@ mod tests {
             off: 0.0,
         };
         let passed = Passed {
-            pull: 1000.0,
+            tension: 1000.0,
             moment: -10.0,
             ..Passed::default()
         };
@@ -119,7 +119,7 @@ mod tests {
         };
         let bent = |moment| {
             section.stress(&Passed {
-                pull: 1000.0,
+                tension: 1000.0,
                 moment,
                 ..Passed::default()
             })

@@ -224,7 +224,7 @@ fn case(plan: &Plan, run: &CaseRun, words: &Words<'_>, sources: &mut Sources<'_>
     let seam = |figure: &brimful_strength::whole::SeamFigure| SeamFigure {
         seam: plan.seams[figure.seam].mark.clone(),
         at_m: super::point(figure.at),
-        pull_n_m: figure.passed.pull,
+        pull_n_m: figure.passed.tension,
         shear_along_n_m: figure.passed.along,
         shear_across_n_m: figure.passed.across,
         bending_n: figure.passed.moment,
@@ -236,7 +236,7 @@ fn case(plan: &Plan, run: &CaseRun, words: &Words<'_>, sources: &mut Sources<'_>
         name: words.case(run.case.id).into(),
         duration_s: run.case.duration.s(),
         temperature_k: run.case.temperature.kelvin(),
-        pull_m_s2: run.case.pull.to_array(),
+        pull_m_s2: run.case.body_acceleration.to_array(),
         overpressure_pa: run.case.overpressure.pa(),
         modulus_pa: run.limits.modulus.pa(),
         poisson: run.limits.poisson,
