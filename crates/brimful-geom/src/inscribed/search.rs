@@ -2,8 +2,8 @@
 
 use super::cell::{Cell, ON};
 use super::convex::{self, Best, Bounds, Condition};
+use super::found::Inscribed;
 use super::parts::parts_about;
-use super::{Inscribed, Search};
 use crate::frame::{Frame, Plane};
 use crate::solid::Solid;
 use crate::vector::{Point3, Vec3};
@@ -16,6 +16,27 @@ const TOUCH: f64 = 1e-7;
 
 /// Directions nearer than this are one.
 const SAME_DIRECTION: f64 = 1e-9;
+
+/// How far to search.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Search {
+    /// Stop when what could still be gained is less than this share of what is had.
+    pub gap: f64,
+    /// Most boxes worked out for one set of axes.
+    pub boxes: usize,
+    /// Most angles tried.
+    pub angles: usize,
+}
+
+impl Default for Search {
+    fn default() -> Self {
+        Self {
+            gap: 1e-3,
+            boxes: 4000,
+            angles: 400,
+        }
+    }
+}
 
 /// The inside of a solid: planes that hold all of it, and convex parts that are not it.
 pub struct Room {

@@ -1,7 +1,9 @@
 //! All lines of all flats cut by each other into elementary edges between common nodes.
 
+use super::fault::MeshFault;
+use super::flat::Flat;
+use super::line::{Extra, LinePart};
 use super::meet::Piece;
-use super::{Extra, Flat, LinePart, MeshFault};
 use crate::vector::Point3;
 use std::collections::BTreeMap;
 

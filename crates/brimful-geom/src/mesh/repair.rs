@@ -1,6 +1,6 @@
 //! Triangles smoothed, and skinny ones taken out.
 
-use super::plane::{Lines, Meshed, triangles};
+use super::delaunay::{Lines, Meshed, triangles};
 use super::smooth::{Stars, smooth};
 use crate::polygon::distance_to_segment;
 use crate::predicate::segments_touch;
