@@ -5,7 +5,8 @@
 //! are linear between the corners, plus on each side a bulge along that side whose size makes the
 //! shear strain vanish in the middle of the side, where the deflection is a cubic.
 
-use super::{Flat, Strain};
+use super::flat::Flat;
+use super::strain::Strain;
 
 /// Curvatures `xx, yy, xy` (twice the twist) at the corners from `w`, turn about x and turn about
 /// y of each corner.

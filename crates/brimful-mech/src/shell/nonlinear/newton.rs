@@ -1,8 +1,8 @@
 //! One load step: Newton's method with a line search.
 
-use super::Steps;
 use super::motion::Motion;
 use super::path::{Acting, Balance, Path, Tangent, Touching};
+use super::steps::Steps;
 use crate::shell::element::Column;
 use crate::shell::factor::Workspace;
 use crate::shell::fault::Fault;

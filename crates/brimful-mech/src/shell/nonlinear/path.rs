@@ -1,6 +1,6 @@
 //! The way from the first load to the last, and the balance of forces anywhere on it.
 
-use super::Motion;
+use super::motion::Motion;
 use crate::shell::corotation::{Moved, from_world, square_to_world};
 use crate::shell::element::{Column, Square, Stiffness, pressure_forces, pressure_weights};
 use crate::shell::factor::{Workspace, scatter};

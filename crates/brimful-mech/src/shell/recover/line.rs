@@ -1,6 +1,7 @@
 //! What the triangles on one side of a line put on it.
 
-use super::{CurrentTriangle, Smooth, check, current};
+use super::current::{CurrentTriangle, check, current};
+use super::smooth::Smooth;
 use crate::shell::fault::Fault;
 use crate::shell::model::{Load, Resultants, Shell};
 use crate::shell::nonlinear::Motion;
