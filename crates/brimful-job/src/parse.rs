@@ -1,6 +1,5 @@
 //! From text to job: every section in turn, then either the whole or all faults.
 
-use super::Job;
 use super::about::{About, Duty};
 use super::body::BodySpec;
 use super::checks::Checks;
@@ -8,6 +7,7 @@ use super::echo;
 use super::event::Event;
 use super::fault::{FaultKind, JobFault, Missing};
 use super::inner::Inner;
+use super::job::Job;
 use super::liquid::Liquid;
 use super::opening::Opening;
 use super::place::Place;
@@ -28,8 +28,15 @@ const LARGEST_TEXT: usize = 1_000_000;
 /// Slips in the TOML beyond these are mostly echoes of the first.
 const MOST_SLIPS: usize = 3;
 
-pub(super) fn parse(text: &str) -> Result<Job, Vec<JobFault>> {
-    read(Reading::new(text), text).0
+impl Job {
+    /// Reads the text of a job file. Touches no disk.
+    ///
+    /// # Errors
+    /// Every fault of the text, in the order of their places; never an empty list. After a slip
+    /// in the TOML itself only the first few slips and what is sure in spite of them are listed.
+    pub fn parse(text: &str) -> Result<Self, Vec<JobFault>> {
+        read(Reading::new(text), text).0
+    }
 }
 
 /// Reads a text, and gives what the reader asked for while it read.

@@ -2,12 +2,15 @@
 //! job into another. What is changed in the text itself, comments kept, is for whoever holds the file.
 
 use super::about::About;
+use super::axis::{AXES, Axis};
+use super::body::BodySpec;
 use super::checks::FILLED_TO;
-use super::inner::{Inner, InnerJoint, InnerKind, InnerPlace, JOINTS, KINDS};
+use super::inner::{Inner, InnerJoint, InnerPlace, JOINTS, KINDS};
+use super::inner_kind::InnerKind;
+use super::job::Job;
+use super::length_unit::LengthUnit;
 use super::rib::Rib;
-use super::shape::{AXES, Axis};
 use super::support::Support;
-use super::{BodySpec, Job};
 use brimful_units::{Length, LengthStyle, UnitSystem, show};
 
 /// One change to the text of a job file. Places are counted from 1, as `inner[2]`; writes are made one
@@ -85,7 +88,7 @@ impl About {
     }
 
     fn counts_inches(&self) -> bool {
-        self.lengths == Some(super::LengthUnit::Inch)
+        self.lengths == Some(LengthUnit::Inch)
     }
 
     /// The system that lengths are written in.
