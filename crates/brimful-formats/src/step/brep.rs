@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use brimful_geom::vector::{Point3, Vec3};
 
-use super::writer::{Id, Writer, length};
-use super::{RoundHole, StepFace, StepSolid};
+use super::solid::{RoundHole, StepFace, StepSolid};
+use super::writer::{Id, Writer, length, text};
 use crate::error::FormatError;
 
 /// How far the axis of a round hole may lean from the normals of its two faces, as a sine, and
@@ -18,29 +18,29 @@ pub(super) fn write(writer: &mut Writer, solid: &StepSolid) -> Result<Id, Format
     for face in &solid.faces {
         check_face(solid, face)?;
     }
-    let mut mason = Mason {
+    let mut brep = BrepWriter {
         writer,
         solid,
         corners: Vec::new(),
         edges: BTreeMap::new(),
     };
     for &vertex in &solid.vertices {
-        let corner = mason.vertex(vertex)?;
-        mason.corners.push(corner);
+        let corner = brep.vertex(vertex)?;
+        brep.corners.push(corner);
     }
     let mut inner_loops = vec![Vec::new(); solid.faces.len()];
     let mut faces = Vec::new();
     for hole in &solid.round_holes {
-        faces.push(mason.round_hole(hole, &mut inner_loops)?);
+        faces.push(brep.round_hole(hole, &mut inner_loops)?);
     }
     for (face, circles) in solid.faces.iter().zip(&inner_loops) {
-        faces.push(mason.face(face, circles)?);
+        faces.push(brep.face(face, circles)?);
     }
-    mason.check_closed()?;
-    let shell = mason
+    brep.check_closed()?;
+    let shell = brep
         .writer
         .add(format!("CLOSED_SHELL('',{})", list(&faces)));
-    let name = super::text(&solid.name);
+    let name = text(&solid.name);
     Ok(writer.add(format!("MANIFOLD_SOLID_BREP({name},{shell})")))
 }
 
@@ -86,14 +86,14 @@ struct Edge {
     walked: [usize; 2],
 }
 
-struct Mason<'a> {
+struct BrepWriter<'a> {
     writer: &'a mut Writer,
     solid: &'a StepSolid,
     corners: Vec<Corner>,
     edges: BTreeMap<(usize, usize), Edge>,
 }
 
-impl Mason<'_> {
+impl BrepWriter<'_> {
     fn place(&self) -> impl Fn() -> String + use<> {
         let name = self.solid.name.clone();
         move || format!("Solid {name:?}")
