@@ -6,10 +6,10 @@
 mod about;
 mod axis;
 mod body;
+mod cascade;
 mod checks;
 mod default;
 mod defaults;
-mod echo;
 mod event;
 mod fault;
 mod form;

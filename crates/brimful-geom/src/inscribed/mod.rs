@@ -6,7 +6,7 @@
 //! their edges), and each such direction is one linear condition on the box's six bounds. Among
 //! chosen conditions the largest box is a convex problem (`convex`; S. Boyd and L. Vandenberghe,
 //! "Convex Optimization", 2004, section 8.5.1 and exercise 8.16, from memory). Which direction separates which
-//! part is found by branch and bound (`search`): the box that meets a part is worked out again
+//! part is found by branch and bound (`search`): the box that meets a part is computed again
 //! once for each direction.
 //!
 //! Over the angle the search is a branch and bound too. A box of sides w, h along a turn by d
@@ -87,15 +87,15 @@ fn checked(
     Ok(found)
 }
 
-/// `worth` is the size that is had already: a search that cannot beat it ends early, without a
+/// `cutoff` is a size that is reached already: a search that cannot beat it ends early, without a
 /// box; the bound holds all the same.
 fn in_frame(
     room: &Room,
     frame: &Frame,
-    worth: f64,
+    cutoff: f64,
     search: &Search,
 ) -> Inscribed<Option<TurnedBox>> {
-    let found = largest(&room.seen_from(frame), worth, search);
+    let found = largest(&room.seen_from(frame), cutoff, search);
     let placed = |(low, high): (Point3, Point3)| TurnedBox {
         frame: Frame {
             origin: frame.world_from_frame(low),
@@ -126,11 +126,11 @@ fn over_angles(solid: &Solid, room: &Room, search: &Search) -> Option<Inscribed<
     let mut tried = 0;
     let mut stretches = Vec::new();
     let try_at = |middle: f64, half: f64, best: &mut Option<Inscribed<TurnedBox>>| {
-        let had = best.as_ref().map_or(0.0, |b| b.size);
-        let worth = (had - slack(half)).max(0.0);
-        let found = in_frame(room, &upright(middle), worth, search);
+        let incumbent = best.as_ref().map_or(0.0, |b| b.size);
+        let cutoff = (incumbent - slack(half)).max(0.0);
+        let found = in_frame(room, &upright(middle), cutoff, search);
         let bound = found.bound + slack(half);
-        if let Some(found) = found.found().filter(|f| f.size > had) {
+        if let Some(found) = found.found().filter(|f| f.size > incumbent) {
             *best = Some(found);
         }
         Stretch {
@@ -152,11 +152,11 @@ fn over_angles(solid: &Solid, room: &Room, search: &Search) -> Option<Inscribed<
         stretches.push(try_at(half * (2 * i + 1) as f64, half, &mut best));
     }
     loop {
-        let had = best.as_ref().map_or(0.0, |b| b.size);
+        let incumbent = best.as_ref().map_or(0.0, |b| b.size);
         let widest = (0..stretches.len())
             .max_by(|&a, &b| stretches[a].bound.total_cmp(&stretches[b].bound))?;
-        let bound = stretches[widest].bound.max(had);
-        if bound <= had * (1.0 + search.gap) || tried >= search.angles {
+        let bound = stretches[widest].bound.max(incumbent);
+        if bound <= incumbent * (1.0 + search.gap) || tried >= search.angles {
             return best.map(|best| Inscribed { bound, ..best });
         }
         let Stretch { middle, half, .. } = stretches.swap_remove(widest);

@@ -111,8 +111,8 @@ fn crossings(
                 continue;
             }
             for (j, &(c, d, start, end, other)) in mine.iter().enumerate() {
-                let told_before = other == LinePart::Interior && j <= i;
-                if told_before || a == c || a == d || b == c || b == d {
+                let found_before = other == LinePart::Interior && j <= i;
+                if found_before || a == c || a == d || b == c || b == d {
                     continue;
                 }
                 let (u, v) = (to - from, end - start);
@@ -152,7 +152,7 @@ fn cut(
                 extras: Vec::new(),
                 hole: None,
             });
-            lay(edge, piece, forward)
+            add_piece(edge, piece, forward)
                 .map_err(|flat| MeshFault::SidesTouch(flat, nodes[key.0].midpoint(nodes[key.1])))?;
         }
     }
@@ -160,7 +160,7 @@ fn cut(
 }
 
 /// Adds to an elementary edge what one more piece says of it; the flat that would end twice on it.
-fn lay(edge: &mut Edge, piece: &Piece, forward: bool) -> Result<(), usize> {
+fn add_piece(edge: &mut Edge, piece: &Piece, forward: bool) -> Result<(), usize> {
     for &(flat, part) in &piece.flats {
         let lies = EdgeFlat {
             flat,

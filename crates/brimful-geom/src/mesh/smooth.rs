@@ -39,7 +39,7 @@ impl Stars {
     }
 }
 
-/// Moves every node from `fixed` on, several times over, where that betters its worst triangle:
+/// Moves every node from `fixed` on, several times over, where that improves its worst triangle:
 /// to the middle of its neighbours, or to the mean of the tips of equilateral triangles on the
 /// sides around it.
 pub(super) fn smooth(places: &mut [Point2], fixed: usize, triangles: &[[usize; 3]]) {

@@ -278,7 +278,7 @@ pub(crate) fn to_world(axes: &Matrix, forces: &Column) -> Column {
     out
 }
 
-/// Freedoms by the world's axes along turned ones.
+/// Degrees of freedom by the world's axes along turned ones.
 #[inline]
 pub(crate) fn from_world(axes: &Matrix, dofs: &Column) -> Column {
     let mut out = [0.0; 18];

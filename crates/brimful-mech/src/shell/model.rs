@@ -16,7 +16,7 @@ pub struct Shell {
     pub plates: Vec<Plate>,
     /// Straight ties and struts from node to node.
     pub bars: Vec<Bar>,
-    /// Freedoms with a prescribed value.
+    /// Degrees of freedom with a prescribed value.
     pub constraints: Vec<Constraint>,
     /// Elastic supports.
     pub springs: Vec<Spring>,

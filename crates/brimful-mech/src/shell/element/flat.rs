@@ -1,4 +1,4 @@
-//! Shape and make of one triangle.
+//! Shape and section of one triangle.
 
 use crate::shell::model::Plate;
 use crate::shell::small::Matrix;

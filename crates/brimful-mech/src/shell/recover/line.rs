@@ -69,16 +69,12 @@ pub fn line_forces(
             }
         }
     }
-    let places: Vec<Row> = distinct
-        .iter()
-        .map(|&node| {
-            let place = shell.nodes[node].to_array();
-            match &motion {
-                Some(motion) => add(place, motion.shifts[node]),
-                None => place,
-            }
-        })
-        .collect();
+    let place = |&node: &usize| {
+        let place = shell.nodes[node].to_array();
+        let shift = motion.as_ref().map(|motion| motion.shifts[node]);
+        shift.map_or(place, |shift| add(place, shift))
+    };
+    let places: Vec<Row> = distinct.iter().map(place).collect();
     Ok((0..distinct.len())
         .map(|at| {
             let pieces = pieces(&places, at, closed);
