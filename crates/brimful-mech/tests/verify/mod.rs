@@ -2,7 +2,6 @@
 // The test and the generator of the page each use their own part.
 #![allow(dead_code)]
 
-mod buckling;
 mod compare;
 mod folds;
 mod large;
@@ -15,7 +14,6 @@ mod read;
 mod shell_support;
 pub mod table;
 mod turning;
-mod vibration;
 
 pub use compare::{Ask, Group, Values, compare};
 pub use page::page;
@@ -57,9 +55,6 @@ subjects! {
     "large_levy": large::run,
     "large_pica": large::run,
     "large_roark": large::run,
-    "vibration_square": vibration::square,
-    "vibration_fv12": vibration::free_plate,
-    "buckling": buckling::run,
     "cantilever": obstacles::cantilever,
     "twisted_beam": obstacles::twisted_beam,
     "scordelis_lo": obstacles::roof,
@@ -70,7 +65,6 @@ subjects! {
     "trough": folds::trough,
     "four_walls": folds::tank,
     "whole_tank": folds::tank,
-    "double_cell": vibration::double_cell,
     "sze_cantilever": turning::cantilever,
     "sze_annulus": turning::slit_annulus,
 }
