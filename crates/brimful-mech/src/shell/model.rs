@@ -1,6 +1,6 @@
 //! The model: nodes, triangles, supports and loads.
 //!
-//! Every node has six degrees of freedom, in the order of [`Dof`]: three displacements and three turns
+//! Every node has six degrees of freedom, in the order of [`Dof`]: three displacements and three rotations
 //! about the world's axes.
 
 use brimful_geom::vector::{Point3, Vec3};

@@ -27,7 +27,7 @@ use super::system::System;
 use newton::{End, Newton, Outcome};
 use path::Path;
 
-/// The equilibrium of `shell` under `load`, displacements and turns of any size.
+/// The equilibrium of `shell` under `load`, displacements and rotations of any size.
 ///
 /// With a `prior` the way starts from that state and its load; what its stiffness made of the
 /// deformation is kept (an event on top of creep).
