@@ -100,6 +100,7 @@ impl Words<'_> {
             shell::Fault::Chatter { .. } => {
                 say!(self, "whether it bears on its support does not settle")
             }
+            shell::Fault::ModesNotConverged { .. } => say!(self, "its modes do not converge"),
             shell::Fault::Solver { .. } => say!(self, "the solver failed or was cancelled"),
         }
     }

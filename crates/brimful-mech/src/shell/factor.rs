@@ -237,7 +237,7 @@ impl Workspace {
 }
 
 /// Product of a symmetric matrix, kept as the stiffness is, with a column.
-fn times(system: &System, values: &[f64], column: &[f64], out: &mut [f64]) {
+pub(crate) fn times(system: &System, values: &[f64], column: &[f64], out: &mut [f64]) {
     out.fill(0.0);
     for (j, &x) in column.iter().enumerate() {
         let range = system.column_starts[j] as usize..system.column_starts[j + 1] as usize;

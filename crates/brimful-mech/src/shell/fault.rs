@@ -52,6 +52,13 @@ pub enum Fault {
         /// Number of a contact that does not settle.
         contact: usize,
     },
+    /// Eigenvalues did not settle.
+    ModesNotConverged {
+        /// How many were asked for.
+        asked: usize,
+        /// How many settled.
+        settled: usize,
+    },
     /// The sparse solver could not do its work.
     Solver {
         /// In its words.
@@ -65,7 +72,7 @@ impl fmt::Display for Fault {
             Self::Input { what } => write!(f, "{what}"),
             Self::Mechanism { node, dof } => write!(
                 f,
-                "Node {node} can move ({}) without resistance: a part is loose or is not held enough. Constrain it or join it.",
+                "Node {node} can move ({}) without resistance: a part is loose or is not held enough. Constraint it or join it.",
                 name(*dof)
             ),
             Self::LoadOnNothing { node, dof } => write!(
@@ -96,8 +103,12 @@ impl fmt::Display for Fault {
             ),
             Self::Chatter { tried, contact } => write!(
                 f,
-                "At {:.1} % of the load contact {contact} opens and closes without end. Constrain the shell against sliding or rocking there, or soften the contact.",
+                "At {:.1} % of the load contact {contact} opens and closes without end. Constraint the shell against sliding or rocking there, or soften the contact.",
                 tried * 100.0
+            ),
+            Self::ModesNotConverged { asked, settled } => write!(
+                f,
+                "Only {settled} of {asked} eigenvalues settled. Ask for fewer."
             ),
             Self::Solver { what } => write!(f, "The equations could not be solved: {what}."),
         }

@@ -46,7 +46,7 @@ pub fn solve(
 }
 
 /// Puts the stiffness of the unmoved shell, contacts apart, into the workspace.
-fn assemble(shell: &Shell, system: &System, workspace: &mut Workspace) {
+pub(crate) fn assemble(shell: &Shell, system: &System, workspace: &mut Workspace) {
     workspace.clear();
     for (number, triangle) in shell.triangles.iter().enumerate() {
         let plane = &system.planes[number];

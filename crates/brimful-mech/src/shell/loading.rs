@@ -1,7 +1,7 @@
 //! What acts on a shell, brought to its nodes.
 
 use super::corotation::to_world;
-use super::element::{Section, pressure_forces};
+use super::element::{Section, lumped_mass, pressure_forces};
 use super::factor::scatter;
 use super::fault::Fault;
 use super::model::{Load, Shell};
@@ -31,7 +31,7 @@ pub(crate) fn fixed_forces(
     }
     let acceleration = load.body_acceleration.to_array();
     if acceleration != [0.0; 3] {
-        for (node, mass) in masses(shell, system).into_iter().enumerate() {
+        for (node, (mass, _)) in masses(shell, system).into_iter().enumerate() {
             for (o, g) in out[node].iter_mut().zip(acceleration) {
                 *o += mass * g;
             }
@@ -55,20 +55,21 @@ pub(crate) fn add_pressure(shell: &Shell, system: &System, load: &Load, out: &mu
     }
 }
 
-/// Lumped mass of each node, kg.
-fn masses(shell: &Shell, system: &System) -> Vec<f64> {
-    let mut out = vec![0.0; shell.nodes.len()];
+/// Mass (kg) and inertia against turning (kg m2) of each node.
+pub(crate) fn masses(shell: &Shell, system: &System) -> Vec<(f64, f64)> {
+    let mut out = vec![(0.0, 0.0); shell.nodes.len()];
     for (number, triangle) in shell.triangles.iter().enumerate() {
         let section = Section::of(&shell.plates[triangle.plate]);
-        let mass = section.mass * system.flat(number).area / 3.0;
+        let (mass, inertia) = lumped_mass(&system.flat(number), &section);
         for node in triangle.nodes {
-            out[node] += mass;
+            out[node].0 += mass;
+            out[node].1 += inertia;
         }
     }
     for bar in &shell.bars {
         let [a, b] = bar.nodes.map(|n| shell.nodes[n]);
         for node in bar.nodes {
-            out[node] += 0.5 * bar.density * bar.area * a.distance(b);
+            out[node].0 += 0.5 * bar.density * bar.area * a.distance(b);
         }
     }
     out

@@ -2,6 +2,7 @@
 // The test and the generator of the page each use their own part.
 #![allow(dead_code)]
 
+mod buckling;
 mod compare;
 mod folds;
 mod large;
@@ -14,6 +15,7 @@ mod read;
 mod shell_support;
 pub mod table;
 mod turning;
+mod vibration;
 
 pub use compare::{Ask, Group, Values, compare};
 pub use page::page;
@@ -55,6 +57,9 @@ subjects! {
     "large_levy": large::run,
     "large_pica": large::run,
     "large_roark": large::run,
+    "vibration_square": vibration::square,
+    "vibration_fv12": vibration::free_plate,
+    "buckling": buckling::run,
     "cantilever": obstacles::cantilever,
     "twisted_beam": obstacles::twisted_beam,
     "scordelis_lo": obstacles::roof,
@@ -65,6 +70,7 @@ subjects! {
     "trough": folds::trough,
     "four_walls": folds::tank,
     "whole_tank": folds::tank,
+    "double_cell": vibration::double_cell,
     "sze_cantilever": turning::cantilever,
     "sze_annulus": turning::slit_annulus,
 }

@@ -1,7 +1,7 @@
-//! Pressure on one triangle, brought to its corners.
+//! Pressure and mass of one triangle, brought to its corners.
 
 use super::dofs::Column;
-use super::flat::Flat;
+use super::flat::{Flat, Section};
 
 /// Forces and moments on the corners from a pressure along the normal that varies linearly.
 ///
@@ -29,4 +29,11 @@ pub(crate) fn pressure_weights(pressure: &[f64; 3]) -> [f64; 3] {
     let sum: f64 = pressure.iter().sum();
     // The linear share, and what the cubic moves from the lower to the higher side.
     pressure.map(|own| (sum + own) / 12.0 + (3.0 * own - sum) / 180.0)
+}
+
+/// Mass of a corner, kg, and its inertia against turning, kg m2, the same about every axis so
+/// that it does not depend on how the element lies.
+pub(crate) fn lumped_mass(flat: &Flat, section: &Section) -> (f64, f64) {
+    let mass = section.mass * flat.area / 3.0;
+    (mass, mass * section.thickness * section.thickness / 12.0)
 }

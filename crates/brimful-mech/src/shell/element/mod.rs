@@ -7,13 +7,15 @@
 mod bending;
 mod dofs;
 mod flat;
+mod geometric;
 mod load;
 mod membrane;
 mod strain;
 
 pub(crate) use dofs::{Column, Square};
 pub(crate) use flat::{Flat, Section};
-pub(crate) use load::{pressure_forces, pressure_weights};
+pub(crate) use geometric::stiffness as geometric_stiffness;
+pub(crate) use load::{lumped_mass, pressure_forces, pressure_weights};
 pub(crate) use strain::Strain;
 
 use dofs::{BENDING, STRETCHING};
