@@ -34,7 +34,7 @@ pub struct Deck {
     pub contacts: Vec<DeckContact>,
     /// Forces and moments on nodes: node, degree of freedom from 1 to 6, N or N m.
     pub forces: Vec<(usize, u8, f64)>,
-    /// Acceleration that pulls on all mass, m/s2.
+    /// Body acceleration, m/s2: its force on a mass is the mass times it.
     pub body_acceleration: [f64; 3],
     /// Whether displacements are taken as large; with contacts they always are.
     pub large: bool,
@@ -250,7 +250,7 @@ fn write_supports(out: &mut String, deck: &Deck, constraints: &[(usize, u8, f64)
         push(
             out,
             format_args!(
-                "*GAP, ELSET=GAP-{element}\n{gap}, {}, , {stiffness}, {PULL}",
+                "*GAP, ELSET=GAP-{element}\n{gap}, {}, , {stiffness}, {OPEN_CONTACT_FORCE}",
                 three(contact.push)
             ),
         );
@@ -266,9 +266,9 @@ fn write_supports(out: &mut String, deck: &Deck, constraints: &[(usize, u8, f64)
     }
 }
 
-/// Pull of an open contact, N: the solver wants some, so that an open contact is not singular;
-/// this is far below any load of a shell that is worth solving.
-const PULL: &str = "1e-6";
+/// Tensile force that an open contact bears, N: the solver wants some, so that an open contact is not
+/// singular; this is far below any load of a shell that is worth solving.
+const OPEN_CONTACT_FORCE: &str = "1e-6";
 
 fn write_step(out: &mut String, deck: &Deck, constraints: &[(usize, u8, f64)], names: &[String]) {
     if deck.large || !deck.contacts.is_empty() {
@@ -312,10 +312,10 @@ fn write_step(out: &mut String, deck: &Deck, constraints: &[(usize, u8, f64)], n
 const MOST_INCREMENTS: usize = 1000;
 
 fn write_loads(out: &mut String, deck: &Deck, names: &[String]) {
-    let pull = deck
+    let magnitude = deck
         .body_acceleration
         .iter()
-        .map(|p| p * p)
+        .map(|a| a * a)
         .sum::<f64>()
         .sqrt();
     let pressures = deck.shells.iter().flat_map(|s| {
@@ -323,15 +323,18 @@ fn write_loads(out: &mut String, deck: &Deck, names: &[String]) {
         s.pressures.iter().copied().chain(none)
     });
     let pressures: Vec<(usize, f64)> = pressures.enumerate().filter(|p| p.1 != 0.0).collect();
-    if pull > 0.0 || !pressures.is_empty() {
+    if magnitude > 0.0 || !pressures.is_empty() {
         push(out, format_args!("*DLOAD"));
     }
     for (index, pressure) in pressures {
         push(out, format_args!("{}, P, {}", index + 1, number(pressure)));
     }
-    for name in names.iter().filter(|_| pull > 0.0) {
-        let way = three(deck.body_acceleration.map(|p| p / pull));
-        push(out, format_args!("{name}, GRAV, {}, {way}", number(pull)));
+    for name in names.iter().filter(|_| magnitude > 0.0) {
+        let way = three(deck.body_acceleration.map(|a| a / magnitude));
+        push(
+            out,
+            format_args!("{name}, GRAV, {}, {way}", number(magnitude)),
+        );
     }
     if !deck.forces.is_empty() {
         push(out, format_args!("*CLOAD"));

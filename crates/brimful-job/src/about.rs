@@ -1,7 +1,8 @@
 //! `[job]`: what the job is called, and how it is written and printed.
 
+use super::length_unit::LengthUnit;
 use super::reader::{BareLengths, Section};
-use brimful_units::{InchFraction, Length, UnitSystem};
+use brimful_units::{InchFraction, UnitSystem};
 
 /// What the job is called, and how it is written and printed.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,44 +21,6 @@ pub struct About {
     pub customer: Option<String>,
     /// Anything the shop wants to remember.
     pub notes: Option<String>,
-}
-
-/// The unit of a bare number.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum LengthUnit {
-    /// `mm`
-    Millimetre,
-    /// `cm`
-    Centimetre,
-    /// `m`
-    Metre,
-    /// `in`
-    Inch,
-    /// `ft`
-    Foot,
-}
-
-impl LengthUnit {
-    /// A bare number of this unit as a length.
-    #[must_use]
-    pub const fn length(self, number: f64) -> Length {
-        match self {
-            Self::Millimetre => Length::from_mm(number),
-            Self::Centimetre => Length::from_cm(number),
-            Self::Metre => Length::from_m(number),
-            Self::Inch => Length::from_inches(number),
-            Self::Foot => Length::from_feet(number),
-        }
-    }
-
-    /// The system the unit belongs to.
-    #[must_use]
-    pub const fn system(self) -> UnitSystem {
-        match self {
-            Self::Millimetre | Self::Centimetre | Self::Metre => UnitSystem::Metric,
-            Self::Inch | Self::Foot => UnitSystem::Inch,
-        }
-    }
 }
 
 /// What the tank does all day.

@@ -1,6 +1,6 @@
 //! The table of defaults, from a data file: key, value, reason and source of each.
 
-use super::reader::without_items;
+use super::path::without_items;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 use toml::Spanned;

@@ -1,9 +1,10 @@
 //! `[[inner]]`: baffles, dividers and stays.
 
+use super::axis::{AXES, Axis};
 use super::fault::{Conflict, OutOfRange};
+use super::inner_kind::InnerKind;
 use super::place::Place;
 use super::reader::{Bound, Field, Section};
-use super::shape::{AXES, Axis};
 use brimful_units::Length;
 
 /// A baffle, divider or stay.
@@ -33,17 +34,6 @@ pub struct Inner {
     pub span: Option<[Length; 2]>,
     /// Where it is written.
     pub place: Place,
-}
-
-/// Baffle, divider or stay.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum InnerKind {
-    /// With openings; slows the liquid down.
-    Baffle,
-    /// Without any; keeps two liquids apart.
-    Divider,
-    /// A strip from wall to wall that ties the two together; liquid runs round it.
-    Stay,
 }
 
 /// The strip that a stay is.

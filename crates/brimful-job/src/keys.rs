@@ -1,6 +1,6 @@
 //! The table of sections and keys, from a data file: what each means, and how it is written.
 
-use super::reader::without_items;
+use super::path::without_items;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 use toml::Spanned;

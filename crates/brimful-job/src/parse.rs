@@ -1,13 +1,13 @@
 //! From text to job: every section in turn, then either the whole or all faults.
 
-use super::Job;
 use super::about::{About, Duty};
 use super::body::BodySpec;
+use super::cascade::without_cascade;
 use super::checks::Checks;
-use super::echo;
 use super::event::Event;
 use super::fault::{FaultKind, JobFault, Missing};
 use super::inner::Inner;
+use super::job::Job;
 use super::liquid::Liquid;
 use super::opening::Opening;
 use super::place::Place;
@@ -25,11 +25,18 @@ use toml::de::{DeTable, Error};
 
 /// No job written by hand comes near; it bounds the time and memory of a hostile one.
 const LARGEST_TEXT: usize = 1_000_000;
-/// Slips in the TOML beyond these are mostly echoes of the first.
-const MOST_SLIPS: usize = 3;
+/// Syntax errors beyond these mostly cascade from the first.
+const MOST_SYNTAX_ERRORS: usize = 3;
 
-pub(super) fn parse(text: &str) -> Result<Job, Vec<JobFault>> {
-    read(Reading::new(text), text).0
+impl Job {
+    /// Reads the text of a job file. Touches no disk.
+    ///
+    /// # Errors
+    /// Every fault of the text, in the order of their places; never an empty list. After a
+    /// syntax error only the first few of them and what is sure in spite of them are listed.
+    pub fn parse(text: &str) -> Result<Self, Vec<JobFault>> {
+        read(Reading::new(text), text).0
+    }
 }
 
 /// Reads a text, and gives what the reader asked for while it read.
@@ -43,22 +50,22 @@ fn read(reading: Reading<'_>, text: &str) -> (Result<Job, Vec<JobFault>>, Trace)
         reading.note(&(0..0), "", kind.into());
         return (Err(reading.finish().0), Trace::default());
     }
-    let (tree, slips) = DeTable::parse_recoverable(text);
-    for slip in slips.iter().take(MOST_SLIPS) {
-        note_slip(&reading, slip);
+    let (tree, errors) = DeTable::parse_recoverable(text);
+    for error in errors.iter().take(MOST_SYNTAX_ERRORS) {
+        note_syntax_error(&reading, error);
     }
     let job = read_job(&reading.root(tree.get_ref()));
     let trace = reading.trace();
     let (faults, defaults) = reading.finish();
     let job = match job {
         Some(job) if faults.is_empty() => Ok(Job { defaults, ..job }),
-        _ => Err(echo::without_echoes(faults)),
+        _ => Err(without_cascade(faults)),
     };
     (job, trace)
 }
 
-fn note_slip(reading: &Reading<'_>, slip: &Error) {
-    let message = slip.message();
+fn note_syntax_error(reading: &Reading<'_>, error: &Error) {
+    let message = error.message();
     let kind = if message.contains("recurs") {
         FaultKind::TooDeep
     } else if message.contains("duplicate key") {
@@ -68,7 +75,7 @@ fn note_slip(reading: &Reading<'_>, slip: &Error) {
             message: message.to_owned(),
         }
     };
-    reading.note(&slip.span().unwrap_or_default(), "", kind.into());
+    reading.note(&error.span().unwrap_or_default(), "", kind.into());
 }
 
 fn read_job(root: &Section<'_>) -> Option<Job> {

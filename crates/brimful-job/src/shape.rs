@@ -1,32 +1,10 @@
 //! Shapes as a tape gives them: boxes, the outlines of three views, prisms.
 
+use super::axis::{AXES, Axis};
 use super::fault::{Conflict, Items, Missing, OutOfRange};
 use super::place::Place;
 use super::reader::{Bound, Field, MOST_IN_A_LIST, Section};
 use brimful_units::Length;
-
-/// A direction: x along (forward), y to the left, z up.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Axis {
-    /// Along; for a moving tank, forward.
-    X,
-    /// To the left.
-    Y,
-    /// Up.
-    Z,
-}
-
-impl Axis {
-    /// The word of the job file.
-    #[must_use]
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::X => "x",
-            Self::Y => "y",
-            Self::Z => "z",
-        }
-    }
-}
 
 /// A closed outline: its corners in order, the last joined to the first. Not yet checked for
 /// crossing itself.
@@ -99,8 +77,6 @@ pub enum ObstacleShape {
         to: Length,
     },
 }
-
-pub(super) const AXES: [(&str, Axis); 3] = [("x", Axis::X), ("y", Axis::Y), ("z", Axis::Z)];
 
 impl Outline {
     pub(super) fn read(field: &Field<'_>) -> Option<Self> {

@@ -1,8 +1,8 @@
 //! `[support]`: what carries the tank.
 
+use super::axis::{AXES, Axis};
 use super::fault::{Conflict, Items};
 use super::reader::{Bound, MOST_IN_A_LIST, Section};
-use super::shape::{AXES, Axis};
 use brimful_units::Length;
 
 /// What carries the tank. Places are in the body's own axes.

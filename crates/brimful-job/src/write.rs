@@ -2,12 +2,15 @@
 //! job into another. What is changed in the text itself, comments kept, is for whoever holds the file.
 
 use super::about::About;
+use super::axis::{AXES, Axis};
+use super::body::BodySpec;
 use super::checks::FILLED_TO;
-use super::inner::{Inner, InnerJoint, InnerKind, InnerPlace, JOINTS, KINDS};
+use super::inner::{Inner, InnerJoint, InnerPlace, JOINTS, KINDS};
+use super::inner_kind::InnerKind;
+use super::job::Job;
+use super::length_unit::LengthUnit;
 use super::rib::Rib;
-use super::shape::{AXES, Axis};
 use super::support::Support;
-use super::{BodySpec, Job};
 use brimful_units::{Length, LengthStyle, UnitSystem, show};
 
 /// One change to the text of a job file. Places are counted from 1, as `inner[2]`; writes are made one
@@ -41,8 +44,8 @@ pub enum Written {
 pub type Entry = (&'static str, Written);
 
 /// Parts of a unit that are written at most: a millionth is far below what a tape shows and far above
-/// the dust of conversions.
-const TIDY: f64 = 1e6;
+/// the rounding of conversions.
+const PARTS_WRITTEN: f64 = 1e6;
 
 impl About {
     /// The nearest length in round figures of this job: whole millimetres, or its fraction of an inch.
@@ -50,7 +53,7 @@ impl About {
         match (self.writes_in(), self.lengths) {
             (UnitSystem::Metric, unit) => {
                 let whole = Length::from_mm(length.mm().round());
-                unit.map_or(whole, |unit| unit.length(tidy(whole / unit.length(1.0))))
+                unit.map_or(whole, |unit| unit.length(rounded(whole / unit.length(1.0))))
             }
             (UnitSystem::Inch, _) => {
                 let parts = f64::from(self.fraction.parts());
@@ -64,9 +67,9 @@ impl About {
     pub fn written(&self, length: Length) -> Written {
         let inch = LengthStyle::of(UnitSystem::Inch, self.fraction);
         let parts = length.inches() * f64::from(self.fraction.parts());
-        let by_fraction = (parts - parts.round()).abs() < 1.0 / TIDY;
+        let by_fraction = (parts - parts.round()).abs() < 1.0 / PARTS_WRITTEN;
         match (self.lengths, self.writes_in()) {
-            (Some(unit), UnitSystem::Metric) => Written::Number(tidy(length / unit.length(1.0))),
+            (Some(unit), UnitSystem::Metric) => Written::Number(rounded(length / unit.length(1.0))),
             (None, UnitSystem::Inch) if by_fraction => Written::Text(show::length(length, inch)),
             (Some(_), UnitSystem::Inch) if by_fraction => {
                 let text = show::length(length, inch);
@@ -74,7 +77,7 @@ impl About {
                 let bare = text.strip_suffix(" in").filter(|_| self.counts_inches());
                 Written::Text(bare.unwrap_or(&text).to_owned())
             }
-            _ => Written::Text(format!("{} mm", tidy(length.mm()))),
+            _ => Written::Text(format!("{} mm", rounded(length.mm()))),
         }
     }
 
@@ -85,7 +88,7 @@ impl About {
     }
 
     fn counts_inches(&self) -> bool {
-        self.lengths == Some(super::LengthUnit::Inch)
+        self.lengths == Some(LengthUnit::Inch)
     }
 
     /// The system that lengths are written in.
@@ -98,9 +101,9 @@ impl About {
     }
 }
 
-/// Without the dust of a conversion.
-fn tidy(number: f64) -> f64 {
-    (number * TIDY).round() / TIDY
+/// Without the rounding of a conversion.
+fn rounded(number: f64) -> f64 {
+    (number * PARTS_WRITTEN).round() / PARTS_WRITTEN
 }
 
 /// What has to be written into the file of `from` to make it `to`, as far as the two differ in thickness,

@@ -23,7 +23,7 @@ fn strip(columns: usize, rows: usize) -> Grid {
         Point3::new(LENGTH * s, WIDTH * t, 0.0)
     });
     let middle = grid.node(0, rows / 2);
-    grid.hold(&[middle], &ALL);
+    grid.constrain(&[middle], &ALL);
     grid
 }
 

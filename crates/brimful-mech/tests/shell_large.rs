@@ -46,7 +46,7 @@ fn cantilever_turned_far() {
     let mut grid = Grid::new(16, 1, plate(0.1, 1.2e6, 0.0, Vec3::X), |s, t| {
         Point3::new(10.0 * s, t, 0.0)
     });
-    grid.hold_edges(&[(0, &ALL)]);
+    grid.constrain_edges(&[(0, &ALL)]);
     for (share, back, up) in [
         (0.25, 0.563, 3.015),
         (0.5, 1.604, 4.933),
@@ -69,7 +69,7 @@ fn cantilever_rolled_up() {
     let mut grid = Grid::new(n, 1, plate(0.1, 1.2e6, 0.0, Vec3::X), |s, t| {
         Point3::new(l * s, t, 0.0)
     });
-    grid.hold_edges(&[(0, &ALL)]);
+    grid.constrain_edges(&[(0, &ALL)]);
     let moment = -PI * 1.2e6 * 0.001 / 12.0 / l;
     let system = System::new(&grid.shell).unwrap();
     let mut work = Workspace::new(&system).unwrap();
@@ -96,7 +96,7 @@ fn a_shallow_ridge_snaps_through() {
     let mut grid = Grid::new(16, 2, plate(t, e, 0.0, Vec3::X), |s, u| {
         Point3::new(s, width * u, rise * (1.0 - (2.0 * s - 1.0).abs()))
     });
-    grid.hold_edges(&[(0, &[X, Y, Z]), (1, &[X, Y, Z])]);
+    grid.constrain_edges(&[(0, &[X, Y, Z]), (1, &[X, Y, Z])]);
     let system = System::new(&grid.shell).unwrap();
     let mut work = Workspace::new(&system).unwrap();
     let crest: Vec<usize> = (0..=2).map(|j| grid.node(8, j)).collect();
@@ -122,7 +122,7 @@ fn a_shallow_ridge_snaps_through() {
 fn four_walls() {
     let t = 0.003;
     let mut shell = open_box(1.0, 0.6, 0.6, 12, plate(t, 1.25e11, 0.45, Vec3::X), false);
-    hold_where(&mut shell, &ALL, |p| p.z < 1e-9);
+    constrain_where(&mut shell, &ALL, |p| p.z < 1e-9);
     let (state, report) = large(&shell, &full(&shell, 9810.0, 0.6));
     close(
         "long",
@@ -145,7 +145,7 @@ impl Column {
         let mut grid = Grid::new(16, 1, plate(t, e, 0.0, Vec3::X), |s, u| {
             Point3::new(l * s, 0.1 * u, 0.0)
         });
-        grid.hold_edges(&[(0, &ALL)]);
+        grid.constrain_edges(&[(0, &ALL)]);
         let euler = PI * PI * e * 0.1 * t * t * t / 12.0 / (4.0 * l * l);
         Self { grid, euler }
     }
@@ -192,14 +192,14 @@ fn prescribed_displacements() {
     let mut grid = Grid::new(4, 2, plate(0.1, 1e6, 0.0, Vec3::X), |s, u| {
         Point3::new(s, 0.5 * u, 0.0)
     });
-    grid.hold_edges(&[(0, &ALL)]);
+    grid.constrain_edges(&[(0, &ALL)]);
     for node in grid.edge(1) {
         grid.shell.constraints.push(Constraint {
             node,
             dof: X,
             value: 0.1,
         });
-        grid.hold(&[node], &[Z, TurnZ]);
+        grid.constrain(&[node], &[Z, TurnZ]);
     }
     let (state, _) = large(&grid.shell, &Load::default());
     let pulled = state.constraint_forces.iter().zip(&grid.shell.constraints);

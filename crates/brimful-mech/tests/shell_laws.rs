@@ -111,7 +111,7 @@ fn linear_reactions_balance_the_load() {
 #[test]
 fn large_reactions_balance_the_load_on_the_moved_shell() {
     let mut shell = open_box(1.0, 0.6, 0.6, 8, plate(0.015, 200e6, 0.45, Vec3::X), false);
-    hold_where(&mut shell, &ALL, |p| p.z < 1e-9);
+    constrain_where(&mut shell, &ALL, |p| p.z < 1e-9);
     let mut load = point(nearest(&shell, 0.5, 0.0, 0.6), 1, -50.0);
     load.forces
         .extend(point(nearest(&shell, 0.0, 0.3, 0.6), 2, -30.0).forces);
@@ -140,7 +140,7 @@ fn rotation_of_the_whole_changes_nothing() {
         v * angle.cos() + axis.cross(v) * angle.sin() + axis * (axis.dot(v) * (1.0 - angle.cos()))
     };
     let shell = {
-        // Springs in every direction hold the base, since holds know the world's axes only.
+        // Springs in every direction hold the base, since constraints know the world's axes only.
         let mut shell = open_box(1.0, 0.6, 0.6, 6, plate(0.015, 200e6, 0.45, Vec3::X), true);
         for node in (0..shell.nodes.len())
             .filter(|n| shell.nodes[*n].z < 1e-9)
@@ -182,7 +182,7 @@ fn rotation_of_the_whole_changes_nothing() {
 #[test]
 fn numbering_changes_nothing() {
     let mut shell = open_box(1.0, 0.6, 0.6, 6, plate(0.015, 200e6, 0.45, Vec3::X), false);
-    hold_where(&mut shell, &ALL, |p| p.z < 1e-9);
+    constrain_where(&mut shell, &ALL, |p| p.z < 1e-9);
     let count = shell.nodes.len();
     let renamed = |n: usize| (n * 37 + 11) % count;
     let mut other = shell.clone();
@@ -224,7 +224,7 @@ fn initial_strain() {
         Point3::new(s, 0.7 * t, 0.0)
     });
     let corner = grid.node(0, 0);
-    grid.hold(&[corner], &ALL);
+    grid.constrain(&[corner], &ALL);
     let load = Load {
         initial_strains: vec![strain; grid.shell.triangles.len()],
         ..Load::default()
@@ -244,7 +244,7 @@ fn initial_strain() {
     );
 
     let all: Vec<usize> = (0..grid.shell.nodes.len()).collect();
-    grid.hold(&all, &ALL);
+    grid.constrain(&all, &ALL);
     let system = System::new(&grid.shell).unwrap();
     let state = solve(&grid.shell, &load);
     let raw = recover::resultants(&grid.shell, &system, &load, &state).unwrap();
@@ -366,7 +366,7 @@ fn corners_lift_off() {
         }
     }
     let middle = grid.node(n / 2, n / 2);
-    grid.hold(&[middle], &[X, Y, TurnZ]);
+    grid.constrain(&[middle], &[X, Y, TurnZ]);
     let load = grid.pressure(-100.0);
     for state in [solve(&grid.shell, &load), large(&grid.shell, &load).0] {
         let at = |node: usize| state.displacements[node][2];
@@ -384,7 +384,7 @@ fn what_cannot_stand_is_named() {
     };
     let sheet = plate(0.01, 1e9, 0.3, Vec3::X);
     let mut held = Grid::new(3, 3, sheet, |s, t| Point3::new(s, t, 0.0));
-    held.hold_edges(&[(0, &ALL)]);
+    held.constrain_edges(&[(0, &ALL)]);
     let loose = Grid::new(2, 2, sheet, |s, t| Point3::new(s + 2.0, t, 0.0));
     let both = weld(&[held.shell.clone(), loose.shell]);
     let first_loose = held.shell.nodes.len();
@@ -393,7 +393,7 @@ fn what_cannot_stand_is_named() {
         other => panic!("{other:?}"),
     }
     let mut pinned = Grid::new(8, 8, sheet, |s, t| Point3::new(s, t, 0.0));
-    pinned.hold_edges(&[(0, &[X, Y, Z])]);
+    pinned.constrain_edges(&[(0, &[X, Y, Z])]);
     assert!(matches!(
         fault(&pinned.shell, &pinned.pressure(1.0)),
         Err(Fault::Mechanism { .. })

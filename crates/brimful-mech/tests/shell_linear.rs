@@ -175,7 +175,7 @@ fn scordelis_lo_roof() {
     let mut grid = Grid::new(n, n, plate(0.25, 4.32e8, 0.0, Vec3::X), |s, t| {
         Point3::new(s * l / 2.0, r * (t * angle).sin(), r * (t * angle).cos())
     });
-    grid.hold_edges(&[
+    grid.constrain_edges(&[
         (0, &[Y, Z]),
         (1, &[X, TurnY, TurnZ]),
         (2, &[Y, TurnX, TurnZ]),
@@ -207,7 +207,7 @@ fn pinched_cylinder() {
         let angle = t * PI / 2.0;
         Point3::new(s * l / 2.0, r * angle.sin(), r * angle.cos())
     });
-    grid.hold_edges(&[
+    grid.constrain_edges(&[
         (0, &[Y, Z]),
         (1, &[X, TurnY, TurnZ]),
         (2, &[Y, TurnX, TurnZ]),
@@ -236,9 +236,9 @@ fn hemisphere_with_a_hole() {
             Point3::new(r * e.cos() * a.cos(), r * e.cos() * a.sin(), r * e.sin())
         },
     );
-    grid.hold_edges(&[(0, &[Y, TurnX, TurnZ]), (1, &[X, TurnY, TurnZ])]);
+    grid.constrain_edges(&[(0, &[Y, TurnX, TurnZ]), (1, &[X, TurnY, TurnZ])]);
     let (first, second) = (grid.node(0, 0), grid.node(n, 0));
-    grid.hold(&[first], &[Z]);
+    grid.constrain(&[first], &[Z]);
     let mut load = point(first, 0, 1.0);
     load.forces.extend(point(second, 1, -1.0).forces);
     let state = solve(&grid.shell, &load);
@@ -252,7 +252,7 @@ fn cooks_membrane() {
     let mut grid = Grid::new(n, n, plate(1.0, 1.0, 1.0 / 3.0, Vec3::X), |s, t| {
         Point3::new(48.0 * s, 44.0 * s + (44.0 - 28.0 * s) * t, 0.0)
     });
-    grid.hold_edges(&[(0, &ALL)]);
+    grid.constrain_edges(&[(0, &ALL)]);
     let load = grid.edge_force(1, 1, 1.0);
     let state = solve(&grid.shell, &load);
     close(
@@ -272,7 +272,7 @@ fn twisted_beam() {
         let (a, y) = (PI / 2.0 * s, 1.1 * (u - 0.5));
         Point3::new(12.0 * s, y * a.cos(), y * a.sin())
     });
-    grid.hold_edges(&[(0, &ALL)]);
+    grid.constrain_edges(&[(0, &ALL)]);
     let tip = grid.node(6 * n, n / 2);
     for (direction, published) in [(2, 5.424535e-3), (1, 1.753248e-3)] {
         let state = solve(&grid.shell, &point(tip, direction, 1.0));
@@ -290,7 +290,7 @@ fn straight_cantilever() {
         let mut grid = Grid::new(columns, rows, plate(0.1, 1e7, 0.3, Vec3::X), |s, t| {
             Point3::new(6.0 * s, 0.2 * t, 0.0)
         });
-        grid.hold_edges(&[(0, &ALL)]);
+        grid.constrain_edges(&[(0, &ALL)]);
         let load = grid.edge_force(1, direction, 1.0);
         let state = solve(&grid.shell, &load);
         close(
@@ -307,7 +307,7 @@ fn straight_cantilever() {
 #[test]
 fn four_walls() {
     let mut shell = open_box(1.0, 0.6, 0.6, 12, plate(0.015, 200e6, 0.45, Vec3::X), false);
-    hold_where(&mut shell, &ALL, |p| p.z < 1e-9);
+    constrain_where(&mut shell, &ALL, |p| p.z < 1e-9);
     let state = solve(&shell, &full(&shell, 9810.0, 0.6));
     close(
         "long",

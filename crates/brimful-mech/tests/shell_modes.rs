@@ -20,10 +20,10 @@ fn frequencies(n: usize, constraints: [&[Dof]; 4], shift: f64, count: usize) -> 
     };
     let mut grid = Grid::new(n, n, sheet, |s, u| Point3::new(s, u, 0.0));
     for (edge, dofs) in constraints.into_iter().enumerate() {
-        grid.hold_edges(&[(edge, dofs)]);
+        grid.constrain_edges(&[(edge, dofs)]);
     }
     let all: Vec<usize> = (0..grid.shell.nodes.len()).collect();
-    grid.hold(&all, &[X, Y, TurnZ]);
+    grid.constrain(&all, &[X, Y, TurnZ]);
     let unit = e * t * t * t / 12.0 / 0.91 / (density * t);
     let system = System::new(&grid.shell).unwrap();
     let mut work = Workspace::new(&system).unwrap();
@@ -82,11 +82,11 @@ fn a_square_plate_buckles() {
         Point3::new(s, u, 0.0)
     });
     for edge in 0..4 {
-        grid.hold_edges(&[(edge, &[Z])]);
+        grid.constrain_edges(&[(edge, &[Z])]);
     }
-    grid.hold_edges(&[(0, &[X])]);
+    grid.constrain_edges(&[(0, &[X])]);
     let corner = grid.node(0, 0);
-    grid.hold(&[corner], &[Y]);
+    grid.constrain(&[corner], &[Y]);
     let load = grid.edge_force(1, 0, -1.0);
     let system = System::new(&grid.shell).unwrap();
     let mut work = Workspace::new(&system).unwrap();

@@ -1,8 +1,9 @@
 //! From the steps of the search to layouts with numbered cuts.
 
 use crate::bound::Bound;
-use crate::layout::{Cut, Fate, Layout, LeftOut, Piece, Plan, Rect, Reference, Runs, Verdict, Why};
+use crate::layout::{Cut, Fate, Layout, Piece, Rect, Reference, Runs};
 use crate::order::{Nano, Problem, to_metres, to_nano};
+use crate::plan::{LeftOut, Plan, Verdict, Why};
 use crate::search::Outcome;
 use crate::step::{Area, Step};
 

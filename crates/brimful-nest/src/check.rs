@@ -6,8 +6,9 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
-use crate::layout::{Cut, Fate, Layout, Piece, Placement, Plan, Rect, Reference, Runs};
+use crate::layout::{Cut, Fate, Layout, Piece, Placement, Rect, Reference, Runs};
 use crate::order::{Part, Settings, Sheet};
+use crate::plan::Plan;
 
 /// Sizes in a plan lie on a grid of a nanometre; a few steps of it are allowed for sums.
 const GRID: f64 = 1e-8;

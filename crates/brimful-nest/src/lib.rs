@@ -18,15 +18,15 @@ mod build;
 mod check;
 mod layout;
 mod order;
+mod plan;
 mod search;
 mod step;
 
 pub use bound::Bound;
 pub use check::{Fault, check};
-pub use layout::{
-    Cut, Fate, Layout, LeftOut, Piece, Placement, Plan, Rect, Reference, Runs, Verdict, Why,
-};
+pub use layout::{Cut, Fate, Layout, Piece, Placement, Rect, Reference, Runs};
 pub use order::{NestError, Part, Settings, Sheet};
+pub use plan::{LeftOut, Plan, Verdict, Why};
 
 use order::Problem;
 

@@ -1,6 +1,6 @@
 //! Numbers out of bytes, with an end that is looked for.
 
-use super::MeshError;
+use super::error::MeshError;
 
 /// The order of the bytes of a number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

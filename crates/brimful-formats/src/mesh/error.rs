@@ -1,6 +1,6 @@
 //! Why a surface cannot be read.
 
-use super::MOST_TRIANGLES;
+use super::limit::MOST_TRIANGLES;
 use std::fmt;
 
 /// Why a surface cannot be read.

@@ -5,7 +5,8 @@
 //! strides that its release does not check, and a scan comes from anywhere.
 
 use super::bytes::{Kind, Order, Reader};
-use super::{MeshError, TriangleMesh};
+use super::error::MeshError;
+use super::surface::TriangleMesh;
 use base64::Engine;
 use base64::alphabet::STANDARD;
 use base64::engine::{DecodePaddingMode, GeneralPurpose, GeneralPurposeConfig};

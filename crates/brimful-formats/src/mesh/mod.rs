@@ -8,27 +8,17 @@
 mod bytes;
 mod error;
 mod gltf;
+mod limit;
 mod obj;
 mod ply;
 mod stl;
+mod surface;
 #[cfg(test)]
 mod tests;
 
 pub use error::MeshError;
-
-/// A scan of more is thinned out first.
-pub const MOST_TRIANGLES: usize = 5_000_000;
-/// Triangles that share no corner have three points each.
-const MOST_POINTS: usize = 3 * MOST_TRIANGLES;
-
-/// Points, and triangles between them.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct TriangleMesh {
-    /// In the file's units.
-    pub points: Vec<[f64; 3]>,
-    /// Numbers of points.
-    pub triangles: Vec<[usize; 3]>,
-}
+pub use limit::MOST_TRIANGLES;
+pub use surface::TriangleMesh;
 
 /// A format of surfaces.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -72,40 +62,4 @@ pub fn read_mesh(bytes: &[u8], format: MeshFormat) -> Result<TriangleMesh, MeshE
         return Err(MeshError::Empty);
     }
     Ok(mesh)
-}
-
-impl TriangleMesh {
-    /// Adds a point.
-    fn point(&mut self, point: [f64; 3], place: impl FnOnce() -> String) -> Result<(), MeshError> {
-        if point.iter().any(|value| !value.is_finite()) {
-            return Err(MeshError::form(place(), "a coordinate is no number"));
-        }
-        if self.points.len() >= MOST_POINTS {
-            return Err(MeshError::TooLarge);
-        }
-        self.points.push(point);
-        Ok(())
-    }
-
-    /// Adds a face of three corners or more.
-    fn face(&mut self, corners: &[usize], place: impl Fn() -> String) -> Result<(), MeshError> {
-        if corners.len() < 3 {
-            return Err(MeshError::form(
-                place(),
-                "a face has fewer than three corners",
-            ));
-        }
-        if corners.iter().any(|&corner| corner >= self.points.len()) {
-            return Err(MeshError::form(
-                place(),
-                "a face names a point that is not there",
-            ));
-        }
-        if self.triangles.len() + corners.len() > MOST_TRIANGLES {
-            return Err(MeshError::TooLarge);
-        }
-        let fan = (1..corners.len() - 1).map(|i| [corners[0], corners[i], corners[i + 1]]);
-        self.triangles.extend(fan);
-        Ok(())
-    }
 }

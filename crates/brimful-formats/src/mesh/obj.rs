@@ -1,6 +1,7 @@
 //! Wavefront OBJ: `v x y z` and `f a b c ...`, numbers of points from 1, or back from the last.
 
-use super::{MeshError, TriangleMesh};
+use super::error::MeshError;
+use super::surface::TriangleMesh;
 
 pub(super) fn read(bytes: &[u8]) -> Result<TriangleMesh, MeshError> {
     let text = String::from_utf8_lossy(bytes);

@@ -1,7 +1,8 @@
 //! Stanford PLY: a head that says what follows, then rows as text or bytes.
 
 use super::bytes::{Kind, Order, Reader};
-use super::{MeshError, TriangleMesh};
+use super::error::MeshError;
+use super::surface::TriangleMesh;
 
 /// Corners of the largest face that is believed.
 const MOST_CORNERS: usize = 10_000;

@@ -1,7 +1,9 @@
 //! STL: triangles without shared points, as text or as records of 50 bytes. Equal corners become one.
 
 use super::bytes::{Kind, Order, Reader};
-use super::{MOST_TRIANGLES, MeshError, TriangleMesh};
+use super::error::MeshError;
+use super::limit::MOST_TRIANGLES;
+use super::surface::TriangleMesh;
 use std::collections::BTreeMap;
 
 const HEAD: usize = 80;

@@ -6,7 +6,7 @@
 //! their edges), and each such direction is one linear condition on the box's six bounds. Among
 //! chosen conditions the largest box is a convex problem (`convex`; S. Boyd and L. Vandenberghe,
 //! "Convex Optimization", 2004, section 8.5.1 and exercise 8.16, from memory). Which direction separates which
-//! part is found by branch and bound (`search`): the box that meets a part is worked out again
+//! part is found by branch and bound (`search`): the box that meets a part is computed again
 //! once for each direction.
 //!
 //! Over the angle the search is a branch and bound too. A box of sides w, h along a turn by d
@@ -21,116 +21,21 @@
 
 mod cell;
 mod convex;
+mod found;
 mod parts;
 mod search;
 #[cfg(test)]
 mod tests;
 
-use crate::boolean::{BooleanFault, remaining_volume};
+pub use found::{Inscribed, InscribedFault, TurnedBox};
+pub use search::Search;
+
+use crate::boolean::remaining_volume;
 use crate::frame::Frame;
-use crate::polygon::Outline;
 use crate::solid::Solid;
 use crate::vector::{Point3, Vec3};
 use search::{Room, largest};
 use std::f64::consts::FRAC_PI_2;
-use std::fmt;
-
-/// How far to search.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Search {
-    /// Stop when what could still be gained is less than this share of what is had.
-    pub gap: f64,
-    /// Most boxes worked out for one set of axes.
-    pub boxes: usize,
-    /// Most angles tried.
-    pub angles: usize,
-}
-
-impl Default for Search {
-    fn default() -> Self {
-        Self {
-            gap: 1e-3,
-            boxes: 4000,
-            angles: 400,
-        }
-    }
-}
-
-/// A largest thing found, with what is proven about larger ones.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Inscribed<T> {
-    /// What was found.
-    pub best: T,
-    /// Its area, m2, or volume, m3.
-    pub size: f64,
-    /// No other is larger than this.
-    pub bound: f64,
-}
-
-impl<T> Inscribed<T> {
-    /// How much larger another could be, as a share of the bound.
-    pub fn gap(&self) -> f64 {
-        1.0 - self.size / self.bound
-    }
-}
-
-/// A box in any attitude.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct TurnedBox {
-    /// One corner, with the box's edges along the axes.
-    pub frame: Frame,
-    /// Lengths of the edges, metres.
-    pub size: Vec3,
-}
-
-impl TurnedBox {
-    /// The box as a solid.
-    pub fn solid(&self) -> Solid {
-        Solid::prism(
-            &Outline::rectangle(self.size.x, self.size.y),
-            &self.frame,
-            0.0,
-            self.size.z,
-        )
-    }
-}
-
-/// Why no box is given.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum InscribedFault {
-    /// What the box must keep out of could not be cut into convex parts: the solid is not a proper one.
-    Parts,
-    /// The solid has too little room, or none was found within the search's limits.
-    NoRoom,
-    /// The box that was found is not inside the solid: the solid is not a proper one.
-    Outside,
-    /// Whether the box that was found is inside the solid could not be checked.
-    Unchecked(BooleanFault),
-}
-
-impl fmt::Display for InscribedFault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Parts => write!(f, "the room round the solid cannot be parted"),
-            Self::NoRoom => write!(f, "no box was found inside the solid"),
-            Self::Outside => write!(f, "the box found is not inside the solid"),
-            Self::Unchecked(fault) => {
-                write!(
-                    f,
-                    "whether the box found is inside the solid is not known: {fault}"
-                )
-            }
-        }
-    }
-}
-
-impl std::error::Error for InscribedFault {}
-
-impl From<BooleanFault> for InscribedFault {
-    fn from(fault: BooleanFault) -> Self {
-        Self::Unchecked(fault)
-    }
-}
 
 /// What of a box may be outside by rounding, relative to its own volume.
 const OUTSIDE: f64 = 1e-9;
@@ -182,22 +87,15 @@ fn checked(
     Ok(found)
 }
 
-impl Inscribed<Option<TurnedBox>> {
-    fn found(self) -> Option<Inscribed<TurnedBox>> {
-        let Self { best, size, bound } = self;
-        best.map(|best| Inscribed { best, size, bound })
-    }
-}
-
-/// `worth` is the size that is had already: a search that cannot beat it ends early, without a
+/// `cutoff` is a size that is reached already: a search that cannot beat it ends early, without a
 /// box; the bound holds all the same.
 fn in_frame(
     room: &Room,
     frame: &Frame,
-    worth: f64,
+    cutoff: f64,
     search: &Search,
 ) -> Inscribed<Option<TurnedBox>> {
-    let found = largest(&room.seen_from(frame), worth, search);
+    let found = largest(&room.seen_from(frame), cutoff, search);
     let placed = |(low, high): (Point3, Point3)| TurnedBox {
         frame: Frame {
             origin: frame.world_from_frame(low),
@@ -228,11 +126,11 @@ fn over_angles(solid: &Solid, room: &Room, search: &Search) -> Option<Inscribed<
     let mut tried = 0;
     let mut stretches = Vec::new();
     let try_at = |middle: f64, half: f64, best: &mut Option<Inscribed<TurnedBox>>| {
-        let had = best.as_ref().map_or(0.0, |b| b.size);
-        let worth = (had - slack(half)).max(0.0);
-        let found = in_frame(room, &upright(middle), worth, search);
+        let incumbent = best.as_ref().map_or(0.0, |b| b.size);
+        let cutoff = (incumbent - slack(half)).max(0.0);
+        let found = in_frame(room, &upright(middle), cutoff, search);
         let bound = found.bound + slack(half);
-        if let Some(found) = found.found().filter(|f| f.size > had) {
+        if let Some(found) = found.found().filter(|f| f.size > incumbent) {
             *best = Some(found);
         }
         Stretch {
@@ -254,11 +152,11 @@ fn over_angles(solid: &Solid, room: &Room, search: &Search) -> Option<Inscribed<
         stretches.push(try_at(half * (2 * i + 1) as f64, half, &mut best));
     }
     loop {
-        let had = best.as_ref().map_or(0.0, |b| b.size);
+        let incumbent = best.as_ref().map_or(0.0, |b| b.size);
         let widest = (0..stretches.len())
             .max_by(|&a, &b| stretches[a].bound.total_cmp(&stretches[b].bound))?;
-        let bound = stretches[widest].bound.max(had);
-        if bound <= had * (1.0 + search.gap) || tried >= search.angles {
+        let bound = stretches[widest].bound.max(incumbent);
+        if bound <= incumbent * (1.0 + search.gap) || tried >= search.angles {
             return best.map(|best| Inscribed { bound, ..best });
         }
         let Stretch { middle, half, .. } = stretches.swap_remove(widest);

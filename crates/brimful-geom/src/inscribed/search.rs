@@ -2,8 +2,8 @@
 
 use super::cell::{Cell, ON};
 use super::convex::{self, Best, Bounds, Condition};
+use super::found::Inscribed;
 use super::parts::parts_about;
-use super::{Inscribed, Search};
 use crate::frame::{Frame, Plane};
 use crate::solid::Solid;
 use crate::vector::{Point3, Vec3};
@@ -16,6 +16,27 @@ const TOUCH: f64 = 1e-7;
 
 /// Directions nearer than this are one.
 const SAME_DIRECTION: f64 = 1e-9;
+
+/// How far to search.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Search {
+    /// Stop when what could still be gained is less than this share of the incumbent.
+    pub gap: f64,
+    /// Most boxes evaluated for one set of axes.
+    pub boxes: usize,
+    /// Most angles tried.
+    pub angles: usize,
+}
+
+impl Default for Search {
+    fn default() -> Self {
+        Self {
+            gap: 1e-3,
+            boxes: 4000,
+            angles: 400,
+        }
+    }
+}
 
 /// The inside of a solid: planes that hold all of it, and convex parts that are not it.
 pub struct Room {
@@ -206,61 +227,61 @@ impl Ord for Node {
     }
 }
 
-/// The largest box (low and high corner) if one of more volume than `worth` was found; the bound
+/// The largest box (low and high corner) if one of more volume than `cutoff` was found; the bound
 /// holds either way.
 pub fn largest(
     conditions: &Conditions,
-    worth: f64,
+    cutoff: f64,
     search: &Search,
 ) -> Inscribed<Option<(Point3, Point3)>> {
-    let mut worked_out = 0;
+    let mut evaluated = 0;
     let mut node = |chosen| {
-        worked_out += 1;
-        conditions.node(chosen, worked_out)
+        evaluated += 1;
+        conditions.node(chosen, evaluated)
     };
     let mut open = BinaryHeap::from_iter(node(Vec::new()));
     let mut found: Option<(f64, Bounds)> = None;
     let mut dive: Option<Node> = None;
     let mut number = 0;
-    let mut bound = worth;
+    let mut bound = cutoff;
     loop {
         let diving = dive.is_some();
         let Some(top) = dive.take().or_else(|| open.pop()) else {
             break;
         };
-        let had = found.map_or(worth, |(size, _)| size);
+        let incumbent = found.map_or(cutoff, |(size, _)| size);
         let highest = open
             .peek()
             .map_or(top.best.limit, |n| n.best.limit.max(top.best.limit));
-        // A dive goes no deeper than there are parts, and ends in a box: it is let run.
+        // A dive goes no deeper than there are parts, and ends in a box: it runs to its end.
         let spent = number >= search.boxes && !diving;
-        if spent || highest <= had * (1.0 + search.gap) {
+        if spent || highest <= incumbent * (1.0 + search.gap) {
             bound = bound.max(highest);
             break;
         }
-        if top.best.limit <= had {
+        if top.best.limit <= incumbent {
             continue;
         }
         let Some(part) = conditions.met(&top.best.bounds) else {
             found = Some(drawn_in(&top.best.bounds))
-                .filter(|&(size, _)| size > had)
+                .filter(|&(size, _)| size > incumbent)
                 .or(found);
             bound = bound.max(top.best.limit);
             continue;
         };
         let mut children: Vec<Node> = (0..conditions.one_each[part].len())
             .filter_map(|way| node([top.chosen.as_slice(), &[(part, way)]].concat()))
-            .filter(|child| child.best.limit > had)
+            .filter(|child| child.best.limit > incumbent)
             .collect();
         number += conditions.one_each[part].len();
         children.sort();
-        // Until a box is had, the best child is gone into at once.
+        // Until a box is found, the search dives into the best child at once.
         if found.is_none() {
             dive = children.pop();
         }
         open.extend(children);
     }
-    let size = found.map_or(worth, |(size, _)| size);
+    let size = found.map_or(cutoff, |(size, _)| size);
     let corners = |b: Bounds| (Point3::new(b[0], b[1], b[2]), Point3::new(b[3], b[4], b[5]));
     Inscribed {
         best: found.map(|(_, bounds)| corners(bounds)),

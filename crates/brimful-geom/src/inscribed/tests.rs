@@ -2,6 +2,7 @@ use super::*;
 use crate::boolean::clip;
 use crate::boolean::difference;
 use crate::frame::Plane;
+use crate::polygon::Outline;
 use crate::testing::cube;
 use crate::vector::{Point2, Vec2};
 

@@ -1,7 +1,9 @@
 //! All lines of all flats cut by each other into elementary edges between common nodes.
 
+use super::fault::MeshFault;
+use super::flat::Flat;
+use super::line::{Extra, LinePart};
 use super::meet::Piece;
-use super::{Extra, Flat, LinePart, MeshFault};
 use crate::vector::Point3;
 use std::collections::BTreeMap;
 
@@ -109,8 +111,8 @@ fn crossings(
                 continue;
             }
             for (j, &(c, d, start, end, other)) in mine.iter().enumerate() {
-                let told_before = other == LinePart::Interior && j <= i;
-                if told_before || a == c || a == d || b == c || b == d {
+                let found_before = other == LinePart::Interior && j <= i;
+                if found_before || a == c || a == d || b == c || b == d {
                     continue;
                 }
                 let (u, v) = (to - from, end - start);
@@ -150,7 +152,7 @@ fn cut(
                 extras: Vec::new(),
                 hole: None,
             });
-            lay(edge, piece, forward)
+            add_piece(edge, piece, forward)
                 .map_err(|flat| MeshFault::SidesTouch(flat, nodes[key.0].midpoint(nodes[key.1])))?;
         }
     }
@@ -158,7 +160,7 @@ fn cut(
 }
 
 /// Adds to an elementary edge what one more piece says of it; the flat that would end twice on it.
-fn lay(edge: &mut Edge, piece: &Piece, forward: bool) -> Result<(), usize> {
+fn add_piece(edge: &mut Edge, piece: &Piece, forward: bool) -> Result<(), usize> {
     for &(flat, part) in &piece.flats {
         let lies = EdgeFlat {
             flat,

@@ -1,8 +1,9 @@
 //! Elementary edges divided by the size field, once for all flats they lie in.
 
 use super::arrange::Arrangement;
+use super::fault::MeshFault;
+use super::flat::Flat;
 use super::size::SizeField;
-use super::{Flat, MeshFault};
 use crate::vector::Point3;
 
 /// Divides every edge into parts as long as the field asks, and appends the nodes.

@@ -1,6 +1,8 @@
 //! Where flats meet: the lines that must become lines of the mesh.
 
-use super::{Flat, LinePart, MeshFault};
+use super::fault::MeshFault;
+use super::flat::Flat;
+use super::line::LinePart;
 use crate::frame::Plane;
 use crate::polygon::Outline;
 use crate::triangulate::triangulate;

@@ -10,8 +10,9 @@
 //! 3. `size` says how large elements should be at any place, `divide` divides every elementary
 //!    edge by it, once, so that neighbours share nodes;
 //! 4. `fill` lays a triangular lattice of graded spacing inside each flat, `plane` joins it to
-//!    the edges by constrained Delaunay triangulation, smooths it and repairs what is skinny;
-//! 5. `line` strings the edges into maximal straight lines and says what meets along each.
+//!    the edges by constrained Delaunay triangulation (`delaunay`), smooths it (`smooth`) and
+//!    repairs what is skinny (`repair`);
+//! 5. `chain` joins the edges into maximal straight lines and says what meets along each.
 //!
 //! Flats that touch in a single point only are not joined there. Lengths are metres.
 //!
@@ -22,9 +23,13 @@
 //! outlines stay as divided, so no bound is proved: [`Mesh::quality`] measures it.
 
 mod arrange;
+mod chain;
+mod check;
+mod delaunay;
 mod divide;
 mod fault;
 mod fill;
+mod flat;
 mod line;
 mod meet;
 mod plane;
@@ -33,58 +38,14 @@ mod size;
 mod smooth;
 
 pub use fault::MeshFault;
+pub use flat::Flat;
 pub use line::{Extra, LineFlat, LinePart, MeshLine};
+pub use size::{Refine, Size};
 
-use crate::frame::Frame;
-use crate::polygon::Outline;
-use crate::vector::{Point2, Point3};
+use crate::vector::Point3;
 use arrange::Arrangement;
 use rayon::prelude::*;
 use size::SizeField;
-
-/// A plane polygon to be meshed, joined to the others wherever they touch along a line.
-#[derive(Clone, Debug)]
-pub struct Flat {
-    /// Where it lies: `outlines`, `segments` and `points` are in its x and y.
-    pub frame: Frame,
-    /// Outer outline, counter-clockwise, then the holes, clockwise. They must not touch.
-    pub outlines: Vec<Outline>,
-    /// Wanted length of element sides, m.
-    pub size: f64,
-    /// Further lines that must be lines of the mesh; what sticks out of the flat is cut off.
-    pub segments: Vec<(Point2, Point2)>,
-    /// Further places that must be nodes.
-    pub points: Vec<Point2>,
-}
-
-/// How the size of elements varies.
-///
-/// From the size of its flat it falls to the length of an edge at a short edge, to the width of
-/// a gap between lines that do not meet, to a share of the outline round a hole and to the
-/// size asked at [`Refine`] places, and grows away from each at the rate `growth`.
-#[derive(Clone, Debug)]
-pub struct Size {
-    /// Growth of the size with distance, m/m; 0.2 to 0.4 keeps neighbours of like size.
-    pub growth: f64,
-    /// Least number of elements round a hole.
-    pub round: usize,
-    /// The size is not made smaller than this for gaps and refined places, m. Edges that are
-    /// shorter remain.
-    pub least: f64,
-    /// Places where elements are to be smaller.
-    pub refine: Vec<Refine>,
-    /// Most nodes that the mesh may have.
-    pub most_nodes: usize,
-}
-
-/// A place where elements are to have a given size.
-#[derive(Clone, Copy, Debug)]
-pub struct Refine {
-    /// Where.
-    pub point: Point3,
-    /// Wanted length of element sides, m.
-    pub size: f64,
-}
 
 /// Nodes and triangles over all flats.
 #[derive(Clone, Debug, PartialEq)]
@@ -121,18 +82,6 @@ pub struct Quality {
     pub sides: (f64, f64),
 }
 
-impl Default for Size {
-    fn default() -> Self {
-        Self {
-            growth: 0.3,
-            round: 12,
-            least: 0.0,
-            refine: Vec::new(),
-            most_nodes: 1_000_000,
-        }
-    }
-}
-
 impl Mesh {
     /// Meshes `flats`; places nearer to each other than `merge` (m) become one node.
     ///
@@ -142,13 +91,13 @@ impl Mesh {
     /// # Errors
     /// [`MeshFault`] names the flat and the place of what cannot be meshed.
     pub fn of(flats: &[Flat], size: &Size, merge: f64) -> Result<Self, MeshFault> {
-        fault::check(flats, size, merge)?;
+        check::check(flats, size, merge)?;
         meet::check_no_overlap(flats, merge)?;
         let pieces = meet::pieces(flats, merge)?;
         let mut arrangement = Arrangement::of(flats, &pieces, merge)?;
         let field = SizeField::of(flats, size, &arrangement);
         divide::divide(&mut arrangement, flats, &field, size.most_nodes)?;
-        let lines = line::lines(&arrangement);
+        let lines = chain::lines(&arrangement);
         let mut nodes = arrangement.nodes.clone();
         let mut triangles = Vec::new();
         let room = size.most_nodes.saturating_sub(nodes.len());

@@ -1,6 +1,6 @@
 //! Triangles smoothed, and skinny ones taken out.
 
-use super::plane::{Lines, Meshed, triangles};
+use super::delaunay::{Lines, Meshed, triangles};
 use super::smooth::{Stars, smooth};
 use crate::polygon::distance_to_segment;
 use crate::predicate::segments_touch;
@@ -41,7 +41,7 @@ pub(super) fn best(lines: &Lines, inner: Vec<Point2>) -> Result<Meshed, Point2> 
         if best.as_ref().is_none_or(|(angle, _)| worst > *angle) {
             best = Some((worst, mesh.clone()));
         }
-        if bad.is_empty() || !mend(lines, &mut mesh, &bad) {
+        if bad.is_empty() || !repair(lines, &mut mesh, &bad) {
             break;
         }
         match triangles(lines, &mesh.places) {
@@ -92,9 +92,9 @@ fn angle(mesh: &Meshed, nodes: [usize; 3]) -> f64 {
     (b - a).cross(c - a).atan2((b - a).dot(c - a))
 }
 
-/// Takes out or adds a node for each skinny triangle not near one already mended; whether any
+/// Takes out or adds a node for each skinny triangle not near one already repaired; whether any
 /// could be.
-fn mend(lines: &Lines, mesh: &mut Meshed, bad: &[Skinny]) -> bool {
+fn repair(lines: &Lines, mesh: &mut Meshed, bad: &[Skinny]) -> bool {
     let fixed = lines.places.len();
     let stars = Stars::of(mesh.places.len(), &mesh.triangles);
     let mut touched = vec![false; mesh.places.len()];
@@ -134,7 +134,7 @@ fn mend(lines: &Lines, mesh: &mut Meshed, bad: &[Skinny]) -> bool {
     !added.is_empty() || removed.contains(&true)
 }
 
-/// Where a node would mend a triangle whose shortest side, across from its first node, is kept;
+/// Where a node would repair a triangle whose shortest side, across from its first node, is kept;
 /// `None` where that is behind a line or too near to one.
 fn off_centre(lines: &Lines, mesh: &Meshed, nodes: [usize; 3]) -> Option<Point2> {
     let [a, b, c] = nodes.map(|n| mesh.places[n]);
@@ -153,7 +153,7 @@ fn off_centre(lines: &Lines, mesh: &Meshed, nodes: [usize; 3]) -> Option<Point2>
     lines.sides.iter().all(clear).then_some(place)
 }
 
-/// Angle below which a triangle is mended, radians (25 degrees; more seldom ends well).
+/// Angle below which a triangle is repaired, radians (25 degrees; more seldom ends well).
 const WANTED: f64 = 25.0 * std::f64::consts::PI / 180.0;
 /// A free node with an angle above this (120 degrees) is too near the side across.
 const OBTUSE: f64 = 120.0 * std::f64::consts::PI / 180.0;
@@ -161,7 +161,7 @@ const OBTUSE: f64 = 120.0 * std::f64::consts::PI / 180.0;
 const OFF_CENTRE: f64 = 1.2;
 /// New nodes keep this share of the shortest side from all lines.
 const CLEAR: f64 = 0.4;
-/// How often skinny triangles are mended.
+/// How often skinny triangles are repaired.
 const PASSES: usize = 10;
 /// How often nodes are moved and sides chosen again between.
 const ROUNDS: usize = 2;

@@ -1,7 +1,6 @@
 //! Inner nodes moved to where the triangles around them are best.
 
 use super::fill::ROW;
-use super::plane::shape;
 use crate::vector::{Point2, Vec2};
 
 /// The triangles round each node.
@@ -40,7 +39,7 @@ impl Stars {
     }
 }
 
-/// Moves every node from `fixed` on, several times over, where that betters its worst triangle:
+/// Moves every node from `fixed` on, several times over, where that improves its worst triangle:
 /// to the middle of its neighbours, or to the mean of the tips of equilateral triangles on the
 /// sides around it.
 pub(super) fn smooth(places: &mut [Point2], fixed: usize, triangles: &[[usize; 3]]) {
@@ -83,6 +82,14 @@ fn opposite(triangle: &[usize; 3], node: usize) -> (usize, usize) {
         [b, n, a] if n == node => (a, b),
         [a, b, _] => (a, b),
     }
+}
+
+/// Quality of a triangle: its area over that of the equilateral one with the same sum of squared
+/// sides; 1 at best, negative where it is folded over.
+fn shape(a: Point2, b: Point2, c: Point2) -> f64 {
+    let squared = |v: Vec2| v.dot(v);
+    let sum = squared(b - a) + squared(c - b) + squared(a - c);
+    2.0 * 3.0_f64.sqrt() * (b - a).cross(c - a) / sum
 }
 
 /// How often all nodes are moved before the sides are chosen again.

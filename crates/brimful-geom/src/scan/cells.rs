@@ -1,8 +1,8 @@
 //! Convex cells between the planes; those inside the scan make the solid.
 
 use super::regions::Flat;
+use super::report::{ScanFault, ScanReport, Scanned};
 use super::surface::{Joined, bounds};
-use super::{ScanFault, ScanReport, Scanned};
 use crate::boolean::{clip, difference, pieces};
 use crate::frame::Plane;
 use crate::solid::Solid;

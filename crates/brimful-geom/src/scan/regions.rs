@@ -1,7 +1,7 @@
 //! Flat regions of a scan, and the plane of each.
 
+use super::report::{FoundPlane, ScanReport};
 use super::surface::{Joined, bounds};
-use super::{FoundPlane, ScanReport};
 use crate::frame::{Frame, Plane};
 use crate::vector::{Point2, Point3, Vec3};
 use std::collections::{BTreeMap, VecDeque};

@@ -1,6 +1,6 @@
 //! A scan put in order: equal points joined, triangles turned alike, small pieces left out, holes found.
 
-use super::{ScanFault, ScanReport, Surface};
+use super::report::{Hole, ScanFault, ScanReport};
 use crate::vector::{Point3, Vec3};
 use std::collections::{BTreeMap, VecDeque};
 
@@ -11,13 +11,13 @@ const LEAST_PIECE: f64 = 0.01;
 /// Fewer triangles enclose nothing.
 const FEWEST: usize = 4;
 
-/// An open place in a scan.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Hole {
-    /// Its middle.
-    pub centre: Point3,
-    /// Length round it, m.
-    pub perimeter: f64,
+/// A triangle surface, metres.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Surface {
+    /// Its points.
+    pub points: Vec<Point3>,
+    /// Numbers of points.
+    pub triangles: Vec<[usize; 3]>,
 }
 
 /// A surface in order.

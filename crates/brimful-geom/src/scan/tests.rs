@@ -4,8 +4,9 @@ use super::*;
 use crate::boolean::{difference, remaining_volume};
 use crate::frame::Frame;
 use crate::polygon::Outline;
+use crate::solid::Solid;
 use crate::triangulate::triangulate;
-use crate::vector::{Point2, Vec3};
+use crate::vector::{Point2, Point3, Vec3};
 
 /// The space of a wheel arch: a wall that leans, an arch with sloping ends.
 fn wheel_arch() -> Solid {

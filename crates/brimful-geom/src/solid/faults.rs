@@ -1,6 +1,6 @@
 //! The proof of a solid: closed, oriented, planar, and nowhere through or against itself.
 
-use super::{Edge, PLANAR_TOLERANCE, Solid};
+use super::boundary::{Edge, PLANAR_TOLERANCE, Solid};
 use crate::polygon::{Outline, distance_to_segment};
 use crate::predicate::segments_cross;
 use crate::vector::Point2;

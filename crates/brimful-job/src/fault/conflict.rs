@@ -1,6 +1,6 @@
 //! Keys and words that exclude each other.
 
-use crate::InnerKind;
+use crate::inner_kind::InnerKind;
 
 /// Keys and words that exclude each other.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

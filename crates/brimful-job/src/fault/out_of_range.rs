@@ -1,7 +1,7 @@
 //! Numbers and quantities past a limit.
 
-use crate::LengthUnit;
-use crate::shape::Axis;
+use crate::axis::Axis;
+use crate::length_unit::LengthUnit;
 use brimful_units::{Acceleration, Angle, Length, Temperature};
 
 /// A number or quantity past a limit.

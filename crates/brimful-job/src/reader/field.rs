@@ -4,9 +4,9 @@ use super::super::default::DefaultValue;
 use super::super::fault::{FaultKind, Form, Items, Named, OutOfRange};
 use super::super::form::{KeyForm, Limits};
 use super::super::place::Place;
+use super::complaint::{Complaint, shortened};
 use super::measure::Measure;
-use super::section::Section;
-use super::{BareLengths, Complaint, Reading, shortened};
+use super::reading::{BareLengths, Reading};
 use brimful_units::{Angle, Length, QuantityKind, Read, UnitError, UnitFault, length_text};
 use std::ops::{Range, RangeInclusive};
 use toml::de::{DeTable, DeValue};
@@ -43,11 +43,11 @@ impl Bound {
 /// One value of the job file, or a default that stands in for it.
 #[derive(Clone)]
 pub(crate) struct Field<'a> {
-    reading: &'a Reading<'a>,
-    path: String,
+    pub(super) reading: &'a Reading<'a>,
+    pub(super) path: String,
     value: &'a DeValue<'a>,
-    span: Range<usize>,
-    written: bool,
+    pub(super) span: Range<usize>,
+    pub(super) written: bool,
 }
 
 impl<'a> Field<'a> {
@@ -399,23 +399,6 @@ impl<'a> Field<'a> {
         self.list(1..=MOST_IN_A_LIST, Items::Tables).map(|_| self)
     }
 
-    /// The tables of a list such as `[[opening]]`, each read and searched for unknown keys.
-    pub(crate) fn each<T>(
-        &self,
-        mut read: impl FnMut(&Section<'a>, usize) -> Option<T>,
-    ) -> Option<Vec<T>> {
-        let items = self.list(0..=MOST_IN_A_LIST, Items::Tables)?;
-        let one_by_one = items.iter().enumerate().map(|(index, item)| {
-            let section = item.section()?;
-            let one = read(&section, index);
-            section.refuse_unknown_keys();
-            one
-        });
-        // All are read before the first that failed counts, so that the faults of all are noted.
-        let all: Vec<Option<T>> = one_by_one.collect();
-        all.into_iter().collect()
-    }
-
     /// Whether the value is a list.
     pub(crate) fn is_list(&self) -> bool {
         matches!(self.value, DeValue::Array(_))
@@ -428,18 +411,6 @@ impl<'a> Field<'a> {
             DeValue::Table(table) => Some(table),
             _ => self.wrong_form(Form::Table),
         }
-    }
-
-    /// The value as a section.
-    pub(crate) fn section(&self) -> Option<Section<'a>> {
-        let table = self.table()?;
-        Some(Section::new(
-            self.reading,
-            self.path.clone(),
-            Some(table),
-            self.span.clone(),
-            self.written,
-        ))
     }
 
     fn bare_number(&self) -> Option<f64> {

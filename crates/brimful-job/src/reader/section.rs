@@ -2,12 +2,13 @@
 
 use super::super::default::{DefaultReason, DefaultSource, DefaultUsed};
 use super::super::defaults;
-use super::super::fault::{FaultKind, Missing};
+use super::super::fault::{FaultKind, Items, Missing};
 use super::super::form::{KeyForm, Presence};
 use super::super::keys;
 use super::super::place::Place;
-use super::field::Field;
-use super::{Complaint, Reading, shortened};
+use super::complaint::{Complaint, shortened};
+use super::field::{Field, MOST_IN_A_LIST};
+use super::reading::Reading;
 use std::cell::RefCell;
 use std::ops::Range;
 use toml::de::{DeTable, DeValue};
@@ -24,7 +25,7 @@ pub(crate) struct Section<'a> {
 }
 
 impl<'a> Section<'a> {
-    pub(super) fn new(
+    fn new(
         reading: &'a Reading<'a>,
         path: String,
         table: Option<&'a DeTable<'a>>,
@@ -243,5 +244,45 @@ impl<'a> Section<'a> {
         } else {
             format!("{}.{key}", self.path)
         }
+    }
+}
+
+impl<'t> Reading<'t> {
+    /// The whole file as one section.
+    pub(crate) fn root<'a>(&'a self, tree: &'a DeTable<'a>) -> Section<'a> {
+        let end = self.text.len();
+        Section::new(self, String::new(), Some(tree), end..end, true)
+    }
+}
+
+/// What holds tables.
+impl<'a> Field<'a> {
+    /// The tables of a list such as `[[opening]]`, each read and searched for unknown keys.
+    pub(crate) fn each<T>(
+        &self,
+        mut read: impl FnMut(&Section<'a>, usize) -> Option<T>,
+    ) -> Option<Vec<T>> {
+        let items = self.list(0..=MOST_IN_A_LIST, Items::Tables)?;
+        let one_by_one = items.iter().enumerate().map(|(index, item)| {
+            let section = item.section()?;
+            let one = read(&section, index);
+            section.refuse_unknown_keys();
+            one
+        });
+        // All are read before the first that failed counts, so that the faults of all are noted.
+        let all: Vec<Option<T>> = one_by_one.collect();
+        all.into_iter().collect()
+    }
+
+    /// The value as a section.
+    pub(crate) fn section(&self) -> Option<Section<'a>> {
+        let table = self.table()?;
+        Some(Section::new(
+            self.reading,
+            self.path.clone(),
+            Some(table),
+            self.span.clone(),
+            self.written,
+        ))
     }
 }

@@ -146,7 +146,7 @@ fn upright(from: [f64; 2], to: [f64; 2], height: f64) -> (Frame, Outline) {
 fn constraints(tank: &Tank, mesh: &Mesh) -> Vec<Constraint> {
     use Dof::{TurnX, TurnY, TurnZ, X, Y, Z};
     let mut constraints = Vec::new();
-    let mut hold = |node: usize, dofs: &[Dof]| {
+    let mut constrain = |node: usize, dofs: &[Dof]| {
         constraints.extend(dofs.iter().map(|&dof| Constraint {
             node,
             dof,
@@ -166,7 +166,7 @@ fn constraints(tank: &Tank, mesh: &Mesh) -> Vec<Constraint> {
         };
         for &side in tank.cut_sides.iter().filter(|s| on_side(**s)) {
             let along_x = (corner(side)[0] - corner(side + 1)[0]).abs() > MERGE;
-            hold(
+            constrain(
                 node,
                 if along_x {
                     &[Y, TurnX, TurnZ]
@@ -181,10 +181,10 @@ fn constraints(tank: &Tank, mesh: &Mesh) -> Vec<Constraint> {
         let on_wall = (0..tank.plan.len()).any(|s| !tank.cut_sides.contains(&s) && on_side(s));
         let at = |i: usize| (place.x - corner(i)[0]).hypot(place.y - corner(i)[1]) < MERGE;
         match tank.floor {
-            false => hold(node, &[X, Y, Z, TurnX, TurnY, TurnZ]),
-            true if at(0) => hold(node, &[X, Y, Z]),
-            true if at(1) => hold(node, &[Y, Z]),
-            true if on_wall => hold(node, &[Z]),
+            false => constrain(node, &[X, Y, Z, TurnX, TurnY, TurnZ]),
+            true if at(0) => constrain(node, &[X, Y, Z]),
+            true if at(1) => constrain(node, &[Y, Z]),
+            true if on_wall => constrain(node, &[Z]),
             true => {}
         }
     }

@@ -1,6 +1,7 @@
 //! The coefficients of `data/plates.csv`: reading, and reading between the rows.
 
-use super::{Edges, NotCovered};
+use super::answer::{Flag, NotCovered};
+use super::input::Edges;
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -11,19 +12,6 @@ static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
         .collect::<Result<_, _>>()
         .expect("the compiled-in table is whole; a test reads it")
 });
-
-/// How sure a number is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Flag {
-    /// Read in the source named.
-    Seen,
-    /// Recalled from the source named.
-    #[serde(rename = "from memory")]
-    FromMemory,
-    /// Worked out by the method named.
-    Computed,
-}
 
 /// How the pressure lies on the plate.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]

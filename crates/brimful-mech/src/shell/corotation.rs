@@ -1,4 +1,4 @@
-//! Large motion: what is left of it when a triangle's own turn is taken off.
+//! Large motion: what is left of it when a triangle's own rotation is taken off.
 //!
 //! Felippa and Haugen, *A unified formulation of small-strain corotational finite elements: I.
 //! Theory*, Comput. Methods Appl. Mech. Engrg. 194 (2005) 2285-2335. The axes of a moved triangle
@@ -19,11 +19,11 @@ pub(crate) struct Moved {
     pub flat: Flat,
     /// Rows are the turned axes.
     pub axes: Matrix,
-    /// Displacements and turns of the corners seen from the turned axes.
+    /// Displacements and rotations of the corners seen from the turned axes.
     pub deformation: Column,
     /// Turn of the axes, along themselves, by displacement of the corners.
     fitter: [[f64; 9]; 3],
-    /// Rate of each corner's turn by the spin that changes it.
+    /// Rate of each corner's rotation by the spin that changes it.
     rates: [Matrix; 3],
 }
 
@@ -53,13 +53,13 @@ impl Moved {
         for i in 0..3 {
             deformation[6 * i] = flat.x[i] - plane.flat.x[i];
             deformation[6 * i + 1] = flat.y[i] - plane.flat.y[i];
-            // From the triangle's first axes by the node's turn, seen from its turned axes.
+            // From the triangle's first axes by the node's rotation, seen from its turned axes.
             let rotation = multiply_transposed(&multiply(&axes, rotations[i]), &plane.axes);
             deformation[6 * i + 3..6 * i + 6].copy_from_slice(&rotation_vector(&rotation));
         }
         Self {
             fitter: fitter(plane, &flat, stretch),
-            rates: [3, 9, 15].map(|start| turn_rate(part(&deformation, start))),
+            rates: [3, 9, 15].map(|start| rotation_rate(part(&deformation, start))),
             flat,
             axes,
             deformation,
@@ -138,7 +138,7 @@ impl Moved {
         to_world(&self.axes, forces)
     }
 
-    /// The turns' work-conjugate moments changed into those that work on spins.
+    /// The rotations' work-conjugate moments changed into those that work on spins.
     fn spun(&self, forces: &Column) -> Column {
         let mut out = *forces;
         for i in 0..3 {
@@ -159,7 +159,7 @@ impl Moved {
         })
     }
 
-    /// The stiffness between spins instead of turns, with what comes of the moments.
+    /// The stiffness between spins instead of rotations, with what comes of the moments.
     fn spun_stiffness(&self, stiffness: &Square, forces: &Column) -> Square {
         let mut out = *stiffness;
         for i in 0..3 {
@@ -184,10 +184,10 @@ impl Moved {
         out
     }
 
-    /// Takes the turn of the axes off on both sides: `P^T A P` with `P = 1 - S G`.
+    /// Takes the rotation of the axes off on both sides: `P^T A P` with `P = 1 - S G`.
     fn project(&self, a: &mut Square) {
         let levers: [Row; 3] = std::array::from_fn(|i| [self.flat.x[i], self.flat.y[i], 0.0]);
-        // Columns: A S, with S made of turns of the whole.
+        // Columns: A S, with S made of rotations of the whole.
         for line in a.iter_mut() {
             let turned = (0..3).fold([0.0; 3], |sum, i| {
                 add(
@@ -278,7 +278,7 @@ pub(crate) fn to_world(axes: &Matrix, forces: &Column) -> Column {
     out
 }
 
-/// Freedoms by the world's axes along turned ones.
+/// Degrees of freedom by the world's axes along turned ones.
 #[inline]
 pub(crate) fn from_world(axes: &Matrix, dofs: &Column) -> Column {
     let mut out = [0.0; 18];
@@ -352,8 +352,8 @@ fn fitter(plane: &Plane, now: &Flat, stretch: f64) -> [[f64; 9]; 3] {
     out
 }
 
-/// Rate of a turn by the spin that changes it (`H`, Felippa and Haugen eq. 98 ff.).
-fn turn_rate(turn: Row) -> Matrix {
+/// Rate of a rotation by the spin that changes it (`H`, Felippa and Haugen eq. 98 ff.).
+fn rotation_rate(turn: Row) -> Matrix {
     let s = spin(turn);
     let s2 = multiply(&s, &s);
     let eta = coefficients(turn).0;
@@ -366,7 +366,7 @@ fn turn_rate(turn: Row) -> Matrix {
     out
 }
 
-/// How the moments that work on spins change with the turn (`L` there).
+/// How the moments that work on spins change with the rotation (`L` there).
 fn moment_correction(turn: Row, moment: Row, rate: &Matrix) -> Matrix {
     let (eta, mu) = coefficients(turn);
     let s = spin(turn);
@@ -385,7 +385,7 @@ fn moment_correction(turn: Row, moment: Row, rate: &Matrix) -> Matrix {
     multiply(&left, rate)
 }
 
-/// `eta = (1 - a/2 cot(a/2)) / a^2` and `mu`, its derivative by the turn's length `a` over `a`.
+/// `eta = (1 - a/2 cot(a/2)) / a^2` and `mu`, its derivative by the rotation's length `a` over `a`.
 fn coefficients(turn: Row) -> (f64, f64) {
     let squared = dot(turn, turn);
     if squared < SMALL_TURN * SMALL_TURN {

@@ -1,6 +1,6 @@
 //! The model: nodes, triangles, supports and loads.
 //!
-//! Every node has six degrees of freedom, in the order of [`Dof`]: three displacements and three turns
+//! Every node has six degrees of freedom, in the order of [`Dof`]: three displacements and three rotations
 //! about the world's axes.
 
 use brimful_geom::vector::{Point3, Vec3};
@@ -16,7 +16,7 @@ pub struct Shell {
     pub plates: Vec<Plate>,
     /// Straight ties and struts from node to node.
     pub bars: Vec<Bar>,
-    /// Freedoms with a prescribed value.
+    /// Degrees of freedom with a prescribed value.
     pub constraints: Vec<Constraint>,
     /// Elastic supports.
     pub springs: Vec<Spring>,

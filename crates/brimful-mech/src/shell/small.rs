@@ -13,7 +13,7 @@ pub type Matrix = [[f64; 3]; 3];
 /// The matrix that changes nothing.
 pub const UNIT: Matrix = [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]];
 
-/// Below this turn, rad, the closed forms of a rotation and its rates lose more digits than their
+/// Below this rotation, rad, the closed forms of a rotation and its rates lose more digits than their
 /// series do.
 pub const SMALL_TURN: f64 = 0.05;
 
@@ -126,7 +126,7 @@ pub fn rotation(turn: Row) -> Matrix {
     out
 }
 
-/// The turn, direction times angle up to a half circle, of a rotation.
+/// The rotation vector, direction times angle up to a half circle, of a rotation matrix.
 ///
 /// By way of the unit quaternion (Spurrier 1978), which keeps its digits at every angle.
 #[inline]

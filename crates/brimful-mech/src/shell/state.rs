@@ -6,9 +6,9 @@ use super::small::Matrix;
 /// A shell in equilibrium.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct State {
-    /// Displacement (m) and turn (rad, direction times angle) of each node.
+    /// Displacement (m) and rotation vector (rad, direction times angle) of each node.
     pub displacements: Vec<[f64; 6]>,
-    /// The turns as rotations, where they were not taken as small; else empty.
+    /// The rotations as matrices, where they were not taken as small; else empty.
     pub(crate) rotations: Vec<Matrix>,
     /// Force of each constraint on its node, N or N m, in the order of the shell's. Of several of one
     /// degree of freedom the last has it all.
@@ -24,7 +24,7 @@ pub struct State {
 }
 
 impl State {
-    /// Whether turns and displacements were taken as finite.
+    /// Whether rotations and displacements were taken as finite.
     pub fn is_large(&self) -> bool {
         !self.rotations.is_empty()
     }

@@ -52,7 +52,7 @@ impl System {
     /// The unknowns of `shell`.
     ///
     /// It serves any other shell with the same nodes, triangles, bars and held degrees of freedom.
-    /// Freedoms in which nothing takes part (turns of a node that only has bars) are left out.
+    /// Degrees of freedom in which nothing takes part (rotations of a node that only has bars) are left out.
     ///
     /// # Errors
     /// [`Fault::Input`] where a number cannot be meant, [`Fault::Solver`] where the equations are

@@ -84,7 +84,7 @@ impl Grid {
         }
     }
 
-    pub fn hold(&mut self, nodes: &[usize], dofs: &[Dof]) {
+    pub fn constrain(&mut self, nodes: &[usize], dofs: &[Dof]) {
         for &node in nodes {
             for &dof in dofs {
                 self.shell.constraints.push(Constraint {
@@ -97,10 +97,10 @@ impl Grid {
     }
 
     /// Holds degrees of freedom of whole edges, numbered as in [`Grid::edge`].
-    pub fn hold_edges(&mut self, edges: &[(usize, &[Dof])]) {
+    pub fn constrain_edges(&mut self, edges: &[(usize, &[Dof])]) {
         for (edge, dofs) in edges {
             let nodes = self.edge(*edge);
-            self.hold(&nodes, dofs);
+            self.constrain(&nodes, dofs);
         }
     }
 
@@ -162,7 +162,7 @@ pub fn point(node: usize, dof: usize, value: f64) -> Load {
 }
 
 /// Holds degrees of freedom of all nodes at certain places.
-pub fn hold_where(shell: &mut Shell, dofs: &[Dof], at: impl Fn(Point3) -> bool) {
+pub fn constrain_where(shell: &mut Shell, dofs: &[Dof], at: impl Fn(Point3) -> bool) {
     for node in 0..shell.nodes.len() {
         if at(shell.nodes[node]) {
             for &dof in dofs {
@@ -184,10 +184,10 @@ pub fn quarter_plate(n: usize, a: f64, plate: Plate, clamped: bool) -> Grid {
     });
     use Dof::*;
     let (west, east, south, north) = (grid.edge(0), grid.edge(1), grid.edge(2), grid.edge(3));
-    grid.hold(&west, if clamped { &ALL } else { &[X, Y, Z, TurnX] });
-    grid.hold(&south, if clamped { &ALL } else { &[X, Y, Z, TurnY] });
-    grid.hold(&east, &[X, TurnY, TurnZ]);
-    grid.hold(&north, &[Y, TurnX, TurnZ]);
+    grid.constrain(&west, if clamped { &ALL } else { &[X, Y, Z, TurnX] });
+    grid.constrain(&south, if clamped { &ALL } else { &[X, Y, Z, TurnY] });
+    grid.constrain(&east, &[X, TurnY, TurnZ]);
+    grid.constrain(&north, &[Y, TurnX, TurnZ]);
     grid
 }
 
@@ -202,7 +202,7 @@ pub fn close(what: &str, value: f64, reference: f64, share: f64) {
 }
 
 /// Makes one shell of several whose nodes at the same place are the same. Plates are renumbered;
-/// holds are carried over.
+/// constraints are carried over.
 pub fn weld(parts: &[Shell]) -> Shell {
     let mut out = Shell::default();
     let mut places: std::collections::BTreeMap<[i64; 3], usize> = Default::default();

@@ -36,8 +36,8 @@ pub fn run(ask: &Ask) -> Values {
     for (edge, letter) in words[0].chars().enumerate() {
         let along = if edge < 2 { TurnX } else { TurnY };
         match letter {
-            'S' => grid.hold_edges(&[(edge, &[Z, along])]),
-            'C' => grid.hold_edges(&[(edge, &[Z, TurnX, TurnY])]),
+            'S' => grid.constrain_edges(&[(edge, &[Z, along])]),
+            'C' => grid.constrain_edges(&[(edge, &[Z, TurnX, TurnY])]),
             _ => {}
         }
     }

@@ -2,7 +2,7 @@
 
 use super::compare::{Ask, Values, values};
 use super::read::Answer;
-use super::shell_support::{ALL, Grid, full, hold_where, large, nearest, plate, weld};
+use super::shell_support::{ALL, Grid, constrain_where, full, large, nearest, plate, weld};
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::{Dof, Plate, Shell};
 
@@ -31,9 +31,9 @@ pub fn trough(ask: &Ask) -> Values {
         Point3::new(half, width * s, HEIGHT * t)
     });
     let mut shell = weld(&[floor.shell, wall.shell]);
-    hold_where(&mut shell, &[Y, TurnX, TurnZ], |_| true);
-    hold_where(&mut shell, &[X, TurnY], |p| p.x < 1e-9);
-    hold_where(&mut shell, &[Z], |p| p.z < 1e-9 && p.x > half - 1e-9);
+    constrain_where(&mut shell, &[Y, TurnX, TurnZ], |_| true);
+    constrain_where(&mut shell, &[X, TurnY], |p| p.x < 1e-9);
+    constrain_where(&mut shell, &[Z], |p| p.z < 1e-9 && p.x > half - 1e-9);
     let answer = Answer::linear(&shell, &full(&shell, WEIGHT, HEIGHT));
     let corner = nearest(&shell, half, 0.0, 0.0);
     values([
@@ -62,11 +62,11 @@ pub fn tank(ask: &Ask) -> Values {
     };
     let mut shell = quarter(n, sheet, floor);
     if floor {
-        hold_where(&mut shell, &[Z], |p| {
+        constrain_where(&mut shell, &[Z], |p| {
             p.z < 1e-9 && (p.x < 1e-9 || p.y < 1e-9)
         });
     } else {
-        hold_where(&mut shell, &ALL, |p| p.z < 1e-9);
+        constrain_where(&mut shell, &ALL, |p| p.z < 1e-9);
     }
     let load = full(&shell, WEIGHT, HEIGHT);
     let (long, short) = (
@@ -132,7 +132,7 @@ fn quarter(n: usize, sheet: impl Fn(Vec3) -> Plate, floor: bool) -> Shell {
         );
     }
     let mut shell = weld(&parts);
-    hold_where(&mut shell, &[X, TurnY, TurnZ], |p| p.x > 0.5 - 1e-9);
-    hold_where(&mut shell, &[Y, TurnX, TurnZ], |p| p.y > 0.3 - 1e-9);
+    constrain_where(&mut shell, &[X, TurnY, TurnZ], |p| p.x > 0.5 - 1e-9);
+    constrain_where(&mut shell, &[Y, TurnX, TurnZ], |p| p.y > 0.3 - 1e-9);
     shell
 }

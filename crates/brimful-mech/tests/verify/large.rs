@@ -74,12 +74,12 @@ fn value(word: &str) -> f64 {
 }
 
 /// A quarter whose simply supported edges slide along themselves and move as a whole: how far is
-/// the value of their holds.
+/// the value of their constraints.
 fn sliding_quarter(n: usize) -> Grid {
     use Dof::{TurnX, TurnY, TurnZ, X, Y, Z};
     let sheet = plate(THICKNESS, MODULUS, 0.316, Vec3::X);
     let mut grid = Grid::new(n, n, sheet, |s, t| Point3::new(0.5 * s, 0.5 * t, 0.0));
-    grid.hold_edges(&[
+    grid.constrain_edges(&[
         (0, &[X, Z, TurnX]),
         (2, &[Y, Z, TurnY]),
         (1, &[X, TurnY, TurnZ]),

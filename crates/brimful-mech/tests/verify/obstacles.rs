@@ -2,7 +2,7 @@
 
 use super::compare::{Ask, Values, values};
 use super::read::{Answer, bend_only};
-use super::shell_support::{ALL, Grid, hold_where, plate, point};
+use super::shell_support::{ALL, Grid, constrain_where, plate, point};
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::Dof;
 use std::f64::consts::{FRAC_PI_2, PI};
@@ -36,7 +36,7 @@ pub fn cantilever(ask: &Ask) -> Values {
             Point3::new(6.0 * s + slant * depth * (t - 0.5), depth * t, 0.0)
         },
     );
-    grid.hold_edges(&[(0, &ALL)]);
+    grid.constrain_edges(&[(0, &ALL)]);
     let tip = |dof: usize| {
         let answer = Answer::linear(&grid.shell, &grid.edge_force(1, dof, 1.0));
         let nodes = grid.edge(1);
@@ -73,7 +73,7 @@ pub fn twisted_beam(ask: &Ask) -> Values {
         let (angle, y) = (FRAC_PI_2 * s, 1.1 * (u - 0.5));
         Point3::new(12.0 * s, y * angle.cos(), y * angle.sin())
     });
-    grid.hold_edges(&[(0, &ALL)]);
+    grid.constrain_edges(&[(0, &ALL)]);
     let tip = grid.node(6 * n, n / 2);
     let along = |dof: usize| Answer::linear(&grid.shell, &point(tip, dof, force)).moved(tip, dof);
     values([("in-plane", along(2)), ("out-of-plane", along(1))])
@@ -87,7 +87,7 @@ pub fn roof(ask: &Ask) -> Values {
         Point3::new(s * l / 2.0, r * (t * angle).sin(), r * (t * angle).cos())
     });
     grid.shell.plates[0].density = 4.0;
-    grid.hold_edges(&[
+    grid.constrain_edges(&[
         (0, &[Y, Z]),
         (1, &[X, TurnY, TurnZ]),
         (2, &[Y, TurnX, TurnZ]),
@@ -107,7 +107,7 @@ pub fn pinched_cylinder(ask: &Ask) -> Values {
         let angle = t * PI / 2.0;
         Point3::new(s * l / 2.0, r * angle.sin(), r * angle.cos())
     });
-    grid.hold_edges(&[
+    grid.constrain_edges(&[
         (0, &[Y, Z]),
         (1, &[X, TurnY, TurnZ]),
         (2, &[Y, TurnX, TurnZ]),
@@ -127,9 +127,9 @@ pub fn hemisphere(ask: &Ask) -> Values {
         let (a, e) = (s * PI / 2.0, t * 72.0_f64.to_radians());
         Point3::new(r * e.cos() * a.cos(), r * e.cos() * a.sin(), r * e.sin())
     });
-    grid.hold_edges(&[(0, &[Y, TurnX, TurnZ]), (1, &[X, TurnY, TurnZ])]);
+    grid.constrain_edges(&[(0, &[Y, TurnX, TurnZ]), (1, &[X, TurnY, TurnZ])]);
     let (first, second) = (grid.node(0, 0), grid.node(n, 0));
-    grid.hold(&[first], &[Z]);
+    grid.constrain(&[first], &[Z]);
     let mut load = point(first, 0, 1.0);
     load.forces.extend(point(second, 1, -1.0).forces);
     values([(
@@ -144,8 +144,8 @@ pub fn membrane(ask: &Ask) -> Values {
     let mut grid = Grid::new(n, n, plate(1.0, 1.0, 1.0 / 3.0, Vec3::X), |s, t| {
         Point3::new(48.0 * s, 44.0 * s + (44.0 - 28.0 * s) * t, 0.0)
     });
-    grid.hold_edges(&[(0, &[X, Y, TurnZ])]);
-    hold_where(&mut grid.shell, &[Z, TurnX, TurnY], |_| true);
+    grid.constrain_edges(&[(0, &[X, Y, TurnZ])]);
+    constrain_where(&mut grid.shell, &[Z, TurnX, TurnY], |_| true);
     let answer = Answer::linear(&grid.shell, &grid.edge_force(1, 1, 1.0));
     values([("deflection", answer.moved(grid.node(n, n / 2), 1))])
 }
@@ -160,7 +160,7 @@ pub fn skew_plate(ask: &Ask) -> Values {
     });
     bend_only(&mut grid.shell);
     for edge in 0..4 {
-        grid.hold_edges(&[(edge, &[Z])]);
+        grid.constrain_edges(&[(edge, &[Z])]);
     }
     let answer = Answer::linear(&grid.shell, &grid.pressure(700.0));
     let centre = grid.node(n / 2, n / 2);

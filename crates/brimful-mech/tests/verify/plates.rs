@@ -79,12 +79,12 @@ fn half_plate(ask: &Ask, edges: &str, b: f64, poisson: f64) -> Grid {
         (3, letters[3], TurnY),
     ] {
         match letter {
-            'S' => grid.hold_edges(&[(edge, &[Z, along])]),
-            'C' => grid.hold_edges(&[(edge, &[Z, TurnX, TurnY])]),
+            'S' => grid.constrain_edges(&[(edge, &[Z, along])]),
+            'C' => grid.constrain_edges(&[(edge, &[Z, TurnX, TurnY])]),
             _ => {}
         }
     }
-    grid.hold_edges(&[(1, &[TurnY])]);
+    grid.constrain_edges(&[(1, &[TurnY])]);
     grid
 }
 

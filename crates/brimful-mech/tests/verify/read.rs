@@ -13,7 +13,7 @@ pub fn rigidity(plate: &Plate) -> f64 {
 /// Holds in-plane degrees of freedom of a flat plate in the plane of x and y, which then only bends.
 pub fn bend_only(shell: &mut Shell) {
     use Dof::{TurnZ, X, Y};
-    super::shell_support::hold_where(shell, &[X, Y, TurnZ], |_: Point3| true);
+    super::shell_support::constrain_where(shell, &[X, Y, TurnZ], |_: Point3| true);
 }
 
 /// A linear answer, ready to be read.

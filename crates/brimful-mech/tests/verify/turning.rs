@@ -14,7 +14,7 @@ pub fn cantilever(ask: &Ask) -> Values {
     let mut grid = Grid::new(n, 1, plate(0.1, 1.2e6, 0.0, Vec3::X), |s, t| {
         Point3::new(10.0 * s, t, 0.0)
     });
-    grid.hold_edges(&[(0, &ALL)]);
+    grid.constrain_edges(&[(0, &ALL)]);
     let tip = grid.node(n, 0);
     follow(ask, &grid, 1, 4.0, |state| {
         [
@@ -31,7 +31,7 @@ pub fn slit_annulus(ask: &Ask) -> Values {
         let r = 6.0 + 4.0 * s;
         Point3::new(r * (TAU * t).cos(), r * (TAU * t).sin(), 0.0)
     });
-    grid.hold_edges(&[(2, &ALL)]);
+    grid.constrain_edges(&[(2, &ALL)]);
     let (inner, outer) = (grid.node(0, round), grid.node(across, round));
     follow(ask, &grid, 3, 0.8 * 4.0, |state| {
         [

@@ -2,7 +2,7 @@
 
 use super::compare::{Ask, Values};
 use super::read::{bend_only, rigidity};
-use super::shell_support::{ALL, Grid, hold_where, plate, weld};
+use super::shell_support::{ALL, Grid, constrain_where, plate, weld};
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::{Dof, Plate, Shell};
 use brimful_mech::shell::{System, Workspace, modes};
@@ -22,8 +22,8 @@ pub fn square(ask: &Ask) -> Values {
     for (edge, letter) in ask.case.chars().enumerate() {
         let along = if edge < 2 { TurnX } else { TurnY };
         match letter {
-            'S' => grid.hold_edges(&[(edge, &[Z, along])]),
-            'C' => grid.hold_edges(&[(edge, &[Z, TurnX, TurnY])]),
+            'S' => grid.constrain_edges(&[(edge, &[Z, along])]),
+            'C' => grid.constrain_edges(&[(edge, &[Z, TurnX, TurnY])]),
             _ => {}
         }
     }
@@ -81,7 +81,7 @@ pub fn double_cell(ask: &Ask) -> Values {
         along_y(side),
         along_y(2.0 * side),
     ]);
-    hold_where(&mut shell, &ALL, |p| p.z < 1e-9);
+    constrain_where(&mut shell, &ALL, |p| p.z < 1e-9);
     let found = circular(&shell, 0, ask.quantities.len(), 0.0);
     numbered(found.iter().map(|f| f / (2.0 * PI)))
 }

@@ -1,8 +1,5 @@
 //! What can be wrong with a quantity as written.
 
-use super::tables::{
-    ANGLE, AREA, DENSITY, LENGTH, MASS, PRESSURE, SPEED, TEMPERATURE, TIME, VOLUME,
-};
 use std::fmt;
 use std::ops::Range;
 
@@ -61,23 +58,6 @@ impl QuantityKind {
             Self::Angle => "angle",
             Self::Time => "time",
             Self::Speed => "speed",
-        }
-    }
-
-    /// The spellings of its units that are offered.
-    #[must_use]
-    pub fn units(self) -> Vec<&'static str> {
-        match self {
-            Self::Length => LENGTH.words(),
-            Self::Volume => VOLUME.words(),
-            Self::Area => AREA.words(),
-            Self::Mass => MASS.words(),
-            Self::Pressure => PRESSURE.words(),
-            Self::Temperature => TEMPERATURE.words(),
-            Self::Density => DENSITY.words(),
-            Self::Angle => ANGLE.words(),
-            Self::Time => TIME.words(),
-            Self::Speed => SPEED.words(),
         }
     }
 }

@@ -132,3 +132,22 @@ table! { SPEED: Speed, gallons false,
     "m/s" => Speed::from_m_s;
     "in/min" => Speed::from_in_min;
 }
+
+impl QuantityKind {
+    /// The spellings of its units that are offered.
+    #[must_use]
+    pub fn units(self) -> Vec<&'static str> {
+        match self {
+            Self::Length => LENGTH.words(),
+            Self::Volume => VOLUME.words(),
+            Self::Area => AREA.words(),
+            Self::Mass => MASS.words(),
+            Self::Pressure => PRESSURE.words(),
+            Self::Temperature => TEMPERATURE.words(),
+            Self::Density => DENSITY.words(),
+            Self::Angle => ANGLE.words(),
+            Self::Time => TIME.words(),
+            Self::Speed => SPEED.words(),
+        }
+    }
+}

@@ -5,9 +5,10 @@
 //! are linear between the corners, plus on each side a bulge along that side whose size makes the
 //! shear strain vanish in the middle of the side, where the deflection is a cubic.
 
-use super::{Flat, Strain};
+use super::flat::Flat;
+use super::strain::Strain;
 
-/// Curvatures `xx, yy, xy` (twice the twist) at the corners from `w`, turn about x and turn about
+/// Curvatures `xx, yy, xy` (twice the twist) at the corners from `w`, rotation about x and rotation about
 /// y of each corner.
 pub(crate) fn strain(flat: &Flat) -> Strain {
     let gradient = flat.gradients();
@@ -31,8 +32,8 @@ pub(crate) fn strain(flat: &Flat) -> Strain {
     Strain { corners }
 }
 
-/// Curvature of slopes that are linear between the corners: the slope along x is the turn about
-/// y, the slope along y the turn about x reversed.
+/// Curvature of slopes that are linear between the corners: the slope along x is the rotation about
+/// y, the slope along y the rotation about x reversed.
 fn linear_part(gradient: &[[f64; 2]; 3]) -> [[f64; 9]; 3] {
     let mut out = [[0.0; 9]; 3];
     for (corner, [gx, gy]) in gradient.iter().enumerate() {

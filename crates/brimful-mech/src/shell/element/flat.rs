@@ -1,4 +1,4 @@
-//! Shape and make of one triangle.
+//! Shape and section of one triangle.
 
 use crate::shell::model::Plate;
 use crate::shell::small::Matrix;
@@ -42,8 +42,6 @@ pub(crate) struct Section {
     pub bending: Matrix,
     /// Poisson's ratio.
     pub poisson: f64,
-    /// Thickness, m.
-    pub thickness: f64,
     /// Mass, kg/m2.
     pub mass: f64,
 }
@@ -64,7 +62,6 @@ impl Section {
             stretching: law(factor),
             bending: law(factor * t * t / 12.0),
             poisson: nu,
-            thickness: t,
             mass: plate.density * t,
         }
     }

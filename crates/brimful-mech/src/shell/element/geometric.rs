@@ -1,6 +1,7 @@
 //! What force in the plane adds to the stiffness of a triangle.
 
-use super::{Column, Flat, Square};
+use super::dofs::{Column, Square};
+use super::flat::Flat;
 
 /// Geometric stiffness from the mean force `xx, yy, xy` in the plane, N/m.
 ///

@@ -1,6 +1,7 @@
 //! Pressure and mass of one triangle, brought to its corners.
 
-use super::{Column, Flat, Section};
+use super::dofs::Column;
+use super::flat::{Flat, Section};
 
 /// Forces and moments on the corners from a pressure along the normal that varies linearly.
 ///

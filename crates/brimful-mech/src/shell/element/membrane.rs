@@ -6,7 +6,8 @@
 //! gives exactly, and a deviation from it that is driven by how far the drilling of the corners
 //! departs from the rotation of the triangle.
 
-use super::{Flat, Strain};
+use super::flat::Flat;
+use super::strain::Strain;
 
 /// Share of the sides' normal displacement that drilling makes, (42).
 const DRILLING_SHARE: f64 = 1.5;

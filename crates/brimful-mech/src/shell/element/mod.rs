@@ -5,29 +5,23 @@
 //! drilling degrees of freedom; both have strains that vary linearly, so that one [`Strain`] serves both.
 
 mod bending;
+mod dofs;
 mod flat;
 mod geometric;
 mod load;
 mod membrane;
 mod strain;
 
+pub(crate) use dofs::{Column, Square};
 pub(crate) use flat::{Flat, Section};
 pub(crate) use geometric::stiffness as geometric_stiffness;
 pub(crate) use load::{lumped_mass, pressure_forces, pressure_weights};
 pub(crate) use strain::Strain;
 
+use dofs::{BENDING, STRETCHING};
+
 use crate::shell::model::{InitialStrain, Resultants};
 use crate::shell::small::apply;
-
-/// One value for each degree of freedom of the element: by corners, three displacements and three turns.
-pub(crate) type Column = [f64; 18];
-/// A square matrix over the element's degrees of freedom.
-pub(crate) type Square = [[f64; 18]; 18];
-
-/// Which of the eighteen degrees of freedom stretch the element: u, v and drilling of each corner.
-const STRETCHING: [usize; 9] = [0, 1, 5, 6, 7, 11, 12, 13, 17];
-/// Which bend it: w and the turns about x and y of each corner.
-const BENDING: [usize; 9] = [2, 3, 4, 8, 9, 10, 14, 15, 16];
 
 /// A triangle ready for use: how its corners' degrees of freedom strain it, and how stiff it is.
 pub(crate) struct Element {

@@ -10,11 +10,13 @@ mod motion;
 mod nested;
 mod newton;
 mod path;
+mod steps;
 
 pub(crate) use motion::Motion;
 pub use nested::carried_over;
 pub use path::Prior;
 pub(crate) use path::moved;
+pub use steps::{Report, Step, Steps};
 
 use super::factor::Workspace;
 use super::fault::Fault;
@@ -25,54 +27,7 @@ use super::system::System;
 use newton::{End, Newton, Outcome};
 use path::Path;
 
-/// How load steps are taken.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Steps {
-    /// Share of the load that is tried first.
-    pub first: f64,
-    /// Smallest step before giving up.
-    pub least: f64,
-    /// Iterations after which a step is halved.
-    pub iterations: usize,
-    /// Residual force, as a share of the forces at work, at which a step has converged.
-    pub tolerance: f64,
-}
-
-impl Default for Steps {
-    /// All at once; down to a 64th; 1e-9, so that reactions balance the load to 1e-8.
-    fn default() -> Self {
-        Self {
-            first: 1.0,
-            least: 1.0 / 64.0,
-            iterations: 20,
-            tolerance: 1e-9,
-        }
-    }
-}
-
-/// What was done to get to the answer.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Report {
-    /// The load steps that converged, in order.
-    pub steps: Vec<Step>,
-    /// Steps that had to be halved.
-    pub cuts: usize,
-    /// Factorizations, those of halved steps among them.
-    pub factorizations: usize,
-}
-
-/// One converged load step.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Step {
-    /// Share of the load.
-    pub load_factor: f64,
-    /// Iterations it took.
-    pub iterations: usize,
-    /// Residual force as a share of the forces at work.
-    pub residual: f64,
-}
-
-/// The equilibrium of `shell` under `load`, displacements and turns of any size.
+/// The equilibrium of `shell` under `load`, displacements and rotations of any size.
 ///
 /// With a `prior` the way starts from that state and its load; what its stiffness made of the
 /// deformation is kept (an event on top of creep).

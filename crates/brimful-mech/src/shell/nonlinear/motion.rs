@@ -39,7 +39,7 @@ impl Motion {
         Self { shifts, rotations }
     }
 
-    /// Moves the unknown degrees of freedom by `share` of `column`: shifts are added, turns put on top.
+    /// Moves the unknown degrees of freedom by `share` of `column`: shifts are added, rotations put on top.
     pub fn advance(&mut self, system: &System, column: &[f64], share: f64) {
         for (node, equations) in system.equations.iter().enumerate() {
             let mut change = [0.0; 6];
@@ -61,7 +61,7 @@ impl Motion {
         }
     }
 
-    /// Shift and turn of each node.
+    /// Shift and rotation of each node.
     pub fn displacements(&self) -> Vec<[f64; 6]> {
         let nodes = self.shifts.iter().zip(&self.rotations);
         nodes

@@ -9,7 +9,7 @@ use crate::shell::model::Shell;
 use crate::shell::small::{Row, add, cross, dot, row, scale, sub};
 use crate::shell::state::State;
 
-/// The displacements and turns of `state` on `coarse`, read at the nodes of `fine`, whose plates
+/// The displacements and rotations of `state` on `coarse`, read at the nodes of `fine`, whose plates
 /// are the same with the same numbers.
 ///
 /// None where a node of the finer mesh has no triangle of the same plate near it.
@@ -104,7 +104,7 @@ impl Piece {
             }
         }
         let shift = add(shift, scale(self.normal, height));
-        // A turn t lifts the plane by `normal x t`; the other way round it is `slope x normal`.
+        // A rotation t lifts the plane by `normal x t`; the other way round it is `slope x normal`.
         let turn = add(cross(slope, self.normal), scale(self.normal, spin));
         [shift[0], shift[1], shift[2], turn[0], turn[1], turn[2]]
     }

@@ -1,8 +1,8 @@
 //! One load step: Newton's method with a line search.
 
-use super::Steps;
 use super::motion::Motion;
 use super::path::{Acting, Balance, Path, Tangent, Touching};
+use super::steps::Steps;
 use crate::shell::element::Column;
 use crate::shell::factor::Workspace;
 use crate::shell::fault::Fault;
@@ -11,7 +11,7 @@ use crate::shell::small::length;
 use crate::shell::system::{NONE, System};
 use std::ops::ControlFlow;
 
-/// Work left along the way, as a share of that at its start, with which a line search is content.
+/// Work left along the way, as a share of that at its start, at which a line search ends.
 const LINE_SEARCH_TOLERANCE: f64 = 0.5;
 /// Trials of a line search; each costs a tenth of a factorization or less.
 const LINE_SEARCH_TRIALS: usize = 8;
@@ -86,10 +86,12 @@ impl Iterate {
         }
     }
 
-    fn note_contacts(&mut self, closed: &[bool]) {
-        if self.closed != closed {
+    /// Takes over which contacts are closed; what has changed is known from the second iteration on.
+    fn note_contacts(&mut self, closed: &[bool], iteration: usize) {
+        if iteration > 0 && self.closed != closed {
             self.unsettled = self.closed.iter().zip(closed).position(|(a, b)| a != b);
         }
+        self.closed = closed.to_vec();
     }
 }
 
@@ -153,10 +155,7 @@ impl Newton<'_> {
             node,
             residual: force,
         };
-        if iteration > 0 {
-            iterate.note_contacts(&balance.closed);
-        }
-        iterate.closed.clone_from(&balance.closed);
+        iterate.note_contacts(&balance.closed, iteration);
         let Some((balance, negative, is_own)) =
             self.factorize(iterate, balance, (share, iteration), reached, tried)?
         else {
@@ -175,11 +174,7 @@ impl Newton<'_> {
             // An iterate without stability may be the contacts' doing while they change.
             let jumped = iterate.was_unstable && iterate.unsettled.is_none();
             return Ok(ControlFlow::Break(Some(if jumped || negative > 0 {
-                Outcome::Failed(Fault::Unstable {
-                    stable: reached,
-                    unstable: tried,
-                    node: self.weakest_node(),
-                })
+                Outcome::Failed(self.unstable(reached, tried))
             } else {
                 Outcome::Stable {
                     iterations: iteration + 1,
@@ -188,16 +183,37 @@ impl Newton<'_> {
             })));
         }
         iterate.was_unstable |= negative > 0;
+        self.advance(iterate, iteration, tried, &balance, &column);
+        Ok(ControlFlow::Continue(()))
+    }
+
+    /// Goes along `column`, as far as a line search says in the first iterations.
+    fn advance(
+        &self,
+        iterate: &mut Iterate,
+        iteration: usize,
+        tried: f64,
+        balance: &Balance,
+        column: &[f64],
+    ) {
         let share = if iteration < LINE_SEARCHES {
-            self.line_search(&iterate.motion, tried, &balance, &column)
+            self.line_search(&iterate.motion, tried, balance, column)
         } else {
             1.0
         };
         iterate.expected =
             self.path
-                .expected(self.shell, self.system, &balance, tried, &column, share);
-        iterate.motion.advance(self.system, &column, share);
-        Ok(ControlFlow::Continue(()))
+                .expected(self.shell, self.system, balance, tried, column, share);
+        iterate.motion.advance(self.system, column, share);
+    }
+
+    /// What is said of a step that ends without stability.
+    fn unstable(&mut self, reached: f64, tried: f64) -> Fault {
+        Fault::Unstable {
+            stable: reached,
+            unstable: tried,
+            node: self.weakest_node(),
+        }
     }
 
     /// Factors the tangent of `balance`; at the start, where that is singular, one with all contacts

@@ -1,6 +1,6 @@
 //! The way from the first load to the last, and the balance of forces anywhere on it.
 
-use super::Motion;
+use super::motion::Motion;
 use crate::shell::corotation::{Moved, from_world, square_to_world};
 use crate::shell::element::{Column, Square, Stiffness, pressure_forces, pressure_weights};
 use crate::shell::factor::{Workspace, scatter};
@@ -283,7 +283,7 @@ impl Path {
     /// Forces in the triangles as they would be after a further move, were that move small.
     ///
     /// To use these in the next tangent, and not those that come with the finite move, spares
-    /// Newton's method the stretch that a finite turn feigns (the mixed point of Magisano,
+    /// Newton's method the stretch that a finite rotation feigns (the mixed point of Magisano,
     /// Leonetti, Garcea, *Advantages of the mixed format in geometrically nonlinear analysis of
     /// beams and shells*, Int. J. Numer. Meth. Engng 109 (2017) 1237-1262, from memory).
     pub fn expected(

@@ -1,6 +1,7 @@
 //! What the triangles on one side of a line put on it.
 
-use super::{CurrentTriangle, Smooth, check, current};
+use super::current::{CurrentTriangle, check, current};
+use super::smooth::Smooth;
 use crate::shell::fault::Fault;
 use crate::shell::model::{Load, Resultants, Shell};
 use crate::shell::nonlinear::Motion;
@@ -68,16 +69,12 @@ pub fn line_forces(
             }
         }
     }
-    let places: Vec<Row> = distinct
-        .iter()
-        .map(|&node| {
-            let place = shell.nodes[node].to_array();
-            match &motion {
-                Some(motion) => add(place, motion.shifts[node]),
-                None => place,
-            }
-        })
-        .collect();
+    let place = |&node: &usize| {
+        let place = shell.nodes[node].to_array();
+        let shift = motion.as_ref().map(|motion| motion.shifts[node]);
+        shift.map_or(place, |shift| add(place, shift))
+    };
+    let places: Vec<Row> = distinct.iter().map(place).collect();
     Ok((0..distinct.len())
         .map(|at| {
             let pieces = pieces(&places, at, closed);

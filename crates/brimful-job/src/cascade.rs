@@ -4,33 +4,33 @@ use super::fault::{FaultKind, JobFault};
 use std::collections::BTreeSet;
 
 /// The faults without those that follow from another.
-pub(super) fn without_echoes(faults: Vec<JobFault>) -> Vec<JobFault> {
-    without_misspelt(without_slipped(faults))
+pub(super) fn without_cascade(faults: Vec<JobFault>) -> Vec<JobFault> {
+    without_misspelt(without_syntax_cascade(faults))
 }
 
-/// What follows from a slip in the TOML: what was lost with its line (a key, the unit of lengths), or a
+/// What follows from a syntax error: what was lost with its line (a key, the unit of lengths), or a
 /// fault on that same line.
-fn without_slipped(faults: Vec<JobFault>) -> Vec<JobFault> {
-    let is_slip = |fault: &JobFault| {
+fn without_syntax_cascade(faults: Vec<JobFault>) -> Vec<JobFault> {
+    let is_syntax = |fault: &JobFault| {
         matches!(
             fault.kind,
             FaultKind::NotToml { .. } | FaultKind::KeyTwice | FaultKind::TooDeep
         )
     };
-    let slips = faults.iter().filter(|fault| is_slip(fault));
-    let slipped: BTreeSet<usize> = slips.map(|fault| fault.line).collect();
-    if slipped.is_empty() {
+    let syntax = faults.iter().filter(|fault| is_syntax(fault));
+    let lines: BTreeSet<usize> = syntax.map(|fault| fault.line).collect();
+    if lines.is_empty() {
         return faults;
     }
-    let is_echo = |fault: &JobFault| {
+    let follows = |fault: &JobFault| {
         let lost = matches!(
             fault.kind,
             FaultKind::Missing(_) | FaultKind::BareLength { .. }
         );
-        lost || slipped.contains(&fault.line)
+        lost || lines.contains(&fault.line)
     };
     let mut faults = faults;
-    faults.retain(|fault| is_slip(fault) || !is_echo(fault));
+    faults.retain(|fault| is_syntax(fault) || !follows(fault));
     faults
 }
 
@@ -47,7 +47,7 @@ fn without_misspelt(mut faults: Vec<JobFault>) -> Vec<JobFault> {
             Some((section, fault.nearest.clone()?))
         })
         .collect();
-    let is_echo = |fault: &JobFault| match &fault.kind {
+    let follows = |fault: &JobFault| match &fault.kind {
         FaultKind::Missing(missing) => {
             let keys = missing.keys();
             let mut misspelt = misspelt.iter();
@@ -55,6 +55,6 @@ fn without_misspelt(mut faults: Vec<JobFault>) -> Vec<JobFault> {
         }
         _ => false,
     };
-    faults.retain(|fault| !is_echo(fault));
+    faults.retain(|fault| !follows(fault));
     faults
 }
