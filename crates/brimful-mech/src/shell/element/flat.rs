@@ -42,6 +42,8 @@ pub(crate) struct Section {
     pub bending: Matrix,
     /// Poisson's ratio.
     pub poisson: f64,
+    /// Thickness, m.
+    pub thickness: f64,
     /// Mass, kg/m2.
     pub mass: f64,
 }
@@ -62,6 +64,7 @@ impl Section {
             stretching: law(factor),
             bending: law(factor * t * t / 12.0),
             poisson: nu,
+            thickness: t,
             mass: plate.density * t,
         }
     }
