@@ -8,6 +8,7 @@
 
 mod butt;
 mod foot;
+mod gap;
 mod inner;
 pub mod joint;
 mod nip;

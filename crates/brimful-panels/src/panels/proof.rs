@@ -6,13 +6,13 @@
 //! holds inside for cavity and inner panels. Ribs stand outside: none may reach into the body or
 //! into another. Each seam's gap is then measured on the panels themselves.
 
+use super::gap::gap_error;
 use crate::body::Body;
 use crate::finding::kind::PanelsKind;
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::panel::{Panel, Role};
-use crate::seam::{Joint, Seam};
+use crate::seam::Seam;
 use brimful_geom::boolean::{common_volume, remaining_volume};
-use brimful_geom::frame::Plane;
 use brimful_geom::plate::{Plate, PlateFace};
 use brimful_geom::polygon::distance_to_segment;
 use brimful_geom::solid::Solid;
@@ -263,126 +263,4 @@ fn tongue_volume(panels: &[Panel], seams: &[Seam]) -> f64 {
     tongues
         .map(|panel| super::tongue::tongue_volume(panel, seams))
         .sum()
-}
-
-/// The largest difference, at any corner of the edges that meet in seam `number`, between the gap
-/// that is left there and the gap asked for.
-fn gap_error(panels: &[Panel], seams: &[Seam], number: usize) -> f64 {
-    let seam = &seams[number];
-    let [a, b] = seam.panels.map(|panel| &panels[panel]);
-    let gap = seam.gap.m();
-    let worst = |panel: &Panel, asked: f64, measured: &dyn Fn(Point3) -> f64| {
-        let corners = edge_corners(panel, number);
-        corners
-            .into_iter()
-            .map(|p| (measured(p) - asked).abs())
-            .fold(0.0, f64::max)
-    };
-    match seam.joint {
-        // Between the butting panel's edge and the face it stands on.
-        Joint::ThroughAndButt { through } => {
-            let (through, butting) = if through == seam.panels[0] {
-                (a, b)
-            } else {
-                (b, a)
-            };
-            let outside = through.finished.frame.plane();
-            let inside = outside.moved(-through.thickness.m()).flipped();
-            let face = if seam.is_re_entrant() {
-                outside
-            } else {
-                inside
-            };
-            worst(butting, gap, &|p| face.distance(p))
-        }
-        // Each of two square edges keeps half the gap from the root line; measured where it is
-        // nearest, as the groove opens away from the root.
-        Joint::OpenCorner => {
-            let root = if seam.is_re_entrant() {
-                seam.outer_line
-            } else {
-                Some(seam.inner_line)
-            };
-            let Some(root) = root else { return f64::NAN };
-            let nearest = |panel: &Panel| {
-                edge_corners(panel, number)
-                    .into_iter()
-                    .map(|p| distance_to_line(p, root))
-                    .fold(f64::INFINITY, f64::min)
-            };
-            (nearest(a) - gap / 2.0)
-                .abs()
-                .max((nearest(b) - gap / 2.0).abs())
-        }
-        // Both edges lie along the plane that halves the angle.
-        Joint::Mitred => {
-            let Some(outer) = seam.outer_line else {
-                return f64::NAN;
-            };
-            let across = (seam.inner_line[0] - outer[0]).cross(outer[1] - outer[0]);
-            let Some(bisector) = Plane::through(outer[0], across) else {
-                return f64::NAN;
-            };
-            let off = |p: Point3| bisector.distance(p).abs();
-            worst(a, gap / 2.0, &off).max(worst(b, gap / 2.0, &off))
-        }
-        // Between the standing panel's edge and the face it stands on.
-        Joint::Tee | Joint::SlotThrough => {
-            let front = b.finished.frame.plane();
-            let back = front.moved(-b.thickness.m()).flipped();
-            if a.role == Role::Rib {
-                worst(a, gap, &|p| front.distance(p))
-            } else if b.role.is_inner() {
-                worst(a, gap, &|p| front.distance(p).max(back.distance(p)))
-            } else {
-                worst(a, gap, &|p| back.distance(p))
-            }
-        }
-        // Across the plane that the two lines of the seam span.
-        Joint::Butt => {
-            let Some(outer) = seam.outer_line else {
-                return f64::NAN;
-            };
-            let across = (seam.inner_line[0] - outer[0]).cross(outer[1] - outer[0]);
-            let Some(plane) = Plane::through(outer[0], across) else {
-                return f64::NAN;
-            };
-            let far = edge_corners(b, number);
-            let between = |p: Point3| {
-                far.iter()
-                    .map(|&q| (plane.distance(p) - plane.distance(q)).abs())
-                    .fold(f64::NAN, f64::max)
-            };
-            worst(a, gap, &between)
-        }
-    }
-}
-
-/// The corners, on both faces of a panel, of its sides that belong to a seam.
-fn edge_corners(panel: &Panel, seam: usize) -> Vec<Point3> {
-    let plate = &panel.finished;
-    let mut corners = Vec::new();
-    for (face, z) in [
-        (PlateFace::Outside, 0.0),
-        (PlateFace::Inside, -plate.thickness),
-    ] {
-        for (ring, outline) in plate.loops.iter().zip(plate.outlines(face)) {
-            for (side, (start, end)) in ring.iter().zip(outline.sides()) {
-                if side.mark == Some(seam) {
-                    corners.extend(
-                        [start, end]
-                            .map(|p| plate.frame.world_from_frame(Point3::new(p.x, p.y, z))),
-                    );
-                }
-            }
-        }
-    }
-    corners
-}
-
-fn distance_to_line(point: Point3, line: [Point3; 2]) -> f64 {
-    match (line[1] - line[0]).unit() {
-        Some(along) => (point - line[0]).cross(along).length(),
-        None => point.distance(line[0]),
-    }
 }

@@ -275,6 +275,27 @@ impl Reader {
             state,
             smooth: smooth(shell, system, &raw, &BTreeSet::new()),
         };
+        let (panels, used) = self.panels(model, &answer, limits);
+        let seams = self.seams(model, &answer, limits)?;
+        let figures = Figures {
+            panels,
+            seams,
+            borne: lifted(shell, state),
+            reactions: model
+                .bearers
+                .reactions(&model.borne_by, &state.contact_forces),
+            tilt: tilt(model, state),
+        };
+        Ok((figures, used))
+    }
+
+    /// What each panel gets, and the use at the corners of each triangle.
+    fn panels(
+        &self,
+        model: &Model,
+        answer: &Answer<'_>,
+        limits: &Limits,
+    ) -> (Vec<PanelFigure>, Vec<[f64; 3]>) {
         let still = PanelFigure {
             outward: 0.0,
             inward: 0.0,
@@ -284,16 +305,16 @@ impl Reader {
             stress_at: Point3::ORIGIN,
         };
         let mut panels = vec![still; self.panels];
-        let foot = foot(shell);
+        let foot = foot(answer.shell);
         let mut used = vec![[0.0; 3]; model.mesh.triangles.len()];
         for (number, triangle) in model.mesh.triangles.iter().enumerate() {
             let panel = model.panel[number];
             let figure = &mut panels[panel];
-            let thickness = shell.plates[triangle.flat].thickness;
+            let thickness = answer.shell.plates[triangle.flat].thickness;
             let normal = model.normals[triangle.flat];
             for (corner, &node) in triangle.nodes.iter().enumerate() {
                 let at = model.mesh.nodes[node];
-                let [x, y, z, ..] = state.displacements[node];
+                let [x, y, z, ..] = answer.state.displacements[node];
                 let grown = (at - foot) * limits.growth;
                 let moved = normal.dot(Vec3::new(x, y, z) - grown);
                 if moved.abs() > figure.outward.max(-figure.inward) {
@@ -318,9 +339,19 @@ impl Reader {
         for figure in &mut panels {
             figure.utilisation = figure.stress / limits.sheet.pa();
         }
+        (panels, used)
+    }
+
+    /// What each seam gets, by the side that asks most of it.
+    fn seams(
+        &self,
+        model: &Model,
+        answer: &Answer<'_>,
+        limits: &Limits,
+    ) -> Result<Vec<SeamFigure>, Fault> {
         let mut seams: Vec<SeamFigure> = Vec::new();
         for side in &self.sides {
-            let Some(figure) = side.worst(model, &answer, limits)? else {
+            let Some(figure) = side.worst(model, answer, limits)? else {
                 continue;
             };
             match seams.iter_mut().find(|other| other.seam == figure.seam) {
@@ -330,16 +361,7 @@ impl Reader {
             }
         }
         seams.sort_by_key(|figure| figure.seam);
-        let figures = Figures {
-            panels,
-            seams,
-            borne: lifted(shell, state),
-            reactions: model
-                .bearers
-                .reactions(&model.borne_by, &state.contact_forces),
-            tilt: tilt(model, state),
-        };
-        Ok((figures, used))
+        Ok(seams)
     }
 }
 

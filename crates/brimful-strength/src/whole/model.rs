@@ -62,29 +62,8 @@ impl Model {
         fineness: f64,
         level: Option<Length>,
     ) -> Result<Self, NoModel> {
-        let mut flats = midsurface.flats.clone();
-        let widths: Vec<f64> = flats.iter().map(|flat| width(&flat.outlines)).collect();
-        for (number, (flat, width)) in flats.iter_mut().zip(&widths).enumerate() {
-            let strip = midsurface.panels[number]
-                .iter()
-                .all(|&panel| matches!(tank.panels[panel].role, Role::Rib | Role::Stay));
-            flat.size = if strip { ACROSS_STRIPS } else { 1.0 } * width / fineness;
-        }
         let bearers = Bearers::of(tank, midsurface);
-        for (number, flat) in flats.iter_mut().enumerate() {
-            for [a, b] in bearers.edges(number) {
-                let place = |point: Point3| flat.frame.flat_from_world(point);
-                let (a, b) = (place(a), place(b));
-                if reaches_into(&flat.outlines[0], a, b) {
-                    flat.segments.push((a, b));
-                }
-            }
-        }
-        for flat in &mut flats {
-            let line = level.and_then(|level| waterline(flat, level.m()));
-            let line = line.filter(|&(a, b)| reaches_into(&flat.outlines[0], a, b));
-            flat.segments.extend(line);
-        }
+        let flats = flats(tank, midsurface, &bearers, fineness, level);
         let spot = Spot::of(tank, midsurface).filter(|_| tank.job.checks.lid_load.is_some());
         let notches = midsurface.notches.iter().map(|&(point, thickness)| Refine {
             point,
@@ -100,30 +79,7 @@ impl Model {
             ..Size::default()
         };
         let mesh = Mesh::of(&flats, &size, MERGE).map_err(NoModel::Mesh)?;
-        let shell = Shell {
-            nodes: mesh.nodes.clone(),
-            triangles: mesh
-                .triangles
-                .iter()
-                .map(|triangle| Triangle {
-                    nodes: triangle.nodes,
-                    plate: triangle.flat,
-                })
-                .collect(),
-            plates: flats
-                .iter()
-                .zip(&midsurface.thickness)
-                .map(|(flat, &thickness)| Plate {
-                    thickness,
-                    modulus: 0.0,
-                    poisson: 0.0,
-                    density: 0.0,
-                    expansion: 0.0,
-                    axis: flat.frame.x,
-                })
-                .collect(),
-            ..Shell::default()
-        };
+        let shell = shell(&mesh, &flats, midsurface);
         let mut model = Self {
             panel: panel_of_triangles(tank, midsurface, &mesh),
             sides: sides_of_triangles(tank, midsurface, &mesh),
@@ -211,6 +167,68 @@ impl Model {
             forces,
             initial_strains,
         })
+    }
+}
+
+/// The flats with the size of their elements, and with lines where they rest on bearers and where
+/// the liquid's level is.
+fn flats(
+    tank: &Tank<'_>,
+    midsurface: &Midsurface,
+    bearers: &Bearers,
+    fineness: f64,
+    level: Option<Length>,
+) -> Vec<Flat> {
+    let mut flats = midsurface.flats.clone();
+    let widths: Vec<f64> = flats.iter().map(|flat| width(&flat.outlines)).collect();
+    for (number, (flat, width)) in flats.iter_mut().zip(&widths).enumerate() {
+        let strip = midsurface.panels[number]
+            .iter()
+            .all(|&panel| matches!(tank.panels[panel].role, Role::Rib | Role::Stay));
+        flat.size = if strip { ACROSS_STRIPS } else { 1.0 } * width / fineness;
+    }
+    for (number, flat) in flats.iter_mut().enumerate() {
+        for [a, b] in bearers.edges(number) {
+            let place = |point: Point3| flat.frame.flat_from_world(point);
+            let (a, b) = (place(a), place(b));
+            if reaches_into(&flat.outlines[0], a, b) {
+                flat.segments.push((a, b));
+            }
+        }
+    }
+    for flat in &mut flats {
+        let line = level.and_then(|level| waterline(flat, level.m()));
+        let line = line.filter(|&(a, b)| reaches_into(&flat.outlines[0], a, b));
+        flat.segments.extend(line);
+    }
+    flats
+}
+
+/// The shell of a mesh; moduli and densities are set for each load case.
+fn shell(mesh: &Mesh, flats: &[Flat], midsurface: &Midsurface) -> Shell {
+    Shell {
+        nodes: mesh.nodes.clone(),
+        triangles: mesh
+            .triangles
+            .iter()
+            .map(|triangle| Triangle {
+                nodes: triangle.nodes,
+                plate: triangle.flat,
+            })
+            .collect(),
+        plates: flats
+            .iter()
+            .zip(&midsurface.thickness)
+            .map(|(flat, &thickness)| Plate {
+                thickness,
+                modulus: 0.0,
+                poisson: 0.0,
+                density: 0.0,
+                expansion: 0.0,
+                axis: flat.frame.x,
+            })
+            .collect(),
+        ..Shell::default()
     }
 }
 
