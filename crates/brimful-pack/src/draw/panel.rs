@@ -43,34 +43,8 @@ pub fn panel_drawing(
     let origin = corner(panel);
     let (low, high) = plate.bounds();
     let size = (high.x - low.x, high.y - low.y);
-    let figure = |metres: f64| words.bare(metres);
-    let corners = |axis: fn(Point2) -> f64| {
-        places(
-            plate
-                .outlines(PlateFace::Outside)
-                .iter()
-                .flat_map(|ring| &ring.0)
-                .map(|p| axis(*p)),
-        )
-    };
-    let (xs, ys) = (corners(|p| p.x), corners(|p| p.y));
-    let centres: Vec<Point2> = plate.cutouts.iter().map(centre).collect();
-    let hole_xs = places(centres.iter().map(|p| p.x));
-    let hole_ys = places(centres.iter().map(|p| p.y));
-    let figures = |places: &[f64], from: f64| -> Vec<Text> {
-        places.iter().map(|place| figure(place - from)).collect()
-    };
-    let (xs_text, ys_text) = (figures(&xs, origin.x), figures(&ys, origin.y));
-    let (hole_xs_text, hole_ys_text) = (figures(&hole_xs, origin.x), figures(&hole_ys, origin.y));
-    let beyond = |texts: &[Text]| {
-        if texts.is_empty() {
-            MARK_ROOM
-        } else {
-            MARK_ROOM + depth(texts.iter())
-        }
-    };
-    let (left, right) = (beyond(&ys_text), beyond(&hole_ys_text));
-    let (below, above) = (beyond(&xs_text), beyond(&hole_xs_text));
+    let runs = Runs::of(plate, origin, words);
+    let [left, right, below, above] = [&runs.y, &runs.hole_y, &runs.x, &runs.hole_x].map(Run::room);
     let inner = (room.0 - left - right, room.1 - below - above);
     let scale = Scale::fitting(size, inner, origin, (0.0, 0.0));
     let paper = (scale.paper(size.0), scale.paper(size.1));
@@ -78,69 +52,7 @@ pub fn panel_drawing(
     let place = (left + (inner.0 - paper.0) / 2.0, above + paper.1);
     let scale = scale.at(place);
     let mut canvas = Canvas::new(room.0, height);
-
-    let tick = |point: Point2, figure: &Text| Tick {
-        from: scale.spot(point),
-        figure: figure.clone(),
-    };
-    let bottom = xs
-        .iter()
-        .zip(&xs_text)
-        .map(|(&x, text)| tick(Point2::new(x, lowest_at(plate, x)), text));
-    let side = ys
-        .iter()
-        .zip(&ys_text)
-        .map(|(&y, text)| tick(Point2::new(leftmost_at(plate, y), y), text));
-    running(
-        &mut canvas,
-        Edge::Below,
-        place.1 + MARK_ROOM,
-        Line::Thin,
-        &bottom.collect::<Vec<_>>(),
-    );
-    running(
-        &mut canvas,
-        Edge::Left,
-        place.0 - MARK_ROOM,
-        Line::Thin,
-        &side.collect::<Vec<_>>(),
-    );
-    let over = |x: f64| {
-        centres
-            .iter()
-            .filter(|c| (c.x - x).abs() < ONE_PLACE)
-            .map(|c| c.y)
-            .fold(f64::INFINITY, f64::min)
-    };
-    let beside = |y: f64| {
-        centres
-            .iter()
-            .filter(|c| (c.y - y).abs() < ONE_PLACE)
-            .map(|c| c.x)
-            .fold(f64::INFINITY, f64::min)
-    };
-    let top = hole_xs
-        .iter()
-        .zip(&hole_xs_text)
-        .map(|(&x, text)| tick(Point2::new(x, over(x)), text));
-    let far = hole_ys
-        .iter()
-        .zip(&hole_ys_text)
-        .map(|(&y, text)| tick(Point2::new(beside(y), y), text));
-    running(
-        &mut canvas,
-        Edge::Above,
-        place.1 - paper.1 - MARK_ROOM,
-        Line::Centre,
-        &top.collect::<Vec<_>>(),
-    );
-    running(
-        &mut canvas,
-        Edge::Right,
-        place.0 + paper.0 + MARK_ROOM,
-        Line::Centre,
-        &far.collect::<Vec<_>>(),
-    );
+    runs.draw(&mut canvas, plate, &scale, place, paper);
 
     outline(&mut canvas, plate, &scale);
     for land in &panel.lands {
@@ -163,6 +75,109 @@ pub fn panel_drawing(
     }
     let text = scale.text(words);
     (canvas.finish(), text)
+}
+
+/// Running dimensions along one edge: places, and the figure at each.
+struct Run {
+    places: Vec<f64>,
+    figures: Vec<Text>,
+}
+
+impl Run {
+    fn of(all: impl Iterator<Item = f64>, from: f64, words: &Words<'_>) -> Self {
+        let places = places(all);
+        Self {
+            figures: places
+                .iter()
+                .map(|place| words.bare(place - from))
+                .collect(),
+            places,
+        }
+    }
+
+    /// What it takes beside the panel.
+    fn room(&self) -> f64 {
+        match self.figures.is_empty() {
+            true => MARK_ROOM,
+            false => MARK_ROOM + depth(self.figures.iter()),
+        }
+    }
+
+    /// Its ticks, each from the point of its place.
+    fn ticks(&self, scale: &Scale, point: impl Fn(f64) -> Point2) -> Vec<Tick> {
+        let both = self.places.iter().zip(&self.figures);
+        both.map(|(&place, figure)| Tick {
+            from: scale.spot(point(place)),
+            figure: figure.clone(),
+        })
+        .collect()
+    }
+}
+
+/// The running dimensions of a panel: of its corners below and on the left, of its holes above and on
+/// the right.
+struct Runs {
+    x: Run,
+    y: Run,
+    hole_x: Run,
+    hole_y: Run,
+    /// Centres of the holes.
+    centres: Vec<Point2>,
+}
+
+impl Runs {
+    fn of(plate: &Plate, origin: Point2, words: &Words<'_>) -> Self {
+        let outlines = plate.outlines(PlateFace::Outside);
+        let corners = || outlines.iter().flat_map(|ring| &ring.0);
+        let centres: Vec<Point2> = plate.cutouts.iter().map(centre).collect();
+        Self {
+            x: Run::of(corners().map(|p| p.x), origin.x, words),
+            y: Run::of(corners().map(|p| p.y), origin.y, words),
+            hole_x: Run::of(centres.iter().map(|p| p.x), origin.x, words),
+            hole_y: Run::of(centres.iter().map(|p| p.y), origin.y, words),
+            centres,
+        }
+    }
+
+    /// Draws them round a panel whose lower left corner is at `place` and that is `paper` large.
+    fn draw(
+        &self,
+        canvas: &mut Canvas,
+        plate: &Plate,
+        scale: &Scale,
+        place: (f64, f64),
+        paper: (f64, f64),
+    ) {
+        let nearest = |along: fn(&Point2) -> f64, across: fn(&Point2) -> f64, at: f64| {
+            let on = self
+                .centres
+                .iter()
+                .filter(|c| (along(c) - at).abs() < ONE_PLACE);
+            on.map(across).fold(f64::INFINITY, f64::min)
+        };
+        let bottom = self.x.ticks(scale, |x| Point2::new(x, lowest_at(plate, x)));
+        let side = self
+            .y
+            .ticks(scale, |y| Point2::new(leftmost_at(plate, y), y));
+        let top = self
+            .hole_x
+            .ticks(scale, |x| Point2::new(x, nearest(|c| c.x, |c| c.y, x)));
+        let far = self
+            .hole_y
+            .ticks(scale, |y| Point2::new(nearest(|c| c.y, |c| c.x, y), y));
+        let above = place.1 - paper.1 - MARK_ROOM;
+        let right = place.0 + paper.0 + MARK_ROOM;
+        running(
+            canvas,
+            Edge::Below,
+            place.1 + MARK_ROOM,
+            Line::Thin,
+            &bottom,
+        );
+        running(canvas, Edge::Left, place.0 - MARK_ROOM, Line::Thin, &side);
+        running(canvas, Edge::Above, above, Line::Centre, &top);
+        running(canvas, Edge::Right, right, Line::Centre, &far);
+    }
 }
 
 /// Sorted places, those that fall together taken once.
