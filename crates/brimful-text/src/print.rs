@@ -117,6 +117,21 @@ impl Words<'_> {
         Text::join(pull.to_array().map(|a| self.number(a / unit, 2)), ", ")
     }
 
+    /// To which part of an inch lengths are rounded, where they are in inches.
+    pub fn fraction_note(&self) -> Option<Text> {
+        (self.system == UnitSystem::Inch).then(|| {
+            say!(
+                self,
+                "Lengths are rounded to the nearest {fraction} in.",
+                fraction = self.smallest_fraction()
+            )
+        })
+    }
+
+    fn smallest_fraction(&self) -> Text {
+        Text::verbatim(format!("1/{}", self.fraction().parts()))
+    }
+
     /// How lengths on paper are rounded.
     pub fn rounding(&self) -> Text {
         match self.system {
@@ -127,7 +142,7 @@ impl Words<'_> {
             UnitSystem::Inch => say!(
                 self,
                 "Lengths are in inches, rounded to the nearest {fraction} in print only; the drawing files hold them unrounded.",
-                fraction = Text::verbatim(format!("1/{}", self.fraction().parts()))
+                fraction = self.smallest_fraction()
             ),
         }
     }

@@ -4,9 +4,9 @@
 mod show;
 
 use crate::output;
-use brimful_job::{Job, JobFault, Place};
+use brimful_job::{JobFault, Place};
 use brimful_tank::shape::ShapeFault;
-use brimful_text::{Language, Words};
+use brimful_text::{Language, Text, Words};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::ops::Range;
@@ -52,7 +52,7 @@ pub(crate) struct Failure {
 
 impl Fault {
     /// A fault of no place.
-    pub(crate) fn new(says: impl Into<String>, remedy: impl Into<String>) -> Self {
+    pub(crate) fn new(says: Text, remedy: Text) -> Self {
         Self {
             says: says.into(),
             remedy: remedy.into(),
@@ -74,9 +74,17 @@ impl Fault {
     }
 }
 
+/// In English, as the server answers.
 impl From<JobFault> for Fault {
     fn from(fault: JobFault) -> Self {
-        let said = Language::English.job_fault(&fault);
+        Self::of_job(fault, Language::English)
+    }
+}
+
+impl Fault {
+    /// A fault of the text of a job file.
+    pub(crate) fn of_job(fault: JobFault, words: Language) -> Self {
+        let said = words.job_fault(&fault);
         let place = Place {
             line: fault.line,
             column: fault.column,
@@ -90,26 +98,23 @@ impl From<JobFault> for Fault {
         }
         .at(&place)
     }
-}
 
-impl Fault {
     /// A fault of a shape of the job.
     pub(crate) fn of_shape(fault: &ShapeFault, words: &Words<'_>) -> Self {
         let told = words.shape_fault(fault);
         Self::new(told.says, told.remedy).at(&fault.place)
     }
 
-    /// All faults of the shapes of a job, in its units.
-    pub(crate) fn of_shapes(faults: &[ShapeFault], job: &Job) -> Vec<Self> {
-        let words = Words::new(job, Language::English);
+    /// All faults of the shapes of a job.
+    pub(crate) fn of_shapes(faults: &[ShapeFault], words: &Words<'_>) -> Vec<Self> {
         let faults = faults.iter();
-        faults.map(|fault| Self::of_shape(fault, &words)).collect()
+        faults.map(|fault| Self::of_shape(fault, words)).collect()
     }
 }
 
 impl Failure {
     /// The call cannot be used.
-    pub(crate) fn call(says: impl Into<String>, remedy: impl Into<String>) -> Self {
+    pub(crate) fn call(says: Text, remedy: Text) -> Self {
         Self::of_call(Fault::new(says, remedy))
     }
 
@@ -123,9 +128,9 @@ impl Failure {
     }
 
     /// The job file cannot be used.
-    pub(crate) fn job<F: Into<Fault>>(name: &str, text: &str, faults: Vec<F>) -> Self {
+    pub(crate) fn job(name: &str, text: &str, faults: Vec<Fault>) -> Self {
         Self {
-            faults: faults.into_iter().map(Into::into).collect(),
+            faults,
             own: false,
             file: Some((name.to_owned(), text.to_owned())),
         }
@@ -156,18 +161,18 @@ impl Failure {
     }
 
     /// Shows every fault, on standard error; or as JSON on standard output.
-    pub(crate) fn report(&self, json: bool) {
+    pub(crate) fn report(&self, json: bool, words: Language) {
         let shown = if json {
             let faults = Faults {
                 faults: self.faults.clone(),
             };
-            output::json(&faults)
+            output::json(&faults, words)
         } else {
-            output::error(&show::text(&self.faults, self.file.as_ref()));
+            output::error(&show::text(&self.faults, self.file.as_ref(), words));
             Ok(())
         };
         if let Err(failure) = shown {
-            output::error(&show::text(&failure.faults, None));
+            output::error(&show::text(&failure.faults, None, words));
         }
     }
 }

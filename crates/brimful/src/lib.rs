@@ -21,6 +21,7 @@ mod verb;
 pub mod wire;
 mod words;
 
+use brimful_text::Language;
 use fault::{Failure, Fault};
 pub use serve::openapi;
 use std::panic::{self, AssertUnwindSafe};
@@ -45,19 +46,22 @@ pub fn run() -> ExitCode {
         Ok(call) => call,
         Err(code) => return code,
     };
-    let json = call.json();
-    match caught(|| call.answer()) {
+    let (json, language) = (call.json(), call.language());
+    match caught(language, || call.answer()) {
         Ok(Outcome::Clear) => ExitCode::SUCCESS,
         Ok(Outcome::Stopped) => ExitCode::from(1),
         Err(failure) => {
-            failure.report(json);
+            failure.report(json, language);
             failure.exit_code()
         }
     }
 }
 
 /// Does the work; a panic in it becomes a failure of Brimful's own, with its place.
-fn caught(work: impl FnOnce() -> Result<Outcome, Failure>) -> Result<Outcome, Failure> {
+fn caught(
+    words: Language,
+    work: impl FnOnce() -> Result<Outcome, Failure>,
+) -> Result<Outcome, Failure> {
     static PLACE: Mutex<String> = Mutex::new(String::new());
     panic::set_hook(Box::new(|info| {
         if let (Ok(mut place), Some(location)) = (PLACE.lock(), info.location()) {
@@ -67,13 +71,22 @@ fn caught(work: impl FnOnce() -> Result<Outcome, Failure>) -> Result<Outcome, Fa
     panic::catch_unwind(AssertUnwindSafe(work)).unwrap_or_else(|payload| {
         let message = payload
             .downcast_ref::<&str>()
-            .map(|text| (*text).to_owned())
-            .or_else(|| payload.downcast_ref::<String>().cloned())
-            .unwrap_or_else(|| "no reason was given".to_owned());
+            .copied()
+            .or_else(|| payload.downcast_ref::<String>().map(String::as_str));
         let place = PLACE.lock().map(|place| place.clone()).unwrap_or_default();
-        let says = format!("Brimful itself failed ({message}; {place}).");
-        let remedy =
-            "This is a fault of the program, not of the job: please report it with the job file.";
+        let says = brimful_text::say!(
+            words,
+            "Brimful itself failed ({message}; {place}).",
+            message = message.map_or_else(
+                || brimful_text::say!(words, "no reason was given"),
+                |message| words.given(message)
+            ),
+            place = words.given(&place)
+        );
+        let remedy = brimful_text::say!(
+            words,
+            "This is a fault of the program, not of the job: please report it with the job file."
+        );
         Err(Failure::own(Fault::new(says, remedy)))
     })
 }
@@ -84,7 +97,7 @@ mod tests {
 
     #[test]
     fn a_panic_becomes_a_failure_of_brimfuls_own() {
-        let failure = caught(|| panic!("a corner was lost")).unwrap_err();
+        let failure = caught(Language::English, || panic!("a corner was lost")).unwrap_err();
         let shown = format!("{failure:?}");
         assert_eq!(failure.exit_code(), ExitCode::from(3));
         assert!(shown.contains("a corner was lost") && shown.contains("lib.rs, line"));

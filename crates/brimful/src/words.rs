@@ -1,21 +1,13 @@
-//! The trade's words for what the plan keeps as kinds; the same in text and JSON.
+//! What JSON calls the kinds of a job and a plan: in no language, as the keys beside them.
 
-use crate::locale::Locale;
 use brimful_job::{
     Axis, Capacity, Cutting, Duty, FilledTo, InnerKind, Nozzle, Process, RodForm, Service,
 };
 use brimful_tank::check::quick::Governs;
 use brimful_tank::finding::Grade;
 use brimful_tank::panel::Role;
-use brimful_tank::plan::Plan;
 use brimful_tank::seam::Joint;
-use brimful_text::Words;
 use brimful_units::UnitSystem;
-
-/// What puts a plan into words, in the units of its job.
-pub(crate) fn of_plan(plan: &Plan) -> Words<'_> {
-    Locale::default().words_of_plan(plan)
-}
 
 macro_rules! words {
     ($($name:ident($kind:ty) { $($case:pat => $word:literal),+ $(,)? })+) => {$(

@@ -16,7 +16,7 @@ mod strength;
 mod way_in;
 mod weld;
 
-use crate::{Text, Words};
+use crate::{Text, Words, say};
 use brimful_tank::finding::{Finding, Grade, Kind, Origin};
 
 /// A finding in words.
@@ -93,6 +93,11 @@ impl Words<'_> {
             cure: said.cure,
             entry: said.entry,
         }
+    }
+
+    /// No finding stops the build.
+    pub fn nothing_stops(&self) -> Text {
+        say!(self, "Nothing stops the build.")
     }
 
     /// A grade, as the contract has it.

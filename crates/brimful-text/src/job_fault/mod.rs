@@ -29,21 +29,46 @@ pub struct JobFaultText {
     pub remedy: Text,
 }
 
-/// In one line, for tests and logs.
+impl JobFaultText {
+    /// In one line.
+    pub fn in_one_line(&self, words: Language) -> Text {
+        let at = say!(
+            words,
+            "line {line}, column {column}:",
+            line = self.line,
+            column = self.column
+        );
+        let path = (!self.path.is_empty()).then(|| words.given(&format!("{}:", self.path)));
+        let nearest = self.nearest.as_ref().map(|nearest| {
+            say!(
+                words,
+                "Did you mean `{nearest}`?",
+                nearest = words.given(nearest)
+            )
+        });
+        let taken = (!self.allowed.is_empty()).then(|| {
+            say!(
+                words,
+                "Taken here: {taken}.",
+                taken = words.given(&self.allowed.join(", "))
+            )
+        });
+        let parts = [
+            Some(at),
+            path,
+            Some(self.says.clone()),
+            nearest,
+            taken,
+            Some(self.remedy.clone()),
+        ];
+        Text::join(parts.into_iter().flatten(), " ")
+    }
+}
+
+/// In one line of English, for tests and logs.
 impl fmt::Display for JobFaultText {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(out, "line {}, column {}: ", self.line, self.column)?;
-        if !self.path.is_empty() {
-            write!(out, "{}: ", self.path)?;
-        }
-        write!(out, "{}", self.says)?;
-        if let Some(nearest) = &self.nearest {
-            write!(out, " Did you mean `{nearest}`?")?;
-        }
-        if !self.allowed.is_empty() {
-            write!(out, " Taken here: {}.", self.allowed.join(", "))?;
-        }
-        write!(out, " {}", self.remedy)
+        self.in_one_line(Language::English).fmt(out)
     }
 }
 

@@ -9,6 +9,7 @@ use aide::openapi::{Operation, Response as Described, StatusCode as Status};
 use axum::Json;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
+use brimful_text::Language;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -140,7 +141,9 @@ impl ApiError {
 
     /// As the command reports it.
     pub(crate) fn into_fault(self) -> Fault {
-        Fault::new(self.body.error.says, self.body.error.remedy)
+        let words = Language::English;
+        let Message { says, remedy } = self.body.error;
+        Fault::new(words.given(&says), words.given(&remedy))
     }
 }
 

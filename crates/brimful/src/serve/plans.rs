@@ -137,7 +137,9 @@ impl Plans {
     fn read(&self, text: &Text) -> Result<(Job, Stamp), ApiError> {
         let mut job = read(text)?;
         let scan = self.scans.read_into(&mut job);
-        let scan = scan.map_err(|refused| ApiError::invalid_job([refused.into_fault(&job)]))?;
+        let scan = scan.map_err(|refused| {
+            ApiError::invalid_job([refused.into_fault(&Locale::default().words(&job))])
+        })?;
         Ok((job, scan))
     }
 }
@@ -152,7 +154,8 @@ fn guarded<T>(job: &Job, make: impl FnOnce() -> Result<T, NoPlan>) -> Result<T, 
     match catch_unwind(AssertUnwindSafe(make)) {
         Ok(Ok(made)) => Ok(made),
         Ok(Err(NoPlan::Faults(faults))) => {
-            Err(ApiError::invalid_job(Fault::of_shapes(&faults, job)))
+            let words = Locale::default().words(job);
+            Err(ApiError::invalid_job(Fault::of_shapes(&faults, &words)))
         }
         Ok(Err(NoPlan::Cancelled)) => Err(ApiError::cancelled()),
         Err(_) => Err(failed()),

@@ -4,6 +4,7 @@ use super::{ApiResult, App, JobName, Path, blocking};
 use crate::fault::Failure;
 use crate::file;
 use crate::folder::{Folder, NamedBytes};
+use crate::locale::Locale;
 use crate::serve::AppState;
 use crate::serve::error::ApiError;
 use crate::serve::jobs::Text;
@@ -20,6 +21,7 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use brimful_tank::plan::Plan;
 use brimful_tank::progress::Progress;
+use brimful_text::Language;
 use schemars::{JsonSchema, json_schema};
 use serde::{Deserialize, Serialize};
 use std::fs;
@@ -72,6 +74,7 @@ pub(super) fn make(
         job: job.as_ref(),
         text: &text.text,
         paper,
+        locale: Locale::default(),
     };
     let files = packed(plan, &pages, progress).map_err(|failure| failure.into_api_error())?;
     let papers = Papers {
@@ -108,7 +111,7 @@ fn put(
     if before.is_some() {
         fs::remove_file(&listed).map_err(disk)?;
     }
-    let replaced = Folder::new(&folder).and_then(|folder| folder.replace(files));
+    let replaced = Folder::new(&folder, Language::English).and_then(|folder| folder.replace(files));
     let list = match (&replaced, before) {
         (Ok(()), _) => serde_json::to_string(papers).unwrap_or_default(),
         (Err(_), Some(before)) => before,
