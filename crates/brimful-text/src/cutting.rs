@@ -1,6 +1,7 @@
 //! How sheets are cut, in words.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_nest::{Verdict, Why};
 
 impl Words<'_> {

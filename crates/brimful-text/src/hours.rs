@@ -1,7 +1,9 @@
 //! Working time line by line.
 
-use crate::{Text, UnitSystem, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_tank::weld::hours::{Amount, Labour};
+use brimful_units::UnitSystem;
 
 impl Words<'_> {
     /// What is done in a line of the sum.

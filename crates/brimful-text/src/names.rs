@@ -1,6 +1,7 @@
 //! Parts of a tank by their names.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_tank::finding::{Part, Subject};
 use brimful_tank::name::{CompartmentId, FaceName, HoleName, PanelName, Side};
 

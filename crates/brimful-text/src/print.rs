@@ -1,7 +1,9 @@
 //! Figures as they are printed in tables and on drawings, where the unit is named once.
 
-use crate::{Text, UnitSystem, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_geom::vector::Vec3;
+use brimful_units::UnitSystem;
 use brimful_units::show::{self, LengthStyle, decimal};
 use brimful_units::{Force, InchFraction, Length, Volume};
 

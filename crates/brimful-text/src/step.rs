@@ -1,6 +1,7 @@
 //! The order of work in words, as a list and as it is followed at the bench.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_tank::panel::Panel;
 use brimful_tank::plan::Plan;
 use brimful_tank::seam::Seam;

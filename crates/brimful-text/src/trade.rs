@@ -1,6 +1,7 @@
 //! The trade's words for what a plan holds.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_job::{Duty, GoesOn, Service};
 use brimful_tank::panel::{Panel, Role};
 use brimful_tank::seam::{Joint, Seam};

@@ -1,7 +1,8 @@
 //! Bodies offered for a space, in words.
 
-use super::Said;
-use crate::{Text, Words, say};
+use super::said::Said;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_job::Capacity;
 use brimful_tank::finding::kind::{FitKind, FullSize, HeldInPieces, MoreClearance, NotOffered};
 use brimful_tank::name::CandidateName;

@@ -4,10 +4,12 @@ mod conflict;
 mod form;
 mod missing;
 mod out_of_range;
+mod said;
 mod unit;
 
-use crate::{Language, Text, say};
+use crate::text::{Language, Text};
 use brimful_job::{FaultKind, JobFault, Named};
+use said::Said;
 use std::fmt;
 
 /// A fault of a job file in words.
@@ -71,9 +73,6 @@ impl fmt::Display for JobFaultText {
         self.in_one_line(Language::English).fmt(out)
     }
 }
-
-/// What is wrong, and what to do.
-type Said = (Text, Text);
 
 impl Language {
     /// A fault of a job file in words.

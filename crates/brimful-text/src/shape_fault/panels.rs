@@ -1,7 +1,8 @@
 //! Faults of panels and openings, in words.
 
-use super::FaultText;
-use crate::{Text, Words, say};
+use super::fault_text::FaultText;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_tank::name::FaceName;
 use brimful_tank::shape::{InnerFault, OpeningFault, PanelFault, RibBand, RibFault};
 
