@@ -1,9 +1,8 @@
 //! The lists for a spreadsheet. Each names its unit in the head of the column; numbers are not
 //! rounded to the tape.
 
-use super::file;
-use crate::PackFile;
 use crate::error::PackError;
+use crate::file::{PackFile, file};
 use crate::words::Words;
 use brimful_formats::csv::{CsvCell, CsvColumn, CsvStyle, CsvTable, DecimalMark, Separator};
 use brimful_nest::{Reference, Runs};
