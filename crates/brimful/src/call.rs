@@ -3,8 +3,9 @@
 
 use crate::fault::Failure;
 use crate::locale::Locale;
+use crate::outcome::Outcome;
 use crate::serve::Options;
-use crate::{Outcome, verb};
+use crate::{report, verb};
 use brimful_tank::plan::Depth;
 use brimful_text::Language;
 use brimful_units::{Angle, angle_text};
@@ -124,11 +125,20 @@ impl Given {
 
 /// A size of paper.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Paper {
+enum Paper {
     /// 210 x 297 mm
     A4,
     /// 8 1/2 x 11 in
     Letter,
+}
+
+impl From<Paper> for brimful_pack::Paper {
+    fn from(paper: Paper) -> Self {
+        match paper {
+            Paper::A4 => Self::A4,
+            Paper::Letter => Self::Letter,
+        }
+    }
 }
 
 /// Reads the arguments of the process; help, version and bad calls are answered here, and give
@@ -145,7 +155,8 @@ pub(crate) fn read() -> Result<Call, ExitCode> {
             let says = says.trim().trim_start_matches("error: ").to_owned();
             let words = Language::English;
             let remedy = words.given("See `brimful --help`.");
-            Failure::call(words.given(&says), remedy).report(true, words);
+            let failure = Failure::call(words.given(&says), remedy);
+            report::report(&failure, true, words);
         } else {
             let _ = answer.print();
         }
@@ -206,7 +217,7 @@ impl Call {
                 json,
                 given.depth(Depth::Remedies),
                 folder,
-                *paper,
+                (*paper).into(),
                 locale,
             ),
             Verb::Serve {

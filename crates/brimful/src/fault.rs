@@ -1,9 +1,6 @@
 //! What keeps a verb from its answer: faults, each with place, reason and remedy, and the exit
 //! code they lead to.
 
-mod show;
-
-use crate::output;
 use brimful_job::{JobFault, Place};
 use brimful_tank::shape::ShapeFault;
 use brimful_text::{Language, Text, Words};
@@ -31,7 +28,7 @@ pub struct Fault {
     pub remedy: String,
     /// The bytes of the job file it is about.
     #[serde(skip)]
-    span: Range<usize>,
+    pub(crate) span: Range<usize>,
 }
 
 /// All faults of a call, in the order of their places.
@@ -44,10 +41,12 @@ pub struct Faults {
 /// Why a verb has no answer.
 #[derive(Debug)]
 pub(crate) struct Failure {
-    faults: Vec<Fault>,
-    own: bool,
+    /// Never empty.
+    pub(crate) faults: Vec<Fault>,
+    /// Whether it is Brimful itself that failed.
+    pub(crate) own: bool,
     /// Name and text of the job file that the faults point into.
-    file: Option<(String, String)>,
+    pub(crate) file: Option<(String, String)>,
 }
 
 impl Fault {
@@ -145,34 +144,8 @@ impl Failure {
         }
     }
 
-    /// As the server tells it.
-    pub(crate) fn into_api_error(self) -> crate::serve::ApiError {
-        let first = self.faults.into_iter().next().unwrap_or_default();
-        if self.own {
-            crate::serve::ApiError::internal(first.says, first.remedy)
-        } else {
-            crate::serve::ApiError::unprocessable(first.says, first.remedy)
-        }
-    }
-
     /// 2 for the job file and the call, 3 for Brimful itself.
     pub(crate) fn exit_code(&self) -> ExitCode {
         ExitCode::from(if self.own { 3 } else { 2 })
-    }
-
-    /// Shows every fault, on standard error; or as JSON on standard output.
-    pub(crate) fn report(&self, json: bool, words: Language) {
-        let shown = if json {
-            let faults = Faults {
-                faults: self.faults.clone(),
-            };
-            output::json(&faults, words)
-        } else {
-            output::error(&show::text(&self.faults, self.file.as_ref(), words));
-            Ok(())
-        };
-        if let Err(failure) = shown {
-            output::error(&show::text(&failure.faults, None, words));
-        }
     }
 }

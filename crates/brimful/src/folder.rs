@@ -8,19 +8,12 @@
 
 use crate::fault::{Failure, Fault};
 use crate::file::UNFINISHED;
+use crate::named_bytes::NamedBytes;
 use crate::{interrupt, wire};
 use brimful_text::{Language, Text, say};
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
-
-/// A file to be written: its name within the folder, with `/` between folders.
-pub(crate) struct NamedBytes {
-    /// Its name.
-    pub(crate) name: String,
-    /// What is in it.
-    pub(crate) bytes: Vec<u8>,
-}
 
 /// A folder for a pack: not there yet, empty, or holding an earlier pack and nothing else.
 pub(crate) struct Folder {

@@ -12,8 +12,11 @@ mod input;
 mod interrupt;
 mod jobfile;
 mod locale;
+mod named_bytes;
+mod outcome;
 mod output;
 mod progress;
+mod report;
 mod say;
 mod scan;
 mod serve;
@@ -23,19 +26,11 @@ mod words;
 
 use brimful_text::Language;
 use fault::{Failure, Fault};
+use outcome::Outcome;
 pub use serve::openapi;
 use std::panic::{self, AssertUnwindSafe};
 use std::process::ExitCode;
 use std::sync::Mutex;
-
-/// How a verb ends when it is done.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Outcome {
-    /// Nothing stops the build.
-    Clear,
-    /// A finding of grade stop.
-    Stopped,
-}
 
 /// Runs the command with the arguments of the process.
 ///
@@ -51,7 +46,7 @@ pub fn run() -> ExitCode {
         Ok(Outcome::Clear) => ExitCode::SUCCESS,
         Ok(Outcome::Stopped) => ExitCode::from(1),
         Err(failure) => {
-            failure.report(json, language);
+            report::report(&failure, json, language);
             failure.exit_code()
         }
     }

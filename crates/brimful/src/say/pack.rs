@@ -3,7 +3,7 @@
 use super::findings;
 use super::layout::{Table, heading};
 use super::title::title;
-use crate::folder::NamedBytes;
+use crate::named_bytes::NamedBytes;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, Words, say};
 

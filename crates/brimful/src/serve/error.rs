@@ -2,7 +2,7 @@
 
 use super::jobs::Text;
 use super::openapi;
-use crate::fault::Fault;
+use crate::fault::{Failure, Fault};
 use aide::OperationOutput;
 use aide::generate::GenContext;
 use aide::openapi::{Operation, Response as Described, StatusCode as Status};
@@ -110,6 +110,17 @@ impl ApiError {
     /// The server itself failed.
     pub(crate) fn internal(says: impl Into<String>, remedy: impl Into<String>) -> Self {
         Self::new(StatusCode::INTERNAL_SERVER_ERROR, says, remedy)
+    }
+
+    /// What a call of the command would report.
+    pub(crate) fn of_failure(failure: Failure) -> Self {
+        let own = failure.own;
+        let first = failure.faults.into_iter().next().unwrap_or_default();
+        if own {
+            Self::internal(first.says, first.remedy)
+        } else {
+            Self::unprocessable(first.says, first.remedy)
+        }
     }
 
     /// The job has been changed by somebody else; its text now comes along.

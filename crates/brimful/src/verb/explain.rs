@@ -1,7 +1,8 @@
 //! `brimful new --explain`: tells of a key of the job file.
 
 use crate::fault::{Failure, Fault};
-use crate::{Outcome, output, say};
+use crate::outcome::Outcome;
+use crate::{output, say};
 use brimful_job::{KeyReference, SectionReference, nearest_key, reference};
 use brimful_text::{Language, say};
 

@@ -3,7 +3,8 @@
 use crate::fault::{Failure, Fault};
 use crate::input::{self, Source};
 use crate::locale::Locale;
-use crate::{Outcome, jobfile, output, say, wire};
+use crate::outcome::Outcome;
+use crate::{jobfile, output, say, wire};
 use brimful_tank::finding::Grade;
 use brimful_tank::fit::Fit;
 use brimful_text::{Language, Text, say};

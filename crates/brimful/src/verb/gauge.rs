@@ -1,9 +1,9 @@
 //! `brimful gauge`: the gauge table, at a tilt if asked.
 
-use super::outcome;
 use crate::fault::Failure;
 use crate::locale::Locale;
-use crate::{Outcome, input, output, say, wire};
+use crate::outcome::Outcome;
+use crate::{input, output, say, wire};
 use brimful_tank::gauge::gauges;
 use brimful_tank::plan::Depth;
 use brimful_units::Angle;
@@ -29,5 +29,5 @@ pub(crate) fn gauge(
     } else {
         output::text(&say::gauge(&plan, words), locale.language)?;
     }
-    Ok(outcome(&plan))
+    Ok(Outcome::of_plan(&plan))
 }

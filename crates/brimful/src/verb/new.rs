@@ -1,7 +1,8 @@
 //! `brimful new`: writes a commented starter job.
 
 use crate::fault::{Failure, Fault};
-use crate::{Outcome, output, wire};
+use crate::outcome::Outcome;
+use crate::{output, wire};
 use brimful_job::starter;
 use brimful_text::{Language, say};
 use brimful_units::spelling::nearest;

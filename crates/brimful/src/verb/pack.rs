@@ -1,13 +1,13 @@
 //! `brimful pack`: the build pack as a folder, replaced as a whole or not at all.
 
-use super::outcome;
-use crate::call::Paper;
 use crate::fault::{Failure, Fault};
-use crate::folder::{Folder, NamedBytes};
+use crate::folder::Folder;
 use crate::input;
 use crate::locale::Locale;
+use crate::named_bytes::NamedBytes;
+use crate::outcome::Outcome;
 use crate::progress::Progress;
-use crate::{Outcome, interrupt, output, say, wire};
+use crate::{interrupt, output, say, wire};
 use brimful_tank::fit::fit_watched;
 use brimful_tank::plan::{Depth, NoPlan, Plan};
 use brimful_tank::progress::{self, Step};
@@ -20,7 +20,7 @@ pub(crate) fn pack(
     json: bool,
     depth: Depth,
     folder: &Path,
-    paper: Paper,
+    paper: brimful_pack::Paper,
     locale: Locale,
 ) -> Result<Outcome, Failure> {
     let language = locale.language;
@@ -33,10 +33,7 @@ pub(crate) fn pack(
     let pages = Pages {
         job,
         text: &source.text,
-        paper: match paper {
-            Paper::A4 => brimful_pack::Paper::A4,
-            Paper::Letter => brimful_pack::Paper::Letter,
-        },
+        paper,
         locale,
     };
     let files = packed(&plan, &pages, &progress.of(*words))?;
@@ -54,7 +51,7 @@ pub(crate) fn pack(
     } else {
         output::text(&say::pack(&plan, words, folder.shown(), &files), language)?;
     }
-    Ok(outcome(&plan))
+    Ok(Outcome::of_plan(&plan))
 }
 
 /// What a pack is made of beside the plan.

@@ -1,9 +1,9 @@
 //! `brimful weld`: seams, runs, rod, hours and the order of work.
 
-use super::outcome;
 use crate::fault::Failure;
 use crate::locale::Locale;
-use crate::{Outcome, input, output, say, wire};
+use crate::outcome::Outcome;
+use crate::{input, output, say, wire};
 use brimful_tank::plan::Depth;
 use std::path::Path;
 
@@ -21,5 +21,5 @@ pub(crate) fn weld(
     } else {
         output::text(&say::weld(&plan, words), locale.language)?;
     }
-    Ok(outcome(&plan))
+    Ok(Outcome::of_plan(&plan))
 }

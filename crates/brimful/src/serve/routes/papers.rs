@@ -1,10 +1,10 @@
 //! The build pack of a job: made by long work, kept beside the jobs, fetched one by one or all.
 
 use super::{ApiResult, App, JobName, Path, blocking};
-use crate::fault::Failure;
 use crate::file;
-use crate::folder::{Folder, NamedBytes};
+use crate::folder::Folder;
 use crate::locale::Locale;
+use crate::named_bytes::NamedBytes;
 use crate::serve::AppState;
 use crate::serve::error::ApiError;
 use crate::serve::jobs::Text;
@@ -76,7 +76,7 @@ pub(super) fn make(
         paper,
         locale: Locale::default(),
     };
-    let files = packed(plan, &pages, progress).map_err(|failure| failure.into_api_error())?;
+    let files = packed(plan, &pages, progress).map_err(ApiError::of_failure)?;
     let papers = Papers {
         etag: Some(text.etag.clone()),
         files: files
@@ -115,10 +115,10 @@ fn put(
     let list = match (&replaced, before) {
         (Ok(()), _) => serde_json::to_string(papers).unwrap_or_default(),
         (Err(_), Some(before)) => before,
-        (Err(_), None) => return replaced.map_err(Failure::into_api_error),
+        (Err(_), None) => return replaced.map_err(ApiError::of_failure),
     };
     file::put(&listed, &list).map_err(disk)?;
-    replaced.map_err(Failure::into_api_error)
+    replaced.map_err(ApiError::of_failure)
 }
 
 /// Puts the papers of a job under another name, those that there are.

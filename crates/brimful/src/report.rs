@@ -1,6 +1,7 @@
 //! Faults for a person: the line with a mark under what is wrong, what is taken, the remedy.
 
-use super::Fault;
+use crate::fault::{Failure, Fault, Faults};
+use crate::output;
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 use brimful_text::{Language, say};
 use std::ops::Range;
@@ -10,8 +11,24 @@ const MOST_SHOWN: usize = 60;
 /// Of a longer line only the part round the fault is shown, so many bytes to either side.
 const MARGIN: usize = 90;
 
+/// Shows every fault of a failure, on standard error; or as JSON on standard output.
+pub(crate) fn report(failure: &Failure, json: bool, words: Language) {
+    let shown = if json {
+        let faults = Faults {
+            faults: failure.faults.clone(),
+        };
+        output::json(&faults, words)
+    } else {
+        output::error(&text(&failure.faults, failure.file.as_ref(), words));
+        Ok(())
+    };
+    if let Err(failure) = shown {
+        output::error(&text(&failure.faults, None, words));
+    }
+}
+
 /// All faults as text, with escape codes for colour. `file` is name and text of the job file.
-pub(super) fn text(faults: &[Fault], file: Option<&(String, String)>, words: Language) -> String {
+fn text(faults: &[Fault], file: Option<&(String, String)>, words: Language) -> String {
     let mut text = String::new();
     for fault in faults.iter().take(MOST_SHOWN) {
         text.push_str(&one(fault, file, words));
