@@ -94,6 +94,31 @@ impl Words<'_> {
         }
     }
 
+    /// What could not be worked out.
+    pub fn not_known(&self) -> Text {
+        say!(self, "not known")
+    }
+
+    /// What the job does not say.
+    pub fn not_stated(&self) -> Text {
+        say!(self, "not stated")
+    }
+
+    /// The use of what nothing may be expected of.
+    pub fn no_credit(&self) -> Text {
+        say!(self, "no credit")
+    }
+
+    /// Instead of the stress of a weld whose root is open.
+    pub fn root_open(&self) -> Text {
+        say!(self, "root open")
+    }
+
+    /// Instead of the room before a fitting that goes through what is beside the tank.
+    pub fn goes_through(&self) -> Text {
+        say!(self, "goes through")
+    }
+
     /// Yes or no.
     pub fn yes_no(&self, yes: bool) -> Text {
         if yes {

@@ -128,7 +128,7 @@ fn cannot_read(path: &Path, fault: &std::io::Error, words: Language) -> Failure 
         ),
         ErrorKind::PermissionDenied => Failure::call(
             say!(words, "The file `{name}` may not be read.", name = name),
-            say!(words, "Give yourself leave to read it."),
+            say!(words, "Give yourself permission to read it."),
         ),
         _ => Failure::call(
             say!(

@@ -105,7 +105,7 @@ pub(crate) fn replace(
             ),
             say!(
                 words,
-                "It is left as it was; see whether there is room, and leave to write."
+                "It is left as it was; see whether there is room, and permission to write."
             ),
         ))
     };

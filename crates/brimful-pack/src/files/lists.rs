@@ -5,7 +5,7 @@ use crate::error::PackError;
 use crate::file::{PackFile, file};
 use crate::words::Words;
 use brimful_formats::csv::{CsvCell, CsvColumn, CsvStyle, CsvTable, DecimalMark, Separator};
-use brimful_nest::{Reference, Runs};
+use brimful_nest::Reference;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 use brimful_units::{Angle, Length, Pressure, Temperature, UnitSystem, Volume};
@@ -179,10 +179,7 @@ fn cuts(plan: &Plan, words: &Words<'_>) -> CsvTable {
                     count(cut.number),
                     units.length(piece.length),
                     units.length(piece.width),
-                    text(match cut.runs {
-                        Runs::AlongLength => say!(words, "along the sheet"),
-                        Runs::AlongWidth => say!(words, "across the sheet"),
-                    }),
+                    text(words.blade_runs(cut.runs)),
                     text(match cut.reference {
                         Reference::Near => say!(words, "near"),
                         Reference::Far => say!(words, "far"),

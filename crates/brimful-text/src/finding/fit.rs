@@ -142,19 +142,19 @@ fn too_little(words: &Words<'_>, wanted: Volume, of: Capacity, had: Text) -> Tex
     match of {
         Capacity::Brim => say!(
             words,
-            "{wanted} to the brim cannot be had in one tank in this space: {had}.",
+            "{wanted} to the brim is not possible in one tank in this space: {had}.",
             wanted = wanted,
             had = had
         ),
         Capacity::Rated => say!(
             words,
-            "{wanted} rated cannot be had in one tank in this space: {had}.",
+            "{wanted} rated is not possible in one tank in this space: {had}.",
             wanted = wanted,
             had = had
         ),
         Capacity::Usable => say!(
             words,
-            "{wanted} usable cannot be had in one tank in this space: {had}.",
+            "{wanted} usable is not possible in one tank in this space: {had}.",
             wanted = wanted,
             had = had
         ),

@@ -20,7 +20,7 @@ pub(super) fn capacity(plan: &Plan, words: &Words<'_>) -> String {
         ],
     );
     let or_unknown = |volume: Option<Volume>| {
-        volume.map_or_else(|| say!(words, "not known"), |volume| words.volume(volume))
+        volume.map_or_else(|| words.not_known(), |volume| words.volume(volume))
     };
     let or_none = |name: &Option<String>| {
         let name = name.as_ref();

@@ -3,7 +3,7 @@
 use super::findings;
 use super::layout::{Label, PLAIN, Table, heading, labelled, line};
 use super::title::title;
-use brimful_nest::{Fate, Layout, Piece, Reference, Runs};
+use brimful_nest::{Layout, Reference, Runs};
 use brimful_tank::cut::CutGroup;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, Words, say};
@@ -103,10 +103,7 @@ fn cuts(plan: &Plan, words: &Words<'_>, layout: &Layout) -> String {
         table.row([
             cut.number.into(),
             size_of(words, piece.length, piece.width),
-            match cut.runs {
-                Runs::AlongLength => say!(words, "along length"),
-                Runs::AlongWidth => say!(words, "across"),
-            },
+            words.blade_runs(cut.runs),
             match (cut.runs, cut.reference) {
                 (Runs::AlongLength, Reference::Near) => say!(words, "near long edge"),
                 (Runs::AlongLength, Reference::Far) => say!(words, "far long edge"),
@@ -114,21 +111,11 @@ fn cuts(plan: &Plan, words: &Words<'_>, layout: &Layout) -> String {
                 (Runs::AlongWidth, Reference::Far) => say!(words, "far short edge"),
             },
             words.length(Length::from_m(cut.fence)),
-            fate(plan, words, Some(&cut.kept)),
-            fate(plan, words, cut.rest.as_ref()),
+            words.piece_fate(Some(&cut.kept), |panel| mark(plan, words, panel)),
+            words.piece_fate(cut.rest.as_ref(), |panel| mark(plan, words, panel)),
         ]);
     }
     table.text()
-}
-
-fn fate(plan: &Plan, words: &Words<'_>, piece: Option<&Piece>) -> Text {
-    match piece.map(|piece| &piece.fate) {
-        None => say!(words, "nothing"),
-        Some(Fate::Part { id, .. }) => mark(plan, words, *id),
-        Some(Fate::Offcut) => say!(words, "offcut"),
-        Some(Fate::Trimming) => say!(words, "trimming"),
-        Some(Fate::Cut(next)) => say!(words, "piece for cut {number}", number = next.number),
-    }
 }
 
 fn closing(plan: &Plan, words: &Words<'_>, group: &CutGroup) -> String {

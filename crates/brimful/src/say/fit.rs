@@ -70,21 +70,21 @@ fn most(fit: &Fit, words: &Words<'_>) -> Option<Text> {
     Some(match wanted {
         Some(wanted) if in_one < wanted.volume => say!(
             words,
-            "{wanted} {capacity} cannot be had: the most is {had}.",
+            "{wanted} {capacity} is not possible: the most is {had}.",
             wanted = words.volume(wanted.volume),
             capacity = capacity,
             had = had
         ),
         Some(wanted) => say!(
             words,
-            "{wanted} {capacity} wanted; up to {had} can be had.",
+            "{wanted} {capacity} wanted; up to {had} is possible.",
             wanted = words.volume(wanted.volume),
             capacity = capacity,
             had = had
         ),
         None => say!(
             words,
-            "Up to {had} {capacity} can be had.",
+            "Up to {had} {capacity} is possible.",
             had = had,
             capacity = capacity
         ),
@@ -164,7 +164,7 @@ fn interference(full: Option<&FullSize>, words: &Words<'_>) -> Text {
         Some(Interference::Clear) => say!(words, "keeps off"),
         Some(Interference::Doubtful) => say!(words, "may bear"),
         Some(Interference::Interferes) => say!(words, "bears"),
-        Some(Interference::Unknown) => say!(words, "not known"),
+        Some(Interference::Unknown) => words.not_known(),
         None => words.symbol("-"),
     }
 }

@@ -20,7 +20,7 @@ pub(super) fn room(plan: &Plan, words: &Words<'_>) -> String {
             "room", ">gap", ">asked", ">growth", ">bulge", ">ribs", ">weld", ">left",
         ],
     );
-    let unknown = || say!(words, "unknown");
+    let unknown = || words.not_known();
     let or_unknown =
         |length: Option<Length>| length.map_or_else(unknown, |length| words.length(length));
     for (row, gap) in beside {
@@ -67,11 +67,11 @@ fn fittings(plan: &Plan, words: &Words<'_>) -> String {
             words.panel(&plan.panels[row.panel].name),
             words.length(gap),
             row.stands_out
-                .map_or_else(|| say!(words, "not said"), |it| words.length(it)),
+                .map_or_else(|| words.not_stated(), |it| words.length(it)),
             match (row.goes_through, row.left) {
-                (true, _) => say!(words, "goes through"),
+                (true, _) => words.goes_through(),
                 (false, Some(left)) => words.length(left),
-                (false, None) => say!(words, "unknown"),
+                (false, None) => words.not_known(),
             },
         ]);
     }

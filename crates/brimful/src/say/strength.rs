@@ -28,7 +28,7 @@ fn percent(words: &Words<'_>, use_of: f64) -> Text {
     if use_of.is_finite() {
         words.percent(use_of)
     } else {
-        say!(words, "no credit")
+        words.no_credit()
     }
 }
 
@@ -122,7 +122,7 @@ fn seams(plan: &Plan, words: &Words<'_>, whole: &Whole) -> String {
             if figure.stress.is_finite() {
                 words.stress(Pressure::from_pa(figure.stress))
             } else {
-                say!(words, "root open")
+                words.root_open()
             },
             words.stress(allowed),
             Text::join([moment, words.line_moment_unit()], " "),

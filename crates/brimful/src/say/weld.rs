@@ -73,10 +73,8 @@ fn rods(plan: &Plan, words: &Words<'_>) -> String {
             },
             words.long_length(rod.length),
             words.mass(rod.mass),
-            rod.on_hand.map_or_else(
-                || say!(words, "not said"),
-                |length| words.long_length(length),
-            ),
+            rod.on_hand
+                .map_or_else(|| words.not_stated(), |length| words.long_length(length)),
         ]);
     }
     format!("\n{}", table.text())
