@@ -5,7 +5,7 @@
 
 mod common;
 
-use brimful_job::{Job, reference};
+use brimful_job::{DefaultValue, Job, KeyForm, reference};
 use brimful_tank::fit::fit;
 use brimful_tank::plan::{Depth, Plan, plan};
 use common::said::{Given, unmarked};
@@ -81,6 +81,13 @@ fn every_word_about_the_keys_of_a_job_file_has_a_mark() {
             .flat_map(|it| it.lines())
             .for_each(|it| given.add(it));
     }
+    for key in keys.clone() {
+        key.forms.iter().for_each(|form| add_form(&mut given, form));
+        for default in &key.defaults {
+            given.add(default.choice);
+            add_value(&mut given, &default.value);
+        }
+    }
     reference().iter().for_each(|it| given.add(it.heading));
     let explained = |asked: &str| spoken(&bench, &["new", &format!("--explain={asked}")]).out;
     all_marked(&explained(""), &given);
@@ -89,6 +96,33 @@ fn every_word_about_the_keys_of_a_job_file_has_a_mark() {
     }
     for key in keys {
         all_marked(&outside_quotes(&explained(&key.path)), &given);
+    }
+}
+
+/// Words and units of a job file, which are the same in every language.
+fn add_form(given: &mut Given, form: &KeyForm) {
+    match form {
+        KeyForm::Quantity { kind, .. } => given.add(&kind.units().join(", ")),
+        KeyForm::Capacity(words) => given.add(&words.join(", ")),
+        KeyForm::List { items, .. } | KeyForm::Named { items } => {
+            items.iter().for_each(|form| add_form(given, form));
+        }
+        _ => {}
+    }
+}
+
+fn add_value(given: &mut Given, value: &DefaultValue) {
+    match value {
+        DefaultValue::Flag(flag) => given.add(&flag.to_string()),
+        DefaultValue::Word(word) => given.add(word),
+        DefaultValue::List(items) => items.iter().for_each(|item| add_value(given, item)),
+        DefaultValue::Table(entries) => {
+            for (key, value) in entries {
+                given.add(key);
+                add_value(given, value);
+            }
+        }
+        _ => {}
     }
 }
 

@@ -137,7 +137,9 @@ fn every_line_on_a_terminal_is_in_the_units_of_the_job() {
             let plan = plan(Job::parse(&text).unwrap(), Depth::Quick).unwrap();
             let mut given = Given::of_plan(&text, &plan);
             // Rod is sold by the millimetre.
-            [3, 4, 5].map(|size| given.add(&format!("force on {size} mm rod")));
+            for size in [3, 4, 5] {
+                given.add(&format!("force on {size} mm rod"));
+            }
             for verb in ["check", "cut", "weld", "gauge"] {
                 // One job whole, for the tables that a draft has not.
                 let call: &[&str] = match (job.as_str(), verb) {

@@ -13,6 +13,8 @@ const MARK: char = '\u{b7}';
 const SYMBOLS: &str =
     "x y z mm m kg L US gal lb in ft lbf N K MPa kPa psi degC degF NL deg min s h g P S brimful";
 
+/// Calls that an answer sends to.
+const CALLS: [&str; 3] = ["brimful check", "brimful weld", "brimful new"];
 /// Keys of a job file that hold a person's own words.
 const OWN_KEYS: [&str; 6] = ["name", "customer", "notes", "source", "material", "kind"];
 
@@ -93,7 +95,8 @@ impl Given {
 
     /// A text in one line, without what is given.
     pub fn taken_out_of(&self, text: &str) -> String {
-        let mut given: Vec<&String> = self.0.iter().filter(|it| !it.is_empty()).collect();
+        let given = self.0.iter().map(String::as_str).chain(CALLS);
+        let mut given: Vec<&str> = given.filter(|it| !it.is_empty()).collect();
         given.sort_by_key(|it| std::cmp::Reverse(it.len()));
         let mut text = text.split_whitespace().collect::<Vec<_>>().join(" ");
         for phrase in given {
