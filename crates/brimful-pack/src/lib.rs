@@ -9,35 +9,20 @@
 
 mod draw;
 mod error;
+mod file;
 mod files;
 mod pages;
+mod paper;
 mod words;
 
 pub use error::PackError;
+pub use file::PackFile;
+pub use paper::Paper;
 
 use brimful_tank::fit::Fit;
 use brimful_tank::plan::Plan;
 use brimful_text::Language;
 use words::Words;
-
-/// The paper that the pages are printed on.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Paper {
-    /// 210 mm by 297 mm.
-    #[default]
-    A4,
-    /// 8 1/2 in by 11 in.
-    Letter,
-}
-
-/// One file of the pack.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct PackFile {
-    /// Its name in the pack's directory, with `/` between directory and file.
-    pub name: String,
-    /// What is in it.
-    pub bytes: Vec<u8>,
-}
 
 /// The whole pack: the pages, a drawing file a panel and a sheet, the model in two forms, the
 /// lists, and the strength check as a finite-element deck. `fit` is what fits the space of the job, if

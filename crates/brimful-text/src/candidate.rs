@@ -1,6 +1,7 @@
 //! Bodies that fit a space: what they are called, and what they give up of the room.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_job::Side;
 use brimful_panels::candidate::GivenUp;
 use brimful_panels::finding::kind::{LargestBox, Unsearched};

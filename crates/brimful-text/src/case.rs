@@ -1,6 +1,7 @@
 //! Load cases, and what carries a tank, by what they are called.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_geom::vector::Point3;
 use brimful_panels::case::{CaseId, Direction, EventPush, Fill, LoadKind, Tilt};
 use brimful_panels::growth::WELDED;

@@ -1,7 +1,8 @@
 //! Findings of one cause, in words: the worst of them in full, the others by name and figure.
 
 use crate::finding::FindingText;
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::finding::cause::Cause;
 
 /// Parts named before the rest are only counted.

@@ -1,7 +1,9 @@
 //! Cautions in words, each with where it comes from.
 
-use crate::{Text, UnitSystem, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::weld::cautions::Caution;
+use brimful_units::UnitSystem;
 
 /// A caution in words.
 #[derive(Clone, Debug, PartialEq, Eq)]

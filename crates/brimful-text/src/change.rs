@@ -1,6 +1,7 @@
 //! Changes that were tried on a job: what is changed, what that adds, and what came of it.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_job::Axis;
 use brimful_panels::panels::NotLaidOut;
 use brimful_strength::whole::NoScore;

@@ -1,6 +1,7 @@
 //! What a tank holds: capacities, how full it is when it is weighed, where it is dipped.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_job::Capacity;
 use brimful_panels::gauge::DipUnder;
 use brimful_tank::mass::MassStateKind;

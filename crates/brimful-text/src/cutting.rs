@@ -1,7 +1,8 @@
 //! How sheets are cut, in words.
 
-use crate::{Text, Words, say};
-use brimful_nest::{Verdict, Why};
+use crate::text::Text;
+use crate::words::Words;
+use brimful_nest::{Fate, Piece, Runs, Verdict, Why};
 
 impl Words<'_> {
     /// So many sheets.
@@ -9,6 +10,25 @@ impl Words<'_> {
         match count {
             1 => say!(self, "1 sheet"),
             n => say!(self, "{n} sheets", n = n),
+        }
+    }
+
+    /// Which way the blade runs.
+    pub fn blade_runs(&self, runs: Runs) -> Text {
+        match runs {
+            Runs::AlongLength => say!(self, "along the sheet"),
+            Runs::AlongWidth => say!(self, "across the sheet"),
+        }
+    }
+
+    /// What becomes of a piece that a cut gives, if it gives one; a panel is called as `panel` says.
+    pub fn piece_fate(&self, piece: Option<&Piece>, panel: impl Fn(usize) -> Text) -> Text {
+        match piece.map(|piece| &piece.fate) {
+            None => say!(self, "nothing"),
+            Some(Fate::Part { id, .. }) => panel(*id),
+            Some(Fate::Offcut) => say!(self, "offcut"),
+            Some(Fate::Trimming) => say!(self, "trimming"),
+            Some(Fate::Cut(next)) => say!(self, "piece for cut {number}", number = next.number),
         }
     }
 

@@ -1,6 +1,7 @@
 //! Defaults in words: the value of each in the units of the job, why it is taken, and its source.
 
-use crate::{Language, Text, Words, say};
+use crate::text::{Language, Text};
+use crate::words::Words;
 use brimful_job::{DefaultReason, DefaultSource, DefaultUsed, DefaultValue};
 use brimful_units::{LengthStyle, UnitSystem, show};
 

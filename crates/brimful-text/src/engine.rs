@@ -1,7 +1,8 @@
 //! Faults of the engines in words, each as a clause without a full stop. Corners, faces and sides are
 //! counted from 1.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_geom::boolean::BooleanFault;
 use brimful_geom::inscribed::InscribedFault;
 use brimful_geom::offset::OffsetFault;

@@ -1,6 +1,7 @@
 //! Welds across the seam: their grooves, how the edges are prepared, from which side they are laid.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::weld::WeldSide;
 use brimful_panels::weld::groove::{GrooveKind, NoSection, Preparation};
 use brimful_units::Angle;

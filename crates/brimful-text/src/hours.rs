@@ -1,7 +1,9 @@
 //! Working time line by line.
 
-use crate::{Text, UnitSystem, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::weld::hours::{Amount, Labour};
+use brimful_units::UnitSystem;
 
 impl Words<'_> {
     /// What is done in a line of the sum.

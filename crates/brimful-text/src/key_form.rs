@@ -1,7 +1,7 @@
 //! The forms of a key of the job file in words.
 
 use crate::default::Values;
-use crate::{Language, Text, say};
+use crate::text::{Language, Text};
 use brimful_job::{KeyForm, LONGEST_LIST, Limits};
 use brimful_units::QuantityKind;
 

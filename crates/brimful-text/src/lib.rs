@@ -4,6 +4,10 @@
 //! a sentence, so that a variant without words does not compile. A sentence is an English template
 //! with named places ([`say!`]); another language is a table from template to template ([`Language`]).
 
+// Before all others: they say everything by its macro.
+#[macro_use]
+mod text;
+
 mod candidate;
 mod case;
 pub mod cause;
@@ -30,9 +34,9 @@ pub mod shape_fault;
 mod shell;
 mod source;
 mod step;
-mod text;
 mod trade;
 mod way_in;
+mod words;
 
 pub use brimful_units::{InchFraction, UnitSystem};
 pub use caution::CautionText;
@@ -41,67 +45,4 @@ pub use default::DefaultText;
 pub use job_fault::JobFaultText;
 pub use reference::KeyText;
 pub use text::{Language, Text};
-
-use brimful_job::Job;
-use brimful_panels::panel::Panel;
-
-/// How to put things into words: in which language, in which units, and for which job.
-#[derive(Clone, Copy, Debug)]
-pub struct Words<'a> {
-    language: Language,
-    /// The units of what is shown.
-    pub system: UnitSystem,
-    /// The job that ids refer to: its events, trim and liquid.
-    pub job: &'a Job,
-    /// The panels that ids refer to; empty: a panel is called by its mark.
-    panels: &'a [Panel],
-}
-
-impl<'a> Words<'a> {
-    /// Words for a job, in its own units.
-    pub fn new(job: &'a Job, language: Language) -> Self {
-        Self {
-            language,
-            system: job.about.units,
-            job,
-            panels: &[],
-        }
-    }
-
-    /// The same in other units.
-    #[must_use]
-    pub fn in_units(self, system: UnitSystem) -> Self {
-        Self { system, ..self }
-    }
-
-    /// The same for another job, such as one that a remedy has changed.
-    #[must_use]
-    pub fn for_job<'b>(self, job: &'b Job) -> Words<'b> {
-        Words {
-            language: self.language,
-            system: self.system,
-            job,
-            panels: &[],
-        }
-    }
-
-    /// The smallest fraction of an inch that lengths are rounded to.
-    pub fn fraction(&self) -> InchFraction {
-        self.job.about.fraction
-    }
-
-    /// A template of this crate with its places filled in; called by [`say!`].
-    pub fn compose(&self, template: &str, places: &[(&str, &Text)]) -> Text {
-        self.language.compose(template, places)
-    }
-
-    /// A sentence of a data file, which is a template without places.
-    pub fn data(&self, sentence: &str) -> Text {
-        self.language.data(sentence)
-    }
-
-    /// What a person wrote: a name, a note. It is in no language of ours.
-    pub fn given(&self, text: &str) -> Text {
-        self.language.given(text)
-    }
-}
+pub use words::Words;

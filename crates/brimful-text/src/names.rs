@@ -1,6 +1,7 @@
 //! Parts of a tank by their names.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::finding::{Part, Subject};
 use brimful_panels::name::{CompartmentId, FaceName, HoleName, PanelName, Side};
 

@@ -1,6 +1,7 @@
 //! Bodies offered for a space: what each takes of its room, what it gives up, and what would bring more.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::finding::kind::{NoRoomToGrow, NotOffered};
 use brimful_tank::offer::{FullSize, GainChange, Interference, LeftOut, Trade};
 

@@ -1,7 +1,9 @@
 //! Figures as they are printed in tables and on drawings, where the unit is named once.
 
-use crate::{Text, UnitSystem, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_geom::vector::Vec3;
+use brimful_units::UnitSystem;
 use brimful_units::show::{self, LengthStyle, decimal};
 use brimful_units::{Force, InchFraction, Length, Volume};
 
@@ -117,6 +119,21 @@ impl Words<'_> {
         Text::join(pull.to_array().map(|a| self.number(a / unit, 2)), ", ")
     }
 
+    /// To which part of an inch lengths are rounded, where they are in inches.
+    pub fn fraction_note(&self) -> Option<Text> {
+        (self.system == UnitSystem::Inch).then(|| {
+            say!(
+                self,
+                "Lengths are rounded to the nearest {fraction} in.",
+                fraction = self.smallest_fraction()
+            )
+        })
+    }
+
+    fn smallest_fraction(&self) -> Text {
+        Text::verbatim(format!("1/{}", self.fraction().parts()))
+    }
+
     /// How lengths on paper are rounded.
     pub fn rounding(&self) -> Text {
         match self.system {
@@ -127,7 +144,7 @@ impl Words<'_> {
             UnitSystem::Inch => say!(
                 self,
                 "Lengths are in inches, rounded to the nearest {fraction} in print only; the drawing files hold them unrounded.",
-                fraction = Text::verbatim(format!("1/{}", self.fraction().parts()))
+                fraction = self.smallest_fraction()
             ),
         }
     }

@@ -1,6 +1,7 @@
 //! What long work is at.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::progress::Step;
 
 impl Words<'_> {

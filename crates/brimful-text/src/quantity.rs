@@ -1,8 +1,10 @@
 //! Quantities in the units and the precision that a person uses for them.
 
-use crate::{Text, UnitSystem, Words};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_geom::vector::Point3;
 use brimful_panels::finding::Quantity;
+use brimful_units::UnitSystem;
 use brimful_units::show::{self, LengthStyle, decimal};
 use brimful_units::{
     Acceleration, Angle, Area, Density, Force, Length, Mass, Pressure, Speed, Temperature, Time,

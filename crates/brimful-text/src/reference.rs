@@ -1,7 +1,7 @@
 //! The reference of the job file in words: a key by itself, and the page of all of them.
 
 use crate::default::Values;
-use crate::{Language, Text, say};
+use crate::text::{Language, Text};
 use brimful_job::{
     DefaultOfKey, KeyReference, LONGEST_LENGTH, Presence, SectionReference, reference,
 };

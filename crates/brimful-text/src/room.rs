@@ -1,6 +1,7 @@
 //! The room about a tank, full and warm.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::growth::WELDED;
 use brimful_tank::room::RoomAssumption;
 

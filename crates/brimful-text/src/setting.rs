@@ -1,7 +1,9 @@
 //! Settings of the gun, as they are dialled in a shop.
 
-use crate::{Text, UnitSystem, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::table::welding::{SettingKind, SettingRange};
+use brimful_units::UnitSystem;
 use brimful_units::{Force, Length, Speed, Temperature};
 
 impl Words<'_> {

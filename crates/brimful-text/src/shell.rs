@@ -1,6 +1,7 @@
 //! What the meshing and the solving of a shell can fail at, in clauses.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_geom::mesh::MeshFault;
 use brimful_mech::{plate, shell};
 use brimful_panels::finding::kind::NoModel;

@@ -1,9 +1,11 @@
 //! Where values come from.
 
-use crate::{Text, UnitSystem, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::table::{
     Cited, Flag, LoadOrigin, NotCovered, PropertyValue, Source, SourcedValue,
 };
+use brimful_units::UnitSystem;
 
 impl Words<'_> {
     /// A value with where it is from and how sure it is.

@@ -1,6 +1,7 @@
 //! The order of work in words, as a list and as it is followed at the bench.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
 use brimful_panels::weld::bench::{BenchWork, Prep};

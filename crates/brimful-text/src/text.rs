@@ -77,6 +77,12 @@ impl Text {
         Self(self.0.trim_end_matches('.').to_owned())
     }
 
+    /// The same in capital letters.
+    #[must_use]
+    pub fn in_capitals(self) -> Self {
+        Self(self.0.to_uppercase())
+    }
+
     /// The same with a capital letter in front.
     #[must_use]
     pub fn capitalised(self) -> Self {

@@ -1,6 +1,7 @@
 //! The trade's words for what a plan holds.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_job::{Duty, GoesOn, Service};
 use brimful_panels::panel::{Panel, Role};
 use brimful_panels::seam::{Joint, Seam};
@@ -91,6 +92,31 @@ impl Words<'_> {
         } else {
             say!(self, "{tilt} off square, inside face longer", tilt = tilt)
         }
+    }
+
+    /// What could not be worked out.
+    pub fn not_known(&self) -> Text {
+        say!(self, "not known")
+    }
+
+    /// What the job does not say.
+    pub fn not_stated(&self) -> Text {
+        say!(self, "not stated")
+    }
+
+    /// The use of what nothing may be expected of.
+    pub fn no_credit(&self) -> Text {
+        say!(self, "no credit")
+    }
+
+    /// Instead of the stress of a weld whose root is open.
+    pub fn root_open(&self) -> Text {
+        say!(self, "root open")
+    }
+
+    /// Instead of the room before a fitting that goes through what is beside the tank.
+    pub fn goes_through(&self) -> Text {
+        say!(self, "goes through")
     }
 
     /// Yes or no.

@@ -1,6 +1,7 @@
 //! How a tank gets to its place.
 
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::way_in::{
     Attitude, BodyAxis, EntrySummary, FittingsOnWay, Joint, NoWay, NoWayWhole, Piece,
     PieceFittings, PieceNeed, PiecesSummary,

@@ -1,9 +1,13 @@
-//! The call: verbs and their arguments.
+//! The call: verbs and their arguments. What is wrong with a call, and the help, are said by the library
+//! that reads it, in English alone.
 
-use crate::fault::{Failure, Fault};
+use crate::fault::Failure;
+use crate::locale::Locale;
+use crate::outcome::Outcome;
 use crate::serve::Options;
-use crate::{Outcome, verb};
+use crate::{report, verb};
 use brimful_tank::plan::Depth;
+use brimful_text::Language;
 use brimful_units::{Angle, angle_text};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::{Path, PathBuf};
@@ -16,6 +20,10 @@ use std::process::ExitCode;
 pub(crate) struct Call {
     #[command(subcommand)]
     verb: Verb,
+    /// The language to answer in; `en-XA` is the pseudo-locale for tests
+    #[arg(long, value_name = "TAG", global = true, hide = true)]
+    #[arg(default_value = "en", value_parser = language)]
+    language: Language,
 }
 
 const EXIT_CODES: &str = "Exit codes: 0 done, and nothing stops the build; 1 done, and a finding \
@@ -117,11 +125,20 @@ impl Given {
 
 /// A size of paper.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Paper {
+enum Paper {
     /// 210 x 297 mm
     A4,
     /// 8 1/2 x 11 in
     Letter,
+}
+
+impl From<Paper> for brimful_pack::Paper {
+    fn from(paper: Paper) -> Self {
+        match paper {
+            Paper::A4 => Self::A4,
+            Paper::Letter => Self::Letter,
+        }
+    }
 }
 
 /// Reads the arguments of the process; help, version and bad calls are answered here, and give
@@ -136,7 +153,10 @@ pub(crate) fn read() -> Result<Call, ExitCode> {
         if std::env::args_os().any(|argument| argument == "--json") {
             let says = answer.to_string();
             let says = says.trim().trim_start_matches("error: ").to_owned();
-            Failure::of_call(Fault::new(says, "See `brimful --help`.")).report(true);
+            let words = Language::English;
+            let remedy = words.given("See `brimful --help`.");
+            let failure = Failure::call(words.given(&says), remedy);
+            report::report(&failure, true, words);
         } else {
             let _ = answer.print();
         }
@@ -155,26 +175,39 @@ impl Call {
         }
     }
 
+    /// The language to answer in.
+    pub(crate) fn language(&self) -> Language {
+        self.language
+    }
+
     /// Does what the verb says.
     pub(crate) fn answer(&self) -> Result<Outcome, Failure> {
         let json = self.json();
+        let locale = Locale::of(self.language);
         match &self.verb {
             Verb::New {
                 explain: Some(key), ..
-            } => verb::explain::explain(key),
+            } => verb::explain::explain(key, self.language),
             Verb::New { file, like, .. } => {
                 let file = file.as_deref().unwrap_or(Path::new(""));
-                verb::new::new(file, like.as_deref(), json)
+                verb::new::new(file, like.as_deref(), json, self.language)
             }
-            Verb::Fit { job, write, .. } => verb::fit::fit(job, json, write.as_deref()),
+            Verb::Fit { job, write, .. } => verb::fit::fit(job, json, write.as_deref(), locale),
             Verb::Check(given) => {
-                verb::check::check(&given.job, json, given.depth(Depth::Remedies))
+                verb::check::check(&given.job, json, given.depth(Depth::Remedies), locale)
             }
-            Verb::Cut(given) => verb::cut::cut(&given.job, json, given.depth(Depth::Whole)),
-            Verb::Weld(given) => verb::weld::weld(&given.job, json, given.depth(Depth::Whole)),
-            Verb::Gauge { given, heel, pitch } => {
-                verb::gauge::gauge(&given.job, json, given.depth(Depth::Whole), *heel, *pitch)
+            Verb::Cut(given) => verb::cut::cut(&given.job, json, given.depth(Depth::Whole), locale),
+            Verb::Weld(given) => {
+                verb::weld::weld(&given.job, json, given.depth(Depth::Whole), locale)
             }
+            Verb::Gauge { given, heel, pitch } => verb::gauge::gauge(
+                &given.job,
+                json,
+                given.depth(Depth::Whole),
+                *heel,
+                *pitch,
+                locale,
+            ),
             Verb::Pack {
                 given,
                 folder,
@@ -184,7 +217,8 @@ impl Call {
                 json,
                 given.depth(Depth::Remedies),
                 folder,
-                *paper,
+                (*paper).into(),
+                locale,
             ),
             Verb::Serve {
                 folder,
@@ -200,6 +234,10 @@ impl Call {
 
 /// Steeper than this no tank stands; the same limit as in the job file.
 const STEEPEST: Angle = Angle::from_deg(45.0);
+
+fn language(tag: &str) -> Result<Language, String> {
+    Language::of_tag(tag).ok_or_else(|| "no such language is spoken here".to_owned())
+}
 
 fn tilt(text: &str) -> Result<Angle, String> {
     let angle = angle_text(text).map_err(|fault| {

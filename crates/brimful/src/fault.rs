@@ -1,12 +1,9 @@
 //! What keeps a verb from its answer: faults, each with place, reason and remedy, and the exit
 //! code they lead to.
 
-mod show;
-
-use crate::output;
-use brimful_job::{Job, JobFault, Place};
+use brimful_job::{JobFault, Place};
 use brimful_panels::shape::ShapeFault;
-use brimful_text::{Language, Words};
+use brimful_text::{Language, Text, Words};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::ops::Range;
@@ -31,7 +28,7 @@ pub struct Fault {
     pub remedy: String,
     /// The bytes of the job file it is about.
     #[serde(skip)]
-    span: Range<usize>,
+    pub(crate) span: Range<usize>,
 }
 
 /// All faults of a call, in the order of their places.
@@ -44,15 +41,17 @@ pub struct Faults {
 /// Why a verb has no answer.
 #[derive(Debug)]
 pub(crate) struct Failure {
-    faults: Vec<Fault>,
-    own: bool,
+    /// Never empty.
+    pub(crate) faults: Vec<Fault>,
+    /// Whether it is Brimful itself that failed.
+    pub(crate) own: bool,
     /// Name and text of the job file that the faults point into.
-    file: Option<(String, String)>,
+    pub(crate) file: Option<(String, String)>,
 }
 
 impl Fault {
     /// A fault of no place.
-    pub(crate) fn new(says: impl Into<String>, remedy: impl Into<String>) -> Self {
+    pub(crate) fn new(says: Text, remedy: Text) -> Self {
         Self {
             says: says.into(),
             remedy: remedy.into(),
@@ -74,9 +73,17 @@ impl Fault {
     }
 }
 
+/// In English, as the server answers.
 impl From<JobFault> for Fault {
     fn from(fault: JobFault) -> Self {
-        let said = Language::English.job_fault(&fault);
+        Self::of_job(fault, Language::English)
+    }
+}
+
+impl Fault {
+    /// A fault of the text of a job file.
+    pub(crate) fn of_job(fault: JobFault, words: Language) -> Self {
+        let said = words.job_fault(&fault);
         let place = Place {
             line: fault.line,
             column: fault.column,
@@ -90,26 +97,23 @@ impl From<JobFault> for Fault {
         }
         .at(&place)
     }
-}
 
-impl Fault {
     /// A fault of a shape of the job.
     pub(crate) fn of_shape(fault: &ShapeFault, words: &Words<'_>) -> Self {
         let told = words.shape_fault(fault);
         Self::new(told.says, told.remedy).at(&fault.place)
     }
 
-    /// All faults of the shapes of a job, in its units.
-    pub(crate) fn of_shapes(faults: &[ShapeFault], job: &Job) -> Vec<Self> {
-        let words = Words::new(job, Language::English);
+    /// All faults of the shapes of a job.
+    pub(crate) fn of_shapes(faults: &[ShapeFault], words: &Words<'_>) -> Vec<Self> {
         let faults = faults.iter();
-        faults.map(|fault| Self::of_shape(fault, &words)).collect()
+        faults.map(|fault| Self::of_shape(fault, words)).collect()
     }
 }
 
 impl Failure {
     /// The call cannot be used.
-    pub(crate) fn call(says: impl Into<String>, remedy: impl Into<String>) -> Self {
+    pub(crate) fn call(says: Text, remedy: Text) -> Self {
         Self::of_call(Fault::new(says, remedy))
     }
 
@@ -123,9 +127,9 @@ impl Failure {
     }
 
     /// The job file cannot be used.
-    pub(crate) fn job<F: Into<Fault>>(name: &str, text: &str, faults: Vec<F>) -> Self {
+    pub(crate) fn job(name: &str, text: &str, faults: Vec<Fault>) -> Self {
         Self {
-            faults: faults.into_iter().map(Into::into).collect(),
+            faults,
             own: false,
             file: Some((name.to_owned(), text.to_owned())),
         }
@@ -140,34 +144,8 @@ impl Failure {
         }
     }
 
-    /// As the server tells it.
-    pub(crate) fn into_api_error(self) -> crate::serve::ApiError {
-        let first = self.faults.into_iter().next().unwrap_or_default();
-        if self.own {
-            crate::serve::ApiError::internal(first.says, first.remedy)
-        } else {
-            crate::serve::ApiError::unprocessable(first.says, first.remedy)
-        }
-    }
-
     /// 2 for the job file and the call, 3 for Brimful itself.
     pub(crate) fn exit_code(&self) -> ExitCode {
         ExitCode::from(if self.own { 3 } else { 2 })
-    }
-
-    /// Shows every fault, on standard error; or as JSON on standard output.
-    pub(crate) fn report(&self, json: bool) {
-        let shown = if json {
-            let faults = Faults {
-                faults: self.faults.clone(),
-            };
-            output::json(&faults)
-        } else {
-            output::error(&show::text(&self.faults, self.file.as_ref()));
-            Ok(())
-        };
-        if let Err(failure) = shown {
-            output::error(&show::text(&failure.faults, None));
-        }
     }
 }

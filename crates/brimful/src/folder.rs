@@ -8,21 +8,17 @@
 
 use crate::fault::{Failure, Fault};
 use crate::file::UNFINISHED;
+use crate::named_bytes::NamedBytes;
 use crate::{interrupt, wire};
+use brimful_text::{Language, Text, say};
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
-/// A file to be written: its name within the folder, with `/` between folders.
-pub(crate) struct NamedBytes {
-    /// Its name.
-    pub(crate) name: String,
-    /// What is in it.
-    pub(crate) bytes: Vec<u8>,
-}
-
 /// A folder for a pack: not there yet, empty, or holding an earlier pack and nothing else.
 pub(crate) struct Folder {
+    /// What its faults are said in.
+    words: Language,
     /// As it was given, for messages.
     shown: String,
     /// The folder it is in, which is there.
@@ -36,23 +32,27 @@ pub(crate) struct Folder {
 impl Folder {
     /// The folder at `given`, if a pack may be put there. An earlier pack that a cut-off run left
     /// aside is put back.
-    pub(crate) fn new(given: &Path) -> Result<Self, Failure> {
+    pub(crate) fn new(given: &Path, words: Language) -> Result<Self, Failure> {
         let shown = given.display().to_string();
-        let refuse = |says: String, remedy: &str| Failure::call(says, remedy);
         let path = match fs::canonicalize(given) {
             Ok(path) => path,
-            Err(_) => not_there_yet(given)?,
+            Err(_) => not_there_yet(given, words)?,
         };
         let (Some(parent), Some(name)) = (path.parent(), path.file_name()) else {
-            return Err(refuse(
-                format!("`{shown}` cannot be a pack's folder."),
-                "Give a new folder.",
+            return Err(Failure::call(
+                say!(
+                    words,
+                    "`{shown}` cannot be a pack's folder.",
+                    shown = words.given(&shown)
+                ),
+                say!(words, "Give a new folder."),
             ));
         };
         let mut hidden = std::ffi::OsString::from(".");
         hidden.push(name);
         hidden.push(".earlier-pack");
         let folder = Self {
+            words,
             shown,
             parent: parent.to_owned(),
             aside: parent.join(hidden),
@@ -68,15 +68,26 @@ impl Folder {
         &self.shown
     }
 
+    /// The same in a sentence.
+    fn said(&self) -> Text {
+        self.words.given(&self.shown)
+    }
+
     /// Puts the files in place of whatever was there.
     pub(crate) fn replace(&self, files: &[NamedBytes]) -> Result<(), Failure> {
+        let words = self.words;
         let failed = |fault: io::Error| {
             Failure::own(Fault::new(
-                format!(
-                    "The pack could not be written to `{}`: {fault}.",
-                    self.shown
+                say!(
+                    words,
+                    "The pack could not be written to `{shown}`: {fault}.",
+                    shown = self.said(),
+                    fault = words.given(&fault.to_string())
                 ),
-                "What was there before is left as it was; see whether there is room on the disk.",
+                say!(
+                    words,
+                    "What was there before is left as it was; see whether there is room on the disk."
+                ),
             ))
         };
         // Gone with everything in it when dropped.
@@ -88,14 +99,14 @@ impl Folder {
         let fresh = scratch.path().join("pack");
         fs::create_dir(&fresh).map_err(failed)?;
         for file in files {
-            interrupt::check()?;
+            interrupt::check(words)?;
             let path = fresh.join(&file.name);
             if let Some(parent) = path.parent() {
                 fs::create_dir_all(parent).map_err(failed)?;
             }
             fs::write(path, &file.bytes).map_err(failed)?;
         }
-        interrupt::check()?;
+        interrupt::check(words)?;
         let had_one = self.path.exists();
         if had_one {
             fs::rename(&self.path, &self.aside).map_err(failed)?;
@@ -122,61 +133,91 @@ impl Folder {
         } else {
             fs::rename(&self.aside, &self.path)
         };
+        let words = self.words;
         done.map_err(|fault| {
             Failure::own(Fault::new(
-                format!(
-                    "An earlier pack lies in `{}` and cannot be put back: {fault}.",
-                    self.aside.display()
+                say!(
+                    words,
+                    "An earlier pack lies in `{aside}` and cannot be put back: {fault}.",
+                    aside = words.given(&self.aside.display().to_string()),
+                    fault = words.given(&fault.to_string())
                 ),
-                format!("Rename it to `{}` by hand.", self.shown),
+                say!(
+                    words,
+                    "Rename it to `{shown}` by hand.",
+                    shown = self.said()
+                ),
             ))
         })
     }
 
     fn refuse_what_is_no_pack(&self) -> Result<(), Failure> {
-        let shown = &self.shown;
+        let (words, shown) = (self.words, &self.said());
         if !self.path.exists() {
             return Ok(());
         }
         if !self.path.is_dir() {
             return Err(Failure::call(
-                format!("`{shown}` is a file, not a folder."),
-                "Give the name of a folder for the pack.",
+                say!(words, "`{shown}` is a file, not a folder.", shown = shown),
+                say!(words, "Give the name of a folder for the pack."),
             ));
         }
         if std::env::current_dir().is_ok_and(|here| here.starts_with(&self.path)) {
             return Err(Failure::call(
-                format!("`{shown}` is the folder you are in, and cannot be replaced."),
-                "Give a new folder, such as `-o pack`.",
+                say!(
+                    words,
+                    "`{shown}` is the folder you are in, and cannot be replaced.",
+                    shown = shown
+                ),
+                say!(
+                    words,
+                    "Give a new folder, such as `{example}`.",
+                    example = words.given("-o pack")
+                ),
             ));
         }
         let found = files_in(&self.path).map_err(|fault| {
             Failure::call(
-                format!("`{shown}` cannot be looked into: {fault}."),
-                "Give another folder.",
+                say!(
+                    words,
+                    "`{shown}` cannot be looked into: {fault}.",
+                    shown = shown,
+                    fault = words.given(&fault.to_string())
+                ),
+                say!(words, "Give another folder."),
             )
         })?;
         let own = wire::files_of_pack(&self.path.join(wire::PACK_FILE));
         if own.is_empty() && !found.is_empty() {
             return Err(Failure::call(
-                format!("`{shown}` is there and holds no earlier pack."),
-                "Give a new folder, so that nobody's files are lost.",
+                say!(
+                    words,
+                    "`{shown}` is there and holds no earlier pack.",
+                    shown = shown
+                ),
+                say!(words, "Give a new folder, so that nobody's files are lost."),
             ));
         }
         match found.iter().find(|name| !own.contains(name)) {
             None => Ok(()),
             Some(strange) => Err(Failure::call(
-                format!(
-                    "`{shown}` holds an earlier pack, but also `{strange}`, which no pack wrote."
+                say!(
+                    words,
+                    "`{shown}` holds an earlier pack, but also `{strange}`, which no pack wrote.",
+                    shown = shown,
+                    strange = words.given(strange)
                 ),
-                "Move it away, or give a new folder, so that nobody's files are lost.",
+                say!(
+                    words,
+                    "Move it away, or give a new folder, so that nobody's files are lost."
+                ),
             )),
         }
     }
 }
 
 /// The path of a folder that is not there, in a folder that is.
-fn not_there_yet(given: &Path) -> Result<PathBuf, Failure> {
+fn not_there_yet(given: &Path, words: Language) -> Result<PathBuf, Failure> {
     let parent = match given.parent() {
         Some(parent) if !parent.as_os_str().is_empty() => parent,
         _ => Path::new("."),
@@ -188,11 +229,12 @@ fn not_there_yet(given: &Path) -> Result<PathBuf, Failure> {
     match (parent, name) {
         (Some(parent), Some(name)) => Ok(parent.join(name)),
         _ => Err(Failure::call(
-            format!(
-                "`{}` cannot be made: the folder it should be in is not there.",
-                given.display()
+            say!(
+                words,
+                "`{given}` cannot be made: the folder it should be in is not there.",
+                given = words.given(&given.display().to_string())
             ),
-            "Make that folder first, or give another.",
+            say!(words, "Make that folder first, or give another."),
         )),
     }
 }

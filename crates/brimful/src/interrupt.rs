@@ -1,6 +1,7 @@
 //! Ctrl-C: remembered, and asked for between steps, so that nothing is left half done.
 
 use crate::fault::{Failure, Fault};
+use brimful_text::{Language, say};
 use std::sync::atomic::{AtomicBool, Ordering};
 
 static ASKED: AtomicBool = AtomicBool::new(false);
@@ -17,14 +18,18 @@ pub(crate) fn is_asked() -> bool {
 }
 
 /// A failure once Ctrl-C has been pressed.
-pub(crate) fn check() -> Result<(), Failure> {
-    if is_asked() { Err(stopped()) } else { Ok(()) }
+pub(crate) fn check(words: Language) -> Result<(), Failure> {
+    if is_asked() {
+        Err(stopped(words))
+    } else {
+        Ok(())
+    }
 }
 
 /// The work was stopped on request.
-pub(crate) fn stopped() -> Failure {
+pub(crate) fn stopped(words: Language) -> Failure {
     Failure::own(Fault::new(
-        "Stopped on request before it was finished.",
-        "Nothing was changed; run it again.",
+        say!(words, "Stopped on request before it was finished."),
+        say!(words, "Nothing was changed; run it again."),
     ))
 }

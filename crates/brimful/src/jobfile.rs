@@ -6,7 +6,7 @@ use brimful_geom::frame::Frame;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
 use brimful_job::{Job, LengthUnit};
-use brimful_text::Language;
+use brimful_text::{Language, Text, say};
 use std::path::Path;
 use toml_edit::{Array, DocumentMut, Item, Table, Value};
 
@@ -25,15 +25,30 @@ const ALONG: f64 = 1.0 - 1e-9;
 ///
 /// # Errors
 /// Why the text cannot be changed, in a sentence.
-pub(crate) fn with_body(text: &str, job: &Job, body: &Solid) -> Result<String, String> {
-    let mut document: DocumentMut = text
-        .parse()
-        .map_err(|fault| format!("The job file cannot be changed: {fault}."))?;
+pub(crate) fn with_body(
+    text: &str,
+    job: &Job,
+    body: &Solid,
+    words: Language,
+) -> Result<String, Text> {
+    let mut document: DocumentMut = text.parse().map_err(|fault: toml_edit::TomlError| {
+        say!(
+            words,
+            "The job file cannot be changed: {fault}.",
+            fault = words.given(&fault.to_string())
+        )
+    })?;
     let table = document
         .entry("body")
         .or_insert_with(|| Item::Table(Table::new()))
         .as_table_mut()
-        .ok_or("The [body] of the job file is no plain section.")?;
+        .ok_or_else(|| {
+            say!(
+                words,
+                "The {section} of the job file is no plain section.",
+                section = words.given("[body]")
+            )
+        })?;
     for key in SHAPE_KEYS {
         table.remove(key);
     }
@@ -51,7 +66,10 @@ pub(crate) fn with_body(text: &str, job: &Job, body: &Solid) -> Result<String, S
         let corners = body.vertices.iter().map(|p| unit.list(p.to_array()));
         table["corners"] = rows(corners);
         if body.faces.iter().any(|face| face.loops.len() > 1) {
-            return Err("A face of this body has a hole, which a job file cannot say.".to_owned());
+            return Err(say!(
+                words,
+                "A face of this body has a hole, which a job file cannot say."
+            ));
         }
         let number = |&v: &usize| i64::try_from(v + 1).unwrap_or(i64::MAX);
         let faces = body
@@ -64,18 +82,31 @@ pub(crate) fn with_body(text: &str, job: &Job, body: &Solid) -> Result<String, S
     match Job::parse(&changed) {
         Ok(_) => Ok(changed),
         Err(faults) => Err(faults.first().map_or_else(
-            || "The job file with its new body cannot be read.".to_owned(),
-            |fault| Language::English.job_fault(fault).to_string(),
+            || say!(words, "The job file with its new body cannot be read."),
+            |fault| words.job_fault(fault).in_one_line(words),
         )),
     }
 }
 
 /// Puts a new text in the place of a job file, and keeps the old one beside it: its name.
-pub(crate) fn replace(path: &Path, old: &str, new: &str) -> Result<String, Failure> {
+pub(crate) fn replace(
+    path: &Path,
+    old: &str,
+    new: &str,
+    words: Language,
+) -> Result<String, Failure> {
     let failed = |fault: std::io::Error| {
         Failure::own(Fault::new(
-            format!("`{}` could not be written: {fault}.", path.display()),
-            "It is left as it was; see whether there is room, and leave to write.",
+            say!(
+                words,
+                "`{path}` could not be written: {fault}.",
+                path = words.given(&path.display().to_string()),
+                fault = words.given(&fault.to_string())
+            ),
+            say!(
+                words,
+                "It is left as it was; see whether there is room, and permission to write."
+            ),
         ))
     };
     let kept = kept_name(path);

@@ -12,8 +12,11 @@ mod input;
 mod interrupt;
 mod jobfile;
 mod locale;
+mod named_bytes;
+mod outcome;
 mod output;
 mod progress;
+mod report;
 mod say;
 mod scan;
 mod serve;
@@ -21,20 +24,13 @@ mod verb;
 pub mod wire;
 mod words;
 
+use brimful_text::Language;
 use fault::{Failure, Fault};
+use outcome::Outcome;
 pub use serve::openapi;
 use std::panic::{self, AssertUnwindSafe};
 use std::process::ExitCode;
 use std::sync::Mutex;
-
-/// How a verb ends when it is done.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Outcome {
-    /// Nothing stops the build.
-    Clear,
-    /// A finding of grade stop.
-    Stopped,
-}
 
 /// Runs the command with the arguments of the process.
 ///
@@ -45,19 +41,22 @@ pub fn run() -> ExitCode {
         Ok(call) => call,
         Err(code) => return code,
     };
-    let json = call.json();
-    match caught(|| call.answer()) {
+    let (json, language) = (call.json(), call.language());
+    match caught(language, || call.answer()) {
         Ok(Outcome::Clear) => ExitCode::SUCCESS,
         Ok(Outcome::Stopped) => ExitCode::from(1),
         Err(failure) => {
-            failure.report(json);
+            report::report(&failure, json, language);
             failure.exit_code()
         }
     }
 }
 
 /// Does the work; a panic in it becomes a failure of Brimful's own, with its place.
-fn caught(work: impl FnOnce() -> Result<Outcome, Failure>) -> Result<Outcome, Failure> {
+fn caught(
+    words: Language,
+    work: impl FnOnce() -> Result<Outcome, Failure>,
+) -> Result<Outcome, Failure> {
     static PLACE: Mutex<String> = Mutex::new(String::new());
     panic::set_hook(Box::new(|info| {
         if let (Ok(mut place), Some(location)) = (PLACE.lock(), info.location()) {
@@ -67,13 +66,22 @@ fn caught(work: impl FnOnce() -> Result<Outcome, Failure>) -> Result<Outcome, Fa
     panic::catch_unwind(AssertUnwindSafe(work)).unwrap_or_else(|payload| {
         let message = payload
             .downcast_ref::<&str>()
-            .map(|text| (*text).to_owned())
-            .or_else(|| payload.downcast_ref::<String>().cloned())
-            .unwrap_or_else(|| "no reason was given".to_owned());
+            .copied()
+            .or_else(|| payload.downcast_ref::<String>().map(String::as_str));
         let place = PLACE.lock().map(|place| place.clone()).unwrap_or_default();
-        let says = format!("Brimful itself failed ({message}; {place}).");
-        let remedy =
-            "This is a fault of the program, not of the job: please report it with the job file.";
+        let says = brimful_text::say!(
+            words,
+            "Brimful itself failed ({message}; {place}).",
+            message = message.map_or_else(
+                || brimful_text::say!(words, "no reason was given"),
+                |message| words.given(message)
+            ),
+            place = words.given(&place)
+        );
+        let remedy = brimful_text::say!(
+            words,
+            "This is a fault of the program, not of the job: please report it with the job file."
+        );
         Err(Failure::own(Fault::new(says, remedy)))
     })
 }
@@ -84,7 +92,7 @@ mod tests {
 
     #[test]
     fn a_panic_becomes_a_failure_of_brimfuls_own() {
-        let failure = caught(|| panic!("a corner was lost")).unwrap_err();
+        let failure = caught(Language::English, || panic!("a corner was lost")).unwrap_err();
         let shown = format!("{failure:?}");
         assert_eq!(failure.exit_code(), ExitCode::from(3));
         assert!(shown.contains("a corner was lost") && shown.contains("lib.rs, line"));

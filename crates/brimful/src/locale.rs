@@ -15,6 +15,14 @@ pub(crate) struct Locale {
 }
 
 impl Locale {
+    /// A language, in the units of the job.
+    pub(crate) fn of(language: Language) -> Self {
+        Self {
+            language,
+            units: None,
+        }
+    }
+
     /// What puts things of a job into words.
     pub(crate) fn words(self, job: &Job) -> Words<'_> {
         let words = Words::new(job, self.language);

@@ -2,26 +2,32 @@
 //! reader who has left (a closed pipe) is no fault.
 
 use crate::fault::{Failure, Fault};
+use brimful_text::{Language, say};
 use serde::Serialize;
 use std::io::{self, ErrorKind, Write};
 
 /// Writes text to standard output.
-pub(crate) fn text(text: &str) -> Result<(), Failure> {
+pub(crate) fn text(text: &str, words: Language) -> Result<(), Failure> {
     let mut out = anstream::stdout().lock();
-    ended(out.write_all(text.as_bytes()).and_then(|()| out.flush()))
+    let written = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+    ended(written, words)
 }
 
 /// Writes JSON to standard output.
-pub(crate) fn json(answer: &impl Serialize) -> Result<(), Failure> {
-    text(&json_text(answer)?)
+pub(crate) fn json(answer: &impl Serialize, words: Language) -> Result<(), Failure> {
+    text(&json_text(answer, words)?, words)
 }
 
 /// JSON as it is written to standard output and into the pack.
-pub(crate) fn json_text(answer: &impl Serialize) -> Result<String, Failure> {
+pub(crate) fn json_text(answer: &impl Serialize, words: Language) -> Result<String, Failure> {
     let mut text = serde_json::to_string_pretty(answer).map_err(|fault| {
         Failure::own(Fault::new(
-            format!("The answer cannot be written as JSON: {fault}."),
-            "Please report it with the job file.",
+            say!(
+                words,
+                "The answer cannot be written as JSON: {fault}.",
+                fault = words.given(&fault.to_string())
+            ),
+            say!(words, "Please report it with the job file."),
         ))
     })?;
     text.push('\n');
@@ -34,11 +40,18 @@ pub(crate) fn error(text: &str) {
     let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
 }
 
-fn ended(written: io::Result<()>) -> Result<(), Failure> {
+fn ended(written: io::Result<()>, words: Language) -> Result<(), Failure> {
     match written {
         Err(fault) if fault.kind() != ErrorKind::BrokenPipe => Err(Failure::own(Fault::new(
-            format!("The answer cannot be written to standard output: {fault}."),
-            "See where the output goes, and whether there is room.",
+            say!(
+                words,
+                "The answer cannot be written to standard output: {fault}.",
+                fault = words.given(&fault.to_string())
+            ),
+            say!(
+                words,
+                "See where the output goes, and whether there is room."
+            ),
         ))),
         _ => Ok(()),
     }

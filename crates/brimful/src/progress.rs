@@ -2,7 +2,7 @@
 
 use crate::interrupt;
 use brimful_panels::progress::{self, Step};
-use brimful_text::Words;
+use brimful_text::{Text, Words};
 use indicatif::{ProgressBar, ProgressStyle};
 use std::time::Duration;
 
@@ -21,8 +21,8 @@ impl Progress {
     }
 
     /// Names the step in hand.
-    pub(crate) fn step(&self, name: &'static str) {
-        self.0.set_message(name);
+    pub(crate) fn step(&self, name: Text) {
+        self.0.set_message(String::from(name));
     }
 
     /// The line for work on a job, whose words it says the steps in.
@@ -43,8 +43,7 @@ impl progress::Progress for JobProgress<'_> {
     }
 
     fn step(&self, step: Step) {
-        let says = self.words.progress(&step);
-        self.line.0.set_message(String::from(says));
+        self.line.step(self.words.progress(&step));
     }
 }
 

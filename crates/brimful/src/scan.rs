@@ -1,12 +1,13 @@
 //! Reading the scan that a job names: a file beside the job's, bounded in size.
 
 use crate::fault::Fault;
-use brimful_formats::mesh::{MeshFormat, read_mesh};
+use brimful_formats::mesh::{MeshError, MeshFormat, read_mesh};
 use brimful_geom::scan::Scanned;
-use brimful_job::{Job, Measured, Scan};
+use brimful_job::{Job, Measured, Place, Scan};
 use brimful_panels::shape::ShapeFault;
 use brimful_panels::space::solid_inside;
-use brimful_text::{Language, Words};
+use brimful_text::{Words, say};
+use std::fmt;
 use std::fs::File;
 use std::io::{self, Read};
 use std::path::Path;
@@ -17,19 +18,65 @@ const LARGEST_SCAN: u64 = 500_000_000;
 
 /// Why a job has no scan.
 pub(crate) enum ScanRefused {
+    /// Its name is that of no kind of file that is read.
+    Kind { file: String, place: Place },
     /// Its file cannot be read.
-    File(Box<Fault>),
+    Unreadable {
+        file: String,
+        place: Place,
+        why: io::Error,
+    },
+    /// What is in its file is no mesh.
+    NoMesh {
+        file: String,
+        place: Place,
+        why: MeshError,
+    },
     /// There is no space in it.
     Shape(ShapeFault),
 }
 
 impl ScanRefused {
     /// As a fault of the job.
-    pub(crate) fn into_fault(self, job: &Job) -> Fault {
-        match self {
-            Self::File(fault) => *fault,
-            Self::Shape(fault) => Fault::of_shape(&fault, &Words::new(job, Language::English)),
-        }
+    pub(crate) fn into_fault(self, words: &Words<'_>) -> Fault {
+        let cannot = |file: &str, why: &dyn fmt::Display| {
+            say!(
+                words,
+                "The scan `{file}` cannot be read: {why}.",
+                file = words.given(file),
+                why = words.given(&why.to_string())
+            )
+        };
+        let (says, remedy, place) = match self {
+            Self::Kind { file, place } => (
+                say!(
+                    words,
+                    "The scan `{file}` is of no kind that is read here.",
+                    file = words.given(&file)
+                ),
+                say!(
+                    words,
+                    "Save it as OBJ, PLY, STL or glTF ({endings}).",
+                    endings = words.symbol(".obj, .ply, .stl, .gltf, .glb")
+                ),
+                place,
+            ),
+            Self::Unreadable { file, place, why } => (
+                cannot(&file, &why),
+                say!(
+                    words,
+                    "Give its path as seen from the folder of the job file."
+                ),
+                place,
+            ),
+            Self::NoMesh { file, place, why } => (
+                cannot(&file, &why),
+                say!(words, "Save it again from the scanner's program."),
+                place,
+            ),
+            Self::Shape(fault) => return Fault::of_shape(&fault, words),
+        };
+        Fault::new(says, remedy).at(&place)
     }
 }
 
@@ -52,27 +99,18 @@ pub(crate) fn solid(
     scan: &Scan,
     bytes: impl FnOnce(&Scan) -> io::Result<Vec<u8>>,
 ) -> Result<Scanned, ScanRefused> {
-    let refused = |says: String, remedy: &str| {
-        ScanRefused::File(Box::new(Fault::new(says, remedy).at(&scan.place)))
+    let (file, place) = (scan.file.clone(), scan.place.clone());
+    let Some(format) = MeshFormat::of_name(&file) else {
+        return Err(ScanRefused::Kind { file, place });
     };
-    let Some(format) = MeshFormat::of_name(&scan.file) else {
-        return Err(refused(
-            format!("The scan `{}` is of no kind that is read here.", scan.file),
-            "Save it as OBJ, PLY, STL or glTF (.obj, .ply, .stl, .gltf, .glb).",
-        ));
+    let bytes = match bytes(scan) {
+        Ok(bytes) => bytes,
+        Err(why) => return Err(ScanRefused::Unreadable { file, place, why }),
     };
-    let bytes = bytes(scan).map_err(|why| {
-        refused(
-            format!("The scan `{}` cannot be read: {why}.", scan.file),
-            "Give its path as seen from the folder of the job file.",
-        )
-    })?;
-    let mesh = read_mesh(&bytes, format).map_err(|why| {
-        refused(
-            format!("The scan `{}` cannot be read: {why}.", scan.file),
-            "Save it again from the scanner's program.",
-        )
-    })?;
+    let mesh = match read_mesh(&bytes, format) {
+        Ok(mesh) => mesh,
+        Err(why) => return Err(ScanRefused::NoMesh { file, place, why }),
+    };
     solid_inside(scan, &mesh.points, mesh.triangles).map_err(ScanRefused::Shape)
 }
 

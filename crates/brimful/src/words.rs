@@ -1,6 +1,5 @@
-//! The trade's words for what the plan keeps as kinds; the same in text and JSON.
+//! What JSON calls the kinds of a job and a plan: in no language, as the keys beside them.
 
-use crate::locale::Locale;
 use brimful_job::{
     Axis, Capacity, Cutting, Duty, FilledTo, InnerKind, Nozzle, Process, RodForm, Service,
 };
@@ -8,14 +7,7 @@ use brimful_panels::finding::Grade;
 use brimful_panels::panel::Role;
 use brimful_panels::seam::Joint;
 use brimful_strength::quick::Governs;
-use brimful_tank::plan::Plan;
-use brimful_text::Words;
 use brimful_units::UnitSystem;
-
-/// What puts a plan into words, in the units of its job.
-pub(crate) fn of_plan(plan: &Plan) -> Words<'_> {
-    Locale::default().words_of_plan(plan)
-}
 
 macro_rules! words {
     ($($name:ident($kind:ty) { $($case:pat => $word:literal),+ $(,)? })+) => {$(

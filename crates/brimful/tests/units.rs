@@ -9,7 +9,10 @@
 
 mod common;
 
+use brimful_job::Job;
+use brimful_tank::plan::{Depth, plan};
 use common::Bench;
+use common::said::Given;
 use serde_json::Value;
 
 const METRIC: [&str; 18] = [
@@ -61,19 +64,21 @@ fn figures_in(text: &str, units: &[&str]) -> Vec<String> {
     found.map(|(_, pair)| pair.join(" ")).collect()
 }
 
-fn said_in(bench: &Bench, call: &[&str], job: &str, units: &str, others: &[&str]) -> usize {
-    let path = format!(
-        "{}/examples/{job}.job.toml",
-        env!("CARGO_MANIFEST_DIR").replace("/crates/brimful", "")
-    );
-    let text = std::fs::read_to_string(path).unwrap();
+/// An example in other units, in a file: its name, and its text.
+fn example_in(bench: &Bench, job: &str, units: &str) -> (&'static str, String) {
+    let file = bench.example(job);
+    let text = String::from_utf8(bench.read(&file)).unwrap();
     let own = |line: &&str| !line.starts_with("units");
     let text: Vec<&str> = text.lines().filter(own).collect();
     let text = text
         .join("\n")
         .replace("[job]\n", &format!("[job]\nunits = \"{units}\"\n"));
-    let file = "said.job.toml";
-    bench.write(file, text);
+    bench.write("said.job.toml", &text);
+    ("said.job.toml", text)
+}
+
+fn said_in(bench: &Bench, call: &[&str], job: &str, units: &str, others: &[&str]) -> usize {
+    let (file, _) = example_in(bench, job, units);
     let answer = bench.run(&[call, &[file, "--json"]].concat());
     assert!(answer.code < 2, "{job}: {}", answer.err);
     let mut all = Vec::new();
@@ -119,6 +124,33 @@ fn every_sentence_of_what_fits_is_in_the_units_of_the_job() {
     for job in ["under-bed-arch", "bilge-wedge"] {
         for (units, others) in [("metric", &INCH[..]), ("inch", &METRIC[..])] {
             said_in(&bench, &["fit"], job, units, others);
+        }
+    }
+}
+
+#[test]
+fn every_line_on_a_terminal_is_in_the_units_of_the_job() {
+    let bench = Bench::new();
+    for job in common::examples() {
+        for (units, others) in [("metric", &INCH[..]), ("inch", &METRIC[..])] {
+            let (file, text) = example_in(&bench, &job, units);
+            let plan = plan(Job::parse(&text).unwrap(), Depth::Quick).unwrap();
+            let mut given = Given::of_plan(&text, &plan);
+            // Rod is sold by the millimetre.
+            for size in [3, 4, 5] {
+                given.add(&format!("force on {size} mm rod"));
+            }
+            for verb in ["check", "cut", "weld", "gauge"] {
+                // One job whole, for the tables that a draft has not.
+                let call: &[&str] = match (job.as_str(), verb) {
+                    ("shelf-box", "check") => &["check", file],
+                    _ => &[verb, file, "--quick"],
+                };
+                let answer = bench.run(call);
+                assert!(answer.code < 2, "{job}: {}", answer.err);
+                let wrong = figures_in(&given.taken_out_of(&answer.out), others);
+                assert!(wrong.is_empty(), "{verb} {job} in {units}: {wrong:?}");
+            }
         }
     }
 }

@@ -1,9 +1,8 @@
 //! The whole-tank check as a deck for a general finite-element program, so that anyone can
 //! run it again.
 
-use super::file;
-use crate::PackFile;
 use crate::error::PackError;
+use crate::file::{PackFile, file};
 use crate::words::Words;
 use brimful_formats::deck::{self, Deck, DeckContact, DeckShell, DeckSpring};
 use brimful_strength::whole::{CaseRun, Picture};

@@ -1,12 +1,11 @@
 //! Panels and sheets as DXF at full size: closed outlines, a layer an operation, no text and no
 //! dimensions among them.
 
-use super::{file, plain};
-use crate::PackFile;
 use crate::draw::panel::corner;
 use crate::draw::sheet::cut_line;
 use crate::draw::stick::check_length;
 use crate::error::PackError;
+use crate::file::{PackFile, file};
 use crate::words::Words;
 use brimful_formats::dxf::{DxfColour, DxfDrawing, DxfUnit};
 use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
@@ -227,4 +226,27 @@ fn without_repeats(corners: Vec<Point2>) -> Vec<Point2> {
     let n = corners.len();
     let far = |i: &usize| corners[*i].distance(corners[(i + 1) % n]) > SQUARE;
     (0..n).filter(far).map(|i| corners[i]).collect()
+}
+
+/// A name that every disk takes: small letters, digits and `-`.
+fn plain(name: &str) -> String {
+    let mut plain = String::new();
+    for c in name.chars() {
+        if c.is_ascii_alphanumeric() {
+            plain.push(c.to_ascii_lowercase());
+        } else if !plain.ends_with('-') {
+            plain.push('-');
+        }
+    }
+    plain.trim_matches('-').to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_fit_every_disk() {
+        assert_eq!(plain("Left 2 / \"Süd\"..."), "left-2-s-d");
+    }
 }

@@ -1,12 +1,11 @@
 //! The lists for a spreadsheet. Each names its unit in the head of the column; numbers are not
 //! rounded to the tape.
 
-use super::file;
-use crate::PackFile;
 use crate::error::PackError;
+use crate::file::{PackFile, file};
 use crate::words::Words;
 use brimful_formats::csv::{CsvCell, CsvColumn, CsvStyle, CsvTable, DecimalMark, Separator};
-use brimful_nest::{Reference, Runs};
+use brimful_nest::Reference;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 use brimful_units::{Angle, Length, Pressure, Temperature, UnitSystem, Volume};
@@ -33,13 +32,6 @@ pub fn lists(plan: &Plan, words: &Words<'_>) -> Result<Vec<PackFile>, PackError>
         .collect()
 }
 
-fn plain(name: &str) -> CsvColumn {
-    CsvColumn {
-        name: name.into(),
-        unit: None,
-    }
-}
-
 /// A cell of words: only what has gone through a language gets into one.
 fn text(text: Text) -> CsvCell {
     CsvCell::Text(text.into())
@@ -52,56 +44,60 @@ fn count(number: usize) -> CsvCell {
     }
 }
 
-/// Numbers in the job's units, to a hundredth of a millimetre or a ten-thousandth of an inch.
-struct Units(UnitSystem);
+/// Heads of columns, whose names are templates, and numbers in the job's units, to a hundredth of a
+/// millimetre or a ten-thousandth of an inch.
+struct Units<'a>(&'a Words<'a>);
 
-impl Units {
-    fn of(plan: &Plan) -> Self {
-        Self(plan.job.about.units)
+impl Units<'_> {
+    fn plain(&self, name: &'static str) -> CsvColumn {
+        CsvColumn {
+            name: self.0.data(name).into(),
+            unit: None,
+        }
     }
-    fn lengths(&self, name: &str) -> CsvColumn {
+    fn lengths(&self, name: &'static str) -> CsvColumn {
         self.column(name, "mm", "in")
     }
-    fn volumes(&self, name: &str) -> CsvColumn {
+    fn volumes(&self, name: &'static str) -> CsvColumn {
         self.column(name, "L", "US gal")
     }
-    fn column(&self, name: &str, metric: &str, inch: &str) -> CsvColumn {
-        let unit = match self.0 {
+    fn column(&self, name: &'static str, metric: &str, inch: &str) -> CsvColumn {
+        let unit = match self.0.system {
             UnitSystem::Metric => metric,
             UnitSystem::Inch => inch,
         };
         CsvColumn {
-            name: name.into(),
             unit: Some(unit.into()),
+            ..self.plain(name)
         }
     }
     fn length(&self, metres: f64) -> CsvCell {
         let length = Length::from_m(metres);
-        match self.0 {
+        match self.0.system {
             UnitSystem::Metric => number(length.mm(), 2),
             UnitSystem::Inch => number(length.inches(), 4),
         }
     }
     fn pressure(&self, pressure: Pressure) -> CsvCell {
-        match self.0 {
+        match self.0.system {
             UnitSystem::Metric => number(pressure.kpa(), 3),
             UnitSystem::Inch => number(pressure.psi(), 3),
         }
     }
     fn stress(&self, stress: Pressure, decimals: usize) -> CsvCell {
-        match self.0 {
+        match self.0.system {
             UnitSystem::Metric => number(stress.mpa(), decimals),
             UnitSystem::Inch => number(stress.psi(), 1),
         }
     }
     fn temperature(&self, temperature: Temperature) -> CsvCell {
-        match self.0 {
+        match self.0.system {
             UnitSystem::Metric => number(temperature.degc(), 1),
             UnitSystem::Inch => number(temperature.degf(), 1),
         }
     }
     fn volume(&self, volume: Volume) -> CsvCell {
-        match self.0 {
+        match self.0.system {
             UnitSystem::Metric => number(volume.litres(), 3),
             UnitSystem::Inch => number(volume.us_gal(), 3),
         }
@@ -113,7 +109,7 @@ fn number(value: f64, decimals: usize) -> CsvCell {
 }
 
 fn panels(plan: &Plan, words: &Words<'_>) -> CsvTable {
-    let units = Units::of(plan);
+    let units = Units(words);
     let row = |panel: &brimful_panels::panel::Panel| {
         let size = |plate: &brimful_geom::plate::Plate| {
             let (low, high) = plate.bounds();
@@ -152,25 +148,25 @@ fn panels(plan: &Plan, words: &Words<'_>) -> CsvTable {
     };
     CsvTable {
         columns: vec![
-            plain("panel"),
-            plain("name"),
-            plain("role"),
-            plain("material"),
+            units.plain("panel"),
+            units.plain("name"),
+            units.plain("role"),
+            units.plain("material"),
             units.lengths("thickness"),
             units.lengths("cut length"),
             units.lengths("cut width"),
             units.lengths("finished length"),
             units.lengths("finished width"),
-            plain("holes"),
-            plain("stop holes"),
-            plain("edges"),
+            units.plain("holes"),
+            units.plain("stop holes"),
+            units.plain("edges"),
         ],
         rows: plan.panels.iter().map(row).collect(),
     }
 }
 
 fn cuts(plan: &Plan, words: &Words<'_>) -> CsvTable {
-    let units = Units::of(plan);
+    let units = Units(words);
     let mut rows = Vec::new();
     let mut sheet = 0;
     for group in &plan.cut.groups {
@@ -183,10 +179,7 @@ fn cuts(plan: &Plan, words: &Words<'_>) -> CsvTable {
                     count(cut.number),
                     units.length(piece.length),
                     units.length(piece.width),
-                    text(match cut.runs {
-                        Runs::AlongLength => say!(words, "along the sheet"),
-                        Runs::AlongWidth => say!(words, "across the sheet"),
-                    }),
+                    text(words.blade_runs(cut.runs)),
                     text(match cut.reference {
                         Reference::Near => say!(words, "near"),
                         Reference::Far => say!(words, "far"),
@@ -205,22 +198,22 @@ fn cuts(plan: &Plan, words: &Words<'_>) -> CsvTable {
     }
     CsvTable {
         columns: vec![
-            plain("sheet"),
+            units.plain("sheet"),
             units.lengths("thickness"),
-            plain("cut"),
+            units.plain("cut"),
             units.lengths("piece length"),
             units.lengths("piece width"),
-            plain("blade runs"),
-            plain("fence edge"),
+            units.plain("blade runs"),
+            units.plain("fence edge"),
             units.lengths("fence"),
-            plain("gives panel"),
+            units.plain("gives panel"),
         ],
         rows,
     }
 }
 
 fn seams(plan: &Plan, words: &Words<'_>) -> CsvTable {
-    let units = Units::of(plan);
+    let units = Units(words);
     let mark = |number: usize| {
         plan.panels
             .get(number)
@@ -239,15 +232,12 @@ fn seams(plan: &Plan, words: &Words<'_>) -> CsvTable {
     };
     CsvTable {
         columns: vec![
-            plain("seam"),
-            plain("panel"),
-            plain("other panel"),
-            plain("joint"),
+            units.plain("seam"),
+            units.plain("panel"),
+            units.plain("other panel"),
+            units.plain("joint"),
             units.lengths("length"),
-            CsvColumn {
-                name: "angle".into(),
-                unit: Some("deg".into()),
-            },
+            units.column("angle", "deg", "deg"),
             units.lengths("gap"),
         ],
         rows: plan.seams.iter().map(row).collect(),
@@ -255,7 +245,7 @@ fn seams(plan: &Plan, words: &Words<'_>) -> CsvTable {
 }
 
 fn welds(plan: &Plan, words: &Words<'_>) -> CsvTable {
-    let units = Units::of(plan);
+    let units = Units(words);
     let row = |weld: &brimful_panels::weld::SeamWeld| {
         let rod = plan.job.stock.rods.get(weld.rod);
         vec![
@@ -276,14 +266,14 @@ fn welds(plan: &Plan, words: &Words<'_>) -> CsvTable {
     };
     CsvTable {
         columns: vec![
-            plain("seam"),
-            plain("from"),
-            plain("weld"),
-            plain("preparation"),
+            units.plain("seam"),
+            units.plain("from"),
+            units.plain("weld"),
+            units.plain("preparation"),
             units.lengths("length"),
             units.lengths("throat"),
             units.lengths("rod"),
-            plain("runs"),
+            units.plain("runs"),
             units.lengths("rod used"),
         ],
         rows: plan.welds.welds.iter().map(row).collect(),
@@ -291,7 +281,7 @@ fn welds(plan: &Plan, words: &Words<'_>) -> CsvTable {
 }
 
 fn strength(plan: &Plan, words: &Words<'_>) -> CsvTable {
-    let units = Units::of(plan);
+    let units = Units(words);
     let row = |check: &brimful_strength::quick::SpanCheck| {
         vec![
             text(
@@ -318,32 +308,29 @@ fn strength(plan: &Plan, words: &Words<'_>) -> CsvTable {
     };
     CsvTable {
         columns: vec![
-            plain("panel"),
-            plain("span"),
-            plain("load"),
+            units.plain("panel"),
+            units.plain("span"),
+            units.plain("load"),
             units.lengths("width"),
             units.lengths("height"),
             units.column("least pressure", "kPa", "psi"),
             units.column("greatest pressure", "kPa", "psi"),
-            CsvColumn {
-                name: "duration".into(),
-                unit: Some("s".into()),
-            },
+            units.column("duration", "s", "s"),
             units.column("temperature", "degC", "degF"),
             units.column("modulus", "MPa", "psi"),
             units.lengths("bulge, edges hinged"),
             units.lengths("bulge, edges clamped"),
             units.column("stress", "MPa", "psi"),
             units.column("allowed", "MPa", "psi"),
-            plain("stress over allowed"),
-            plain("covered"),
+            units.plain("stress over allowed"),
+            units.plain("covered"),
         ],
         rows: plan.quick.rows.iter().map(row).collect(),
     }
 }
 
 fn gauge(plan: &Plan, words: &Words<'_>) -> CsvTable {
-    let units = Units::of(plan);
+    let units = Units(words);
     let mut rows = Vec::new();
     for gauge in &plan.gauges {
         for row in &gauge.rows {
@@ -357,8 +344,8 @@ fn gauge(plan: &Plan, words: &Words<'_>) -> CsvTable {
     }
     CsvTable {
         columns: vec![
-            plain("compartment"),
-            plain("dip under"),
+            units.plain("compartment"),
+            units.plain("dip under"),
             units.lengths("dip"),
             units.volumes("volume"),
         ],
@@ -367,6 +354,7 @@ fn gauge(plan: &Plan, words: &Words<'_>) -> CsvTable {
 }
 
 fn findings(plan: &Plan, words: &Words<'_>) -> CsvTable {
+    let units = Units(words);
     let row = |finding: &brimful_panels::finding::Finding| {
         let told = words.finding(finding);
         vec![
@@ -383,7 +371,7 @@ fn findings(plan: &Plan, words: &Words<'_>) -> CsvTable {
         columns: [
             "grade", "about", "says", "figure", "limit", "source", "cure",
         ]
-        .map(plain)
+        .map(|name| units.plain(name))
         .to_vec(),
         rows: plan.findings.iter().map(row).collect(),
     }

@@ -1,8 +1,7 @@
 //! The assembled tank as solids (STEP) and as triangles (glTF).
 
-use super::file;
-use crate::PackFile;
 use crate::error::PackError;
+use crate::file::{PackFile, file};
 use crate::words::Words;
 use brimful_formats::gltf::{GltfPart, to_glb};
 use brimful_formats::step::{RoundHole, StepFace, StepSolid, to_step};

@@ -3,7 +3,7 @@
 use super::document::{Document, figures, wide, words as column};
 use crate::draw::sheet::sheet_drawing;
 use crate::words::Words;
-use brimful_nest::{Fate, Layout, Piece, Reference, Runs};
+use brimful_nest::{Layout, Reference, Runs};
 use brimful_tank::cut::CutGroup;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
@@ -61,14 +61,14 @@ fn write_sheet(
     ));
     document.drawing(drawing);
     document.heading(&say!(words, "Cuts, in order"));
+    let marked = |panel: usize| {
+        let panel = plan.panels.get(panel);
+        panel.map_or_else(Text::default, |panel| words.marked(panel))
+    };
     let rows: Vec<Vec<Text>> = layout
         .cuts()
         .into_iter()
         .map(|(piece, cut)| {
-            let runs = match cut.runs {
-                Runs::AlongLength => say!(words, "along the sheet"),
-                Runs::AlongWidth => say!(words, "across the sheet"),
-            };
             let edge = match (cut.reference, cut.runs) {
                 (Reference::Near, Runs::AlongLength) => say!(words, "lower"),
                 (Reference::Far, Runs::AlongLength) => say!(words, "upper"),
@@ -78,13 +78,11 @@ fn write_sheet(
             vec![
                 Text::from(cut.number),
                 words.bare_size([piece.length, piece.width]),
-                runs,
+                words.blade_runs(cut.runs),
                 edge,
                 words.bare(cut.fence),
-                gives(plan, &cut.kept, words),
-                cut.rest
-                    .as_ref()
-                    .map_or_else(|| say!(words, "nothing"), |rest| gives(plan, rest, words)),
+                words.piece_fate(Some(&cut.kept), marked),
+                words.piece_fate(cut.rest.as_ref(), marked),
             ]
         })
         .collect();
@@ -103,18 +101,6 @@ fn write_sheet(
     );
     offcuts(document, layout, words);
     second_operations(document, plan, group, layout, words);
-}
-
-fn gives(plan: &Plan, piece: &Piece, words: &Words<'_>) -> Text {
-    match &piece.fate {
-        Fate::Part { id, .. } => plan
-            .panels
-            .get(*id)
-            .map_or(Text::default(), |panel| words.marked(panel)),
-        Fate::Offcut => say!(words, "left over"),
-        Fate::Trimming => say!(words, "trimming"),
-        Fate::Cut(next) => say!(words, "piece for cut {number}", number = next.number),
-    }
 }
 
 fn left_out(plan: &Plan, group: &CutGroup, words: &Words<'_>) -> Text {

@@ -1,7 +1,7 @@
 //! The paper itself: headings, paragraphs, tables and drawings as typst source.
 
-use crate::Paper;
 use crate::draw::canvas::Drawing;
+use crate::paper::Paper;
 use brimful_formats::pdf::{PdfError, SANS, compile};
 use brimful_text::{Text, Words, say};
 use std::fmt::Write;

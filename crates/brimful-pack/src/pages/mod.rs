@@ -18,8 +18,10 @@ mod welding;
 mod whole;
 
 use crate::error::PackError;
+use crate::paper::Paper;
 use crate::words::Words;
-use crate::{Fit, Paper, Plan};
+use brimful_tank::fit::Fit;
+use brimful_tank::plan::Plan;
 use document::Document;
 
 /// All pages as one PDF.

@@ -88,7 +88,7 @@ fn fitting_list(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                     .map_or_else(|| words.symbol("-"), |flange| words.length(flange)),
                 opening
                     .stands_out
-                    .map_or_else(|| say!(words, "not said"), |high| words.length(high)),
+                    .map_or_else(|| words.not_stated(), |high| words.length(high)),
                 words.goes_on(opening.goes_on),
             ]
         })

@@ -32,14 +32,14 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
             let left = match row {
                 row if row.carries => say!(words, "stands on it"),
                 row if row.gap.is_none() => say!(words, "free"),
-                row => or(row.left, say!(words, "not known")),
+                row => or(row.left, words.not_known()),
             };
             vec![
                 words.panel(&plan.panels[row.panel].name),
                 or(row.gap, say!(words, "over half\na metre")),
                 fine(row.clearance),
-                growth.unwrap_or_else(|| say!(words, "not known")),
-                or(row.bulge, say!(words, "not known")),
+                growth.unwrap_or_else(|| words.not_known()),
+                or(row.bulge, words.not_known()),
                 fine(row.ribs),
                 fine(row.weld),
                 left,
@@ -73,15 +73,15 @@ fn fittings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let or = |length: Option<Length>, none: Text| length.map_or(none, |length| words.fine(length));
     let row = |row: &FittingRoom| {
         let left = match row.gap {
-            _ if row.goes_through => say!(words, "goes through"),
+            _ if row.goes_through => words.goes_through(),
             None => say!(words, "free"),
-            Some(_) => or(row.left, say!(words, "not known")),
+            Some(_) => or(row.left, words.not_known()),
         };
         vec![
             words.given(&row.name),
             words.panel(&plan.panels[row.panel].name),
             or(row.gap, say!(words, "over half a metre")),
-            or(row.stands_out, say!(words, "not said")),
+            or(row.stands_out, words.not_stated()),
             left,
         ]
     };

@@ -236,7 +236,7 @@ fn rod(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                 words.fine(rod.diameter),
                 metres(rod.length),
                 words.mass(rod.mass),
-                rod.on_hand.map_or_else(|| say!(words, "not said"), metres),
+                rod.on_hand.map_or_else(|| words.not_stated(), metres),
             ]
         })
         .collect();

@@ -160,7 +160,7 @@ fn used(value: f64, words: &Words<'_>) -> Text {
     if value.is_finite() {
         words.number(value, 2)
     } else {
-        say!(words, "no credit")
+        words.no_credit()
     }
 }
 
@@ -247,7 +247,7 @@ fn seams(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>)
                 if figure.stress.is_finite() {
                     words.stress(Pressure::from_pa(figure.stress))
                 } else {
-                    say!(words, "root open")
+                    words.root_open()
                 },
                 words.stress(run.limits.weld),
                 used(figure.utilisation, words),

@@ -1,7 +1,7 @@
 //! The tank's outside, in words.
 
-use super::Said;
-use crate::{Words, say};
+use super::said::Said;
+use crate::words::Words;
 use brimful_panels::finding::kind::BodyKind;
 
 pub(super) fn said(words: &Words<'_>, kind: &BodyKind) -> Said {

@@ -1,7 +1,8 @@
 //! How much it holds, in words.
 
-use super::Said;
-use crate::{Text, Words, say};
+use super::said::Said;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::finding::kind::CapacityKind;
 
 pub(super) fn said(words: &Words<'_>, kind: &CapacityKind) -> Said {

@@ -1,7 +1,8 @@
 //! How the sheets are cut, in words.
 
-use super::Said;
-use crate::{Text, Words, say};
+use super::said::Said;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::finding::kind::CutKind;
 use brimful_panels::name::PanelName;
 

@@ -1,7 +1,8 @@
 //! Bodies offered for a space, in words.
 
-use super::Said;
-use crate::{Text, Words, say};
+use super::said::Said;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_job::Capacity;
 use brimful_panels::finding::kind::{FitKind, FullSize, HeldInPieces, MoreClearance, NotOffered};
 use brimful_panels::name::CandidateName;
@@ -141,19 +142,19 @@ fn too_little(words: &Words<'_>, wanted: Volume, of: Capacity, had: Text) -> Tex
     match of {
         Capacity::Brim => say!(
             words,
-            "{wanted} to the brim cannot be had in one tank in this space: {had}.",
+            "{wanted} to the brim is not possible in one tank in this space: {had}.",
             wanted = wanted,
             had = had
         ),
         Capacity::Rated => say!(
             words,
-            "{wanted} rated cannot be had in one tank in this space: {had}.",
+            "{wanted} rated is not possible in one tank in this space: {had}.",
             wanted = wanted,
             had = had
         ),
         Capacity::Usable => say!(
             words,
-            "{wanted} usable cannot be had in one tank in this space: {had}.",
+            "{wanted} usable is not possible in one tank in this space: {had}.",
             wanted = wanted,
             had = had
         ),

@@ -11,13 +11,16 @@ mod practice;
 mod quick;
 mod remedy;
 mod room;
+mod said;
 mod space;
 mod strength;
 mod way_in;
 mod weld;
 
-use crate::{Text, Words};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::finding::{Finding, Grade, Kind, Origin};
+use said::Said;
 
 /// A finding in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -36,37 +39,6 @@ pub struct FindingText {
     pub cure: Text,
     /// What the cure is called in the job file; may be empty.
     pub entry: &'static str,
-}
-
-/// The words of a kind of finding.
-pub(crate) struct Said {
-    says: Text,
-    cure: Text,
-    entry: &'static str,
-    source: Text,
-}
-
-impl Said {
-    pub(crate) fn new(says: Text) -> Self {
-        Self {
-            says,
-            cure: Text::default(),
-            entry: "",
-            source: Text::default(),
-        }
-    }
-
-    pub(crate) fn cure(self, cure: Text) -> Self {
-        Self { cure, ..self }
-    }
-
-    pub(crate) fn entry(self, entry: &'static str) -> Self {
-        Self { entry, ..self }
-    }
-
-    pub(crate) fn source(self, source: Text) -> Self {
-        Self { source, ..self }
-    }
 }
 
 impl Words<'_> {
@@ -93,6 +65,11 @@ impl Words<'_> {
             cure: said.cure,
             entry: said.entry,
         }
+    }
+
+    /// No finding stops the build.
+    pub fn nothing_stops(&self) -> Text {
+        say!(self, "Nothing stops the build.")
     }
 
     /// A grade, as the contract has it.

@@ -1,7 +1,8 @@
 //! Panels, their openings and the proof that they make up the body, in words.
 
-use super::Said;
-use crate::{Text, Words, say};
+use super::said::Said;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::finding::kind::PanelsKind;
 use brimful_units::Length;
 

@@ -1,7 +1,7 @@
 //! The plan as a whole, in words.
 
-use super::Said;
-use crate::{Words, say};
+use super::said::Said;
+use crate::words::Words;
 use brimful_panels::finding::kind::PlanKind;
 
 pub(super) fn said(words: &Words<'_>, kind: &PlanKind) -> Said {

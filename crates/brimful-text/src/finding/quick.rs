@@ -1,7 +1,8 @@
 //! The quick strength check, in words.
 
-use super::Said;
-use crate::{Text, Words, say};
+use super::said::Said;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_job::FilledTo;
 use brimful_panels::finding::kind::{Governs, QuickKind, Uncovered};
 

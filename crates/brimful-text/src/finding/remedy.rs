@@ -1,8 +1,9 @@
 //! Changes that would make it hold, in words.
 
-use super::Said;
+use super::said::Said;
 use crate::change::change_entry;
-use crate::{Text, Words, say};
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::finding::kind::RemedyKind;
 use brimful_tank::remedy::{Adds, AutoResult, Variant, What};
 

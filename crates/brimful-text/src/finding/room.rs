@@ -1,7 +1,8 @@
 //! The room about the tank, full and warm, in words.
 
-use super::Said;
-use crate::{Text, Words, say};
+use super::said::Said;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::finding::kind::RoomKind;
 use brimful_units::Length;
 

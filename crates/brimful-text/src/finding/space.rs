@@ -1,9 +1,11 @@
 //! What was measured, and whether a body keeps to it, in words.
 
-use super::Said;
-use crate::{Text, UnitSystem, Words, say};
+use super::said::Said;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_job::Twisted;
 use brimful_panels::finding::kind::{ScanDefects, SpaceKind, SpacePiece, TankPart};
+use brimful_units::UnitSystem;
 use brimful_units::{Length, LengthStyle, Volume, show};
 
 pub(super) fn said(words: &Words<'_>, kind: &SpaceKind) -> Said {

@@ -1,7 +1,8 @@
 //! The whole-tank strength check, in words.
 
-use super::Said;
-use crate::{Text, Words, say};
+use super::said::Said;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_geom::vector::Point3;
 use brimful_job::Support;
 use brimful_mech::shell::Fault;

@@ -1,7 +1,8 @@
 //! How it gets to its place, in words.
 
-use super::Said;
-use crate::{Text, Words, say};
+use super::said::Said;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::finding::kind::{EntrySummary, FittingsOnWay, PieceFittings, WayInKind};
 
 pub(super) fn said(words: &Words<'_>, kind: &WayInKind) -> Said {

@@ -1,7 +1,8 @@
 //! Grooves, rod and the order of work, in words.
 
-use super::Said;
-use crate::{Text, Words, say};
+use super::said::Said;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::finding::kind::WeldKind;
 
 pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {

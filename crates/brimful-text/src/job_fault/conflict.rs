@@ -1,7 +1,7 @@
 //! Keys and words that exclude each other, in words.
 
-use super::Said;
-use crate::{Language, say};
+use super::said::Said;
+use crate::text::Language;
 use brimful_job::{Conflict, InnerKind};
 
 pub(super) fn said(words: Language, conflict: Conflict) -> Said {

@@ -1,7 +1,7 @@
 //! Values of another form than the one wanted, and lists of the wrong length, in words.
 
-use super::Said;
-use crate::{Language, Text, say};
+use super::said::Said;
+use crate::text::{Language, Text};
 use brimful_job::{FaultKind, Form, Items, JobFault};
 use brimful_units::QuantityKind;
 

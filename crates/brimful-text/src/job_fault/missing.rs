@@ -1,7 +1,7 @@
 //! What is missing, in words.
 
-use super::Said;
-use crate::{Language, say};
+use super::said::Said;
+use crate::text::Language;
 use brimful_job::Missing;
 
 pub(super) fn said(words: Language, missing: Missing) -> Said {

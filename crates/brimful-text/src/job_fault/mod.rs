@@ -4,10 +4,12 @@ mod conflict;
 mod form;
 mod missing;
 mod out_of_range;
+mod said;
 mod unit;
 
-use crate::{Language, Text, say};
+use crate::text::{Language, Text};
 use brimful_job::{FaultKind, JobFault, Named};
+use said::Said;
 use std::fmt;
 
 /// A fault of a job file in words.
@@ -29,26 +31,48 @@ pub struct JobFaultText {
     pub remedy: Text,
 }
 
-/// In one line, for tests and logs.
-impl fmt::Display for JobFaultText {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(out, "line {}, column {}: ", self.line, self.column)?;
-        if !self.path.is_empty() {
-            write!(out, "{}: ", self.path)?;
-        }
-        write!(out, "{}", self.says)?;
-        if let Some(nearest) = &self.nearest {
-            write!(out, " Did you mean `{nearest}`?")?;
-        }
-        if !self.allowed.is_empty() {
-            write!(out, " Taken here: {}.", self.allowed.join(", "))?;
-        }
-        write!(out, " {}", self.remedy)
+impl JobFaultText {
+    /// In one line.
+    pub fn in_one_line(&self, words: Language) -> Text {
+        let at = say!(
+            words,
+            "line {line}, column {column}:",
+            line = self.line,
+            column = self.column
+        );
+        let path = (!self.path.is_empty()).then(|| words.given(&format!("{}:", self.path)));
+        let nearest = self.nearest.as_ref().map(|nearest| {
+            say!(
+                words,
+                "Did you mean `{nearest}`?",
+                nearest = words.given(nearest)
+            )
+        });
+        let taken = (!self.allowed.is_empty()).then(|| {
+            say!(
+                words,
+                "Taken here: {taken}.",
+                taken = words.given(&self.allowed.join(", "))
+            )
+        });
+        let parts = [
+            Some(at),
+            path,
+            Some(self.says.clone()),
+            nearest,
+            taken,
+            Some(self.remedy.clone()),
+        ];
+        Text::join(parts.into_iter().flatten(), " ")
     }
 }
 
-/// What is wrong, and what to do.
-type Said = (Text, Text);
+/// In one line of English, for tests and logs.
+impl fmt::Display for JobFaultText {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.in_one_line(Language::English).fmt(out)
+    }
+}
 
 impl Language {
     /// A fault of a job file in words.

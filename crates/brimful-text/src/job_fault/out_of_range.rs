@@ -1,8 +1,8 @@
 //! Numbers and quantities past a limit, in words. The limits are the program's own, and are said in
 //! metric units; quantities of the job in the units that it writes lengths in.
 
-use super::Said;
-use crate::{Language, Text, say};
+use super::said::Said;
+use crate::text::{Language, Text};
 use brimful_job::{LengthUnit, OutOfRange};
 use brimful_units::{Length, UnitSystem, show};
 

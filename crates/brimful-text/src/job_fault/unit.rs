@@ -1,7 +1,7 @@
 //! Quantities that cannot be read, in words.
 
-use super::Said;
-use crate::{Language, Text, say};
+use super::said::Said;
+use crate::text::{Language, Text};
 use brimful_units::{QuantityKind, UnitFault};
 
 pub(super) fn said(words: Language, quantity: QuantityKind, fault: &UnitFault) -> Said {

@@ -1,7 +1,8 @@
 //! Faults of the body, in words.
 
-use super::FaultText;
-use crate::{Text, Words, say};
+use super::fault_text::FaultText;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::shape::BodyFault;
 
 pub(super) fn said(words: &Words<'_>, fault: &BodyFault) -> FaultText {

@@ -1,27 +1,15 @@
 //! What is wrong with a shape of the job, in words: what it is, and what would cure it.
 
 mod body;
+mod fault_text;
 mod panels;
 mod space;
 
-use crate::{Text, Words, say};
+pub use fault_text::FaultText;
+
+use crate::words::Words;
 use brimful_job::Axis;
 use brimful_panels::shape::{DrawnFault, ShapeFault, ShapeFaultKind, WholeFault};
-
-/// A fault in words.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct FaultText {
-    /// What is wrong, in a sentence.
-    pub says: Text,
-    /// What would cure it, in a sentence.
-    pub remedy: Text,
-}
-
-impl FaultText {
-    fn new(says: Text, remedy: Text) -> Self {
-        Self { says, remedy }
-    }
-}
 
 impl Words<'_> {
     /// Why a shape cannot be made, in words.

@@ -1,7 +1,8 @@
 //! Faults of panels and openings, in words.
 
-use super::FaultText;
-use crate::{Text, Words, say};
+use super::fault_text::FaultText;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::name::FaceName;
 use brimful_panels::shape::{InnerFault, OpeningFault, PanelFault, RibBand, RibFault};
 

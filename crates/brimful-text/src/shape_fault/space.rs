@@ -1,7 +1,8 @@
 //! Faults of the space and its scan, in words.
 
-use super::FaultText;
-use crate::{Text, Words, say};
+use super::fault_text::FaultText;
+use crate::text::Text;
+use crate::words::Words;
 use brimful_panels::shape::{FloorHalf, ScanUnusable, SpaceFault};
 use brimful_units::Length;
 

@@ -1,10 +1,9 @@
 //! Findings, worst first, each with its cure; and the last line of every answer.
 
-use super::layout::{GOOD, MEND, NOTE, STOP, heading, styled, wrapped};
-use brimful_job::Job;
+use super::layout::{GOOD, Label, MEND, NOTE, PLAIN, STOP, heading, labelled, line};
 use brimful_panels::finding::{Finding, Grade};
 use brimful_tank::plan::Plan;
-use brimful_text::{Language, Words};
+use brimful_text::{Text, Words, say};
 
 /// Findings stand in behind their grade.
 const INDENT: usize = 6;
@@ -12,68 +11,86 @@ const INDENT: usize = 6;
 const INNER: usize = INDENT + 8;
 
 /// Every finding.
-pub(super) fn all(findings: &[Finding], job: &Job) -> String {
-    let words = Words::new(job, Language::English);
-    let mut text = heading(&format!("Findings: {}", counts(findings)));
+pub(super) fn all(findings: &[Finding], words: &Words<'_>) -> String {
+    let mut text = title(findings, words);
     for finding in findings {
-        text.push_str(&one(&words, finding));
+        text.push_str(&one(words, finding));
     }
     text
 }
 
 /// The findings that stop the build, in short, for answers about one part of the plan.
-pub(super) fn stops(plan: &Plan) -> String {
-    let mut text = heading(&format!("Findings: {}", counts(&plan.findings)));
+pub(super) fn stops(plan: &Plan, words: &Words<'_>) -> String {
+    let mut text = title(&plan.findings, words);
     let stops = |finding: &&Finding| finding.grade == Grade::Stop;
-    let words = Words::new(&plan.job, Language::English);
     for finding in plan.findings.iter().filter(stops) {
-        text.push_str(&says(&words, finding));
+        text.push_str(&says(words, finding));
     }
-    text.push_str("Cures, sources and the other findings: `brimful check`.\n");
+    let others = say!(
+        words,
+        "Cures, sources and the other findings: `{command}`.",
+        command = words.symbol("brimful check")
+    );
+    text.push_str(&line(PLAIN, 0, &others));
     text
 }
 
 /// Whether the tank may be built.
-pub(super) fn verdict(plan: &Plan) -> String {
+pub(super) fn verdict(plan: &Plan, words: &Words<'_>) -> String {
     let stops = plan.findings.iter().filter(|it| it.grade == Grade::Stop);
-    match stops.count() {
-        0 => format!("\n{}\n", styled(GOOD, "Nothing stops the build.")),
-        1 => format!(
-            "\n{}\n",
-            styled(STOP, "Do not build yet: one finding stops it.")
+    let (style, verdict) = match stops.count() {
+        0 => (GOOD, words.nothing_stops()),
+        1 => (STOP, say!(words, "Do not build yet: one finding stops it.")),
+        n => (
+            STOP,
+            say!(words, "Do not build yet: {n} findings stop it.", n = n),
         ),
-        n => format!(
-            "\n{}\n",
-            styled(STOP, &format!("Do not build yet: {n} findings stop it."))
-        ),
-    }
+    };
+    format!("\n{}", line(style, 0, &verdict))
 }
 
-fn counts(findings: &[Finding]) -> String {
-    let grades = [Grade::Stop, Grade::Mend, Grade::Note];
-    let count = |grade: Grade| {
+fn title(findings: &[Finding], words: &Words<'_>) -> String {
+    let counts = [Grade::Stop, Grade::Mend, Grade::Note].map(|grade| {
         let number = findings.iter().filter(|it| it.grade == grade).count();
-        format!("{number} {}", crate::words::grade(grade))
-    };
-    grades.map(count).join(", ")
+        let grade = words.grade(grade);
+        say!(words, "{number} {grade}", number = number, grade = grade)
+    });
+    heading(&say!(
+        words,
+        "Findings: {counts}",
+        counts = Text::join(counts, ", ")
+    ))
 }
 
 fn one(words: &Words<'_>, finding: &Finding) -> String {
     let mut text = says(words, finding);
     let told = words.finding(finding);
+    let mut inner = |label: Text, told: &Text| {
+        text.push_str(&labelled(Label::new(INDENT, &label), INNER, told));
+    };
     if let (Some(figure), Some(limit)) = (told.figure, told.limit) {
-        let figures = format!("{figure}, limit {limit}");
-        text.push_str(&wrapped("      figure  ", INNER, &figures));
+        let figures = say!(
+            words,
+            "{figure}, limit {limit}",
+            figure = figure,
+            limit = limit
+        );
+        inner(say!(words, "figure"), &figures);
     }
     if !told.cure.is_empty() {
         let cure = match told.entry {
-            "" => told.cure.to_string(),
-            entry => format!("{} In the job: {entry}.", told.cure),
+            "" => told.cure,
+            entry => say!(
+                words,
+                "{cure} In the job: {entry}.",
+                cure = told.cure,
+                entry = words.symbol(entry)
+            ),
         };
-        text.push_str(&wrapped("      cure    ", INNER, &cure));
+        inner(say!(words, "cure"), &cure);
     }
     if !told.source.is_empty() {
-        text.push_str(&wrapped("      source  ", INNER, told.source.as_str()));
+        inner(say!(words, "source"), &told.source);
     }
     text
 }
@@ -86,16 +103,27 @@ fn says(words: &Words<'_>, finding: &Finding) -> String {
         Grade::Mend => MEND,
         Grade::Note => NOTE,
     };
-    let grade = format!(
-        "{:<INDENT$}",
-        crate::words::grade(finding.grade).to_uppercase()
-    );
-    let line = finding.place.as_ref().map_or(0, |place| place.line);
-    let place = if line > 0 {
-        format!(" (line {line} of the job)")
-    } else {
-        String::new()
+    let grade = words.grade(finding.grade).in_capitals();
+    let label = Label {
+        style,
+        at: 0,
+        text: &grade,
     };
-    let says = format!("{}: {}{place}", told.about, told.says);
-    wrapped(&styled(style, &grade), INDENT, &says)
+    let line = finding.place.as_ref().map_or(0, |place| place.line);
+    let says = match line {
+        0 => say!(
+            words,
+            "{about}: {says}",
+            about = told.about,
+            says = told.says
+        ),
+        line => say!(
+            words,
+            "{about}: {says} (line {line} of the job)",
+            about = told.about,
+            says = told.says,
+            line = line
+        ),
+    };
+    labelled(label, INDENT, &says)
 }

@@ -1,101 +1,113 @@
 //! `fit`: what fits the space, as one table, then the reason for each body.
 
 use super::findings;
-use super::layout::{HEADING, Table, heading, styled, wrapped};
-use super::units::Units;
+use super::layout::{HEADING, Label, Table, heading, labelled, line, paragraph};
 use brimful_job::Capacity;
 use brimful_panels::way_in::Entry;
 use brimful_tank::fit::Fit;
 use brimful_tank::offer::{FullSize, Interference, Offer};
-use brimful_text::{Language, Words};
+use brimful_text::{Text, Words, say};
 use brimful_units::{Length, Volume};
 
 /// The bodies offered, what each gives up, and ways to more litres.
-pub(crate) fn fit(fit: &Fit) -> String {
-    let words = &Words::new(&fit.job, Language::English);
+pub(crate) fn fit(fit: &Fit, words: &Words<'_>) -> String {
     [
-        title(fit),
+        title(fit, words),
         table(fit, words),
         reasons(fit, words),
         pieces(fit, words),
         gains(fit, words),
         left_out(fit, words),
-        findings::all(&fit.findings, &fit.job),
+        findings::all(&fit.findings, words),
     ]
     .concat()
 }
 
 /// The space, and the most that it holds against what is wanted.
-fn title(fit: &Fit) -> String {
-    let about = &fit.job.about;
-    let units = Units(about);
+fn title(fit: &Fit, words: &Words<'_>) -> String {
     let volume =
-        |solid: &brimful_geom::solid::Solid| units.volume(Volume::from_m3(solid.moments().volume));
-    let line = format!(
-        "The space is {} clear, {} with its obstacles taken off, {} with all room kept free taken off.",
-        volume(&fit.site.room.shell),
-        volume(&fit.site.room.free),
-        volume(&fit.site.room.allowed)
+        |solid: &brimful_geom::solid::Solid| words.volume(Volume::from_m3(solid.moments().volume));
+    let space = say!(
+        words,
+        "The space is {shell} clear, {free} with its obstacles taken off, {allowed} with all room kept free taken off.",
+        shell = volume(&fit.site.room.shell),
+        free = volume(&fit.site.room.free),
+        allowed = volume(&fit.site.room.allowed)
     );
-    let mut text = heading(&about.name).trim_start().to_owned();
-    text.push_str(&wrapped("", 0, &line));
-    if let Some(most) = most(fit) {
-        text.push_str(&wrapped("", 0, &most));
+    let mut text = line(HEADING, 0, &words.given(&fit.job.about.name));
+    text.push_str(&paragraph(0, 0, &space));
+    if let Some(most) = most(fit, words) {
+        text.push_str(&paragraph(0, 0, &most));
     }
     text
 }
 
 /// What is wanted, and whether a body has it.
-fn most(fit: &Fit) -> Option<String> {
-    let units = Units(&fit.job.about);
+fn most(fit: &Fit, words: &Words<'_>) -> Option<Text> {
     let wanted = fit.job.liquid.wanted;
     let of = wanted.map_or(Capacity::Rated, |wanted| wanted.of);
     let volume = |offer: &Offer| brimful_tank::offer::holds(&offer.figures, of);
-    let largest = volume(fit.offers.largest(of)?);
+    let largest = fit.offers.largest(of)?;
     let in_one = fit.offers.largest_in_one(of).map_or(Volume::ZERO, volume);
-    let word = crate::words::capacity(of);
-    let shown = fit.offers.largest(of)?.candidate.entry.is_shown();
-    let pieces = match (largest > in_one, shown) {
-        (false, _) => String::new(),
-        (true, true) => format!(", in pieces {}", units.volume(largest)),
-        (true, false) => format!(
-            ", in pieces {} if each can be got to its place",
-            units.volume(largest)
+    let tank = words.volume(in_one);
+    let pieces = words.volume(volume(largest));
+    let had = match (volume(largest) > in_one, largest.candidate.entry.is_shown()) {
+        (false, _) => say!(words, "{tank} in one tank", tank = tank),
+        (true, true) => say!(
+            words,
+            "{tank} in one tank, in pieces {pieces}",
+            tank = tank,
+            pieces = pieces
+        ),
+        (true, false) => say!(
+            words,
+            "{tank} in one tank, in pieces {pieces} if each can be got to its place",
+            tank = tank,
+            pieces = pieces
         ),
     };
-    let had = format!("{} in one tank{pieces}", units.volume(in_one));
+    let capacity = words.capacity(of);
     Some(match wanted {
-        Some(wanted) if in_one < wanted.volume => {
-            format!(
-                "{} {word} cannot be had: the most is {had}.",
-                units.volume(wanted.volume)
-            )
-        }
-        Some(wanted) => {
-            format!(
-                "{} {word} wanted; up to {had} can be had.",
-                units.volume(wanted.volume)
-            )
-        }
-        None => format!("Up to {had} {word} can be had."),
+        Some(wanted) if in_one < wanted.volume => say!(
+            words,
+            "{wanted} {capacity} is not possible: the most is {had}.",
+            wanted = words.volume(wanted.volume),
+            capacity = capacity,
+            had = had
+        ),
+        Some(wanted) => say!(
+            words,
+            "{wanted} {capacity} wanted; up to {had} is possible.",
+            wanted = words.volume(wanted.volume),
+            capacity = capacity,
+            had = had
+        ),
+        None => say!(
+            words,
+            "Up to {had} {capacity} is possible.",
+            had = had,
+            capacity = capacity
+        ),
     })
 }
 
 fn table(fit: &Fit, words: &Words<'_>) -> String {
-    let units = Units(&fit.job.about);
-    let mut table = Table::new(&[
-        "body",
-        ">rated",
-        ">brim",
-        ">usable",
-        ">panels",
-        ">seams",
-        ">sheets",
-        ">work",
-        ">reach",
-        "way in",
-        "when full",
-    ]);
+    let mut table = Table::new(
+        words,
+        &[
+            "body",
+            ">rated",
+            ">brim",
+            ">usable",
+            ">panels",
+            ">seams",
+            ">sheets",
+            ">work",
+            ">reach",
+            "way in",
+            "when full",
+        ],
+    );
     for Offer {
         candidate,
         figures,
@@ -104,80 +116,93 @@ fn table(fit: &Fit, words: &Words<'_>) -> String {
     } in &fit.offers.offers
     {
         let sheets = match figures.left_out {
-            0 => figures.sheets.to_string(),
-            _ => format!("over {}", figures.sheets),
+            0 => figures.sheets.into(),
+            _ => say!(words, "over {sheets}", sheets = figures.sheets),
         };
         table.row([
-            words.candidate(&candidate.name).into(),
-            units.volume(figures.rated),
-            units.volume(figures.brim),
+            words.candidate(&candidate.name),
+            words.volume(figures.rated),
+            words.volume(figures.brim),
             figures
                 .usable
-                .map_or_else(|| "-".to_owned(), |it| units.volume(it)),
-            figures.panels.to_string(),
-            units.run(figures.seams),
+                .map_or_else(|| words.symbol("-"), |it| words.volume(it)),
+            figures.panels.into(),
+            words.long_length(figures.seams),
             sheets,
-            units.time(figures.hours),
-            units.length(figures.reach),
-            glance(&candidate.entry),
-            interference(full_size.as_ref()).to_owned(),
+            words.time(figures.hours),
+            words.length(figures.reach),
+            glance(&candidate.entry, words),
+            interference(full_size.as_ref(), words),
         ]);
     }
-    let thickness = fit
-        .offers
-        .offers
-        .first()
-        .map_or(Length::ZERO, |offer| offer.figures.thickness);
-    let note = format!(
-        "Sheet of {}; bare, without baffles, ribs and fittings. Work is without sawing. Usable is with the fittings of the job, where they find their panels. Reach: the longest straight way to a seam through the best panel left off last, against {} of arm. When full: with the baffles, ribs and fittings of the job, where they find their places.",
-        units.length(thickness),
-        units.length(fit.job.shop.reach)
+    let first = fit.offers.offers.first();
+    let thickness = first.map_or(Length::ZERO, |offer| offer.figures.thickness);
+    let note = say!(
+        words,
+        "Sheet of {thickness}; bare, without baffles, ribs and fittings. Work is without sawing. Usable is with the fittings of the job, where they find their panels. Reach: the longest straight way to a seam through the best panel left off last, against {reach} of arm. When full: with the baffles, ribs and fittings of the job, where they find their places.",
+        thickness = words.thickness(thickness),
+        reach = words.length(fit.job.shop.reach)
     );
-    format!("\n{}{}", table.text(), wrapped("  ", 2, &note))
+    format!("\n{}{}", table.text(), paragraph(2, 2, &note))
 }
 
 /// The way in, at a glance.
-fn glance(entry: &Entry) -> String {
+fn glance(entry: &Entry, words: &Words<'_>) -> Text {
     match entry {
-        Entry::Pieces(pieces) if entry.is_shown() => format!("in {} pieces", pieces.len()),
-        Entry::Pieces(pieces) => format!("in {} pieces, not shown", pieces.len()),
-        Entry::NotFound(_) => "not shown".to_owned(),
-        _ => "whole".to_owned(),
+        Entry::Pieces(pieces) if entry.is_shown() => {
+            say!(words, "in {n} pieces", n = pieces.len())
+        }
+        Entry::Pieces(pieces) => say!(words, "in {n} pieces, not shown", n = pieces.len()),
+        Entry::NotFound(_) => say!(words, "not shown"),
+        _ => say!(words, "whole"),
     }
 }
 
 /// Whether it interferes with what is beside it when it is full and warm, at a glance.
-fn interference(full: Option<&FullSize>) -> &'static str {
+fn interference(full: Option<&FullSize>, words: &Words<'_>) -> Text {
     match full.map(FullSize::interference) {
-        Some(Interference::Clear) => "keeps off",
-        Some(Interference::Doubtful) => "may bear",
-        Some(Interference::Interferes) => "bears",
-        Some(Interference::Unknown) => "not known",
-        None => "-",
+        Some(Interference::Clear) => say!(words, "keeps off"),
+        Some(Interference::Doubtful) => say!(words, "may bear"),
+        Some(Interference::Interferes) => say!(words, "bears"),
+        Some(Interference::Unknown) => words.not_known(),
+        None => words.symbol("-"),
     }
 }
 
 fn reasons(fit: &Fit, words: &Words<'_>) -> String {
-    let mut text = heading("Why each");
+    let mut text = heading(&say!(words, "Why each"));
     for offer in &fit.offers.offers {
-        let candidate = &offer.candidate;
-        let shape = words.given_up_or_none(&candidate.given_up).capitalised();
-        let gives_up = words.gives_up(offer.gives_up.as_ref());
-        let mut line = format!("{shape}. Gives up {gives_up}.");
-        if let Some(next) = &offer.next_gains {
-            line.push_str(&format!(" Next, {}.", words.next_gains(next)));
-        }
-        let way_in = words.way_in(&candidate.entry.summary());
-        line.push_str(&format!(" Way in: {way_in}."));
-        if let Some(full) = &offer.full_size {
-            line.push_str(&format!(" Full and warm it {}.", words.full_size(full)));
-        }
-        let name = words.candidate(&candidate.name);
-        text.push_str(&styled(HEADING, &format!("  {name}")));
-        text.push('\n');
-        text.push_str(&wrapped("    ", 4, &line));
+        let name = words.candidate(&offer.candidate.name);
+        text.push_str(&line(HEADING, 2, &name));
+        text.push_str(&paragraph(4, 4, &reason(offer, words)));
     }
     text
+}
+
+fn reason(offer: &Offer, words: &Words<'_>) -> Text {
+    let candidate = &offer.candidate;
+    let shape = words.given_up_or_none(&candidate.given_up).capitalised();
+    let gives_up = words.gives_up(offer.gives_up.as_ref());
+    let next = offer.next_gains.as_ref();
+    let full = offer.full_size.as_ref();
+    let sentences = [
+        Some(say!(words, "{shape}.", shape = shape)),
+        Some(say!(words, "Gives up {trade}.", trade = gives_up)),
+        next.map(|next| say!(words, "Next, {gain}.", gain = words.next_gains(next))),
+        Some(say!(
+            words,
+            "Way in: {way}.",
+            way = words.way_in(&candidate.entry.summary())
+        )),
+        full.map(|full| {
+            say!(
+                words,
+                "Full and warm it {takes}.",
+                takes = words.full_size(full)
+            )
+        }),
+    ];
+    Text::join(sentences.into_iter().flatten(), " ")
 }
 
 /// What goes in in pieces, piece by piece.
@@ -185,13 +210,15 @@ fn pieces(fit: &Fit, words: &Words<'_>) -> String {
     let Some((name, pieces)) = fit.offers.in_pieces() else {
         return String::new();
     };
-    let mut text = heading(&format!(
-        "Pieces of `{}`, in the order in which they go in",
-        words.candidate(name)
+    let mut text = heading(&say!(
+        words,
+        "Pieces of `{body}`, in the order in which they go in",
+        body = words.candidate(name)
     ));
     for (number, piece) in pieces.iter().enumerate() {
-        let lead = format!("  {}  ", number + 1);
-        text.push_str(&wrapped(&lead, lead.len(), words.piece(piece).as_str()));
+        let number = Text::from(number + 1);
+        let label = Label::ending(3, &number);
+        text.push_str(&labelled(label, 5, &words.piece(piece)));
     }
     text
 }
@@ -200,17 +227,21 @@ fn gains(fit: &Fit, words: &Words<'_>) -> String {
     if fit.gains.is_empty() {
         return String::new();
     }
-    let units = Units(&fit.job.about);
-    let mut text = heading("Ways to hold more, each by itself and worked out");
+    let mut text = heading(&say!(
+        words,
+        "Ways to hold more, each by itself and worked out"
+    ));
     for gain in &fit.gains {
-        let lead = format!("  +{}  ", units.volume(gain.gain));
-        let line = format!(
-            "{} Then {} rated, {} to the brim.",
-            words.gain(&gain.change),
-            units.volume(gain.rated),
-            units.volume(gain.brim)
+        let more = say!(words, "+{volume}", volume = words.volume(gain.gain));
+        let label = Label::new(2, &more);
+        let line = say!(
+            words,
+            "{change} Then {rated} rated, {brim} to the brim.",
+            change = words.gain(&gain.change),
+            rated = words.volume(gain.rated),
+            brim = words.volume(gain.brim)
         );
-        text.push_str(&wrapped(&lead, lead.chars().count(), &line));
+        text.push_str(&labelled(label, label.end() + 2, &line));
     }
     text
 }
@@ -219,17 +250,15 @@ fn left_out(fit: &Fit, words: &Words<'_>) -> String {
     if fit.offers.left_out.is_empty() {
         return String::new();
     }
-    let mut text = heading("Looked at and left out");
+    let mut text = heading(&say!(words, "Looked at and left out"));
     for (name, reason) in &fit.offers.left_out {
-        text.push_str(&wrapped(
-            "  ",
-            2,
-            &format!(
-                "{}: {}.",
-                words.candidate(name),
-                words.left_out_body(reason)
-            ),
-        ));
+        let line = say!(
+            words,
+            "{body}: {why}.",
+            body = words.candidate(name),
+            why = words.left_out_body(reason)
+        );
+        text.push_str(&paragraph(2, 2, &line));
     }
     text
 }

@@ -1,63 +1,71 @@
 //! `gauge`: dip against volume, a table a compartment.
 
-use super::check::{capacity, title};
+use super::capacity::capacity;
 use super::findings;
-use super::layout::{Table, clean, heading};
-use super::units::Units;
+use super::layout::{PLAIN, Table, heading, line};
+use super::title::title;
 use brimful_panels::gauge::{Gauge, GaugeRow};
 use brimful_tank::plan::Plan;
+use brimful_text::{Words, say};
 use brimful_units::Length;
 
 /// The gauge tables and the marks of a dipstick.
-pub(crate) fn gauge(plan: &Plan) -> String {
-    let mut text = title(plan);
-    text.push_str(&capacity(plan));
+pub(crate) fn gauge(plan: &Plan, words: &Words<'_>) -> String {
+    let mut text = title(plan, words);
+    text.push_str(&capacity(plan, words));
     for gauge in &plan.gauges {
-        text.push_str(&one(plan, gauge));
+        text.push_str(&one(words, gauge));
     }
-    text.push_str(&findings::stops(plan));
-    text.push_str(&findings::verdict(plan));
+    text.push_str(&findings::stops(plan, words));
+    text.push_str(&findings::verdict(plan, words));
     text
 }
 
-fn one(plan: &Plan, gauge: &Gauge) -> String {
-    let units = Units(&plan.job.about);
+fn one(words: &Words<'_>, gauge: &Gauge) -> String {
     let level = gauge.heel.rad() == 0.0 && gauge.pitch.rad() == 0.0;
     let stands = if level {
-        "level".to_owned()
+        say!(words, "level")
     } else {
-        format!(
-            "heel {} (left side up), pitch {} (front down)",
-            units.angle(gauge.heel),
-            units.angle(gauge.pitch)
+        say!(
+            words,
+            "heel {heel} (left side up), pitch {pitch} (front down)",
+            heel = words.angle(gauge.heel),
+            pitch = words.angle(gauge.pitch)
         )
     };
-    let words = crate::words::of_plan(plan);
-    let room = words.compartment(gauge.compartment);
-    let mut text = heading(&format!("Gauge of {room}, {stands}"));
-    text.push_str(&format!(
-        "  Dip under {}, straight down to the floor at x {}, y {}.\n\n",
-        clean(words.dip_under(&gauge.under).as_str()),
-        units.metres(gauge.foot.x),
-        units.metres(gauge.foot.y)
+    let mut text = heading(&say!(
+        words,
+        "Gauge of {room}, {stands}",
+        room = words.compartment(gauge.compartment),
+        stands = stands
     ));
+    let [x, y] = [gauge.foot.x, gauge.foot.y].map(|at| words.length(Length::from_m(at)));
+    let dip = say!(
+        words,
+        "Dip under {under}, straight down to the floor at x {x}, y {y}.",
+        under = words.dip_under(&gauge.under),
+        x = x,
+        y = y
+    );
+    text.push_str(&line(PLAIN, 2, &dip));
+    text.push('\n');
     text.push_str(&beside(
-        &table(units, ">dip", &gauge.rows),
-        &table(units, ">stick mark", &gauge.marks),
+        &table(words, ">dip", &gauge.rows),
+        &table(words, ">stick mark", &gauge.marks),
     ));
     text
 }
 
-fn table(units: Units<'_>, head: &'static str, rows: &[GaugeRow]) -> Vec<String> {
-    let mut table = Table::new(&[head, ">volume"]);
+fn table(words: &Words<'_>, head: &'static str, rows: &[GaugeRow]) -> Vec<String> {
+    let mut table = Table::new(words, &[head, ">volume"]);
     for row in rows {
         // On a tilt some liquid lies where the stick does not reach.
         let dip = if row.dip < Length::ZERO {
-            "below the stick".to_owned()
+            say!(words, "below the stick")
         } else {
-            units.length(row.dip)
+            words.length(row.dip)
         };
-        table.row([dip, units.volume(row.volume)]);
+        table.row([dip, words.volume(row.volume)]);
     }
     table.text().lines().map(str::to_owned).collect()
 }

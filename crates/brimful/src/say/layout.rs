@@ -1,33 +1,81 @@
-//! Headings, tables and wrapped lines.
+//! Headings, tables and broken lines. All take [`Text`], so that no words get past a language.
 
 use anstyle::{AnsiColor, Style};
+use brimful_text::{Text, Words};
 
 /// Lines are broken here: narrow enough for any terminal and for a printed page.
 const WIDTH: usize = 96;
 
+pub(super) const PLAIN: Style = Style::new();
 pub(super) const HEADING: Style = Style::new().bold();
 pub(super) const STOP: Style = AnsiColor::Red.on_default().bold();
 pub(super) const MEND: Style = AnsiColor::Yellow.on_default().bold();
 pub(super) const NOTE: Style = AnsiColor::Cyan.on_default().bold();
 pub(super) const GOOD: Style = AnsiColor::Green.on_default().bold();
 
-/// Text in a style.
-pub(super) fn styled(style: Style, text: &str) -> String {
-    format!("{style}{}{style:#}", clean(text))
+/// A line of its own that is not broken and stands in by `indent`.
+pub(super) fn line(style: Style, indent: usize, text: &Text) -> String {
+    format!("{:indent$}{}\n", "", styled(style, text.as_str()))
 }
 
 /// A heading with an empty line above it.
-pub(super) fn heading(text: &str) -> String {
-    format!("\n{}\n", styled(HEADING, text))
+pub(super) fn heading(text: &Text) -> String {
+    format!("\n{}", line(HEADING, 0, text))
 }
 
-/// Text broken into lines that all stand in by `indent`; the first line follows on `lead`, which
-/// takes as much room.
-pub(super) fn wrapped(lead: &str, indent: usize, text: &str) -> String {
-    let mut lines = String::from(lead);
+/// Text broken into lines: the first stands in by `first`, the others by `indent`.
+pub(super) fn paragraph(first: usize, indent: usize, text: &Text) -> String {
+    broken(" ".repeat(first), indent, text)
+}
+
+/// What stands before a paragraph.
+#[derive(Clone, Copy)]
+pub(super) struct Label<'a> {
+    pub(super) style: Style,
+    /// The column it begins in.
+    pub(super) at: usize,
+    pub(super) text: &'a Text,
+}
+
+impl<'a> Label<'a> {
+    pub(super) fn new(at: usize, text: &'a Text) -> Self {
+        Self {
+            style: PLAIN,
+            at,
+            text,
+        }
+    }
+
+    /// One that ends before the column `end`, so that numbers stand below each other.
+    pub(super) fn ending(end: usize, text: &'a Text) -> Self {
+        Self::new(end.saturating_sub(width(text.as_str())), text)
+    }
+
+    /// The column after it.
+    pub(super) fn end(self) -> usize {
+        self.at + width(self.text.as_str())
+    }
+}
+
+/// A paragraph that stands in by `indent` behind its label.
+pub(super) fn labelled(label: Label<'_>, indent: usize, text: &Text) -> String {
+    let gap = indent.saturating_sub(label.end()).max(1);
+    let lead = format!(
+        "{:at$}{}{:gap$}",
+        "",
+        styled(label.style, label.text.as_str()),
+        "",
+        at = label.at
+    );
+    broken(lead, indent, text)
+}
+
+/// Text behind a lead that takes as much room as `indent`.
+fn broken(lead: String, indent: usize, text: &Text) -> String {
+    let mut lines = lead;
     let mut column = indent;
-    for word in clean(text).split_whitespace() {
-        let length = word.chars().count();
+    for word in clean(text.as_str()).split_whitespace() {
+        let length = width(word);
         if column > indent && column + 1 + length > WIDTH {
             lines.push('\n');
             lines.push_str(&" ".repeat(indent));
@@ -43,48 +91,52 @@ pub(super) fn wrapped(lead: &str, indent: usize, text: &str) -> String {
     lines
 }
 
+fn styled(style: Style, text: &str) -> String {
+    format!("{style}{}{style:#}", clean(text))
+}
+
+fn width(text: &str) -> usize {
+    text.chars().count()
+}
+
 /// A table whose columns are as wide as their widest cell.
 pub(super) struct Table {
-    /// Headings; those that begin with `>` head a column that is set to the right.
-    heads: Vec<&'static str>,
+    heads: Vec<String>,
+    to_the_right: Vec<bool>,
     rows: Vec<Vec<String>>,
 }
 
 impl Table {
-    /// A table without rows. A heading that begins with `>` sets its column to the right.
-    pub(super) fn new(heads: &[&'static str]) -> Self {
+    /// A table without rows. The headings are templates; one that begins with `>` sets its column to the
+    /// right.
+    pub(super) fn new(words: &Words<'_>, heads: &[&'static str]) -> Self {
+        let head = |head: &&str| String::from(words.data(head.trim_start_matches('>')));
         Self {
-            heads: heads.to_vec(),
+            heads: heads.iter().map(head).collect(),
+            to_the_right: heads.iter().map(|head| head.starts_with('>')).collect(),
             rows: Vec::new(),
         }
     }
 
     /// One more row.
-    pub(super) fn row(&mut self, cells: impl IntoIterator<Item = String>) {
+    pub(super) fn row(&mut self, cells: impl IntoIterator<Item = Text>) {
         self.rows
-            .push(cells.into_iter().map(|cell| clean(&cell)).collect());
+            .push(cells.into_iter().map(|cell| clean(cell.as_str())).collect());
     }
 
     /// The lines, headings in bold.
     pub(super) fn text(&self) -> String {
-        let heads: Vec<String> = self
-            .heads
-            .iter()
-            .map(|head| head.trim_start_matches('>').to_owned())
-            .collect();
-        let widths: Vec<usize> = (0..heads.len())
+        let widths: Vec<usize> = (0..self.heads.len())
             .map(|column| {
-                let rows = self.rows.iter().chain([&heads]);
-                rows.filter_map(|row| row.get(column))
-                    .map(|cell| cell.chars().count())
-                    .max()
-                    .unwrap_or(0)
+                let rows = self.rows.iter().chain([&self.heads]);
+                let cells = rows.filter_map(|row| row.get(column));
+                cells.map(|cell| width(cell)).max().unwrap_or(0)
             })
             .collect();
         let line = |row: &Vec<String>| {
-            let cells = row.iter().zip(&widths).zip(&self.heads);
-            let cells = cells.map(|((cell, &width), head)| {
-                if head.starts_with('>') {
+            let cells = row.iter().zip(&widths).zip(&self.to_the_right);
+            let cells = cells.map(|((cell, &width), to_the_right)| {
+                if *to_the_right {
                     format!("{cell:>width$}")
                 } else {
                     format!("{cell:<width$}")
@@ -93,7 +145,7 @@ impl Table {
             let line = cells.collect::<Vec<_>>().join("  ");
             format!("  {}", line.trim_end())
         };
-        let mut text = format!("{}\n", styled(HEADING, &line(&heads)));
+        let mut text = format!("{}\n", styled(HEADING, &line(&self.heads)));
         for row in &self.rows {
             text.push_str(&line(row));
             text.push('\n');
@@ -103,7 +155,7 @@ impl Table {
 }
 
 /// Text without control characters, which could play tricks on a terminal.
-pub(super) fn clean(text: &str) -> String {
+fn clean(text: &str) -> String {
     let visible = |character: char| match character {
         '\n' | '\t' => ' ',
         other if other.is_control() => '\u{fffd}',
@@ -115,10 +167,17 @@ pub(super) fn clean(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use brimful_job::{Job, starter};
+    use brimful_text::Language;
+
+    fn given(text: &str) -> Text {
+        Language::English.given(text)
+    }
 
     #[test]
     fn lines_are_broken_between_words_and_stand_in() {
-        let text = wrapped("NOTE  ", 6, &"word ".repeat(40));
+        let label = given("NOTE");
+        let text = labelled(Label::new(0, &label), 6, &given(&"word ".repeat(40)));
         for (number, line) in text.lines().enumerate() {
             assert!(line.chars().count() <= WIDTH);
             assert!(line.starts_with(if number == 0 {
@@ -131,15 +190,24 @@ mod tests {
     }
 
     #[test]
+    fn numbers_stand_below_each_other_before_their_paragraphs() {
+        let numbered = |n: usize| labelled(Label::ending(4, &n.into()), 6, &given("weld"));
+        assert_eq!(numbered(9), "   9  weld\n");
+        assert_eq!(numbered(10), "  10  weld\n");
+    }
+
+    #[test]
     fn control_characters_do_not_reach_the_terminal() {
         assert_eq!(clean("a\u{1b}[31mb\nc"), "a\u{fffd}[31mb c");
     }
 
     #[test]
     fn columns_line_up() {
-        let mut table = Table::new(&["name", ">size"]);
-        table.row(["floor".to_owned(), "1 mm".to_owned()]);
-        table.row(["lid".to_owned(), "1000 mm".to_owned()]);
+        let job = Job::parse(starter()).expect("the starter is a job");
+        let words = Words::new(&job, Language::English);
+        let mut table = Table::new(&words, &["name", ">size"]);
+        table.row([given("floor"), given("1 mm")]);
+        table.row([given("lid"), given("1000 mm")]);
         let plain = anstream::adapter::strip_str(&table.text()).to_string();
         assert_eq!(
             plain,

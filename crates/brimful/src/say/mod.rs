@@ -1,8 +1,10 @@
-//! Answers in words, in the job's own units: what a person reads at a glance.
+//! Answers in words: what a person reads at a glance. Every word is a `Text`, in the language and the
+//! units of the [`brimful_text::Words`] that an answer is given.
 //!
 //! Text carries escape codes for colour; they are taken out on the way to anything that is no
 //! terminal. What comes from the job file is cleaned of control characters.
 
+mod capacity;
 mod check;
 mod cut;
 pub(crate) mod explain;
@@ -11,9 +13,10 @@ mod fit;
 mod gauge;
 mod layout;
 mod pack;
+mod room;
 mod strength;
 mod summary;
-mod units;
+mod title;
 mod weld;
 
 pub(crate) use check::check;

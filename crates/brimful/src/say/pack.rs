@@ -1,21 +1,27 @@
 //! `pack`: what was written, and whether the tank may be built from it.
 
-use super::check::title;
 use super::findings;
 use super::layout::{Table, heading};
-use crate::folder::NamedBytes;
+use super::title::title;
+use crate::named_bytes::NamedBytes;
 use brimful_tank::plan::Plan;
+use brimful_text::{Text, Words, say};
 
 /// The files of the pack.
-pub(crate) fn pack(plan: &Plan, folder: &str, files: &[NamedBytes]) -> String {
-    let mut text = title(plan);
-    text.push_str(&heading(&format!("Build pack in {folder}")));
-    let mut table = Table::new(&["file", ">bytes"]);
+pub(crate) fn pack(plan: &Plan, words: &Words<'_>, folder: &str, files: &[NamedBytes]) -> String {
+    let mut text = title(plan, words);
+    let folder = words.given(folder);
+    text.push_str(&heading(&say!(
+        words,
+        "Build pack in {folder}",
+        folder = folder
+    )));
+    let mut table = Table::new(words, &["file", ">bytes"]);
     for file in files {
-        table.row([file.name.clone(), file.bytes.len().to_string()]);
+        table.row([words.given(&file.name), Text::from(file.bytes.len())]);
     }
     text.push_str(&table.text());
-    text.push_str(&findings::stops(plan));
-    text.push_str(&findings::verdict(plan));
+    text.push_str(&findings::stops(plan, words));
+    text.push_str(&findings::verdict(plan, words));
     text
 }

@@ -1,50 +1,50 @@
 //! Will it hold: the whole-tank check with the quick one beside it, at its worst places.
 
-use super::layout::{Table, wrapped};
-use super::units::Units;
-use crate::words;
-use brimful_strength::quick::SpanCheck;
+use super::layout::{Table, paragraph};
+use brimful_strength::quick::{Governs, SpanCheck};
 use brimful_strength::whole::{CaseRun, Whole};
 use brimful_tank::plan::Plan;
-use brimful_units::{Length, Pressure, show};
+use brimful_text::{Text, Words, say};
+use brimful_units::{Length, Pressure};
 
 /// Seams are many and most are idle: so many of the most used are shown.
 const SEAMS_SHOWN: usize = 5;
 
 /// Panels and seams with the load that asks most of them.
-pub(super) fn strength(plan: &Plan) -> String {
+pub(super) fn strength(plan: &Plan, words: &Words<'_>) -> String {
     match &plan.whole {
         Some(whole) if !whole.cases.is_empty() => [
-            panels(plan, whole),
-            seams(plan, whole),
-            supports(plan, whole),
-            done(whole),
+            panels(plan, words, whole),
+            seams(plan, words, whole),
+            supports(words, whole),
+            done(words, whole),
         ]
         .concat(),
-        _ => quick(plan),
+        _ => quick(plan, words),
     }
 }
 
-fn percent(use_of: f64) -> String {
+fn percent(words: &Words<'_>, use_of: f64) -> Text {
     if use_of.is_finite() {
-        format!("{} %", show::decimal(use_of * 100.0, 0))
+        words.percent(use_of)
     } else {
-        "no credit".to_owned()
+        words.no_credit()
     }
 }
 
-fn panels(plan: &Plan, whole: &Whole) -> String {
-    let units = Units(&plan.job.about);
-    let words = words::of_plan(plan);
-    let mut table = Table::new(&[
-        "strength",
-        ">of limit",
-        ">stress",
-        ">allowed",
-        ">bulge",
-        ">quick check",
-        "load",
-    ]);
+fn panels(plan: &Plan, words: &Words<'_>, whole: &Whole) -> String {
+    let mut table = Table::new(
+        words,
+        &[
+            "strength",
+            ">of limit",
+            ">stress",
+            ">allowed",
+            ">bulge",
+            ">quick check",
+            "load",
+        ],
+    );
     for (number, panel) in plan.panels.iter().enumerate() {
         let used = |run: &&CaseRun| run.figures.panels[number].utilisation;
         let worst = whole
@@ -59,45 +59,52 @@ fn panels(plan: &Plan, whole: &Whole) -> String {
         };
         let bulge = whole.cases.iter().map(moves).fold(0.0, f64::max);
         table.row([
-            format!("{} {}", panel.mark, panel.name),
-            percent(figure.utilisation),
-            units.stress(Pressure::from_pa(figure.stress)),
-            units.stress(run.limits.sheet),
-            units.length(Length::from_m(bulge)),
-            beside(plan, number),
-            words.case(run.case.id).into(),
+            words.marked(panel),
+            percent(words, figure.utilisation),
+            words.stress(Pressure::from_pa(figure.stress)),
+            words.stress(run.limits.sheet),
+            words.length(Length::from_m(bulge)),
+            beside(plan, words, number),
+            words.case(run.case.id),
         ]);
     }
     format!("\n{}", table.text())
 }
 
 /// What the quick check says of a panel.
-fn beside(plan: &Plan, panel: usize) -> String {
+fn beside(plan: &Plan, words: &Words<'_>, panel: usize) -> Text {
     match worst_span(plan, panel) {
-        Some(row) if row.covered => percent(row.utilisation),
-        Some(_) => "not covered".to_owned(),
-        None => String::new(),
+        Some(row) => covered(words, row),
+        None => Text::default(),
     }
 }
 
-fn seams(plan: &Plan, whole: &Whole) -> String {
-    let units = Units(&plan.job.about);
-    let words = words::of_plan(plan);
-    let mut table = Table::new(&[
-        "seam",
-        "joins",
-        ">of limit",
-        ">stress",
-        ">allowed",
-        ">bending",
-        "load",
-    ]);
+fn covered(words: &Words<'_>, row: &SpanCheck) -> Text {
+    match row.covered {
+        true => percent(words, row.utilisation),
+        false => say!(words, "not covered"),
+    }
+}
+
+fn seams(plan: &Plan, words: &Words<'_>, whole: &Whole) -> String {
+    let mut table = Table::new(
+        words,
+        &[
+            "seam",
+            "joins",
+            ">of limit",
+            ">stress",
+            ">allowed",
+            ">bending",
+            "load",
+        ],
+    );
     let mut worst: Vec<_> = (0..plan.seams.len())
         .filter_map(|seam| {
             let of = |run: &CaseRun| {
                 let own = run.figures.seams.iter().find(|figure| figure.seam == seam);
                 own.copied()
-                    .map(|figure| (figure, words.case(run.case.id), run.limits.weld))
+                    .map(|figure| (figure, run.case.id, run.limits.weld))
             };
             let figures = whole.cases.iter().filter_map(of);
             figures.max_by(|a, b| a.0.utilisation.total_cmp(&b.0.utilisation))
@@ -106,52 +113,48 @@ fn seams(plan: &Plan, whole: &Whole) -> String {
     worst.sort_by(|a, b| b.0.utilisation.total_cmp(&a.0.utilisation));
     for (figure, case, allowed) in worst.into_iter().take(SEAMS_SHOWN) {
         let seam = &plan.seams[figure.seam];
-        let names = seam.panels.map(|panel| plan.panels[panel].name.to_string());
+        let [one, other] = seam.panels.map(|it| words.panel(&plan.panels[it].name));
+        let moment = words.line_moment(figure.passed.moment);
         table.row([
-            seam.mark.clone(),
-            names.join(" to "),
-            percent(figure.utilisation),
+            words.symbol(&seam.mark),
+            say!(words, "{one} to {other}", one = one, other = other),
+            percent(words, figure.utilisation),
             if figure.stress.is_finite() {
-                units.stress(Pressure::from_pa(figure.stress))
+                words.stress(Pressure::from_pa(figure.stress))
             } else {
-                "root open".to_owned()
+                words.root_open()
             },
-            units.stress(allowed),
-            format!("{} N m/m", show::decimal(figure.passed.moment, 1)),
-            case.into(),
+            words.stress(allowed),
+            Text::join([moment, words.line_moment_unit()], " "),
+            words.case(case),
         ]);
     }
     format!("\n{}", table.text())
 }
 
 /// What presses on each support, as the weight that would.
-fn supports(plan: &Plan, whole: &Whole) -> String {
-    let units = Units(&plan.job.about);
-    let words = words::of_plan(plan);
-    let mut table = Table::new(&["support", ">full at rest", ">at most", "load"]);
+fn supports(words: &Words<'_>, whole: &Whole) -> String {
+    let mut table = Table::new(words, &["support", ">full at rest", ">at most", "load"]);
     for row in whole.on_supports() {
         table.row([
-            words.bearer(row.support).into(),
-            units.mass(row.at_rest),
-            units.mass(row.most),
-            words.case(row.load).into(),
+            words.bearer(row.support),
+            words.mass(row.at_rest),
+            words.mass(row.most),
+            words.case(row.load),
         ]);
     }
     format!("\n{}", table.text())
 }
 
-fn done(whole: &Whole) -> String {
-    let meshes: Vec<String> = whole
-        .meshes
-        .iter()
-        .map(|mesh| mesh.triangles.to_string())
-        .collect();
-    let line = format!(
-        "Strength: the whole tank as one shell, {} load cases, large displacements; meshes of {} triangles; the five most used seams are shown.",
-        whole.cases.len(),
-        meshes.join(", ")
+fn done(words: &Words<'_>, whole: &Whole) -> String {
+    let meshes = whole.meshes.iter().map(|mesh| mesh.triangles.into());
+    let line = say!(
+        words,
+        "Strength: the whole tank as one shell, {loads} load cases, large displacements; meshes of {triangles} triangles; the five most used seams are shown.",
+        loads = whole.cases.len(),
+        triangles = Text::join(meshes, ", ")
     );
-    format!("\n{}", wrapped("  ", 0, &line))
+    format!("\n{}", paragraph(2, 2, &line))
 }
 
 fn worst_span(plan: &Plan, panel: usize) -> Option<&SpanCheck> {
@@ -164,34 +167,40 @@ fn worst_span(plan: &Plan, panel: usize) -> Option<&SpanCheck> {
     })
 }
 
-fn quick(plan: &Plan) -> String {
-    let units = Units(&plan.job.about);
-    let words = words::of_plan(plan);
-    let mut table = Table::new(&[
-        "quick check",
-        ">of limit",
-        ">stress",
-        ">allowed",
-        ">bulge",
-        "where",
-        "load",
-    ]);
+/// The hardest worked span of every panel that the quick check covers.
+fn quick(plan: &Plan, words: &Words<'_>) -> String {
+    let mut table = Table::new(
+        words,
+        &[
+            "quick check",
+            ">of limit",
+            ">stress",
+            ">allowed",
+            ">bulge",
+            "where",
+            "load",
+        ],
+    );
     for (number, panel) in plan.panels.iter().enumerate() {
         let Some(row) = worst_span(plan, number) else {
             continue;
         };
         table.row([
-            format!("{} {}", panel.mark, words.span(&panel.name, row.span)),
-            if row.covered {
-                percent(row.utilisation)
-            } else {
-                "not covered".to_owned()
+            say!(
+                words,
+                "{mark} {span}",
+                mark = words.symbol(&panel.mark),
+                span = words.span(&panel.name, row.span)
+            ),
+            covered(words, row),
+            words.stress(row.stress),
+            words.stress(row.allowable),
+            words.length(row.deflection),
+            match row.governs {
+                Governs::Sheet => say!(words, "sheet"),
+                Governs::Weld => say!(words, "weld"),
             },
-            units.stress(row.stress),
-            units.stress(row.allowable),
-            units.length(row.deflection),
-            words::governs(row.governs).to_owned(),
-            words.case(row.case).into(),
+            words.case(row.case),
         ]);
     }
     format!("\n{}", table.text())

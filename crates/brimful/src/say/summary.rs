@@ -1,7 +1,7 @@
 //! The first screen of `check`: whether it can be built, what stops it by cause, worst first, and for
 //! each cause what cures it.
 
-use super::layout::{GOOD, STOP, styled, wrapped};
+use super::layout::{GOOD, Label, STOP, labelled, line, paragraph};
 use brimful_panels::finding::cause::{Cause, causes};
 use brimful_panels::finding::kind::StrengthKind;
 use brimful_panels::finding::{Grade, Kind};
@@ -39,21 +39,21 @@ pub(super) fn summary(plan: &Plan, words: &Words<'_>) -> String {
     let counts = Text::join(counts.into_iter().flatten(), " ");
     if !counts.is_empty() {
         let counts = say!(words, "{counts} All of it under Findings.", counts = counts);
-        text.push_str(&wrapped("", 0, counts.as_str()));
+        text.push_str(&paragraph(0, 0, &counts));
     }
     text
 }
 
 fn headline(stops: &[&Cause<'_>], words: &Words<'_>) -> String {
-    let (style, line) = match stops.len() {
-        0 => (GOOD, say!(words, "Nothing stops the build.")),
+    let (style, headline) = match stops.len() {
+        0 => (GOOD, words.nothing_stops()),
         1 => (STOP, say!(words, "Do not build yet: one cause stops it.")),
         n => (
             STOP,
             say!(words, "Do not build yet: {n} causes stop it.", n = n),
         ),
     };
-    format!("\n{}\n", styled(style, line.as_str()))
+    format!("\n{}", line(style, 0, &headline))
 }
 
 /// A cause: what it is about and what is found, the worst figure, and the cure.
@@ -71,13 +71,14 @@ fn one(number: usize, cause: &Cause<'_>, plan: &Plan, words: &Words<'_>) -> Stri
         ),
         _ => say!(words, "{about}: {says}", about = about, says = says),
     };
-    let mut text = wrapped(&format!("{number:>3}. "), INDENT, found.as_str());
+    let number = say!(words, "{number}.", number = number);
+    let mut text = labelled(Label::ending(INDENT - 1, &number), INDENT, &found);
     let cure = worked_out(cause, plan, words).or_else(|| {
         let cure = &told.worst.cure;
         (!cure.is_empty()).then(|| say!(words, "Cure: {cure}", cure = cure))
     });
     if let Some(cure) = cure {
-        text.push_str(&wrapped(&" ".repeat(INDENT), INDENT, cure.as_str()));
+        text.push_str(&paragraph(INDENT, INDENT, &cure));
     }
     text
 }

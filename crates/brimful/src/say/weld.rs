@@ -1,142 +1,144 @@
 //! `weld`: what is laid into every seam, with what, how long it takes, and in which order.
 
-use super::check::title;
 use super::findings;
-use super::layout::{Table, heading, wrapped};
-use super::units::Units;
-use crate::words::of_plan;
+use super::layout::{Label, Table, heading, labelled, paragraph};
+use super::title::title;
 use brimful_job::RodForm;
 use brimful_panels::weld::cautions::Caution;
 use brimful_panels::weld::hours::total;
 use brimful_tank::plan::Plan;
+use brimful_text::{Text, Words, say};
 
 /// Seams, runs, rod, hours, settings and the order of work.
-pub(crate) fn weld(plan: &Plan) -> String {
+pub(crate) fn weld(plan: &Plan, words: &Words<'_>) -> String {
     [
-        title(plan),
-        seams(plan),
-        rods(plan),
-        hours(plan),
-        settings(plan),
-        steps(plan),
-        cautions(plan),
-        findings::stops(plan),
-        findings::verdict(plan),
+        title(plan, words),
+        seams(plan, words),
+        rods(plan, words),
+        hours(plan, words),
+        settings(plan, words),
+        steps(plan, words),
+        cautions(words),
+        findings::stops(plan, words),
+        findings::verdict(plan, words),
     ]
     .concat()
 }
 
-fn seams(plan: &Plan) -> String {
-    let units = Units(&plan.job.about);
-    let words = of_plan(plan);
-    let mut table = Table::new(&[
-        "seam",
-        "panels",
-        "laid from",
-        "weld",
-        ">length",
-        ">throat",
-        ">runs",
-        "edges",
-    ]);
+fn seams(plan: &Plan, words: &Words<'_>) -> String {
+    let mut table = Table::new(
+        words,
+        &[
+            "seam",
+            "panels",
+            "laid from",
+            "weld",
+            ">length",
+            ">throat",
+            ">runs",
+            "edges",
+        ],
+    );
     for weld in &plan.welds.welds {
         let Some(seam) = plan.seams.get(weld.seam) else {
             continue;
         };
         let panel = |number: usize| {
-            plan.panels
-                .get(number)
-                .map_or_else(String::new, |it| words.panel(&it.name).into())
+            let panel = plan.panels.get(number);
+            panel.map_or_else(Text::default, |it| words.panel(&it.name))
         };
         table.row([
-            seam.mark.clone(),
-            seam.panels.map(panel).join(" / "),
-            words.weld_side(weld.side).into(),
-            words.groove(weld.kind).into(),
-            units.length(weld.length),
-            units.length(weld.throat),
-            weld.runs.to_string(),
-            words.preparation(weld.preparation).into(),
+            words.symbol(&seam.mark),
+            Text::join(seam.panels.map(panel), " / "),
+            words.weld_side(weld.side),
+            words.groove(weld.kind),
+            words.length(weld.length),
+            words.length(weld.throat),
+            weld.runs.into(),
+            words.preparation(weld.preparation),
         ]);
     }
     format!("\n{}", table.text())
 }
 
-fn rods(plan: &Plan) -> String {
-    let units = Units(&plan.job.about);
-    let mut table = Table::new(&["rod", ">needed", ">by weight", ">on hand"]);
+fn rods(plan: &Plan, words: &Words<'_>) -> String {
+    let mut table = Table::new(words, &["rod", ">needed", ">by weight", ">on hand"]);
     for rod in &plan.welds.rods {
         let form = plan.job.stock.rods.get(rod.rod).map(|rod| rod.form);
-        let form = if form == Some(RodForm::Triangular) {
-            "triangular"
-        } else {
-            "round"
-        };
+        let size = words.length(rod.diameter);
         table.row([
-            format!("{} {form}", units.length(rod.diameter)),
-            units.run(rod.length),
-            units.mass(rod.mass),
+            match form {
+                Some(RodForm::Triangular) => say!(words, "{size} triangular", size = size),
+                Some(RodForm::Round) | None => say!(words, "{size} round", size = size),
+            },
+            words.long_length(rod.length),
+            words.mass(rod.mass),
             rod.on_hand
-                .map_or_else(|| "not said".to_owned(), |length| units.run(length)),
+                .map_or_else(|| words.not_stated(), |length| words.long_length(length)),
         ]);
     }
     format!("\n{}", table.text())
 }
 
-fn hours(plan: &Plan) -> String {
-    let units = Units(&plan.job.about);
-    let mut table = Table::new(&["work", ">how much", ">rate", ">time"]);
-    let words = of_plan(plan);
+fn hours(plan: &Plan, words: &Words<'_>) -> String {
+    let mut table = Table::new(words, &["work", ">how much", ">rate", ">time"]);
     for line in &plan.welds.hours {
         table.row([
-            words.labour(line.what).into(),
-            words.amount(line.amount).into(),
-            words.rate(line.amount).into(),
-            units.time(line.time),
+            words.labour(line.what),
+            words.amount(line.amount),
+            words.rate(line.amount),
+            words.time(line.time),
         ]);
     }
-    let sum = units.time(total(&plan.welds.hours));
-    table.row(["together".to_owned(), String::new(), String::new(), sum]);
+    table.row([
+        say!(words, "together"),
+        Text::default(),
+        Text::default(),
+        words.time(total(&plan.welds.hours)),
+    ]);
     format!("\n{}", table.text())
 }
 
-fn settings(plan: &Plan) -> String {
-    let words = of_plan(plan);
-    let mut text = heading("Published settings; try them on a coupon first");
+fn settings(plan: &Plan, words: &Words<'_>) -> String {
+    let mut text = heading(&say!(
+        words,
+        "Published settings; try them on a coupon first"
+    ));
     for setting in &plan.welds.settings {
-        let line = format!(
-            "{} {} [{}, {}]",
-            words.setting(setting.quantity),
-            words.setting_range(setting.range),
-            words.cited(&setting.source.cited),
-            words.flag(setting.source.flag)
+        let line = say!(
+            words,
+            "{quantity} {range} [{cited}, {flag}]",
+            quantity = words.setting(setting.quantity),
+            range = words.setting_range(setting.range),
+            cited = words.cited(&setting.source.cited),
+            flag = words.flag(setting.source.flag)
         );
-        text.push_str(&wrapped("  ", 4, &line));
+        text.push_str(&paragraph(2, 4, &line));
     }
     text
 }
 
-fn steps(plan: &Plan) -> String {
-    let words = of_plan(plan);
-    let mut text = heading("Order of work");
+fn steps(plan: &Plan, words: &Words<'_>) -> String {
+    let mut text = heading(&say!(words, "Order of work"));
     for (number, step) in plan.welds.steps.iter().enumerate() {
-        let step = words.step(step, plan);
-        text.push_str(&wrapped(
-            &format!("  {:>2}  ", number + 1),
-            6,
-            step.as_str(),
-        ));
+        let number = Text::from(number + 1);
+        let label = Label::ending(4, &number);
+        text.push_str(&labelled(label, 6, &words.step(step, plan)));
     }
     text
 }
 
-fn cautions(plan: &Plan) -> String {
-    let words = of_plan(plan);
-    let mut text = heading("Cautions");
+fn cautions(words: &Words<'_>) -> String {
+    let mut text = heading(&say!(words, "Cautions"));
     for caution in Caution::ALL {
         let caution = words.caution(caution);
-        let line = format!("{}: {}", caution.about, caution.text);
-        text.push_str(&wrapped("  ", 4, &line));
+        let line = say!(
+            words,
+            "{about}: {text}",
+            about = caution.about,
+            text = caution.text
+        );
+        text.push_str(&paragraph(2, 4, &line));
     }
     text
 }

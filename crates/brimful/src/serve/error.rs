@@ -2,13 +2,14 @@
 
 use super::jobs::Text;
 use super::openapi;
-use crate::fault::Fault;
+use crate::fault::{Failure, Fault};
 use aide::OperationOutput;
 use aide::generate::GenContext;
 use aide::openapi::{Operation, Response as Described, StatusCode as Status};
 use axum::Json;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
+use brimful_text::Language;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -111,6 +112,17 @@ impl ApiError {
         Self::new(StatusCode::INTERNAL_SERVER_ERROR, says, remedy)
     }
 
+    /// What a call of the command would report.
+    pub(crate) fn of_failure(failure: Failure) -> Self {
+        let own = failure.own;
+        let first = failure.faults.into_iter().next().unwrap_or_default();
+        if own {
+            Self::internal(first.says, first.remedy)
+        } else {
+            Self::unprocessable(first.says, first.remedy)
+        }
+    }
+
     /// The job has been changed by somebody else; its text now comes along.
     pub(crate) fn precondition_failed(name: &str, now: &Text) -> Self {
         let mut error = Self::new(
@@ -140,7 +152,9 @@ impl ApiError {
 
     /// As the command reports it.
     pub(crate) fn into_fault(self) -> Fault {
-        Fault::new(self.body.error.says, self.body.error.remedy)
+        let words = Language::English;
+        let Message { says, remedy } = self.body.error;
+        Fault::new(words.given(&says), words.given(&remedy))
     }
 }
 

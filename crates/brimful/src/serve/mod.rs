@@ -30,6 +30,7 @@ mod work;
 
 use crate::fault::{Failure, Fault};
 use crate::output;
+use brimful_text::{Language, say};
 use connections::Connections;
 pub(crate) use error::ApiError;
 use guard::RequestGuard;
@@ -46,6 +47,8 @@ use tokio::net::TcpListener;
 use tokio::sync::{Semaphore, broadcast, watch};
 use work::WorkQueue;
 
+/// What the terminal is told in when the server starts.
+const WORDS: Language = Language::English;
 /// How long open connections are waited for at the end.
 const SHUTDOWN_TIMEOUT: Duration = Duration::from_secs(2);
 
@@ -86,26 +89,33 @@ struct AppState {
 
 /// Serves a folder of jobs until it is asked to stop.
 pub(crate) fn serve(folder: &Path, options: &Options) -> Result<(), Failure> {
+    let shown = &WORDS.given(&folder.display().to_string());
     let about = fs::metadata(folder).map_err(|fault| {
         Failure::call(
-            format!(
-                "The folder `{}` cannot be looked into: {fault}.",
-                folder.display()
+            say!(
+                WORDS,
+                "The folder `{folder}` cannot be looked into: {fault}.",
+                folder = shown,
+                fault = WORDS.given(&fault.to_string())
             ),
-            "Give a folder of jobs, or make one first.",
+            say!(WORDS, "Give a folder of jobs, or make one first."),
         )
     })?;
     if !about.is_dir() {
         return Err(Failure::call(
-            format!("`{}` is a file, not a folder of jobs.", folder.display()),
-            "Give the folder it is in.",
+            say!(
+                WORDS,
+                "`{folder}` is a file, not a folder of jobs.",
+                folder = shown
+            ),
+            say!(WORDS, "Give the folder it is in."),
         ));
     }
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(2)
         .enable_all()
         .build()
-        .map_err(|fault| own("The server cannot start", &fault))?;
+        .map_err(|fault| own(say!(WORDS, "The server cannot start"), &fault))?;
     let done = runtime.block_on(serving(folder, options));
     // Cancelled work may not have polled its flag yet.
     runtime.shutdown_timeout(SHUTDOWN_TIMEOUT);
@@ -128,23 +138,35 @@ async fn serving(folder: &Path, options: &Options) -> Result<(), Failure> {
         .await
         .map_err(|fault| {
             Failure::call(
-                format!("Port {} cannot be used: {fault}.", options.port),
-                "Give another with `--port`, or stop the program that uses it.",
+                say!(
+                    WORDS,
+                    "Port {port} cannot be used: {fault}.",
+                    port = usize::from(options.port),
+                    fault = WORDS.given(&fault.to_string())
+                ),
+                say!(
+                    WORDS,
+                    "Give another with `{option}`, or stop the program that uses it.",
+                    option = WORDS.given("--port")
+                ),
             )
         })?;
     let port = listener
         .local_addr()
-        .map_err(|fault| own("The server has no address", &fault))?
+        .map_err(|fault| own(say!(WORDS, "The server has no address"), &fault))?
         .port();
     let address = SocketAddr::new(host, port);
     let (end, shutdown) = watch::channel(false);
     let app = Arc::new(startup::open(folder, address, options, shutdown)?);
-    output::text(&greeting::greeting(
-        address,
-        app.guard.code().as_deref(),
-        page::is_built(),
-        &app.jobs.left_out().map_err(refused)?,
-    ))?;
+    output::text(
+        &greeting::greeting(
+            address,
+            app.guard.code().as_deref(),
+            page::is_built(),
+            &app.jobs.left_out().map_err(refused)?,
+        ),
+        WORDS,
+    )?;
     tokio::spawn(watcher::watch(Arc::clone(&app)));
     let connections = Connections::new();
     tokio::select! {
@@ -162,8 +184,12 @@ fn refused(refusal: ApiError) -> Failure {
     Failure::own(refusal.into_fault())
 }
 
-fn own(what: &str, fault: &dyn std::fmt::Display) -> Failure {
-    Failure::own(Fault::new(format!("{what}: {fault}."), "Start it again."))
+fn own(what: brimful_text::Text, fault: &dyn std::fmt::Display) -> Failure {
+    let fault = WORDS.given(&fault.to_string());
+    Failure::own(Fault::new(
+        say!(WORDS, "{what}: {fault}.", what = what, fault = fault),
+        say!(WORDS, "Start it again."),
+    ))
 }
 
 impl AppState {

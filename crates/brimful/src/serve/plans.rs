@@ -148,10 +148,9 @@ impl Plans {
     /// The job of a text and its scan, and what that was made from.
     fn read(&self, text: &Text) -> Result<(Input, Stamp), ApiError> {
         let job = read(text)?;
-        let (scan, stamp) = self
-            .scans
-            .read(&job)
-            .map_err(|refused| ApiError::invalid_job([refused.into_fault(&job)]))?;
+        let (scan, stamp) = self.scans.read(&job).map_err(|refused| {
+            ApiError::invalid_job([refused.into_fault(&Locale::default().words(&job))])
+        })?;
         let input = Input {
             scan,
             ..Input::from(job)
@@ -170,7 +169,8 @@ fn guarded<T>(job: &Job, make: impl FnOnce() -> Result<T, NoPlan>) -> Result<T, 
     match catch_unwind(AssertUnwindSafe(make)) {
         Ok(Ok(made)) => Ok(made),
         Ok(Err(NoPlan::Faults(faults))) => {
-            Err(ApiError::invalid_job(Fault::of_shapes(&faults, job)))
+            let words = Locale::default().words(job);
+            Err(ApiError::invalid_job(Fault::of_shapes(&faults, &words)))
         }
         Ok(Err(NoPlan::Cancelled)) => Err(ApiError::cancelled()),
         Err(_) => Err(failed()),

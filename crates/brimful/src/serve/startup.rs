@@ -5,8 +5,9 @@ use super::jobs::Jobs;
 use super::plans::Plans;
 use super::records::Records;
 use super::work::{GRACE, WorkQueue};
-use super::{AppState, Options, refused};
+use super::{AppState, Options, WORDS, refused};
 use crate::fault::Failure;
+use brimful_text::say;
 use std::fs;
 use std::net::SocketAddr;
 use std::path::Path;
@@ -23,11 +24,13 @@ pub(super) fn open(
     let jobs = Jobs::new(folder.to_owned());
     fs::create_dir_all(jobs.hidden()).map_err(|fault| {
         Failure::call(
-            format!(
-                "Nothing can be written into `{}`: {fault}.",
-                folder.display()
+            say!(
+                WORDS,
+                "Nothing can be written into `{folder}`: {fault}.",
+                folder = WORDS.given(&folder.display().to_string()),
+                fault = WORDS.given(&fault.to_string())
             ),
-            "Give a folder of your own.",
+            say!(WORDS, "Give a folder of your own."),
         )
     })?;
     jobs.sweep();

@@ -1,18 +1,25 @@
 //! `brimful check`: everything, as findings and a summary.
 
-use super::outcome;
 use crate::fault::Failure;
-use crate::{Outcome, input, output, say, wire, words};
+use crate::locale::Locale;
+use crate::outcome::Outcome;
+use crate::{input, output, say, wire};
 use brimful_tank::plan::Depth;
 use std::path::Path;
 
 /// Answers with everything, as findings and a summary.
-pub(crate) fn check(job: &Path, json: bool, depth: Depth) -> Result<Outcome, Failure> {
-    let (_, plan) = input::planned(job, depth)?;
+pub(crate) fn check(
+    job: &Path,
+    json: bool,
+    depth: Depth,
+    locale: Locale,
+) -> Result<Outcome, Failure> {
+    let (_, plan) = input::planned(job, depth, locale)?;
+    let words = &locale.words_of_plan(&plan);
     if json {
-        output::json(&wire::Document::check(&plan, &words::of_plan(&plan)))?;
+        output::json(&wire::Document::check(&plan, words), locale.language)?;
     } else {
-        output::text(&say::check(&plan))?;
+        output::text(&say::check(&plan, words), locale.language)?;
     }
-    Ok(outcome(&plan))
+    Ok(Outcome::of_plan(&plan))
 }

@@ -1,18 +1,25 @@
 //! `brimful cut`: the sheet layout and the order of cuts.
 
-use super::outcome;
 use crate::fault::Failure;
-use crate::{Outcome, input, output, say, wire, words};
+use crate::locale::Locale;
+use crate::outcome::Outcome;
+use crate::{input, output, say, wire};
 use brimful_tank::plan::Depth;
 use std::path::Path;
 
 /// Answers with the sheet layout and the order of cuts.
-pub(crate) fn cut(job: &Path, json: bool, depth: Depth) -> Result<Outcome, Failure> {
-    let (_, plan) = input::planned(job, depth)?;
+pub(crate) fn cut(
+    job: &Path,
+    json: bool,
+    depth: Depth,
+    locale: Locale,
+) -> Result<Outcome, Failure> {
+    let (_, plan) = input::planned(job, depth, locale)?;
+    let words = &locale.words_of_plan(&plan);
     if json {
-        output::json(&wire::Document::cut(&plan, &words::of_plan(&plan)))?;
+        output::json(&wire::Document::cut(&plan, words), locale.language)?;
     } else {
-        output::text(&say::cut(&plan))?;
+        output::text(&say::cut(&plan, words), locale.language)?;
     }
-    Ok(outcome(&plan))
+    Ok(Outcome::of_plan(&plan))
 }

@@ -1,11 +1,13 @@
 //! `brimful new --explain`: tells of a key of the job file.
 
 use crate::fault::{Failure, Fault};
-use crate::{Outcome, output, say};
+use crate::outcome::Outcome;
+use crate::{output, say};
 use brimful_job::{KeyReference, SectionReference, nearest_key, reference};
+use brimful_text::{Language, say};
 
 /// Tells of a key, the keys of a section, or where nothing is asked for, the sections.
-pub(crate) fn explain(asked: &str) -> Result<Outcome, Failure> {
+pub(crate) fn explain(asked: &str, words: Language) -> Result<Outcome, Failure> {
     let name = plain(asked);
     let keys = || reference().iter().flat_map(|section| &section.keys);
     let section = reference().iter().find(|it| it.path == name);
@@ -13,22 +15,22 @@ pub(crate) fn explain(asked: &str) -> Result<Outcome, Failure> {
     let named = || keys().filter(|key| key.name() == name).collect();
     let found: Vec<&KeyReference> = if exact.is_empty() { named() } else { exact };
     if name.is_empty() {
-        output::text(&say::explain::sections(reference()))?;
+        output::text(&say::explain::sections(reference(), words), words)?;
     } else if let Some(section) = section {
-        output::text(&told(section, &found))?;
+        output::text(&told(section, &found, words), words)?;
     } else if found.is_empty() {
-        return Err(unknown(&name));
+        return Err(unknown(&name, words));
     } else {
-        output::text(&say::explain::keys(&found))?;
+        output::text(&say::explain::keys(&found, words), words)?;
     }
     Ok(Outcome::Clear)
 }
 
 /// A section, after the key of the same path where there is one.
-fn told(section: &SectionReference, found: &[&KeyReference]) -> String {
+fn told(section: &SectionReference, found: &[&KeyReference], words: Language) -> String {
     let key = found.iter().copied().filter(|key| key.path == section.path);
     let key: Vec<&KeyReference> = key.collect();
-    say::explain::keys(&key) + &say::explain::section(section)
+    say::explain::keys(&key, words) + &say::explain::section(section, words)
 }
 
 /// `opening[2].at` as `opening.at`, `[[opening]]` as `opening`.
@@ -38,10 +40,18 @@ fn plain(asked: &str) -> String {
     parts.collect::<Vec<&str>>().join(".")
 }
 
-fn unknown(name: &str) -> Failure {
+fn unknown(name: &str, words: Language) -> Failure {
     let mut fault = Fault::new(
-        format!("`{name}` is neither a key nor a section of the job file."),
-        "Correct the spelling, or run `brimful new --explain` for the list of sections.",
+        say!(
+            words,
+            "`{name}` is neither a key nor a section of the job file.",
+            name = words.given(name)
+        ),
+        say!(
+            words,
+            "Correct the spelling, or run `{command}` for the list of sections.",
+            command = words.given("brimful new --explain")
+        ),
     );
     fault.nearest = nearest_key(name).map(str::to_owned);
     Failure::of_call(fault)
@@ -58,8 +68,8 @@ mod tests {
         assert_eq!(nearest_key("clearence"), Some("clearance"));
         assert_eq!(nearest_key("space.clearence"), Some("space.clearance"));
         for asked in ["", "space", "space.way_in", "clearance", "opening[1].at"] {
-            assert!(explain(asked).is_ok(), "{asked}");
+            assert!(explain(asked, Language::English).is_ok(), "{asked}");
         }
-        assert!(explain("clearence").is_err());
+        assert!(explain("clearence", Language::English).is_err());
     }
 }

@@ -9,15 +9,3 @@ pub(crate) mod new;
 pub(crate) mod pack;
 pub(crate) mod serve;
 pub(crate) mod weld;
-
-use crate::Outcome;
-use brimful_tank::plan::Plan;
-
-/// What any verb ends with: whether the whole plan, not only the part shown, may be built.
-fn outcome(plan: &Plan) -> Outcome {
-    if plan.stops() {
-        Outcome::Stopped
-    } else {
-        Outcome::Clear
-    }
-}

@@ -1,8 +1,10 @@
 //! `brimful new`: writes a commented starter job.
 
 use crate::fault::{Failure, Fault};
-use crate::{Outcome, output, wire};
+use crate::outcome::Outcome;
+use crate::{output, wire};
 use brimful_job::starter;
+use brimful_text::{Language, say};
 use brimful_units::spelling::nearest;
 use std::fs::OpenOptions;
 use std::io::{ErrorKind, Write};
@@ -39,25 +41,42 @@ pub(crate) fn example_text(name: Option<&str>) -> Option<&'static str> {
 }
 
 /// Writes a job file that is not there yet.
-pub(crate) fn new(file: &Path, like: Option<&str>, json: bool) -> Result<Outcome, Failure> {
-    let text = example_text(like).ok_or_else(|| no_example(like.unwrap_or_default()))?;
-    write(file, text)?;
+pub(crate) fn new(
+    file: &Path,
+    like: Option<&str>,
+    json: bool,
+    words: Language,
+) -> Result<Outcome, Failure> {
+    let text = example_text(like).ok_or_else(|| no_example(like.unwrap_or_default(), words))?;
+    write(file, text, words)?;
     if json {
-        output::json(&wire::NewJob::new(file))?;
+        output::json(&wire::NewJob::new(file), words)?;
     } else {
         let file = file.display();
-        output::text(&format!(
-            "Wrote {file}. Fill in your own measures, then run: brimful check {file}\n"
-        ))?;
+        let wrote = say!(
+            words,
+            "Wrote {file}. Fill in your own measures, then run: {command}",
+            file = words.given(&file.to_string()),
+            command = words.given(&format!("brimful check {file}"))
+        );
+        output::text(&format!("{wrote}\n"), words)?;
     }
     Ok(Outcome::Clear)
 }
 
-fn no_example(name: &str) -> Failure {
+fn no_example(name: &str, words: Language) -> Failure {
     let names = EXAMPLES.map(|(name, _)| name);
     let mut fault = Fault::new(
-        format!("There is no example called `{name}`."),
-        "Give one of the names taken, or leave `--like` out for the plain starter.",
+        say!(
+            words,
+            "There is no example called `{name}`.",
+            name = words.given(name)
+        ),
+        say!(
+            words,
+            "Give one of the names taken, or leave `{option}` out for the plain starter.",
+            option = words.given("--like")
+        ),
     );
     fault.nearest = nearest(name, names).map(str::to_owned);
     fault.allowed = names.map(str::to_owned).to_vec();
@@ -66,29 +85,43 @@ fn no_example(name: &str) -> Failure {
 
 /// Writes the file in one go; one that is there is left as it is, and one that could not be
 /// written to its end is taken away again.
-fn write(path: &Path, text: &str) -> Result<(), Failure> {
-    let name = path.display();
+fn write(path: &Path, text: &str, words: Language) -> Result<(), Failure> {
+    let name = &words.given(&path.display().to_string());
     let opened = OpenOptions::new().write(true).create_new(true).open(path);
     let mut file = opened.map_err(|fault| match fault.kind() {
         ErrorKind::AlreadyExists => Failure::call(
-            format!("`{name}` is there already and is left as it is."),
-            "Give another name, or move the old file away first.",
+            say!(
+                words,
+                "`{name}` is there already and is left as it is.",
+                name = name
+            ),
+            say!(words, "Give another name, or move the old file away first."),
         ),
         ErrorKind::NotFound => Failure::call(
-            format!("The folder of `{name}` is not there."),
-            "Make the folder first.",
+            say!(words, "The folder of `{name}` is not there.", name = name),
+            say!(words, "Make the folder first."),
         ),
         _ => Failure::call(
-            format!("`{name}` cannot be written: {fault}."),
-            "Give a path that may be written to.",
+            say!(
+                words,
+                "`{name}` cannot be written: {fault}.",
+                name = name,
+                fault = words.given(&fault.to_string())
+            ),
+            say!(words, "Give a path that may be written to."),
         ),
     })?;
     file.write_all(text.as_bytes()).map_err(|fault| {
         // Taking it away may fail like the writing did; the fault said is the first one.
         let _ = std::fs::remove_file(path);
         Failure::own(Fault::new(
-            format!("`{name}` could not be written to its end: {fault}."),
-            "See whether there is room on the disk.",
+            say!(
+                words,
+                "`{name}` could not be written to its end: {fault}.",
+                name = name,
+                fault = words.given(&fault.to_string())
+            ),
+            say!(words, "See whether there is room on the disk."),
         ))
     })
 }

@@ -1,15 +1,17 @@
 //! `brimful pack`: the build pack as a folder, replaced as a whole or not at all.
 
-use super::outcome;
-use crate::call::Paper;
 use crate::fault::{Failure, Fault};
-use crate::folder::{Folder, NamedBytes};
+use crate::folder::Folder;
 use crate::input;
+use crate::locale::Locale;
+use crate::named_bytes::NamedBytes;
+use crate::outcome::Outcome;
 use crate::progress::Progress;
-use crate::{Outcome, interrupt, output, say, wire, words};
+use crate::{interrupt, output, say, wire};
 use brimful_panels::progress::{self, Step};
 use brimful_tank::fit::fit_watched;
 use brimful_tank::plan::{Depth, NoPlan, Plan};
+use brimful_text::{Language, Text, say};
 use std::path::Path;
 
 /// Works everything out in memory, then swaps the new pack in.
@@ -18,24 +20,25 @@ pub(crate) fn pack(
     json: bool,
     depth: Depth,
     folder: &Path,
-    paper: Paper,
+    paper: brimful_pack::Paper,
+    locale: Locale,
 ) -> Result<Outcome, Failure> {
+    let language = locale.language;
     let progress = Progress::new();
-    progress.step("working the job out");
-    let (source, plan) = input::planned_shown(job, depth, &progress)?;
-    let folder = Folder::new(folder)?;
-    interrupt::check()?;
+    progress.step(say!(language, "working the job out"));
+    let (source, plan) = input::planned_shown(job, depth, locale, &progress)?;
+    let words = &locale.words_of_plan(&plan);
+    let folder = Folder::new(folder, language)?;
+    interrupt::check(language)?;
     let pages = Pages {
         job,
         text: &source.text,
-        paper: match paper {
-            Paper::A4 => brimful_pack::Paper::A4,
-            Paper::Letter => brimful_pack::Paper::Letter,
-        },
+        paper,
+        locale,
     };
-    let files = packed(&plan, &pages, &progress.of(words::of_plan(&plan)))?;
-    interrupt::check()?;
-    progress.step("writing the pack");
+    let files = packed(&plan, &pages, &progress.of(*words))?;
+    interrupt::check(language)?;
+    progress.step(say!(language, "writing the pack"));
     folder.replace(&files)?;
     drop(progress);
     if json {
@@ -43,12 +46,12 @@ pub(crate) fn pack(
             .iter()
             .filter(|file| file.name != wire::PACK_FILE)
             .collect();
-        let answer = wire::Document::pack(&plan, &words::of_plan(&plan), &listed);
-        output::json(&answer.written_to(folder.shown()))?;
+        let answer = wire::Document::pack(&plan, words, &listed);
+        output::json(&answer.written_to(folder.shown()), language)?;
     } else {
-        output::text(&say::pack(&plan, folder.shown(), &files))?;
+        output::text(&say::pack(&plan, words, folder.shown(), &files), language)?;
     }
-    Ok(outcome(&plan))
+    Ok(Outcome::of_plan(&plan))
 }
 
 /// What a pack is made of beside the plan.
@@ -59,6 +62,8 @@ pub(crate) struct Pages<'a> {
     pub(crate) text: &'a str,
     /// What it is printed on.
     pub(crate) paper: brimful_pack::Paper,
+    /// What its words are in.
+    pub(crate) locale: Locale,
 }
 
 /// All files of a pack: drawn and printed, the job's own, and everything as JSON, for whoever waits.
@@ -67,16 +72,17 @@ pub(crate) fn packed(
     pages: &Pages<'_>,
     progress: &dyn progress::Progress,
 ) -> Result<Vec<NamedBytes>, Failure> {
-    let mut files = drawn(plan, pages.paper, progress)?;
+    let (locale, language) = (pages.locale, pages.locale.language);
+    let mut files = drawn(plan, pages.paper, language, progress)?;
     files.push(job_copy(pages.job, pages.text));
     let answer = wire::Document::pack(
         plan,
-        &words::of_plan(plan),
+        &locale.words_of_plan(plan),
         &files.iter().collect::<Vec<_>>(),
     );
     files.push(NamedBytes {
         name: wire::PACK_FILE.to_owned(),
-        bytes: output::json_text(&answer)?.into_bytes(),
+        bytes: output::json_text(&answer, language)?.into_bytes(),
     });
     Ok(files)
 }
@@ -84,12 +90,16 @@ pub(crate) fn packed(
 fn drawn(
     plan: &Plan,
     paper: brimful_pack::Paper,
+    words: Language,
     progress: &dyn progress::Progress,
 ) -> Result<Vec<NamedBytes>, Failure> {
-    let own = |says: String| {
+    let own = |says: Text| {
         Failure::own(Fault::new(
             says,
-            "Nothing was written; please report it with the job file.",
+            say!(
+                words,
+                "Nothing was written; please report it with the job file."
+            ),
         ))
     };
     let has_space = plan.job.space.is_some();
@@ -97,14 +107,20 @@ fn drawn(
         .then(|| fit_watched(plan.input(), progress))
         .transpose()
         .map_err(|none| match none {
-            NoPlan::Cancelled => interrupt::stopped(),
-            NoPlan::Faults(_) => {
-                own("What fits the space of the job could not be worked out.".to_owned())
-            }
+            NoPlan::Cancelled => interrupt::stopped(words),
+            NoPlan::Faults(_) => own(say!(
+                words,
+                "What fits the space of the job could not be worked out."
+            )),
         })?;
     progress.step(Step::Papers);
-    let files = brimful_pack::pack(plan, fit.as_ref(), paper, brimful_text::Language::English)
-        .map_err(|fault| own(format!("The pack could not be drawn: {fault}.")))?;
+    let files = brimful_pack::pack(plan, fit.as_ref(), paper, words).map_err(|fault| {
+        own(say!(
+            words,
+            "The pack could not be drawn: {fault}.",
+            fault = words.given(&fault.to_string())
+        ))
+    })?;
     let named = files.into_iter().map(|file| NamedBytes {
         name: file.name,
         bytes: file.bytes,

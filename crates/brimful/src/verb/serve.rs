@@ -1,7 +1,7 @@
 //! `brimful serve`: the page, on the loopback address.
 
-use crate::Outcome;
 use crate::fault::Failure;
+use crate::outcome::Outcome;
 use crate::serve::{self, Options};
 use std::path::Path;
 

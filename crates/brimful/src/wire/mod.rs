@@ -25,7 +25,7 @@ pub(crate) use pack::{PACK_FILE, files_of_pack};
 pub(crate) use remedy::{Remedy, remedies};
 pub use schema::schema;
 
-use crate::folder::NamedBytes;
+use crate::named_bytes::NamedBytes;
 use brimful_tank::fit::Fit;
 use brimful_tank::plan::Plan;
 use brimful_text::Words;

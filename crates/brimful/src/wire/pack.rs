@@ -1,6 +1,6 @@
 //! The pack's own list of its files, by which a later run knows that the folder is a pack.
 
-use crate::folder::NamedBytes;
+use crate::named_bytes::NamedBytes;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::path::Path;

@@ -2,6 +2,7 @@
 #![allow(dead_code, reason = "each test file uses its share")]
 #![allow(clippy::unwrap_used, reason = "a test ends where it fails")]
 
+pub mod said;
 pub mod scan;
 pub mod schema;
 

@@ -1,9 +1,10 @@
 //! The build pack of a job: made by long work, kept beside the jobs, fetched one by one or all.
 
 use super::{ApiResult, App, JobName, Path, blocking};
-use crate::fault::Failure;
 use crate::file;
-use crate::folder::{Folder, NamedBytes};
+use crate::folder::Folder;
+use crate::locale::Locale;
+use crate::named_bytes::NamedBytes;
 use crate::serve::AppState;
 use crate::serve::error::ApiError;
 use crate::serve::jobs::Text;
@@ -20,6 +21,7 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use brimful_panels::progress::Progress;
 use brimful_tank::plan::Plan;
+use brimful_text::Language;
 use schemars::{JsonSchema, json_schema};
 use serde::{Deserialize, Serialize};
 use std::fs;
@@ -72,8 +74,9 @@ pub(super) fn make(
         job: job.as_ref(),
         text: &text.text,
         paper,
+        locale: Locale::default(),
     };
-    let files = packed(plan, &pages, progress).map_err(|failure| failure.into_api_error())?;
+    let files = packed(plan, &pages, progress).map_err(ApiError::of_failure)?;
     let papers = Papers {
         etag: Some(text.etag.clone()),
         files: files
@@ -108,14 +111,14 @@ fn put(
     if before.is_some() {
         fs::remove_file(&listed).map_err(disk)?;
     }
-    let replaced = Folder::new(&folder).and_then(|folder| folder.replace(files));
+    let replaced = Folder::new(&folder, Language::English).and_then(|folder| folder.replace(files));
     let list = match (&replaced, before) {
         (Ok(()), _) => serde_json::to_string(papers).unwrap_or_default(),
         (Err(_), Some(before)) => before,
-        (Err(_), None) => return replaced.map_err(Failure::into_api_error),
+        (Err(_), None) => return replaced.map_err(ApiError::of_failure),
     };
     file::put(&listed, &list).map_err(disk)?;
-    replaced.map_err(Failure::into_api_error)
+    replaced.map_err(ApiError::of_failure)
 }
 
 /// Puts the papers of a job under another name, those that there are.

@@ -1,7 +1,9 @@
 //! Faults for a person: the line with a mark under what is wrong, what is taken, the remedy.
 
-use super::Fault;
+use crate::fault::{Failure, Fault, Faults};
+use crate::output;
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
+use brimful_text::{Language, say};
 use std::ops::Range;
 
 /// More faults than this are more than anyone mends in one go.
@@ -9,18 +11,36 @@ const MOST_SHOWN: usize = 60;
 /// Of a longer line only the part round the fault is shown, so many bytes to either side.
 const MARGIN: usize = 90;
 
+/// Shows every fault of a failure, on standard error; or as JSON on standard output.
+pub(crate) fn report(failure: &Failure, json: bool, words: Language) {
+    let shown = if json {
+        let faults = Faults {
+            faults: failure.faults.clone(),
+        };
+        output::json(&faults, words)
+    } else {
+        output::error(&text(&failure.faults, failure.file.as_ref(), words));
+        Ok(())
+    };
+    if let Err(failure) = shown {
+        output::error(&text(&failure.faults, None, words));
+    }
+}
+
 /// All faults as text, with escape codes for colour. `file` is name and text of the job file.
-pub(super) fn text(faults: &[Fault], file: Option<&(String, String)>) -> String {
+fn text(faults: &[Fault], file: Option<&(String, String)>, words: Language) -> String {
     let mut text = String::new();
     for fault in faults.iter().take(MOST_SHOWN) {
-        text.push_str(&one(fault, file));
+        text.push_str(&one(fault, file, words));
         text.push_str("\n\n");
     }
     if faults.len() > MOST_SHOWN {
-        text.push_str(&format!(
-            "... and {} more faults.\n",
-            faults.len() - MOST_SHOWN
-        ));
+        let more = say!(
+            words,
+            "... and {more} more faults.",
+            more = faults.len() - MOST_SHOWN
+        );
+        text.push_str(&format!("{more}\n"));
     } else {
         text.truncate(text.trim_end().len());
         text.push('\n');
@@ -28,12 +48,23 @@ pub(super) fn text(faults: &[Fault], file: Option<&(String, String)>) -> String 
     text
 }
 
-fn one(fault: &Fault, file: Option<&(String, String)>) -> String {
+fn one(fault: &Fault, file: Option<&(String, String)>, words: Language) -> String {
+    let [error, help, note] = [
+        say!(words, "error"),
+        say!(words, "help"),
+        say!(words, "note"),
+    ]
+    .map(String::from);
+    let [error, help, note] = [
+        Level::ERROR.with_name(error),
+        Level::HELP.with_name(help),
+        Level::NOTE.with_name(note),
+    ];
     let title = match &fault.key {
         Some(key) => format!("{key}: {}", fault.says),
         None => fault.says.clone(),
     };
-    let mut group = Group::with_title(Level::ERROR.primary_title(title));
+    let mut group = Group::with_title(error.primary_title(title));
     if let (Some((name, text)), Some(line)) = (file, fault.line) {
         let (shown, marked) = excerpt(text, &fault.span);
         let snippet = Snippet::source(shown)
@@ -51,14 +82,17 @@ fn one(fault: &Fault, file: Option<&(String, String)>) -> String {
         group = group.element(Origin::path(name));
     }
     if let Some(nearest) = &fault.nearest {
-        group = group.element(Level::HELP.message(format!("did you mean `{nearest}`?")));
+        let nearest = words.given(nearest);
+        let meant = say!(words, "did you mean `{nearest}`?", nearest = nearest);
+        group = group.element(help.clone().message(String::from(meant)));
     }
     if !fault.allowed.is_empty() {
-        let taken = format!("taken here: {}", fault.allowed.join(", "));
-        group = group.element(Level::NOTE.message(taken));
+        let taken = words.given(&fault.allowed.join(", "));
+        let taken = say!(words, "taken here: {taken}", taken = taken);
+        group = group.element(note.message(String::from(taken)));
     }
     if !fault.remedy.is_empty() {
-        group = group.element(Level::HELP.message(fault.remedy.clone()));
+        group = group.element(help.message(fault.remedy.clone()));
     }
     Renderer::styled().render(&[group])
 }
@@ -109,7 +143,9 @@ mod tests {
 
     #[test]
     fn many_faults_are_cut_short_and_counted() {
-        let faults = vec![Fault::new("Wrong.", "Mend it."); MOST_SHOWN + 5];
-        assert!(text(&faults, None).ends_with("... and 5 more faults.\n"));
+        let words = Language::English;
+        let fault = Fault::new(words.given("Wrong."), words.given("Mend it."));
+        let shown = text(&vec![fault; MOST_SHOWN + 5], None, words);
+        assert!(shown.ends_with("... and 5 more faults.\n"));
     }
 }
