@@ -4,7 +4,7 @@
 # And one opens the page over the folder jobs/: make serve
 # Both build the whole workspace, so that its crates settle on the same features and the document
 # compiler is compiled once.
-.PHONY: demo serve page test outside tools bench fuzz
+.PHONY: demo serve page test outside tools bench fuzz soak
 
 BRIMFUL = target/release/brimful
 
@@ -48,4 +48,12 @@ bench:
 	node benches/page.mjs
 
 fuzz:
+	fuzz/run.sh 600
+
+# The laws on random bodies, spaces, meshes and cutting lists tried so many times as often as by `make
+# test`, and ten minutes of fuzzing each: an hour or two. Last results: docs/soak.md.
+SOAK = 20
+soak:
+	BRIMFUL_SOAK=$(SOAK) cargo test --release --locked --workspace \
+	    --test random_bodies --test spaces --test mesh --test shop
 	fuzz/run.sh 600

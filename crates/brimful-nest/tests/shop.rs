@@ -272,7 +272,7 @@ fn check_finds_what_is_wrong() {
 #[test]
 fn random_orders_hold() {
     let mut random = fastrand::Rng::with_seed(11);
-    for round in 0..300 {
+    for round in 0..soaked(300) {
         let count = random.usize(1..=14);
         let order: Vec<Part> = (0..count)
             .map(|id| Part {
@@ -333,4 +333,10 @@ fn fourteen_parts_take_the_usual_effort() {
         let most = Settings::USUAL_EFFORT + 1_000;
         assert!(plan.nodes <= most, "{}", plan.nodes);
     }
+}
+
+/// So many cases, times what `make soak` asks for.
+fn soaked(cases: usize) -> usize {
+    let times = std::env::var("BRIMFUL_SOAK").ok();
+    cases * times.and_then(|times| times.parse().ok()).unwrap_or(1)
 }

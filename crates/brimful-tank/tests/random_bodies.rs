@@ -1,6 +1,8 @@
-//! Laws that hold for every body, tried on a thousand random ones a run.
+//! Laws that hold for every body, tried on a thousand random ones a run; `make soak` tries more.
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+mod common;
 
 use brimful_geom::boolean::{clip, difference};
 use brimful_geom::frame::{Frame, Plane};
@@ -17,6 +19,7 @@ use brimful_panels::liquid::compartments;
 use brimful_panels::panels::panels;
 use brimful_panels::seam::Seam;
 use brimful_units::{Angle, Length};
+use common::soaked;
 
 const BODIES: usize = 1000;
 /// From so many sheets in one tip on, the panels may fail their proof.
@@ -127,10 +130,11 @@ fn cavity_and_material_make_up_the_body_and_panels_refold_to_it() {
     let job = job();
     let mut random = fastrand::Rng::with_seed(2611);
     let (mut made, mut refused, mut tried, mut unproven) = (0, 0, 0, 0);
-    while made < BODIES {
+    let bodies = soaked(BODIES);
+    while made < bodies {
         tried += 1;
         assert!(
-            tried < 3 * BODIES,
+            tried < 3 * bodies,
             "too few of the random solids can be bodies: {made} of {tried}, {refused} refused"
         );
         let solid = random_solid(&mut random);
@@ -176,7 +180,7 @@ fn cavity_and_material_make_up_the_body_and_panels_refold_to_it() {
     // A quarter of the bodies have a tip of four to seven sheets; seventeen of them were stopped
     // when this was written.
     assert!(
-        unproven <= BODIES / 40,
+        unproven <= bodies / 40,
         "{unproven} bodies with crowded tips were not proven"
     );
 }
@@ -301,7 +305,7 @@ fn gauge_is_monotone(
 fn mirrored_and_turned_bodies_give_the_same_figures() {
     let job = job();
     let mut random = fastrand::Rng::with_seed(1887);
-    for _ in 0..200 {
+    for _ in 0..soaked(200) {
         let solid = random_solid(&mut random);
         if !solid.faults().is_empty() || solid.shells() != 1 {
             continue;

@@ -12,7 +12,7 @@ use brimful_panels::progress::Unwatched;
 use brimful_panels::space::Room;
 use brimful_tank::fit::fit;
 use brimful_units::Length;
-use common::RandomSpace;
+use common::{RandomSpace, soaked};
 use fastrand::Rng;
 
 /// What HDPE does over 35 K, by the coefficients of property.csv.
@@ -43,7 +43,7 @@ fn families(space: &RandomSpace, leans: &str) -> (Vec<(usize, f64)>, f64) {
 fn a_mirrored_space_gives_mirrored_bodies() {
     let mut rng = Rng::with_seed(7);
     let mut bodies = 0;
-    for case in 0..40 {
+    for case in 0..soaked(40) {
         let space = RandomSpace::new(&mut rng);
         let (ours, our_box) = families(&space, "left");
         let (theirs, their_box) = families(&space.mirrored(), "right");
@@ -72,7 +72,7 @@ fn a_mirrored_space_gives_mirrored_bodies() {
 fn more_clearance_never_gives_more_litres() {
     let mut rng = Rng::with_seed(8);
     let mut compared = 0;
-    for case in 0..10 {
+    for case in 0..soaked(10) {
         let space = RandomSpace::new(&mut rng);
         let mut before = f64::INFINITY;
         for clearance in [2.0, 6.0, 15.0, 40.0] {

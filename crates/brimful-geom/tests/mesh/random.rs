@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 #[test]
 fn random_tanks_conform() {
     let mut least = 180.0_f64;
-    for seed in 0..200 {
+    for seed in 0..soaked(200) {
         let flats = tank(seed);
         let (mesh, worst) = meshed(&flats, &Size::default());
         // Angles given by lines that cross flatly cannot be mended, nor those of the triangles
@@ -97,7 +97,7 @@ fn tank(seed: u64) -> Vec<Flat> {
 #[test]
 fn heaps_of_flats_never_panic() {
     let (mut meshes, mut faults) = (0, BTreeMap::new());
-    for seed in 0..300 {
+    for seed in 0..soaked(300) {
         let mut random = fastrand::Rng::with_seed(seed);
         let mut flats = Vec::new();
         let grid = random.bool();
@@ -162,4 +162,10 @@ fn hole_clashes(flat: &Flat) -> bool {
     };
     let touches = |a| hole.sides().any(|b| segments_touch(a, b));
     !outer.contains(hole.0[0]) || outer.sides().any(touches)
+}
+
+/// So many cases, times what `make soak` asks for.
+fn soaked(cases: u64) -> u64 {
+    let times = std::env::var("BRIMFUL_SOAK").ok();
+    cases * times.and_then(|times| times.parse().ok()).unwrap_or(1)
 }

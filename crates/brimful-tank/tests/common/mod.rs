@@ -1,4 +1,4 @@
-//! Random spaces: a box, perhaps with a wall that leans in, less up to three obstacles at its sides.
+//! How many cases a law is tried on, and random spaces: a box, perhaps with a wall that leans in, less up to three obstacles at its sides.
 #![allow(dead_code, reason = "each user takes its share")]
 
 use brimful_job::{Job, Space};
@@ -93,4 +93,10 @@ impl RandomSpace {
     pub fn space(&self, leans: &str) -> Space {
         self.job(leans).space.unwrap()
     }
+}
+
+/// So many cases, times what `make soak` asks for.
+pub fn soaked(cases: usize) -> usize {
+    let times = std::env::var("BRIMFUL_SOAK").ok();
+    cases * times.and_then(|times| times.parse().ok()).unwrap_or(1)
 }
