@@ -4,9 +4,12 @@ use super::fault::{Conflict, Items, Missing, OutOfRange};
 use super::place::Place;
 use super::reader::{Bound, Field, MOST_IN_A_LIST, Section};
 use brimful_units::Length;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// A direction: x along (forward), y to the left, z up.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Axis {
     /// Along; for a moving tank, forward.
     X,

@@ -15,8 +15,9 @@ pub use trial::NoTrial;
 
 use crate::case::CaseId;
 use crate::check::whole::{CaseRun, Figures, Score, Whole};
-use crate::finding::kind::RemedyKind;
-use crate::finding::{Finding, Grade, Part, Subject};
+use crate::finding::cause::Cause;
+use crate::finding::kind::{RemedyKind, StrengthKind};
+use crate::finding::{Finding, Grade, Kind, Part, Subject};
 use crate::progress::{Progress, Step};
 use brimful_job::Job;
 use brimful_units::Length;
@@ -46,6 +47,24 @@ pub struct Remedies {
     pub tried: Vec<Remedy>,
     /// What it comes to.
     pub findings: Vec<Finding>,
+}
+
+impl Remedies {
+    /// The cheapest change that makes the tank hold, where that cures a cause: for what stops the build
+    /// by strength.
+    pub fn cure_of(&self, cause: &Cause<'_>) -> Option<&Remedy> {
+        let by_strength = matches!(
+            cause.worst.kind,
+            Kind::Strength(
+                StrengthKind::SheetOverLimit { .. }
+                    | StrengthKind::WeldOverLimit { .. }
+                    | StrengthKind::RootOpens { .. }
+                    | StrengthKind::Bulge { .. }
+            )
+        );
+        let cheapest = self.tried.iter().find(|remedy| remedy.holds);
+        cheapest.filter(|_| by_strength)
+    }
 }
 
 /// Looks for changes that make the tank hold, if it does not.

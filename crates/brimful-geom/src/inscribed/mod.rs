@@ -31,7 +31,9 @@ use crate::frame::Frame;
 use crate::polygon::Outline;
 use crate::solid::Solid;
 use crate::vector::{Point3, Vec3};
+use schemars::JsonSchema;
 use search::{Room, largest};
+use serde::Serialize;
 use std::f64::consts::FRAC_PI_2;
 use std::fmt;
 
@@ -96,7 +98,8 @@ impl TurnedBox {
 }
 
 /// Why no box is given.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum InscribedFault {
     /// What the box must keep out of could not be cut into convex parts: the solid is not a proper one.
     Parts,

@@ -11,8 +11,9 @@ pub mod welding;
 
 use crate::case::CaseId;
 use brimful_units::{Density, Pressure, Temperature, Time};
-use serde::Deserialize;
+use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
 
 /// How sure a value is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
@@ -69,13 +70,16 @@ pub enum Cited {
 }
 
 /// A value that has a source.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum SourcedValue {
     /// The apparent modulus at room temperature after some time under load.
     CreepModulus {
         /// The modulus.
+        #[serde(rename = "modulus_pa")]
         modulus: Pressure,
         /// The time.
+        #[serde(rename = "after_s")]
         after: Time,
     },
     /// What is left of modulus or strength at a temperature.
@@ -85,6 +89,7 @@ pub enum SourcedValue {
         /// The share that is left.
         factor: f64,
         /// The temperature.
+        #[serde(rename = "at_k")]
         at: Temperature,
     },
     /// A property of the sheet.
@@ -119,15 +124,18 @@ pub enum SourcedValue {
 }
 
 /// The value of a property, by the unit of its row.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum PropertyValue {
     /// A plain number.
     Number(f64),
     /// Growth for each kelvin.
     PerKelvin(f64),
     /// A stress or a modulus.
+    #[serde(rename = "stress_pa")]
     Stress(Pressure),
     /// A density.
+    #[serde(rename = "density_kg_m3")]
     Density(Density),
 }
 
@@ -170,7 +178,9 @@ pub struct Sourced<T> {
 }
 
 /// Why a table has no answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[schemars(rename = "TableNotCovered")]
 pub enum NotCovered {
     /// No rows for this word.
     Word {
@@ -184,8 +194,10 @@ pub enum NotCovered {
         /// Which table.
         table: &'static str,
         /// What was asked for.
+        #[serde(rename = "asked_s")]
         asked: Time,
         /// The longest there is.
+        #[serde(rename = "longest_s")]
         longest: Time,
     },
     /// Colder or warmer than the table goes.
@@ -193,10 +205,13 @@ pub enum NotCovered {
         /// Which table.
         table: &'static str,
         /// What was asked for.
+        #[serde(rename = "asked_k")]
         asked: Temperature,
         /// The coldest there is.
+        #[serde(rename = "coldest_k")]
         coldest: Temperature,
         /// The warmest there is.
+        #[serde(rename = "warmest_k")]
         warmest: Temperature,
     },
 }

@@ -4,7 +4,8 @@ use super::material::Material;
 use super::{Cited, Flag, Source, SourcedValue, rows};
 use brimful_job::{Nozzle, Process};
 use brimful_units::{Force, Length, Speed, Temperature};
-use serde::Deserialize;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
 use std::sync::LazyLock;
 
 #[derive(Deserialize)]
@@ -66,7 +67,8 @@ pub struct Setting {
 }
 
 /// What is set before welding, or kept to.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum SettingKind {
     /// Of the gas at the nozzle.
     GasTemperature,
@@ -75,6 +77,7 @@ pub enum SettingKind {
     /// Along the seam.
     Speed,
     /// On rod of a diameter.
+    #[serde(rename = "force_on_rod_m")]
     ForceOnRod(Length),
     /// Of what comes out of the extruder.
     MeltTemperature,
@@ -87,17 +90,23 @@ pub enum SettingKind {
 }
 
 /// The least and the greatest of a setting.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum SettingRange {
     /// Of temperatures.
+    #[serde(rename = "temperature_k")]
     Temperature([Temperature; 2]),
     /// Of litres of gas a minute, at 0 degC and one atmosphere.
+    #[serde(rename = "gas_rate_l_min")]
     GasRate([f64; 2]),
     /// Of speeds.
+    #[serde(rename = "speed_m_s")]
     Speed([Speed; 2]),
     /// Of forces.
+    #[serde(rename = "force_n")]
     Force([Force; 2]),
     /// Of lengths.
+    #[serde(rename = "length_m")]
     Length([Length; 2]),
 }
 
