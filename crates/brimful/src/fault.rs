@@ -44,8 +44,8 @@ pub struct Faults {
 /// Why a verb has no answer.
 #[derive(Debug)]
 pub(crate) struct Failure {
-    faults: Vec<Fault>,
-    own: bool,
+    pub(crate) faults: Vec<Fault>,
+    pub(crate) own: bool,
     /// Name and text of the job file that the faults point into.
     file: Option<(String, String)>,
 }
@@ -137,16 +137,6 @@ impl Failure {
             faults: vec![fault],
             own: true,
             file: None,
-        }
-    }
-
-    /// As the server tells it.
-    pub(crate) fn into_api_error(self) -> crate::serve::ApiError {
-        let first = self.faults.into_iter().next().unwrap_or_default();
-        if self.own {
-            crate::serve::ApiError::internal(first.says, first.remedy)
-        } else {
-            crate::serve::ApiError::unprocessable(first.says, first.remedy)
         }
     }
 

@@ -8,7 +8,7 @@
 
 use crate::fault::{Failure, Fault};
 use crate::file::UNFINISHED;
-use crate::{interrupt, wire};
+use crate::{interrupt, pack_list};
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -156,7 +156,7 @@ impl Folder {
                 "Give another folder.",
             )
         })?;
-        let own = wire::files_of_pack(&self.path.join(wire::PACK_FILE));
+        let own = pack_list::files_of_pack(&self.path.join(pack_list::PACK_FILE));
         if own.is_empty() && !found.is_empty() {
             return Err(Failure::call(
                 format!("`{shown}` is there and holds no earlier pack."),

@@ -13,6 +13,7 @@ mod interrupt;
 mod jobfile;
 mod locale;
 mod output;
+mod pack_list;
 mod progress;
 mod say;
 mod scan;

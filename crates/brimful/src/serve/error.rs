@@ -1,8 +1,8 @@
 //! What the server answers when it cannot do what is asked: a status, and a sentence with a remedy.
 
-use super::jobs::Text;
-use super::openapi;
-use crate::fault::Fault;
+use super::describe;
+use super::text::Text;
+use crate::fault::{Failure, Fault};
 use aide::OperationOutput;
 use aide::generate::GenContext;
 use aide::openapi::{Operation, Response as Described, StatusCode as Status};
@@ -111,6 +111,17 @@ impl ApiError {
         Self::new(StatusCode::INTERNAL_SERVER_ERROR, says, remedy)
     }
 
+    /// What a call of the command would report.
+    pub(crate) fn of_failure(failure: Failure) -> Self {
+        let own = failure.own;
+        let first = failure.faults.into_iter().next().unwrap_or_default();
+        if own {
+            Self::internal(first.says, first.remedy)
+        } else {
+            Self::unprocessable(first.says, first.remedy)
+        }
+    }
+
     /// The job has been changed by somebody else; its text now comes along.
     pub(crate) fn precondition_failed(name: &str, now: &Text) -> Self {
         let mut error = Self::new(
@@ -157,7 +168,7 @@ impl OperationOutput for ApiError {
         context: &mut GenContext,
         _: &mut Operation,
     ) -> Vec<(Option<Status>, Described)> {
-        let described = openapi::json::<ErrorBody>(context, "Why it is not done, with a remedy");
+        let described = describe::json::<ErrorBody>(context, "Why it is not done, with a remedy");
         [Status::Range(4), Status::Code(500)]
             .map(|status| (Some(status), described.clone()))
             .into()

@@ -1,13 +1,13 @@
 //! The build pack of a job: made by long work, kept beside the jobs, fetched one by one or all.
 
-use super::{ApiResult, App, JobName, Path, blocking};
-use crate::fault::Failure;
+use super::extract::{JobName, Path};
+use super::handler::{ApiResult, App, blocking};
 use crate::file;
 use crate::folder::{Folder, NamedBytes};
-use crate::serve::AppState;
+use crate::serve::describe::{content, summary};
 use crate::serve::error::ApiError;
-use crate::serve::jobs::Text;
-use crate::serve::openapi::{content, summary};
+use crate::serve::state::AppState;
+use crate::serve::text::Text;
 use crate::verb::pack::{Pages, packed};
 use aide::OperationOutput;
 use aide::axum::ApiRouter;
@@ -73,7 +73,7 @@ pub(super) fn make(
         text: &text.text,
         paper,
     };
-    let files = packed(plan, &pages, progress).map_err(|failure| failure.into_api_error())?;
+    let files = packed(plan, &pages, progress).map_err(ApiError::of_failure)?;
     let papers = Papers {
         etag: Some(text.etag.clone()),
         files: files
@@ -112,10 +112,10 @@ fn put(
     let list = match (&replaced, before) {
         (Ok(()), _) => serde_json::to_string(papers).unwrap_or_default(),
         (Err(_), Some(before)) => before,
-        (Err(_), None) => return replaced.map_err(Failure::into_api_error),
+        (Err(_), None) => return replaced.map_err(ApiError::of_failure),
     };
     file::put(&listed, &list).map_err(disk)?;
-    replaced.map_err(Failure::into_api_error)
+    replaced.map_err(ApiError::of_failure)
 }
 
 /// Puts the papers of a job under another name, those that there are.
