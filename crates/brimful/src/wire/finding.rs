@@ -206,11 +206,11 @@ impl JsonSchema for KindAsData {
                 continue;
             };
             let stage = &stage["properties"]["stage"]["const"];
-            let Some(of_stage) = generator.definitions().get(name) else {
+            let Some(of_stage) = generator.definitions_mut().remove(name) else {
                 continue;
             };
             kinds.extend(
-                listed(of_stage)
+                listed(&of_stage)
                     .iter()
                     .map(|kind| as_in_finding(stage, kind)),
             );
