@@ -17,6 +17,18 @@ const SHOWN_TEXTS = ["JSXText[value=/[A-Za-z]/]"].concat(
   ]),
 );
 
+const BY_ID = "What the server says is shown, never matched: use its ids, kinds and marks.";
+const SAID = "/^(about|says|cure|source|title|reason|why)$/";
+const MATCHED_TEXTS = [
+  ...["callee.object.property.name", "callee.object.name"].map(
+    (holder) => `CallExpression[callee.property.name=/^(includes|match|startsWith|endsWith|indexOf|search)$/][${holder}=${SAID}]`,
+  ),
+  ...["MemberExpression.arguments[property.name", "Identifier.arguments[name"].map(
+    (given) => `CallExpression[callee.property.name=/^(test|exec)$/] > ${given}=${SAID}]`,
+  ),
+  `BinaryExpression[operator=/^[!=]==$/] > MemberExpression[property.name=/^(about|says|cure|source)$/]`,
+];
+
 export default defineConfig(
   globalIgnores(["dist"]),
   js.configs.recommended,
@@ -28,7 +40,11 @@ export default defineConfig(
     languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
     rules: {
       "react-hooks/exhaustive-deps": "error",
-      "no-restricted-syntax": ["error", ...SHOWN_TEXTS.map((selector) => ({ selector, message: FROM_WORDS }))],
+      "no-restricted-syntax": [
+        "error",
+        ...SHOWN_TEXTS.map((selector) => ({ selector, message: FROM_WORDS })),
+        ...MATCHED_TEXTS.map((selector) => ({ selector, message: BY_ID })),
+      ],
     },
   },
 );

@@ -12,6 +12,8 @@ use crate::triangulate::triangulate;
 use crate::vector::{Point3, Vec3};
 use manifold_rust::manifold::Manifold;
 use manifold_rust::types::{Error, MeshGL64, OpType};
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::collections::BTreeMap;
 use std::fmt;
 
@@ -25,7 +27,8 @@ const SAME_PLANE: f64 = 1e-9;
 const LOST_VOLUME: f64 = 1e-12;
 
 /// Why solids could not be combined.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum BooleanFault {
     /// A face could not be triangulated (operand, face).
     Face(usize, usize),

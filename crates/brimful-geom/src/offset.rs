@@ -14,6 +14,8 @@
 use crate::frame::Plane;
 use crate::solid::{Face, Solid, SolidFault};
 use crate::vector::Point3;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::collections::BTreeMap;
 use std::fmt;
 
@@ -35,7 +37,8 @@ pub struct Offset {
 }
 
 /// Why a solid cannot be moved inward.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum OffsetFault {
     /// The face would vanish or turn over.
     FaceVanishes {

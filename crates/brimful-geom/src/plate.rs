@@ -10,6 +10,8 @@ use crate::frame::{Frame, Plane};
 use crate::polygon::{Outline, OutlineFault};
 use crate::solid::{Face, Solid};
 use crate::vector::{Point2, Point3, Vec2, Vec3};
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::collections::BTreeMap;
 use std::fmt;
 
@@ -94,7 +96,8 @@ impl Side {
 }
 
 /// Which of the two large faces of a plate is meant.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum PlateFace {
     /// The face the frame's normal points out of.
     Outside,
@@ -140,7 +143,8 @@ pub struct Plate {
 }
 
 /// Why a plate cannot be cut.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum PlateFault {
     /// An outline on one of its faces is not simple.
     Outline(PlateFace, OutlineFault),

@@ -2,6 +2,8 @@
 
 use crate::predicate::{Side, segments_touch, side};
 use crate::vector::{Point2, Vec2};
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::fmt;
 
 /// A closed outline; the last point joins the first. Counter-clockwise encloses material,
@@ -10,7 +12,8 @@ use std::fmt;
 pub struct Outline(pub Vec<Point2>);
 
 /// Why an outline cannot be used.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum OutlineFault {
     /// Fewer than three points.
     TooFewPoints(usize),

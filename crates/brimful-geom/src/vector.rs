@@ -3,6 +3,9 @@
 //! A point is a place, a vector is the way from one place to another; adding two points does
 //! not compile.
 
+use schemars::{JsonSchema, Schema, SchemaGenerator};
+use serde::{Serialize, Serializer};
+use std::borrow::Cow;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
 
 /// A place in a plane, in metres.
@@ -43,6 +46,23 @@ pub struct Vec3 {
     pub y: f64,
     /// Along z.
     pub z: f64,
+}
+
+/// In JSON a list of its coordinates, metres.
+impl Serialize for Point3 {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        [self.x, self.y, self.z].serialize(serializer)
+    }
+}
+
+impl JsonSchema for Point3 {
+    fn schema_name() -> Cow<'static, str> {
+        "Point".into()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        <[f64; 3]>::json_schema(generator)
+    }
 }
 
 impl Point2 {

@@ -1,7 +1,11 @@
 //! The three directions.
 
+use schemars::JsonSchema;
+use serde::Serialize;
+
 /// A direction: x along (forward), y to the left, z up.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Axis {
     /// Along; for a moving tank, forward.
     X,

@@ -6,6 +6,8 @@ use super::form::KeyForm;
 use super::known_liquids::{self, Refusal};
 use super::reader::{Bound, Complaint, Field, Section, shortened};
 use brimful_units::{Density, Length, Temperature, Time, UnitFault, Volume, volume_text};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What goes in, how much, how warm and for how long.
 #[derive(Clone, Debug, PartialEq)]
@@ -38,7 +40,9 @@ pub struct Wanted {
 }
 
 /// The three capacities of a tank.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[schemars(rename = "CapacityName")]
 pub enum Capacity {
     /// To the inside of the lid.
     Brim,

@@ -4,10 +4,12 @@
 //! baffles) by number, so that two runs of one tank are paired by it. `brimful-text` says what it is
 //! called.
 
-use crate::name::CompartmentId;
+use crate::name::{CompartmentId, text_in_json};
 use brimful_job::{AngleRange, Trim};
 use brimful_units::Angle;
 use std::fmt;
+
+text_in_json!(CaseId);
 
 /// A load case.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

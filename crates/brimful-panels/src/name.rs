@@ -4,11 +4,15 @@
 //! language is for `brimful-text`.
 
 mod candidate;
+mod json;
 
 pub use candidate::{CandidateName, CandidateShape, Letter, View};
 
 use brimful_geom::vector::Vec3;
+pub(crate) use json::text_in_json;
 use std::fmt;
+
+text_in_json!(PanelName, HoleName, CompartmentId, CandidateName);
 
 /// The side of a tank that a face looks to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

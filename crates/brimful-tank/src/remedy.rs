@@ -15,8 +15,9 @@ pub use trial::NoTrial;
 
 use brimful_job::Job;
 use brimful_panels::case::CaseId;
-use brimful_panels::finding::kind::RemedyKind;
-use brimful_panels::finding::{Finding, Grade, Part, Subject};
+use brimful_panels::finding::cause::Cause;
+use brimful_panels::finding::kind::{RemedyKind, StrengthKind};
+use brimful_panels::finding::{Finding, Grade, Kind, Part, Subject};
 use brimful_panels::progress::{Progress, Step};
 use brimful_panels::site::Site;
 use brimful_strength::whole::{CaseRun, Figures, Score, Whole};
@@ -48,6 +49,24 @@ pub struct Remedies {
     pub tried: Vec<Remedy>,
     /// What it comes to.
     pub findings: Vec<Finding>,
+}
+
+impl Remedies {
+    /// The cheapest change that makes the tank hold, where that cures a cause: for what stops the build
+    /// by strength.
+    pub fn cure_of(&self, cause: &Cause<'_>) -> Option<&Remedy> {
+        let by_strength = matches!(
+            cause.worst.kind,
+            Kind::Strength(
+                StrengthKind::SheetOverLimit { .. }
+                    | StrengthKind::WeldOverLimit { .. }
+                    | StrengthKind::RootOpens { .. }
+                    | StrengthKind::Bulge { .. }
+            )
+        );
+        let cheapest = self.tried.iter().find(|remedy| remedy.holds);
+        cheapest.filter(|_| by_strength)
+    }
 }
 
 /// Looks for changes that make the tank hold, if it does not.

@@ -9,7 +9,7 @@
 use crate::fault::{Failure, Fault};
 use crate::file::UNFINISHED;
 use crate::named_bytes::NamedBytes;
-use crate::{interrupt, wire};
+use crate::{interrupt, pack_list};
 use brimful_text::{Language, Text, say};
 use std::fs;
 use std::io;
@@ -187,7 +187,7 @@ impl Folder {
                 say!(words, "Give another folder."),
             )
         })?;
-        let own = wire::files_of_pack(&self.path.join(wire::PACK_FILE));
+        let own = pack_list::files_of_pack(&self.path.join(pack_list::PACK_FILE));
         if own.is_empty() && !found.is_empty() {
             return Err(Failure::call(
                 say!(

@@ -15,6 +15,7 @@ mod locale;
 mod named_bytes;
 mod outcome;
 mod output;
+mod pack_list;
 mod progress;
 mod report;
 mod say;

@@ -40,6 +40,44 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reference": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every key of the job file, in words */
+        get: {
+            parameters: {
+                query?: {
+                    language?: components["schemas"]["LanguageTag"];
+                };
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description Every key of the job file. */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Reference"];
+                    };
+                };
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/enter": {
         parameters: {
             query?: never;
@@ -1390,6 +1428,38 @@ export interface components {
                 [key: string]: string[];
             };
         };
+        /** @description The language that sentences are wanted in. */
+        LanguageTag: "en" | "en-XA";
+        /** @description Every key of the job file. */
+        Reference: {
+            /** @description In the order of the file. */
+            sections: components["schemas"]["SectionOfJob"][];
+        };
+        /** @description A section of the job file. */
+        SectionOfJob: {
+            /** @description As `space.wall`. */
+            path: string;
+            /** @description As `[[space.wall]]`; double brackets: there may be several. */
+            heading: string;
+            /** @description What it is for. */
+            meaning: string;
+            keys: components["schemas"]["KeyOfJob"][];
+        };
+        /** @description A key of the job file. */
+        KeyOfJob: {
+            /** @description As `space.wall.lean`. */
+            path: string;
+            /** @description What it means. */
+            meaning: string;
+            /** @description What may stand there, whether it must, its default and examples. */
+            facts: components["schemas"]["FactOfKey"][];
+        };
+        /** @description A line about a key. */
+        FactOfKey: {
+            /** @description What it tells, such as `Form`. */
+            label: string;
+            says: string;
+        };
         Code: {
             code: string;
         };
@@ -1654,7 +1724,6 @@ export interface components {
                 number
             ] | null;
         };
-        /** @description A point in the tank's axes, by its name in the schema. */
         Point: [
             number,
             number,
@@ -1853,7 +1922,7 @@ export interface components {
             strip: components["schemas"]["Strip"] | null;
             /** @description `baffle` or `divider`. */
             kind: string;
-            /** @description The axis it stands square to; null where Brimful places it. */
+            /** @description The axis it stands perpendicular to; null where Brimful places it. */
             across: string | null;
             /**
              * Format: double
@@ -1884,7 +1953,7 @@ export interface components {
             height_m: number;
             /**
              * Format: double
-             * @description Up and down; of one that lies, along the axis it is square to.
+             * @description Up and down; of one that lies, along the axis it is perpendicular to.
              */
             width_m: number;
             lies: boolean;
@@ -1954,7 +2023,7 @@ export interface components {
         Support: {
             /** @description `floor`, `bed`, `rails`, `straps` or `feet`. */
             kind: string;
-            /** @description The axis rails run along, or straps stand square to. */
+            /** @description The axis rails run along, or straps stand perpendicular to. */
             axis: string | null;
             /** @description Middle lines of rails or straps on the axis they are placed by; middles (x, y) of feet. */
             at_m: number[][];
@@ -2075,8 +2144,6 @@ export interface components {
          * @enum {string}
          */
         Units: "metric" | "inch";
-        /** @description The language that sentences are wanted in. */
-        LanguageTag: "en" | "en-XA";
         /** @description The answer of `brimful check --json`, with the text it is of. */
         Plan: {
             /** @description The job as written, defaults filled in. */
@@ -2099,6 +2166,8 @@ export interface components {
             weld: components["schemas"]["Weld"];
             /** @description A gauge table a compartment (`check`, `gauge`, `pack`). */
             gauge: components["schemas"]["Gauge"][];
+            /** @description What is behind the findings: those of one cause together, what stops the build first. */
+            causes: components["schemas"]["Cause"][];
             /** @description What all checks say, worst first. */
             findings: components["schemas"]["Finding"][];
             /** @description Whether it was checked as a draft only. */
@@ -2290,7 +2359,7 @@ export interface components {
         };
         /** @description What a body takes of its room when it is full and warm. */
         FullSize: {
-            reckoned: components["schemas"]["Reckoned"];
+            interference: components["schemas"]["Interference"];
             says: string;
             /** @description The side that is worst off; null where no side's bulge is known. */
             worst: components["schemas"]["SideTaken"] | null;
@@ -2302,8 +2371,11 @@ export interface components {
             /** @description Whether the baffles, ribs and fittings of the job stand in it. */
             as_in_job: boolean;
         };
-        /** @description What is to be reckoned with; edges of a real tank lie between clamped and hinged. */
-        Reckoned: "keeps_off" | "may_bear" | "not_known" | "bears";
+        /**
+         * @description Whether a body interferes with what is beside it when it is full and warm; edges of a real tank lie
+         *     between clamped and hinged.
+         */
+        Interference: "interferes" | "doubtful" | "unknown" | "clear";
         SideTaken: {
             side: string;
             /** Format: double */
@@ -2954,8 +3026,11 @@ export interface components {
         Laid: {
             /** @description Mark of the seam. */
             seam: string;
-            /** @description `inside` or `outside`. */
-            side: string;
+            /**
+             * @description From where it is laid.
+             * @enum {string}
+             */
+            side: "inside" | "outside";
             /** @description V, half V, fillet, ... */
             kind: string;
             /** @description How the edges are prepared. */
@@ -3027,8 +3102,11 @@ export interface components {
             source: string;
         };
         Step: {
-            /** @description `set`, `tack`, `weld inside`, `turn` or `weld outside`. */
-            work: string;
+            /**
+             * @description What is done.
+             * @enum {string}
+             */
+            work: "set" | "tack" | "weld inside" | "turn" | "weld outside";
             /** @description Marks of the panels. */
             panels: string[];
             /** @description Marks of the seams. */
@@ -3067,6 +3145,54 @@ export interface components {
             /** Format: double */
             volume_m3: number;
         };
+        /** @description Findings of one cause and grade: one cure is for all of them. */
+        Cause: {
+            /**
+             * @description `stop`, `mend` or `note`.
+             * @enum {string}
+             */
+            grade: "stop" | "mend" | "note";
+            /** @description Places in `findings`, from 0, worst first. */
+            findings: number[];
+            /** @description What they are about: the worst by name, the others counted. */
+            about: string;
+            /** @description What is found, in a sentence: of the worst. */
+            says: string;
+            /** @description What would cure it; empty for a note that needs nothing. */
+            cure: string;
+            /** @description What the cure is called in the job file; empty where it has no entry of its own. */
+            entry: string;
+            /** @description The change that was worked out and cures it at the least cost; null where none was. */
+            remedy: components["schemas"]["WorkedOut"] | null;
+        };
+        /** @description A change that was worked out, and makes the tank hold. */
+        WorkedOut: {
+            /** @description What is changed. */
+            says: string;
+            /** @description Where in a job file it is written. */
+            entry: string;
+            /** @description What it costs; null where that is not known. */
+            adds: components["schemas"]["Adds"] | null;
+        };
+        /** @description What a change adds; less than zero where it saves. */
+        Adds: {
+            /** Format: double */
+            sheet_kg: number;
+            /** Format: double */
+            rod_m: number;
+            /** Format: double */
+            hours_s: number;
+            /**
+             * Format: double
+             * @description What it holds below its air space.
+             */
+            rated_m3: number;
+            /**
+             * Format: double
+             * @description In the currency of the quote; null without prices.
+             */
+            money: number | null;
+        };
         /** @description What a check says. */
         Finding: {
             /**
@@ -3074,7 +3200,9 @@ export interface components {
              * @enum {string}
              */
             grade: "stop" | "mend" | "note";
-            /** @description The panel, seam, opening or part of the job. */
+            /** @description The panel, seam, opening or part of the job, as data. */
+            subject: components["schemas"]["Subject"];
+            /** @description The same in words. */
             about: string;
             /** @description What is found, in a sentence. */
             says: string;
@@ -3093,7 +3221,1988 @@ export interface components {
              * @description The line of the job file it comes from, from 1; null where it is not one line.
              */
             line: number | null;
+        } & ({
+            /** @constant */
+            kind: "space.taken_square";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "space.racked";
+            data: {
+                /**
+                 * Format: m
+                 * @description How far its rear left corner stands off square along x.
+                 */
+                rear_m: number;
+                /**
+                 * Format: m
+                 * @description How far its front left corner does.
+                 */
+                front_m: number;
+            };
+        } | {
+            /** @constant */
+            kind: "space.second_diagonal";
+            data: {
+                /**
+                 * Format: m
+                 * @description As it was measured.
+                 */
+                measured_m: number;
+                /**
+                 * Format: m
+                 * @description As the other measures make it.
+                 */
+                computed_m: number;
+                /** @description Whether they are too far apart for the reading of a tape. */
+                misfit: boolean;
+            };
+        } | {
+            /** @constant */
+            kind: "space.twisted_top";
+            data: {
+                /** @description How it is faced. */
+                faced: components["schemas"]["Twisted"];
+                /**
+                 * Format: m
+                 * @description How far the fourth corner is off the plane of the other three.
+                 */
+                by_m: number;
+                /**
+                 * Format: m3
+                 * @description What is lost of the space under a ruled top.
+                 */
+                lost_m3: number;
+                /**
+                 * Format: m3
+                 * @description What two triangles hold more than one flat.
+                 */
+                between_m3: number;
+            };
+        } | {
+            /** @constant */
+            kind: "space.uneven_top";
+            data: {
+                /**
+                 * Format: m
+                 * @description The most height that is lost above the flat below all of them.
+                 */
+                by_m: number;
+            };
+        } | {
+            /** @constant */
+            kind: "space.twisted_sides";
+            data: {
+                /** @description Where the stations stand. */
+                x_m: [
+                    number,
+                    number
+                ];
+                /**
+                 * @description Each such side by the number of its corner in the section, from 1, and how far its fourth
+                 *     corner is off the plane of the other three.
+                 */
+                sides_m: [
+                    [
+                        number,
+                        number
+                    ],
+                    [
+                        number,
+                        number
+                    ]
+                ][];
+                /**
+                 * Format: m3
+                 * @description What is lost of the ruled space with two triangles a side.
+                 */
+                lost_m3: number;
+                /** @description How the job wants them faced. */
+                wanted: components["schemas"]["Twisted"];
+                /** @description Whether one flat a side was found. */
+                flat: boolean;
+            };
+        } | {
+            /** @constant */
+            kind: "space.scan_flats";
+            data: {
+                /** @description The file. */
+                file: string;
+                /**
+                 * Format: uint
+                 * @description How many flats.
+                 */
+                flats: number;
+                /**
+                 * Format: double
+                 * @description The share of the surface that lies on none.
+                 */
+                rough: number;
+            };
+        } | {
+            /** @constant */
+            kind: "space.scan_defects";
+            data: {
+                /** @description The file. */
+                file: string;
+                /** @description What they are. */
+                defects: components["schemas"]["ScanDefects"];
+            };
+        } | {
+            /** @constant */
+            kind: "space.scan_doubtful";
+            data: {
+                /** @description The file. */
+                file: string;
+            };
+        } | {
+            /** @constant */
+            kind: "space.scan_scatter";
+            data: {
+                /** @description The file. */
+                file: string;
+            };
+        } | {
+            /** @constant */
+            kind: "space.cut_up";
+            data: {
+                /** @description The pieces. */
+                pieces: components["schemas"]["SpacePiece"][];
+            };
+        } | {
+            /** @constant */
+            kind: "space.out_of_space";
+            data: {
+                /** @description What does. */
+                tank: components["schemas"]["TankPart"];
+                /**
+                 * Format: m
+                 * @description How far it reaches past a side of the space, where that can be told.
+                 */
+                past_m: number | null;
+            };
+        } | {
+            /** @constant */
+            kind: "space.in_kept_free";
+            data: {
+                /** @description What does. */
+                tank: components["schemas"]["TankPart"];
+                /** @description The name of the zone. */
+                zone: string;
+            };
+        } | {
+            /** @constant */
+            kind: "space.too_little_kept";
+            data: {
+                /** @description What does. */
+                tank: components["schemas"]["TankPart"];
+            };
+        } | {
+            /** @constant */
+            kind: "body.whole_space";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "panels.placed_by_rule";
+            data: {
+                /**
+                 * Format: uint
+                 * @description How many.
+                 */
+                count: number;
+                /**
+                 * Format: m
+                 * @description No bay between them is longer.
+                 */
+                bay_m: number;
+            };
+        } | {
+            /** @constant */
+            kind: "panels.hole_in_weld";
+            data: {
+                /** @description The panel with the hole. */
+                panel: string;
+            };
+        } | {
+            /** @constant */
+            kind: "panels.flange_near_weld";
+            data: {
+                /** @description The panel with the hole. */
+                panel: string;
+            };
+        } | {
+            /** @constant */
+            kind: "panels.not_compared";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "panels.not_the_body";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "panels.gap_off";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "panels.not_a_plate";
+            data: components["schemas"]["PlateFault"];
+        } | {
+            /** @constant */
+            kind: "panels.not_a_solid";
+            data: components["schemas"]["SolidFault"];
+        } | {
+            /** @constant */
+            kind: "panels.sliver";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "panels.sticks_out";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "panels.rib_in_body";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "panels.overlap";
+            data: {
+                /** @description The other. */
+                other: string;
+            };
+        } | {
+            /** @constant */
+            kind: "capacity.reach_unknown";
+            data: components["schemas"]["BooleanFault"];
+        } | {
+            /** @constant */
+            kind: "capacity.no_vent";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "capacity.no_outlet";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "capacity.trapped_air";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "capacity.below_wanted";
+            data: components["schemas"]["CapacityName"];
+        } | {
+            /** @constant */
+            kind: "capacity.narrowly_wanted";
+            data: {
+                /** @description Which. */
+                of: components["schemas"]["CapacityName"];
+                /**
+                 * Format: m3
+                 * @description By how much it may come out smaller.
+                 */
+                within_m3: number;
+            };
+        } | {
+            /** @constant */
+            kind: "weld.rod_not_weighed";
+            data: components["schemas"]["TableNotCovered"];
+        } | {
+            /** @constant */
+            kind: "weld.no_groove";
+            data: components["schemas"]["NoSection"];
+        } | {
+            /** @constant */
+            kind: "weld.sheet_too_thick";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "weld.sheet_too_thin";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "weld.speed_outside";
+            data: {
+                /**
+                 * Format: m_s
+                 * @description Of the shop.
+                 */
+                speed_m_s: number;
+                /** @description The least and the greatest that is published. */
+                published_m_s: [
+                    number,
+                    number
+                ];
+            };
+        } | {
+            /** @constant */
+            kind: "weld.reach_unproven";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "weld.behind_lid";
+            data: {
+                /** @description Whether there is a hatch to lay them through. */
+                hatch: boolean;
+            };
+        } | {
+            /** @constant */
+            kind: "weld.rod_disagrees";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "weld.rod_short";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "quick.case_not_covered";
+            data: components["schemas"]["TableNotCovered"];
+        } | {
+            /** @constant */
+            kind: "quick.panel_not_covered";
+            data: components["schemas"]["Uncovered"];
+        } | {
+            /** @constant */
+            kind: "quick.carried";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "quick.baffle";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "quick.too_deep";
+            data: {
+                /** @description Under which load. */
+                case: string;
+            };
+        } | {
+            /** @constant */
+            kind: "quick.over_limit";
+            data: {
+                /** @description Where. */
+                at: components["schemas"]["Governs"];
+                /** @description Under which load. */
+                case: string;
+            };
+        } | {
+            /** @constant */
+            kind: "quick.bulge";
+            data: {
+                /** @description Under which load. */
+                case: string;
+            };
+        } | {
+            /** @constant */
+            kind: "quick.rim_of_opening";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "quick.straps";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "quick.openings";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "quick.lid_load";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "quick.assumptions";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "strength.case_not_covered";
+            data: components["schemas"]["TableNotCovered"];
+        } | {
+            /** @constant */
+            kind: "strength.no_model";
+            data: components["schemas"]["NoModel"];
+        } | {
+            /** @constant */
+            kind: "strength.no_answer";
+            data: {
+                /** @description Under which load. */
+                case: string;
+                /** @description What the solver met. */
+                fault: components["schemas"]["ShellFault"];
+                /** @description Where, in the axes of the tank; none where it is no one place. */
+                near_m: components["schemas"]["Point"] | null;
+            };
+        } | {
+            /** @constant */
+            kind: "strength.sheet_over_limit";
+            data: {
+                /** @description Under which load. */
+                case: string;
+                /** @description Where it is greatest. */
+                at_m: components["schemas"]["Point"];
+            };
+        } | {
+            /** @constant */
+            kind: "strength.bulge";
+            data: {
+                /** @description Under which load. */
+                case: string;
+                /** @description Where it is greatest. */
+                at_m: components["schemas"]["Point"];
+            };
+        } | {
+            /** @constant */
+            kind: "strength.seam_not_meshed";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "strength.root_opens";
+            data: {
+                /** @description Under which load. */
+                case: string;
+                /** @description Where most. */
+                at_m: components["schemas"]["Point"];
+            };
+        } | {
+            /** @constant */
+            kind: "strength.weld_over_limit";
+            data: {
+                /** @description Under which load. */
+                case: string;
+                /** @description Where it is greatest. */
+                at_m: components["schemas"]["Point"];
+            };
+        } | {
+            /** @constant */
+            kind: "strength.within_mesh_error";
+            data: {
+                /** @description Under which load. */
+                case: string;
+            };
+        } | {
+            /** @constant */
+            kind: "strength.tips";
+            data: {
+                /** @description Under which load. */
+                case: string;
+            };
+        } | {
+            /** @constant */
+            kind: "strength.baffle_without_event";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "strength.no_lid";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "strength.not_borne";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "strength.medium_factor_unsure";
+            data: {
+                /** @description The factor. */
+                of: components["schemas"]["SourcedValue"];
+            };
+        } | {
+            /** @constant */
+            kind: "strength.assumptions";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "room.not_measured";
+            data: components["schemas"]["BooleanFault"];
+        } | {
+            /** @constant */
+            kind: "room.panel_not_known";
+            data: {
+                /** @description Whether only the quick check was run. */
+                quick: boolean;
+            };
+        } | {
+            /** @constant */
+            kind: "room.panel_interferes";
+            data: {
+                /**
+                 * Format: m
+                 * @description By how much it grows.
+                 */
+                growth_m: number;
+                /**
+                 * Format: m
+                 * @description By how much it bulges.
+                 */
+                bulge_m: number;
+                /**
+                 * Format: m
+                 * @description What ribs on it take.
+                 */
+                ribs_m: number;
+                /**
+                 * Format: m
+                 * @description By how much its welds stand out.
+                 */
+                weld_m: number;
+            };
+        } | {
+            /** @constant */
+            kind: "room.fitting_not_known";
+            data: {
+                /** @description Whether only the quick check was run. */
+                quick: boolean;
+            };
+        } | {
+            /** @constant */
+            kind: "room.fitting_interferes";
+            data: {
+                /** @description The panel that it is on. */
+                panel: string;
+                /**
+                 * Format: m
+                 * @description How far it stands out.
+                 */
+                stands_out_m: number;
+            };
+        } | {
+            /** @constant */
+            kind: "room.fittings_unstated";
+            data: string[];
+        } | {
+            /** @constant */
+            kind: "way_in.goes_in";
+            data: {
+                /** @description How. */
+                entry: components["schemas"]["EntrySummary"];
+                /** @description What is on it on its way. */
+                fittings: components["schemas"]["FittingsOnWay"];
+            };
+        } | {
+            /** @constant */
+            kind: "way_in.fittings_must_come_off";
+            data: {
+                /** @description How. */
+                entry: components["schemas"]["EntrySummary"];
+                /** @description Their names in the job. */
+                fittings: string[];
+            };
+        } | {
+            /** @constant */
+            kind: "way_in.in_pieces";
+            data: {
+                /** @description How many of how many are not shown to get to their places. */
+                pieces: components["schemas"]["PiecesSummary"];
+                /** @description The fittings of each. */
+                fittings: components["schemas"]["PieceFittings2"][];
+            };
+        } | {
+            /** @constant */
+            kind: "way_in.not_found";
+            data: components["schemas"]["NoWay"];
+        } | {
+            /** @constant */
+            kind: "cut.saw_only";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "cut.no_stock";
+            data: {
+                /**
+                 * Format: m
+                 * @description Which thickness.
+                 */
+                thickness_m: number;
+                /** @description What it is wanted for. */
+                panels: string[];
+            };
+        } | {
+            /** @constant */
+            kind: "cut.too_large";
+            data: {
+                /**
+                 * Format: m
+                 * @description Which thickness.
+                 */
+                thickness_m: number;
+                /** @description Which panels. */
+                panels: string[];
+            };
+        } | {
+            /** @constant */
+            kind: "cut.crosscut_too_short";
+            data: string[];
+        } | {
+            /** @constant */
+            kind: "cut.stock_short";
+            data: {
+                /**
+                 * Format: m
+                 * @description Of which thickness.
+                 */
+                thickness_m: number;
+                /** @description Whether that is proven; otherwise no layout that was tried takes all panels. */
+                proven: boolean;
+                /** @description What is left over. */
+                panels: string[];
+            };
+        } | {
+            /** @constant */
+            kind: "cut.above_least";
+            data: {
+                /**
+                 * Format: m
+                 * @description Of which thickness.
+                 */
+                thickness_m: number;
+                /**
+                 * Format: uint
+                 * @description How many more.
+                 */
+                sheets: number;
+            };
+        } | {
+            /** @constant */
+            kind: "practice.not_carried";
+            data: components["schemas"]["Bearing"];
+        } | {
+            /** @constant */
+            kind: "practice.no_such_liquid";
+            data: {
+                /**
+                 * Format: kg_m3
+                 * @description Of the liquid.
+                 */
+                density_kg_m3: number;
+                /**
+                 * Format: kg_m3
+                 * @description The least of any.
+                 */
+                least_kg_m3: number;
+            };
+        } | {
+            /** @constant */
+            kind: "practice.liquid_unknown";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "practice.divider_leaks";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "practice.bay_closed";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "practice.axles_not_computed";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "practice.not_priced";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "practice.brim_too_heavy";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "practice.rated_too_heavy";
+            data: {
+                /**
+                 * Format: m3
+                 * @description What may be filled.
+                 */
+                fill_m3: number;
+            };
+        } | {
+            /** @constant */
+            kind: "practice.filling";
+            data: components["schemas"]["FillingKind"];
+        } | {
+            /** @constant */
+            kind: "practice.little_room_for_ice";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "practice.little_usable";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "practice.no_events";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "practice.long_without_baffle";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "practice.baffles_not_computed";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "practice.seams_cross";
+            data: {
+                /**
+                 * Format: uint
+                 * @description At so many corners of the body.
+                 */
+                corners: number;
+            };
+        } | {
+            /** @constant */
+            kind: "practice.no_hatch";
+            data: {
+                /** @description Whether there are baffles, each bay of which wants a way in. */
+                baffles: boolean;
+            };
+        } | {
+            /** @constant */
+            kind: "remedy.none_holds";
+            data: {
+                /**
+                 * Format: uint
+                 * @description How many were tried.
+                 */
+                tried: number;
+            };
+        } | {
+            /** @constant */
+            kind: "remedy.hold";
+            data: {
+                /**
+                 * Format: uint
+                 * @description How many were tried.
+                 */
+                tried: number;
+                /** @description Those that do and cost least, cheapest first, with what each adds. */
+                cheapest: [
+                    [
+                        components["schemas"]["What"],
+                        components["schemas"]["Adds2"] | null
+                    ],
+                    [
+                        components["schemas"]["What"],
+                        components["schemas"]["Adds2"] | null
+                    ]
+                ][];
+            };
+        } | {
+            /** @constant */
+            kind: "remedy.auto_selected";
+            data: {
+                /** @description What was tried, cheapest first. */
+                tried: [
+                    [
+                        components["schemas"]["Variant"],
+                        components["schemas"]["AutoResult"]
+                    ],
+                    [
+                        components["schemas"]["Variant"],
+                        components["schemas"]["AutoResult"]
+                    ]
+                ][];
+                /**
+                 * Format: uint
+                 * @description The number of the one that is taken.
+                 */
+                taken: number;
+            };
+        } | {
+            /** @constant */
+            kind: "fit.nothing_offered";
+            data: {
+                /** @description Width and height of the opening on the way in, where there is one. */
+                opening_m: [
+                    number,
+                    number
+                ] | null;
+                /** @description The largest body that was looked at, and why it is not offered. */
+                largest: [
+                    [
+                        string,
+                        components["schemas"]["NotOffered"]
+                    ],
+                    [
+                        string,
+                        components["schemas"]["NotOffered"]
+                    ]
+                ] | null;
+            };
+        } | {
+            /** @constant */
+            kind: "fit.unsearched";
+            data: components["schemas"]["Unsearched"];
+        } | {
+            /** @constant */
+            kind: "fit.interferes";
+            data: {
+                /** @description What it takes of its room. */
+                full: components["schemas"]["FullSize2"];
+                /** @description The largest that keeps off by more clearance alone, where one is shown to. */
+                kept_off: components["schemas"]["MoreClearance"] | null;
+            };
+        } | {
+            /** @constant */
+            kind: "fit.in_pieces";
+            data: {
+                /** @description The body. */
+                body: string;
+                /**
+                 * Format: uint
+                 * @description How many.
+                 */
+                pieces: number;
+                /** @description Whether one of them is not shown to get to its place. */
+                unplaced: boolean;
+            };
+        } | {
+            /** @constant */
+            kind: "fit.too_little";
+            data: {
+                /**
+                 * Format: m3
+                 * @description What is wanted.
+                 */
+                wanted_m3: number;
+                /** @description Of which capacity. */
+                of: components["schemas"]["CapacityName"];
+                /** @description The most that one tank holds, and which. */
+                in_one_m3: [
+                    [
+                        number,
+                        string
+                    ],
+                    [
+                        number,
+                        string
+                    ]
+                ] | null;
+                /** @description What pieces hold, where that is more. */
+                in_pieces: components["schemas"]["HeldInPieces"] | null;
+                /** @description Whether the rated capacity is meant, since what the outlet takes is not known. */
+                rated_instead: boolean;
+            };
+        } | {
+            /** @constant */
+            kind: "plan.draft";
+            data: null;
+        });
+        /** @description How a side whose corners lie in no one plane is faced with flat sheet. */
+        Twisted: "flat" | "two_triangles";
+        /** @description How many defects a scanned surface has of each kind. */
+        ScanDefects: {
+            /**
+             * Format: uint
+             * @description Holes.
+             */
+            holes: number;
+            /**
+             * Format: uint
+             * @description Triangles that faced the wrong way.
+             */
+            flipped: number;
+            /**
+             * Format: uint
+             * @description Edges of more than two triangles.
+             */
+            non_manifold: number;
+            /**
+             * Format: uint
+             * @description Loose pieces that were left out.
+             */
+            loose: number;
         };
+        /** @description One of the pieces that obstacles cut a space into. */
+        SpacePiece: {
+            /**
+             * Format: m3
+             * @description What it holds.
+             */
+            volume_m3: number;
+            /** @description The least of its coordinates, metres. */
+            low_m: components["schemas"]["Point"];
+            /** @description The greatest of its coordinates, metres. */
+            high_m: components["schemas"]["Point"];
+        };
+        /** @description What of a tank is put to the space. */
+        TankPart: "body" | "body_with_ribs";
+        /** @description What a trial of a variant came to. */
+        AutoResult: "holds" | {
+            over: {
+                /**
+                 * Format: double
+                 * @description Greatest use of a panel: stress over allowed.
+                 */
+                panel: number;
+                /**
+                 * Format: double
+                 * @description Greatest use of a seam.
+                 */
+                seam: number;
+            };
+        } | {
+            no_answer: components["schemas"]["NoScore"];
+        } | "unsure";
+        /** @description Why a tank has no score. */
+        NoScore: {
+            case_not_covered: [
+                [
+                    string,
+                    components["schemas"]["TableNotCovered"]
+                ],
+                [
+                    string,
+                    components["schemas"]["TableNotCovered"]
+                ]
+            ];
+        } | {
+            no_model: components["schemas"]["NoModel"];
+        } | {
+            no_answer: [
+                [
+                    string,
+                    components["schemas"]["ShellFault"]
+                ],
+                [
+                    string,
+                    components["schemas"]["ShellFault"]
+                ]
+            ];
+        } | "case_gone" | "event_without_rest";
+        /** @description Why a plate cannot be cut. */
+        PlateFault: {
+            outline: [
+                [
+                    components["schemas"]["PlateFace"],
+                    components["schemas"]["OutlineFault"]
+                ],
+                [
+                    components["schemas"]["PlateFace"],
+                    components["schemas"]["OutlineFault"]
+                ]
+            ];
+        } | {
+            side_vanishes: {
+                /**
+                 * Format: uint
+                 * @description Loop number.
+                 */
+                ring: number;
+                /**
+                 * Format: uint
+                 * @description Side number in the loop.
+                 */
+                side: number;
+            };
+        };
+        /** @description Which of the two large faces of a plate is meant. */
+        PlateFace: "outside" | "inside";
+        /** @description Why an outline cannot be used. */
+        OutlineFault: {
+            /** Format: uint */
+            too_few_points: number;
+        } | {
+            /** Format: uint */
+            not_finite: number;
+        } | {
+            /** Format: uint */
+            repeated_point: number;
+        } | {
+            sides_meet: [
+                [
+                    number,
+                    number
+                ],
+                [
+                    number,
+                    number
+                ]
+            ];
+        } | "no_area";
+        /** @description Why a solid is not a proper one. */
+        SolidFault: {
+            bad_loop: {
+                /**
+                 * Format: uint
+                 * @description Face number.
+                 */
+                face: number;
+            };
+        } | {
+            sides_meet: {
+                /**
+                 * Format: uint
+                 * @description Face number.
+                 */
+                face: number;
+                /** @description The ends of the one, as the face runs it. */
+                first: [
+                    [
+                        number,
+                        number
+                    ],
+                    [
+                        number,
+                        number
+                    ]
+                ];
+                /** @description The ends of the other. */
+                second: [
+                    [
+                        number,
+                        number
+                    ],
+                    [
+                        number,
+                        number
+                    ]
+                ];
+            };
+        } | {
+            loop_turns_wrong_way: {
+                /**
+                 * Format: uint
+                 * @description Face number.
+                 */
+                face: number;
+            };
+        } | {
+            not_planar: {
+                /**
+                 * Format: uint
+                 * @description Face number.
+                 */
+                face: number;
+                /**
+                 * Format: uint
+                 * @description Vertex number.
+                 */
+                vertex: number;
+                /**
+                 * Format: double
+                 * @description Distance from the plane, metres.
+                 */
+                distance_m: number;
+            };
+        } | {
+            open_edge: {
+                /**
+                 * Format: uint
+                 * @description Vertex number.
+                 */
+                from: number;
+                /**
+                 * Format: uint
+                 * @description Vertex number.
+                 */
+                to: number;
+            };
+        } | {
+            faces_fold: {
+                /**
+                 * Format: uint
+                 * @description Face number.
+                 */
+                face: number;
+                /**
+                 * Format: uint
+                 * @description Face number.
+                 */
+                other: number;
+            };
+        } | {
+            faces_cross: {
+                /**
+                 * Format: uint
+                 * @description The face that is pierced.
+                 */
+                face: number;
+                /**
+                 * Format: uint
+                 * @description A face at the edge that pierces it.
+                 */
+                other: number;
+            };
+        } | "no_volume";
+        /** @description What a body in pieces holds. */
+        HeldInPieces: {
+            /**
+             * Format: m3
+             * @description All of them together.
+             */
+            volume_m3: number;
+            /** @description Which body. */
+            body: string;
+            /** @description Whether every piece is shown to get to its place. */
+            shown: boolean;
+        };
+        /** @description Why solids could not be combined. */
+        BooleanFault: {
+            face: [
+                [
+                    number,
+                    number
+                ],
+                [
+                    number,
+                    number
+                ]
+            ];
+        } | {
+            /** Format: uint */
+            not_closed: number;
+        } | "result";
+        /** @description The three capacities of a tank. */
+        CapacityName: "brim" | "rated" | "usable";
+        /** @description A tank that keeps further off. */
+        MoreClearance: {
+            /**
+             * Format: m
+             * @description Clearance all round.
+             */
+            clearance_m: number;
+            /**
+             * Format: m3
+             * @description What it is rated then.
+             */
+            rated_m3: number;
+        };
+        /** @description Why a table has no answer. */
+        TableNotCovered: {
+            word: {
+                /** @description Which table. */
+                table: string;
+                /** @description The word. */
+                word: string;
+            };
+        } | {
+            duration: {
+                /** @description Which table. */
+                table: string;
+                /**
+                 * Format: s
+                 * @description What was asked for.
+                 */
+                asked_s: number;
+                /**
+                 * Format: s
+                 * @description The longest there is.
+                 */
+                longest_s: number;
+            };
+        } | {
+            temperature: {
+                /** @description Which table. */
+                table: string;
+                /**
+                 * Format: k
+                 * @description What was asked for.
+                 */
+                asked_k: number;
+                /**
+                 * Format: k
+                 * @description The coldest there is.
+                 */
+                coldest_k: number;
+                /**
+                 * Format: k
+                 * @description The warmest there is.
+                 */
+                warmest_k: number;
+            };
+        };
+        /** @description Why there is no section. */
+        NoSection: "angle" | "size";
+        /** @description What a side takes of the room before it. */
+        SideTaken2: {
+            /** @description Which side. */
+            side: string;
+            /**
+             * Format: m
+             * @description To what is beside it.
+             */
+            gap_m: number;
+            /**
+             * Format: m
+             * @description Growth by warmth, at most.
+             */
+            growth_m: number;
+            /**
+             * Format: m
+             * @description What ribs and welds stand out.
+             */
+            stands_out_m: number;
+            /** @description Bulge, with clamped and with hinged edges. */
+            bulge_m: [
+                number,
+                number
+            ];
+        };
+        /** @description Why the published coefficients do not cover a panel. */
+        Uncovered: "strip_of_sheet" | "parted" | "not_a_rectangle" | {
+            large_opening: string;
+        } | "on_feet" | "in_straps" | "slanting_rails" | {
+            plate: [
+                [
+                    number | null,
+                    components["schemas"]["PlateNotCovered"]
+                ],
+                [
+                    number | null,
+                    components["schemas"]["PlateNotCovered"]
+                ]
+            ];
+        };
+        /** @description Why the tables do not answer. */
+        PlateNotCovered: {
+            bad_number: string;
+        } | {
+            shape: {
+                /**
+                 * Format: double
+                 * @description Height over width.
+                 */
+                ratio: number;
+                /**
+                 * Format: double
+                 * @description The least ratio covered.
+                 */
+                from: number;
+                /**
+                 * Format: double
+                 * @description The greatest.
+                 */
+                to: number;
+            };
+        } | {
+            poisson: {
+                /**
+                 * Format: double
+                 * @description The ratio asked for.
+                 */
+                ratio: number;
+            };
+        } | "load" | {
+            too_deep: {
+                /** @description The values, which are too large: membrane forces would hold the plate back. */
+                bending: components["schemas"]["Bending"];
+                /**
+                 * Format: double
+                 * @description Half the thickness, metres.
+                 */
+                limit_m: number;
+            };
+        };
+        /** @description What the pressure does to the plate, each the largest anywhere. */
+        Bending: {
+            /**
+             * Format: double
+             * @description Deflection, metres.
+             */
+            deflection_m: number;
+            /**
+             * Format: double
+             * @description Moment a metre in the field.
+             */
+            field_moment_n: number;
+            /**
+             * Format: double
+             * @description Moment a metre on the edges; zero where they are hinged.
+             */
+            edge_moment_n: number;
+            /**
+             * Format: double
+             * @description Bending stress in the field, pascals.
+             */
+            field_stress_pa: number;
+            /**
+             * Format: double
+             * @description Bending stress on the edges, pascals.
+             */
+            edge_stress_pa: number;
+        };
+        /** @description Where a span is nearest to its limit. */
+        Governs: "sheet" | "weld";
+        /** @description What a body takes of its room when it is full and warm. */
+        FullSize2: {
+            /** @description The side that is worst off; none where no side's bulge is known. */
+            worst: components["schemas"]["SideTaken2"] | null;
+            /**
+             * Format: uint
+             * @description Sides with something beside them of which it is not known what they take.
+             */
+            unknown: number;
+            /**
+             * Format: m
+             * @description The most that a side takes which has not so much room; nothing where all have.
+             */
+            wanting_m: number;
+            /**
+             * @description Whether the inner panels, ribs and fittings of the job stand in it; without them where they do
+             *     not find their places in this body.
+             */
+            as_in_job: boolean;
+        };
+        /** @description Why a tank is no shell that can be computed. */
+        NoModel: {
+            body: components["schemas"]["OffsetFault"];
+        } | {
+            inner_panel: {
+                /** @description Which. */
+                panel: string;
+                /** @description Why; none where it does not reach into the cavity. */
+                fault: components["schemas"]["BooleanFault"] | null;
+            };
+        } | {
+            mesh: components["schemas"]["MeshFault"];
+        } | {
+            shell: components["schemas"]["ShellFault"];
+        } | "not_carried";
+        /** @description Why a solid cannot be moved inward. */
+        OffsetFault: {
+            face_vanishes: {
+                /**
+                 * Format: uint
+                 * @description Face number.
+                 */
+                face: number;
+            };
+        } | {
+            faces_cross: {
+                /**
+                 * Format: uint
+                 * @description Face number.
+                 */
+                face: number;
+                /**
+                 * Format: uint
+                 * @description Face number.
+                 */
+                other: number;
+            };
+        } | {
+            corner: {
+                /**
+                 * Format: uint
+                 * @description Vertex number.
+                 */
+                vertex: number;
+            };
+        };
+        /** @description Why flats could not be meshed. Flats, outlines, segments and points count from 0. */
+        MeshFault: {
+            policy: string;
+        } | {
+            flat_size: [
+                [
+                    number,
+                    number
+                ],
+                [
+                    number,
+                    number
+                ]
+            ];
+        } | {
+            /** Format: uint */
+            frame: number;
+        } | {
+            /** Format: uint */
+            no_outline: number;
+        } | {
+            outline: [
+                [
+                    number,
+                    number,
+                    components["schemas"]["OutlineFault"]
+                ],
+                [
+                    number,
+                    number,
+                    components["schemas"]["OutlineFault"]
+                ],
+                [
+                    number,
+                    number,
+                    components["schemas"]["OutlineFault"]
+                ]
+            ];
+        } | {
+            wrong_way: [
+                [
+                    number,
+                    number
+                ],
+                [
+                    number,
+                    number
+                ]
+            ];
+        } | {
+            sides_touch: [
+                [
+                    number,
+                    components["schemas"]["Point"]
+                ],
+                [
+                    number,
+                    components["schemas"]["Point"]
+                ]
+            ];
+        } | {
+            overlap: [
+                [
+                    number,
+                    number,
+                    components["schemas"]["Point"]
+                ],
+                [
+                    number,
+                    number,
+                    components["schemas"]["Point"]
+                ],
+                [
+                    number,
+                    number,
+                    components["schemas"]["Point"]
+                ]
+            ];
+        } | {
+            segment_outside: [
+                [
+                    number,
+                    number
+                ],
+                [
+                    number,
+                    number
+                ]
+            ];
+        } | {
+            point_outside: [
+                [
+                    number,
+                    number
+                ],
+                [
+                    number,
+                    number
+                ]
+            ];
+        } | {
+            lines_cross: [
+                [
+                    number,
+                    components["schemas"]["Point"]
+                ],
+                [
+                    number,
+                    components["schemas"]["Point"]
+                ]
+            ];
+        } | {
+            too_many_nodes: [
+                [
+                    number,
+                    number
+                ],
+                [
+                    number,
+                    number
+                ]
+            ];
+        } | {
+            area_lost: [
+                [
+                    number,
+                    number,
+                    number
+                ],
+                [
+                    number,
+                    number,
+                    number
+                ],
+                [
+                    number,
+                    number,
+                    number
+                ]
+            ];
+        };
+        /** @description Why there is no answer. */
+        ShellFault: {
+            input: {
+                /** @description What is wrong and where. */
+                what: string;
+            };
+        } | {
+            mechanism: {
+                /**
+                 * Format: uint
+                 * @description A node of the loose part.
+                 */
+                node: number;
+                /** @description The degree of freedom that meets no resistance. */
+                dof: components["schemas"]["Dof"];
+            };
+        } | {
+            load_on_nothing: {
+                /**
+                 * Format: uint
+                 * @description The node.
+                 */
+                node: number;
+                /** @description The degree of freedom that no plate, bar or spring takes part in. */
+                dof: components["schemas"]["Dof"];
+            };
+        } | {
+            not_converged: {
+                /**
+                 * Format: double
+                 * @description Share of the load for which equilibrium was found last.
+                 */
+                reached: number;
+                /**
+                 * Format: double
+                 * @description Share of the load that was tried.
+                 */
+                tried: number;
+                /**
+                 * Format: uint
+                 * @description Node with the largest residual force.
+                 */
+                node: number;
+                /**
+                 * Format: double
+                 * @description Residual force there, N.
+                 */
+                residual_n: number;
+            };
+        } | {
+            unstable: {
+                /**
+                 * Format: double
+                 * @description Share of the load that is still borne stably.
+                 */
+                stable: number;
+                /**
+                 * Format: double
+                 * @description Share of the load at which it is not.
+                 */
+                unstable: number;
+                /**
+                 * Format: uint
+                 * @description Node that moves most when it goes.
+                 */
+                node: number;
+            };
+        } | {
+            chatter: {
+                /**
+                 * Format: double
+                 * @description Share of the load that was tried.
+                 */
+                tried: number;
+                /**
+                 * Format: uint
+                 * @description Number of a contact that does not settle.
+                 */
+                contact: number;
+            };
+        } | {
+            modes_not_converged: {
+                /**
+                 * Format: uint
+                 * @description How many were asked for.
+                 */
+                asked: number;
+                /**
+                 * Format: uint
+                 * @description How many settled.
+                 */
+                settled: number;
+            };
+        } | {
+            solver: {
+                /** @description In its words. */
+                what: string;
+            };
+        };
+        /** @description One of the six degrees of freedom of a node. */
+        Dof: "x" | "y" | "z" | "turn_x" | "turn_y" | "turn_z";
+        /** @description A value that has a source. */
+        SourcedValue: {
+            creep_modulus: {
+                /**
+                 * Format: pa
+                 * @description The modulus.
+                 */
+                modulus_pa: number;
+                /**
+                 * Format: s
+                 * @description The time.
+                 */
+                after_s: number;
+            };
+        } | {
+            temperature_factor: {
+                /** @description Of what: a word of the table. */
+                of: string;
+                /**
+                 * Format: double
+                 * @description The share that is left.
+                 */
+                factor: number;
+                /**
+                 * Format: k
+                 * @description The temperature.
+                 */
+                at_k: number;
+            };
+        } | {
+            property: {
+                /** @description Its name: a word of the table. */
+                name: string;
+                /** @description Its value. */
+                value: components["schemas"]["PropertyValue"];
+            };
+        } | {
+            factor: {
+                /** @description Its name: a word of the table. */
+                name: string;
+                /**
+                 * Format: double
+                 * @description Its value.
+                 */
+                value: number;
+                /** @description What it is for: a word of the table. */
+                of: string;
+            };
+        } | {
+            /** Format: double */
+            safety_factor: number;
+        } | "plate_coefficients" | {
+            load: string;
+        } | {
+            setting: {
+                /** @description What is set. */
+                quantity: components["schemas"]["SettingKind"];
+                /** @description From the least to the greatest. */
+                range: components["schemas"]["SettingRange"];
+            };
+        };
+        /** @description The value of a property, by the unit of its row. */
+        PropertyValue: {
+            /** Format: double */
+            number: number;
+        } | {
+            /** Format: double */
+            per_kelvin: number;
+        } | {
+            /** Format: pa */
+            stress_pa: number;
+        } | {
+            /** Format: kg_m3 */
+            density_kg_m3: number;
+        };
+        /** @description What is set before welding, or kept to. */
+        SettingKind: "gas_temperature" | "gas_rate" | "speed" | {
+            /** Format: m */
+            force_on_rod_m: number;
+        } | "melt_temperature" | "preheat_temperature" | "melted_depth" | "sheet_thickness";
+        /** @description The least and the greatest of a setting. */
+        SettingRange: {
+            temperature_k: [
+                number,
+                number
+            ];
+        } | {
+            gas_rate_l_min: [
+                number,
+                number
+            ];
+        } | {
+            speed_m_s: [
+                number,
+                number
+            ];
+        } | {
+            force_n: [
+                number,
+                number
+            ];
+        } | {
+            length_m: [
+                number,
+                number
+            ];
+        };
+        /** @description Why no box is given. */
+        InscribedFault: "parts" | "no_room" | "outside" | {
+            unchecked: components["schemas"]["BooleanFault"];
+        };
+        /** @description A largest box in a space. */
+        LargestBox: "along_space" | "turned";
+        /** @description How a body gets in, without the way itself. */
+        EntrySummary: "free" | {
+            straight: components["schemas"]["Attitude"];
+        } | {
+            pushed: {
+                /**
+                 * Format: uint
+                 * @description In so many straight moves.
+                 */
+                moves: number;
+            };
+        } | {
+            turned: {
+                /**
+                 * Format: uint
+                 * @description In so many moves.
+                 */
+                moves: number;
+            };
+        } | {
+            pieces: components["schemas"]["PiecesSummary"];
+        } | {
+            not_found: components["schemas"]["NoWay"];
+        };
+        /** @description How a body lies in an opening. */
+        Attitude: {
+            square: {
+                /** @description The one that goes first. */
+                first: components["schemas"]["BodyAxis"];
+                /** @description The one across the opening. */
+                across: components["schemas"]["BodyAxis"];
+                /** @description The one that stands up in it. */
+                up: components["schemas"]["BodyAxis"];
+            };
+        } | "tilted";
+        /** @description An axis of a body. */
+        BodyAxis: "length" | "depth" | "height";
+        /** @description How a body in pieces gets in. */
+        PiecesSummary: {
+            /**
+             * Format: uint
+             * @description How many there are.
+             */
+            count: number;
+            /**
+             * Format: uint
+             * @description Of how many no way behind the opening was found.
+             */
+            lost: number;
+        };
+        /** @description Why no way in was found. */
+        NoWay: {
+            /** @description Why not whole. */
+            why: components["schemas"]["NoWayWhole"];
+            /** @description Whether pieces were looked for too. */
+            nor_in_pieces: boolean;
+        };
+        /** @description Why no way in was found of a whole body. */
+        NoWayWhole: {
+            not_combined: components["schemas"]["BooleanFault"];
+        } | {
+            no_attitude: {
+                /** @description Whether that is proven; else none was found. */
+                proven: boolean;
+            };
+        } | "not_behind";
+        /** @description The fittings of a tank on its way, by their names in the job. */
+        FittingsOnWay: {
+            /** @description On it. */
+            on: string[];
+            /** @description That go on when it is in its place. */
+            after: string[];
+            /** @description That are to be on it, but nobody has said how far they stand out. */
+            unstated: string[];
+        };
+        /** @description The fittings of a piece. */
+        PieceFittings2: {
+            /** @description Those of the tank's that are in it, by their names in the job. */
+            names: string[];
+            /** @description What it lacks to be a tank of its own. */
+            lacks: components["schemas"]["PieceNeed"][];
+        };
+        /** @description What every piece needs to be a tank of its own. */
+        PieceNeed: "vent" | "drain" | "hatch";
+        /** @description A body that was not looked for. */
+        Unsearched: {
+            /** @description Which. */
+            largest: components["schemas"]["LargestBox"];
+            /** @description Why. */
+            fault: components["schemas"]["InscribedFault"];
+        };
+        /** @description Why a body that bears when warm cannot be made smaller. */
+        NoRoomToGrow: {
+            not_measured: components["schemas"]["BooleanFault"];
+        } | {
+            not_moved: components["schemas"]["OffsetFault"];
+        } | "side_gone" | "not_converged";
+        /** @description What carries a tank. */
+        Bearing: "rail" | "strap" | "foot" | "floor_of_space";
+        /** @description What lets liquid and air in and out of a compartment, and how high it is filled. */
+        FillingKind: "small_vent" | "no_overflow" | "small_overflow" | {
+            kept_below: {
+                /**
+                 * Format: m
+                 * @description What is left empty below the lid.
+                 */
+                air_m: number;
+                /** @description The overflow, by its name. */
+                overflow: string;
+            };
+        } | {
+            kept_below_when_level: {
+                /**
+                 * Format: m
+                 * @description What is left empty below the lid.
+                 */
+                air_m: number;
+                /** @description The overflow, by its name. */
+                overflow: string;
+                /**
+                 * Format: m3
+                 * @description What it lets in beyond that on a tilt.
+                 */
+                more_m3: number;
+            };
+        } | {
+            not_kept_below: {
+                /**
+                 * Format: m
+                 * @description What is left empty below the lid.
+                 */
+                air_m: number;
+            };
+        };
+        /** @description Why a body is not offered. */
+        NotOffered: {
+            no_room_to_grow: components["schemas"]["NoRoomToGrow"];
+        } | {
+            sheet_too_thick: {
+                /**
+                 * Format: m
+                 * @description The sheet.
+                 */
+                thickness_m: number;
+                /** @description What goes wrong. */
+                fault: components["schemas"]["OffsetFault"];
+            };
+        } | {
+            no_way_in: components["schemas"]["NoWay"];
+        } | "no_pieces" | "panels_not_laid_out" | "cancelled";
+        /** @description What is changed in a job. */
+        What: {
+            /** Format: m */
+            outer_sheets_m: number;
+        } | {
+            /** Format: m */
+            inner_sheets_m: number;
+        } | {
+            baffles: {
+                /** @description The axis they stand square to. */
+                across: components["schemas"]["Axis"];
+                /** @description Where, in the body's axes. */
+                at_m: number[];
+            };
+        } | {
+            bands: {
+                /** @description Whether the tank has ribs, which they replace. */
+                instead: boolean;
+                /**
+                 * Format: m
+                 * @description How far they stand out.
+                 */
+                depth_m: number;
+                /** @description Their heights. */
+                at_m: number[];
+            };
+        } | {
+            stays: {
+                /**
+                 * Format: m
+                 * @description How wide the strips are.
+                 */
+                width_m: number;
+                /** @description Their heights. */
+                at_m: number[];
+            };
+        } | {
+            rails_m: number[];
+        } | "board" | {
+            lower_fill: {
+                /**
+                 * Format: m
+                 * @description Air over it.
+                 */
+                air_space_m: number;
+            };
+        } | {
+            both: [
+                [
+                    components["schemas"]["What"],
+                    components["schemas"]["What"]
+                ],
+                [
+                    components["schemas"]["What"],
+                    components["schemas"]["What"]
+                ]
+            ];
+        };
+        /** @description A direction: x along (forward), y to the left, z up. */
+        Axis: "x" | "y" | "z";
+        /** @description What a change adds to the tank and to the work; less than zero where it saves. */
+        Adds2: {
+            /**
+             * Format: kg
+             * @description Weight of sheet.
+             */
+            sheet_kg: number;
+            /**
+             * Format: m
+             * @description Length of rod, m of rod as laid.
+             */
+            rod_m: number;
+            /**
+             * Format: s
+             * @description Work without sawing.
+             */
+            hours_s: number;
+            /**
+             * Format: m3
+             * @description What it holds below its air space.
+             */
+            rated_m3: number;
+            /**
+             * Format: double
+             * @description In the currency of the quote, where the job gives prices.
+             */
+            money: number | null;
+        };
+        /** @description A sheet and places of baffles, where they are free. */
+        Variant: {
+            /**
+             * Format: m
+             * @description Thickness of the sheet; none: as the job has it.
+             */
+            sheet_m: number | null;
+            /** @description Places of baffles; none: as the job has them. */
+            baffles_m: number[] | null;
+        };
+        /** @description What a finding is about. */
+        Subject: {
+            type: components["schemas"]["SubjectType"];
+            /** @description Its ids: a part of every job, a name in the job file, the mark of a seam, a load case, ... */
+            ids: string[];
+            /** @description The panels and seams, by their marks. */
+            marks: string[];
+            /**
+             * Format: uint
+             * @description The span of the panel, from 1, where one of several is meant.
+             */
+            span?: number | null;
+        };
+        /** @description What the ids of a subject are of. */
+        SubjectType: "part" | "panel" | "seam" | "opening" | "named" | "load_case" | "candidate" | "compartment" | "vent" | "overflow" | "filling";
         /** @description A number with its unit. */
         Figure: {
             /**
@@ -3243,14 +5352,22 @@ export interface components {
             id: string;
             title: string;
             text: string;
-            /** @description `test strip`, `set`, `tack`, `weld inside`, `turn`, `weld outside` or `water test`. */
-            work: string;
+            /**
+             * @description What is done.
+             * @enum {string}
+             */
+            work: "test strip" | "set" | "tack" | "weld inside" | "turn" | "weld outside" | "water test";
+            /**
+             * @description How it is done.
+             * @enum {string}
+             */
+            how: "plain" | "on packers" | "on its wall" | "against" | "lid up" | "through hatches" | "behind the lid" | "above and below";
             /** @description Marks. */
             panels: string[];
             /** @description Marks. */
             seams: string[];
             settings: components["schemas"]["BenchSetting"][];
-            prep: string[];
+            prep: components["schemas"]["BenchPrep"][];
             /** Format: double */
             wait_s: number | null;
             cautions: string[];
@@ -3264,6 +5381,14 @@ export interface components {
             unit: string;
             source: string;
         };
+        /** @description What comes before a step. */
+        BenchPrep: {
+            /** @description The same in every language. */
+            id: components["schemas"]["Prep"];
+            text: string;
+        };
+        /** @description What comes before a step. */
+        Prep: "off_cuts" | "scrape_edges" | "wipe_dry" | "square" | "angles" | "scrape_groove" | "cool_between_runs" | "clear_bench" | "cold_welds" | "on_its_support";
         /** @description What is asked for. */
         WorkRequest: {
             what: components["schemas"]["WorkKind"];
@@ -3301,7 +5426,7 @@ export interface components {
             /** @description Null where it could not be worked out; `why` says why. */
             after: components["schemas"]["Comes"] | null;
             why: string | null;
-            /** @description What it adds; less than nought where it saves. */
+            /** @description What it adds; less than zero where it saves. */
             adds: components["schemas"]["Adds"] | null;
             /** @description Changes to the file that put it into the job, as a `PATCH` takes them. */
             edits: components["schemas"]["Edit"][];
@@ -3317,24 +5442,6 @@ export interface components {
             utilisation: number | null;
             /** Format: double */
             bulge_m: number;
-        };
-        Adds: {
-            /** Format: double */
-            sheet_kg: number;
-            /** Format: double */
-            rod_m: number;
-            /** Format: double */
-            hours_s: number;
-            /**
-             * Format: double
-             * @description What it holds below its air space.
-             */
-            rated_m3: number;
-            /**
-             * Format: double
-             * @description In the currency of the quote; null without prices.
-             */
-            money: number | null;
         };
         /** @description What lies beside a pack: the text it was made of, and its files. */
         Papers: {
@@ -3381,6 +5488,8 @@ export interface components {
             weld?: components["schemas"]["Weld"] | null;
             /** @description A gauge table a compartment (`check`, `gauge`, `pack`). */
             gauge?: components["schemas"]["Gauge"][] | null;
+            /** @description What is behind the findings: those of one cause together, what stops the build first. */
+            causes: components["schemas"]["Cause"][];
             /** @description What all checks say, worst first. */
             findings: components["schemas"]["Finding"][];
             /** @description The pack that was written (`pack`). */

@@ -15,16 +15,20 @@ export type ErrorBody = Schemas["ErrorBody"];
 export type JobAnswer = Omit<Schemas["JobAnswer"], "written"> & { written: { [key: string]: Written } | null };
 export type JobLine = Schemas["ListedJob"];
 export type About = Schemas["About"];
+export type Reference = Schemas["Reference"];
 export type Edit = Schemas["Edit"];
 
 export type Plan = Schemas["Plan"];
 export type Finding = Plan["findings"][number];
+export type Cause = Plan["causes"][number];
+export type Adds = NonNullable<NonNullable<Cause["remedy"]>["adds"]>;
 export type Grade = Finding["grade"];
 export type Quantity = NonNullable<Finding["figure"]>;
 export type Panel = Plan["panels"][number];
 export type Seam = Plan["seams"][number];
 export type Layout = Plan["cut"]["groups"][number]["layouts"][number];
 export type Cut = Layout["cuts"][number];
+export type Step = Plan["weld"]["steps"][number];
 
 export type Model = Schemas["ModelAnswer"];
 export type Solid = Model["panels"][number]["solid"];

@@ -22,8 +22,8 @@ export function StepView({ name, job, at, step }: { name: string; job: BenchJob;
         <section>
           <h3>{bench.prep}</h3>
           <ul>
-            {step.prep.map((one) => (
-              <li key={one}>{one}</li>
+            {step.prep.map(({ id, text }) => (
+              <li key={id}>{text}</li>
             ))}
           </ul>
         </section>

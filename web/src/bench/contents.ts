@@ -5,7 +5,7 @@ import type { BenchStep, Panel, Plan, Point } from "../api/types";
 /** A hundredth of a millimetre: pieces that differ by less are the same. */
 const SAME_M = 1e-5;
 
-/** By the id of the step. The same in all display units, so that all devices agree. */
+/** By the id of the step. The same in all units and languages, so that all devices agree. */
 export function contents(steps: readonly BenchStep[], plan: Plan): Record<string, string> {
   return Object.fromEntries(steps.map((step) => [step.id, hash(content(step, plan))]));
 }
@@ -13,11 +13,12 @@ export function contents(steps: readonly BenchStep[], plan: Plan): Record<string
 function content(step: BenchStep, plan: Plan): string {
   return JSON.stringify(
     [
-      step.text,
-      step.prep,
+      step.work,
+      step.how,
+      step.prep.map(({ id }) => id),
       step.wait_s,
-      // Each names its row of the table, in the units of its source.
-      step.settings.map(({ source }) => source),
+      // What the settings are looked up by.
+      step.settings.length > 0 && [plan.job.stock.material, plan.job.shop.process, plan.job.shop.nozzle],
       step.work === "test strip" ? [...new Set(plan.panels.map(({ thickness_m }) => thickness_m))] : pieces(step, plan),
     ],
     (_, value: unknown) => (typeof value === "number" ? Math.round(value / SAME_M) : value),

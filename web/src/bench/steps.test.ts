@@ -81,7 +81,7 @@ test("a design that was changed is noticed; a change of no step is not", async (
   server.changeElsewhere({});
   await nextPoll();
   expect(steps.isChanged.value).toBe(false);
-  server.steps = [aStep("s1", { text: "Do otherwise" }), aStep("s2")];
+  server.steps = [aStep("s1", { how: "on packers" }), aStep("s2")];
   server.changeElsewhere({});
   await nextPoll();
   expect(steps.isChanged.value).toBe(true);

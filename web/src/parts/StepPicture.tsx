@@ -1,12 +1,12 @@
 // A step of the order of work: panels set so far, those of this step highlighted, its seams drawn thick.
 
-import type { Model, Seam } from "../api/types";
+import type { BenchStep, Model, Seam } from "../api/types";
 import { panelShape } from "../show/shape";
 import { words } from "../words";
 import { Sketch } from "./Sketch";
 
 interface StepPictureProps {
-  steps: readonly { work: string; panels: string[]; seams: string[] }[];
+  steps: readonly { work: BenchStep["work"]; panels: string[]; seams: string[] }[];
   at: number;
   panels: Model["panels"];
   seams: readonly Seam[];

@@ -1,6 +1,7 @@
 // @vitest-environment happy-dom
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { FakeEvents, FakeServer } from "../testing/server";
+import type { Fault } from "../api/types";
 import { aLoadCase, aModel, aPlan } from "../testing/samples";
 
 let server: FakeServer;
@@ -45,6 +46,33 @@ test("a job that is opened shows the draft, then the whole check", async () => {
   await finish();
   expect(job.plan.value?.draft).toBe(false);
   expect(job.model.value?.etag).toBe("v1");
+});
+
+test("the verdict of one text is never shown for another", async () => {
+  await finish();
+  expect(job.verdict.value).toBe("clear");
+  const letThrough = server.hold("GET", "jobs/box/plan");
+  await job.change(set("a", 1));
+  expect(job.verdict.value).toBe("old");
+  job.cancel();
+  expect(job.progress.value).toBeNull();
+  expect(job.plan.value?.etag).toBe("v1");
+  expect(job.verdict.value).toBe("old");
+  letThrough();
+  job.checkWhole();
+  await finish();
+  expect(job.verdict.value).toBe("clear");
+});
+
+test("what stops the build, a draft and a fault are verdicts of their own", async () => {
+  server.plan = aPlan({ causes: [{ grade: "stop", findings: [], remedy: null }] });
+  expect(job.verdict.value).toBe("draft");
+  await job.change(set("a", 1));
+  await finish();
+  expect(job.verdict.value).toBe("stopped");
+  server.faults = [{ key: "a" } as Fault];
+  await job.change(set("a", 2));
+  expect(job.verdict.value).toBe("faulty");
 });
 
 test("edits are sent one after another, each with the etag of the answer before it", async () => {

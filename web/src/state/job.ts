@@ -36,8 +36,20 @@ export const problem = signal<string | null>(null);
 /** An unsaved text of the whole file, and the etag of the text that it started from. */
 export const textDraft = signal<{ text: string; etag: string } | null>(null);
 
-/** The plan belongs to an older text of the file, since the newest has faults. */
-export const stale = computed(() => (answer.value?.faults.length ?? 0) > 0);
+/** What is known of the text as it is: a plan of another text says nothing of it. */
+export type Verdict = "faulty" | "old" | "draft" | "stopped" | "clear";
+
+export const verdict = computed<Verdict | null>(() => {
+  const [now, known] = [answer.value, plan.value];
+  if (!now || !known) return null;
+  if (now.faults.length > 0) return "faulty";
+  if (known.etag !== now.etag) return "old";
+  if (known.draft) return "draft";
+  return known.causes.some((cause) => cause.grade === "stop") ? "stopped" : "clear";
+});
+
+/** The plan belongs to another text of the file than the one that is there now. */
+export const stale = computed(() => verdict.value === "faulty" || verdict.value === "old");
 
 let running = new AbortController();
 let unfollowUnits = () => {};
@@ -100,7 +112,8 @@ function disconnect(): void {
 
 /** Resumes the whole check that was lost with the server. */
 function resumeCheck(): void {
-  if (plan.value?.draft !== false && progress.value === null && !stale.value) checkWhole();
+  const isMissing = plan.value === null || verdict.value === "draft" || verdict.value === "old";
+  if (isMissing && progress.value === null && answer.value?.faults.length === 0) checkWhole();
 }
 
 /** A browser allows few connections per server: a hidden window releases its own. */
@@ -351,6 +364,7 @@ async function refreshPlan(): Promise<void> {
     // The server caches the whole plans of only a few jobs.
     if (said.draft && !before.draft) return checkWhole();
     plan.value = said;
+    measurePaint("units");
     if (model.peek()?.bulge) await loadModel(answer.peek()!.name, running.signal);
   } catch (error) {
     report(error);
@@ -377,6 +391,13 @@ async function wholePlan(name: string, signal: AbortSignal): Promise<Plan> {
 function mark(what: string): void {
   requestAnimationFrame(() => {
     if (performance.getEntriesByName("edit").length > 0) performance.measure(`edit to ${what}`, "edit");
+  });
+}
+
+/** The same from a mark of another name. */
+function measurePaint(from: string): void {
+  requestAnimationFrame(() => {
+    if (performance.getEntriesByName(from).length > 0) performance.measure(`${from} to words`, from);
   });
 }
 

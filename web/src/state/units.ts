@@ -11,6 +11,7 @@ export const system = signal<System>(stored() ?? "metric");
 export const inchParts = signal(16);
 
 export function showIn(units: System): void {
+  performance.mark("units");
   system.value = units;
   localStorage.setItem(KEY, units);
 }

@@ -28,11 +28,11 @@ export function aLoadCase(name: string, place: number) {
 }
 
 export function aFinding(grade: Finding["grade"]): Finding {
-  return least({ grade, about: "floor", says: "It is so.", figure: null, limit: null, source: "a table", cure: "", entry: "", line: null });
+  return least({ grade, kind: "weld.sheet_too_thin", data: null, subject: { type: "part", ids: ["weld"], marks: [] }, about: "floor", says: "It is so.", figure: null, limit: null, source: "a table", cure: "", entry: "", line: null });
 }
 
 export function aStep(id: string, more: Partial<BenchStep> = {}): BenchStep {
-  return { id, title: id, work: "set", panels: [], seams: [], text: `Do ${id}`, settings: [], prep: [], wait_s: null, cautions: [], ...more };
+  return { id, title: id, work: "set", how: "plain", panels: [], seams: [], text: `Do ${id}`, settings: [], prep: [], wait_s: null, cautions: [], ...more };
 }
 
 export function aPlan(more: object = {}): Plan {
@@ -51,6 +51,7 @@ export function aPlan(more: object = {}): Plan {
     cut: { sheets: 0, groups: [] },
     weld: { welds: [], rods: [], hours: [], hours_total_s: 0, settings: [], steps: [], cautions: [] },
     gauge: [],
+    causes: [],
     findings: [],
     ...more,
   });

@@ -34,8 +34,8 @@ test("without its marks the pseudo-locale is English", () => {
 
 test("singular and plural stay apart", () => {
   const { top } = pseudo(english);
-  expect(top.doNotBuild(1)).toBe("·Do ·not ·build ·yet: 1 ·finding ·stops ·it");
-  expect(top.doNotBuild(2)).toBe("·Do ·not ·build ·yet: 2 ·findings ·stop ·it");
+  expect(top.doNotBuild(1)).toBe("·Do ·not ·build ·yet: 1 ·cause ·stops ·it");
+  expect(top.doNotBuild(2)).toBe("·Do ·not ·build ·yet: 2 ·causes ·stop ·it");
 });
 
 async function opened(address: string): Promise<typeof import(".")> {

@@ -1,21 +1,25 @@
-// Every finding, worst first, each with a button that leads to its place on the page.
+// Every finding, those of one cause together, worst first, each with a button that leads to its place on the page.
 
-import type { Finding } from "../api/types";
+import type { Cause, Finding } from "../api/types";
 import { FindingText } from "../parts/FindingText";
-import { Stage, type StageId } from "../parts/Stage";
-import { select, goTo, marksIn } from "../state/selection";
+import { Stage } from "../parts/Stage";
 import { plan } from "../state/job";
 import { keyName, words } from "../words";
+import { showPlace } from "./place";
 
-export function Findings({ atLine }: { atLine: (line: number) => void }) {
-  const findings = plan.value?.findings ?? [];
+interface AtLine {
+  atLine: (line: number) => void;
+}
+
+export function Findings({ atLine }: AtLine) {
+  const now = plan.value;
   return (
     <Stage id="findings">
-      {!plan.value && <p role="status">{words.wait}</p>}
-      {plan.value && findings.length === 0 && <p class="empty">{words.findings.none}</p>}
+      {!now && <p role="status">{words.wait}</p>}
+      {now && now.findings.length === 0 && <p class="empty">{words.findings.none}</p>}
       <ol class="findings">
-        {findings.map((finding, index) => (
-          <OneFinding key={index} finding={finding} atLine={atLine} />
+        {now?.causes.map((cause, index) => (
+          <OneCause key={index} cause={cause} findings={now.findings} atLine={atLine} />
         ))}
       </ol>
       <Defaults />
@@ -23,35 +27,37 @@ export function Findings({ atLine }: { atLine: (line: number) => void }) {
   );
 }
 
-function OneFinding({ finding, atLine }: { finding: Finding; atLine: (line: number) => void }) {
-  const { grade, about, line } = finding;
-  const show = () => {
-    if (line !== null) return atLine(line);
-    const marks = plan.value ? marksIn(about, plan.value) : [];
-    if (marks.length > 0) select(...marks);
-    goTo(stageOf(about, marks));
-  };
+/** The worst of a cause in full, the others behind it. */
+function OneCause({ cause, findings, atLine }: { cause: Cause; findings: readonly Finding[] } & AtLine) {
+  const [worst, ...others] = cause.findings.map((place) => findings[place]!);
+  if (!worst) return null;
   return (
-    <li class={`finding ${grade}`}>
-      <FindingText finding={finding} />
-      <button type="button" onClick={show} aria-label={`${words.findings.goTo}: ${about}`}>
-        {words.findings.goTo}
-      </button>
+    <li class={`finding ${cause.grade}`}>
+      <FindingText finding={worst} />
+      <ToPlace finding={worst} atLine={atLine} />
+      {others.length > 0 && (
+        <details class="others">
+          <summary>{words.findings.others(others.length)}</summary>
+          <ol class="of-cause">
+            {others.map((finding, index) => (
+              <li key={index} class="other">
+                <FindingText finding={finding} />
+                <ToPlace finding={finding} atLine={atLine} />
+              </li>
+            ))}
+          </ol>
+        </details>
+      )}
     </li>
   );
 }
 
-/** The stage at which a finding's subject is shown. */
-const PLACES: readonly [RegExp, StageId][] = [
-  [/way in|space|clearance|obstacle|capacity|liquid|air space|freez/i, "space"],
-  [/cut|sheet|stock|layout|kerf/i, "cut"],
-  [/order of work|rod|weld|run/i, "weld"],
-  [/vent|overflow|opening|hatch|drain|fill|outlet|draw|sender|baffle|divider/i, "tank"],
-];
-
-function stageOf(about: string, marks: readonly string[]): StageId {
-  if (marks.length > 0) return "hold";
-  return PLACES.find(([pattern]) => pattern.test(about))?.[1] ?? "hold";
+function ToPlace({ finding, atLine }: { finding: Finding } & AtLine) {
+  return (
+    <button type="button" onClick={() => showPlace(finding, atLine)} aria-label={`${words.findings.goTo}: ${finding.about}`}>
+      {words.findings.goTo}
+    </button>
+  );
 }
 
 function Defaults() {

@@ -2,13 +2,12 @@
 
 import type { Remedy, RemedyFigures } from "../api/types";
 import { ServerText } from "../parts/ServerText";
-import { hours, mass, movement, percent, run, volume } from "../show/figure";
+import { costOf } from "../show/cost";
+import { movement, percent } from "../show/figure";
 import { answer, askRemedies, changeFrom, plan, remedies } from "../state/job";
 import { words } from "../words";
 
 const { hold } = words;
-/** A smaller loss of capacity is not mentioned, m³. */
-const SMALL_LOSS = 0.0005;
 
 export function Remedies() {
   const found = remedies.value;
@@ -58,12 +57,7 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
           ))}
         </tbody>
       </table>}
-      {remedy.adds && (
-        <p>
-          {hold.adds(mass(remedy.adds.sheet_kg), run(remedy.adds.rod_m), hours(remedy.adds.hours_s))}
-          {remedy.adds.rated_m3 < -SMALL_LOSS && ` ${hold.holdsLess(volume(-remedy.adds.rated_m3))}`}
-        </p>
-      )}
+      {remedy.adds && <p>{costOf(remedy.adds)}</p>}
       {remedy.why && <p><ServerText text={remedy.why} /></p>}
       {remedy.without.length > 0 && <p class="hint">{hold.without(remedy.without.join(", "))}</p>}
       {remedy.after && (

@@ -1,9 +1,11 @@
 // The job file as text, each fault marked at its line and explained.
 
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { FaultText } from "../parts/Field";
 import { answer, conflict, saveText, textDraft } from "../state/job";
 import { words } from "../words";
+import { keyAt } from "./keyAt";
+import { Reference } from "./Reference";
 
 /** The line height of the text in lists.css, in pixels. */
 const LINE_HEIGHT = 22;
@@ -13,6 +15,8 @@ export function TextView({ line }: { line: number | null }) {
   const draft = textDraft.value;
   const area = useRef<HTMLTextAreaElement>(null);
   const shown = draft?.text ?? text;
+  const [key, setKey] = useState("");
+  const lookUp = ({ currentTarget: { value, selectionStart } }: { currentTarget: HTMLTextAreaElement }) => setKey(keyAt(value, selectionStart));
   const marked = new Set(faults.map((fault) => fault.line));
 
   useEffect(() => {
@@ -47,6 +51,7 @@ export function TextView({ line }: { line: number | null }) {
           ))}
         </ul>
       )}
+      <div class="text-and-keys">
       <div class="lines-of-text" tabIndex={-1}>
         <ol aria-hidden="true">
           {shown.split("\n").map((_, index) => (
@@ -62,11 +67,15 @@ export function TextView({ line }: { line: number | null }) {
           spellcheck={false}
           rows={shown.split("\n").length + 1}
           value={shown}
+          onKeyUp={lookUp}
+          onClick={lookUp}
           onInput={(event) => {
             const typed = event.currentTarget.value;
             textDraft.value = typed === text ? null : { text: typed, etag: draft?.etag ?? etag };
           }}
         />
+      </div>
+      <Reference at={key} />
       </div>
       <div class="row">
         <button type="button" class="main" aria-disabled={draft === null} onClick={() => void save()}>

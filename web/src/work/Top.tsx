@@ -6,9 +6,10 @@ import { Grade } from "../parts/Grade";
 import { Pairs } from "../parts/Pairs";
 import { mass, volume } from "../show/figure";
 import { goTo } from "../state/selection";
-import { answer, cancel, checkWhole, plan, progress, redo, stale, undo } from "../state/job";
+import { answer, cancel, checkWhole, plan, progress, redo, stale, undo, verdict } from "../state/job";
 import { showIn, system } from "../state/units";
 import { withLanguage, words } from "../words";
+import { stopping } from "./VerdictCard";
 
 const { top } = words;
 
@@ -51,7 +52,7 @@ export function Top({ asText, setAsText }: { asText: boolean; setAsText: (as: bo
 function Figures() {
   const now = plan.value;
   if (!now) return null;
-  const { capacity, mass: weights, findings } = now;
+  const { capacity, mass: weights } = now;
   const weight = (state: string) => weights.states.find((one) => one.name === state)?.mass_kg;
   const pairs: [string, string][] = [
     [top.brim, volume(capacity.brim_m3)],
@@ -60,31 +61,23 @@ function Figures() {
     [top.dry, mass(weight("empty") ?? weights.panels_kg + weights.rod_kg)],
     [top.full, weight("rated") === undefined ? "–" : mass(weight("rated")!)],
   ];
-  const count = (grade: string) => findings.filter((finding) => finding.grade === grade).length;
   return (
-    <div class="figures">
+    <div class={stale.value ? "figures stale" : "figures"}>
       <Pairs list={pairs} />
       <p class="verdict">
-        <button type="button" class="plain" onClick={() => goTo("findings")}>
-          {count("stop") > 0 ? (
+        <button type="button" class="plain" onClick={() => goTo("verdict")}>
+          {verdict.value === "stopped" && (
             <>
-              <Grade grade="stop" wordless /> {top.doNotBuild(count("stop"))}
+              <Grade grade="stop" wordless /> {top.doNotBuild(stopping().length)}
             </>
-          ) : now.draft ? (
+          )}
+          {verdict.value === "draft" && (
             <>
               <Grade grade="note" wordless /> {top.draft}
             </>
-          ) : (
-            <>✓ {top.build}</>
           )}
+          {verdict.value === "clear" && <>✓ {top.build}</>}
         </button>
-        <small>
-          {(["mend", "note"] as const).map((grade) => (
-            <span key={grade}>
-              <Grade grade={grade} wordless /> {words.findings.count(count(grade), words.grade[grade])}
-            </span>
-          ))}
-        </small>
       </p>
     </div>
   );
@@ -94,7 +87,7 @@ function Figures() {
 function State() {
   const now = progress.value;
   if (!plan.value) return null;
-  if (stale.value) {
+  if (verdict.value === "faulty") {
     return (
       <p class="state warn" role="status">
         {top.stale}
@@ -112,7 +105,7 @@ function State() {
       </p>
     );
   }
-  if (plan.value?.draft) {
+  if (verdict.value === "draft" || verdict.value === "old") {
     return (
       <p class="state" role="status">
         {top.stopped}

@@ -1,7 +1,7 @@
 // How to weld it: the order of work step by step, with the panels set so far, and the settings.
 
 import { useState } from "preact/hooks";
-import type { Plan } from "../api/types";
+import type { Plan, Step } from "../api/types";
 import { Stage } from "../parts/Stage";
 import { StepPicture } from "../parts/StepPicture";
 import { Stepper } from "../parts/Stepper";
@@ -44,9 +44,11 @@ export function Weld() {
   );
 }
 
-function Welds({ plan, seams, work }: { plan: Plan; seams: readonly string[]; work: string }) {
-  const side = work.includes("inside") ? "inside" : work.includes("outside") ? "outside" : null;
-  const lines = plan.weld.welds.filter((weld) => side !== null && seams.includes(weld.seam) && weld.side === side);
+/** From which side a step lays its welds. */
+const SIDES: Partial<Record<Step["work"], "inside" | "outside">> = { "weld inside": "inside", "weld outside": "outside" };
+
+function Welds({ plan, seams, work }: { plan: Plan; seams: readonly string[]; work: Step["work"] }) {
+  const lines = plan.weld.welds.filter((weld) => seams.includes(weld.seam) && weld.side === SIDES[work]);
   if (lines.length === 0) return null;
   return (
     <div class="table-wrap" tabIndex={0} role="region" aria-label={words.weld.seams}>

@@ -17,6 +17,7 @@ import { Space } from "./Space";
 import { Tank } from "./Tank";
 import { TextView } from "./TextView";
 import { Top } from "./Top";
+import { VerdictCard } from "./VerdictCard";
 import { Weld } from "./Weld";
 
 export function WorkPage({ name }: { name: string }) {
@@ -48,16 +49,17 @@ export function WorkPage({ name }: { name: string }) {
       </main>
     );
   }
+  const inText = (at: number | null) => {
+    setLine(at);
+    setAsText(true);
+  };
   const textOnly = asText || now.written === null || (now.faults.length > 0 && plan.value === null);
   return (
     <div class="work">
       <Top asText={textOnly} setAsText={setAsText} />
       <Messages
         withFaults={!textOnly}
-        inText={(at) => {
-          setLine(at);
-          setAsText(true);
-        }}
+        inText={inText}
       />
       {conflict.value && <ConflictView now={conflict.value} />}
       {textOnly ? (
@@ -68,18 +70,14 @@ export function WorkPage({ name }: { name: string }) {
         <>
           <Rail />
           <main>
+            <VerdictCard atLine={inText} />
             <Space />
             <Fits />
             <Tank />
             <Hold />
             <CutStage />
             <Weld />
-            <Findings
-              atLine={(at) => {
-                setLine(at);
-                setAsText(true);
-              }}
-            />
+            <Findings atLine={inText} />
             <PapersStage />
           </main>
         </>

@@ -5,6 +5,8 @@ use crate::frame::Frame;
 use crate::polygon::Outline;
 use crate::solid::Solid;
 use crate::vector::Vec3;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::fmt;
 
 /// A largest thing found, with what is proven about larger ones.
@@ -55,7 +57,8 @@ impl Inscribed<Option<TurnedBox>> {
 }
 
 /// Why no box is given.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum InscribedFault {
     /// What the box must keep out of could not be cut into convex parts: the solid is not a proper one.
     Parts,

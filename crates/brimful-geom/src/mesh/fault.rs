@@ -2,10 +2,13 @@
 
 use crate::polygon::OutlineFault;
 use crate::vector::Point3;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::fmt;
 
 /// Why flats could not be meshed. Flats, outlines, segments and points count from 0.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum MeshFault {
     /// A number of the size policy, or the merge tolerance, is not usable.
     Policy(&'static str),

@@ -4,6 +4,8 @@ use super::boundary::{Edge, PLANAR_TOLERANCE, Solid};
 use crate::polygon::{Outline, distance_to_segment};
 use crate::predicate::segments_cross;
 use crate::vector::Point2;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::collections::BTreeMap;
 use std::fmt;
 
@@ -16,7 +18,8 @@ const TOUCHING: f64 = 1e-9;
 const FOLDED: f64 = 1e-6;
 
 /// Why a solid is not a proper one.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum SolidFault {
     /// A loop with fewer than three vertices, or one named twice.
     BadLoop {
@@ -44,6 +47,7 @@ pub enum SolidFault {
         /// Vertex number.
         vertex: usize,
         /// Distance from the plane, metres.
+        #[serde(rename = "distance_m")]
         distance: f64,
     },
     /// An edge that does not have exactly one face on either side.

@@ -7,6 +7,8 @@ use super::super::shape::{Outline, ShapeSpec};
 use super::scan::Scan;
 use super::taped::TapedRoom;
 use brimful_units::Length;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The clear inside as it was measured.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,7 +33,8 @@ pub struct Station {
 }
 
 /// How a side whose corners lie in no one plane is faced with flat sheet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Twisted {
     /// One flat panel that leaves all corners outside it.
     Flat,

@@ -1,22 +1,29 @@
 //! What the tables say of a plate, or why they do not.
 
-use serde::Deserialize;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
 use std::fmt;
 
 /// What the pressure does to the plate, each the largest anywhere.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Bending {
     /// Deflection, metres.
+    #[serde(rename = "deflection_m")]
     pub deflection: f64,
     /// Moment a metre in the field.
+    #[serde(rename = "field_moment_n")]
     pub field_moment: f64,
     /// Moment a metre on the edges; zero where they are hinged.
+    #[serde(rename = "edge_moment_n")]
     pub edge_moment: f64,
     /// Bending stress in the field, pascals.
+    #[serde(rename = "field_stress_pa")]
     pub field_stress: f64,
     /// Bending stress on the edges, pascals.
+    #[serde(rename = "edge_stress_pa")]
     pub edge_stress: f64,
     /// Where each coefficient comes from: flag and source, without repeats.
+    #[serde(skip)]
     pub sources: Vec<(Flag, &'static str)>,
 }
 
@@ -34,7 +41,9 @@ pub enum Flag {
 }
 
 /// Why the tables do not answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[schemars(rename = "PlateNotCovered")]
 pub enum NotCovered {
     /// A size, a stiffness or a load is not a number, or not above (for a load: below) zero.
     BadNumber(&'static str),
@@ -59,6 +68,7 @@ pub enum NotCovered {
         /// The values, which are too large: membrane forces would hold the plate back.
         bending: Bending,
         /// Half the thickness, metres.
+        #[serde(rename = "limit_m")]
         limit: f64,
     },
 }

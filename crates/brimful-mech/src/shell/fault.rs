@@ -1,10 +1,14 @@
 //! What can go wrong with a shell, said with the place and what to do.
 
 use super::model::Dof;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::fmt;
 
 /// Why there is no answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[schemars(rename = "ShellFault")]
 pub enum Fault {
     /// A number in the input cannot be meant.
     Input {
@@ -34,6 +38,7 @@ pub enum Fault {
         /// Node with the largest residual force.
         node: usize,
         /// Residual force there, N.
+        #[serde(rename = "residual_n")]
         residual: f64,
     },
     /// The shell snaps or buckles before the whole load is on.

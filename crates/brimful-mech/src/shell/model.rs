@@ -4,6 +4,8 @@
 //! about the world's axes.
 
 use brimful_geom::vector::{Point3, Vec3};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// A thin shell of flat triangles.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -65,7 +67,8 @@ pub struct Bar {
 }
 
 /// One of the six degrees of freedom of a node.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 #[repr(usize)]
 pub enum Dof {
     /// Displacement along x.

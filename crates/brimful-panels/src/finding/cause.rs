@@ -12,6 +12,8 @@ pub struct Cause<'a> {
     pub worst: &'a Finding,
     /// The others, worst first.
     pub others: Vec<&'a Finding>,
+    /// The places of all of them in the list that they were taken from, worst first.
+    pub places: Vec<usize>,
 }
 
 impl Cause<'_> {
@@ -23,14 +25,15 @@ impl Cause<'_> {
 
 /// The causes behind some findings: by grade, and within a grade the one furthest past its limit first.
 pub fn causes(findings: &[Finding]) -> Vec<Cause<'_>> {
-    let mut groups: Vec<Vec<&Finding>> = Vec::new();
-    for finding in findings {
-        let alike = |group: &&mut Vec<&Finding>| {
-            group[0].grade == finding.grade && group[0].kind.has_cause_of(&finding.kind)
+    let mut groups: Vec<Vec<(usize, &Finding)>> = Vec::new();
+    for (place, finding) in findings.iter().enumerate() {
+        let alike = |group: &&mut Vec<(usize, &Finding)>| {
+            let (_, first) = group[0];
+            first.grade == finding.grade && first.kind.has_cause_of(&finding.kind)
         };
         match groups.iter_mut().find(alike) {
-            Some(group) => group.push(finding),
-            None => groups.push(vec![finding]),
+            Some(group) => group.push((place, finding)),
+            None => groups.push(vec![(place, finding)]),
         }
     }
     let mut causes: Vec<Cause<'_>> = groups.into_iter().filter_map(cause).collect();
@@ -39,13 +42,15 @@ pub fn causes(findings: &[Finding]) -> Vec<Cause<'_>> {
     causes
 }
 
-fn cause(mut members: Vec<&Finding>) -> Option<Cause<'_>> {
-    members.sort_by(|a, b| severity(b).total_cmp(&severity(a)));
+fn cause(mut members: Vec<(usize, &Finding)>) -> Option<Cause<'_>> {
+    members.sort_by(|(_, a), (_, b)| severity(b).total_cmp(&severity(a)));
+    let (places, members): (Vec<usize>, Vec<&Finding>) = members.into_iter().unzip();
     let (worst, others) = members.split_first()?;
     Some(Cause {
         grade: worst.grade,
         worst,
         others: others.to_vec(),
+        places,
     })
 }
 
@@ -141,5 +146,6 @@ mod tests {
         assert_eq!(causes[0].others.len(), 2);
         assert!(std::ptr::eq(causes[0].worst, &findings[2]));
         assert!(std::ptr::eq(causes[0].others[1], &findings[1]));
+        assert_eq!(causes[0].places, [2, 3, 1]);
     }
 }

@@ -11,9 +11,12 @@ pub use subject::{Part, Subject};
 use crate::table::Source;
 use brimful_job::Place;
 use brimful_units::{Angle, Area, Force, Length, Mass, Pressure, Speed, Temperature, Volume};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// How much a finding weighs.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Grade {
     /// The tank must not be built like this, or nobody has shown that it may.
     Stop,

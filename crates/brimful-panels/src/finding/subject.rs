@@ -2,6 +2,8 @@
 
 use crate::case::CaseId;
 use crate::name::{CandidateName, CompartmentId, PanelName};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The part of a tank or of its job that a finding is about.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -37,7 +39,8 @@ pub enum Subject {
 }
 
 /// A part of every tank or job.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Part {
     /// What the job leaves to be chosen.
     Auto,

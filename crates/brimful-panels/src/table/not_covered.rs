@@ -1,9 +1,13 @@
 //! Why a table has no answer.
 
 use brimful_units::{Temperature, Time};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Why a table has no answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[schemars(rename = "TableNotCovered")]
 pub enum NotCovered {
     /// No rows for this word.
     Word {
@@ -17,8 +21,10 @@ pub enum NotCovered {
         /// Which table.
         table: &'static str,
         /// What was asked for.
+        #[serde(rename = "asked_s")]
         asked: Time,
         /// The longest there is.
+        #[serde(rename = "longest_s")]
         longest: Time,
     },
     /// Colder or warmer than the table goes.
@@ -26,10 +32,13 @@ pub enum NotCovered {
         /// Which table.
         table: &'static str,
         /// What was asked for.
+        #[serde(rename = "asked_k")]
         asked: Temperature,
         /// The coldest there is.
+        #[serde(rename = "coldest_k")]
         coldest: Temperature,
         /// The warmest there is.
+        #[serde(rename = "warmest_k")]
         warmest: Temperature,
     },
 }

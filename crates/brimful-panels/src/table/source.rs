@@ -3,7 +3,8 @@
 use super::setting::{SettingKind, SettingRange};
 use crate::case::CaseId;
 use brimful_units::{Density, Pressure, Temperature, Time};
-use serde::Deserialize;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
 
 /// How sure a value is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
@@ -60,13 +61,16 @@ pub enum Cited {
 }
 
 /// A value that has a source.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum SourcedValue {
     /// The apparent modulus at room temperature after some time under load.
     CreepModulus {
         /// The modulus.
+        #[serde(rename = "modulus_pa")]
         modulus: Pressure,
         /// The time.
+        #[serde(rename = "after_s")]
         after: Time,
     },
     /// What is left of modulus or strength at a temperature.
@@ -76,6 +80,7 @@ pub enum SourcedValue {
         /// The share that is left.
         factor: f64,
         /// The temperature.
+        #[serde(rename = "at_k")]
         at: Temperature,
     },
     /// A property of the sheet.
@@ -110,15 +115,18 @@ pub enum SourcedValue {
 }
 
 /// The value of a property, by the unit of its row.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum PropertyValue {
     /// A plain number.
     Number(f64),
     /// Growth for each kelvin.
     PerKelvin(f64),
     /// A stress or a modulus.
+    #[serde(rename = "stress_pa")]
     Stress(Pressure),
     /// A density.
+    #[serde(rename = "density_kg_m3")]
     Density(Density),
 }
 

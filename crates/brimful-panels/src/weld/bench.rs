@@ -7,6 +7,8 @@ use super::order::{How, Meets, Step, Work};
 use crate::panel::Panel;
 use crate::seam::Seam;
 use brimful_units::Time;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// How long the last stage of the water test stands: a day, as the leak test says.
 const TEST_WAIT: Time = Time::from_hours(24.0);
@@ -40,7 +42,8 @@ pub enum BenchWork {
 }
 
 /// What comes before a step.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Prep {
     /// Off-cuts of the same sheet.
     OffCuts,
@@ -71,6 +74,14 @@ impl BenchWork {
             Self::TestStrip => "test strip",
             Self::Order(step) => step.work.key(),
             Self::WaterTest => "water test",
+        }
+    }
+
+    /// A word for how it is done that is the same in every language.
+    pub fn how(&self) -> &'static str {
+        match self {
+            Self::Order(step) => step.how.key(),
+            Self::TestStrip | Self::WaterTest => How::Plain.key(),
         }
     }
 

@@ -65,6 +65,22 @@ pub enum How {
     AboveAndBelow,
 }
 
+impl How {
+    /// A word for it that is the same in every language.
+    pub const fn key(&self) -> &'static str {
+        match self {
+            Self::Plain => "plain",
+            Self::OnPackers => "on packers",
+            Self::OnItsWall => "on its wall",
+            Self::Against(_) => "against",
+            Self::LidUp => "lid up",
+            Self::ThroughHatches => "through hatches",
+            Self::BehindTheLid => "behind the lid",
+            Self::AboveAndBelow => "above and below",
+        }
+    }
+}
+
 /// How a panel stands at one of its seams.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Corner {

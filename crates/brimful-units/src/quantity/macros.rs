@@ -8,10 +8,13 @@ macro_rules! quantity {
         }
     ) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
+        #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd, Serialize)]
         pub struct $name(f64);
 
         impl $name {
+            /// The unit of the number inside, as a key of JSON ends with it.
+            pub const SI: &'static str = si_unit!($($read),+);
+
             /// Nothing at all.
             pub const ZERO: Self = Self(0.0);
 
@@ -37,6 +40,7 @@ macro_rules! quantity {
         }
 
         ordered!($name);
+        number_in_json!($name, $name::SI);
 
         impl Add for $name {
             type Output = Self;
@@ -138,6 +142,32 @@ macro_rules! ordered {
     };
 }
 
+/// The first of some units, which is that of SI.
+macro_rules! si_unit {
+    ($first:ident $(, $other:ident)*) => {
+        stringify!($first)
+    };
+}
+
+/// A quantity in JSON: its number in SI. Its unit is the format in the schema, and ends the key.
+macro_rules! number_in_json {
+    ($name:ident, $unit:expr) => {
+        impl JsonSchema for $name {
+            fn schema_name() -> Cow<'static, str> {
+                stringify!($name).into()
+            }
+
+            fn inline_schema() -> bool {
+                true
+            }
+
+            fn json_schema(_: &mut SchemaGenerator) -> Schema {
+                json_schema!({ "type": "number", "format": $unit })
+            }
+        }
+    };
+}
+
 /// `left * right = product`, and both divisions that undo it.
 macro_rules! product {
     ($left:ident * $right:ident = $product:ident) => {
@@ -168,4 +198,4 @@ macro_rules! product {
     };
 }
 
-pub(super) use {ordered, product, quantity};
+pub(super) use {number_in_json, ordered, product, quantity, si_unit};

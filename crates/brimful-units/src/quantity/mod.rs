@@ -8,6 +8,9 @@
 //!
 //! Constructors take any number; text is checked to be finite where it is read ([`crate::text`]).
 
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::Serialize;
+use std::borrow::Cow;
 use std::cmp::Ordering;
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
@@ -27,7 +30,7 @@ const CUBIC_FOOT_M3: f64 = 0.028_316_846_592;
 const YEAR_S: f64 = 365.25 * 86_400.0;
 
 mod macros;
-use macros::{ordered, product, quantity};
+use macros::{number_in_json, ordered, product, quantity, si_unit};
 
 quantity! {
     /// A length, in metres inside.
@@ -215,10 +218,11 @@ impl Angle {
 }
 
 /// A temperature, in kelvin inside. Two of them have a difference, but no sum.
-#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Serialize)]
 pub struct Temperature(f64);
 
 ordered!(Temperature);
+number_in_json!(Temperature, "k");
 
 impl Temperature {
     /// From kelvin.

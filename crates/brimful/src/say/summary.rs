@@ -2,9 +2,8 @@
 //! each cause what cures it.
 
 use super::layout::{GOOD, Label, STOP, labelled, line, paragraph};
+use brimful_panels::finding::Grade;
 use brimful_panels::finding::cause::{Cause, causes};
-use brimful_panels::finding::kind::StrengthKind;
-use brimful_panels::finding::{Grade, Kind};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, Words, say};
 
@@ -83,20 +82,9 @@ fn one(number: usize, cause: &Cause<'_>, plan: &Plan, words: &Words<'_>) -> Stri
     text
 }
 
-/// The cheapest change that was worked out and makes the tank hold, with what it costs: for what
-/// stops the build by strength.
+/// The change that was worked out and cures a cause, with what it costs.
 fn worked_out(cause: &Cause<'_>, plan: &Plan, words: &Words<'_>) -> Option<Text> {
-    let by_strength = matches!(
-        cause.worst.kind,
-        Kind::Strength(
-            StrengthKind::SheetOverLimit { .. }
-                | StrengthKind::WeldOverLimit { .. }
-                | StrengthKind::RootOpens { .. }
-                | StrengthKind::Bulge { .. }
-        )
-    );
-    let remedy = plan.remedies.tried.iter().find(|remedy| remedy.holds);
-    let remedy = remedy.filter(|_| by_strength)?;
+    let remedy = plan.remedies.cure_of(cause)?;
     let change = words.change(&remedy.change.what);
     Some(match &remedy.adds {
         Some(adds) => say!(

@@ -1,71 +1,25 @@
-//! The words that a key of the job accepts, taken from the error messages of the job reader: it is given
-//! a job in which each is wrong.
+//! The words that a key of the job accepts, by the reference of the job file.
 
-use brimful_job::Job;
+use brimful_job::{KeyForm, KeyReference, reference};
 use std::collections::BTreeMap;
 
-const ALL_WRONG: &str = r#"
-[job]
-lengths = "?"
-units = "?"
-fraction = "?"
-duty = "?"
-[space]
-box = [1, 1, 1]
-way_in = { width = 1, height = 1, side = "?" }
-[body]
-box = [1, 1, 1]
-[[body.joint]]
-between = ["a", "b"]
-kind = "?"
-[liquid]
-kind = "?"
-[stock]
-material = "?"
-[[stock.rod]]
-diameter = 4
-form = "?"
-[shop]
-cutting = "?"
-process = "?"
-nozzle = "?"
-[[inner]]
-name = "a"
-kind = "?"
-across = "?"
-at = 1
-joint = "?"
-[[opening]]
-name = "a"
-service = "?"
-panel = "lid"
-at = [1, 1]
-diameter = 1
-goes_on = "?"
-faces = "?"
-[support]
-kind = "?"
-[[event]]
-name = "?"
-[checks]
-filled_to = "?"
-"#;
-
-/// The words by key, without the numbers of blocks: `opening.service`.
+/// The words by key: `opening.service`. A key that takes other text too has none.
 pub(super) fn choices() -> BTreeMap<String, Vec<String>> {
-    let faults = Job::parse(ALL_WRONG).err().unwrap_or_default();
-    let worded = faults.into_iter().filter(|it| !it.allowed.is_empty());
-    worded
-        .map(|fault| (without_numbers(&fault.path), fault.allowed))
+    let keys = reference().iter().flat_map(|section| &section.keys);
+    keys.filter_map(|key| Some((key.path.clone(), words(key)?)))
         .collect()
 }
 
-fn without_numbers(path: &str) -> String {
-    let parts = path.split('.');
-    let plain: Vec<&str> = parts
-        .map(|part| part.split('[').next().unwrap_or(part))
-        .collect();
-    plain.join(".")
+fn words(key: &KeyReference) -> Option<Vec<String>> {
+    if key.forms.contains(&KeyForm::Text) {
+        return None;
+    }
+    let words = key.forms.iter().filter_map(|form| match form {
+        KeyForm::Words(words) => Some(words.clone()),
+        _ => None,
+    });
+    let words: Vec<String> = words.flatten().collect();
+    (!words.is_empty()).then_some(words)
 }
 
 #[cfg(test)]

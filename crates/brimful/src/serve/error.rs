@@ -1,7 +1,7 @@
 //! What the server answers when it cannot do what is asked: a status, and a sentence with a remedy.
 
-use super::jobs::Text;
-use super::openapi;
+use super::describe;
+use super::text::Text;
 use crate::fault::{Failure, Fault};
 use aide::OperationOutput;
 use aide::generate::GenContext;
@@ -171,7 +171,7 @@ impl OperationOutput for ApiError {
         context: &mut GenContext,
         _: &mut Operation,
     ) -> Vec<(Option<Status>, Described)> {
-        let described = openapi::json::<ErrorBody>(context, "Why it is not done, with a remedy");
+        let described = describe::json::<ErrorBody>(context, "Why it is not done, with a remedy");
         [Status::Range(4), Status::Code(500)]
             .map(|status| (Some(status), described.clone()))
             .into()

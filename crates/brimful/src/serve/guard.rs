@@ -2,7 +2,6 @@
 //! device that has entered the one-time code. Host and Origin are checked in either case, against DNS
 //! rebinding and cross-site requests.
 
-use super::AppState;
 use super::code::Code;
 use super::connections::Endpoints;
 use super::error::ApiError;
@@ -184,7 +183,7 @@ fn is_public(request: &Request) -> bool {
 
 /// The middleware that checks every request.
 pub(super) async fn check(
-    State(app): State<Arc<AppState>>,
+    State(guard): State<Arc<RequestGuard>>,
     request: Request,
     next: Next,
 ) -> Result<Response, ApiError> {
@@ -195,7 +194,7 @@ pub(super) async fn check(
             "Open the page from this server.",
         )
     })?;
-    app.guard.check(endpoints, &request)?;
+    guard.check(endpoints, &request)?;
     Ok(next.run(request).await)
 }
 

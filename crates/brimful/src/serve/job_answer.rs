@@ -1,7 +1,7 @@
 //! A job as the page gets it: its text, what is written in it, and what is wrong with it.
 
-use super::AppState;
-use super::jobs::Text;
+use super::state::AppState;
+use super::text::Text;
 use crate::fault::Fault;
 use crate::wire;
 use brimful_job::Job;
@@ -20,7 +20,7 @@ pub(super) struct JobAnswer {
     /// What is written, as typed; null where the text is no TOML.
     written: Option<Map<String, Value>>,
     /// The job with every default filled in; null where there are faults.
-    job: Option<wire::JobTwin>,
+    job: Option<wire::WrittenJob>,
     faults: Vec<Fault>,
     can_undo: bool,
     can_redo: bool,
@@ -39,7 +39,7 @@ pub(super) fn job_answer(app: &AppState, name: &str, text: Text) -> JobAnswer {
         title: title(written.as_ref(), name),
         etag: text.etag,
         written,
-        job: job.as_ref().map(wire::job_twin),
+        job: job.as_ref().map(wire::written_job),
         faults,
         can_undo,
         can_redo,

@@ -2,9 +2,9 @@
 //! A file that has been changed by another program is never overwritten.
 
 use super::error::ApiError;
+use super::text::Text;
 use super::versions::Versions;
 use crate::file::{self, Fresh};
-use sha2::{Digest, Sha256};
 use std::fs::{self, Metadata};
 use std::io;
 use std::path::PathBuf;
@@ -17,21 +17,6 @@ const SUFFIX: &str = ".job.toml";
 pub(crate) const MAX_BYTES: usize = 1_000_000;
 /// Letters in the longest name of a job.
 const MAX_NAME: usize = 64;
-
-/// The text of a job, with its etag.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct Text {
-    pub(crate) text: String,
-    pub(crate) etag: String,
-}
-
-impl Text {
-    pub(crate) fn new(text: String) -> Self {
-        let sum = Sha256::digest(text.as_bytes());
-        let etag = sum[..12].iter().map(|byte| format!("{byte:02x}")).collect();
-        Self { text, etag }
-    }
-}
 
 /// One job in the list.
 #[derive(Clone, Debug)]

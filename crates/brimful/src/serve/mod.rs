@@ -8,6 +8,7 @@
 mod choices;
 mod code;
 mod connections;
+mod describe;
 pub(crate) mod edit;
 mod error;
 mod greeting;
@@ -24,68 +25,29 @@ mod routes;
 mod scans;
 mod shutdown;
 mod startup;
+mod state;
+mod text;
 mod versions;
 mod watcher;
 mod work;
 
 use crate::fault::{Failure, Fault};
 use crate::output;
-use brimful_text::{Language, say};
+use brimful_text::say;
 use connections::Connections;
-pub(crate) use error::ApiError;
-use guard::RequestGuard;
-use jobs::Jobs;
 pub use openapi::openapi;
-use plans::Plans;
-use records::Records;
+pub(crate) use startup::Options;
+use startup::{WORDS, refused};
 use std::fs;
 use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::Path;
-use std::sync::{Arc, RwLock};
+use std::sync::Arc;
 use std::time::Duration;
 use tokio::net::TcpListener;
-use tokio::sync::{Semaphore, broadcast, watch};
-use work::WorkQueue;
+use tokio::sync::watch;
 
-/// What the terminal is told in when the server starts.
-const WORDS: Language = Language::English;
 /// How long open connections are waited for at the end.
 const SHUTDOWN_TIMEOUT: Duration = Duration::from_secs(2);
-
-/// How the server is started.
-#[derive(Debug)]
-pub(crate) struct Options {
-    /// The port; 0 for any that is free.
-    pub(crate) port: u16,
-    /// Whether others on the workshop's network are let in by a code.
-    pub(crate) share: bool,
-}
-
-/// A job's text has changed.
-#[derive(Clone, Debug)]
-struct Change {
-    job: String,
-    etag: String,
-    /// The window that changed it; empty for the disk.
-    by: String,
-}
-
-/// Everything that requests share.
-#[derive(Debug)]
-struct AppState {
-    jobs: Jobs,
-    records: Records,
-    plans: Plans,
-    work: WorkQueue,
-    /// Held while a pack is put in its place, and shared by those who read one.
-    papers: RwLock<()>,
-    /// Long work at once.
-    work_slots: Semaphore,
-    changes: broadcast::Sender<Change>,
-    guard: RequestGuard,
-    /// Turns true when the server shuts down.
-    shutdown: watch::Receiver<bool>,
-}
 
 /// Serves a folder of jobs until it is asked to stop.
 pub(crate) fn serve(folder: &Path, options: &Options) -> Result<(), Failure> {
@@ -180,26 +142,10 @@ async fn serving(folder: &Path, options: &Options) -> Result<(), Failure> {
     Ok(())
 }
 
-fn refused(refusal: ApiError) -> Failure {
-    Failure::own(refusal.into_fault())
-}
-
 fn own(what: brimful_text::Text, fault: &dyn std::fmt::Display) -> Failure {
     let fault = WORDS.given(&fault.to_string());
     Failure::own(Fault::new(
         say!(WORDS, "{what}: {fault}.", what = what, fault = fault),
         say!(WORDS, "Start it again."),
     ))
-}
-
-impl AppState {
-    /// Notifies open windows that a job has changed.
-    fn notify(&self, job: &str, etag: &str, by: &str) {
-        // Sending fails where no window is open.
-        let _ = self.changes.send(Change {
-            job: job.to_owned(),
-            etag: etag.to_owned(),
-            by: by.to_owned(),
-        });
-    }
 }

@@ -1,7 +1,7 @@
 //! A cache of plans, valid until their job's text changes: those of the few jobs that were asked for last.
 
-use super::jobs::Text;
 use super::scans::Stamp;
+use super::text::Text;
 use brimful_tank::plan::Plan;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 

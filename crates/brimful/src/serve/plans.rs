@@ -2,9 +2,9 @@
 //! units it is told in is for whoever answers.
 
 use super::error::ApiError;
-use super::jobs::Text;
 use super::plan_cache::{CacheKey, PlanCache};
 use super::scans::{Scans, Stamp};
+use super::text::Text;
 use crate::fault::Fault;
 use crate::locale::Locale;
 use brimful_job::Job;
@@ -38,13 +38,18 @@ pub(super) enum LanguageTag {
     Pseudo,
 }
 
+/// The language that a query asks for.
+pub(super) fn language(tag: Option<LanguageTag>) -> Language {
+    match tag {
+        None | Some(LanguageTag::English) => Language::English,
+        Some(LanguageTag::Pseudo) => Language::Pseudo,
+    }
+}
+
 /// What a query asks for.
-pub(super) fn locale(language: Option<LanguageTag>, units: Option<Units>) -> Locale {
+pub(super) fn locale(tag: Option<LanguageTag>, units: Option<Units>) -> Locale {
     Locale {
-        language: match language {
-            None | Some(LanguageTag::English) => Language::English,
-            Some(LanguageTag::Pseudo) => Language::Pseudo,
-        },
+        language: language(tag),
         units: units.map(|units| match units {
             Units::Metric => UnitSystem::Metric,
             Units::Inch => UnitSystem::Inch,

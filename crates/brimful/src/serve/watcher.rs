@@ -1,6 +1,6 @@
 //! Watches the folder for changes by other programs: an editor, a copy, a deletion.
 
-use super::AppState;
+use super::state::AppState;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use std::time::Duration;

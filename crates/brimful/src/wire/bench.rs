@@ -1,6 +1,6 @@
 //! The order of work for the bench view.
 
-use super::{panel, seam};
+use super::mark;
 use brimful_panels::table::welding::Setting;
 use brimful_panels::weld::bench::{self, BenchStep};
 use brimful_tank::plan::Plan;
@@ -23,16 +23,29 @@ struct Step {
     id: String,
     title: String,
     text: String,
-    /// `test strip`, `set`, `tack`, `weld inside`, `turn`, `weld outside` or `water test`.
+    /// What is done.
+    #[schemars(extend("enum" = ["test strip", "set", "tack", "weld inside", "turn", "weld outside", "water test"]))]
     work: &'static str,
+    /// How it is done.
+    #[schemars(extend("enum" = ["plain", "on packers", "on its wall", "against", "lid up", "through hatches", "behind the lid", "above and below"]))]
+    how: &'static str,
     /// Marks.
     panels: Vec<String>,
     /// Marks.
     seams: Vec<String>,
     settings: Vec<BenchSetting>,
-    prep: Vec<String>,
+    prep: Vec<Prep>,
     wait_s: Option<f64>,
     cautions: Vec<String>,
+}
+
+/// What comes before a step.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "BenchPrep")]
+struct Prep {
+    /// The same in every language.
+    id: bench::Prep,
+    text: String,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -51,12 +64,12 @@ pub(crate) fn bench(plan: &Plan, words: &Words<'_>) -> Bench {
         stopped: plan.stops(),
         steps: steps
             .into_iter()
-            .map(|step| twin(plan, step, words))
+            .map(|step| step_of(plan, step, words))
             .collect(),
     }
 }
 
-fn twin(plan: &Plan, step: BenchStep, words: &Words<'_>) -> Step {
+fn step_of(plan: &Plan, step: BenchStep, words: &Words<'_>) -> Step {
     let work = &step.work;
     let settings = plan.welds.settings.iter().filter(|_| work.welds());
     let panels = work.panels().iter();
@@ -67,12 +80,20 @@ fn twin(plan: &Plan, step: BenchStep, words: &Words<'_>) -> Step {
         title: words.bench_title(work, plan).into(),
         text: words.bench_text(work, plan).into(),
         work: work.key(),
-        panels: panels.map(|&it| panel::mark(plan, it)).collect(),
-        seams: seams.map(|&it| seam::mark(plan, it)).collect(),
+        how: work.how(),
+        panels: panels.map(|&it| mark::panel(plan, it)).collect(),
+        seams: seams.map(|&it| mark::seam(plan, it)).collect(),
         settings: settings.map(|one| setting(one, words)).collect(),
-        prep: step.prep.iter().map(|&it| words.prep(it).into()).collect(),
+        prep: step.prep.iter().map(|&it| prep(it, words)).collect(),
         wait_s: step.wait.map(Time::s),
         cautions: cautions.map(|&it| words.caution(it).text.into()).collect(),
+    }
+}
+
+fn prep(id: bench::Prep, words: &Words<'_>) -> Prep {
+    Prep {
+        id,
+        text: words.prep(id).into(),
     }
 }
 

@@ -1,7 +1,7 @@
 //! The sheet layouts as JSON. Places on a sheet are measured from its corner, along its length
 //! and its width.
 
-use super::panel::mark;
+use super::mark;
 use brimful_nest::{Rect, Reference, Runs, Verdict, Why};
 use brimful_tank::cut::CutGroup;
 use brimful_tank::plan::Plan;
@@ -112,7 +112,7 @@ fn group(plan: &Plan, group: &CutGroup) -> Group {
         thickness_m: group.thickness.m(),
         blanks: blanks
             .map(|blank| Blank {
-                panel: mark(plan, blank.panel),
+                panel: mark::panel(plan, blank.panel),
                 length_m: blank.length.m(),
                 width_m: blank.width.m(),
                 second_operations: blank.second_operations,
@@ -126,7 +126,7 @@ fn group(plan: &Plan, group: &CutGroup) -> Group {
             .collect(),
         left_out: left_out
             .map(|out| LeftOut {
-                panel: mark(plan, out.part),
+                panel: mark::panel(plan, out.part),
                 why: match out.why {
                     Why::FitsNoSheet => "fits no sheet",
                     Why::NoCutFreesIt => "no cut frees it",
@@ -154,7 +154,7 @@ fn layout(plan: &Plan, layout: &brimful_nest::Layout) -> Layout {
             .placements()
             .iter()
             .map(|part| Part {
-                panel: mark(plan, part.part),
+                panel: mark::panel(plan, part.part),
                 place: place(part.rect),
                 turned: part.turned,
             })

@@ -1,6 +1,7 @@
 //! What fits the space, as JSON.
 
-use super::{point, way_in};
+use super::solid::{Solid, solid};
+use super::way_in;
 use brimful_geom::solid;
 use brimful_panels::space::Named;
 use brimful_tank::fit;
@@ -40,15 +41,6 @@ struct NamedSolid {
     solid: Solid,
 }
 
-/// A closed solid of flat faces.
-#[derive(Debug, Serialize, JsonSchema)]
-pub(super) struct Solid {
-    points_m: Vec<[f64; 3]>,
-    /// Each face: its outline, then its holes, by numbers of points from 0, counter-clockwise seen
-    /// from outside.
-    faces: Vec<Vec<Vec<usize>>>,
-}
-
 /// A body that is offered.
 #[derive(Debug, Serialize, JsonSchema)]
 struct Offer {
@@ -79,7 +71,7 @@ struct Offer {
 /// What a body takes of its room when it is full and warm.
 #[derive(Debug, Serialize, JsonSchema)]
 struct FullSize {
-    reckoned: Reckoned,
+    interference: offer::Interference,
     says: String,
     /// The side that is worst off; null where no side's bulge is known.
     worst: Option<SideTaken>,
@@ -98,20 +90,6 @@ struct SideTaken {
     stands_out_m: f64,
     bulge_clamped_m: f64,
     bulge_hinged_m: f64,
-}
-
-/// What is to be reckoned with; edges of a real tank lie between clamped and hinged.
-#[derive(Debug, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
-enum Reckoned {
-    /// It has room even with hinged edges.
-    KeepsOff,
-    /// It has room with clamped edges alone.
-    MayBear,
-    /// What is known of has room, and not all is known.
-    NotKnown,
-    /// It bears even with clamped edges.
-    Bears,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -168,13 +146,6 @@ pub(super) fn fit(fit: &fit::Fit, words: &Words<'_>) -> Fit {
     }
 }
 
-pub(super) fn solid(solid: &solid::Solid) -> Solid {
-    Solid {
-        points_m: solid.vertices.iter().map(|&p| point(p)).collect(),
-        faces: solid.faces.iter().map(|face| face.loops.clone()).collect(),
-    }
-}
-
 fn named(named: &Named) -> NamedSolid {
     NamedSolid {
         name: named.name.clone(),
@@ -211,12 +182,7 @@ fn offer(offer: &offer::Offer, words: &Words<'_>) -> Offer {
 
 fn full_size(full: &offer::FullSize, words: &Words<'_>) -> FullSize {
     FullSize {
-        reckoned: match full.interference() {
-            offer::Interference::Clear => Reckoned::KeepsOff,
-            offer::Interference::Doubtful => Reckoned::MayBear,
-            offer::Interference::Interferes => Reckoned::Bears,
-            offer::Interference::Unknown => Reckoned::NotKnown,
-        },
+        interference: full.interference(),
         says: words.full_size(full).into(),
         worst: full.worst.as_ref().map(side_taken),
         unknown_sides: full.unknown,

@@ -1,6 +1,6 @@
 //! Gauge tables as JSON.
 
-use super::point;
+use super::point::point;
 use brimful_panels::gauge::GaugeRow;
 use brimful_tank::plan::Plan;
 use brimful_text::Words;

@@ -1,4 +1,9 @@
-//! The job as JSON.
+//! The job as JSON, in a form of its own.
+//!
+//! It is not derived from the types of the job: half of those (space, body, obstacles, support, inner
+//! panels, liquid) are enums whose fields JSON has side by side, null where they do not apply, and all of
+//! them hold places in the file, which JSON leaves out. What is flat (shop, stock, checks) would need an
+//! attribute a field there for the line a field that stands here.
 
 mod shape;
 mod shop;

@@ -1,220 +1,33 @@
-//! The JSON: twins of the plan's values, in SI with the unit in every name.
+//! The JSON: the plan's values in a form of their own, in SI with the unit in every name.
 //!
-//! Each twin is made from the plan by a function of its own name and works nothing out. Points
+//! Each is made from the plan by a function of its own name and works nothing out. Points
 //! and outlines are lists of numbers: `[x, y, z]` in the tank's axes, `[x, y]` in a panel's own.
 
 pub(crate) mod bench;
+mod cause;
 mod cut;
+mod document;
 mod finding;
 mod fit;
 mod gauge;
 mod job;
+mod mark;
 pub(crate) mod model;
 mod pack;
 mod panel;
+mod point;
+pub(crate) mod reference;
 mod remedy;
 mod room;
 mod schema;
 mod seam;
+mod solid;
 mod strength;
 mod way_in;
 mod weld;
 
-pub(crate) use job::{Job as JobTwin, job as job_twin};
-pub(crate) use pack::{PACK_FILE, files_of_pack};
+pub(crate) use crate::pack_list::PACK_FILE;
+pub use document::{Document, NewJob};
+pub(crate) use job::{Job as WrittenJob, job as written_job};
 pub(crate) use remedy::{Remedy, remedies};
 pub use schema::schema;
-
-use crate::named_bytes::NamedBytes;
-use brimful_tank::fit::Fit;
-use brimful_tank::plan::Plan;
-use brimful_text::Words;
-use schemars::JsonSchema;
-use serde::Serialize;
-use std::path::Path;
-
-/// What every verb but `new` answers. `check` and `pack` give every section, the others those
-/// that they are about.
-#[derive(Debug, Default, Serialize, JsonSchema)]
-pub struct Document {
-    /// The job as written, defaults filled in.
-    job: job::Job,
-    /// Every default used (`check`, `pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    defaults: Option<Vec<job::DefaultUsed>>,
-    /// The bodies that fit the space (`fit`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    fit: Option<fit::Fit>,
-    /// What the tank holds (`check`, `gauge`, `pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    capacity: Option<room::Capacity>,
-    /// What it weighs and where its weight sits (`check`, `pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    mass: Option<room::Mass>,
-    /// The room about the tank in its space, panel by panel (`check`, `pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    room: Option<Vec<room::PanelRoom>>,
-    /// The room before each fitting (`check`, `pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    fitting_room: Option<Vec<room::FittingRoom>>,
-    /// How the tank gets in (`check`, `pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    way_in: Option<way_in::TankWayIn>,
-    /// All panels (`check`, `cut`, `weld`, `pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    panels: Option<Vec<panel::Panel>>,
-    /// All seams (`check`, `weld`, `pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    seams: Option<Vec<seam::Seam>>,
-    /// What the strength checks computed (`check`, `pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    strength: Option<strength::Strength>,
-    /// The sheet layouts (`check`, `cut`, `pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    cut: Option<cut::Cut>,
-    /// Runs, rod, hours and the order of work (`check`, `weld`, `pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    weld: Option<weld::Weld>,
-    /// A gauge table a compartment (`check`, `gauge`, `pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    gauge: Option<Vec<gauge::Gauge>>,
-    /// What all checks say, worst first.
-    findings: Vec<finding::Finding>,
-    /// The pack that was written (`pack`).
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pack: Option<pack::Pack>,
-}
-
-/// What `new` answers.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct NewJob {
-    /// The job file that was written.
-    written: String,
-}
-
-impl Document {
-    /// What fits the space.
-    pub(crate) fn fit(fit: &Fit, words: &Words<'_>) -> Self {
-        Self {
-            job: job::job(&fit.job),
-            defaults: Some(job::defaults(&fit.defaults, words)),
-            fit: Some(fit::fit(fit, words)),
-            findings: findings(&fit.findings, words),
-            ..Self::default()
-        }
-    }
-
-    /// Everything.
-    pub(crate) fn check(plan: &Plan, words: &Words<'_>) -> Self {
-        Self {
-            defaults: Some(job::defaults(&plan.defaults, words)),
-            capacity: Some(room::capacity(plan)),
-            mass: Some(room::mass(plan)),
-            room: Some(room::kept(plan)),
-            fitting_room: Some(room::beside_fittings(plan)),
-            way_in: Some(way_in::of_tank(plan.way_in.as_ref(), words)),
-            panels: Some(panel::panels(plan)),
-            seams: Some(seam::seams(plan)),
-            strength: Some(strength::strength(plan, words)),
-            cut: Some(cut::cut(plan)),
-            weld: Some(weld::weld(plan, words)),
-            gauge: Some(gauge::gauges(plan, words)),
-            ..Self::framed(plan, words)
-        }
-    }
-
-    /// The sheet layouts with the panels on them.
-    pub(crate) fn cut(plan: &Plan, words: &Words<'_>) -> Self {
-        Self {
-            panels: Some(panel::panels(plan)),
-            cut: Some(cut::cut(plan)),
-            ..Self::framed(plan, words)
-        }
-    }
-
-    /// The welds with the seams and panels they join.
-    pub(crate) fn weld(plan: &Plan, words: &Words<'_>) -> Self {
-        Self {
-            panels: Some(panel::panels(plan)),
-            seams: Some(seam::seams(plan)),
-            weld: Some(weld::weld(plan, words)),
-            ..Self::framed(plan, words)
-        }
-    }
-
-    /// The gauge tables with the capacities.
-    pub(crate) fn gauge(plan: &Plan, words: &Words<'_>) -> Self {
-        Self {
-            capacity: Some(room::capacity(plan)),
-            gauge: Some(gauge::gauges(plan, words)),
-            ..Self::framed(plan, words)
-        }
-    }
-
-    /// Everything, with the files of the pack: as it lies in the pack, which may be moved.
-    pub(crate) fn pack(plan: &Plan, words: &Words<'_>, files: &[&NamedBytes]) -> Self {
-        Self {
-            pack: Some(pack::Pack::new(files)),
-            ..Self::check(plan, words)
-        }
-    }
-
-    /// With the folder that the pack was written to.
-    pub(crate) fn written_to(mut self, folder: &str) -> Self {
-        if let Some(pack) = &mut self.pack {
-            pack.folder = Some(folder.to_owned());
-        }
-        self
-    }
-
-    /// What every answer has: the job and the findings.
-    fn framed(plan: &Plan, words: &Words<'_>) -> Self {
-        Self {
-            job: job::job(&plan.job),
-            findings: findings(&plan.findings, words),
-            ..Self::default()
-        }
-    }
-}
-
-fn findings(
-    findings: &[brimful_panels::finding::Finding],
-    words: &Words<'_>,
-) -> Vec<finding::Finding> {
-    findings
-        .iter()
-        .map(|one| finding::finding(one, words))
-        .collect()
-}
-
-impl NewJob {
-    /// For a job file that was written.
-    pub(crate) fn new(file: &Path) -> Self {
-        Self {
-            written: file.display().to_string(),
-        }
-    }
-}
-
-/// A direction in the tank's axes.
-fn vector(v: brimful_geom::vector::Vec3) -> [f64; 3] {
-    [v.x, v.y, v.z]
-}
-
-/// A point in the tank's axes, by its name in the schema.
-#[derive(JsonSchema)]
-#[expect(
-    dead_code,
-    reason = "points are written as lists; only their schema has a name"
-)]
-struct Point([f64; 3]);
-
-/// A point in the tank's axes.
-fn point(p: brimful_geom::vector::Point3) -> [f64; 3] {
-    [p.x, p.y, p.z]
-}
-
-/// A point in a panel's own axes.
-fn flat_point(p: brimful_geom::vector::Point2) -> [f64; 2] {
-    [p.x, p.y]
-}

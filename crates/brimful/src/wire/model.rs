@@ -1,6 +1,7 @@
 //! The shape of the tank for a picture: solids as triangles, with the edges to be drawn.
 
-use super::{point, vector};
+use super::mark;
+use super::point::{point, vector};
 use brimful_geom::boolean::clip;
 use brimful_geom::frame::Plane;
 use brimful_geom::solid::Solid as Shape;
@@ -36,7 +37,7 @@ pub(crate) struct Model {
 struct WayIn {
     side: &'static str,
     /// Its corners, the lower one first.
-    #[schemars(with = "[super::Point; 4]")]
+    #[schemars(with = "[brimful_geom::vector::Point3; 4]")]
     outline_m: [[f64; 3]; 4],
 }
 
@@ -181,7 +182,7 @@ fn panel_bulge(plan: &Plan, moved: &Displacement, panel: usize) -> PanelBulge {
     let mesh = &moved.mesh;
     let mut numbers = vec![None; mesh.nodes.len()];
     let mut answer = PanelBulge {
-        mark: super::panel::mark(plan, panel),
+        mark: mark::panel(plan, panel),
         points: Vec::new(),
         triangles: Vec::new(),
         displacement_m: Vec::new(),
@@ -228,7 +229,7 @@ struct Surface {
     offset_m: f64,
 }
 
-/// The liquid in `room` at a dip in metres, kept between nought and brim-full.
+/// The liquid in `room` at a dip in metres, kept between empty and brim-full.
 pub(crate) fn liquid(room: &Compartment, dip: f64, heel: Angle, pitch: Angle) -> Option<Liquid> {
     let up = up_at(heel, pitch);
     let (low, high) = room.heights(up);

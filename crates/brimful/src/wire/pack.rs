@@ -1,12 +1,9 @@
-//! The pack's own list of its files, by which a later run knows that the folder is a pack.
+//! The pack as JSON: the list of its files.
 
 use crate::named_bytes::NamedBytes;
+use crate::pack_list::PACK_FILE;
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::path::Path;
-
-/// The file of a pack that holds the whole document; a folder with it is an earlier pack.
-pub(crate) const PACK_FILE: &str = "build-pack.json";
 
 /// The pack that was written.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -27,14 +24,4 @@ impl Pack {
             files: names,
         }
     }
-}
-
-/// The names of the files that an earlier pack says it has; none where there is no such pack.
-pub(crate) fn files_of_pack(list: &Path) -> Vec<String> {
-    let text = std::fs::read_to_string(list).unwrap_or_default();
-    let document: serde_json::Value = serde_json::from_str(&text).unwrap_or_default();
-    let names = document["pack"]["files"].as_array().into_iter().flatten();
-    names
-        .filter_map(|name| name.as_str().map(str::to_owned))
-        .collect()
 }

@@ -1,6 +1,7 @@
 //! Panels as JSON.
 
-use super::{flat_point, point, seam};
+use super::mark;
+use super::point::{flat_point, point};
 use crate::words;
 use brimful_geom::plate::{Cutout, Plate, PlateFace};
 use brimful_panels::panel;
@@ -75,16 +76,13 @@ struct Relief {
 }
 
 pub(super) fn panels(plan: &Plan) -> Vec<Panel> {
-    plan.panels.iter().map(|panel| twin(plan, panel)).collect()
+    plan.panels
+        .iter()
+        .map(|panel| panel_of(plan, panel))
+        .collect()
 }
 
-/// The mark of the panel of a number.
-pub(super) fn mark(plan: &Plan, panel: usize) -> String {
-    let panel = plan.panels.get(panel);
-    panel.map(|panel| panel.mark.clone()).unwrap_or_default()
-}
-
-fn twin(plan: &Plan, panel: &panel::Panel) -> Panel {
+fn panel_of(plan: &Plan, panel: &panel::Panel) -> Panel {
     let plate = &panel.finished;
     let axis = |v: brimful_geom::vector::Vec3| [v.x, v.y, v.z];
     let sides = plate.loops.first().into_iter().flatten();
@@ -103,14 +101,14 @@ fn twin(plan: &Plan, panel: &panel::Panel) -> Panel {
         cut: outlines(&panel.cut),
         sides: sides
             .map(|side| Side {
-                seam: side.mark.map(|number| seam::mark(plan, number)),
+                seam: side.mark.map(|number| mark::seam(plan, number)),
                 bevel_rad: side.bevel(panel.thickness.m()),
             })
             .collect(),
         holes: panel
             .openings
             .iter()
-            .filter_map(|hole| Some(hole_twin(hole, plate.cutouts.get(hole.cutout)?)))
+            .filter_map(|hole| Some(hole_of(hole, plate.cutouts.get(hole.cutout)?)))
             .collect(),
         reliefs: panel
             .reliefs
@@ -138,7 +136,7 @@ fn outlines(plate: &Plate) -> Outlines {
     }
 }
 
-fn hole_twin(hole: &panel::PanelOpening, cutout: &Cutout) -> Hole {
+fn hole_of(hole: &panel::PanelOpening, cutout: &Cutout) -> Hole {
     let (radius_m, outline_m) = match cutout {
         Cutout::Round { radius, .. } => (Some(*radius), None),
         Cutout::Straight(outline) => {

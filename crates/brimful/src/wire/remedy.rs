@@ -21,7 +21,7 @@ pub(crate) struct Remedy {
     /// Null where it could not be worked out; `why` says why.
     after: Option<Comes>,
     why: Option<String>,
-    /// What it adds; less than nought where it saves.
+    /// What it adds; less than zero where it saves.
     adds: Option<Adds>,
     /// Changes to the file that put it into the job, as a `PATCH` takes them.
     #[schemars(with = "Vec<crate::serve::edit::Edit>")]
@@ -38,8 +38,9 @@ struct Comes {
     bulge_m: f64,
 }
 
+/// What a change adds; less than zero where it saves.
 #[derive(Debug, Serialize, JsonSchema)]
-struct Adds {
+pub(super) struct Adds {
     sheet_kg: f64,
     rod_m: f64,
     hours_s: f64,
@@ -52,7 +53,7 @@ struct Adds {
 /// All that were tried, cheapest that holds first, for the file of `job`.
 pub(crate) fn remedies(plan: &Plan, job: &Job, words: &Words<'_>) -> Vec<Remedy> {
     let before = plan.whole.as_ref().and_then(|whole| whole.score());
-    let twin = |remedy: &brimful_tank::remedy::Remedy| Remedy {
+    let told = |remedy: &brimful_tank::remedy::Remedy| Remedy {
         says: words.change(&remedy.change.what).into(),
         entry: change_entry(&remedy.change.what),
         holds: remedy.holds,
@@ -63,17 +64,21 @@ pub(crate) fn remedies(plan: &Plan, job: &Job, words: &Words<'_>) -> Vec<Remedy>
             .as_ref()
             .err()
             .map(|why| words.no_trial(why).into()),
-        adds: remedy.adds.map(|adds| Adds {
-            sheet_kg: adds.sheet.kg(),
-            rod_m: adds.rod.m(),
-            hours_s: adds.hours.s(),
-            rated_m3: adds.rated.m3(),
-            money: adds.money,
-        }),
+        adds: remedy.adds.as_ref().map(adds),
         edits: edits(&remedy.change, job),
         without: without(job, &remedy.change.job),
     };
-    plan.remedies.tried.iter().map(twin).collect()
+    plan.remedies.tried.iter().map(told).collect()
+}
+
+pub(super) fn adds(adds: &brimful_tank::remedy::Adds) -> Adds {
+    Adds {
+        sheet_kg: adds.sheet.kg(),
+        rod_m: adds.rod.m(),
+        hours_s: adds.hours.s(),
+        rated_m3: adds.rated.m3(),
+        money: adds.money,
+    }
 }
 
 fn comes(score: &Score) -> Comes {

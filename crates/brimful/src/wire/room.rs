@@ -1,6 +1,6 @@
 //! What the tank holds and weighs, and the room about it, as JSON.
 
-use super::point;
+use super::point::point;
 use brimful_panels::capacity::CompartmentCapacity;
 use brimful_tank::mass::MassState;
 use brimful_tank::plan::Plan;

@@ -1,6 +1,6 @@
 //! The schema of every answer.
 
-use super::{Document, NewJob};
+use super::document::{Document, NewJob};
 use crate::fault::Faults;
 use schemars::generate::SchemaSettings;
 use serde_json::{Value, json};

@@ -1,6 +1,7 @@
 //! Seams as JSON.
 
-use super::{panel, point};
+use super::mark;
+use super::point::point;
 use crate::words;
 use brimful_panels::seam::Joint;
 use brimful_tank::plan::Plan;
@@ -20,10 +21,10 @@ pub(crate) struct Seam {
     through: Option<String>,
     length_m: f64,
     /// The root line on the liquid side.
-    #[schemars(with = "[super::Point; 2]")]
+    #[schemars(with = "[brimful_geom::vector::Point3; 2]")]
     inner_line_m: [[f64; 3]; 2],
     /// The line on the dry side; null for a tee.
-    #[schemars(with = "Option<[super::Point; 2]>")]
+    #[schemars(with = "Option<[brimful_geom::vector::Point3; 2]>")]
     outer_line_m: Option<[[f64; 3]; 2]>,
     /// Angle through the material between the outside faces.
     angle_rad: f64,
@@ -31,21 +32,15 @@ pub(crate) struct Seam {
     gap_m: f64,
 }
 
-/// The mark of the seam of a number.
-pub(super) fn mark(plan: &Plan, seam: usize) -> String {
-    let seam = plan.seams.get(seam);
-    seam.map(|seam| seam.mark.clone()).unwrap_or_default()
-}
-
 pub(super) fn seams(plan: &Plan) -> Vec<Seam> {
     let seams = plan.seams.iter();
     seams
         .map(|seam| Seam {
             mark: seam.mark.clone(),
-            panels: seam.panels.map(|number| panel::mark(plan, number)),
+            panels: seam.panels.map(|number| mark::panel(plan, number)),
             joint: words::joint(seam.joint),
             through: match seam.joint {
-                Joint::ThroughAndButt { through } => Some(panel::mark(plan, through)),
+                Joint::ThroughAndButt { through } => Some(mark::panel(plan, through)),
                 _ => None,
             },
             length_m: seam.length().m(),

@@ -1,5 +1,7 @@
 //! The strength checks as JSON.
 
+use super::mark;
+use super::point::point;
 use crate::words;
 use brimful_panels::table::Source;
 use brimful_strength::quick;
@@ -213,17 +215,17 @@ fn whole(
 fn case(plan: &Plan, run: &CaseRun, words: &Words<'_>, sources: &mut Sources<'_>) -> Case {
     let known = |error: f64| error.is_finite().then_some(error);
     let panel = |(number, figure): (usize, &brimful_strength::whole::PanelFigure)| PanelFigure {
-        panel: super::panel::mark(plan, number),
+        panel: mark::panel(plan, number),
         outward_m: figure.outward,
         inward_m: figure.inward,
-        bulge_at_m: super::point(figure.bulge_at),
+        bulge_at_m: point(figure.bulge_at),
         stress_pa: figure.stress,
-        stress_at_m: super::point(figure.stress_at),
+        stress_at_m: point(figure.stress_at),
         utilisation: figure.utilisation,
     };
     let seam = |figure: &brimful_strength::whole::SeamFigure| SeamFigure {
         seam: plan.seams[figure.seam].mark.clone(),
-        at_m: super::point(figure.at),
+        at_m: point(figure.at),
         pull_n_m: figure.passed.tension,
         shear_along_n_m: figure.passed.along,
         shear_across_n_m: figure.passed.across,
@@ -268,7 +270,7 @@ fn reactions(plan: &Plan, run: &CaseRun, words: &Words<'_>) -> Vec<Reaction> {
 
 fn span(plan: &Plan, row: &quick::SpanCheck, words: &Words<'_>, sources: &mut Sources<'_>) -> Span {
     Span {
-        panel: super::panel::mark(plan, row.panel),
+        panel: mark::panel(plan, row.panel),
         span: words.span(&plan.panels[row.panel].name, row.span).into(),
         load_case: words.case(row.case).into(),
         load_case_id: row.case.to_string(),

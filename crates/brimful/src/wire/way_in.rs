@@ -1,7 +1,7 @@
 //! How a body or a tank gets in, as JSON.
 
-use super::fit::{Solid, solid};
-use super::point;
+use super::point::point;
+use super::solid::{Solid, solid};
 use brimful_geom::frame::Frame;
 use brimful_panels::way_in;
 use brimful_text::Words;

@@ -1,6 +1,7 @@
 //! Runs, rod, hours and the order of work as JSON.
 
-use super::{flat_point, panel, seam};
+use super::mark;
+use super::point::flat_point;
 
 use brimful_panels::weld::SeamWeld;
 use brimful_panels::weld::cautions::Caution as CautionId;
@@ -33,7 +34,8 @@ pub(crate) struct Weld {
 struct Laid {
     /// Mark of the seam.
     seam: String,
-    /// `inside` or `outside`.
+    /// From where it is laid.
+    #[schemars(extend("enum" = ["inside", "outside"]))]
     side: &'static str,
     /// V, half V, fillet, ...
     kind: String,
@@ -87,7 +89,8 @@ struct Setting {
 
 #[derive(Debug, Serialize, JsonSchema)]
 struct Step {
-    /// `set`, `tack`, `weld inside`, `turn` or `weld outside`.
+    /// What is done.
+    #[schemars(extend("enum" = ["set", "tack", "weld inside", "turn", "weld outside"]))]
     work: &'static str,
     /// Marks of the panels.
     panels: Vec<String>,
@@ -160,9 +163,9 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
                 panels: step
                     .panels
                     .iter()
-                    .map(|&it| panel::mark(plan, it))
+                    .map(|&it| mark::panel(plan, it))
                     .collect(),
-                seams: step.seams.iter().map(|&it| seam::mark(plan, it)).collect(),
+                seams: step.seams.iter().map(|&it| mark::seam(plan, it)).collect(),
                 text: words.step(step, plan).into(),
             })
             .collect(),
@@ -179,7 +182,7 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
 
 fn laid(plan: &Plan, weld: &SeamWeld, words: &Words<'_>) -> Laid {
     Laid {
-        seam: seam::mark(plan, weld.seam),
+        seam: mark::seam(plan, weld.seam),
         side: weld.side.key(),
         kind: words.groove(weld.kind).into(),
         preparation: words.preparation(weld.preparation).into(),

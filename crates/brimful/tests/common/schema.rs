@@ -25,7 +25,9 @@ fn fits(root: &Value, schema: &Value, value: &Value, place: &str) -> Result<(), 
     }
     for kind in ["anyOf", "oneOf"] {
         if let Some(choices) = schema[kind].as_array() {
-            let mut tried = choices.iter().map(|it| fits(root, it, value, place));
+            let mut tried = choices
+                .iter()
+                .map(|it| fits(root, &with_choice(schema, kind, it), value, place));
             let none = || format!("{place}: {value} is none of {choices:?}");
             return tried.find(Result::is_ok).ok_or_else(none)?;
         }
@@ -49,7 +51,9 @@ fn fits(root: &Value, schema: &Value, value: &Value, place: &str) -> Result<(), 
             return Err(format!("{place}: {length} items"));
         }
         for (number, item) in items.iter().enumerate() {
-            fits(root, &schema["items"], item, &format!("{place}[{number}]"))?;
+            let own = schema["prefixItems"].get(number);
+            let own = own.unwrap_or(&schema["items"]);
+            fits(root, own, item, &format!("{place}[{number}]"))?;
         }
     }
     if let (Some(entries), true) = (value.as_object(), schema.get("type").is_some()) {
@@ -66,6 +70,26 @@ fn fits(root: &Value, schema: &Value, value: &Value, place: &str) -> Result<(), 
         }
     }
     Ok(())
+}
+
+/// A schema with one of its choices, which adds keys to those that every choice has.
+fn with_choice(schema: &Value, kind: &str, choice: &Value) -> Value {
+    let Some(common) = schema["properties"].as_object() else {
+        return choice.clone();
+    };
+    let mut whole = schema.clone();
+    let mut properties = common.clone();
+    properties.extend(
+        choice["properties"]
+            .as_object()
+            .cloned()
+            .unwrap_or_default(),
+    );
+    let required = [schema, choice].map(|it| it["required"].as_array().cloned());
+    whole["properties"] = properties.into();
+    whole["required"] = required.into_iter().flatten().flatten().collect();
+    whole.as_object_mut().unwrap().remove(kind);
+    whole
 }
 
 fn is_of_type(schema: &Value, value: &Value) -> bool {

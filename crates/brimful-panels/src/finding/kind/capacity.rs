@@ -3,9 +3,12 @@
 use brimful_geom::boolean::BooleanFault;
 use brimful_job::Capacity;
 use brimful_units::Volume;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// How much it holds.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum CapacityKind {
     /// What an opening reaches could not be computed.
     ReachUnknown(BooleanFault),
@@ -22,6 +25,7 @@ pub enum CapacityKind {
         /// Which.
         of: Capacity,
         /// By how much it may come out smaller.
+        #[serde(rename = "within_m3")]
         within: Volume,
     },
 }

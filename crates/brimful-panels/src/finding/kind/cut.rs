@@ -2,15 +2,19 @@
 
 use crate::name::PanelName;
 use brimful_units::Length;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// How the sheets are cut.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum CutKind {
     /// The shop has a router, and the layout is for a saw.
     SawOnly,
     /// The stock has no sheet of a thickness.
     NoStock {
         /// Which thickness.
+        #[serde(rename = "thickness_m")]
         thickness: Length,
         /// What it is wanted for.
         panels: Vec<PanelName>,
@@ -18,6 +22,7 @@ pub enum CutKind {
     /// Panels are larger than any sheet of their thickness.
     TooLarge {
         /// Which thickness.
+        #[serde(rename = "thickness_m")]
         thickness: Length,
         /// Which panels.
         panels: Vec<PanelName>,
@@ -27,6 +32,7 @@ pub enum CutKind {
     /// There are too few sheets.
     StockShort {
         /// Of which thickness.
+        #[serde(rename = "thickness_m")]
         thickness: Length,
         /// Whether that is proven; otherwise no layout that was tried takes all panels.
         proven: bool,
@@ -36,6 +42,7 @@ pub enum CutKind {
     /// A layout uses more sheets than are proven to be needed.
     AboveLeast {
         /// Of which thickness.
+        #[serde(rename = "thickness_m")]
         thickness: Length,
         /// How many more.
         sheets: usize,

@@ -7,13 +7,17 @@ use brimful_geom::inscribed::InscribedFault;
 use brimful_geom::offset::OffsetFault;
 use brimful_job::Capacity;
 use brimful_units::{Length, Volume};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Bodies offered for a space.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum FitKind {
     /// No body can be offered.
     NothingOffered {
         /// Width and height of the opening on the way in, where there is one.
+        #[serde(rename = "opening_m")]
         opening: Option<[Length; 2]>,
         /// The largest body that was looked at, and why it is not offered.
         largest: Option<(CandidateName, NotOffered)>,
@@ -39,10 +43,12 @@ pub enum FitKind {
     /// What is wanted cannot be had in one tank.
     TooLittle {
         /// What is wanted.
+        #[serde(rename = "wanted_m3")]
         wanted: Volume,
         /// Of which capacity.
         of: Capacity,
         /// The most that one tank holds, and which.
+        #[serde(rename = "in_one_m3")]
         in_one: Option<(Volume, CandidateName)>,
         /// What pieces hold, where that is more.
         in_pieces: Option<HeldInPieces>,
@@ -52,13 +58,15 @@ pub enum FitKind {
 }
 
 /// Why a body is not offered.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum NotOffered {
     /// It bears on what is beside it when warm, and cannot be made smaller.
     NoRoomToGrow(NoRoomToGrow),
     /// The sheet is too thick for it.
     SheetTooThick {
         /// The sheet.
+        #[serde(rename = "thickness_m")]
         thickness: Length,
         /// What goes wrong.
         fault: OffsetFault,
@@ -74,7 +82,8 @@ pub enum NotOffered {
 }
 
 /// Why a body that bears when warm cannot be made smaller.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum NoRoomToGrow {
     /// The room before its sides cannot be measured.
     NotMeasured(BooleanFault),
@@ -87,7 +96,7 @@ pub enum NoRoomToGrow {
 }
 
 /// A body that was not looked for.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Unsearched {
     /// Which.
     pub largest: LargestBox,
@@ -96,7 +105,8 @@ pub struct Unsearched {
 }
 
 /// A largest box in a space.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum LargestBox {
     /// With its sides along the space.
     AlongSpace,
@@ -105,13 +115,14 @@ pub enum LargestBox {
 }
 
 /// What a body takes of its room when it is full and warm.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct FullSize {
     /// The side that is worst off; none where no side's bulge is known.
     pub worst: Option<SideTaken>,
     /// Sides with something beside them of which it is not known what they take.
     pub unknown: usize,
     /// The most that a side takes which has not so much room; nothing where all have.
+    #[serde(rename = "wanting_m")]
     pub wanting: Length,
     /// Whether the inner panels, ribs and fittings of the job stand in it; without them where they do
     /// not find their places in this body.
@@ -119,23 +130,28 @@ pub struct FullSize {
 }
 
 /// What a side takes of the room before it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct SideTaken {
     /// Which side.
     pub side: PanelName,
     /// To what is beside it.
+    #[serde(rename = "gap_m")]
     pub gap: Length,
     /// Growth by warmth, at most.
+    #[serde(rename = "growth_m")]
     pub growth: Length,
     /// What ribs and welds stand out.
+    #[serde(rename = "stands_out_m")]
     pub stands_out: Length,
     /// Bulge, with clamped and with hinged edges.
+    #[serde(rename = "bulge_m")]
     pub bulge: [Length; 2],
 }
 
 /// Whether a body interferes with what is beside it when it is full and warm; edges of a real tank lie
 /// between clamped and hinged.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Interference {
     /// Even with clamped edges.
     Interferes,
@@ -178,18 +194,21 @@ impl FullSize {
 }
 
 /// A tank that keeps further off.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct MoreClearance {
     /// Clearance all round.
+    #[serde(rename = "clearance_m")]
     pub clearance: Length,
     /// What it is rated then.
+    #[serde(rename = "rated_m3")]
     pub rated: Volume,
 }
 
 /// What a body in pieces holds.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct HeldInPieces {
     /// All of them together.
+    #[serde(rename = "volume_m3")]
     pub volume: Volume,
     /// Which body.
     pub body: CandidateName,

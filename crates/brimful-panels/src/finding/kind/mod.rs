@@ -36,8 +36,12 @@ pub use way_in::{
 };
 pub use weld::{NoSection, WeldKind};
 
+use schemars::JsonSchema;
+use serde::Serialize;
+
 /// What is found.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "stage", rename_all = "snake_case")]
 pub enum Kind {
     /// What was measured, and whether a body keeps to it.
     Space(SpaceKind),

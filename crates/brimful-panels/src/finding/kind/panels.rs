@@ -4,15 +4,19 @@ use crate::name::PanelName;
 use brimful_geom::plate::PlateFault;
 use brimful_geom::solid::SolidFault;
 use brimful_units::Length;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Panels, their openings and the proof that they make up the body.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum PanelsKind {
     /// Inner panels whose places the job left to the rule.
     PlacedByRule {
         /// How many.
         count: usize,
         /// No bay between them is longer.
+        #[serde(rename = "bay_m")]
         bay: Length,
     },
     /// A hole lies in the weld of a seam.

@@ -1,17 +1,22 @@
 //! Findings of a stage: rules of practice.
 
 use brimful_units::{Density, Length, Volume};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Rules of practice.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum PracticeKind {
     /// The tank does not stand on what the job says carries it.
     NotCarried(Bearing),
     /// No liquid for these tanks is as light or as heavy.
     NoSuchLiquid {
         /// Of the liquid.
+        #[serde(rename = "density_kg_m3")]
         density: Density,
         /// The least of any.
+        #[serde(rename = "least_kg_m3")]
         least: Density,
     },
     /// What a liquid does to the sheet, and to people, is not known.
@@ -29,6 +34,7 @@ pub enum PracticeKind {
     /// Filled to its rated capacity it weighs more than the vehicle may carry.
     RatedTooHeavy {
         /// What may be filled.
+        #[serde(rename = "fill_m3")]
         fill: Volume,
     },
     /// How a compartment is filled.
@@ -56,7 +62,8 @@ pub enum PracticeKind {
 }
 
 /// What lets liquid and air in and out of a compartment, and how high it is filled.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum FillingKind {
     /// The largest vent is smaller than the largest fill or draw opening.
     SmallVent,
@@ -67,6 +74,7 @@ pub enum FillingKind {
     /// The overflow keeps the liquid below the level that strength is checked for.
     KeptBelow {
         /// What is left empty below the lid.
+        #[serde(rename = "air_m")]
         air: Length,
         /// The overflow, by its name.
         overflow: String,
@@ -74,21 +82,25 @@ pub enum FillingKind {
     /// It does where the tank is filled standing level, and not on a tilt.
     KeptBelowWhenLevel {
         /// What is left empty below the lid.
+        #[serde(rename = "air_m")]
         air: Length,
         /// The overflow, by its name.
         overflow: String,
         /// What it lets in beyond that on a tilt.
+        #[serde(rename = "more_m3")]
         more: Volume,
     },
     /// Nothing keeps the liquid below the level that strength is checked for.
     NotKeptBelow {
         /// What is left empty below the lid.
+        #[serde(rename = "air_m")]
         air: Length,
     },
 }
 
 /// What carries a tank.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Bearing {
     /// One of the rails.
     Rail,

@@ -4,9 +4,12 @@ use crate::case::CaseId;
 use crate::name::HoleName;
 use crate::table::NotCovered;
 use brimful_mech::plate;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The quick strength check.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum QuickKind {
     /// No table covers a load case.
     CaseNotCovered(NotCovered),
@@ -46,7 +49,8 @@ pub enum QuickKind {
 }
 
 /// Why the published coefficients do not cover a panel.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Uncovered {
     /// A stay or a rib: no plate under pressure.
     StripOfSheet,
@@ -67,7 +71,8 @@ pub enum Uncovered {
 }
 
 /// Where a span is nearest to its limit.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Governs {
     /// In the middle of the sheet, edges taken as hinged.
     Sheet,

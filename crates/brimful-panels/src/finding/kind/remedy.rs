@@ -3,9 +3,12 @@
 use super::strength::NoScore;
 use brimful_job::Axis;
 use brimful_units::{Length, Mass, Time, Volume};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Changes that would make it hold.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum RemedyKind {
     /// Of the changes that were tried none by itself makes the tank hold.
     NoneHolds {
@@ -29,17 +32,21 @@ pub enum RemedyKind {
 }
 
 /// What is changed in a job.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum What {
     /// Thicker walls, floor and lid.
+    #[serde(rename = "outer_sheets_m")]
     OuterSheets(Length),
     /// Thicker baffles and dividers.
+    #[serde(rename = "inner_sheets_m")]
     InnerSheets(Length),
     /// Baffles, in place of those that stood across.
     Baffles {
         /// The axis they stand square to.
         across: Axis,
         /// Where, in the body's axes.
+        #[serde(rename = "at_m")]
         at: Vec<Length>,
     },
     /// Bands round the walls.
@@ -47,24 +54,30 @@ pub enum What {
         /// Whether the tank has ribs, which they replace.
         instead: bool,
         /// How far they stand out.
+        #[serde(rename = "depth_m")]
         depth: Length,
         /// Their heights.
+        #[serde(rename = "at_m")]
         at: Vec<Length>,
     },
     /// Pairs of strips from wall to wall.
     Stays {
         /// How wide the strips are.
+        #[serde(rename = "width_m")]
         width: Length,
         /// Their heights.
+        #[serde(rename = "at_m")]
         at: Vec<Length>,
     },
     /// Rails in these places.
+    #[serde(rename = "rails_m")]
     Rails(Vec<Length>),
     /// A board under all of the floor.
     Board,
     /// Less liquid.
     LowerFill {
         /// Air over it.
+        #[serde(rename = "air_space_m")]
         air_space: Length,
     },
     /// One and then the other.
@@ -72,15 +85,19 @@ pub enum What {
 }
 
 /// What a change adds to the tank and to the work; less than zero where it saves.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Adds {
     /// Weight of sheet.
+    #[serde(rename = "sheet_kg")]
     pub sheet: Mass,
     /// Length of rod, m of rod as laid.
+    #[serde(rename = "rod_m")]
     pub rod: Length,
     /// Work without sawing.
+    #[serde(rename = "hours_s")]
     pub hours: Time,
     /// What it holds below its air space.
+    #[serde(rename = "rated_m3")]
     pub rated: Volume,
     /// In the currency of the quote, where the job gives prices.
     pub money: Option<f64>,
@@ -96,16 +113,19 @@ impl Adds {
 }
 
 /// A sheet and places of baffles, where they are free.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Variant {
     /// Thickness of the sheet; none: as the job has it.
+    #[serde(rename = "sheet_m")]
     pub sheet: Option<Length>,
     /// Places of baffles; none: as the job has them.
+    #[serde(rename = "baffles_m")]
     pub baffles: Option<Vec<Length>>,
 }
 
 /// What a trial of a variant came to.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum AutoResult {
     /// It holds.
     Holds,

@@ -3,9 +3,12 @@
 use crate::name::PanelName;
 use brimful_geom::boolean::BooleanFault;
 use brimful_units::Length;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The room about the tank, full and warm.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum RoomKind {
     /// The room before it cannot be measured.
     NotMeasured(BooleanFault),
@@ -17,12 +20,16 @@ pub enum RoomKind {
     /// A panel takes more room than there is before it.
     PanelInterferes {
         /// By how much it grows.
+        #[serde(rename = "growth_m")]
         growth: Length,
         /// By how much it bulges.
+        #[serde(rename = "bulge_m")]
         bulge: Length,
         /// What ribs on it take.
+        #[serde(rename = "ribs_m")]
         ribs: Length,
         /// By how much its welds stand out.
+        #[serde(rename = "weld_m")]
         weld: Length,
     },
     /// No check covers bulge and growth of the panel that a fitting is on.
@@ -35,6 +42,7 @@ pub enum RoomKind {
         /// The panel that it is on.
         panel: PanelName,
         /// How far it stands out.
+        #[serde(rename = "stands_out_m")]
         stands_out: Length,
     },
     /// How far fittings stand out is not said.

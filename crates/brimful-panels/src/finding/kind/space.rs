@@ -3,24 +3,31 @@
 use brimful_geom::vector::Point3;
 use brimful_job::Twisted;
 use brimful_units::{Length, Volume};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What was measured, and whether a body keeps to it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum SpaceKind {
     /// No diagonal of the floor was measured, so it is taken to be square.
     TakenSquare,
     /// The floor is out of square.
     Racked {
         /// How far its rear left corner stands off square along x.
+        #[serde(rename = "rear_m")]
         rear: Length,
         /// How far its front left corner does.
+        #[serde(rename = "front_m")]
         front: Length,
     },
     /// A second diagonal of the floor was measured.
     SecondDiagonal {
         /// As it was measured.
+        #[serde(rename = "measured_m")]
         measured: Length,
         /// As the other measures make it.
+        #[serde(rename = "computed_m")]
         computed: Length,
         /// Whether they are too far apart for the reading of a tape.
         misfit: bool,
@@ -30,25 +37,32 @@ pub enum SpaceKind {
         /// How it is faced.
         faced: Twisted,
         /// How far the fourth corner is off the plane of the other three.
+        #[serde(rename = "by_m")]
         by: Length,
         /// What is lost of the space under a ruled top.
+        #[serde(rename = "lost_m3")]
         lost: Volume,
         /// What two triangles hold more than one flat.
+        #[serde(rename = "between_m3")]
         between: Volume,
     },
     /// The tops of the corners lie in no one plane.
     UnevenTop {
         /// The most height that is lost above the flat below all of them.
+        #[serde(rename = "by_m")]
         by: Length,
     },
     /// Sides between two stations are twisted.
     TwistedSides {
         /// Where the stations stand.
+        #[serde(rename = "x_m")]
         x: [Length; 2],
         /// Each such side by the number of its corner in the section, from 1, and how far its fourth
         /// corner is off the plane of the other three.
+        #[serde(rename = "sides_m")]
         sides: Vec<(usize, Length)>,
         /// What is lost of the ruled space with two triangles a side.
+        #[serde(rename = "lost_m3")]
         lost: Volume,
         /// How the job wants them faced.
         wanted: Twisted,
@@ -91,6 +105,7 @@ pub enum SpaceKind {
         /// What does.
         tank: TankPart,
         /// How far it reaches past a side of the space, where that can be told.
+        #[serde(rename = "past_m")]
         past: Option<Length>,
     },
     /// The tank reaches into what is kept free.
@@ -108,7 +123,7 @@ pub enum SpaceKind {
 }
 
 /// How many defects a scanned surface has of each kind.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct ScanDefects {
     /// Holes.
     pub holes: usize,
@@ -121,18 +136,22 @@ pub struct ScanDefects {
 }
 
 /// One of the pieces that obstacles cut a space into.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct SpacePiece {
     /// What it holds.
+    #[serde(rename = "volume_m3")]
     pub volume: Volume,
     /// The least of its coordinates, metres.
+    #[serde(rename = "low_m")]
     pub low: Point3,
     /// The greatest of its coordinates, metres.
+    #[serde(rename = "high_m")]
     pub high: Point3,
 }
 
 /// What of a tank is put to the space.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum TankPart {
     /// Its body.
     Body,

@@ -8,9 +8,12 @@ use brimful_geom::mesh::MeshFault;
 use brimful_geom::offset::OffsetFault;
 use brimful_geom::vector::Point3;
 use brimful_mech::shell;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The whole-tank strength check.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum StrengthKind {
     /// No table covers a load case.
     CaseNotCovered(NotCovered),
@@ -23,6 +26,7 @@ pub enum StrengthKind {
         /// What the solver met.
         fault: shell::Fault,
         /// Where, in the axes of the tank; none where it is no one place.
+        #[serde(rename = "near_m")]
         near: Option<Point3>,
     },
     /// The stress in a sheet is over what is allowed.
@@ -30,6 +34,7 @@ pub enum StrengthKind {
         /// Under which load.
         case: CaseId,
         /// Where it is greatest.
+        #[serde(rename = "at_m")]
         at: Point3,
     },
     /// A panel bulges more than the job allows.
@@ -37,6 +42,7 @@ pub enum StrengthKind {
         /// Under which load.
         case: CaseId,
         /// Where it is greatest.
+        #[serde(rename = "at_m")]
         at: Point3,
     },
     /// A seam is on no line of the mesh.
@@ -46,6 +52,7 @@ pub enum StrengthKind {
         /// Under which load.
         case: CaseId,
         /// Where most.
+        #[serde(rename = "at_m")]
         at: Point3,
     },
     /// The stress in a weld is over what is allowed.
@@ -53,6 +60,7 @@ pub enum StrengthKind {
         /// Under which load.
         case: CaseId,
         /// Where it is greatest.
+        #[serde(rename = "at_m")]
         at: Point3,
     },
     /// It passes, but by less than the estimated error of the mesh.
@@ -81,7 +89,8 @@ pub enum StrengthKind {
 }
 
 /// Why a tank is no shell that can be computed.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum NoModel {
     /// The body cannot be moved in by half its sheets.
     Body(OffsetFault),
@@ -101,7 +110,8 @@ pub enum NoModel {
 }
 
 /// Why a tank has no score.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum NoScore {
     /// No table covers a load case.
     CaseNotCovered(CaseId, NotCovered),

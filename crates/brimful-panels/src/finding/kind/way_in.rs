@@ -1,9 +1,12 @@
 //! Findings of a stage: how it gets to its place.
 
 use brimful_geom::boolean::BooleanFault;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// How it gets to its place.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum WayInKind {
     /// It goes in.
     GoesIn {
@@ -31,7 +34,8 @@ pub enum WayInKind {
 }
 
 /// How a body gets in, without the way itself.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum EntrySummary {
     /// No opening limits it.
     Free,
@@ -54,7 +58,7 @@ pub enum EntrySummary {
 }
 
 /// How a body in pieces gets in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct PiecesSummary {
     /// How many there are.
     pub count: usize,
@@ -63,7 +67,8 @@ pub struct PiecesSummary {
 }
 
 /// How a body lies in an opening.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Attitude {
     /// Along its own axes.
     Square {
@@ -79,7 +84,8 @@ pub enum Attitude {
 }
 
 /// An axis of a body.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum BodyAxis {
     /// Along x.
     Length,
@@ -90,7 +96,7 @@ pub enum BodyAxis {
 }
 
 /// Why no way in was found.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct NoWay {
     /// Why not whole.
     pub why: NoWayWhole,
@@ -99,7 +105,8 @@ pub struct NoWay {
 }
 
 /// Why no way in was found of a whole body.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum NoWayWhole {
     /// Body, ribs and fittings cannot be put together.
     NotCombined(BooleanFault),
@@ -113,7 +120,7 @@ pub enum NoWayWhole {
 }
 
 /// The fittings of a tank on its way, by their names in the job.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct FittingsOnWay {
     /// On it.
     pub on: Vec<String>,
@@ -124,7 +131,7 @@ pub struct FittingsOnWay {
 }
 
 /// The fittings of a piece.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct PieceFittings {
     /// Those of the tank's that are in it, by their names in the job.
     pub names: Vec<String>,
@@ -133,7 +140,8 @@ pub struct PieceFittings {
 }
 
 /// What every piece needs to be a tank of its own.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum PieceNeed {
     /// A vent.
     Vent,

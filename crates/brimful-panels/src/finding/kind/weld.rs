@@ -2,9 +2,12 @@
 
 use crate::table::NotCovered;
 use brimful_units::Speed;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Grooves, rod and the order of work.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum WeldKind {
     /// No table has the density of the rod.
     RodNotWeighed(NotCovered),
@@ -17,8 +20,10 @@ pub enum WeldKind {
     /// The shop welds at another speed than is published.
     SpeedOutside {
         /// Of the shop.
+        #[serde(rename = "speed_m_s")]
         speed: Speed,
         /// The least and the greatest that is published.
+        #[serde(rename = "published_m_s")]
         published: [Speed; 2],
     },
     /// Nobody has shown that hand and gun get to every run.
@@ -35,7 +40,8 @@ pub enum WeldKind {
 }
 
 /// Why there is no section.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum NoSection {
     /// The sheets meet at too flat or too sharp an angle for the joint.
     Angle,

@@ -4,7 +4,7 @@
 //! line is about what stands on that line, though, and what stands on lines of its own is about what
 //! comes below.
 
-use super::{Edited, NOT_THERE};
+use super::refusal::{Edited, NOT_THERE};
 use toml_edit::{Array, Decor, RawString, Value};
 
 /// What stands between two entries.

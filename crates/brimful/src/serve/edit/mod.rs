@@ -6,10 +6,12 @@
 mod list;
 mod node;
 mod path;
+mod refusal;
 
 use super::error::ApiError;
 use node::Node;
 use path::{Step, steps};
+use refusal::{Edited, NO_BLOCK, NO_LIST, NOT_THERE};
 use schemars::JsonSchema;
 use serde::Deserialize;
 use serde_json::Value as Json;
@@ -100,11 +102,6 @@ fn misplaced(path: &str, reason: &str) -> ApiError {
     )
 }
 
-type Edited = Result<(), &'static str>;
-
-const NO_BLOCK: &str = "what is there holds no entries of its own";
-const NO_LIST: &str = "what is there is no list";
-const NOT_THERE: &str = "there is nothing there";
 const NO_ENTRY: &str = "null is no entry";
 
 fn set(item: &mut Item, steps: &[Step], value: Value) -> Edited {

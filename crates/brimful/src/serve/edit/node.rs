@@ -1,7 +1,7 @@
 //! The nodes of a job's text.
 
 use super::path::Step;
-use super::{NO_BLOCK, NO_LIST, NOT_THERE};
+use super::refusal::{NO_BLOCK, NO_LIST, NOT_THERE};
 use toml_edit::{Array, ArrayOfTables, Item, TableLike, Value};
 
 /// A node, by what can be done with it.

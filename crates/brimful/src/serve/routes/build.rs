@@ -1,9 +1,10 @@
 //! Records of a build.
 
-use super::{ApiResult, App, Body, JobName, Path, blocking};
-use crate::serve::AppState;
-use crate::serve::openapi::summary;
+use super::extract::{Body, JobName, Path};
+use super::handler::{ApiResult, App, blocking};
+use crate::serve::describe::summary;
 use crate::serve::records::Entry;
+use crate::serve::state::AppState;
 use aide::axum::ApiRouter;
 use aide::axum::routing::{get_with, post_with};
 use axum::Json;

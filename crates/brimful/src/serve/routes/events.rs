@@ -1,9 +1,10 @@
 //! Events for open windows: how far work has come, and that a job has changed elsewhere.
 
+use super::extract::{JobName, Path};
+use super::handler::{ApiResult, App, blocking};
 use super::work::WorkId;
-use super::{ApiResult, App, JobName, Path, blocking};
-use crate::serve::AppState;
-use crate::serve::openapi::{content, summary};
+use crate::serve::describe::{content, summary};
+use crate::serve::state::AppState;
 use crate::serve::work::WorkEvent;
 use aide::OperationOutput;
 use aide::axum::ApiRouter;

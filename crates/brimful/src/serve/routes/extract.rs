@@ -1,7 +1,7 @@
 //! What handlers take from a request, with our own words where it cannot be used, and its description.
 
+use crate::serve::describe::input_schema;
 use crate::serve::error::ApiError;
-use crate::serve::openapi::input_schema;
 use aide::OperationInput;
 use aide::generate::GenContext;
 use aide::openapi::{MediaType, Operation, RequestBody, SchemaObject};

@@ -1,12 +1,16 @@
 //! Jobs: their list, texts, changes, undo and redo.
 
-use super::{ApiResult, App, Body, IfMatch, JobName, Path, Window, blocking, papers};
+use super::extract::{Body, IfMatch, JobName, Path, Window};
+use super::handler::{ApiResult, App, blocking};
+use super::papers;
+use crate::serve::describe::{Created, Reply, summary};
 use crate::serve::edit::{Edit, edited};
 use crate::serve::error::ApiError;
 use crate::serve::job_answer::{JobAnswer, job_answer, title, written};
-use crate::serve::jobs::{Step, Text};
-use crate::serve::openapi::{Created, Reply, summary};
-use crate::serve::{AppState, plans};
+use crate::serve::jobs::Step;
+use crate::serve::plans;
+use crate::serve::state::AppState;
+use crate::serve::text::Text;
 use crate::verb::new::{EXAMPLES, example_text};
 use aide::axum::ApiRouter;
 use aide::axum::routing::{get_with, post_with, put_with};

@@ -3,6 +3,7 @@
 mod build;
 mod events;
 mod extract;
+mod handler;
 mod jobs;
 mod papers;
 mod plans;
@@ -11,21 +12,17 @@ mod work;
 
 use super::error::ApiError;
 use super::guard::{self, MAX_BODY, REQUEST_TIMEOUT, SECURITY_HEADERS};
-use super::{AppState, openapi, page};
+use super::state::AppState;
+use super::{describe, page};
 use aide::axum::ApiRouter;
 use axum::error_handling::HandleErrorLayer;
-use axum::extract::{DefaultBodyLimit, State};
+use axum::extract::DefaultBodyLimit;
 use axum::http::{HeaderName, HeaderValue, StatusCode};
 use axum::routing::get;
 use axum::{BoxError, Json, Router, middleware};
-use extract::{Body, IfMatch, JobName, Path, Query, Window};
 use std::sync::Arc;
 use tower::ServiceBuilder;
 use tower_http::set_header::SetResponseHeaderLayer;
-
-/// What a handler answers.
-type ApiResult<T> = Result<T, ApiError>;
-type App = State<Arc<AppState>>;
 
 /// All paths that are described.
 pub(super) fn api() -> ApiRouter<Arc<AppState>> {
@@ -43,7 +40,7 @@ pub(super) fn api() -> ApiRouter<Arc<AppState>> {
 
 /// Everything that is served. Every request passes the guard first, and every answer has its headers.
 pub(super) fn router(app: &Arc<AppState>) -> Router {
-    let (routes, document) = openapi::described(api);
+    let (routes, document) = describe::described(api);
     let time_limit = ServiceBuilder::new()
         .layer(HandleErrorLayer::new(timed_out))
         .timeout(REQUEST_TIMEOUT);
@@ -54,7 +51,7 @@ pub(super) fn router(app: &Arc<AppState>) -> Router {
         .layer(DefaultBodyLimit::max(MAX_BODY))
         .layer(time_limit)
         .layer(middleware::from_fn_with_state(
-            Arc::clone(app),
+            Arc::clone(&app.guard),
             guard::check,
         ));
     let with_header = |router: Router<_>, &(name, value): &(&'static str, &'static str)| {
@@ -83,18 +80,4 @@ async fn wrong_method() -> ApiError {
         "That cannot be done with this path.",
         "See /openapi.json for what can.",
     )
-}
-
-/// Runs what reads the disk or computes, off the threads that answer.
-async fn blocking<T: Send + 'static>(
-    app: Arc<AppState>,
-    work: impl FnOnce(&AppState) -> ApiResult<T> + Send + 'static,
-) -> ApiResult<T> {
-    let done = tokio::task::spawn_blocking(move || work(&app)).await;
-    done.unwrap_or_else(|_| {
-        Err(ApiError::internal(
-            "Brimful itself failed.",
-            "Please report it with what was asked.",
-        ))
-    })
 }

@@ -1,14 +1,15 @@
 //! The build pack of a job: made by long work, kept beside the jobs, fetched one by one or all.
 
-use super::{ApiResult, App, JobName, Path, blocking};
+use super::extract::{JobName, Path};
+use super::handler::{ApiResult, App, blocking};
 use crate::file;
 use crate::folder::Folder;
 use crate::locale::Locale;
 use crate::named_bytes::NamedBytes;
-use crate::serve::AppState;
+use crate::serve::describe::{content, summary};
 use crate::serve::error::ApiError;
-use crate::serve::jobs::Text;
-use crate::serve::openapi::{content, summary};
+use crate::serve::state::AppState;
+use crate::serve::text::Text;
 use crate::verb::pack::{Pages, packed};
 use aide::OperationOutput;
 use aide::axum::ApiRouter;

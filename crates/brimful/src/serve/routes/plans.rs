@@ -1,11 +1,12 @@
 //! What is worked out of a job: the draft at once, the whole where it has been worked out, the model
 //! for pictures, liquid at any dip and tilt, the steps at the bench.
 
-use super::{ApiResult, App, JobName, Path, Query, blocking};
-use crate::serve::AppState;
+use super::extract::{JobName, Path, Query};
+use super::handler::{ApiResult, App, blocking};
+use crate::serve::describe::summary;
 use crate::serve::error::ApiError;
-use crate::serve::openapi::summary;
 use crate::serve::plans::{LanguageTag, Units, locale};
+use crate::serve::state::AppState;
 use crate::wire;
 use aide::axum::ApiRouter;
 use aide::axum::routing::get_with;

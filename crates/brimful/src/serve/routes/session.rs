@@ -1,10 +1,13 @@
-//! What this server is, and how a device enters by its code.
+//! What this server is, the reference of the job file, and how a device enters by its code.
 
-use super::{ApiResult, App, Body};
-use crate::serve::AppState;
+use super::extract::{Body, Query};
+use super::handler::{ApiResult, App};
 use crate::serve::choices::choices;
 use crate::serve::connections::Endpoints;
-use crate::serve::openapi::{JsonResponse, summary};
+use crate::serve::describe::{JsonResponse, summary};
+use crate::serve::plans::{LanguageTag, language};
+use crate::serve::state::AppState;
+use crate::wire;
 use aide::axum::ApiRouter;
 use aide::axum::routing::{get_with, post_with};
 use axum::extract::State;
@@ -18,6 +21,10 @@ use std::sync::Arc;
 pub(super) fn routes() -> ApiRouter<Arc<AppState>> {
     ApiRouter::new()
         .api_route("/about", get_with(about, summary("What this server is")))
+        .api_route(
+            "/reference",
+            get_with(reference, summary("Every key of the job file, in words")),
+        )
         .api_route(
             "/enter",
             post_with(
@@ -54,6 +61,17 @@ async fn about(
         inside: is_local || app.guard.has_session(&headers),
         choices: choices(),
     })
+}
+
+#[derive(Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(inline)]
+struct ReferenceQuery {
+    language: Option<LanguageTag>,
+}
+
+async fn reference(Query(query): Query<ReferenceQuery>) -> Json<wire::reference::Reference> {
+    Json(wire::reference::reference(language(query.language)))
 }
 
 #[derive(Deserialize, JsonSchema)]

@@ -1,13 +1,14 @@
 //! Long work: begun, followed, cancelled, fetched.
 
+use super::extract::{Body, JobName, Path};
+use super::handler::{ApiResult, App, blocking};
 use super::papers::{self, Papers};
 use super::plans::CheckedPlan;
-use super::{ApiResult, App, Body, JobName, Path, blocking};
-use crate::serve::AppState;
+use crate::serve::describe::{Accepted, JsonResponse, Reply, summary};
 use crate::serve::error::ApiError;
-use crate::serve::jobs::Text;
-use crate::serve::openapi::{Accepted, JsonResponse, Reply, summary};
 use crate::serve::plans::{locale, read};
+use crate::serve::state::AppState;
+use crate::serve::text::Text;
 use crate::serve::work::{Paper, Work, WorkKey, WorkKind, WorkRequest, WorkState};
 use crate::wire;
 use aide::axum::ApiRouter;

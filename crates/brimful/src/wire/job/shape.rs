@@ -59,7 +59,7 @@ pub(super) struct Shape {
 pub(super) struct Obstacle {
     name: String,
     /// Lowest and highest corner of a box.
-    #[schemars(with = "Option<[crate::wire::Point; 2]>")]
+    #[schemars(with = "Option<[brimful_geom::vector::Point3; 2]>")]
     box_m: Option<[[f64; 3]; 2]>,
     /// Outline of a prism.
     outline_m: Option<Vec<[f64; 2]>>,
@@ -77,7 +77,7 @@ pub(super) struct Inner {
     strip: Option<Strip>,
     /// `baffle` or `divider`.
     kind: &'static str,
-    /// The axis it stands square to; null where Brimful places it.
+    /// The axis it stands perpendicular to; null where Brimful places it.
     across: Option<&'static str>,
     /// Where its middle plane lies on that axis.
     at_m: Option<f64>,
@@ -127,7 +127,7 @@ pub(super) fn body(body: &brimful_job::BodySpec) -> Body {
 struct Strip {
     /// Its middle, in the body's own axes.
     height_m: f64,
-    /// Up and down; of one that lies, along the axis it is square to.
+    /// Up and down; of one that lies, along the axis it is perpendicular to.
     width_m: f64,
     lies: bool,
 }
@@ -202,7 +202,7 @@ fn joint(joint: &brimful_job::JointChoice) -> Joint {
 }
 
 pub(super) fn shape(shape: &ShapeSpec) -> Shape {
-    let mut twin = Shape {
+    let mut told = Shape {
         box_m: None,
         plan_m: None,
         side_m: None,
@@ -212,7 +212,7 @@ pub(super) fn shape(shape: &ShapeSpec) -> Shape {
         height_m: None,
     };
     match shape {
-        ShapeSpec::Box { size, .. } => twin.box_m = Some(size.map(Length::m)),
+        ShapeSpec::Box { size, .. } => told.box_m = Some(size.map(Length::m)),
         ShapeSpec::Outlines {
             plan,
             side,
@@ -221,15 +221,15 @@ pub(super) fn shape(shape: &ShapeSpec) -> Shape {
             length,
             width,
         } => {
-            twin.plan_m = plan.as_ref().map(outline);
-            twin.side_m = side.as_ref().map(outline);
-            twin.front_m = front.as_ref().map(outline);
-            twin.length_m = length.map(Length::m);
-            twin.width_m = width.map(Length::m);
-            twin.height_m = height.map(Length::m);
+            told.plan_m = plan.as_ref().map(outline);
+            told.side_m = side.as_ref().map(outline);
+            told.front_m = front.as_ref().map(outline);
+            told.length_m = length.map(Length::m);
+            told.width_m = width.map(Length::m);
+            told.height_m = height.map(Length::m);
         }
     }
-    twin
+    told
 }
 
 pub(super) fn obstacle(obstacle: &brimful_job::Obstacle) -> Obstacle {

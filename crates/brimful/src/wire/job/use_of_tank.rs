@@ -20,7 +20,7 @@ pub(super) struct Trim {
 pub(super) struct Support {
     /// `floor`, `bed`, `rails`, `straps` or `feet`.
     kind: &'static str,
-    /// The axis rails run along, or straps stand square to.
+    /// The axis rails run along, or straps stand perpendicular to.
     axis: Option<&'static str>,
     /// Middle lines of rails or straps on the axis they are placed by; middles (x, y) of feet.
     at_m: Vec<Vec<f64>>,
