@@ -35,6 +35,7 @@ mod shell;
 mod source;
 mod step;
 mod trade;
+pub mod verdict;
 mod way_in;
 mod words;
 

@@ -12,7 +12,7 @@ use brimful_units::{Length, Volume};
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let about = &plan.job.about;
     document.page(&words.given(&about.name));
-    document.notice(&verdict(plan, words));
+    verdict(document, plan, words);
     let (width, _) = document.room();
     document.drawing(picture(plan, Show::Closed, (width * 0.8, 62.0)));
     document.facts(&facts(plan, words));
@@ -24,36 +24,23 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     }
 }
 
-fn verdict(plan: &Plan, words: &Words<'_>) -> Text {
-    let count = |grade: Grade| {
-        plan.findings
-            .iter()
-            .filter(|finding| finding.grade == grade)
-            .count()
-    };
-    match (count(Grade::Stop), count(Grade::Mend)) {
-        (0, 0) => say!(
+/// Whether it can be built, and what stops it by cause with what cures each.
+fn verdict(document: &mut Document, plan: &Plan, words: &Words<'_>) {
+    let verdict = words.verdict(plan);
+    if verdict.clear {
+        document.notice(&say!(
             words,
             "Nothing that was checked stops the build. What was not checked is listed with the findings and the cautions."
-        ),
-        (0, 1) => say!(
-            words,
-            "Nothing stops the build, but 1 finding should be mended first."
-        ),
-        (0, mends) => say!(
-            words,
-            "Nothing stops the build, but {n} findings should be mended first.",
-            n = mends
-        ),
-        (1, _) => say!(
-            words,
-            "DO NOT BUILD THIS AS IT IS: 1 finding of grade STOP, listed below with what would cure it."
-        ),
-        (stops, _) => say!(
-            words,
-            "DO NOT BUILD THIS AS IT IS: {n} findings of grade STOP, listed below with what would cure them.",
-            n = stops
-        ),
+        ));
+    } else {
+        document.notice(&verdict.headline);
+        let causes = verdict.causes.into_iter();
+        let causes = causes
+            .map(|cause| Text::join([Some(cause.found), cause.cure].into_iter().flatten(), " "));
+        document.steps(&causes.collect::<Vec<_>>());
+    }
+    if !verdict.more.is_empty() {
+        document.paragraph(&verdict.more);
     }
 }
 
