@@ -1,15 +1,17 @@
 # Two commands do everything on a fresh Debian-like machine with Rust and Node:
-#   make demo   builds Brimful and makes a build pack from an example
+#   make demo   builds the command and makes a build pack from an example
 #   make test   installs what the tests need and runs all of them
 # And one opens the page over the folder jobs/: make serve
-# Both build the whole workspace, so that its crates settle on the same features and the document
-# compiler is compiled once.
+#
+# The demo builds the command alone: the page's server, its database and the examples take as long again
+# on two cores. All else builds the whole workspace, so that its crates settle on the same features
+# and the document compiler is compiled once.
 .PHONY: demo serve page test outside tools bench fuzz soak
 
 BRIMFUL = target/release/brimful
 
 demo:
-	cargo build --release --locked --workspace --bins --examples
+	cargo build --release --locked -p brimful --bin brimful --no-default-features
 	$(BRIMFUL) check examples/shelf-box.job.toml
 	$(BRIMFUL) pack examples/shelf-box.job.toml -o build-pack
 	@echo "The build pack is in build-pack/: begin with build-pack.pdf."

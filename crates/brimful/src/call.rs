@@ -4,6 +4,7 @@
 use crate::fault::Failure;
 use crate::locale::Locale;
 use crate::outcome::Outcome;
+#[cfg(feature = "serve")]
 use crate::serve::Options;
 use crate::{report, verb};
 use brimful_tank::plan::Depth;
@@ -89,6 +90,7 @@ enum Verb {
         paper: Paper,
     },
     /// Open the page over a folder of jobs, on this machine alone
+    #[cfg(feature = "serve")]
     Serve {
         /// The folder of jobs
         #[arg(value_name = "FOLDER", default_value = ".")]
@@ -171,6 +173,7 @@ impl Call {
             Verb::New { json, .. } | Verb::Fit { json, .. } => *json,
             Verb::Check(given) | Verb::Cut(given) | Verb::Weld(given) => given.json,
             Verb::Gauge { given, .. } | Verb::Pack { given, .. } => given.json,
+            #[cfg(feature = "serve")]
             Verb::Serve { .. } => false,
         }
     }
@@ -220,6 +223,7 @@ impl Call {
                 (*paper).into(),
                 locale,
             ),
+            #[cfg(feature = "serve")]
             Verb::Serve {
                 folder,
                 port,

@@ -4,7 +4,12 @@
 //! A verb reads the job (`input`), has the plan made, and answers in words (`say`) or as JSON
 //! ([`wire`]). What keeps it from answering is a `fault::Failure`, which knows its exit code.
 
+// The page's server shares the command's calls; what only it asks for is idle without it.
+#![cfg_attr(not(feature = "serve"), allow(dead_code))]
+
 mod call;
+#[cfg(feature = "serve")]
+mod edit;
 mod fault;
 mod file;
 mod folder;
@@ -20,6 +25,7 @@ mod progress;
 mod report;
 mod say;
 mod scan;
+#[cfg(feature = "serve")]
 mod serve;
 mod verb;
 pub mod wire;
@@ -28,6 +34,7 @@ mod words;
 use brimful_text::Language;
 use fault::{Failure, Fault};
 use outcome::Outcome;
+#[cfg(feature = "serve")]
 pub use serve::openapi;
 use std::panic::{self, AssertUnwindSafe};
 use std::process::ExitCode;

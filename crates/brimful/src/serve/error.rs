@@ -2,6 +2,7 @@
 
 use super::describe;
 use super::text::Text;
+use crate::edit::EditRefused;
 use crate::fault::{Failure, Fault};
 use aide::OperationOutput;
 use aide::generate::GenContext;
@@ -68,6 +69,20 @@ impl ApiError {
     /// What was sent cannot be used.
     pub(crate) fn unprocessable(says: impl Into<String>, remedy: impl Into<String>) -> Self {
         Self::new(StatusCode::UNPROCESSABLE_ENTITY, says, remedy)
+    }
+
+    /// Edits that cannot be made.
+    pub(crate) fn edit_refused(refused: &EditRefused) -> Self {
+        match refused {
+            EditRefused::NotToml => Self::unprocessable(
+                "The job's text is not valid TOML, so single entries cannot be changed.",
+                "Correct the text first.",
+            ),
+            EditRefused::Misplaced { path, reason } => Self::unprocessable(
+                format!("`{path}` cannot be changed: {reason}."),
+                "Name a place that is there, or the next of a list, as `opening[2].at[1]`, counted from 1.",
+            ),
+        }
     }
 
     pub(crate) fn not_found(says: impl Into<String>) -> Self {

@@ -1,7 +1,7 @@
 //! `brimful serve`: the page and its server, over the same calls as the command.
 //!
 //! A folder of jobs is what is served: their files belong to the user ([`jobs`], with kept
-//! [`versions`], changed key by key by [`edit`]), worked out on demand ([`plans`]), long work in
+//! [`versions`], changed key by key by [`crate::edit`]), worked out on demand ([`plans`]), long work in
 //! [`work`], records of builds in [`records`]. [`guard`] checks every request before the routes do.
 //! Beside the jobs a hidden folder `.brimful` holds versions, records and papers.
 
@@ -9,7 +9,6 @@ mod choices;
 mod code;
 mod connections;
 mod describe;
-pub(crate) mod edit;
 mod error;
 mod greeting;
 mod guard;

@@ -7,5 +7,6 @@ pub(crate) mod fit;
 pub(crate) mod gauge;
 pub(crate) mod new;
 pub(crate) mod pack;
+#[cfg(feature = "serve")]
 pub(crate) mod serve;
 pub(crate) mod weld;

@@ -1,6 +1,6 @@
 //! What is behind the findings, as JSON.
 
-use super::remedy::{Adds, adds};
+use super::adds::{Adds, adds};
 use crate::words;
 use brimful_panels::finding::{self, Finding};
 use brimful_tank::remedy::{Remedies, Remedy};

@@ -3,6 +3,8 @@
 //! Each is made from the plan by a function of its own name and works nothing out. Points
 //! and outlines are lists of numbers: `[x, y, z]` in the tank's axes, `[x, y]` in a panel's own.
 
+mod adds;
+#[cfg(feature = "serve")]
 pub(crate) mod bench;
 mod cause;
 mod cut;
@@ -12,11 +14,14 @@ mod fit;
 mod gauge;
 mod job;
 mod mark;
+#[cfg(feature = "serve")]
 pub(crate) mod model;
 mod pack;
 mod panel;
 mod point;
+#[cfg(feature = "serve")]
 pub(crate) mod reference;
+#[cfg(feature = "serve")]
 mod remedy;
 mod room;
 mod schema;
@@ -28,6 +33,8 @@ mod weld;
 
 pub(crate) use crate::pack_list::PACK_FILE;
 pub use document::{Document, NewJob};
+#[cfg(feature = "serve")]
 pub(crate) use job::{Job as WrittenJob, job as written_job};
+#[cfg(feature = "serve")]
 pub(crate) use remedy::{Remedy, remedies};
 pub use schema::schema;

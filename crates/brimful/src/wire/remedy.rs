@@ -1,5 +1,6 @@
 //! Changes that were worked out for a tank that does not hold, as the page offers them.
 
+use super::adds::{Adds, adds};
 use brimful_job::{Entry, Job, Write, Written};
 use brimful_strength::whole::Score;
 use brimful_tank::plan::Plan;
@@ -24,7 +25,7 @@ pub(crate) struct Remedy {
     /// What it adds; less than zero where it saves.
     adds: Option<Adds>,
     /// Changes to the file that put it into the job, as a `PATCH` takes them.
-    #[schemars(with = "Vec<crate::serve::edit::Edit>")]
+    #[schemars(with = "Vec<crate::edit::Edit>")]
     edits: Vec<Value>,
     /// Fittings in walls that it was worked out without; the file keeps them.
     without: Vec<String>,
@@ -36,18 +37,6 @@ struct Comes {
     /// The greatest use of any panel or seam; null where a seam has no credit at all.
     utilisation: Option<f64>,
     bulge_m: f64,
-}
-
-/// What a change adds; less than zero where it saves.
-#[derive(Debug, Serialize, JsonSchema)]
-pub(super) struct Adds {
-    sheet_kg: f64,
-    rod_m: f64,
-    hours_s: f64,
-    /// What it holds below its air space.
-    rated_m3: f64,
-    /// In the currency of the quote; null without prices.
-    money: Option<f64>,
 }
 
 /// All that were tried, cheapest that holds first, for the file of `job`.
@@ -69,16 +58,6 @@ pub(crate) fn remedies(plan: &Plan, job: &Job, words: &Words<'_>) -> Vec<Remedy>
         without: without(job, &remedy.change.job),
     };
     plan.remedies.tried.iter().map(told).collect()
-}
-
-pub(super) fn adds(adds: &brimful_tank::remedy::Adds) -> Adds {
-    Adds {
-        sheet_kg: adds.sheet.kg(),
-        rod_m: adds.rod.m(),
-        hours_s: adds.hours.s(),
-        rated_m3: adds.rated.m3(),
-        money: adds.money,
-    }
 }
 
 fn comes(score: &Score) -> Comes {
@@ -147,7 +126,7 @@ fn whole_or_not(number: f64) -> Value {
 #[allow(clippy::unwrap_used, reason = "a test may panic")]
 mod tests {
     use super::*;
-    use crate::serve::edit::{Edit, edited};
+    use crate::edit::{Edit, edited};
     use brimful_panels::site::Site;
     use brimful_tank::remedy::{What, untried};
     use std::collections::BTreeSet;

@@ -3,8 +3,8 @@
 use super::extract::{Body, IfMatch, JobName, Path, Window};
 use super::handler::{ApiResult, App, blocking};
 use super::papers;
+use crate::edit::{Edit, edited};
 use crate::serve::describe::{Created, Reply, summary};
-use crate::serve::edit::{Edit, edited};
 use crate::serve::error::ApiError;
 use crate::serve::job_answer::{JobAnswer, job_answer, title, written};
 use crate::serve::jobs::Step;
@@ -179,7 +179,9 @@ async fn change(
     Body(edits): Body<Edits>,
 ) -> ApiResult<Json<JobAnswer>> {
     changed(app, Target::new(job, etag, window), move |app, target| {
-        let make = |text: &str| edited(text, &edits.edits);
+        let make = |text: &str| {
+            edited(text, &edits.edits).map_err(|refused| ApiError::edit_refused(&refused))
+        };
         app.jobs.change(&target.name, &target.etag, make)
     })
     .await

@@ -8,9 +8,9 @@ mod node;
 mod path;
 mod refusal;
 
-use super::error::ApiError;
 use node::Node;
 use path::{Step, steps};
+pub(crate) use refusal::EditRefused;
 use refusal::{Edited, NO_BLOCK, NO_LIST, NOT_THERE};
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -43,14 +43,15 @@ pub(crate) struct Edit {
 ///
 /// # Errors
 /// The text is no TOML (it can only be written as a whole), or a place that is not there.
-pub(crate) fn edited(text: &str, edits: &[Edit]) -> Result<String, ApiError> {
+pub(crate) fn edited(text: &str, edits: &[Edit]) -> Result<String, EditRefused> {
     let ends = LineEnds::of(text);
-    let mut document: DocumentMut = text.replace(CRLF, "\n").parse().map_err(|_| {
-        ApiError::unprocessable(
-            "The job's text is not valid TOML, so single entries cannot be changed.",
-            "Correct the text first.",
+    let mut document: DocumentMut = text
+        .replace(
+            CRLF, "
+",
         )
-    })?;
+        .parse()
+        .map_err(|_| EditRefused::NotToml)?;
     for edit in edits {
         let steps = steps(&edit.path)
             .ok_or_else(|| misplaced(&edit.path, "it is no place in a job file"))?;
@@ -95,11 +96,11 @@ fn made(item: &mut Item, steps: &[Step], edit: &Edit) -> Edited {
     }
 }
 
-fn misplaced(path: &str, reason: &str) -> ApiError {
-    ApiError::unprocessable(
-        format!("`{path}` cannot be changed: {reason}."),
-        "Name a place that is there, or the next of a list, as `opening[2].at[1]`, counted from 1.",
-    )
+fn misplaced(path: &str, reason: &'static str) -> EditRefused {
+    EditRefused::Misplaced {
+        path: path.to_owned(),
+        reason,
+    }
 }
 
 const NO_ENTRY: &str = "null is no entry";
@@ -269,7 +270,7 @@ mod tests {
 
     const JOB: &str = "# my tank\n[body]\nbox = [680, 380, 280] # outside\nthickness = 8\n\n[[opening]]\nname = \"tap\" # brass\nat = [10, 20]\n";
 
-    fn after(edits: Json) -> Result<String, ApiError> {
+    fn after(edits: Json) -> Result<String, EditRefused> {
         let edits: Vec<Edit> = serde_json::from_value(edits).unwrap();
         edited(JOB, &edits)
     }
@@ -350,8 +351,11 @@ mod tests {
     #[test]
     fn a_list_grows_by_no_more_than_one_entry() {
         let refused = after(json!([{ "path": "z[10000]", "set": 1 }])).unwrap_err();
-        let says = refused.into_fault().says;
-        assert!(says.contains("grows by one entry at a time"), "{says}");
+        let grows = |reason: &str| reason.contains("grows by one entry at a time");
+        assert!(
+            matches!(&refused, EditRefused::Misplaced { reason, .. } if grows(reason)),
+            "{refused:?}"
+        );
     }
 
     #[test]
