@@ -26,17 +26,21 @@ const VERBS: [(&[&str], &[&str]); 4] = [
             "cut",
             "weld",
             "gauge",
+            "causes",
             "findings",
         ],
     ),
-    (&["cut", "--quick"], &["job", "panels", "cut", "findings"]),
+    (
+        &["cut", "--quick"],
+        &["job", "panels", "cut", "causes", "findings"],
+    ),
     (
         &["weld", "--quick"],
-        &["job", "panels", "seams", "weld", "findings"],
+        &["job", "panels", "seams", "weld", "causes", "findings"],
     ),
     (
         &["gauge", "--quick"],
-        &["job", "capacity", "gauge", "findings"],
+        &["job", "capacity", "gauge", "causes", "findings"],
     ),
 ];
 

@@ -38,8 +38,8 @@ impl Given {
 
     /// The names in a job.
     pub fn add_job(&mut self, text: &str, job: &Job) {
-        let written: toml::Value = text.parse().unwrap();
-        self.add_written(&written);
+        let written: toml::Table = text.parse().unwrap();
+        self.add_written(&toml::Value::Table(written));
         // Some names and events are defaults.
         self.0
             .extend(job.inner.iter().map(|inner| inner.name.clone()));
