@@ -1,7 +1,8 @@
 //! The space as a stage: the room that a job leaves, and the bodies that fit it, each worked out once.
 //!
 //! A later plan of the same space takes the site of the earlier one over ([`Site::of`]), so that a
-//! draft of a job with `[body] fitted` searches for nothing again.
+//! draft of a job with `[body] fitted` searches for nothing again. Where the space is written counts as
+//! part of it, since faults name their line: an edit above it that moves its lines measures it again.
 
 use crate::candidate::{Looked, candidates};
 use crate::growth::Growth;
@@ -45,7 +46,7 @@ impl From<Job> for Input {
 }
 
 /// Where a tank goes: the space of a job, measured and made into solids.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Site {
     /// The space as the job gives it.
     pub space: Space,
@@ -55,6 +56,13 @@ pub struct Site {
     growth: Growth,
     scan: Option<Arc<Scanned>>,
     bodies: OnceLock<Arc<Looked>>,
+}
+
+/// Whether the bodies have been searched for yet makes no other site of it.
+impl PartialEq for Site {
+    fn eq(&self, other: &Self) -> bool {
+        self.space == other.space && self.growth == other.growth && self.scan == other.scan
+    }
 }
 
 impl Site {

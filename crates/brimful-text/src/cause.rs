@@ -15,8 +15,6 @@ pub struct CauseText {
     pub about: Text,
     /// The worst of them, in full.
     pub worst: FindingText,
-    /// The others, worst first: what each is about, and its figure against its limit.
-    pub others: Vec<Text>,
 }
 
 impl Words<'_> {
@@ -26,7 +24,6 @@ impl Words<'_> {
         let others: Vec<FindingText> = cause.others.iter().map(|it| self.finding(it)).collect();
         CauseText {
             about: self.all_about(&worst, &others),
-            others: others.iter().map(|it| self.in_short(it)).collect(),
             worst,
         }
     }
@@ -44,21 +41,6 @@ impl Words<'_> {
             0 => named,
             1 => say!(self, "{named} and one more", named = named),
             more => say!(self, "{named} and {more} more", named = named, more = more),
-        }
-    }
-
-    /// A finding by its part and its figure.
-    fn in_short(&self, finding: &FindingText) -> Text {
-        let about = &finding.about;
-        match (&finding.figure, &finding.limit) {
-            (Some(figure), Some(limit)) => say!(
-                self,
-                "{about}: {figure}, limit {limit}",
-                about = about,
-                figure = figure,
-                limit = limit,
-            ),
-            _ => about.clone(),
         }
     }
 }

@@ -104,30 +104,31 @@ impl Words<'_> {
         }
     }
 
-    /// What a change adds: `adds 3 kg of sheet, 2 m of rod, 1.5 h`.
-    /// What a change adds: sheet, rod, hours, money where the job has prices, litres.
+    /// What a change adds or saves: sheet, rod, hours, money where the job has prices, litres.
     pub fn adds(&self, adds: &Adds) -> Text {
-        let (rod, hours) = (
-            self.long_length(adds.rod),
-            self.number(adds.hours.hours(), 1),
-        );
-        let mass = self.mass(Mass::from_kg(adds.sheet.kg().abs()));
-        let mut said = vec![match adds.sheet < Mass::ZERO {
-            true => say!(
-                self,
-                "saves {mass} of sheet, {rod} of rod, {hours} h",
-                mass = mass,
-                rod = rod,
-                hours = hours
-            ),
-            false => say!(
-                self,
-                "adds {mass} of sheet, {rod} of rod, {hours} h",
-                mass = mass,
-                rod = rod,
-                hours = hours
-            ),
-        }];
+        let parts = [
+            (adds.sheet.kg(), {
+                let mass = self.mass(Mass::from_kg(adds.sheet.kg().abs()));
+                say!(self, "{mass} of sheet", mass = mass)
+            }),
+            (adds.rod.m(), {
+                let rod = self.long_length(adds.rod.abs());
+                say!(self, "{rod} of rod", rod = rod)
+            }),
+            (adds.hours.s(), {
+                let hours = self.number(adds.hours.hours().abs(), 1);
+                say!(self, "{hours} h", hours = hours)
+            }),
+        ];
+        let (less, more): (Vec<_>, Vec<_>) = parts.into_iter().partition(|(by, _)| *by < 0.0);
+        let list = |parts: Vec<(f64, Text)>| Text::join(parts.into_iter().map(|(_, it)| it), ", ");
+        let mut said = Vec::new();
+        if !more.is_empty() {
+            said.push(say!(self, "adds {parts}", parts = list(more)));
+        }
+        if !less.is_empty() {
+            said.push(say!(self, "saves {parts}", parts = list(less)));
+        }
         if let (Some(currency), Some(money)) = (&self.job.quote.currency, adds.money) {
             let parts = [self.number(money, 2), self.given(currency)];
             said.push(Text::join(parts, " "));

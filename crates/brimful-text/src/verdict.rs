@@ -15,7 +15,7 @@ const SHOWN: usize = 6;
 pub struct Verdict {
     /// Whether it can be built.
     pub headline: Text,
-    /// Whether nothing stops it.
+    /// Whether it is fully checked and nothing stops it.
     pub clear: bool,
     /// What stops it, worst first.
     pub causes: Vec<CauseOfStop>,
@@ -39,7 +39,12 @@ impl Words<'_> {
         let causes = causes(&plan.findings);
         let of = |grade: Grade| causes.iter().filter(move |cause| cause.grade == grade);
         let stops = of(Grade::Stop).count();
+        let is_draft = plan.whole.is_none();
         let headline = match stops {
+            0 if is_draft => say!(
+                self,
+                "Nothing found so far stops the build. This is a draft: its strength is not checked."
+            ),
             0 => self.nothing_stops(),
             1 => say!(self, "Do not build yet: one cause stops it."),
             n => say!(self, "Do not build yet: {n} causes stop it.", n = n),
@@ -47,7 +52,7 @@ impl Words<'_> {
         let shown = of(Grade::Stop).take(SHOWN);
         Verdict {
             headline,
-            clear: stops == 0,
+            clear: stops == 0 && !is_draft,
             causes: shown.map(|cause| self.cause_of_stop(cause, plan)).collect(),
             more: self.more(
                 stops.saturating_sub(SHOWN),

@@ -1,4 +1,4 @@
-//! The command: a small file a verb. The only room that touches disk and terminal; it works no
+//! The command: a small file a verb. The only crate that touches disk and terminal; it works no
 //! figure of the trade out, and asks the plan for each.
 //!
 //! A verb reads the job (`input`), has the plan made, and answers in words (`say`) or as JSON

@@ -54,10 +54,15 @@ fn cause(mut members: Vec<(usize, &Finding)>) -> Option<Cause<'_>> {
     })
 }
 
-/// How far a finding is past its limit, as a factor. Some limits are undershot, so that either way
-/// counts.
+/// How far a finding is past its limit, as a factor: no answer, or none that means anything, is past
+/// every limit. Some limits are undershot, so that either way counts. 1 where there is no number, or
+/// where none of a thing is allowed: how many there are says nothing of how bad it is.
 fn severity(finding: &Finding) -> f64 {
-    let Some(figures) = &finding.figures else {
+    if finding.kind.is_past_every_limit() {
+        return f64::INFINITY;
+    }
+    let figures = finding.figures.as_ref();
+    let Some(figures) = figures.filter(|it| it.limit.value() != 0.0) else {
         return 1.0;
     };
     let ratio = figures.figure.value() / figures.limit.value();
@@ -66,6 +71,20 @@ fn severity(finding: &Finding) -> f64 {
 }
 
 impl Kind {
+    /// Whether nothing can be computed of it, or a seam has no credit at all.
+    fn is_past_every_limit(&self) -> bool {
+        matches!(
+            self,
+            Self::Strength(
+                StrengthKind::NoAnswer { .. }
+                    | StrengthKind::NoModel(_)
+                    | StrengthKind::RootOpens { .. }
+                    | StrengthKind::Tips { .. }
+                    | StrengthKind::NotBorne
+            )
+        )
+    }
+
     /// Whether both come from one cause, so that one cure is for both: the same kind, whatever the
     /// places and quantities.
     fn has_cause_of(&self, other: &Self) -> bool {
@@ -121,6 +140,27 @@ mod tests {
             panel(Uncovered::OnFeet),
         ];
         assert_eq!(causes(&findings).len(), 2);
+    }
+
+    #[test]
+    fn what_has_no_answer_comes_before_any_figure_and_a_count_after_it() {
+        let part = || Subject::Part(Part::Strength);
+        let case = CaseId::of(LoadKind::Rest);
+        let at = Point3::ORIGIN;
+        let count = |finding: Finding| finding.figures(Quantity::Count(9), Quantity::Count(0));
+        let stress = |mpa| Quantity::Stress(Pressure::from_mpa(mpa));
+        let findings = [
+            count(Finding::of(Grade::Stop, part(), PlanKind::Draft)),
+            Finding::of(
+                Grade::Stop,
+                part(),
+                StrengthKind::WeldOverLimit { case, at },
+            )
+            .figures(stress(9.0), stress(2.0)),
+            Finding::of(Grade::Stop, part(), StrengthKind::RootOpens { case, at }),
+        ];
+        let order: Vec<usize> = causes(&findings).iter().map(|it| it.places[0]).collect();
+        assert_eq!(order, [2, 1, 0]);
     }
 
     #[test]

@@ -6,7 +6,7 @@
 use super::seam_weld::{SeamWeld, of_rib};
 use super::side::WeldSide;
 use crate::finding::kind::WeldKind;
-use crate::finding::{Finding, Grade, Part, Quantity, Subject};
+use crate::finding::{Finding, Grade, Part, Subject};
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::plate::PlateFace;
@@ -238,11 +238,11 @@ pub fn findings(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld])
     if !closed.is_empty() {
         let hatch = has_hatch(job);
         let grade = if hatch { Grade::Mend } else { Grade::Stop };
-        let count = Quantity::Count(closed.len());
-        findings.push(
-            Finding::of(grade, Subject::Seams(closed), WeldKind::BehindLid { hatch })
-                .figures(count, Quantity::Count(0)),
-        );
+        findings.push(Finding::of(
+            grade,
+            Subject::Seams(closed),
+            WeldKind::BehindLid { hatch },
+        ));
     }
     findings
 }

@@ -37,16 +37,13 @@ pub(super) fn stops(plan: &Plan, words: &Words<'_>) -> String {
 
 /// Whether the tank may be built.
 pub(super) fn verdict(plan: &Plan, words: &Words<'_>) -> String {
-    let stops = plan.findings.iter().filter(|it| it.grade == Grade::Stop);
-    let (style, verdict) = match stops.count() {
-        0 => (GOOD, words.nothing_stops()),
-        1 => (STOP, say!(words, "Do not build yet: one finding stops it.")),
-        n => (
-            STOP,
-            say!(words, "Do not build yet: {n} findings stop it.", n = n),
-        ),
+    let verdict = words.verdict(plan);
+    let style = match (verdict.clear, verdict.causes.is_empty()) {
+        (true, _) => GOOD,
+        (false, true) => PLAIN,
+        (false, false) => STOP,
     };
-    format!("\n{}", line(style, 0, &verdict))
+    format!("\n{}", line(style, 0, &verdict.headline))
 }
 
 fn title(findings: &[Finding], words: &Words<'_>) -> String {

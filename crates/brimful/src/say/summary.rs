@@ -1,7 +1,7 @@
 //! The first screen of `check`: whether it can be built, what stops it by cause, worst first, and for
 //! each cause what cures it.
 
-use super::layout::{GOOD, Label, STOP, labelled, line, paragraph};
+use super::layout::{GOOD, Label, PLAIN, STOP, labelled, line, paragraph};
 use brimful_tank::plan::Plan;
 use brimful_text::verdict::CauseOfStop;
 use brimful_text::{Words, say};
@@ -12,7 +12,11 @@ const INDENT: usize = 5;
 /// Whether it can be built, what stops it, and what cures that.
 pub(super) fn summary(plan: &Plan, words: &Words<'_>) -> String {
     let verdict = words.verdict(plan);
-    let style = if verdict.clear { GOOD } else { STOP };
+    let style = match (verdict.clear, verdict.causes.is_empty()) {
+        (true, _) => GOOD,
+        (false, true) => PLAIN,
+        (false, false) => STOP,
+    };
     let mut text = format!("\n{}", line(style, 0, &verdict.headline));
     for (number, cause) in verdict.causes.iter().enumerate() {
         text.push_str(&one(number + 1, cause, words));

@@ -82,11 +82,7 @@ impl Plans {
         if let Some(cached) = self.drafts.get(&key) {
             return Ok(cached.plan);
         }
-        let input = Input {
-            // Most edits leave the space as it is.
-            earlier: self.drafts.latest(name).and_then(|plan| plan.site.clone()),
-            ..input
-        };
+        let input = self.on_latest_site(name, input);
         let made = guarded(&input.job, || {
             plan(input.clone(), Depth::Quick).map_err(NoPlan::Faults)
         });
@@ -107,10 +103,7 @@ impl Plans {
         if let Some(cached) = self.whole.get(&key) {
             return Ok(cached.plan);
         }
-        let input = Input {
-            earlier: self.drafts.latest(name).and_then(|plan| plan.site.clone()),
-            ..input
-        };
+        let input = self.on_latest_site(name, input);
         let made = guarded(&input.job, || {
             plan_watched(input.clone(), Depth::Whole, progress)
         });
@@ -145,9 +138,23 @@ impl Plans {
     }
 
     /// The bodies that fit the space of a job's text, for whoever waits for it.
-    pub(super) fn fitted(&self, text: &Text, progress: &dyn Progress) -> Result<Fit, ApiError> {
+    pub(super) fn fitted(
+        &self,
+        name: &str,
+        text: &Text,
+        progress: &dyn Progress,
+    ) -> Result<Fit, ApiError> {
         let (input, _) = self.read(text)?;
+        let input = self.on_latest_site(name, input);
         guarded(&input.job, || fit_watched(input.clone(), progress))
+    }
+
+    /// A job on the site of its latest draft: most edits leave the space as it is.
+    fn on_latest_site(&self, name: &str, input: Input) -> Input {
+        Input {
+            earlier: self.drafts.latest(name).and_then(|plan| plan.site.clone()),
+            ..input
+        }
     }
 
     /// The job of a text and its scan, and what that was made from.

@@ -133,7 +133,8 @@ pub enum AutoResult {
     Over {
         /// Greatest use of a panel: stress over allowed.
         panel: f64,
-        /// Greatest use of a seam.
+        /// Greatest use of a seam; infinite where one has no credit at all, which JSON has as null.
+        #[schemars(with = "Option<f64>")]
         seam: f64,
     },
     /// At rest it has no answer.

@@ -135,7 +135,7 @@ fn done(
             WorkResult::Pack(papers::make(app, name, text, &plan, paper, progress)?)
         }
         WorkKind::Fit => {
-            let fit = app.plans.fitted(text, progress)?;
+            let fit = app.plans.fitted(name, text, progress)?;
             let words = locale.words(&fit.job);
             WorkResult::Fit(Box::new(wire::Document::fit(&fit, &words)))
         }
