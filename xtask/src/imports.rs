@@ -35,31 +35,31 @@ pub fn uses(source: &Path) -> BTreeMap<Module, BTreeSet<Module>> {
         .collect()
 }
 
-/// The groups of modules that use each other in a circle, each sorted.
-pub fn circles(uses: &BTreeMap<Module, BTreeSet<Module>>) -> Vec<Vec<Module>> {
+/// The groups of modules that use each other in a cycle, each sorted.
+pub fn cycles(uses: &BTreeMap<Module, BTreeSet<Module>>) -> Vec<Vec<Module>> {
     let reaches: BTreeMap<&Module, BTreeSet<&Module>> = uses
         .keys()
         .map(|from| (from, reached(uses, from)))
         .collect();
-    let mut circles: Vec<Vec<Module>> = Vec::new();
+    let mut cycles: Vec<Vec<Module>> = Vec::new();
     for from in uses.keys() {
-        if circles.iter().flatten().any(|known| known == from) {
+        if cycles.iter().flatten().any(|known| known == from) {
             continue;
         }
         let both = |other: &&&Module| reaches[**other].contains(from);
-        let circle: Vec<Module> = reaches[from]
+        let cycle: Vec<Module> = reaches[from]
             .iter()
             .filter(both)
             .map(|it| (*it).clone())
             .collect();
-        if !circle.is_empty() {
-            circles.push(circle);
+        if !cycle.is_empty() {
+            cycles.push(cycle);
         }
     }
-    circles
+    cycles
 }
 
-/// Everything that a module uses, directly or through others; itself where it is on a circle.
+/// Everything that a module uses, directly or through others; itself where it is on a cycle.
 fn reached<'a>(
     uses: &'a BTreeMap<Module, BTreeSet<Module>>,
     from: &Module,

@@ -1,7 +1,7 @@
 //! The import order of the crates, and of the stages inside the trade.
 
 /// Each crate and the crates of ours it may import. A heavy or outward crate never gets below.
-pub const ROOMS: &[(&str, &[&str])] = &[
+pub const CRATES: &[(&str, &[&str])] = &[
     ("brimful-units", &[]),
     ("brimful-geom", &[]),
     ("brimful-job", &["brimful-units"]),
@@ -117,7 +117,7 @@ pub const STAGES: &[(&str, &[&str])] = &[
     (
         "brimful-tank",
         &[
-            "room", "mass", "cut", "practice", "remedy", "plan", "offer", "fit",
+            "krate", "mass", "cut", "practice", "remedy", "plan", "offer", "fit",
         ],
     ),
 ];
@@ -125,7 +125,7 @@ pub const STAGES: &[(&str, &[&str])] = &[
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::imports::{Module, circles, uses};
+    use crate::imports::{Module, cycles, uses};
     use std::fs;
     use std::path::{Path, PathBuf};
 
@@ -134,25 +134,25 @@ mod tests {
     }
 
     #[test]
-    fn crates_import_only_from_the_rooms_below() {
-        let mut rooms = fs::read_dir(root().join("crates"))
+    fn crates_import_only_from_the_crates_below() {
+        let mut crates = fs::read_dir(root().join("crates"))
             .unwrap()
             .map(|entry| entry.unwrap().file_name().into_string().unwrap())
             .collect::<Vec<_>>();
-        rooms.sort();
-        for room in rooms {
-            let (_, may_import) = ROOMS
+        crates.sort();
+        for krate in crates {
+            let (_, may_import) = CRATES
                 .iter()
-                .find(|(name, _)| *name == room)
-                .unwrap_or_else(|| panic!("{room} has no place in the order"));
+                .find(|(name, _)| *name == krate)
+                .unwrap_or_else(|| panic!("{krate} has no place in the order"));
             let manifest =
-                fs::read_to_string(root().join("crates").join(&room).join("Cargo.toml")).unwrap();
+                fs::read_to_string(root().join("crates").join(&krate).join("Cargo.toml")).unwrap();
             let manifest: toml::Table = manifest.parse().unwrap();
             for dependency in manifest["dependencies"].as_table().unwrap().keys() {
                 let ours = dependency.starts_with("brimful");
                 assert!(
                     !ours || may_import.contains(&dependency.as_str()),
-                    "{room} must not import {dependency}"
+                    "{krate} must not import {dependency}"
                 );
             }
         }
@@ -160,12 +160,12 @@ mod tests {
 
     #[test]
     fn the_stages_of_the_trade_use_only_what_comes_before() {
-        for (room, order) in STAGES {
-            let uses = uses(&root().join("crates").join(room).join("src"));
+        for (krate, order) in STAGES {
+            let uses = uses(&root().join("crates").join(krate).join("src"));
             let place = |module: &Module| {
                 let stage = module.first()?;
                 Some(order.iter().position(|it| it == stage).unwrap_or_else(|| {
-                    panic!("{room}: the stage `{stage}` has no place in the order")
+                    panic!("{krate}: the stage `{stage}` has no place in the order")
                 }))
             };
             for (module, used) in &uses {
@@ -175,30 +175,27 @@ mod tests {
                     .find(|it| place(it).is_some_and(|other| other > own));
                 assert!(
                     later.is_none(),
-                    "{room}: {module:?} uses the later {later:?}"
+                    "{krate}: {module:?} uses the later {later:?}"
                 );
             }
         }
     }
 
-    /// Circles that are still to be untied; may only go down.
-    const LEFT: usize = 0;
-
     #[test]
-    fn no_files_use_each_other_in_a_circle() {
+    fn no_files_use_each_other_in_a_cycle() {
         let mut found = Vec::new();
-        for (room, _) in ROOMS {
-            let uses = uses(&root().join("crates").join(room).join("src"));
+        for (krate, _) in CRATES {
+            let uses = uses(&root().join("crates").join(krate).join("src"));
             assert!(uses.values().any(|used| !used.is_empty()));
             let names =
-                |circle: Vec<Module>| circle.iter().map(|it| it.join("::")).collect::<Vec<_>>();
+                |cycle: Vec<Module>| cycle.iter().map(|it| it.join("::")).collect::<Vec<_>>();
             found.extend(
-                circles(&uses)
+                cycles(&uses)
                     .into_iter()
-                    .map(|it| format!("{room}: {}", names(it).join(", "))),
+                    .map(|it| format!("{krate}: {}", names(it).join(", "))),
             );
         }
-        assert!(found.len() <= LEFT, "{} circles: {found:#?}", found.len());
+        assert!(found.is_empty(), "{found:#?}");
     }
 
     #[test]
@@ -213,7 +210,7 @@ mod tests {
             "serde_json",
             "tempfile",
         ];
-        for room in [
+        for krate in [
             "brimful-units",
             "brimful-job",
             "brimful-geom",
@@ -224,12 +221,12 @@ mod tests {
             "brimful-tank",
         ] {
             let manifest =
-                fs::read_to_string(root().join("crates").join(room).join("Cargo.toml")).unwrap();
+                fs::read_to_string(root().join("crates").join(krate).join("Cargo.toml")).unwrap();
             let manifest: toml::Table = manifest.parse().unwrap();
             for dependency in manifest["dependencies"].as_table().unwrap().keys() {
                 assert!(
                     !outward.contains(&dependency.as_str()),
-                    "{room} must not import {dependency}"
+                    "{krate} must not import {dependency}"
                 );
             }
         }

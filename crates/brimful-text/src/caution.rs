@@ -112,7 +112,7 @@ impl Words<'_> {
                     self,
                     "This is a working paper, not a certificate. Local codes come first, and licensed practice where they ask for it: vehicles, boats, public water, and anything that harms when it leaks."
                 ),
-                say!(self, "the contract of this program"),
+                say!(self, "common practice"),
             ),
         };
         CautionText {

@@ -121,14 +121,17 @@ function OneCause({ cause, atLine }: { cause: Cause } & AtLine) {
   );
 }
 
+/** Kinds of findings that a change may cure which is worked out. */
+const CURABLE = ["strength.sheet_over_limit", "strength.weld_over_limit", "strength.root_opens", "strength.bulge"];
+
 /** Fixes of what is too weak are worked out on request: that takes as long as some checks. */
 function FixesWanted({ causes }: { causes: readonly Cause[] }) {
   const now = plan.value!;
-  const isWeak = causes.some((cause) => cause.remedy === null && stageOf(now.findings[cause.findings[0]!]!) === "strength");
+  const isWeak = causes.some((cause) => cause.remedy === null && CURABLE.includes(now.findings[cause.findings[0]!]!.kind));
   const found = remedies.value;
   if (now.draft || !isWeak) return null;
   if (found === "asking") return <p role="status">{words.hold.asking}</p>;
-  if (Array.isArray(found)) return <p>{words.hold.noneHolds}</p>;
+  if (Array.isArray(found)) return found.some((it) => it.holds) ? null : <p>{words.hold.noneHolds}</p>;
   if (found === "unsupported") return null;
   return (
     <button type="button" onClick={() => void askRemedies()}>

@@ -72,7 +72,7 @@ impl Words<'_> {
         say!(self, "Nothing stops the build.")
     }
 
-    /// A grade, as the contract has it.
+    /// A grade, by its word in the JSON.
     pub fn grade(&self, grade: Grade) -> Text {
         self.data(match grade {
             Grade::Stop => "stop",

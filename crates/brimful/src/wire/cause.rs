@@ -1,7 +1,7 @@
 //! What is behind the findings, as JSON.
 
-use super::adds::{Adds, adds};
 use crate::words;
+use brimful_panels::finding::kind::Adds;
 use brimful_panels::finding::{self, Finding};
 use brimful_tank::remedy::{Remedies, Remedy};
 use brimful_text::{Words, change_entry};
@@ -63,6 +63,6 @@ fn worked_out(remedy: &Remedy, words: &Words<'_>) -> WorkedOut {
     WorkedOut {
         says: words.change(&remedy.change.what).into(),
         entry: change_entry(&remedy.change.what),
-        adds: remedy.adds.as_ref().map(adds),
+        adds: remedy.adds,
     }
 }

@@ -3,7 +3,6 @@
 //! Each is made from the plan by a function of its own name and works nothing out. Points
 //! and outlines are lists of numbers: `[x, y, z]` in the tank's axes, `[x, y]` in a panel's own.
 
-mod adds;
 #[cfg(feature = "serve")]
 pub(crate) mod bench;
 mod cause;

@@ -1,7 +1,7 @@
 //! Changes that were worked out for a tank that does not hold, as the page offers them.
 
-use super::adds::{Adds, adds};
 use brimful_job::{Entry, Job, Write, Written};
+use brimful_panels::finding::kind::Adds;
 use brimful_strength::whole::Score;
 use brimful_tank::plan::Plan;
 use brimful_tank::remedy::Change;
@@ -53,7 +53,7 @@ pub(crate) fn remedies(plan: &Plan, job: &Job, words: &Words<'_>) -> Vec<Remedy>
             .as_ref()
             .err()
             .map(|why| words.no_trial(why).into()),
-        adds: remedy.adds.as_ref().map(adds),
+        adds: remedy.adds,
         edits: edits(&remedy.change, job),
         without: without(job, &remedy.change.job),
     };
