@@ -1,4 +1,4 @@
-//! Repo checks that the compiler cannot make: which room may know which.
+//! Repo checks that the compiler cannot make: which name may know which.
 //!
 //! `cargo test -p xtask` runs them; `cargo run -p xtask` lists what they hold.
 
@@ -9,10 +9,10 @@ mod imports;
 mod order;
 
 fn main() {
-    for (room, may_import) in order::ROOMS {
-        println!("{room} may import {may_import:?}");
+    for (name, may_import) in order::CRATES {
+        println!("{name} may import {may_import:?}");
     }
-    for (room, modules) in order::STAGES {
-        println!("{room}: {modules:?}, each only from those before it");
+    for (name, modules) in order::STAGES {
+        println!("{name}: {modules:?}, each only from those before it");
     }
 }
