@@ -3,8 +3,8 @@
 #   make test   installs what the tests need and runs all of them
 # And one opens the page over the folder jobs/: make serve
 #
-# The demo builds the command alone: the page's server, its database and the examples take as long again
-# on two cores. All else builds the whole workspace, so that its crates settle on the same features
+# The demo builds the command without papers first and shows a verdict, then the papers, and leaves the
+# page's server, its database and the examples out (docs/build.md). All else builds the whole workspace, so that its crates settle on the same features
 # and the document compiler is compiled once.
 .PHONY: demo serve page test outside tools bench fuzz soak
 
@@ -13,6 +13,8 @@ BRIMFUL = target/release/brimful
 demo:
 	cargo build --release --locked -p brimful --bin brimful --no-default-features
 	$(BRIMFUL) check examples/shelf-box.job.toml
+	@echo "That is the verdict. The papers need the document compiler, which takes as long again."
+	cargo build --release --locked -p brimful --bin brimful --no-default-features --features papers
 	$(BRIMFUL) pack examples/shelf-box.job.toml -o build-pack
 	@echo "The build pack is in build-pack/: begin with build-pack.pdf."
 

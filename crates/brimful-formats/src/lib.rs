@@ -11,5 +11,6 @@ pub mod dxf;
 pub mod error;
 pub mod gltf;
 pub mod mesh;
+#[cfg(feature = "pdf")]
 pub mod pdf;
 pub mod step;

@@ -79,6 +79,7 @@ enum Verb {
         pitch: Option<Angle>,
     },
     /// Write the build pack: paper, drawings and lists
+    #[cfg(feature = "papers")]
     Pack {
         #[command(flatten)]
         given: Given,
@@ -125,6 +126,7 @@ impl Given {
     }
 }
 
+#[cfg(feature = "papers")]
 /// A size of paper.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 enum Paper {
@@ -134,6 +136,7 @@ enum Paper {
     Letter,
 }
 
+#[cfg(feature = "papers")]
 impl From<Paper> for brimful_pack::Paper {
     fn from(paper: Paper) -> Self {
         match paper {
@@ -172,7 +175,9 @@ impl Call {
         match &self.verb {
             Verb::New { json, .. } | Verb::Fit { json, .. } => *json,
             Verb::Check(given) | Verb::Cut(given) | Verb::Weld(given) => given.json,
-            Verb::Gauge { given, .. } | Verb::Pack { given, .. } => given.json,
+            Verb::Gauge { given, .. } => given.json,
+            #[cfg(feature = "papers")]
+            Verb::Pack { given, .. } => given.json,
             #[cfg(feature = "serve")]
             Verb::Serve { .. } => false,
         }
@@ -211,6 +216,7 @@ impl Call {
                 *pitch,
                 locale,
             ),
+            #[cfg(feature = "papers")]
             Verb::Pack {
                 given,
                 folder,

@@ -4,7 +4,7 @@
 //! A verb reads the job (`input`), has the plan made, and answers in words (`say`) or as JSON
 //! ([`wire`]). What keeps it from answering is a `fault::Failure`, which knows its exit code.
 
-// The page's server shares the command's calls; what only it asks for is idle without it.
+// The page's server and the papers share the command's calls; what only they ask for is unused without them.
 #![cfg_attr(not(feature = "serve"), allow(dead_code))]
 
 mod call;

@@ -12,6 +12,7 @@ mod findings;
 mod fit;
 mod gauge;
 mod layout;
+#[cfg(feature = "papers")]
 mod pack;
 mod room;
 mod strength;
@@ -23,5 +24,6 @@ pub(crate) use check::check;
 pub(crate) use cut::cut;
 pub(crate) use fit::fit;
 pub(crate) use gauge::gauge;
+#[cfg(feature = "papers")]
 pub(crate) use pack::pack;
 pub(crate) use weld::weld;

@@ -6,6 +6,7 @@ pub(crate) mod explain;
 pub(crate) mod fit;
 pub(crate) mod gauge;
 pub(crate) mod new;
+#[cfg(feature = "papers")]
 pub(crate) mod pack;
 #[cfg(feature = "serve")]
 pub(crate) mod serve;
