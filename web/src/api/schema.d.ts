@@ -3174,22 +3174,31 @@ export interface components {
             /** @description What it costs; null where that is not known. */
             adds: components["schemas"]["Adds"] | null;
         };
-        /** @description What a change adds; less than zero where it saves. */
+        /** @description What a change adds to the tank and to the work; less than zero where it saves. */
         Adds: {
-            /** Format: double */
+            /**
+             * Format: kg
+             * @description Weight of sheet.
+             */
             sheet_kg: number;
-            /** Format: double */
+            /**
+             * Format: m
+             * @description Length of rod, m of rod as laid.
+             */
             rod_m: number;
-            /** Format: double */
+            /**
+             * Format: s
+             * @description Work without sawing.
+             */
             hours_s: number;
             /**
-             * Format: double
+             * Format: m3
              * @description What it holds below its air space.
              */
             rated_m3: number;
             /**
              * Format: double
-             * @description In the currency of the quote; null without prices.
+             * @description In the currency of the quote, where the job gives prices.
              */
             money: number | null;
         };
@@ -3974,11 +3983,11 @@ export interface components {
                 cheapest: [
                     [
                         components["schemas"]["What"],
-                        components["schemas"]["Adds2"] | null
+                        components["schemas"]["Adds"] | null
                     ],
                     [
                         components["schemas"]["What"],
-                        components["schemas"]["Adds2"] | null
+                        components["schemas"]["Adds"] | null
                     ]
                 ][];
             };
@@ -4132,9 +4141,9 @@ export interface components {
                 panel: number;
                 /**
                  * Format: double
-                 * @description Greatest use of a seam.
+                 * @description Greatest use of a seam; infinite where one has no credit at all, which JSON has as null.
                  */
-                seam: number;
+                seam: number | null;
             };
         } | {
             no_answer: components["schemas"]["NoScore"];
@@ -5150,34 +5159,6 @@ export interface components {
         };
         /** @description A direction: x along (forward), y to the left, z up. */
         Axis: "x" | "y" | "z";
-        /** @description What a change adds to the tank and to the work; less than zero where it saves. */
-        Adds2: {
-            /**
-             * Format: kg
-             * @description Weight of sheet.
-             */
-            sheet_kg: number;
-            /**
-             * Format: m
-             * @description Length of rod, m of rod as laid.
-             */
-            rod_m: number;
-            /**
-             * Format: s
-             * @description Work without sawing.
-             */
-            hours_s: number;
-            /**
-             * Format: m3
-             * @description What it holds below its air space.
-             */
-            rated_m3: number;
-            /**
-             * Format: double
-             * @description In the currency of the quote, where the job gives prices.
-             */
-            money: number | null;
-        };
         /** @description A sheet and places of baffles, where they are free. */
         Variant: {
             /**
