@@ -251,7 +251,11 @@ impl Document {
         compile(&self.source, &self.drawings)
     }
 
+    /// A list; without items it is left out, since the page compiler takes none.
     fn items(&mut self, kind: &str, items: &[Text]) {
+        if items.is_empty() {
+            return;
+        }
         let items: Vec<String> = items.iter().map(quoted).collect();
         self.put(format_args!("#{kind}({},)", items.join(", ")));
     }
