@@ -117,7 +117,7 @@ pub const STAGES: &[(&str, &[&str])] = &[
     (
         "brimful-tank",
         &[
-            "krate", "mass", "cut", "practice", "remedy", "plan", "offer", "fit",
+            "room", "mass", "cut", "practice", "remedy", "plan", "offer", "fit",
         ],
     ),
 ];
