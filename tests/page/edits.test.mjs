@@ -203,7 +203,7 @@ test("filled less is a change like any other: put into the job, and said what it
   const page = await open("camper-bench", "less");
   await wholeChecked(page);
   const rated = await figure(page, "Rated");
-  await page.getByRole("button", { name: "Find fixes" }).click();
+  await page.getByRole("button", { name: "Find fixes", exact: true }).click();
   const change = page.locator(".remedy", { hasText: "Never filled into the topmost" }).filter({ hasText: "holds" }).first();
   await change.waitFor({ timeout: 60_000 });
   await change.locator("summary").click();

@@ -3,7 +3,8 @@
 use brimful_job::{KeyForm, KeyReference, reference};
 use std::collections::BTreeMap;
 
-/// The words by key: `opening.service`. A key that takes other text too has none.
+/// The words by key: `opening.service`. A key that takes text or a quantity too has
+/// none.
 pub(super) fn choices() -> BTreeMap<String, Vec<String>> {
     let keys = reference().iter().flat_map(|section| &section.keys);
     keys.filter_map(|key| Some((key.path.clone(), words(key)?)))
@@ -11,14 +12,12 @@ pub(super) fn choices() -> BTreeMap<String, Vec<String>> {
 }
 
 fn words(key: &KeyReference) -> Option<Vec<String>> {
-    if key.forms.contains(&KeyForm::Text) {
-        return None;
-    }
-    let words = key.forms.iter().filter_map(|form| match form {
+    let of_form = |form: &KeyForm| match form {
         KeyForm::Words(words) => Some(words.clone()),
         _ => None,
-    });
-    let words: Vec<String> = words.flatten().collect();
+    };
+    let words: Vec<Vec<String>> = key.forms.iter().map(of_form).collect::<Option<_>>()?;
+    let words = words.concat();
     (!words.is_empty()).then_some(words)
 }
 
@@ -50,5 +49,10 @@ mod tests {
                 "{key}: {choices:#?}"
             );
         }
+    }
+
+    #[test]
+    fn a_key_that_takes_a_quantity_too_is_no_choice() {
+        assert!(!choices().contains_key("trim.heel"));
     }
 }
