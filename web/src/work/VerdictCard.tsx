@@ -11,7 +11,7 @@ import { words } from "../words";
 import { showPlace, stageOf } from "./place";
 
 /** Causes shown before the rest is folded away: what a screen holds with their fixes. */
-const SHOWN = 3;
+const SHOWN = window.matchMedia?.("(max-width: 600px)").matches ? 1 : 3;
 
 interface AtLine {
   atLine: (line: number) => void;
