@@ -13,7 +13,7 @@ BRIMFUL = target/release/brimful
 demo:
 	cargo build --release --locked -p brimful --bin brimful --no-default-features
 	$(BRIMFUL) check examples/shelf-box.job.toml
-	@echo "That is the verdict. The papers need the document compiler, which takes as long again."
+	@echo "That is the verdict. The papers need the document compiler, which takes a little longer."
 	cargo build --release --locked -p brimful --bin brimful --no-default-features --features papers
 	$(BRIMFUL) pack examples/shelf-box.job.toml -o build-pack
 	@echo "The build pack is in build-pack/: begin with build-pack.pdf."

@@ -63,7 +63,7 @@ async function edits(name) {
   await page.context().close();
 }
 
-/** The plan is not worked out anew: figures are the page's own, sentences come from the server's kept plan. */
+/** The plan is not worked out again: figures are the page's own, sentences come from the server's kept plan. */
 async function units(name) {
   const page = await openPage(browser, server.url);
   await page.goto(`${server.url}/job/${name}`);

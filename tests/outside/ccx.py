@@ -2,7 +2,7 @@
 
 The shells are eight-node quadrilaterals with reduced integration (S8R) on a structured grid. ccx
 makes solids of them and a rigid knot of every node on a fold, which is stiff to the first order
-in the size of elements: `limit` takes three sizes to nought.
+in the size of elements: `limit` takes three sizes to zero.
 """
 
 import math
@@ -209,7 +209,7 @@ POWERS = [(0, 0), (1, 0), (2, 0), (3, 0), (0, 1), (0, 2), (1, 1), (1, 2)]
 
 
 def limit(sizes, values, powers):
-    """Value at size nought of a sum of a constant and the given powers of the size."""
+    """Value at size zero of a sum of a constant and the given powers of the size."""
     import numpy as np
 
     rows = [[1.0, *(s**p for p in powers)] for s in sizes]

@@ -5,7 +5,7 @@
 
 TANK_CASES is the built example of brimful-mech; it says what each tank is and what it makes of
 it on three meshes. ccx gets the same tank on three meshes of its own (`ccx.py`). Both are taken
-to elements of size nought: ours by the second order of its triangles, ccx's by the first order of
+to elements of size zero: ours by the second order of its triangles, ccx's by the first order of
 its rigid knots at folds with the second order beside it.
 """
 
@@ -17,11 +17,11 @@ import ccx
 import numpy as np
 
 # Deflections agree with the limit of ccx to this; where three of its meshes with errors of 2 to
-# 6 % are taken to nought, about 0.3 % of doubt is left (that is how far the limits by first order
+# 6 % are taken to zero, about 0.3 % of doubt is left (that is how far the limits by first order
 # alone and by first and second order are apart).
 DEFLECTION = 0.01
 # Seam moments: ccx has none on the line itself. They are drawn to it from points one to three
-# elements away and then to size nought, which leaves 1 to 3 %.
+# elements away and then to size zero, which leaves 1 to 3 %.
 MOMENT = 0.05
 # Reactions balance the water.
 BALANCE = 1e-8
@@ -63,7 +63,7 @@ def ours(program, name, large):
 
 
 def limits(runs):
-    """Deflections at size nought by second order from the two finest meshes; moments of the
+    """Deflections at size zero by second order from the two finest meshes; moments of the
     finest, where a parabola through those along the line has them at the place."""
     sizes = [run["size"] for run in runs]
     columns = zip(*(run["deflections"] for run in runs))

@@ -1,5 +1,5 @@
 // The bench view: with a network that dies ticks and notes are kept and sent once when it is back; a job
-// that was changed, broken or deleted meanwhile is told; two devices and two tabs know of each other.
+// that was changed, broken or deleted since is told; two devices and two tabs know of each other.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";

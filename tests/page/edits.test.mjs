@@ -233,7 +233,7 @@ test("what was typed while the server was away is not lost", async () => {
   await page.getByRole("alert").waitFor({ state: "detached" });
 });
 
-test("where the server is killed during the check and started anew, the check goes on by itself", async () => {
+test("where the server is killed during the check and restarted, the check goes on by itself", async () => {
   const own = await serve();
   putExample(own.folder, "rain-alcove", "killed");
   const page = await openPage(here.browser, own.url);
@@ -242,13 +242,13 @@ test("where the server is killed during the check and started anew, the check go
   await page.locator("#space .lines.panel").first().waitFor({ state: "attached" });
   await own.kill();
   await page.getByRole("alert").getByText("Brimful does not answer").waitFor();
-  const anew = await own.again();
+  const restarted = await own.again();
   try {
     await page.getByRole("alert").waitFor({ state: "detached" });
     await wholeChecked(page);
     assert.deepEqual(page.troubles, []);
   } finally {
-    anew.stop();
+    restarted.stop();
   }
 });
 
@@ -489,7 +489,7 @@ test("a wall is dragged and nudged, and snaps", async () => {
   await page.keyboard.press("ArrowRight");
   await written("drag", `box = [${dragged + 1}, 374, 350]`);
   await page.locator(".block.held").waitFor({ state: "detached" });
-  // A mouse that moves meanwhile has no hold of it.
+  // A mouse that moves in that time has no hold of it.
   await page.keyboard.down("ArrowLeft");
   await page.mouse.move(x - 100, y + 30, { steps: 3 });
   await page.keyboard.up("ArrowLeft");

@@ -79,7 +79,7 @@ fn the_support_bears_what_presses_down() {
     let (a, b, c) = (l - t, w - t, h - t);
     let sheet = run.limits.sheet_density.kg_m3() * g * t * 2.0 * (a * b + b * c + c * a);
     let off = run.figures.borne / (liquid + sheet) - 1.0;
-    // Pressure keeps to the points of the sheet it was reckoned for while floor and walls give way:
+    // Pressure keeps to the points of the sheet it was computed for while floor and walls give way:
     // of a bulge of half a per cent of the size about half a per cent.
     assert!(off.abs() < 0.005, "{off:e}");
 }
@@ -211,7 +211,7 @@ fn turning_the_job_changes_no_more_than_the_stated_error() {
     for kind in 0..3 {
         let sum = errors(a)[kind] + errors(b)[kind];
         let off = (x[kind] / y[kind] - 1.0).abs();
-        // Half a per cent of room where both errors happen to be nought.
+        // Half a per cent of room where both errors happen to be zero.
         assert!(off <= sum + 0.005, "kind {kind}: {off} over {sum}");
     }
 }

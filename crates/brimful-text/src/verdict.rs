@@ -43,7 +43,7 @@ impl Words<'_> {
         let headline = match stops {
             0 if is_draft => say!(
                 self,
-                "Nothing found so far stops the build. This is a draft: its strength is not checked."
+                "Nothing found so far stops the build. This is a draft: the whole tank has not been checked."
             ),
             0 => self.nothing_stops(),
             1 => say!(self, "Do not build yet: one cause stops it."),

@@ -33,7 +33,7 @@ test("it is done at once and again and again", async () => {
   expect(act).toHaveBeenCalledTimes(2);
 });
 
-test("it is never done twice at once; what is asked for meanwhile is done once afterwards", async () => {
+test("it is never done twice at once; what is asked for in that time is done once afterwards", async () => {
   let finish = () => {};
   const act = vi.fn(() => new Promise<void>((resolve) => (finish = resolve)));
   polling = poll(act);

@@ -91,7 +91,7 @@ function Typed(props: {
   const [draft, setDraft] = useState<Draft | null>(null);
   const isUnsaved = draft?.isUnsaved ?? false;
   const beingSaved = useRef<string | null>(null);
-  // The typed text stays until the server has it; what is typed meanwhile is not lost.
+  // The typed text stays until the server has it; what is typed until then is not lost.
   const done = () => {
     if (draft === null || draft.text === beingSaved.current) return;
     const { text } = draft;

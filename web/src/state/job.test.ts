@@ -111,7 +111,7 @@ test("a refusal is said in the server's words", async () => {
   expect(job.problem.value).toBe("No such key. Look at the list.");
 });
 
-test("an edit of a file that was changed meanwhile overwrites nothing, and holds what was queued behind it", async () => {
+test("an edit of a file that was changed since then overwrites nothing, and holds what was queued behind it", async () => {
   server.changeElsewhere({ a: 5 });
   await Promise.all([job.change(set("a", 1)), job.change(set("b", 2))]);
   expect(server.written).toEqual({ a: 5 });

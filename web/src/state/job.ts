@@ -3,7 +3,7 @@
 //   change ─▶ PATCH ─▶ answer ─▶ quick plan + model (draft) ─▶ whole plan
 //
 // Edits are queued, and each is sent with the etag of the answer before it. A newer edit cancels the work
-// of an older one. Where the file has changed meanwhile nothing is overwritten: the user decides.
+// of an older one. Where the file has changed since then nothing is overwritten: the user decides.
 
 import { batch, computed, effect, signal } from "@preact/signals";
 import { ask, jobPath, Refusal, windowId } from "../api/client";

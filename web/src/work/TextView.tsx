@@ -29,7 +29,7 @@ export function TextView({ line }: { line: number | null }) {
     const isSaved = await saveText(draft);
     isSaving.current = false;
     if (!isSaved || conflict.value) return;
-    // What was typed meanwhile stays as a draft of the saved text.
+    // What was typed in between stays as a draft of the saved text.
     const now = textDraft.value;
     textDraft.value = !now || now.text === draft.text ? null : { text: now.text, etag: answer.value!.etag };
   };

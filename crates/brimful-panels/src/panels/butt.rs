@@ -312,7 +312,7 @@ fn nearest_corner(plate: &Plate, point: Point2) -> f64 {
         .fold(f64::INFINITY, f64::min)
 }
 
-/// The openings whose hole the piece has kept, numbered anew.
+/// The openings whose hole the piece has kept, renumbered.
 fn openings_of(whole: &Panel, plate: &Plate) -> Vec<PanelOpening> {
     let renumbered = whole.openings.iter().filter_map(|opening| {
         let cutout = &whole.finished.cutouts[opening.cutout];

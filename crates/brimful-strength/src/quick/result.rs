@@ -51,7 +51,7 @@ pub struct SpanCheck {
     pub pressure_high: Pressure,
     /// How long the load acts.
     pub duration: Time,
-    /// How warm it is meanwhile.
+    /// How warm it is in that time.
     pub temperature: Temperature,
     /// The apparent modulus.
     pub modulus: Pressure,

@@ -108,8 +108,8 @@ pub(super) fn finding(finding: &finding::Finding, panels: &[Panel], words: &Word
         subject: subject(&finding.subject, panels),
         about: told.about.into(),
         says: told.says.into(),
-        figure: finding.figures.map(|both| figure(both.figure)),
-        limit: finding.figures.map(|both| figure(both.limit)),
+        figure: finding.figures.and_then(|both| figure(both.figure)),
+        limit: finding.figures.and_then(|both| figure(both.limit)),
         source: told.source.into(),
         cure: told.cure.into(),
         entry: told.entry,
@@ -117,11 +117,13 @@ pub(super) fn finding(finding: &finding::Finding, panels: &[Panel], words: &Word
     }
 }
 
-fn figure(quantity: Quantity) -> Figure {
-    Figure {
-        value: quantity.value(),
+/// A figure; none where it is no number, which JSON has no word for.
+fn figure(quantity: Quantity) -> Option<Figure> {
+    let value = quantity.value();
+    value.is_finite().then(|| Figure {
+        value,
         unit: quantity.unit(),
-    }
+    })
 }
 
 fn subject(subject: &finding::Subject, panels: &[Panel]) -> Subject {
@@ -248,6 +250,13 @@ mod tests {
     use brimful_panels::case::{CaseId, LoadKind};
     use brimful_panels::finding::kind::StrengthKind;
     use std::collections::BTreeSet;
+
+    #[test]
+    fn a_figure_that_is_no_number_is_null() {
+        assert!(figure(Quantity::Ratio(f64::NAN)).is_none());
+        assert!(figure(Quantity::Ratio(f64::INFINITY)).is_none());
+        assert_eq!(figure(Quantity::Ratio(1.5)).unwrap().value, 1.5);
+    }
 
     fn schema() -> Value {
         schemars::schema_for!(Finding).to_value()

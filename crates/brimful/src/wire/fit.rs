@@ -70,6 +70,7 @@ struct Offer {
 
 /// What a body takes of its room when it is full and warm.
 #[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "OfferFullSize")]
 struct FullSize {
     interference: offer::Interference,
     says: String,
@@ -82,6 +83,7 @@ struct FullSize {
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "OfferSideTaken")]
 struct SideTaken {
     side: String,
     gap_m: f64,

@@ -87,6 +87,7 @@ pub(crate) struct TankWayIn {
 
 /// The fittings of a piece.
 #[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PieceFittingsInWords")]
 struct PieceFittings {
     fittings: Vec<String>,
     /// What it lacks to be a tank of its own.

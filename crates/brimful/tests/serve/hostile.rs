@@ -102,7 +102,7 @@ fn status(server: &Server, bytes: &[u8], is_complete: bool) -> Option<u16> {
         .ok()
 }
 
-/// Who sends the body a byte a second is let go, and meanwhile others are answered.
+/// Who sends the body a byte a second is let go, and others are answered in that time.
 #[test]
 fn slow_senders_keep_nobody_waiting() {
     let (_folder, server) = shop();

@@ -70,14 +70,14 @@ fn papers_of_two_packs_are_never_mixed() {
     wait_for(&server, &format!("/api/work/{first}/events"), "done");
     let before = zip();
     let second = packed("letter");
-    let mut meanwhile = Vec::new();
+    let mut fetched = Vec::new();
     while status(&server, second).0 == 409 {
-        meanwhile.push(zip());
+        fetched.push(zip());
     }
     let after = zip();
-    assert!(before != after && !meanwhile.is_empty());
+    assert!(before != after && !fetched.is_empty());
     let is_whole = |zip: &String| *zip == before || *zip == after;
-    assert!(meanwhile.iter().all(is_whole));
+    assert!(fetched.iter().all(is_whole));
 }
 
 /// What was cancelled while it was being printed leaves no papers.
