@@ -2262,7 +2262,7 @@ export interface components {
             next_gains: string;
             way_in: components["schemas"]["WayIn2"];
             /** @description What it takes of its room when full and warm; null of pieces, and where nothing is near. */
-            full_size: components["schemas"]["FullSize"] | null;
+            full_size: components["schemas"]["OfferFullSize"] | null;
             body: components["schemas"]["Solid"];
         };
         /** @description How a body gets in. */
@@ -2358,11 +2358,11 @@ export interface components {
             ];
         };
         /** @description What a body takes of its room when it is full and warm. */
-        FullSize: {
+        OfferFullSize: {
             interference: components["schemas"]["Interference"];
             says: string;
             /** @description The side that is worst off; null where no side's bulge is known. */
-            worst: components["schemas"]["SideTaken"] | null;
+            worst: components["schemas"]["OfferSideTaken"] | null;
             /**
              * Format: uint
              * @description Sides with something beside them of which only the check can tell what they take.
@@ -2376,7 +2376,7 @@ export interface components {
          *     between clamped and hinged.
          */
         Interference: "interferes" | "doubtful" | "unknown" | "clear";
-        SideTaken: {
+        OfferSideTaken: {
             side: string;
             /** Format: double */
             gap_m: number;
@@ -2560,10 +2560,10 @@ export interface components {
             /** @description Fittings left out of it, since how far they stand out is not said. */
             unstated: string[];
             /** @description The fittings of each piece, where it goes in in pieces. */
-            piece_fittings: components["schemas"]["PieceFittings"][];
+            piece_fittings: components["schemas"]["PieceFittingsInWords"][];
         };
         /** @description The fittings of a piece. */
-        PieceFittings: {
+        PieceFittingsInWords: {
             fittings: string[];
             /** @description What it lacks to be a tank of its own. */
             lacks: string[];
@@ -3799,7 +3799,7 @@ export interface components {
                 /** @description How many of how many are not shown to get to their places. */
                 pieces: components["schemas"]["PiecesSummary"];
                 /** @description The fittings of each. */
-                fittings: components["schemas"]["PieceFittings2"][];
+                fittings: components["schemas"]["PieceFittings"][];
             };
         } | {
             /** @constant */
@@ -4042,7 +4042,7 @@ export interface components {
             kind: "fit.interferes";
             data: {
                 /** @description What it takes of its room. */
-                full: components["schemas"]["FullSize2"];
+                full: components["schemas"]["FullSize"];
                 /** @description The largest that keeps off by more clearance alone, where one is shown to. */
                 kept_off: components["schemas"]["MoreClearance"] | null;
             };
@@ -4419,7 +4419,7 @@ export interface components {
         /** @description Why there is no section. */
         NoSection: "angle" | "size";
         /** @description What a side takes of the room before it. */
-        SideTaken2: {
+        SideTaken: {
             /** @description Which side. */
             side: string;
             /**
@@ -4529,9 +4529,9 @@ export interface components {
         /** @description Where a span is nearest to its limit. */
         Governs: "sheet" | "weld";
         /** @description What a body takes of its room when it is full and warm. */
-        FullSize2: {
+        FullSize: {
             /** @description The side that is worst off; none where no side's bulge is known. */
-            worst: components["schemas"]["SideTaken2"] | null;
+            worst: components["schemas"]["SideTaken"] | null;
             /**
              * Format: uint
              * @description Sides with something beside them of which it is not known what they take.
@@ -5025,7 +5025,7 @@ export interface components {
             unstated: string[];
         };
         /** @description The fittings of a piece. */
-        PieceFittings2: {
+        PieceFittings: {
             /** @description Those of the tank's that are in it, by their names in the job. */
             names: string[];
             /** @description What it lacks to be a tank of its own. */
