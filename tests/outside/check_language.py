@@ -18,15 +18,20 @@ from pathlib import Path
 
 MARK = "\u00b7"
 WORD = re.compile(rf"(?<![^\W\d_])(?<!{MARK})[^\W\d_]+")
-# Units, axes, marks, and letters of drawings: in no language.
-SYMBOLS = set("x y z mm m kg kN L US gal sq lb in ft lbf N K MPa kPa psi degC degF NL deg min s h g e P S".split())
+# Units, axes, what panels, seams and grooves are numbered by, and what openings are lettered by in a
+# drawing: in no language.
+SYMBOLS = set("x y z mm m kg kN L US gal sq lb in ft lbf N K MPa kPa psi degC degF NL deg min s h g e P S G".split())
+SYMBOLS |= set("bcdefghijklmnop\u00b2\u00b3")
+# A line of a job file that a text names, such as `[body] fitted = "..."`.
+KEY = re.compile(r"\[[a-z_.]+\] [a-z_]+ =")
 # Keys of a job file that hold a person's own words.
 OWN = {"name", "customer", "notes", "source", "material", "kind"}
 
 
 def own_words(value, key=""):
-    """What a person wrote into the job."""
+    """What a person wrote into the job, and the keys of the job file, which are the same in any language."""
     if isinstance(value, dict):
+        yield from value
         for name, item in value.items():
             yield from own_words(item, name)
     elif isinstance(value, list):
@@ -50,7 +55,7 @@ def quoted(value, key=""):
 
 def unmarked(text, known):
     """Words of letters that have no mark and are not known, each once."""
-    return sorted({word for word in WORD.findall(text) if word not in known and word not in SYMBOLS})
+    return sorted({word for word in WORD.findall(KEY.sub("", text)) if word not in known and word not in SYMBOLS})
 
 
 def texts(pack):
@@ -74,7 +79,7 @@ def texts(pack):
 
 
 def main(job, pack):
-    assert unmarked("·rod 3 mm of ·P1, wide", {"wide"}) == ["of"], "the checker finds what has no mark"
+    assert unmarked("·rod 3 mm of ·P1, wide [a] pad =", {"wide"}) == ["of"], "the checker finds what has no mark"
     own = list(own_words(tomllib.loads(Path(job).read_text(encoding="utf-8"))))
     own += quoted(json.loads((pack / "build-pack.json").read_text(encoding="utf-8")))
     known = {word for text in own for word in WORD.findall(text)}
