@@ -51,8 +51,14 @@ fn read(reading: Reading<'_>, text: &str) -> (Result<Job, Vec<JobFault>>, Trace)
         return (Err(reading.finish().0), Trace::default());
     }
     let (tree, errors) = DeTable::parse_recoverable(text);
+    let mut told: Vec<String> = Vec::new();
     for error in errors.iter().take(MOST_SYNTAX_ERRORS) {
-        note_syntax_error(&reading, error);
+        // One bracket that is left open may be met again at every level.
+        let message = error.to_string();
+        if !told.contains(&message) {
+            note_syntax_error(&reading, error);
+            told.push(message);
+        }
     }
     let job = read_job(&reading.root(tree.get_ref()));
     let trace = reading.trace();

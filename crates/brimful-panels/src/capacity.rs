@@ -191,7 +191,10 @@ fn wanted_finding(job: &Job, compartments: &[Compartment], capacity: &Capacity) 
         brimful_job::Capacity::Rated => Some(capacity.rated()),
         brimful_job::Capacity::Usable => capacity.usable(),
     };
-    let have = have.unwrap_or(Volume::ZERO);
+    let Some(have) = have else {
+        let subject = Subject::Part(Part::Capacity);
+        return Some(Finding::of(Grade::Stop, subject, CapacityKind::NoOutlet));
+    };
     // A millilitre more or less is no broken promise.
     let short = have < wanted.volume - Volume::from_litres(0.001);
     let told = |grade, kind| {

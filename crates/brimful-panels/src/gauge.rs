@@ -97,6 +97,24 @@ fn gauge(
     }
 }
 
+impl Gauge {
+    /// The dip at a volume, between the rows on a straight line; the last row where it holds no more.
+    pub fn at(&self, volume: Volume) -> Option<GaugeRow> {
+        let next = self.rows.iter().position(|row| row.volume >= volume);
+        let Some(next) = next else {
+            return self.rows.last().copied();
+        };
+        let (low, high) = (self.rows[next.saturating_sub(1)], self.rows[next]);
+        let rise = high.volume - low.volume;
+        let share = match rise > Volume::ZERO {
+            true => (volume - low.volume) / rise,
+            false => 1.0,
+        };
+        let dip = low.dip + (high.dip - low.dip) * share;
+        Some(GaugeRow { dip, volume })
+    }
+}
+
 /// A stick standing on the floor along the tank's z, in a tilted tank.
 struct Stick<'a> {
     compartment: &'a Compartment,

@@ -8,6 +8,7 @@ use crate::room::{self, RoomKept, room_kept};
 use brimful_job::{DefaultUsed, Job};
 use brimful_panels::body::{Body, body};
 use brimful_panels::capacity::{Capacity, capacity};
+use brimful_panels::finding::cause::worst_first;
 use brimful_panels::finding::kind::PlanKind;
 use brimful_panels::finding::{Finding, Grade, Part, Subject};
 use brimful_panels::gauge::{Gauge, gauges};
@@ -141,7 +142,7 @@ pub fn with_remedies(plan: &Plan, progress: &dyn Progress) -> Result<Plan, NoPla
         return Err(NoPlan::Cancelled);
     }
     plan.findings.extend(plan.remedies.findings.iter().cloned());
-    plan.findings.sort_by_key(|finding| finding.grade);
+    plan.findings = worst_first(&plan.findings);
     Ok(plan)
 }
 
@@ -226,8 +227,7 @@ fn worked_out(
         of_practice,
         remedies.findings.clone(),
     ];
-    let mut findings = found.concat();
-    findings.sort_by_key(|finding| finding.grade);
+    let findings = worst_first(&found.concat());
     Ok(Plan {
         defaults: [
             job.defaults.clone(),

@@ -40,12 +40,15 @@ pub struct Remedy {
     pub holds: bool,
     /// What it adds.
     pub adds: Option<Adds>,
+    /// Whether it then holds less than is wanted.
+    pub below_wanted: bool,
 }
 
 /// What was tried, and what was found.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Remedies {
-    /// Everything tried, cheapest that holds first.
+    /// Everything tried: what holds first, of that what still holds the wanted litres, the cheapest
+    /// of it first, and of two that cost alike the one that holds more.
     pub tried: Vec<Remedy>,
     /// What it comes to.
     pub findings: Vec<Finding>,
@@ -64,7 +67,8 @@ impl Remedies {
                     | StrengthKind::Bulge { .. }
             )
         );
-        let cheapest = self.tried.iter().find(|remedy| remedy.holds);
+        let mut cures = self.tried.iter();
+        let cheapest = cures.find(|remedy| remedy.holds && !remedy.below_wanted);
         cheapest.filter(|_| by_strength)
     }
 }
@@ -96,8 +100,13 @@ pub fn remedies(
         .flat_map_iter(|kind| least_that_holds(kind, &now, &search))
         .collect();
     tried.sort_by(|a, b| {
-        let cost = |remedy: &Remedy| remedy.adds.map_or(f64::INFINITY, |adds| adds.weight());
-        b.holds.cmp(&a.holds).then(cost(a).total_cmp(&cost(b)))
+        let cost = |it: &Remedy| it.adds.map_or(f64::INFINITY, |adds| adds.weight());
+        let lost = |it: &Remedy| it.adds.map_or(0.0, |adds| -adds.rated.m3());
+        b.holds
+            .cmp(&a.holds)
+            .then(a.below_wanted.cmp(&b.below_wanted))
+            .then(cost(a).total_cmp(&cost(b)))
+            .then(lost(a).total_cmp(&lost(b)))
     });
     let findings = vec![finding(&tried)];
     Remedies { tried, findings }
@@ -161,6 +170,7 @@ fn least_that_holds(kind: &[Change], now: &Trial, search: &Search<'_>) -> Vec<Re
                 score: Err(reason.into()),
                 holds: false,
                 adds: None,
+                below_wanted: false,
             }),
         }
     }
@@ -205,6 +215,7 @@ impl Search<'_> {
             change: change.clone(),
             holds: score.as_ref().is_ok_and(|score| self.holds(score)),
             adds: Some(trial.adds_to(now)),
+            below_wanted: !trial.holds_wanted(),
             score: score.map_err(NoTrial::NoScore),
         }
     }
@@ -219,7 +230,8 @@ impl Search<'_> {
 fn finding(tried: &[Remedy]) -> Finding {
     /// Changes that are named.
     const NAMED: usize = 3;
-    let hold = tried.iter().filter(|remedy| remedy.holds).take(NAMED);
+    let cures = |remedy: &&Remedy| remedy.holds && !remedy.below_wanted;
+    let hold = tried.iter().filter(cures).take(NAMED);
     let cheapest: Vec<_> = hold
         .map(|remedy| (remedy.change.what.clone(), remedy.adds))
         .collect();

@@ -10,6 +10,8 @@ use brimful_units::{Mass, Volume};
 
 /// A change of what a tank holds below this is rounding of a thicker sheet or another baffle.
 const WORTH_SAYING: Volume = Volume::from_litres(0.5);
+/// Grams, millimetres of rod and milliseconds are rounding too.
+const NOTHING: f64 = 1e-3;
 
 /// Where in a job file a change is written.
 pub fn change_entry(what: &What) -> &'static str {
@@ -120,7 +122,8 @@ impl Words<'_> {
                 say!(self, "{hours} h", hours = hours)
             }),
         ];
-        let (less, more): (Vec<_>, Vec<_>) = parts.into_iter().partition(|(by, _)| *by < 0.0);
+        let worth_saying = parts.into_iter().filter(|(by, _)| by.abs() > NOTHING);
+        let (less, more): (Vec<_>, Vec<_>) = worth_saying.partition(|(by, _)| *by < 0.0);
         let list = |parts: Vec<(f64, Text)>| Text::join(parts.into_iter().map(|(_, it)| it), ", ");
         let mut said = Vec::new();
         if !more.is_empty() {

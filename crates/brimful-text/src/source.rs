@@ -141,6 +141,27 @@ impl Words<'_> {
         }
     }
 
+    /// What cures that a table has no answer.
+    pub(crate) fn cure_of_not_covered(&self, reason: &NotCovered) -> Text {
+        match reason {
+            NotCovered::Word { .. } => {
+                say!(self, "Another choice, or a value from the sheet's maker.")
+            }
+            NotCovered::Duration { .. } => {
+                say!(
+                    self,
+                    "A shorter service, or a value from the sheet's maker."
+                )
+            }
+            NotCovered::Temperature { asked, coldest, .. } if asked < coldest => {
+                say!(self, "A warmer place, or a value from the sheet's maker.")
+            }
+            NotCovered::Temperature { .. } => {
+                say!(self, "A cooler liquid, or a value from the sheet's maker.")
+            }
+        }
+    }
+
     fn property(&self, value: PropertyValue) -> Text {
         match value {
             PropertyValue::Number(number) => self.number(number, 4),

@@ -5403,6 +5403,8 @@ export interface components {
             /** @description Where in a job file it is written. */
             entry: string;
             holds: boolean;
+            /** @description Whether it then holds less than the job wants. */
+            below_wanted: boolean;
             before: components["schemas"]["Comes"] | null;
             /** @description Null where it could not be worked out; `why` says why. */
             after: components["schemas"]["Comes"] | null;

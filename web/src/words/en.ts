@@ -287,6 +287,7 @@ export const english = {
     after: "After",
     holds: "holds",
     notEnough: "not enough",
+    belowWanted: "strong enough, but below the litres wanted",
     use1: "Apply",
     utilisation: "Load against limit",
     adds: (sheet: string, rod: string, time: string) => `Adds ${sheet} of sheet, ${rod} of rod and ${time} of work.`,

@@ -23,7 +23,7 @@ export function Remedies() {
       )}
       {found === "asking" && <p role="status">{hold.asking}</p>}
       {found === "unsupported" && <p>{hold.unsupported}</p>}
-      {Array.isArray(found) && !found.some((one) => one.holds) && <p>{hold.noneHolds}</p>}
+      {Array.isArray(found) && !found.some((one) => one.holds && !one.below_wanted) && <p>{hold.noneHolds}</p>}
       {Array.isArray(found) && found.map((remedy) => <OneRemedy key={remedy.says} remedy={remedy} />)}
     </section>
   );
@@ -37,7 +37,7 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
   return (
     <details class="remedy">
       <summary>
-        <ServerText text={remedy.says} /> <small class={remedy.holds ? "yes" : "no"}>{remedy.holds ? `✓ ${hold.holds}` : `✕ ${hold.notEnough}`}</small>
+        <ServerText text={remedy.says} /> <Outcome remedy={remedy} />
       </summary>
       {remedy.after && <table>
         <thead>
@@ -67,6 +67,12 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
       )}
     </details>
   );
+}
+
+function Outcome({ remedy }: { remedy: Remedy }) {
+  if (!remedy.holds) return <small class="no">✕ {hold.notEnough}</small>;
+  if (remedy.below_wanted) return <small class="no">✕ {hold.belowWanted}</small>;
+  return <small class="yes">✓ {hold.holds}</small>;
 }
 
 /** Only to the version of the job that it was computed for. */

@@ -131,7 +131,7 @@ function FixesWanted({ causes }: { causes: readonly Cause[] }) {
   const found = remedies.value;
   if (now.draft || !isWeak) return null;
   if (found === "asking") return <p role="status">{words.hold.asking}</p>;
-  if (Array.isArray(found)) return found.some((it) => it.holds) ? null : <p>{words.hold.noneHolds}</p>;
+  if (Array.isArray(found)) return found.some((it) => it.holds && !it.below_wanted) ? null : <p>{words.hold.noneHolds}</p>;
   if (found === "unsupported") return null;
   return (
     <button type="button" onClick={() => void askRemedies()}>

@@ -2,11 +2,12 @@
 
 use super::document::{Document, figures, wide, words as column};
 use crate::words::Words;
+use brimful_panels::gauge::GaugeRow;
 use brimful_panels::panel::Role;
 use brimful_tank::mass::MassStateKind;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
-use brimful_units::{Time, Volume};
+use brimful_units::Time;
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.page(&say!(words, "Leak test"));
@@ -38,31 +39,27 @@ fn stages(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let wait = |hours: f64| words.time(Time::from_hours(hours));
     let mut rows = Vec::new();
     for (gauge, capacity) in plan.gauges.iter().zip(&plan.capacity.compartments) {
-        let mut stage = |name: Text, share_of: Volume, wait: Text| {
-            let above = gauge
-                .rows
-                .iter()
-                .find(|row| row.volume >= share_of)
-                .or(gauge.rows.last());
-            if let Some(row) = above {
-                rows.push(vec![
+        let mut stage = |name: Text, row: Option<GaugeRow>, wait: Text| {
+            rows.extend(row.map(|row| {
+                vec![
                     words.compartment(gauge.compartment),
                     name,
                     words.length(row.dip),
                     words.volume(row.volume),
                     wait,
                     Text::default(),
-                ]);
-            }
+                ]
+            }));
         };
-        stage(
-            say!(words, "about a quarter"),
-            capacity.rated * 0.25,
-            wait(0.25),
-        );
-        stage(say!(words, "about half"), capacity.rated * 0.5, wait(0.25));
-        stage(say!(words, "rated"), capacity.rated, wait(1.0));
-        stage(say!(words, "brim"), capacity.brim, wait(24.0));
+        // A part of it at the next even dip: the tape is read, not the litres.
+        let about = |share: f64| {
+            let enough = |row: &&GaugeRow| row.volume >= capacity.rated * share;
+            gauge.rows.iter().find(enough).copied()
+        };
+        stage(say!(words, "about a quarter"), about(0.25), wait(0.25));
+        stage(say!(words, "about half"), about(0.5), wait(0.25));
+        stage(say!(words, "rated"), gauge.at(capacity.rated), wait(1.0));
+        stage(say!(words, "brim"), gauge.at(capacity.brim), wait(24.0));
     }
     document.table(
         &[

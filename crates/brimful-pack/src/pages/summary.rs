@@ -27,13 +27,13 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 /// Whether it can be built, and what stops it by cause with what cures each.
 fn verdict(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let verdict = words.verdict(plan);
+    document.notice(&verdict.headline);
     if verdict.clear {
-        document.notice(&say!(
+        document.paragraph(&say!(
             words,
-            "Nothing that was checked stops the build. What was not checked is listed with the findings and the cautions."
+            "What is not checked is listed with the findings and the cautions."
         ));
     } else {
-        document.notice(&verdict.headline);
         let causes = verdict.causes.into_iter();
         let causes = causes
             .map(|cause| Text::join([Some(cause.found), cause.cure].into_iter().flatten(), " "));

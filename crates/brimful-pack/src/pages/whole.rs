@@ -304,7 +304,10 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
             };
             vec![
                 words.change(&remedy.change.what),
-                words.yes_no(remedy.holds),
+                match remedy.holds && remedy.below_wanted {
+                    true => say!(words, "yes, but below the litres wanted"),
+                    false => words.yes_no(remedy.holds),
+                },
                 panel,
                 seam,
                 bulge,

@@ -1,6 +1,6 @@
 //! Findings of one cause, taken together: ten seams over their limit are one thing to be cured.
 
-use super::kind::{Kind, QuickKind, StrengthKind};
+use super::kind::{Kind, PracticeKind, QuickKind, StrengthKind};
 use super::{Finding, Grade};
 
 /// Findings of one cause and grade, worst first.
@@ -21,6 +21,13 @@ impl Cause<'_> {
     pub fn severity(&self) -> f64 {
         severity(self.worst)
     }
+}
+
+/// Findings in the order of their causes: by grade, the worst cause first, and the worst of each.
+pub fn worst_first(findings: &[Finding]) -> Vec<Finding> {
+    let causes = causes(findings);
+    let places = causes.iter().flat_map(|cause| &cause.places);
+    places.map(|&place| findings[place].clone()).collect()
 }
 
 /// The causes behind some findings: by grade, and within a grade the one furthest past its limit first.
@@ -103,6 +110,22 @@ impl Kind {
             (
                 Self::Strength(StrengthKind::NoAnswer { fault: a, .. }),
                 Self::Strength(StrengthKind::NoAnswer { fault: b, .. }),
+            ) => of(a) == of(b),
+            (
+                Self::Quick(QuickKind::CaseNotCovered(a)),
+                Self::Quick(QuickKind::CaseNotCovered(b)),
+            )
+            | (
+                Self::Strength(StrengthKind::CaseNotCovered(a)),
+                Self::Strength(StrengthKind::CaseNotCovered(b)),
+            ) => a.has_cause_of(b),
+            (
+                Self::Strength(StrengthKind::NoModel(a)),
+                Self::Strength(StrengthKind::NoModel(b)),
+            ) => of(a) == of(b),
+            (
+                Self::Practice(PracticeKind::Filling(a)),
+                Self::Practice(PracticeKind::Filling(b)),
             ) => of(a) == of(b),
             (Self::Quick(a), Self::Quick(b)) => of(a) == of(b),
             (Self::Strength(a), Self::Strength(b)) => of(a) == of(b),

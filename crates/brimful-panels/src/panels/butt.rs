@@ -8,6 +8,7 @@
 use crate::name::PanelName;
 use crate::panel::{Panel, PanelOpening, Relief, Role};
 use crate::seam::{Joint, Seam};
+use crate::shape::WholeFault;
 use brimful_geom::plate::{Plate, PlateFace, Side};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec2};
@@ -24,10 +25,21 @@ const STEP: f64 = 0.010;
 /// Seams of neighbouring walls are kept this far out of line: every second one is set lower.
 const STAGGER: f64 = 0.080;
 
+/// Panels at most: ten times those of the largest example. A slip of the unit makes thousands, and hours
+/// of work for the checks.
+const MOST_PANELS: usize = 300;
+
 /// Parts every panel whose blank is larger than any sheet of its thickness, as often as it takes.
 /// A panel that cannot be parted by the rule is left whole; the cut layout then says that it fits
 /// no sheet.
-pub fn part_large_panels(job: &Job, panels: &mut Vec<Panel>, seams: &mut Vec<Seam>) {
+///
+/// # Errors
+/// There come to be more panels than anybody welds a tank from.
+pub fn part_large_panels(
+    job: &Job,
+    panels: &mut Vec<Panel>,
+    seams: &mut Vec<Seam>,
+) -> Result<(), WholeFault> {
     let mut number = 0;
     let mut parted = 0;
     while number < panels.len() {
@@ -47,7 +59,11 @@ pub fn part_large_panels(job: &Job, panels: &mut Vec<Panel>, seams: &mut Vec<Sea
         };
         parted += 1;
         add_pieces(job, panels, seams, number, lower, upper);
+        if panels.len() > MOST_PANELS {
+            return Err(WholeFault::TooManyPanels { most: MOST_PANELS });
+        }
     }
+    Ok(())
 }
 
 /// Sizes of the sheets of a thickness, longer side first, trim taken off.

@@ -316,6 +316,11 @@ pub enum RibFault {
 /// Why a stage after the panels cannot do its work.
 #[derive(Clone, Debug, PartialEq)]
 pub enum WholeFault {
+    /// There are more panels than a tank is ever welded from.
+    TooManyPanels {
+        /// The most that are laid out.
+        most: usize,
+    },
     /// The cavity cannot be divided into rooms for liquid.
     NotDivided(BooleanFault),
     /// The sheet cannot be weighed.

@@ -42,3 +42,15 @@ pub enum NotCovered {
         warmest: Temperature,
     },
 }
+
+impl NotCovered {
+    /// Whether both come from one cause: another word, too long a service, too cold or too warm.
+    pub fn has_cause_of(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Word { word: a, .. }, Self::Word { word: b, .. }) => a == b,
+            (Self::Duration { .. }, Self::Duration { .. }) => true,
+            (Self::Temperature { asked: a, .. }, Self::Temperature { asked: b, .. }) => a == b,
+            _ => false,
+        }
+    }
+}

@@ -1,6 +1,6 @@
 //! A changed job laid out and run, and what the change adds.
 
-use brimful_job::Job;
+use brimful_job::{Capacity, Job};
 use brimful_panels::body::{Body, body};
 use brimful_panels::capacity::rated_surface;
 use brimful_panels::case::CaseId;
@@ -105,6 +105,23 @@ impl Trial {
             Volume::from_m3(room.below(&surface).volume)
         });
         volume.sum()
+    }
+
+    fn brim(&self) -> Volume {
+        let rooms = self.compartments.iter();
+        rooms.map(|room| Volume::from_m3(room.whole().volume)).sum()
+    }
+
+    /// Whether it holds what is wanted, as far as that can be said without its outlets: no more is
+    /// usable than lies below the air space.
+    pub fn holds_wanted(&self) -> bool {
+        self.job.liquid.wanted.is_none_or(|wanted| {
+            let most = match wanted.of {
+                Capacity::Brim => self.brim(),
+                Capacity::Rated | Capacity::Usable => self.rated(),
+            };
+            most >= wanted.volume
+        })
     }
 
     fn rod(&self) -> (Length, Mass) {

@@ -3,6 +3,7 @@
 use super::said::Said;
 use crate::text::Text;
 use crate::words::Words;
+use brimful_job::Capacity;
 use brimful_panels::finding::kind::CapacityKind;
 
 pub(super) fn said(words: &Words<'_>, kind: &CapacityKind) -> Said {
@@ -25,7 +26,11 @@ pub(super) fn said(words: &Words<'_>, kind: &CapacityKind) -> Said {
             .cure(say!(words, "Move the vent to the highest place at that trim, or add a second one.")),
         CapacityKind::BelowWanted(of) => Said::new(say!(words, "The {which} capacity is less than what is wanted.", which = words.capacity(*of)))
             .source(say!(words, "the capacity wanted in the job"))
-            .cure(say!(words, "Make the body larger, the sheet thinner, the outlet lower or the air space smaller; or agree on less.")),
+            .cure(match of {
+                Capacity::Brim => say!(words, "Make the body larger or the sheet thinner; or agree on less."),
+                Capacity::Rated => say!(words, "Make the body larger, the sheet thinner or the air space smaller; or agree on less."),
+                Capacity::Usable => say!(words, "Make the outlet lower, with a sump or a dip tube, the air space smaller, the body larger or the sheet thinner; or agree on less."),
+            }),
         CapacityKind::NarrowlyWanted { of, within } => Said::new(say!(words, "The {which} capacity is what is wanted, but panels sawn within the saw's tolerance may make it up to {within} less.", which = words.capacity(*of), within = words.volume(*within)))
             .source(say!(words, "half the area of the cavity times the saw's tolerance"))
             .cure(say!(words, "Saw to the upper side of each size, make the body a little larger, or promise a little less."))

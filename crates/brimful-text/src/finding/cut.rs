@@ -28,8 +28,8 @@ pub(super) fn said(words: &Words<'_>, kind: &CutKind) -> Said {
         CutKind::StockShort { thickness, proven, panels } => {
             let (thickness, panels) = (words.thickness(*thickness), names(words, panels));
             let says = match proven {
-                true => say!(words, "The {thickness} sheet on hand is proven too little; left over: {panels}.", thickness = thickness, panels = panels),
-                false => say!(words, "The {thickness} sheet on hand was not found to be enough; left over: {panels}.", thickness = thickness, panels = panels),
+                true => say!(words, "The {thickness} sheet on hand is proven too little. Without a place on it: {panels}.", thickness = thickness, panels = panels),
+                false => say!(words, "The {thickness} sheet on hand was not found to be enough. Without a place on it: {panels}.", thickness = thickness, panels = panels),
             };
             Said::new(says)
                 .source(stock(words))
@@ -47,7 +47,17 @@ pub(super) fn said(words: &Words<'_>, kind: &CutKind) -> Said {
 }
 
 fn names(words: &Words<'_>, panels: &[PanelName]) -> Text {
-    Text::join(panels.iter().map(|name| words.panel(name)), ", ")
+    /// Panels that are named; the others are counted.
+    const NAMED: usize = 8;
+    let named = Text::join(
+        panels.iter().take(NAMED).map(|name| words.panel(name)),
+        ", ",
+    );
+    match panels.len().saturating_sub(NAMED) {
+        0 => named,
+        1 => say!(words, "{named} and one more", named = named),
+        more => say!(words, "{named} and {more} more", named = named, more = more),
+    }
 }
 
 fn stock(words: &Words<'_>) -> Text {

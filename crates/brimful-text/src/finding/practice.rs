@@ -11,9 +11,12 @@ pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
             .source(say!(words, "places of body and support in the job"))
             .cure(say!(words, "Check where the body lies and the places of the support."))
             .entry("[body] at, [support] at"),
-        PracticeKind::NoSuchLiquid { density, least } => Said::new(say!(words, "A density of {density} belongs to no liquid these tanks are for: under {least} it is a fuel, an oil or a solvent, or a slip of the unit.", density = words.density(*density), least = words.density(*least)))
+        PracticeKind::NoSuchLiquid { density, least } if density < least => Said::new(say!(words, "A density of {density} belongs to no liquid these tanks are for: under {least} it is a fuel, an oil or a solvent, or a slip of the unit.", density = words.density(*density), least = words.density(*least)))
             .source(common(words))
             .cure(say!(words, "Check the number and its unit. Fuels are under other laws.")),
+        PracticeKind::NoSuchLiquid { density, .. } => Said::new(say!(words, "No liquid is as heavy as {density}.", density = words.density(*density)))
+            .source(common(words))
+            .cure(say!(words, "Check the number and its unit.")),
         PracticeKind::LiquidUnknown => Said::new(say!(words, "That sheet, rod, seals and fittings stand this liquid is not checked, nor what it does to people."))
             .source(say!(words, "no table of resistance is kept here"))
             .cure(say!(words, "Ask the makers of sheet and fittings for this liquid at its strength and temperature; for acids, bleaches and the like follow the local rules on catch trays, labels and protection.")),

@@ -8,11 +8,11 @@ use brimful_panels::finding::kind::{Governs, QuickKind, Uncovered};
 
 pub(super) fn said(words: &Words<'_>, kind: &QuickKind) -> Said {
     match kind {
-        QuickKind::CaseNotCovered(reason) => {
-            let reason = words.not_covered(reason);
+        QuickKind::CaseNotCovered(of) => {
+            let reason = words.not_covered(of);
             Said::new(say!(words, "Not covered by the quick check: {reason}.", reason = reason))
                 .source(say!(words, "tables of materials and factors"))
-                .cure(say!(words, "Shorter service, cooler liquid, or a value from the sheet's maker."))
+                .cure(words.cure_of_not_covered(of))
         }
         QuickKind::PanelNotCovered(reason) => {
             let reason = uncovered(words, reason);

@@ -18,7 +18,7 @@ pub(super) fn said(words: &Words<'_>, kind: &RoomKind) -> Said {
             let parts = taken(words, [*growth, *bulge], [*ribs, *weld]);
             Said::new(say!(words, "Full and warm it needs more room than there is before it and bears on what is beside it: {parts}.", parts = parts))
                 .source(before_panel(words))
-                .cure(say!(words, "Thicker sheet, a baffle, rib or stay nearer, or more clearance."))
+                .cure(say!(words, "Thicker sheet, a baffle, rib or stay nearer, or a smaller body that leaves more clearance."))
         }
         RoomKind::FittingNotKnown { quick } => Said::new(say!(words, "Whether it has the room it needs when the tank is full and warm is not known: no check covers bulge and growth of its panel."))
             .source(before_fitting(words))

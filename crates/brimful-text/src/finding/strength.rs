@@ -7,23 +7,28 @@ use brimful_geom::vector::Point3;
 use brimful_job::Support;
 use brimful_mech::shell::Fault;
 use brimful_panels::case::CaseId;
-use brimful_panels::finding::kind::StrengthKind;
+use brimful_panels::finding::kind::{NoModel, StrengthKind};
 use brimful_panels::growth::WELDED;
 use brimful_strength::whole::{BED_GIVES, BED_PRESSURE, SPOT_WIDTH};
 
 pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
     match kind {
-        StrengthKind::CaseNotCovered(reason) => {
-            let reason = words.not_covered(reason);
+        StrengthKind::CaseNotCovered(of) => {
+            let reason = words.not_covered(of);
             Said::new(say!(words, "Not covered by the strength check: {reason}.", reason = reason))
                 .source(say!(words, "tables of materials and factors"))
-                .cure(say!(words, "Shorter service, cooler liquid, or a value from the sheet's maker."))
+                .cure(words.cure_of_not_covered(of))
         }
-        StrengthKind::NoModel(reason) => {
-            let reason = words.no_model(reason);
+        StrengthKind::NoModel(of) => {
+            let reason = words.no_model(of);
             Said::new(say!(words, "The whole-tank check cannot be done: {reason}.", reason = reason))
                 .source(method(words))
-                .cure(say!(words, "Simplify the shape near the place named, or see that the support is under the tank."))
+                .cure(match of {
+                    NoModel::NotCarried => say!(words, "Put the support under the tank."),
+                    NoModel::Shell(_) => say!(words, "Hold the tank, or support it, so that it cannot move as a whole."),
+                    NoModel::InnerPanel { .. } => say!(words, "Move the inner panel, or make it simpler."),
+                    NoModel::Body(_) | NoModel::Mesh(_) => say!(words, "Make the body simpler: fewer short edges, no sliver of a face."),
+                })
         }
         StrengthKind::NoAnswer { case, fault, near } => {
             no_answer(words, *case, fault, *near).source(method(words))

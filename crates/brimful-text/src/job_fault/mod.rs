@@ -173,7 +173,7 @@ fn of_file(words: Language, kind: &FaultKind) -> Said {
             ),
             say!(
                 words,
-                "Text stands in quotation marks, a section in brackets on a line of its own."
+                "Text, and a number with its unit, stands in quotation marks (\"3.2 mm\"); a decimal is written with a point (3.2); a section stands in brackets on a line of its own."
             ),
         ),
         FaultKind::KeyTwice => (

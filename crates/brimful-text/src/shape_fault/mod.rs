@@ -71,6 +71,11 @@ fn drawn(words: &Words<'_>, fault: &DrawnFault) -> FaultText {
 
 fn whole(words: &Words<'_>, fault: &WholeFault) -> FaultText {
     let says = match fault {
+        WholeFault::TooManyPanels { most } => say!(
+            words,
+            "The body comes to more than {most} panels of the sheets in the stock.",
+            most = *most
+        ),
         WholeFault::NotDivided(fault) => say!(
             words,
             "The cavity cannot be divided: {fault}.",
@@ -88,6 +93,10 @@ fn whole(words: &Words<'_>, fault: &WholeFault) -> FaultText {
         ),
     };
     let remedy = match fault {
+        WholeFault::TooManyPanels { .. } => say!(
+            words,
+            "Check the unit of the lengths; or make the body smaller, or of larger sheets."
+        ),
         WholeFault::NotDivided(_) => say!(words, "Simplify the inner panels, or move them."),
         WholeFault::NotWeighed(_) => say!(words, "Choose another material of the stock."),
         WholeFault::NotLaidOut(_) => say!(words, "Check the sizes of the stock's sheets."),

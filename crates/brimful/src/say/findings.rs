@@ -1,6 +1,7 @@
 //! Findings, worst first, each with its cure; and the last line of every answer.
 
 use super::layout::{GOOD, Label, MEND, NOTE, PLAIN, STOP, heading, labelled, line};
+use brimful_panels::finding::cause::causes;
 use brimful_panels::finding::{Finding, Grade};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, Words, say};
@@ -46,11 +47,31 @@ pub(super) fn verdict(plan: &Plan, words: &Words<'_>) -> String {
     format!("\n{}", line(style, 0, &verdict.headline))
 }
 
+/// How many there are of each grade, and how many causes they have, as the verdict counts.
 fn title(findings: &[Finding], words: &Words<'_>) -> String {
+    let causes = causes(findings);
     let counts = [Grade::Stop, Grade::Mend, Grade::Note].map(|grade| {
         let number = findings.iter().filter(|it| it.grade == grade).count();
+        let causes = causes.iter().filter(|it| it.grade == grade).count();
         let grade = words.grade(grade);
-        say!(words, "{number} {grade}", number = number, grade = grade)
+        match causes {
+            _ if causes == number => {
+                say!(words, "{number} {grade}", number = number, grade = grade)
+            }
+            1 => say!(
+                words,
+                "{number} {grade} (one cause)",
+                number = number,
+                grade = grade
+            ),
+            _ => say!(
+                words,
+                "{number} {grade} ({causes} causes)",
+                number = number,
+                grade = grade,
+                causes = causes
+            ),
+        }
     });
     heading(&say!(
         words,

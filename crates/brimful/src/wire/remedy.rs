@@ -18,6 +18,8 @@ pub(crate) struct Remedy {
     /// Where in a job file it is written.
     entry: &'static str,
     holds: bool,
+    /// Whether it then holds less than the job wants.
+    below_wanted: bool,
     before: Option<Comes>,
     /// Null where it could not be worked out; `why` says why.
     after: Option<Comes>,
@@ -46,6 +48,7 @@ pub(crate) fn remedies(plan: &Plan, job: &Job, words: &Words<'_>) -> Vec<Remedy>
         says: words.change(&remedy.change.what).into(),
         entry: change_entry(&remedy.change.what),
         holds: remedy.holds,
+        below_wanted: remedy.below_wanted,
         before: before.as_ref().map(comes),
         after: remedy.score.as_ref().ok().map(comes),
         why: remedy
