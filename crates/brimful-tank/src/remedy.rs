@@ -40,7 +40,7 @@ pub struct Remedy {
     pub holds: bool,
     /// What it adds.
     pub adds: Option<Adds>,
-    /// Whether it then holds less than is wanted.
+    /// Whether it takes the tank below the litres that are wanted, which it holds as it is.
     pub below_wanted: bool,
 }
 
@@ -215,7 +215,7 @@ impl Search<'_> {
             change: change.clone(),
             holds: score.as_ref().is_ok_and(|score| self.holds(score)),
             adds: Some(trial.adds_to(now)),
-            below_wanted: !trial.holds_wanted(),
+            below_wanted: now.holds_wanted() && !trial.holds_wanted(),
             score: score.map_err(NoTrial::NoScore),
         }
     }

@@ -5403,7 +5403,7 @@ export interface components {
             /** @description Where in a job file it is written. */
             entry: string;
             holds: boolean;
-            /** @description Whether it then holds less than the job wants. */
+            /** @description Whether it takes the tank below the litres that the job wants, which it holds as it is. */
             below_wanted: boolean;
             before: components["schemas"]["Comes"] | null;
             /** @description Null where it could not be worked out; `why` says why. */

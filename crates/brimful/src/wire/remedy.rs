@@ -18,7 +18,7 @@ pub(crate) struct Remedy {
     /// Where in a job file it is written.
     entry: &'static str,
     holds: bool,
-    /// Whether it then holds less than the job wants.
+    /// Whether it takes the tank below the litres that the job wants, which it holds as it is.
     below_wanted: bool,
     before: Option<Comes>,
     /// Null where it could not be worked out; `why` says why.
