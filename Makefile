@@ -58,6 +58,6 @@ fuzz:
 # test`, and ten minutes of fuzzing each: an hour or two. Last results: docs/soak.md.
 SOAK = 20
 soak:
-	BRIMFUL_SOAK=$(SOAK) cargo test --release --locked --workspace \
+	BRIMFUL_SOAK=$(SOAK) cargo test --release --locked --workspace --no-fail-fast \
 	    --test random_bodies --test spaces --test mesh --test shop
 	fuzz/run.sh 600

@@ -194,9 +194,9 @@ fn case_run(filled: &Filled, answer: &Answer, before: Option<CaseRun>, mesh: usi
     }
 }
 
-/// The cases to be run on a finer mesh: those that govern and whose error is still too large, and,
-/// as long as nothing is over its limit, those in which something passes by less than the mesh is
-/// sure of.
+/// The cases to be run on a finer mesh: those that govern and whose error is still too large, and those
+/// in which something passes by less than the mesh is sure of, also where something else is over its
+/// limit: what is mended next is told at once.
 fn unsettled(runs: &[Option<CaseRun>]) -> Vec<usize> {
     type Kind = (fn(&Figures) -> f64, fn(&CaseRun) -> f64);
     let kinds: [Kind; 3] = [
@@ -214,10 +214,9 @@ fn unsettled(runs: &[Option<CaseRun>]) -> Vec<usize> {
         let (number, run) = done.iter().max_by(|a, b| by(a).total_cmp(&by(b)))?;
         (value(&run.figures).is_finite() && error(run) > ERROR).then_some(*number)
     });
-    let holds = done.iter().all(|(_, run)| run.holds());
     let narrow = done
         .iter()
-        .filter(|(_, run)| holds && run.unsure().is_some())
+        .filter(|(_, run)| run.unsure().is_some())
         .map(|(number, _)| *number);
     let wanted: BTreeSet<usize> = governing.chain(narrow).collect();
     wanted.into_iter().collect()
