@@ -1,8 +1,10 @@
 //! `[checks]`: what the tank is held to.
 
 use super::fault::OutOfRange;
-use super::reader::{Bound, Field, Section};
+use super::reader::{Bound, Field, Reading, Section};
 use brimful_units::{Length, Mass, Pressure};
+use std::sync::LazyLock;
+use toml::de::DeTable;
 
 /// What the tank is held to, where the job asks for more than the rules do.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,6 +54,21 @@ impl Checks {
             filled_to: filled_to?,
             lid_load: lid_load?,
         })
+    }
+}
+
+/// What a job is held to that says nothing of it.
+static STANDARD: LazyLock<Checks> = LazyLock::new(|| {
+    let (tree, _) = DeTable::parse_recoverable("");
+    let reading = Reading::new("");
+    let root = reading.root(tree.get_ref());
+    Checks::read(&root.section("checks")).expect("the compiled-in defaults are whole")
+});
+
+impl Checks {
+    /// What a job is held to that says nothing of it.
+    pub fn standard() -> &'static Self {
+        &STANDARD
     }
 }
 

@@ -25,6 +25,8 @@ pub struct Event {
     pub down: Acceleration,
     /// All directions at once; otherwise one after the other, each with gravity.
     pub combined: bool,
+    /// How often it comes on a day.
+    pub per_day: f64,
     /// Where the figures come from.
     pub source: String,
     /// How sure they are.
@@ -58,7 +60,7 @@ impl Event {
             return Self::read_figures(section, name);
         }
         section.expect_keys(&DIRECTIONS);
-        section.expect_keys(&["combined", "source"]);
+        section.expect_keys(&["combined", "per_day", "source"]);
         let name = name?;
         let standard = STANDARD.iter().find(|event| event.name == name);
         match standard {
@@ -85,6 +87,7 @@ impl Event {
         };
         let [forward, rear, side, up, down] = DIRECTIONS.map(direction);
         let combined = section.optional("combined", |field| field.flag());
+        let per_day = section.defaulted("per_day", read_per_day);
         let source = section.optional("source", |field| field.text());
         Some(Self {
             name: name?,
@@ -94,6 +97,7 @@ impl Event {
             up: up?,
             down: down?,
             combined: combined?.unwrap_or(false),
+            per_day: per_day?,
             source: source?.unwrap_or_else(|| "the job's own figures".to_owned()),
             flag: EventFlag::Given,
             place: section.place(),
@@ -132,6 +136,12 @@ const FLAGS: [(&str, EventFlag); 2] = [
 
 /// Past this no tank on a road stays whole; it catches figures written in m/s2.
 const MOST: Acceleration = Acceleration::from_g(5.0);
+
+/// From once in three years to more than once a second all day.
+fn read_per_day(field: &Field<'_>) -> Option<f64> {
+    let (least, most) = (0.001, 100_000.0);
+    field.number_within(least..=most, OutOfRange::Number { least, most })
+}
 
 fn read_multiple_of_g(field: &Field<'_>) -> Option<Acceleration> {
     let past = OutOfRange::TooHard { most: MOST };

@@ -12,8 +12,20 @@ const TEXT: &str = include_str!("data/liquids.toml");
 pub(super) struct KnownLiquid {
     pub(super) kind: String,
     pub(super) density: Density,
+    pub(super) attacks: Option<Attacks>,
     pub(super) source: String,
 }
+
+/// What makes a liquid one that the maker of the sheet has to answer for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Attacks {
+    /// It is an acid.
+    Acid,
+    /// It oxidises.
+    Oxidiser,
+}
+
+const ATTACKS: [(&str, Attacks); 2] = [("acid", Attacks::Acid), ("oxidiser", Attacks::Oxidiser)];
 
 /// Why no tank is made for a liquid.
 pub(super) struct Refusal {
@@ -78,6 +90,7 @@ fn read_liquid(row: &Section<'_>) -> Option<KnownLiquid> {
     Some(KnownLiquid {
         kind: row.needed("kind", |field| field.text())?,
         density: row.needed("density", |field| field.quantity_above_zero())?,
+        attacks: row.optional("attacks", |field| field.choice(&ATTACKS))?,
         source: row.needed("source", |field| field.text())?,
     })
 }

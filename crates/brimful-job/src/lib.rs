@@ -49,6 +49,7 @@ pub use form::{KeyForm, Limits, Presence};
 pub use inner::{Hole, Inner, InnerJoint, InnerPlace, Strip};
 pub use inner_kind::InnerKind;
 pub use job::Job;
+pub use known_liquids::Attacks;
 pub use length_unit::LengthUnit;
 pub use liquid::{Capacity, Liquid, Wanted};
 pub use opening::{Faces, GoesOn, Opening, OpeningSize, Service};

@@ -3,7 +3,7 @@
 use super::default::{DefaultReason, DefaultSource, DefaultUsed, DefaultValue};
 use super::fault::{FaultKind, Form, Items, Missing, Named, OutOfRange};
 use super::form::KeyForm;
-use super::known_liquids::{self, Refusal};
+use super::known_liquids::{self, Attacks, Refusal};
 use super::reader::{Bound, Complaint, Field, Section, shortened};
 use brimful_units::{Density, Length, Temperature, Time, UnitFault, Volume, volume_text};
 use schemars::JsonSchema;
@@ -26,6 +26,8 @@ pub struct Liquid {
     pub warmest: Temperature,
     /// What is in it that may weaken the plastic, as the table of additives calls it.
     pub additives: Vec<String>,
+    /// By what the liquid weakens the sheet, as the sheet's maker says; none: the tables'.
+    pub medium_factor: Option<f64>,
     /// How long the tank must last.
     pub years: Time,
 }
@@ -67,6 +69,7 @@ impl Liquid {
         let air_space = section.defaulted("air_space", |field| field.length(Bound::NotNegative));
         let temperatures = read_temperatures(section);
         let additives = section.optional("additives", read_additives);
+        let medium_factor = section.optional("medium_factor", read_medium_factor);
         let years = section.defaulted("years", |field| field.quantity_above_zero());
         section.refuse_unknown_keys();
         let (kind, density) = (kind?, density?);
@@ -80,9 +83,38 @@ impl Liquid {
             coldest,
             warmest,
             additives: additives?.unwrap_or_default(),
+            medium_factor: medium_factor?,
             years: years?,
         })
     }
+
+    /// Whether the sheet's maker has to answer for it; none where it is known to be harmless, or of no
+    /// known kind.
+    pub fn attacks(&self) -> Option<Attacks> {
+        let by_kind = self
+            .kind
+            .as_deref()
+            .and_then(known_liquids::of_kind)?
+            .attacks;
+        let oxidiser = || {
+            let mut additives = self.additives.iter();
+            additives
+                .any(|it| it == "oxidiser")
+                .then_some(Attacks::Oxidiser)
+        };
+        by_kind.or_else(oxidiser)
+    }
+
+    /// The density that the table has for its kind.
+    pub fn table_density(&self) -> Option<Density> {
+        let known = self.kind.as_deref().and_then(known_liquids::of_kind);
+        known.map(|known| known.density)
+    }
+}
+
+fn read_medium_factor(field: &Field<'_>) -> Option<f64> {
+    let (least, most) = (1.0, 20.0);
+    field.number_within(least..=most, OutOfRange::Number { least, most })
 }
 
 /// The coldest and the warmest, in that order.

@@ -167,6 +167,14 @@ impl OpeningSize {
         }
     }
 
+    /// Its narrowest width.
+    pub fn smallest(self) -> Length {
+        match self {
+            Self::Round { diameter } => diameter,
+            Self::Rectangle { width, height } => width.min(height),
+        }
+    }
+
     fn read(section: &Section<'_>) -> Option<Self> {
         let size = |field: &Field<'_>| field.length(Bound::AboveZero);
         let diameter = section.optional("diameter", size);

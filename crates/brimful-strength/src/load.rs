@@ -15,6 +15,7 @@ use brimful_panels::case::{CaseId, Direction, End, Tilt};
 use brimful_panels::growth::WELDED;
 use brimful_panels::table::Flag;
 pub use brimful_panels::table::LoadOrigin;
+use brimful_panels::table::repeat::{LoadTime, often};
 use brimful_units::{Acceleration, Density, Length, Mass, Pressure, Temperature, Time};
 
 /// What is needed to know the pressure anywhere: the liquid, and the corners it can reach.
@@ -90,8 +91,12 @@ fn datum(corners: &[Point3], acceleration: Vec3) -> f64 {
 pub struct LoadCase {
     /// Which it is.
     pub id: CaseId,
-    /// How long it acts.
+    /// How long it acts each time.
     pub duration: Time,
+    /// How long it acts over the whole service, all together.
+    pub total: Time,
+    /// How often it comes, where that is more than once; none of what lasts.
+    pub times: Option<f64>,
     /// How warm it is.
     pub temperature: Temperature,
     /// What pulls on the liquid and the sheet, gravity included, m/s2.
@@ -135,13 +140,10 @@ const TEST_TIME: Time = Time::from_hours(24.0);
 const TEST_TEMPERATURE: Temperature = Temperature::from_degc(23.0);
 /// Water when it is heaviest, at 4 degC: 999.97 by Kell 1975, from memory.
 const TEST_WATER: Density = Density::from_kg_m3(1000.0);
-/// How long liquid stands above a tank that is being filled, and how long a shut vent goes
-/// unnoticed: an hour, common practice.
-const FILLING_TIME: Time = Time::from_hours(1.0);
-/// How long a tank is at its warmest or coldest: common practice.
-const SEASON: Time = Time::from_hours(2000.0);
-/// How long an event is said to last; the short-time properties hold for seconds.
+/// How long an event lasts; the short-time properties hold for seconds.
 const EVENT_TIME: Time = Time::from_s(1.0);
+/// A tank on the road is driven every day of the year.
+const DAYS_A_YEAR: f64 = 365.25;
 
 /// What pulls on a tank that stands level, m/s2.
 const UPRIGHT: Vec3 = Vec3 {
@@ -167,6 +169,8 @@ pub fn cases(job: &Job) -> Vec<LoadCase> {
     cases.push(LoadCase {
         id: CaseId::of(LoadKind::Test),
         duration: TEST_TIME,
+        total: TEST_TIME,
+        times: None,
         temperature: TEST_TEMPERATURE,
         body_acceleration: UPRIGHT,
         overpressure: Pressure::ZERO,
@@ -186,51 +190,50 @@ pub fn cases(job: &Job) -> Vec<LoadCase> {
     cases
 }
 
-/// Filled until liquid stands in its pipes, and emptied against a shut vent.
+/// Filled until liquid stands in its pipes, and emptied against a vent that is slow all its years, as
+/// the source of the suction has it.
 fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
-    let short = |kind, overpressure, origin, key: &str, standing: Flag| LoadCase {
-        id: CaseId::of(kind),
-        duration: FILLING_TIME,
-        temperature: job.liquid.warmest,
-        body_acceleration: UPRIGHT,
-        overpressure,
-        warming: 0.0,
-        on_lid: Mass::ZERO,
-        origin,
-        flag: if by_default(job, key) {
-            standing
-        } else {
-            Flag::Given
-        },
+    let flag = |key: &str, standing: Flag| match by_default(job, key) {
+        true => standing,
+        false => Flag::Given,
     };
     let standing = job.liquid.density.kg_m3() * STANDARD_GRAVITY * job.checks.filling_head.m();
     [
-        short(
-            LoadKind::Filling,
-            Pressure::from_pa(standing),
-            LoadOrigin::FillingHead,
-            "filling_head",
-            Flag::CommonPractice,
-        ),
-        short(
-            LoadKind::Suction,
-            -job.checks.suction,
-            LoadOrigin::Suction,
-            "suction",
-            Flag::Seen,
-        ),
+        LoadCase {
+            overpressure: Pressure::from_pa(standing),
+            origin: LoadOrigin::FillingHead,
+            flag: flag("filling_head", Flag::CommonPractice),
+            ..again_and_again(job, LoadKind::Filling, LoadTime::Filling)
+        },
+        LoadCase {
+            overpressure: -job.checks.suction,
+            origin: LoadOrigin::Suction,
+            flag: flag("suction", Flag::Seen),
+            ..rest(job, CaseId::of(LoadKind::Suction), UPRIGHT)
+        },
     ]
+}
+
+/// A load that comes so often, and so long each time, as the table of load times says.
+fn again_and_again(job: &Job, kind: LoadKind, load: LoadTime) -> LoadCase {
+    let often = often(load).value;
+    let times = often.times_a_year * job.liquid.years.years();
+    LoadCase {
+        duration: often.each,
+        total: often.each * times,
+        times: Some(times),
+        ..rest(job, CaseId::of(kind), UPRIGHT)
+    }
 }
 
 /// Grown at its warmest and shrunk at its coldest, against what holds it sideways. The tables of
 /// stiffness and strength begin at room temperature, so colder sheet is taken as it is there.
 fn by_warmth(job: &Job) -> Vec<LoadCase> {
     let case = |(kind, temperature): (LoadKind, Temperature)| LoadCase {
-        duration: SEASON,
         temperature: temperature.max(WELDED),
         warming: temperature.degc() - WELDED.degc(),
         origin: LoadOrigin::Season,
-        ..rest(job, CaseId::of(kind), UPRIGHT)
+        ..again_and_again(job, kind, LoadTime::Season)
     };
     let extremes = [
         (LoadKind::Coldest, job.liquid.coldest),
@@ -247,10 +250,9 @@ fn by_warmth(job: &Job) -> Vec<LoadCase> {
 fn on_lid(job: &Job) -> Option<LoadCase> {
     let load = job.checks.lid_load?;
     Some(LoadCase {
-        duration: FILLING_TIME,
         on_lid: load,
         origin: LoadOrigin::LidLoad,
-        ..rest(job, CaseId::of(LoadKind::OnLid), UPRIGHT)
+        ..again_and_again(job, LoadKind::OnLid, LoadTime::OnLid)
     })
 }
 
@@ -264,6 +266,8 @@ fn rest(job: &Job, id: CaseId, acceleration: Vec3) -> LoadCase {
     LoadCase {
         id,
         duration: job.liquid.years,
+        total: job.liquid.years,
+        times: None,
         temperature: job.liquid.warmest,
         body_acceleration: acceleration,
         overpressure: Pressure::ZERO,
@@ -274,17 +278,16 @@ fn rest(job: &Job, id: CaseId, acceleration: Vec3) -> LoadCase {
     }
 }
 
+/// An event, which comes on every day of the service.
 fn event_case(job: &Job, event: &Event, id: CaseId, push: Vec3) -> LoadCase {
+    let times = event.per_day * DAYS_A_YEAR * job.liquid.years.years();
     LoadCase {
-        id,
         duration: EVENT_TIME,
-        temperature: job.liquid.warmest,
-        body_acceleration: push + UPRIGHT,
-        overpressure: Pressure::ZERO,
-        warming: 0.0,
-        on_lid: Mass::ZERO,
+        total: EVENT_TIME * times,
+        times: Some(times),
         flag: flag_of(event),
         origin: LoadOrigin::Event(event.source.clone()),
+        ..rest(job, id, push + UPRIGHT)
     }
 }
 

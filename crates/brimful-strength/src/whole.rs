@@ -7,6 +7,7 @@
 //! can take, `verdict` holds one against the other, `result` is what comes of it, `displacement` the
 //! picture.
 
+mod damage;
 mod discretization;
 mod displacement;
 mod figures;
@@ -28,6 +29,6 @@ pub use figures::{Figures, PanelFigure, SeamFigure};
 pub use lid::SPOT_WIDTH;
 pub use result::{CaseRun, MeshSize, OnSupport, Picture, Score, Whole};
 pub use run::{trial, whole};
-pub use support::{BED_GIVES, BED_PRESSURE, BearerId};
+pub use support::{BED_GIVES, BED_PRESSURE, BearerId, FRICTION};
 pub use tank::Tank;
 pub use weld::Passed;

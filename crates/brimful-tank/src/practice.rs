@@ -7,14 +7,16 @@ use brimful_geom::boolean::pieces;
 use brimful_geom::plate::PlateFace;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
-use brimful_job::{Axis, Duty, Job, Service, Support};
+use brimful_job::{Attacks, Axis, Checks, Duty, FilledTo, Job, Service, Support};
 use brimful_panels::capacity::Capacity;
-use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind};
+use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind, Rule};
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
 use brimful_panels::liquid::Compartment;
 use brimful_panels::panel::{Panel, Role};
 use brimful_panels::port::ports;
 use brimful_panels::site::Site;
+use brimful_panels::table::factor::{LoadClass, coldest_use, safety_factor};
+use brimful_panels::table::material::Material;
 use brimful_panels::way_in::TankEntry;
 use brimful_units::{Density, Length, Mass, Temperature};
 
@@ -46,6 +48,8 @@ pub fn practice(
     findings.extend(way_in.map(TankEntry::finding));
     findings.extend(carried(job, site, body));
     findings.extend(liquid_known(job));
+    findings.extend(brittle(job));
+    findings.extend(below_rule(job));
     findings.extend(apart(panels, compartments));
     findings.extend(payload(job, capacity, mass));
     findings.extend(not_computed(job));
@@ -111,10 +115,65 @@ fn liquid_known(job: &Job) -> Vec<Finding> {
         let kind = PracticeKind::NoSuchLiquid { density, least };
         findings.push(of(Grade::Stop, Part::Liquid, kind));
     }
+    if let Some(attacks) = job
+        .liquid
+        .attacks()
+        .filter(|_| job.liquid.medium_factor.is_none())
+    {
+        let oxidiser = attacks == Attacks::Oxidiser;
+        let kind = PracticeKind::MakerHasToAnswer { oxidiser };
+        findings.push(of(Grade::Stop, Part::Liquid, kind));
+    }
     let kind = job.liquid.kind.as_deref().unwrap_or("");
     let plain = kind.contains("water") || kind == "milk";
     if !plain {
         findings.push(of(Grade::Mend, Part::Liquid, PracticeKind::LiquidUnknown));
+    }
+    findings
+}
+
+/// Sheet that is brittle at the coldest of the job: on the way it meets shocks.
+fn brittle(job: &Job) -> Option<Finding> {
+    let material = Material::of(&job.stock.material).ok()?;
+    let (coldest, limit) = (job.liquid.coldest, coldest_use(material));
+    let moves = job.about.duty != Duty::Standing;
+    let grade = if moves { Grade::Stop } else { Grade::Mend };
+    (coldest < limit).then(|| {
+        of(grade, Part::Freezing, PracticeKind::Brittle { moves })
+            .figures(Quantity::Temperature(coldest), Quantity::Temperature(limit))
+    })
+}
+
+/// What the job sets below the rule or the table, each by name.
+fn below_rule(job: &Job) -> Vec<Finding> {
+    let (checks, standard) = (&job.checks, Checks::standard());
+    let of_rule = |rule, figure, limit| {
+        of(Grade::Mend, Part::Strength, PracticeKind::BelowRule(rule)).figures(figure, limit)
+    };
+    let mut findings = Vec::new();
+    let rule = safety_factor(LoadClass::ChangingOrHarmful).map(|it| it.value);
+    if let (Some(own), Ok(rule)) = (checks.safety_factor, rule)
+        && own < rule
+    {
+        let (own, rule) = (Quantity::Ratio(own), Quantity::Ratio(rule));
+        findings.push(of_rule(Rule::SafetyFactor, own, rule));
+    }
+    if checks.filling_head < standard.filling_head {
+        let (own, rule) = (checks.filling_head, standard.filling_head);
+        let (own, rule) = (Quantity::Length(own), Quantity::Length(rule));
+        findings.push(of_rule(Rule::FillingHead, own, rule));
+    }
+    if checks.suction < standard.suction {
+        let (own, rule) = (checks.suction, standard.suction);
+        let (own, rule) = (Quantity::Pressure(own), Quantity::Pressure(rule));
+        findings.push(of_rule(Rule::Suction, own, rule));
+    }
+    if let Some(table) = job.liquid.table_density()
+        && job.liquid.density < table
+    {
+        let own = job.liquid.density;
+        let kind = PracticeKind::BelowRule(Rule::Density { own, table });
+        findings.push(of(Grade::Mend, Part::Liquid, kind));
     }
     findings
 }
@@ -233,7 +292,13 @@ fn vents(
         );
     }
     if fill > Length::ZERO && overflow == Length::ZERO {
-        findings.push(mend(of_overflow, FillingKind::NoOverflow));
+        // Nothing then keeps the liquid at the level that strength is checked for.
+        let grade = match job.checks.filled_to {
+            FilledTo::Brim => Grade::Mend,
+            FilledTo::Rated => Grade::Stop,
+        };
+        let kind = PracticeKind::Filling(FillingKind::NoOverflow);
+        findings.push(Finding::of(grade, of_overflow, kind));
     } else if overflow < fill {
         findings.push(
             mend(of_overflow, FillingKind::SmallOverflow)

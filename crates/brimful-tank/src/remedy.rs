@@ -63,6 +63,8 @@ impl Remedies {
             Kind::Strength(
                 StrengthKind::SheetOverLimit { .. }
                     | StrengthKind::WeldOverLimit { .. }
+                    | StrengthKind::AtLimit { .. }
+                    | StrengthKind::AddUp { .. }
                     | StrengthKind::RootOpens { .. }
                     | StrengthKind::Bulge { .. }
             )

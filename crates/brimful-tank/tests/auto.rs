@@ -68,7 +68,7 @@ fn the_thinnest_sheet_that_holds_is_taken() {
 fn baffles_are_added_until_it_holds() {
     let body = |inner: &str| {
         format!(
-            "[body]\nbox = [1100, 330, 300]\nthickness = 6\n[[inner]]\nname = \"b\"\nkind = \"baffle\"\n{inner}"
+            "[body]\nbox = [1500, 330, 300]\nthickness = 6\n[[inner]]\nname = \"b\"\nkind = \"baffle\"\n{inner}"
         )
     };
     let chosen = planned(&body("at = \"auto\""), Depth::Whole);
@@ -83,7 +83,7 @@ fn baffles_are_added_until_it_holds() {
         auto(&chosen)
     );
     assert!(count > 1, "{:#?}", auto(&chosen));
-    let rule = planned(&body("across = \"x\"\nat = 550"), Depth::Whole);
+    let rule = planned(&body("across = \"x\"\nat = 750"), Depth::Whole);
     assert!(!rule.whole.as_ref().unwrap().holds());
 }
 

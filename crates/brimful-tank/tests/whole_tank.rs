@@ -221,7 +221,7 @@ fn turning_the_job_changes_no_more_than_the_stated_error() {
 #[test]
 fn a_finer_mesh_changes_less_than_the_stated_error() {
     let plan = planned(
-        "[body]\nbox = [700, 400, 300]\nthickness = 10\n[[inner]]\nkind = \"baffle\"\nacross = \"x\"\nat = 350\nair_gap = 25\ndrain_gap = 25\n",
+        "[body]\nbox = [700, 400, 300]\nthickness = 8\n[[inner]]\nkind = \"baffle\"\nacross = \"x\"\nat = 350\nair_gap = 25\ndrain_gap = 25\n",
     );
     let three = whole(&plan)
         .cases

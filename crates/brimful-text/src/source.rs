@@ -49,16 +49,23 @@ impl Words<'_> {
                 )
             }
             LoadOrigin::LeakTest => say!(self, "A day brim-full: DVS 2206 and shop practice"),
-            LoadOrigin::FillingHead => say!(self, "The filling head of the job, for an hour"),
-            LoadOrigin::Suction => say!(self, "The suction of the job, for an hour"),
+            LoadOrigin::FillingHead => {
+                say!(self, "The filling head of the job, ten minutes a week")
+            }
+            LoadOrigin::Suction => {
+                say!(self, "The suction of the job, all its years of service")
+            }
             LoadOrigin::Season => {
                 say!(
                     self,
-                    "The coldest and warmest liquid of the job, for a season"
+                    "The coldest and warmest liquid of the job, for a season each year"
                 )
             }
             LoadOrigin::LidLoad => {
-                say!(self, "What the job lets stand on the lid, for an hour")
+                say!(
+                    self,
+                    "What the job lets stand on the lid, ten minutes a week"
+                )
             }
             LoadOrigin::Event(source) => self.given(source),
         }
@@ -90,6 +97,36 @@ impl Words<'_> {
                 name = self.data(name),
                 value = self.ratio(*value),
                 of = self.data(of),
+            ),
+            SourcedValue::Strength { strength, after } => say!(
+                self,
+                "strength {strength} over {after} in all",
+                strength = self.stress(*strength),
+                after = self.time(*after),
+            ),
+            SourcedValue::LongestService { longest } => say!(
+                self,
+                "strength known for {longest}",
+                longest = self.time(*longest)
+            ),
+            SourcedValue::WeldFactor { factor, after } => say!(
+                self,
+                "weld factor {factor} over {after} in all",
+                factor = self.ratio(*factor),
+                after = self.time(*after),
+            ),
+            SourcedValue::RepeatFactor { of, factor, times } => say!(
+                self,
+                "{of} x {factor} when loaded {times} times",
+                of = self.data(of),
+                factor = self.ratio(*factor),
+                times = self.number(*times, 0),
+            ),
+            SourcedValue::LoadTime { each, times_a_year } => say!(
+                self,
+                "{each} each time, {times} times a year",
+                each = self.time(*each),
+                times = self.number(*times_a_year, 0),
             ),
             SourcedValue::SafetyFactor(value) => {
                 say!(self, "safety factor {value}", value = self.ratio(*value))

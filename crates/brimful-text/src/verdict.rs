@@ -3,8 +3,9 @@
 
 use crate::text::Text;
 use crate::words::Words;
-use brimful_panels::finding::Grade;
 use brimful_panels::finding::cause::{Cause, causes};
+use brimful_panels::finding::kind::StrengthKind;
+use brimful_panels::finding::{Grade, Kind};
 use brimful_tank::plan::Plan;
 
 /// Causes shown before the rest are counted: what fits a screen with their cures.
@@ -40,23 +41,35 @@ impl Words<'_> {
         let of = |grade: Grade| causes.iter().filter(move |cause| cause.grade == grade);
         let stops = of(Grade::Stop).count();
         let is_draft = plan.whole.is_none();
+        let at_limit = |cause: &&Cause<'_>| {
+            let kind = &cause.worst.kind;
+            stops == 0 && matches!(kind, Kind::Strength(StrengthKind::AtLimit { .. }))
+        };
+        let limits = causes.iter().filter(at_limit).count();
         let headline = match stops {
             0 if is_draft => say!(
                 self,
                 "Nothing found so far stops the build. This is a draft: the whole tank has not been checked."
             ),
+            0 if limits > 0 => say!(
+                self,
+                "Nothing is over its limit, but this is at its limit, which is known only so far. Settle it before you build:"
+            ),
             0 => self.nothing_stops(),
             1 => say!(self, "Do not build yet: one cause stops it."),
             n => say!(self, "Do not build yet: {n} causes stop it.", n = n),
         };
-        let shown = of(Grade::Stop).take(SHOWN);
+        let shown = of(Grade::Stop).chain(causes.iter().filter(at_limit));
         Verdict {
             headline,
-            clear: stops == 0 && !is_draft,
-            causes: shown.map(|cause| self.cause_of_stop(cause, plan)).collect(),
+            clear: stops == 0 && limits == 0 && !is_draft,
+            causes: shown
+                .take(SHOWN)
+                .map(|cause| self.cause_of_stop(cause, plan))
+                .collect(),
             more: self.more(
                 stops.saturating_sub(SHOWN),
-                of(Grade::Mend).count(),
+                of(Grade::Mend).count() - limits,
                 of(Grade::Note).count(),
             ),
         }

@@ -1786,6 +1786,8 @@ export interface components {
             /** Format: double */
             warmest_k: number;
             additives: string[];
+            /** Format: double */
+            medium_factor: number | null;
             /**
              * Format: double
              * @description How long the tank must last.
@@ -2070,6 +2072,8 @@ export interface components {
             down_m_s2: number;
             /** @description All directions at once; otherwise one after the other. */
             combined: boolean;
+            /** Format: double */
+            per_day: number;
             source: string;
         };
         /** @description What the job asks for beyond the rules; null where the rules stand. */
@@ -3548,10 +3552,7 @@ export interface components {
         } | {
             /** @constant */
             kind: "weld.behind_lid";
-            data: {
-                /** @description Whether there is a hatch to lay them through. */
-                hatch: boolean;
-            };
+            data: components["schemas"]["HatchReach"];
         } | {
             /** @constant */
             kind: "weld.rod_disagrees";
@@ -3677,6 +3678,38 @@ export interface components {
                 case: string;
                 /** @description Where it is greatest. */
                 at_m: components["schemas"]["Point"];
+            };
+        } | {
+            /** @constant */
+            kind: "strength.at_limit";
+            data: {
+                /** @description Of a weld; of the sheet else. */
+                weld: boolean;
+                /**
+                 * Format: double
+                 * @description How far the limit may be off, as a share of it.
+                 */
+                width: number;
+                /** @description Under which load. */
+                case: string;
+                /** @description Where it is greatest. */
+                at_m: components["schemas"]["Point"];
+            };
+        } | {
+            /** @constant */
+            kind: "strength.add_up";
+            data: {
+                /** @description The share of its life that each takes, most first. */
+                shares: [
+                    [
+                        string,
+                        number
+                    ],
+                    [
+                        string,
+                        number
+                    ]
+                ][];
             };
         } | {
             /** @constant */
@@ -3889,6 +3922,24 @@ export interface components {
             /** @constant */
             kind: "practice.liquid_unknown";
             data: null;
+        } | {
+            /** @constant */
+            kind: "practice.maker_has_to_answer";
+            data: {
+                /** @description Whether it oxidises; else it is an acid. */
+                oxidiser: boolean;
+            };
+        } | {
+            /** @constant */
+            kind: "practice.brittle";
+            data: {
+                /** @description Whether the tank moves. */
+                moves: boolean;
+            };
+        } | {
+            /** @constant */
+            kind: "practice.below_rule";
+            data: components["schemas"]["Rule"];
         } | {
             /** @constant */
             kind: "practice.divider_leaks";
@@ -4418,6 +4469,24 @@ export interface components {
         };
         /** @description Why there is no section. */
         NoSection: "angle" | "size";
+        /** @description Whether a run behind the lid can be laid through a hatch. */
+        HatchReach: "no_hatch" | {
+            too_small: {
+                /**
+                 * Format: m
+                 * @description What lets one through.
+                 */
+                least_m: number;
+            };
+        } | {
+            too_far: {
+                /**
+                 * Format: m
+                 * @description The arm's reach.
+                 */
+                reach_m: number;
+            };
+        } | "near";
         /** @description What a side takes of the room before it. */
         SideTaken: {
             /** @description Which side. */
@@ -4885,6 +4954,68 @@ export interface components {
                 of: string;
             };
         } | {
+            strength: {
+                /**
+                 * Format: pa
+                 * @description The strength.
+                 */
+                strength_pa: number;
+                /**
+                 * Format: s
+                 * @description The time.
+                 */
+                after_s: number;
+            };
+        } | {
+            longest_service: {
+                /**
+                 * Format: s
+                 * @description At its temperature.
+                 */
+                longest_s: number;
+            };
+        } | {
+            weld_factor: {
+                /**
+                 * Format: double
+                 * @description The factor.
+                 */
+                factor: number;
+                /**
+                 * Format: s
+                 * @description The time.
+                 */
+                after_s: number;
+            };
+        } | {
+            repeat_factor: {
+                /** @description Of what: `sheet` or `weld`. */
+                of: string;
+                /**
+                 * Format: double
+                 * @description The factor.
+                 */
+                factor: number;
+                /**
+                 * Format: double
+                 * @description How often it comes in all.
+                 */
+                times: number;
+            };
+        } | {
+            load_time: {
+                /**
+                 * Format: s
+                 * @description Each time.
+                 */
+                each_s: number;
+                /**
+                 * Format: double
+                 * @description How often.
+                 */
+                times_a_year: number;
+            };
+        } | {
             /** Format: double */
             safety_factor: number;
         } | "plate_coefficients" | {
@@ -5048,6 +5179,21 @@ export interface components {
         } | "side_gone" | "not_converged";
         /** @description What carries a tank. */
         Bearing: "rail" | "strap" | "foot" | "floor_of_space";
+        /** @description What a job may set lower than the rules. */
+        Rule: "safety_factor" | "filling_head" | "suction" | {
+            density: {
+                /**
+                 * Format: kg_m3
+                 * @description Of the job.
+                 */
+                own_kg_m3: number;
+                /**
+                 * Format: kg_m3
+                 * @description Of the table.
+                 */
+                table_kg_m3: number;
+            };
+        };
         /** @description What lets liquid and air in and out of a compartment, and how high it is filled. */
         FillingKind: "small_vent" | "no_overflow" | "small_overflow" | {
             kept_below: {

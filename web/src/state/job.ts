@@ -7,7 +7,7 @@
 
 import { batch, computed, effect, signal } from "@preact/signals";
 import { ask, jobPath, Refusal, windowId } from "../api/client";
-import type { About, Edit, JobAnswer, Model, Plan, Remedy, Written } from "../api/types";
+import type { About, Cause, Edit, JobAnswer, Model, Plan, Remedy, Written } from "../api/types";
 import { Cancelled, Lost, work, type Progress } from "../api/work";
 import { at } from "./path";
 import { words } from "../words";
@@ -37,7 +37,7 @@ export const problem = signal<string | null>(null);
 export const textDraft = signal<{ text: string; etag: string } | null>(null);
 
 /** What is known of the text as it is: a plan of another text says nothing of it. */
-export type Verdict = "faulty" | "old" | "draft" | "stopped" | "clear";
+export type Verdict = "faulty" | "old" | "draft" | "stopped" | "at_limit" | "clear";
 
 export const verdict = computed<Verdict | null>(() => {
   const [now, known] = [answer.value, plan.value];
@@ -45,10 +45,17 @@ export const verdict = computed<Verdict | null>(() => {
   if (now.faults.length > 0) return "faulty";
   if (known.etag !== now.etag) return "old";
   if (known.draft) return "draft";
-  return known.causes.some((cause) => cause.grade === "stop") ? "stopped" : "clear";
+  if (known.causes.some((cause) => cause.grade === "stop")) return "stopped";
+  return atLimit().length > 0 ? "at_limit" : "clear";
 });
 
 /** The plan belongs to another text of the file than the one that is there now. */
+/** Causes at a limit that is not known so closely: neither over it nor safely under. */
+export function atLimit(): Cause[] {
+  const now = plan.value;
+  return now?.causes.filter((cause) => now.findings[cause.findings[0]!]!.kind === "strength.at_limit") ?? [];
+}
+
 export const stale = computed(() => verdict.value === "faulty" || verdict.value === "old");
 
 let running = new AbortController();

@@ -53,6 +53,7 @@ export const english = {
     cancel: "Cancel",
     again: "Check the whole tank",
     build: "Nothing stops the build",
+    atLimit: "At its limit: settle this before you build",
     doNotBuild: (causes: number) => `Do not build yet: ${causes} ${causes === 1 ? "cause stops" : "causes stop"} it`,
     moreCauses: (n: number) => (n === 1 ? "One more cause stops it" : `${n} more causes stop it`),
     faulty: "Not known: the job has an error",

@@ -5,7 +5,7 @@ import { Grade } from "../parts/Grade";
 import { ServerText } from "../parts/ServerText";
 import { quantity } from "../show/figure";
 import { costOf } from "../show/cost";
-import { askRemedies, checkWhole, plan, progress, remedies, verdict } from "../state/job";
+import { askRemedies, atLimit, checkWhole, plan, progress, remedies, verdict } from "../state/job";
 import { goTo } from "../state/selection";
 import { words } from "../words";
 import { showPlace, stageOf } from "./place";
@@ -46,6 +46,8 @@ function headline(): string {
       return progress.value === null ? top.notChecked : top.notKnown;
     case "stopped":
       return top.doNotBuild(stopping().length);
+    case "at_limit":
+      return top.atLimit;
     case "clear":
       return top.build;
   }
@@ -59,9 +61,14 @@ export function stopping(): Cause[] {
   return now.causes.filter((cause) => cause.grade === "stop" && !isOpen(cause));
 }
 
+/** What stops the build, or where nothing does what is at its limit. */
+function leading(): Cause[] {
+  return verdict.value === "at_limit" ? atLimit() : stopping();
+}
+
 function Causes({ atLine }: AtLine) {
   const now = plan.value!;
-  const causes = stopping();
+  const causes = leading();
   const more = causes.slice(SHOWN);
   return (
     <>
@@ -122,7 +129,7 @@ function OneCause({ cause, atLine }: { cause: Cause } & AtLine) {
 }
 
 /** Kinds of findings that a change may cure which is worked out. */
-const CURABLE = ["strength.sheet_over_limit", "strength.weld_over_limit", "strength.root_opens", "strength.bulge"];
+const CURABLE = ["strength.sheet_over_limit", "strength.weld_over_limit", "strength.root_opens", "strength.bulge", "strength.at_limit", "strength.add_up"];
 
 /** Fixes of what is too weak are worked out on request: that takes as long as some checks. */
 function FixesWanted({ causes }: { causes: readonly Cause[] }) {

@@ -4,9 +4,11 @@
 //! how sure it is. Nothing is extrapolated: outside a table the answer is [`NotCovered`]. What
 //! the road does to a tank and how heavy liquids are stands with the job, beside its defaults.
 
+pub mod creep_rupture;
 pub mod factor;
 pub mod material;
 mod not_covered;
+pub mod repeat;
 mod row;
 mod setting;
 pub mod sheet;
@@ -30,6 +32,21 @@ mod tests {
         }
         for row in material::PROPERTY.iter() {
             assert!(row.value > 0.0 && !row.unit.is_empty() && !row.source.is_empty());
+        }
+        for row in creep_rupture::CREEP_RUPTURE.iter() {
+            assert!(!row.source.is_empty());
+        }
+        for row in creep_rupture::LONGEST_SERVICE.iter() {
+            assert!(row.years > 0.0 && !row.source.is_empty());
+        }
+        for row in repeat::REPEATED_LOAD.iter() {
+            assert!(!row.source.is_empty());
+        }
+        for row in repeat::LOAD_TIME.iter() {
+            assert!(!row.source.is_empty());
+        }
+        for row in factor::LIQUID_EFFECT.iter() {
+            assert!(!row.source.is_empty());
         }
         for row in factor::FACTOR.iter() {
             assert!(row.value > 0.0 && !row.source.is_empty());

@@ -26,6 +26,17 @@ pub enum Flag {
 }
 
 impl Flag {
+    /// How far the value may be off, as a share of it: a judgement of ours. What was read may be off by
+    /// its rounding and by the sheet at hand; what shops do is known to a tenth.
+    pub fn width(self) -> f64 {
+        match self {
+            Self::Seen => 0.03,
+            Self::FromMemory | Self::Computed => 0.05,
+            Self::CommonPractice => 0.10,
+            Self::Given => 0.0,
+        }
+    }
+
     /// The word for it on paper.
     pub fn word(self) -> &'static str {
         match self {
@@ -98,6 +109,46 @@ pub enum SourcedValue {
         value: f64,
         /// What it is for: a word of the table.
         of: &'static str,
+    },
+    /// The strength of the sheet under a load of some time, all together.
+    Strength {
+        /// The strength.
+        #[serde(rename = "strength_pa")]
+        strength: Pressure,
+        /// The time.
+        #[serde(rename = "after_s")]
+        after: Time,
+    },
+    /// For how long the strength of the sheet is known.
+    LongestService {
+        /// At its temperature.
+        #[serde(rename = "longest_s")]
+        longest: Time,
+    },
+    /// The strength of a weld over that of the sheet under a load of some time, all together.
+    WeldFactor {
+        /// The factor.
+        factor: f64,
+        /// The time.
+        #[serde(rename = "after_s")]
+        after: Time,
+    },
+    /// What is left of strength where a load comes again and again.
+    RepeatFactor {
+        /// Of what: `sheet` or `weld`.
+        of: &'static str,
+        /// The factor.
+        factor: f64,
+        /// How often it comes in all.
+        times: f64,
+    },
+    /// How often a load comes, and how long each time.
+    LoadTime {
+        /// Each time.
+        #[serde(rename = "each_s")]
+        each: Time,
+        /// How often.
+        times_a_year: f64,
     },
     /// The safety factor of the job.
     SafetyFactor(f64),

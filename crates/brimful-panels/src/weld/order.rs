@@ -5,13 +5,14 @@
 
 use super::seam_weld::{SeamWeld, of_rib};
 use super::side::WeldSide;
-use crate::finding::kind::WeldKind;
+use crate::finding::kind::{HatchReach, WeldKind};
 use crate::finding::{Finding, Grade, Part, Subject};
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::plate::PlateFace;
+use brimful_geom::vector::Point3;
 use brimful_job::{Job, Service};
-use brimful_units::Angle;
+use brimful_units::{Angle, Length};
 
 /// Nearer to square than this no sheet is set (a bevel gauge is read to half a degree at best).
 const SQUARE: Angle = Angle::from_deg(0.25);
@@ -236,15 +237,59 @@ pub fn findings(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld])
         .collect();
     closed.dedup();
     if !closed.is_empty() {
-        let hatch = has_hatch(job);
-        let grade = if hatch { Grade::Mend } else { Grade::Stop };
-        findings.push(Finding::of(
-            grade,
-            Subject::Seams(closed),
-            WeldKind::BehindLid { hatch },
-        ));
+        let runs = welds.iter().filter(behind).map(|weld| &seams[weld.seam]);
+        let reach = hatch_reach(job, panels, runs);
+        let grade = match reach {
+            HatchReach::Near => Grade::Mend,
+            _ => Grade::Stop,
+        };
+        let kind = WeldKind::BehindLid(reach);
+        findings.push(Finding::of(grade, Subject::Seams(closed), kind));
     }
     findings
+}
+
+/// An arm in a sleeve with the head of a gun in the hand goes through a hole of this width: common
+/// practice.
+const ARM_HOLE: Length = Length::from_mm(150.0);
+
+/// Whether runs behind the lid can be laid through the hatches: by the width of a hatch and by how far
+/// from it the far end of a run is. Whether a baffle is in the way is not looked at.
+fn hatch_reach<'a>(
+    job: &Job,
+    panels: &[Panel],
+    runs: impl Iterator<Item = &'a Seam>,
+) -> HatchReach {
+    let hatches: Vec<(Point3, Length)> = panels
+        .iter()
+        .flat_map(|panel| panel.openings.iter().map(move |hole| (panel, hole)))
+        .filter_map(|(panel, hole)| {
+            let opening = &job.openings[hole.opening?];
+            let middle = Point3::new(hole.centre.x, hole.centre.y, 0.0);
+            (opening.service == Service::Hatch).then(|| {
+                let at = panel.finished.frame.world_from_frame(middle);
+                (at, opening.size.smallest())
+            })
+        })
+        .collect();
+    if hatches.is_empty() {
+        return HatchReach::NoHatch;
+    }
+    let wide: Vec<Point3> = hatches
+        .iter()
+        .filter(|(_, width)| *width >= ARM_HOLE)
+        .map(|(at, _)| *at)
+        .collect();
+    if wide.is_empty() {
+        return HatchReach::TooSmall { least: ARM_HOLE };
+    }
+    let reach = job.shop.reach;
+    let within = |end: Point3| wide.iter().any(|hatch| hatch.distance(end) <= reach.m());
+    let mut ends = runs.flat_map(|seam| seam.inner_line);
+    match ends.all(within) {
+        true => HatchReach::Near,
+        false => HatchReach::TooFar { reach },
+    }
 }
 
 fn place(role: Role) -> usize {

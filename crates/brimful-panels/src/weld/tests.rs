@@ -1,5 +1,6 @@
 use super::*;
 use crate::body::body;
+use crate::finding::kind::HatchReach;
 use crate::finding::{Kind, Origin};
 use crate::panel::Role;
 use crate::panels::panels;
@@ -222,9 +223,38 @@ fn no_hatch_is_named_where_there_is_none() {
         let (welds, ..) = worked(&job(rest));
         let behind = welds.steps.iter().filter(|step| step.how == wanted);
         assert_eq!(behind.count(), 1, "{wanted:?}");
-        let found = Kind::Weld(WeldKind::BehindLid {
-            hatch: !rest.is_empty(),
-        });
+        let found = Kind::Weld(WeldKind::BehindLid(match rest.is_empty() {
+            true => HatchReach::NoHatch,
+            false => HatchReach::Near,
+        }));
         assert!(welds.findings.iter().any(|it| it.kind == found));
     }
+}
+
+/// A hole that no arm goes through lays no run, and neither does one at the far end.
+#[test]
+fn a_hatch_counts_by_its_width_and_by_its_place() {
+    let hatch = |x: f64, diameter: f64| {
+        format!(
+            "[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [{x}, 100]\ndiameter = {diameter}\n"
+        )
+    };
+    let reached = |rest: &str| {
+        let (welds, ..) = worked(&job(rest));
+        let mut kinds = welds.findings.iter().map(|it| (it.grade, it.kind.clone()));
+        kinds.find_map(|(grade, kind)| match kind {
+            Kind::Weld(WeldKind::BehindLid(reach)) => Some((grade, reach)),
+            _ => None,
+        })
+    };
+    let least = Length::from_mm(150.0);
+    assert_eq!(
+        reached(&hatch(300.0, 5.0)),
+        Some((Grade::Stop, HatchReach::TooSmall { least }))
+    );
+    let arm = "[shop]\nreach = 300\n";
+    assert!(matches!(
+        reached(&(hatch(120.0, 160.0) + arm)),
+        Some((Grade::Stop, HatchReach::TooFar { .. }))
+    ));
 }

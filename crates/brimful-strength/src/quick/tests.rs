@@ -206,7 +206,7 @@ fn what_is_not_covered_stops() {
     assert!(stops(&straps, &uncovered(Uncovered::InStraps)));
     let mut warm = job("[330, 330, 330]", "15", "");
     warm.stock.material = "PP".to_owned();
-    warm.liquid.warmest = Temperature::from_degc(40.0);
+    warm.liquid.warmest = Temperature::from_degc(65.0);
     let by_temperature = |kind: &QuickKind| {
         matches!(
             kind,

@@ -5,9 +5,10 @@ use super::filled::Filled;
 use super::midsurface::Midsurface;
 use super::model::Model;
 use super::result::{MeshSize, Picture};
+use super::support::sliding_share;
 use super::tank::Tank;
 use super::weld::Section;
-use crate::load::{Heads, LoadKind, level};
+use crate::load::{Heads, LoadKind, STANDARD_GRAVITY, level};
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_mech::shell::nonlinear::{Prior, Report, Steps, carried_over, solve, solve_near};
 use brimful_mech::shell::{Fault, State, System, Workspace};
@@ -33,6 +34,8 @@ pub struct Discretization {
     system: System,
     reader: Reader,
     heads: Vec<Heads>,
+    /// Of the brim-full liquid, N: the sheet weighs little beside it.
+    weight: f64,
     pub steps: Steps,
 }
 
@@ -71,7 +74,10 @@ impl Discretization {
         let system = System::new(&stiff).map_err(NoModel::Shell)?;
         let reader = Reader::new(tank, midsurface, &model, sections);
         let heads = |room: &Compartment| Heads::below(tank.job.liquid.density, &room.room, level);
+        let rooms = tank.compartments.iter();
+        let volume: f64 = rooms.map(|room| room.whole().volume).sum();
         Ok(Self {
+            weight: volume * tank.job.liquid.density.kg_m3() * STANDARD_GRAVITY,
             heads: tank.compartments.iter().map(heads).collect(),
             model,
             system,
@@ -207,12 +213,19 @@ impl Discretization {
 
     fn shell(&self, filled: &Filled) -> Shell {
         let limits = &filled.limits;
-        with_modulus(
+        let mut shell = with_modulus(
             &self.model.shell,
             limits.modulus.pa(),
             limits.poisson,
             limits.sheet_density.kg_m3(),
-        )
+        );
+        if limits.growth != 0.0 {
+            let share = sliding_share(&shell, limits.growth, self.weight);
+            for spring in &mut shell.springs {
+                spring.stiffness *= share;
+            }
+        }
+        shell
     }
 
     /// The mesh with the lasting case that asks most of it.

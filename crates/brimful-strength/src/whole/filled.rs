@@ -110,9 +110,10 @@ fn parts_compartments(tank: &Tank<'_>, case: &LoadCase) -> bool {
     let thrown =
         |panel: &Panel| panel.role == Role::Divider && is_thrown(panel, case.body_acceleration);
     match case.id.kind {
-        LoadKind::Rest | LoadKind::Test => true,
+        // A head stands in the filler of one compartment, and a vent is slow for one.
+        LoadKind::Rest | LoadKind::Test | LoadKind::Filling | LoadKind::Suction => true,
         LoadKind::Event => tank.panels.iter().any(thrown),
-        _ => false,
+        LoadKind::Coldest | LoadKind::Warmest | LoadKind::OnLid => false,
     }
 }
 

@@ -107,7 +107,9 @@ impl Model {
     pub fn load(&self, filled: &Filled, heads: &[Heads]) -> Result<Load, Fault> {
         let (case, growth) = (&filled.case, filled.limits.growth);
         let inside = |compartment: Option<usize>, point: Point3| match compartment {
-            Some(_) if case.id.kind == LoadKind::Suction => case.overpressure.pa(),
+            Some(c) if filled.compartments[c] && case.id.kind == LoadKind::Suction => {
+                case.overpressure.pa()
+            }
             Some(c) if filled.compartments[c] => heads[c].pressure(case, point),
             _ => 0.0,
         };

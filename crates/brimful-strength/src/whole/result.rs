@@ -169,24 +169,20 @@ impl CaseRun {
         self.figures.worst_panel() <= 1.0 && self.figures.worst_seam() <= 1.0
     }
 
-    /// Of the panels and seams that pass by less than the mesh is sure of, the one that may ask for
-    /// most.
+    /// Of the panels and seams that are not over their limits, as far as those are known, but by less
+    /// than the mesh is sure of, the one that may ask for most.
     pub(super) fn unsure(&self) -> Option<Narrow> {
-        let panels = (0..self.figures.panels.len())
-            .map(|i| (Part::Panel(i), self.figures.panels[i].utilisation));
-        let seams = self
-            .figures
-            .seams
-            .iter()
-            .map(|seam| (Part::Seam(seam.seam), seam.utilisation));
+        let panels = (0..self.figures.panels.len()).map(Part::Panel);
+        let seams = self.figures.seams.iter().map(|seam| Part::Seam(seam.seam));
         panels
             .chain(seams)
-            .filter(|(_, used)| *used <= 1.0)
-            .map(|(part, used)| Narrow {
+            .map(|part| Narrow {
                 part,
-                used,
+                used: part.used(&self.figures),
                 error: self.error(|figures| part.used(figures)),
+                limit: 1.0 + part.width(&self.limits),
             })
+            .filter(|narrow| narrow.used <= narrow.limit)
             .filter(|narrow| !narrow.is_sure())
             .max_by(|a, b| a.at_most().total_cmp(&b.at_most()))
     }
@@ -200,7 +196,15 @@ pub(super) enum Part {
 }
 
 impl Part {
-    fn used(self, figures: &Figures) -> f64 {
+    /// How far its limit may be off, as a share of it.
+    pub fn width(self, limits: &Limits) -> f64 {
+        match self {
+            Self::Panel(_) => limits.sheet_width,
+            Self::Seam(_) => limits.weld_width,
+        }
+    }
+
+    pub fn used(self, figures: &Figures) -> f64 {
         match self {
             Self::Panel(number) => figures.panels[number].utilisation,
             Self::Seam(number) => {
@@ -211,12 +215,14 @@ impl Part {
     }
 }
 
-/// A use under its limit, and how sure it is.
+/// A use that is not over its limit, and how sure it is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Narrow {
     pub part: Part,
     pub used: f64,
     pub error: f64,
+    /// What it may be, limit and doubt together.
+    pub limit: f64,
 }
 
 impl Narrow {
@@ -231,7 +237,7 @@ impl Narrow {
 
     /// Whether the mesh is sure enough that it passes.
     fn is_sure(&self) -> bool {
-        self.at_most() <= 1.0 || self.error <= ERROR
+        self.at_most() <= self.limit || self.error <= ERROR
     }
 }
 
@@ -331,7 +337,14 @@ mod tests {
     fn what_passes_narrowly_is_not_sure() {
         let sure = |used, error| {
             let part = Part::Panel(0);
-            Narrow { part, used, error }.is_sure()
+            let limit = 1.0;
+            Narrow {
+                part,
+                used,
+                error,
+                limit,
+            }
+            .is_sure()
         };
         assert!(sure(0.39, f64::INFINITY) && !sure(0.41, f64::INFINITY));
         assert!(sure(0.95, 0.04) && !sure(0.95, 0.06));

@@ -28,6 +28,10 @@ pub const BED_PRESSURE: Pressure = Pressure::from_pa(BED * BED_GIVES.m());
 /// keeps it in place and hinders its growing by next to nothing.
 const SIDEWAYS: f64 = 0.1;
 
+/// Friction between the floor and what it stands on: the upper end for plastic on rubber or rough wood,
+/// common practice.
+pub const FRICTION: f64 = 0.5;
+
 /// Floors that lie this much lower than the lowest one still stand on the support, m.
 const SAME_HEIGHT: f64 = 1e-4;
 
@@ -147,6 +151,30 @@ impl Bearers {
             }
         }
         borne_by
+    }
+}
+
+/// The share of the sideways stiffness that is left where the floor grows or shrinks by `growth` over what
+/// it stands on, with the weight of the full tank, N, on it. Sliding friction under the weight pulls
+/// the middle of the floor with friction x pressure x its half length, however stiff the support is; a
+/// spring that is pulled twice as hard at the far end as the friction there pulls the middle as hard.
+pub fn sliding_share(shell: &Shell, growth: f64, weight: f64) -> f64 {
+    let places = || {
+        shell
+            .contacts
+            .iter()
+            .map(|contact| shell.nodes[contact.node])
+    };
+    let count = shell.contacts.len().max(1) as f64;
+    let middle = places().fold(Vec3::ZERO, |sum, place| sum + place.to_vec()) / count;
+    let far = places()
+        .map(|place| (place.to_vec() - middle).length())
+        .fold(0.0, f64::max);
+    let stiffness: f64 = shell.contacts.iter().map(|contact| contact.stiffness).sum();
+    let held = SIDEWAYS * stiffness * growth.abs() * far;
+    match held > 0.0 {
+        true => (2.0 * FRICTION * weight / held).min(1.0),
+        false => 1.0,
     }
 }
 
@@ -390,5 +418,34 @@ fn places(job: &Job, body: &Body) -> Vec<Option<[Point2; 2]>> {
                 Some([Point2::new(x - dx, y - dy), Point2::new(x + dx, y + dy)])
             })
             .collect(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: a strip of 1 m on two rows of contacts at its ends, half a metre from the middle, that
+    /// shrinks by 1 mm/m, under 1000 N. Its springs pull 0.1 x 1e6 N/m x 0.5 mm = 50 N at each end; the
+    /// friction of 0.5 x 1000 N twice over is more, so they stay; ten times the stiffness is capped.
+    #[test]
+    fn springs_pull_no_harder_than_friction() {
+        let shell = |stiffness: f64| Shell {
+            nodes: vec![Point3::ORIGIN, Point3::new(1.0, 0.0, 0.0)],
+            contacts: (0..2)
+                .map(|node| Contact {
+                    node,
+                    push: Vec3::Z,
+                    gap: 0.0,
+                    stiffness,
+                })
+                .collect(),
+            ..Shell::default()
+        };
+        assert_eq!(sliding_share(&shell(1e6), -1e-3, 1000.0), 1.0);
+        let stiff = sliding_share(&shell(1e8), -1e-3, 1000.0);
+        // 2 x 0.5 x 1000 N over 0.1 x 2e8 N/m x 0.5 mm.
+        assert!((stiff - 0.1).abs() < 1e-12, "{stiff}");
+        assert_eq!(sliding_share(&shell(1e8), 0.0, 1000.0), 1.0);
     }
 }

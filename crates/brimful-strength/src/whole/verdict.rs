@@ -1,6 +1,7 @@
 //! What the whole-tank check says: one finding for each thing that is wrong with a panel or seam,
 //! by its worst load case.
 
+use super::damage::damage;
 use super::model::Model;
 use super::result::{CaseRun, Part as RunPart, Whole};
 use super::tank::Tank;
@@ -119,17 +120,28 @@ impl<'a> Verdict<'a> {
             |by: &dyn Fn(&CaseRun) -> f64| runs.iter().max_by(|a, b| by(a).total_cmp(&by(b)));
         if let Some(run) = worst(&|run| run.figures.panels[panel].utilisation) {
             let figure = &run.figures.panels[panel];
-            if over(figure.utilisation) {
-                let kind = StrengthKind::SheetOverLimit {
-                    case: run.case.id,
-                    at: figure.stress_at,
-                };
-                self.findings
-                    .push(Finding::of(Grade::Stop, self.panel(panel), kind).figures(
-                        Quantity::Stress(Pressure::from_pa(figure.stress)),
-                        Quantity::Stress(run.limits.sheet),
-                    ));
-            }
+            let part = RunPart::Panel(panel);
+            let (case, at) = (run.case.id, figure.stress_at);
+            let kind = match against(figure.utilisation, part.width(&run.limits)) {
+                Against::Over => Some((Grade::Stop, StrengthKind::SheetOverLimit { case, at })),
+                Against::At(width) => Some((
+                    Grade::Mend,
+                    StrengthKind::AtLimit {
+                        weld: false,
+                        width,
+                        case,
+                        at,
+                    },
+                )),
+                Against::Under => None,
+            };
+            self.findings.extend(kind.map(|(grade, kind)| {
+                Finding::of(grade, self.panel(panel), kind).figures(
+                    Quantity::Stress(Pressure::from_pa(figure.stress)),
+                    Quantity::Stress(run.limits.sheet),
+                )
+            }));
+            self.adds_up(part, run, figure.utilisation, runs);
         }
         // Inner panels move with what they tie; only walls, floor and lid can bear on something.
         let outer = self.tank.panels[panel].role.is_outer();
@@ -173,21 +185,58 @@ impl<'a> Verdict<'a> {
             self.findings.push(Finding::of(Grade::Stop, subject, kind));
             return;
         };
-        if !over(figure.utilisation) {
-            return;
-        }
         let (case, at) = (run.case.id, figure.at);
         if figure.stress.is_infinite() {
             let kind = StrengthKind::RootOpens { case, at };
             self.findings.push(Finding::of(Grade::Stop, subject, kind));
             return;
         }
-        let kind = StrengthKind::WeldOverLimit { case, at };
-        self.findings
-            .push(Finding::of(Grade::Stop, subject, kind).figures(
+        let part = RunPart::Seam(seam);
+        let kind = match against(figure.utilisation, part.width(&run.limits)) {
+            Against::Over => Some((Grade::Stop, StrengthKind::WeldOverLimit { case, at })),
+            Against::At(width) => Some((
+                Grade::Mend,
+                StrengthKind::AtLimit {
+                    weld: true,
+                    width,
+                    case,
+                    at,
+                },
+            )),
+            Against::Under => None,
+        };
+        self.findings.extend(kind.map(|(grade, kind)| {
+            Finding::of(grade, subject, kind).figures(
                 Quantity::Stress(Pressure::from_pa(figure.stress)),
                 Quantity::Stress(run.limits.weld),
-            ));
+            )
+        }));
+        self.adds_up(part, run, figure.utilisation, runs);
+    }
+
+    /// Loads that each are borne may add up to too much. Where one load alone tells as much, it does.
+    fn adds_up(&mut self, part: RunPart, worst: &CaseRun, used: f64, runs: &[CaseRun]) {
+        let Some(damage) = damage(runs, part) else {
+            return;
+        };
+        let width = part.width(&worst.limits);
+        let grade = match against(damage.used, width) {
+            Against::Over if matches!(against(used, width), Against::Over) => return,
+            Against::Over => Grade::Stop,
+            Against::At(_) if matches!(against(used, width), Against::Under) => Grade::Mend,
+            Against::At(_) | Against::Under => return,
+        };
+        let subject = match part {
+            RunPart::Panel(panel) => self.panel(panel),
+            RunPart::Seam(seam) => self.seam(seam),
+        };
+        let kind = StrengthKind::AddUp {
+            shares: damage.shares,
+        };
+        self.findings.push(
+            Finding::of(grade, subject, kind)
+                .figures(Quantity::Ratio(damage.used), Quantity::Ratio(1.0)),
+        );
     }
 
     fn panel(&self, panel: usize) -> Subject {
@@ -203,9 +252,9 @@ impl<'a> Verdict<'a> {
     }
 
     /// What passes must pass by more than its estimated error. Where something is over its limit the
-    /// tank is stopped by that, and the rest is looked at more closely once it is mended.
+    /// tank is stopped by that.
     fn settled(&mut self, runs: &[CaseRun]) {
-        if !runs.iter().all(CaseRun::holds) {
+        if self.findings.iter().any(|it| it.grade == Grade::Stop) {
             return;
         }
         for run in runs {
@@ -278,7 +327,22 @@ impl<'a> Verdict<'a> {
     }
 }
 
-/// A use over one, or one that is not a number.
-fn over(utilisation: f64) -> bool {
-    utilisation > 1.0 || utilisation.is_nan()
+/// Where a use stands to its limit.
+enum Against {
+    /// Under it, by more than the limit may be off.
+    Under,
+    /// As near to it as it is known, which is to this share.
+    At(f64),
+    /// Over it, by more than the limit may be off; or not a number.
+    Over,
+}
+
+fn against(used: f64, width: f64) -> Against {
+    if used < 1.0 - width {
+        Against::Under
+    } else if used <= 1.0 + width {
+        Against::At(width)
+    } else {
+        Against::Over
+    }
 }

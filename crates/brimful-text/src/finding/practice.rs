@@ -3,7 +3,7 @@
 use super::said::Said;
 use crate::text::Text;
 use crate::words::Words;
-use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind};
+use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind, Rule};
 
 pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
     match kind {
@@ -20,6 +20,28 @@ pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
         PracticeKind::LiquidUnknown => Said::new(say!(words, "That sheet, rod, seals and fittings stand this liquid is not checked, nor what it does to people."))
             .source(say!(words, "no table of resistance is kept here"))
             .cure(say!(words, "Ask the makers of sheet and fittings for this liquid at its strength and temperature; for acids, bleaches and the like follow the local rules on catch trays, labels and protection.")),
+        PracticeKind::MakerHasToAnswer { oxidiser } => Said::new(match oxidiser {
+                true => say!(words, "The liquid oxidises the sheet: by how much, and for how long it lasts, only the maker of the sheet can say."),
+                false => say!(words, "The liquid is an acid: whether the sheet stands it, and by how much it is weakened, only the maker of the sheet can say."),
+            })
+            .source(common(words))
+            .cure(say!(words, "Ask the maker of the sheet for its factor A2 with this liquid at its strength and warmth, and write it into the job. Follow the local rules on catch trays, labels and protection."))
+            .entry("[liquid] medium_factor"),
+        PracticeKind::Brittle { moves } => Said::new(match moves {
+                true => say!(words, "The sheet is brittle so cold, and on the way it meets shocks."),
+                false => say!(words, "The sheet is brittle so cold: a knock may crack it."),
+            })
+            .source(say!(words, "the coldest use of the sheet's material, from memory"))
+            .cure(say!(words, "HDPE, a tougher grade by its maker's word, or a warmer place."))
+            .entry("[liquid] coldest"),
+        PracticeKind::BelowRule(rule) => Said::new(match rule {
+                Rule::SafetyFactor => say!(words, "The job sets a lower safety factor than the rule has."),
+                Rule::FillingHead => say!(words, "The job sets a lower filling head than is usual."),
+                Rule::Suction => say!(words, "The job sets a lower suction than is usual."),
+                Rule::Density { own, table } => say!(words, "The job sets a density of {own}, and the table has {table} for this liquid.", own = words.density(*own), table = words.density(*table)),
+            })
+            .source(say!(words, "rules and tables of the strength check"))
+            .cure(say!(words, "Leave it out, or be sure of it: everything here is weaker for it.")),
         PracticeKind::DividerLeaks => Said::new(say!(words, "This divider does not divide: the liquid gets from one side of it to the other."))
             .source(rooms(words))
             .cure(say!(words, "Let it reach from wall to wall, or call it a baffle.")),

@@ -9,7 +9,7 @@ use brimful_mech::shell::Fault;
 use brimful_panels::case::CaseId;
 use brimful_panels::finding::kind::{NoModel, StrengthKind};
 use brimful_panels::growth::WELDED;
-use brimful_strength::whole::{BED_GIVES, BED_PRESSURE, SPOT_WIDTH};
+use brimful_strength::whole::{BED_GIVES, BED_PRESSURE, FRICTION, SPOT_WIDTH};
 
 pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
     match kind {
@@ -48,6 +48,27 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
         StrengthKind::WeldOverLimit { case, at } => Said::new(say!(words, "The stress in the weld is over what is allowed, {worst}.", worst = words.worst_at(*at, *case)))
             .source(allowed(words))
             .cure(stronger(words)),
+        StrengthKind::AtLimit { weld, width, case, at } => {
+            let (worst, width) = (words.worst_at(*at, *case), words.percent(*width));
+            Said::new(match weld {
+                true => say!(words, "The stress in the weld is at its limit, which is known to {width}: it may hold or not, {worst}.", width = width, worst = worst),
+                false => say!(words, "The stress in the sheet is at its limit, which is known to {width}: it may hold or not, {worst}.", width = width, worst = worst),
+            })
+            .source(allowed(words))
+            .cure(match weld {
+                true => say!(words, "Settle it: weld and break a test piece of this sheet and rod, or ask the sheet's maker for its creep strength; else a little more strength, or a few degrees cooler."),
+                false => say!(words, "Settle it: ask the sheet's maker for its creep strength and modulus; else a little more strength, or a few degrees cooler."),
+            })
+        }
+        StrengthKind::AddUp { shares } => {
+            /// Loads that are named.
+            const NAMED: usize = 4;
+            let share = |(case, share): &(CaseId, f64)| say!(words, "{share} by {case}", share = words.percent(*share), case = words.case(*case));
+            let shares = Text::join(shares.iter().take(NAMED).map(share), ", ");
+            Said::new(say!(words, "Its loads together take more than all of its life: {shares}.", shares = shares))
+                .source(say!(words, "Miner's rule as creep standards of plastics use it (EN ISO 13760, scope seen)"))
+                .cure(stronger(words))
+        }
         StrengthKind::WithinMeshError { case } => Said::new(say!(words, "It passes, but by less than the estimated error of the mesh: it may ask for more than there is ({case}).", case = words.case(*case)))
             .source(say!(words, "estimated error from two or three meshes (L. F. Richardson 1911, extrapolation; from memory)"))
             .cure(say!(words, "A little more strength, or round off what is sharp there: a reinforcement at the end of a baffle's foot, no notch.")),
@@ -132,9 +153,10 @@ impl Words<'_> {
             ),
             say!(
                 self,
-                "The support gives way by {depth} under {pressure}, pushes and never pulls, and holds the tank sideways a tenth as stiffly.",
+                "The support gives way by {depth} under {pressure}, pushes and never pulls, and holds the tank sideways a tenth as stiffly; where the tank grows or shrinks, by friction of {friction} of its weight at most.",
                 depth = self.thickness(BED_GIVES),
-                pressure = self.pressure(BED_PRESSURE)
+                pressure = self.pressure(BED_PRESSURE),
+                friction = self.ratio(FRICTION),
             ),
             say!(
                 self,

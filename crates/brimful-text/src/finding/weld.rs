@@ -3,7 +3,7 @@
 use super::said::Said;
 use crate::text::Text;
 use crate::words::Words;
-use brimful_panels::finding::kind::WeldKind;
+use brimful_panels::finding::kind::{HatchReach, WeldKind};
 
 pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
     match kind {
@@ -28,12 +28,7 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
         WeldKind::ReachUnproven => Said::new(say!(words, "Reach and access are not yet proven: the order follows a fixed rule, and nobody has shown that hand and gun get to every run."))
             .source(rule(words))
             .cure(say!(words, "Walk through the steps with the gun in hand before cutting, or ask for outside-only joints.")),
-        WeldKind::BehindLid { hatch: true } => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on: they can only be laid through a hatch, if at all."))
-            .source(rule(words))
-            .cure(say!(words, "See that hand and gun reach them through the hatch, make it larger, or choose an open-corner lid welded from outside alone at its lower strength.")),
-        WeldKind::BehindLid { hatch: false } => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on, and there is no hatch to lay them through."))
-            .source(rule(words))
-            .cure(say!(words, "A hatch large enough, or an open-corner lid welded from outside alone at its lower strength.")),
+        WeldKind::BehindLid(reach) => behind_lid(words, *reach).source(rule(words)),
         WeldKind::RodDisagrees => Said::new(say!(words, "Length and mass of the rod on hand do not go with its diameter; the smaller amount is used."))
             .source(say!(words, "section x density of the material"))
             .cure(say!(words, "Measure the rod's diameter and correct what is wrong.")),
@@ -55,4 +50,18 @@ fn rule(words: &Words<'_>) -> Text {
         words,
         "fixed order of work: floor, inner panels, walls by size, lid last"
     )
+}
+
+fn behind_lid(words: &Words<'_>, reach: HatchReach) -> Said {
+    match reach {
+        HatchReach::Near => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on: they can only be laid through a hatch, an arm's length from it."))
+            .cure(say!(words, "See that hand and gun reach them through the hatch past everything inside, make it larger, or choose an open-corner lid welded from outside alone at its lower strength.")),
+        HatchReach::NoHatch => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on, and there is no hatch to lay them through."))
+            .cure(say!(words, "A hatch that an arm goes through, or an open-corner lid welded from outside alone at its lower strength.")),
+        HatchReach::TooSmall { least } => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on, and no hatch is wide enough for an arm with a gun, which needs {least}.", least = words.length(least)))
+            .cure(say!(words, "A hatch of {least} or more, or an open-corner lid welded from outside alone at its lower strength.", least = words.length(least))),
+        HatchReach::TooFar { reach } => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on, and the far end of one is further than {reach} from every hatch.", reach = words.length(reach)))
+            .cure(say!(words, "A hatch nearer, or one more; or an open-corner lid welded from outside alone at its lower strength."))
+            .entry("[shop] reach"),
+    }
 }

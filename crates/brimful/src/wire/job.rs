@@ -84,6 +84,7 @@ struct Liquid {
     coldest_k: f64,
     warmest_k: f64,
     additives: Vec<String>,
+    medium_factor: Option<f64>,
     /// How long the tank must last.
     service_s: f64,
 }
@@ -167,6 +168,7 @@ fn liquid(liquid: &brimful_job::Liquid) -> Liquid {
         coldest_k: liquid.coldest.kelvin(),
         warmest_k: liquid.warmest.kelvin(),
         additives: liquid.additives.clone(),
+        medium_factor: liquid.medium_factor,
         service_s: liquid.years.s(),
     }
 }

@@ -197,7 +197,7 @@ fn the_bulge_of_every_load_can_be_looked_at() {
         let bulge = &model["bulge"];
         assert_eq!(bulge["load_case"]["id"], id);
         // The picture is of the run that the figures are read from: those are evened out, and a bulge is
-        // told without what all of the tank moves.
+        // told without what all of the tank moves; the rim of a small hole counts three times.
         let greatest = |list: &str, value: &dyn Fn(&Value) -> f64| {
             let panels = bulge["panels"].as_array().unwrap().iter();
             let values = panels.flat_map(|panel| panel[list].as_array().unwrap());
@@ -218,7 +218,7 @@ fn the_bulge_of_every_load_can_be_looked_at() {
         });
         for (drawn, told) in [(used, told("utilisation")), (moved, told("outward_m"))] {
             assert!(
-                drawn > 0.8 * told && drawn < 2.0 * told + 0.001,
+                drawn > 0.8 * told / 3.0 && drawn < 2.0 * told + 0.001,
                 "{id}: {drawn} against {told}"
             );
         }

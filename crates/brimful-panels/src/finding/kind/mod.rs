@@ -24,7 +24,7 @@ pub use fit::{
 };
 pub use panels::PanelsKind;
 pub use plan::PlanKind;
-pub use practice::{Bearing, FillingKind, PracticeKind};
+pub use practice::{Bearing, FillingKind, PracticeKind, Rule};
 pub use quick::{Governs, QuickKind, Uncovered};
 pub use remedy::{Adds, AutoResult, RemedyKind, Variant, What};
 pub use room::RoomKind;
@@ -34,7 +34,7 @@ pub use way_in::{
     Attitude, BodyAxis, EntrySummary, FittingsOnWay, NoWay, NoWayWhole, PieceFittings, PieceNeed,
     PiecesSummary, WayInKind,
 };
-pub use weld::{NoSection, WeldKind};
+pub use weld::{HatchReach, NoSection, WeldKind};
 
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -21,6 +21,18 @@ pub enum PracticeKind {
     },
     /// What a liquid does to the sheet, and to people, is not known.
     LiquidUnknown,
+    /// A liquid for which the maker of the sheet has to answer, and has not.
+    MakerHasToAnswer {
+        /// Whether it oxidises; else it is an acid.
+        oxidiser: bool,
+    },
+    /// The sheet is brittle so cold.
+    Brittle {
+        /// Whether the tank moves.
+        moves: bool,
+    },
+    /// The job asks for less than the rule or the table does.
+    BelowRule(Rule),
     /// Liquid gets round a divider.
     DividerLeaks,
     /// A baffle without openings closes off part of a compartment.
@@ -58,6 +70,27 @@ pub enum PracticeKind {
     NoHatch {
         /// Whether there are baffles, each bay of which wants a way in.
         baffles: bool,
+    },
+}
+
+/// What a job may set lower than the rules.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Rule {
+    /// The safety factor.
+    SafetyFactor,
+    /// How high liquid stands in the filler.
+    FillingHead,
+    /// The suction of a slow vent.
+    Suction,
+    /// The density of the liquid.
+    Density {
+        /// Of the job.
+        #[serde(rename = "own_kg_m3")]
+        own: Density,
+        /// Of the table.
+        #[serde(rename = "table_kg_m3")]
+        table: Density,
     },
 }
 

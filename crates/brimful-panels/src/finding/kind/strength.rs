@@ -63,6 +63,23 @@ pub enum StrengthKind {
         #[serde(rename = "at_m")]
         at: Point3,
     },
+    /// The stress is as near to what is allowed as that is known.
+    AtLimit {
+        /// Of a weld; of the sheet else.
+        weld: bool,
+        /// How far the limit may be off, as a share of it.
+        width: f64,
+        /// Under which load.
+        case: CaseId,
+        /// Where it is greatest.
+        #[serde(rename = "at_m")]
+        at: Point3,
+    },
+    /// Loads that each are borne add up to more than a panel or seam lasts.
+    AddUp {
+        /// The share of its life that each takes, most first.
+        shares: Vec<(CaseId, f64)>,
+    },
     /// It passes, but by less than the estimated error of the mesh.
     WithinMeshError {
         /// Under which load.

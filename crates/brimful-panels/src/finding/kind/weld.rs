@@ -1,7 +1,7 @@
 //! Findings of a stage: grooves, rod and the order of work.
 
 use crate::table::NotCovered;
-use brimful_units::Speed;
+use brimful_units::{Length, Speed};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -29,14 +29,33 @@ pub enum WeldKind {
     /// Nobody has shown that hand and gun get to every run.
     ReachUnproven,
     /// Seams have inside runs that lie behind the lid.
-    BehindLid {
-        /// Whether there is a hatch to lay them through.
-        hatch: bool,
-    },
+    BehindLid(HatchReach),
     /// Length and mass of rod on hand do not go with its diameter.
     RodDisagrees,
     /// There is not enough rod on hand.
     RodShort,
+}
+
+/// Whether a run behind the lid can be laid through a hatch.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum HatchReach {
+    /// There is none.
+    NoHatch,
+    /// No hatch lets an arm with a gun through.
+    TooSmall {
+        /// What lets one through.
+        #[serde(rename = "least_m")]
+        least: Length,
+    },
+    /// The far end of a run is further from every hatch than an arm reaches.
+    TooFar {
+        /// The arm's reach.
+        #[serde(rename = "reach_m")]
+        reach: Length,
+    },
+    /// Every run lies within an arm's reach of a hatch.
+    Near,
 }
 
 /// Why there is no section.

@@ -57,6 +57,7 @@ pub(super) struct Event {
     down_m_s2: f64,
     /// All directions at once; otherwise one after the other.
     combined: bool,
+    per_day: f64,
     source: String,
 }
 
@@ -140,6 +141,7 @@ pub(super) fn event(event: &brimful_job::Event) -> Event {
         up_m_s2: event.up.m_s2(),
         down_m_s2: event.down.m_s2(),
         combined: event.combined,
+        per_day: event.per_day,
         source: event.source.clone(),
     }
 }

@@ -1,0 +1,124 @@
+//! Loads of different length and warmth on one panel or seam add up.
+//!
+//! Miner's rule as the creep standards of plastics use it (EN ISO 13760, scope seen; the sum from memory):
+//! each load takes the share `time / life at its stress` of what there is, and the shares add up to no
+//! more than one. The stresses are the worst of a panel or seam in each load, wherever in it they are,
+//! so that the sum is never too small. What lasts all the years, whatever the tilt and fill, is counted
+//! once, at its worst; so is an event, whichever way it pushes.
+
+use super::result::{CaseRun, Part};
+use crate::limit::Life;
+use crate::load::LoadKind;
+use brimful_panels::case::CaseId;
+use brimful_units::Pressure;
+use std::collections::BTreeMap;
+
+/// What all loads together take of a panel or seam.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Damage {
+    /// By what all stresses could grow until the shares add up to one, inverted: 1 where they do.
+    pub used: f64,
+    /// The loads that take more than a thousandth, most first, with the share each takes.
+    pub shares: Vec<(CaseId, f64)>,
+}
+
+/// A load on one part.
+struct Load<'a> {
+    id: CaseId,
+    stress: Pressure,
+    life: &'a Life,
+    seconds: f64,
+}
+
+impl Load<'_> {
+    /// The share that it takes where its stress is `scale` times what it is.
+    fn share(&self, scale: f64) -> f64 {
+        self.seconds / self.life.of(self.stress * scale).s()
+    }
+}
+
+/// Shares below this are not told.
+const TOLD: f64 = 1e-3;
+
+/// What all loads take of a part; none where nothing loads it, or a load has no life at all.
+pub fn damage(runs: &[CaseRun], part: Part) -> Option<Damage> {
+    let loads = worst_of_each_kind(runs, part);
+    let sum = |scale: f64| loads.iter().map(|load| load.share(scale)).sum::<f64>();
+    if loads.is_empty() || loads.iter().any(|load| !load.stress.is_finite()) {
+        return None;
+    }
+    let mut shares: Vec<(CaseId, f64)> = loads
+        .iter()
+        .map(|load| (load.id, load.share(1.0)))
+        .filter(|(_, share)| *share > TOLD)
+        .collect();
+    shares.sort_by(|a, b| b.1.total_cmp(&a.1));
+    Some(Damage {
+        used: used(sum),
+        shares,
+    })
+}
+
+/// The inverse of the scale at which a sum that never falls with it passes one.
+fn used(sum: impl Fn(f64) -> f64) -> f64 {
+    /// A part that is used less than a hundredth, or more than a hundred times, is told as that.
+    const MOST: f64 = 100.0;
+    let (mut low, mut high) = (MOST.recip(), MOST);
+    // Forty halvings of four decades on the logarithm: eleven digits.
+    for _ in 0..40 {
+        let middle = (low * high).sqrt();
+        match sum(middle) <= 1.0 {
+            true => low = middle,
+            false => high = middle,
+        }
+    }
+    low.recip()
+}
+
+/// What is counted once.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Counted {
+    /// What acts all the years.
+    Lasting,
+    /// A load of its own kind.
+    Kind(LoadKind),
+    /// An event, by its number.
+    Event(usize),
+}
+
+/// The load of each kind that takes most.
+fn worst_of_each_kind(runs: &[CaseRun], part: Part) -> Vec<Load<'_>> {
+    let mut worst: BTreeMap<Counted, Load<'_>> = BTreeMap::new();
+    for run in runs {
+        let Some(load) = load(run, part) else {
+            continue;
+        };
+        let counted = match (run.case.id.event, run.case.times) {
+            (Some(push), _) => Counted::Event(push.event),
+            (None, Some(_)) => Counted::Kind(run.case.id.kind),
+            (None, None) if run.case.id.kind == LoadKind::Test => Counted::Kind(LoadKind::Test),
+            (None, None) => Counted::Lasting,
+        };
+        let takes_more = |other: &Load<'_>| load.share(1.0) > other.share(1.0);
+        if worst.get(&counted).is_none_or(takes_more) {
+            worst.insert(counted, load);
+        }
+    }
+    worst.into_values().collect()
+}
+
+fn load(run: &CaseRun, part: Part) -> Option<Load<'_>> {
+    let (stress, life) = match part {
+        Part::Panel(number) => (run.figures.panels[number].stress, &run.limits.sheet_life),
+        Part::Seam(number) => {
+            let own = run.figures.seams.iter().find(|it| it.seam == number)?;
+            (own.stress, &run.limits.weld_life)
+        }
+    };
+    Some(Load {
+        id: run.case.id,
+        stress: Pressure::from_pa(stress),
+        life,
+        seconds: run.case.total.s(),
+    })
+}
