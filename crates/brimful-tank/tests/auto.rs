@@ -51,7 +51,7 @@ fn auto(plan: &Plan) -> &Finding {
 
 #[test]
 fn the_thinnest_sheet_that_holds_is_taken() {
-    let body = "[body]\nbox = [440, 280, 220]\nthickness = ";
+    let body = "[body]\nbox = [600, 320, 280]\nthickness = ";
     let chosen = planned(&format!("{body}\"auto\""), Depth::Whole);
     assert_eq!(sheet(&chosen), Length::from_mm(6.0), "{:#?}", auto(&chosen));
     assert!(chosen.whole.as_ref().unwrap().holds());

@@ -40,6 +40,6 @@ fn every_example_has_proven_panels() {
 #[test]
 fn the_shelf_box_passes_every_check() {
     let text = include_str!("../../../examples/shelf-box.job.toml");
-    let plan = plan(Job::parse(text).unwrap(), Depth::Quick).unwrap();
+    let plan = plan(Job::parse(text).unwrap(), Depth::Whole).unwrap();
     assert!(!plan.stops(), "{:#?}", plan.findings);
 }

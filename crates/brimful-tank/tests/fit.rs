@@ -163,9 +163,9 @@ fn what_bears_when_full_is_said_with_the_clearance_that_keeps_it_off() {
 
 #[test]
 fn what_no_table_covers_is_not_said_to_keep_off() {
-    // PP has no strength over 23 degC in the tables: at 35 degC no case at rest is covered.
+    // PP has no modulus over 60 degC in the tables: at 65 degC no case at rest is covered.
     let fit = fit_of(
-        "[job]\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\n\
+        "[job]\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\nwarmest = \"65 degC\"\n\
          [stock]\nmaterial = \"PP\"\n[[stock.sheet]]\nsize = [2000, 1000]\nthickness = 20\n\
          [space]\nbox = [400, 300, 300]\nclearance = 30\n",
     );

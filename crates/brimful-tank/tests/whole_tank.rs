@@ -221,7 +221,7 @@ fn turning_the_job_changes_no_more_than_the_stated_error() {
 #[test]
 fn a_finer_mesh_changes_less_than_the_stated_error() {
     let plan = planned(
-        "[body]\nbox = [700, 400, 300]\nthickness = 8\n[[inner]]\nkind = \"baffle\"\nacross = \"x\"\nat = 350\nair_gap = 25\ndrain_gap = 25\n",
+        "[body]\nbox = [900, 500, 350]\nthickness = 8\n[[inner]]\nkind = \"baffle\"\nacross = \"x\"\nat = 450\nair_gap = 25\ndrain_gap = 25\n",
     );
     let three = whole(&plan)
         .cases
@@ -388,4 +388,40 @@ fn remedies_are_tried_under_the_event_that_governs() {
         let (score, seam) = (remedy.score.as_ref().unwrap(), worst(&event.figures)[2]);
         assert!((score.seam / seam - 1.0).abs() < 0.3, "{score:?} {seam}");
     }
+}
+
+/// A long tank of square section under even suction, by hand: no corner turns, so that the strip between
+/// two seams is clamped, and at the face of the wall beside it, `d` from where the middles cross, it
+/// bends by `p (L^2 / 12 - L d / 2 + d^2 / 2)` (strength of materials). The lid's own weight shares its
+/// corner with the wall, which has none square to it. Over by up to 5 %: read straight across an element
+/// of the first mesh, 48 mm wide, the bend of the curve alone makes 2.6.
+#[test]
+fn a_seam_is_judged_at_the_face_of_the_sheet_that_it_stands_against() {
+    let plan =
+        planned("[body]\nbox = [1500, 300, 300]\nthickness = 12\n[checks]\nsuction = \"3 kPa\"\n");
+    let mut runs = whole(&plan).cases.iter();
+    let run = runs
+        .find(|run| run.case.id.kind == LoadKind::Suction)
+        .unwrap();
+    let names = |seam: usize| {
+        plan.seams[seam]
+            .panels
+            .map(|it| plan.panels[it].name.to_string())
+    };
+    let of_lid = run.figures.seams.iter().filter(|figure| {
+        let names = names(figure.seam);
+        names.contains(&"lid".to_owned()) && names.iter().any(|it| it == "left" || it == "right")
+    });
+    let found = of_lid
+        .map(|figure| figure.passed.moment.abs())
+        .fold(0.0, f64::max);
+    let (pressure, span, off) = (3000.0, 0.288, 0.006);
+    let weight = 0.012 * 950.0 * 9.806_65;
+    let corner = (pressure + weight / 2.0) * span * span / 12.0;
+    let shear = (pressure + weight) * span / 2.0;
+    let hand = corner - shear * off + (pressure + weight) * off * off / 2.0;
+    assert!(
+        (0.99..1.05).contains(&(found / hand)),
+        "{found} against {hand}"
+    );
 }

@@ -2,6 +2,7 @@
 
 use super::midsurface::Midsurface;
 use super::model::Model;
+use super::place::centroid;
 use super::tank::Tank;
 use super::weld::{Passed, Section};
 use crate::limit::Limits;
@@ -100,6 +101,8 @@ pub struct SeamSide {
     section: Option<Section>,
     chain: Vec<usize>,
     triangles: Vec<usize>,
+    /// Where each node of the chain is judged: at the face of the sheet that it stands against.
+    faces: Vec<Option<Spot>>,
     /// Forces are evened out over this length, or over two cells of the mesh, m.
     over: f64,
 }
@@ -150,26 +153,126 @@ pub fn seam_sides(
                     away(a).total_cmp(&away(b))
                 });
             let Some((seam, _)) = found else { continue };
-            // At a corner either panel tells the same; one is enough.
-            if sides
-                .iter()
-                .any(|side: &SeamSide| side.seam == seam && side.chain == line.nodes)
-            {
-                continue;
-            }
             let thinner = tank.seams[seam]
                 .panels
                 .map(|panel| tank.panels[panel].thickness.m());
+            // The middles of two sheets cross half a sheet behind the face where they are welded.
+            let behind_face = match butt {
+                true => 0.0,
+                false => others
+                    .iter()
+                    .map(|&panel| tank.panels[panel].thickness.m() / 2.0)
+                    .fold(0.0, f64::max),
+            };
+            let triangles = beside(model, flat.flat, &line.nodes, butt);
             sides.push(SeamSide {
                 seam,
                 section: sections[seam],
+                faces: Spot::off_line(model, flat.flat, &line.nodes, &triangles, behind_face),
                 chain: line.nodes.clone(),
-                triangles: beside(model, flat.flat, &line.nodes, butt),
+                triangles,
                 over: 2.0 * thinner[0].min(thinner[1]),
             });
         }
     }
     sides
+}
+
+/// A place inside a triangle, off a line of the mesh.
+#[derive(Clone, Copy, Debug)]
+struct Spot {
+    triangle: usize,
+    /// Shares of its corners.
+    shares: [f64; 3],
+    /// The way square to the line, in the axes of the flat.
+    way: [f64; 2],
+}
+
+impl Spot {
+    /// For each node of a chain the place as far off it, into the flat, as is asked; none where that is
+    /// nowhere in the flat, or on the line itself.
+    fn off_line(
+        model: &Model,
+        flat: usize,
+        chain: &[usize],
+        beside: &[usize],
+        off: f64,
+    ) -> Vec<Option<Self>> {
+        let at = |node: usize| model.mesh.nodes[node];
+        let normal = model.normals[flat];
+        let along = (at(chain[chain.len() - 1]) - at(chain[0])).unit();
+        let Some(along) = along.filter(|_| off > 0.0) else {
+            return vec![None; chain.len()];
+        };
+        let square = normal.cross(along);
+        let middles = beside.iter().map(|&number| centroid(&model.mesh, number));
+        let side: f64 = middles
+            .map(|middle| (middle - at(chain[0])).dot(square))
+            .sum();
+        let inward = square * side.signum();
+        let axes = plate_axes(&model.shell, flat, normal);
+        let way = axes.map(|axis| axis.dot(inward));
+        let own: Vec<usize> = (0..model.mesh.triangles.len())
+            .filter(|&number| model.mesh.triangles[number].flat == flat)
+            .collect();
+        let spot = |&node: &usize| {
+            let place = at(node) + inward * off;
+            let near = own.iter().filter_map(|&triangle| {
+                let shares = shares(model, triangle, place)?;
+                Some(Self {
+                    triangle,
+                    shares,
+                    way,
+                })
+            });
+            let least = |spot: &Self| spot.shares.into_iter().fold(f64::INFINITY, f64::min);
+            let nearest = near.max_by(|a, b| least(a).total_cmp(&least(b)));
+            nearest.filter(|spot| least(spot) >= -OUTSIDE)
+        };
+        chain.iter().map(spot).collect()
+    }
+
+    /// What the sheet bears there.
+    fn resultants(&self, smooth: &Smooth) -> Resultants {
+        let corners = &smooth.corners[self.triangle];
+        let mean = |of: &dyn Fn(&Resultants) -> f64| {
+            let parts = corners.iter().zip(self.shares);
+            parts.map(|(own, share)| of(own) * share).sum::<f64>()
+        };
+        Resultants {
+            force: std::array::from_fn(|k| mean(&|own| own.force[k])),
+            moment: std::array::from_fn(|k| mean(&|own| own.moment[k])),
+        }
+    }
+
+    /// The part square to the line of forces or moments along x, y and xy.
+    fn across(&self, [x, y, xy]: &[f64; 3]) -> f64 {
+        let [c, s] = self.way;
+        x * c * c + y * s * s + 2.0 * xy * c * s
+    }
+}
+
+/// A place counts to a triangle whose edge it is past by less than this share: rounding, and edges that
+/// are cut askew.
+const OUTSIDE: f64 = 1e-6;
+
+/// The axes in which a flat has its resultants: its plate's, and the one square to it.
+fn plate_axes(shell: &Shell, flat: usize, normal: Vec3) -> [Vec3; 2] {
+    let given = shell.plates[flat].axis;
+    let first = given - normal * given.dot(normal);
+    let first = first.unit().unwrap_or(given);
+    [first, normal.cross(first)]
+}
+
+/// The shares of a triangle's corners at a place in its plane.
+fn shares(model: &Model, triangle: usize, place: Point3) -> Option<[f64; 3]> {
+    let [a, b, c] = model.mesh.triangles[triangle]
+        .nodes
+        .map(|node| model.mesh.nodes[node]);
+    let normal = (b - a).cross(c - a);
+    let twice = normal.dot(normal);
+    let share = |p: Point3, q: Point3| (q - p).cross(place - p).dot(normal) / twice;
+    (twice > 0.0).then(|| [share(b, c), share(c, a), share(a, b)])
 }
 
 fn is_foot(seam: &Seam) -> bool {
@@ -215,6 +318,8 @@ pub struct Reader {
     by_notch: Vec<bool>,
     /// For each panel the nodes next to its small holes.
     small_holes: Vec<Vec<usize>>,
+    /// Nodes of each flat on a line where it ends at another sheet, which are judged at that one's face.
+    at_face: BTreeSet<(usize, usize)>,
     panels: usize,
 }
 
@@ -240,8 +345,16 @@ impl Reader {
             });
             small_holes[*panel].extend(nearest);
         }
+        let sides = seam_sides(tank, midsurface, model, sections);
+        let mut at_face = BTreeSet::new();
+        for side in &sides {
+            for (&node, spot) in side.chain.iter().zip(&side.faces) {
+                at_face.extend(spot.map(|spot| (model.mesh.triangles[spot.triangle].flat, node)));
+            }
+        }
         Self {
-            sides: seam_sides(tank, midsurface, model, sections),
+            sides,
+            at_face,
             by_notch: model.mesh.nodes.iter().map(by_notch).collect(),
             small_holes,
             panels: tank.panels.len(),
@@ -324,7 +437,7 @@ impl Reader {
                 figure.inward = figure.inward.min(moved);
                 let even = face_stress(&answer.smooth.corners[number][corner], thickness);
                 used[number][corner] = even / limits.sheet.pa();
-                if self.by_notch[node] {
+                if self.by_notch[node] || self.at_face.contains(&(triangle.flat, node)) {
                     continue;
                 }
                 let holed = self.small_holes[panel].contains(&node);
@@ -333,6 +446,21 @@ impl Reader {
                 if stress > figure.stress {
                     figure.stress = stress;
                     figure.stress_at = at;
+                }
+            }
+        }
+        for side in &self.sides {
+            for (&node, spot) in side.chain.iter().zip(&side.faces) {
+                let Some(spot) = spot.filter(|_| !self.by_notch[node]) else {
+                    continue;
+                };
+                let flat = model.mesh.triangles[spot.triangle].flat;
+                let thickness = answer.shell.plates[flat].thickness;
+                let stress = face_stress(&spot.resultants(&answer.smooth), thickness);
+                let figure = &mut panels[model.panel[spot.triangle]];
+                if stress > figure.stress {
+                    figure.stress = stress;
+                    figure.stress_at = model.mesh.nodes[node];
                 }
             }
         }
@@ -413,25 +541,36 @@ impl SeamSide {
         // two cells that evens out. The bending is smooth at every node.
         let cell = length / (forces.len() - 1) as f64;
         let windows = [self.over.max(2.0 * cell), self.over].map(|over| over.min(length));
+        let moments: Vec<f64> = forces
+            .iter()
+            .zip(&self.faces)
+            .map(|(force, face)| match face {
+                Some(spot) => spot.across(&spot.resultants(&answer.smooth).moment),
+                None => force.smooth.moment[1],
+            })
+            .collect();
         let passed = |i: usize| {
             let along = place(i).distance(place(0));
-            let mean = |over: f64, own: &dyn Fn(&LineForce) -> f64| {
+            let mean_of = |values: &[f64], over: f64| {
                 // The window keeps its length at the ends of the seam.
                 let from = (along - over / 2.0).clamp(0.0, length - over);
                 let share = |[start, end]: &[f64; 2]| {
                     (end.min(from + over) - start.max(from)).max(0.0) / over
                 };
-                let parts = forces.iter().zip(&stretches);
+                let parts = values.iter().zip(&stretches);
                 parts
-                    .map(|(force, stretch)| own(force) * share(stretch))
+                    .map(|(value, stretch)| value * share(stretch))
                     .sum::<f64>()
+            };
+            let mean = |over: f64, own: &dyn Fn(&LineForce) -> f64| {
+                mean_of(&forces.iter().map(own).collect::<Vec<_>>(), over)
             };
             Passed {
                 // The plate puts its force on the line: one that is pulled pulls the line back.
                 tension: mean(windows[0], &|force| -force.force[1]),
                 along: mean(windows[0], &|force| force.force[0]),
                 across: mean(windows[0], &|force| force.force[2]),
-                moment: mean(windows[1], &|force| force.smooth.moment[1]),
+                moment: mean_of(&moments, windows[1]),
             }
         };
         let worst = (0..forces.len())

@@ -144,6 +144,10 @@ impl Words<'_> {
             ),
             say!(
                 self,
+                "Bending is judged at the face of the sheet that another is welded to, not behind it where their middles cross."
+            ),
+            say!(
+                self,
                 "{filled}; in an event the liquid is taken as still, pressing by the tilted pull alone. Each baffle has to bear all that is behind it with nothing ahead; the blow of a wave in a part-full tank is not in it.",
                 filled = self.filled_to()
             ),
