@@ -109,8 +109,10 @@ pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
     keep(&mut sources, weld_factor.sourced(case.total));
     let reduction = reduction(job, case, material, &mut sources)?;
     let mut repeated = |of| {
-        let factor = |times| keep(&mut sources, repeat_factor(material, of, times));
-        case.times.map_or(1.0, factor)
+        let found = case.times.map(|times| repeat_factor(material, of, times));
+        // Too seldom to tell, it is no part of the limit.
+        let found = found.filter(|it| it.value < 1.0);
+        found.map_or(1.0, |it| keep(&mut sources, it))
     };
     let sheet_life = Life {
         strength: curve.clone(),
