@@ -443,7 +443,7 @@ impl Reader {
                 let holed = self.small_holes[panel].contains(&node);
                 let factor = if holed { AT_A_SMALL_HOLE } else { 1.0 };
                 let stress = factor * even;
-                if stress > figure.stress {
+                if is_worse(stress, figure.stress) {
                     figure.stress = stress;
                     figure.stress_at = at;
                 }
@@ -458,7 +458,7 @@ impl Reader {
                 let thickness = answer.shell.plates[flat].thickness;
                 let stress = face_stress(&spot.resultants(&answer.smooth), thickness);
                 let figure = &mut panels[model.panel[spot.triangle]];
-                if stress > figure.stress {
+                if is_worse(stress, figure.stress) {
                     figure.stress = stress;
                     figure.stress_at = model.mesh.nodes[node];
                 }
@@ -483,14 +483,19 @@ impl Reader {
                 continue;
             };
             match seams.iter_mut().find(|other| other.seam == figure.seam) {
-                Some(other) if other.utilisation >= figure.utilisation => {}
-                Some(other) => *other = figure,
+                Some(other) if is_worse(figure.utilisation, other.utilisation) => *other = figure,
+                Some(_) => {}
                 None => seams.push(figure),
             }
         }
         seams.sort_by_key(|figure| figure.seam);
         Ok(seams)
     }
+}
+
+/// Whether a figure is worse than the one so far: what is no number is worse than any, and stays.
+fn is_worse(one: f64, so_far: f64) -> bool {
+    one > so_far || (one.is_nan() && !so_far.is_nan())
 }
 
 /// The middle of what the tank stands on, from where it grows.
@@ -676,6 +681,19 @@ pub fn face_stress(resultants: &Resultants, thickness: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_is_no_number_is_the_worst_and_stays() {
+        let worst = |row: [f64; 3]| {
+            row.into_iter()
+                .fold(0.0, |worst, one| match is_worse(one, worst) {
+                    true => one,
+                    false => worst,
+                })
+        };
+        assert!(worst([1.0, f64::NAN, 2.0]).is_nan());
+        assert_eq!(worst([1.0, 3.0, 2.0]), 3.0);
+    }
 
     /// Pure shear s: von Mises is sqrt(3) s, over the principal s (strength of materials).
     #[test]
