@@ -425,3 +425,44 @@ fn a_seam_is_judged_at_the_face_of_the_sheet_that_it_stands_against() {
         "{found} against {hand}"
     );
 }
+
+fn stops_by_weld(plan: &Plan) -> bool {
+    let over = |it: &Finding| matches!(it.kind, Kind::Strength(StrengthKind::WeldOverLimit { .. }));
+    plan.findings
+        .iter()
+        .any(|it| it.grade == Grade::Stop && over(it))
+}
+
+/// A limit that is known less well, and asks more, does not stand before one that is known better and is
+/// passed: more repeats of a bump never take a stop away.
+#[test]
+fn each_load_is_held_against_the_width_of_its_own_limit() {
+    let job = |per_day: f64| {
+        let text = format!(
+            "[job]\nlengths = \"mm\"\nduty = \"road\"\n[body]\nbox = [360, 360, 380]\nthickness = 6\n[liquid]\nkind = \"drinking water\"\nwarmest = \"20 degC\"\ncoldest = \"20 degC\"\nyears = \"10 years\"\n[stock]\nmaterial = \"HDPE\"\n[[stock.sheet]]\nsize = [2000, 1000]\nthickness = 6\n[shop]\nprocess = \"hot gas\"\n[checks]\nfilling_head = 0\nsafety_factor = 1.7274\n[[event]]\nname = \"bump of ours\"\ndown = 0.4\nper_day = {per_day}\n"
+        );
+        let job = Job::parse(&text).unwrap_or_else(|it| panic!("{it:#?}"));
+        plan(job, Depth::Whole).unwrap_or_else(|it| panic!("{it:#?}"))
+    };
+    assert!(stops_by_weld(&job(1.0)));
+    assert!(stops_by_weld(&job(67.941)));
+}
+
+/// A tank that is little used lasts as long as its table goes.
+#[test]
+fn small_loads_add_up_to_little() {
+    let text = START.replace(
+        "warmest = \"23 degC\"\nyears = \"1 years\"",
+        "warmest = \"35 degC\"\nyears = \"46 years\"",
+    );
+    let text = format!("{text}\n[body]\nbox = [400, 300, 260]\nthickness = 12\n");
+    let job = Job::parse(&text).unwrap_or_else(|it| panic!("{it:#?}"));
+    let plan = plan(job, Depth::Whole).unwrap_or_else(|it| panic!("{it:#?}"));
+    let adds_up = |it: &Finding| matches!(it.kind, Kind::Strength(StrengthKind::AddUp { .. }));
+    assert!(!plan.findings.iter().any(adds_up), "{:#?}", plan.findings);
+    let used = whole(&plan)
+        .cases
+        .iter()
+        .map(|run| run.figures.worst_seam());
+    assert!(used.fold(0.0, f64::max) < 0.5);
+}

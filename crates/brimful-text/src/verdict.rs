@@ -43,7 +43,11 @@ impl Words<'_> {
         let is_draft = plan.whole.is_none();
         let at_limit = |cause: &&Cause<'_>| {
             let kind = &cause.worst.kind;
-            stops == 0 && matches!(kind, Kind::Strength(StrengthKind::AtLimit { .. }))
+            let is_narrow = matches!(
+                kind,
+                Kind::Strength(StrengthKind::AtLimit { .. } | StrengthKind::AddUp { .. })
+            );
+            stops == 0 && cause.grade == Grade::Mend && is_narrow
         };
         let limits = causes.iter().filter(at_limit).count();
         let headline = match stops {

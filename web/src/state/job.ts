@@ -53,7 +53,8 @@ export const verdict = computed<Verdict | null>(() => {
 /** Causes at a limit that is not known so closely: neither over it nor safely under. */
 export function atLimit(): Cause[] {
   const now = plan.value;
-  return now?.causes.filter((cause) => now.findings[cause.findings[0]!]!.kind === "strength.at_limit") ?? [];
+  const kinds = ["strength.at_limit", "strength.add_up"];
+  return now?.causes.filter((cause) => cause.grade === "mend" && kinds.includes(now.findings[cause.findings[0]!]!.kind)) ?? [];
 }
 
 export const stale = computed(() => verdict.value === "faulty" || verdict.value === "old");

@@ -99,7 +99,11 @@ fn worst_of_each_kind(runs: &[CaseRun], part: Part) -> Vec<Load<'_>> {
             (None, None) if run.case.id.kind == LoadKind::Test => Counted::Kind(LoadKind::Test),
             (None, None) => Counted::Lasting,
         };
-        let takes_more = |other: &Load<'_>| load.share(1.0) > other.share(1.0);
+        let takes_more = |other: &Load<'_>| {
+            let by_share = load.share(1.0).total_cmp(&other.share(1.0));
+            let by_stress = load.stress.pa().total_cmp(&other.stress.pa());
+            by_share.then(by_stress).is_gt()
+        };
         if worst.get(&counted).is_none_or(takes_more) {
             worst.insert(counted, load);
         }

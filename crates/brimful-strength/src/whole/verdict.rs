@@ -118,11 +118,11 @@ impl<'a> Verdict<'a> {
     fn judge_panel(&mut self, panel: usize, runs: &[CaseRun]) {
         let worst =
             |by: &dyn Fn(&CaseRun) -> f64| runs.iter().max_by(|a, b| by(a).total_cmp(&by(b)));
-        if let Some(run) = worst(&|run| run.figures.panels[panel].utilisation) {
+        let part = RunPart::Panel(panel);
+        if let Some((run, against)) = worst_against(runs, part) {
             let figure = &run.figures.panels[panel];
-            let part = RunPart::Panel(panel);
             let (case, at) = (run.case.id, figure.stress_at);
-            let kind = match against(figure.utilisation, part.width(&run.limits)) {
+            let kind = match against {
                 Against::Over => Some((Grade::Stop, StrengthKind::SheetOverLimit { case, at })),
                 Against::At(width) => Some((
                     Grade::Mend,
@@ -141,7 +141,7 @@ impl<'a> Verdict<'a> {
                     Quantity::Stress(run.limits.sheet),
                 )
             }));
-            self.adds_up(part, run, figure.utilisation, runs);
+            self.adds_up(part, run, against, runs);
         }
         // Inner panels move with what they tie; only walls, floor and lid can bear on something.
         let outer = self.tank.panels[panel].role.is_outer();
@@ -176,9 +176,10 @@ impl<'a> Verdict<'a> {
                 .find(|figure| figure.seam == seam)
                 .copied()
         };
-        let used = |run: &CaseRun| of(run).map_or(0.0, |figure| figure.utilisation);
-        let worst = runs.iter().max_by(|a, b| used(a).total_cmp(&used(b)));
-        let Some(run) = worst else { return };
+        let part = RunPart::Seam(seam);
+        let Some((run, against)) = worst_against(runs, part) else {
+            return;
+        };
         let subject = self.seam(seam);
         let Some(figure) = of(run) else {
             let kind = StrengthKind::SeamNotMeshed;
@@ -191,8 +192,7 @@ impl<'a> Verdict<'a> {
             self.findings.push(Finding::of(Grade::Stop, subject, kind));
             return;
         }
-        let part = RunPart::Seam(seam);
-        let kind = match against(figure.utilisation, part.width(&run.limits)) {
+        let kind = match against {
             Against::Over => Some((Grade::Stop, StrengthKind::WeldOverLimit { case, at })),
             Against::At(width) => Some((
                 Grade::Mend,
@@ -211,20 +211,19 @@ impl<'a> Verdict<'a> {
                 Quantity::Stress(run.limits.weld),
             )
         }));
-        self.adds_up(part, run, figure.utilisation, runs);
+        self.adds_up(part, run, against, runs);
     }
 
     /// Loads that each are borne may add up to too much. Where one load alone tells as much, it does.
-    fn adds_up(&mut self, part: RunPart, worst: &CaseRun, used: f64, runs: &[CaseRun]) {
+    fn adds_up(&mut self, part: RunPart, worst: &CaseRun, alone: Against, runs: &[CaseRun]) {
         let Some(damage) = damage(runs, part) else {
             return;
         };
-        let width = part.width(&worst.limits);
-        let grade = match against(damage.used, width) {
-            Against::Over if matches!(against(used, width), Against::Over) => return,
-            Against::Over => Grade::Stop,
-            Against::At(_) if matches!(against(used, width), Against::Under) => Grade::Mend,
-            Against::At(_) | Against::Under => return,
+        let grade = match (against(damage.used, part.width(&worst.limits)), alone) {
+            (_, Against::Over) | (Against::Under, _) => return,
+            (Against::Over, _) => Grade::Stop,
+            (Against::At(_), Against::Under) => Grade::Mend,
+            (Against::At(_), Against::At(_)) => return,
         };
         let subject = match part {
             RunPart::Panel(panel) => self.panel(panel),
@@ -327,7 +326,21 @@ impl<'a> Verdict<'a> {
     }
 }
 
+/// The run in which a part stands worst to its limit, each with the width of its own limit.
+fn worst_against(runs: &[CaseRun], part: RunPart) -> Option<(&CaseRun, Against)> {
+    let stands = runs.iter().map(|run| {
+        let used = part.used(&run.figures);
+        (run, against(used, part.width(&run.limits)), used)
+    });
+    let worst = stands.max_by(|(_, a, of_a), (_, b, of_b)| {
+        let by_rank = a.rank().cmp(&b.rank());
+        by_rank.then(of_a.total_cmp(of_b))
+    });
+    worst.map(|(run, against, _)| (run, against))
+}
+
 /// Where a use stands to its limit.
+#[derive(Clone, Copy)]
 enum Against {
     /// Under it, by more than the limit may be off.
     Under,
@@ -335,6 +348,17 @@ enum Against {
     At(f64),
     /// Over it, by more than the limit may be off; or not a number.
     Over,
+}
+
+impl Against {
+    /// The worse the greater.
+    fn rank(self) -> usize {
+        match self {
+            Self::Under => 0,
+            Self::At(_) => 1,
+            Self::Over => 2,
+        }
+    }
 }
 
 fn against(used: f64, width: f64) -> Against {
