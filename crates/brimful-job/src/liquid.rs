@@ -3,7 +3,7 @@
 use super::default::{DefaultReason, DefaultSource, DefaultUsed, DefaultValue};
 use super::fault::{FaultKind, Form, Items, Missing, Named, OutOfRange};
 use super::form::KeyForm;
-use super::known_liquids::{self, Attacks, Refusal};
+use super::known_liquids::{self, Attacks, KnownLiquid, Refusal};
 use super::reader::{Bound, Complaint, Field, Section, shortened};
 use brimful_units::{Density, Length, Temperature, Time, UnitFault, Volume, volume_text};
 use schemars::JsonSchema;
@@ -88,27 +88,21 @@ impl Liquid {
         })
     }
 
-    /// Whether the sheet's maker has to answer for it; none where it is known to be harmless, or of no
-    /// known kind.
+    /// Whether the sheet's maker has to answer for it, by its kind or by what is in it; none where neither
+    /// is known to attack.
     pub fn attacks(&self) -> Option<Attacks> {
-        let by_kind = self
-            .kind
-            .as_deref()
-            .and_then(known_liquids::of_kind)?
-            .attacks;
-        let oxidiser = || {
-            let mut additives = self.additives.iter();
-            additives
-                .any(|it| it == "oxidiser")
-                .then_some(Attacks::Oxidiser)
-        };
-        by_kind.or_else(oxidiser)
+        let oxidises = || self.additives.iter().any(|it| it == "oxidiser");
+        let by_kind = self.known().and_then(|known| known.attacks);
+        by_kind.or_else(|| oxidises().then_some(Attacks::Oxidiser))
     }
 
     /// The density that the table has for its kind.
     pub fn table_density(&self) -> Option<Density> {
-        let known = self.kind.as_deref().and_then(known_liquids::of_kind);
-        known.map(|known| known.density)
+        self.known().map(|known| known.density)
+    }
+
+    fn known(&self) -> Option<&'static KnownLiquid> {
+        self.kind.as_deref().and_then(known_liquids::of_kind)
     }
 }
 

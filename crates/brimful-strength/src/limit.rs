@@ -92,7 +92,7 @@ const LONGEST: Time = Time::from_years(1e9);
 /// The table that does not reach so far.
 pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
     let material = Material::of(&job.stock.material)?;
-    let mut sources = Vec::new();
+    let mut sources = case.sources.clone();
     let duration = match case.creeps() {
         true => Duration::Long,
         false => Duration::Short,
@@ -105,37 +105,43 @@ pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
         },
     );
     let curve = material.strength_curve(case.temperature)?;
-    keep(&mut sources, curve.sourced(case.total)?);
+    let strength = curve.sourced(case.total)?;
+    let of_strength = strength.width();
+    keep(&mut sources, strength);
     let poisson = keep(&mut sources, material.poisson(duration)?);
     let weld_factor = WeldFactor::of(job.shop.process)?;
-    keep(&mut sources, weld_factor.sourced(case.total));
-    let reduction = reduction(job, case, material, &mut sources)?;
+    let weld = weld_factor.sourced(case.total);
+    let of_weld = weld.width();
+    keep(&mut sources, weld);
+    let (reduction, of_medium) = reduction(job, case, material, &mut sources)?;
     let mut repeated = |of| {
         let found = case.times.map(|times| repeat_factor(material, of, times));
         // Too seldom to tell, it is no part of the limit.
         let found = found.filter(|it| it.value < 1.0);
-        found.map_or(1.0, |it| keep(&mut sources, it))
+        let width = found.as_ref().map_or(0.0, Sourced::width);
+        (found.map_or(1.0, |it| keep(&mut sources, it)), width)
     };
+    let (sheet_repeats, of_sheet_repeats) = repeated(Repeated::Sheet);
+    let (weld_repeats, of_weld_repeats) = repeated(Repeated::Weld);
     let sheet_life = Life {
         strength: curve.clone(),
         weld: None,
-        factor: repeated(Repeated::Sheet) / reduction,
+        factor: sheet_repeats / reduction,
     };
     let weld_life = Life {
         strength: curve,
         weld: Some(weld_factor),
-        factor: repeated(Repeated::Weld) / reduction,
+        factor: weld_repeats / reduction,
     };
-    let [of_sheet, of_weld] = [false, true].map(|weld| width(&sources, weld));
+    // Errors that do not know of one another add up as lengths at right angles.
+    let of_any = of_strength.hypot(of_medium);
+    let of_sheet = of_any.hypot(of_sheet_repeats);
+    let of_weld = of_any.hypot(of_weld).hypot(of_weld_repeats);
     let (by_strain, of_strain) = match duration {
         Duration::Short => (Pressure::from_pa(f64::INFINITY), 0.0),
         Duration::Long => {
             let strain = material.design_strain()?;
-            let width = strain
-                .sources
-                .iter()
-                .map(|source| source.flag.width())
-                .sum();
+            let width = strain.width();
             (modulus * keep(&mut sources, strain), width)
         }
     };
@@ -167,32 +173,26 @@ pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
     })
 }
 
-/// How far a limit by strength may be off: what each value in it may, as errors that do not know of one
-/// another add up.
-fn width(sources: &[Source], weld: bool) -> f64 {
-    let counts = |source: &&Source| match source.value {
-        SourcedValue::Strength { .. } => true,
-        SourcedValue::WeldFactor { .. } => weld,
-        SourcedValue::RepeatFactor { of, factor, .. } => factor < 1.0 && (of == "weld") == weld,
-        SourcedValue::Factor { name, value, .. } => name == "medium factor" && value > 1.0,
-        _ => false,
-    };
-    let widths = sources.iter().filter(counts).map(|it| it.flag.width());
-    widths.fold(0.0, f64::hypot)
-}
-
-/// A1 x A2 x safety factor.
+/// A1 x A2 x safety factor, and how far it may be off by what the liquid does.
 fn reduction(
     job: &Job,
     case: &LoadCase,
     material: Material,
     sources: &mut Vec<Source>,
-) -> Result<f64, NotCovered> {
+) -> Result<(f64, f64), NotCovered> {
     let toughness = keep(sources, material.toughness_factor()?);
     // The leak test is done with plain water.
-    let medium = match case.id.kind {
-        LoadKind::Test => 1.0,
-        _ => keep(sources, medium_factor(material, &job.liquid)?),
+    let (medium, width) = match case.id.kind {
+        LoadKind::Test => (1.0, 0.0),
+        _ => {
+            let found = medium_factor(material, &job.liquid)?;
+            let width = if found.value > 1.0 {
+                found.width()
+            } else {
+                0.0
+            };
+            (keep(sources, found), width)
+        }
     };
     let safety = match job.checks.safety_factor {
         Some(factor) => {
@@ -205,7 +205,7 @@ fn reduction(
         }
         None => keep(sources, safety_factor(LoadClass::ChangingOrHarmful)?),
     };
-    Ok(toughness * medium * safety)
+    Ok((toughness * medium * safety, width))
 }
 
 /// A factor of the liquid that nobody has published.

@@ -13,9 +13,9 @@ use brimful_job::{Event, EventFlag, FilledTo, Job};
 pub use brimful_panels::case::LoadKind;
 use brimful_panels::case::{CaseId, Direction, End, Tilt};
 use brimful_panels::growth::WELDED;
-use brimful_panels::table::Flag;
 pub use brimful_panels::table::LoadOrigin;
 use brimful_panels::table::repeat::{LoadTime, often};
+use brimful_panels::table::{Flag, Source};
 use brimful_units::{Acceleration, Density, Length, Mass, Pressure, Temperature, Time};
 
 /// What is needed to know the pressure anywhere: the liquid, and the corners it can reach.
@@ -107,6 +107,8 @@ pub struct LoadCase {
     pub warming: f64,
     /// What stands on the lid.
     pub on_lid: Mass,
+    /// Where how long and how often it acts is from.
+    pub sources: Vec<Source>,
     /// Where it comes from.
     pub origin: LoadOrigin,
     /// How sure that is.
@@ -171,6 +173,7 @@ pub fn cases(job: &Job) -> Vec<LoadCase> {
         duration: TEST_TIME,
         total: TEST_TIME,
         times: None,
+        sources: Vec::new(),
         temperature: TEST_TEMPERATURE,
         body_acceleration: UPRIGHT,
         overpressure: Pressure::ZERO,
@@ -216,12 +219,15 @@ fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
 
 /// A load that comes so often, and so long each time, as the table of load times says.
 fn again_and_again(job: &Job, kind: LoadKind, load: LoadTime) -> LoadCase {
-    let often = often(load).value;
-    let times = often.times_a_year * job.liquid.years.years();
+    let often = often(load);
+    let (sources, often) = (often.sources, often.value);
+    // However short the service, it comes once.
+    let times = (often.times_a_year * job.liquid.years.years()).max(1.0);
     LoadCase {
         duration: often.each,
         total: often.each * times,
         times: Some(times),
+        sources,
         ..rest(job, CaseId::of(kind), UPRIGHT)
     }
 }
@@ -268,6 +274,7 @@ fn rest(job: &Job, id: CaseId, acceleration: Vec3) -> LoadCase {
         duration: job.liquid.years,
         total: job.liquid.years,
         times: None,
+        sources: Vec::new(),
         temperature: job.liquid.warmest,
         body_acceleration: acceleration,
         overpressure: Pressure::ZERO,
@@ -280,7 +287,7 @@ fn rest(job: &Job, id: CaseId, acceleration: Vec3) -> LoadCase {
 
 /// An event, which comes on every day of the service.
 fn event_case(job: &Job, event: &Event, id: CaseId, push: Vec3) -> LoadCase {
-    let times = event.per_day * DAYS_A_YEAR * job.liquid.years.years();
+    let times = (event.per_day * DAYS_A_YEAR * job.liquid.years.years()).max(1.0);
     LoadCase {
         duration: EVENT_TIME,
         total: EVENT_TIME * times,

@@ -18,6 +18,7 @@ mod model;
 mod place;
 mod result;
 mod run;
+mod sample_point;
 mod support;
 mod tank;
 mod verdict;

@@ -50,22 +50,16 @@ impl Words<'_> {
             }
             LoadOrigin::LeakTest => say!(self, "A day brim-full: DVS 2206 and shop practice"),
             LoadOrigin::FillingHead => {
-                say!(self, "The filling head of the job, ten minutes a week")
+                say!(self, "The filling head of the job")
             }
             LoadOrigin::Suction => {
                 say!(self, "The suction of the job, all its years of service")
             }
             LoadOrigin::Season => {
-                say!(
-                    self,
-                    "The coldest and warmest liquid of the job, for a season each year"
-                )
+                say!(self, "The coldest and warmest liquid of the job")
             }
             LoadOrigin::LidLoad => {
-                say!(
-                    self,
-                    "What the job lets stand on the lid, ten minutes a week"
-                )
+                say!(self, "What the job lets stand on the lid")
             }
             LoadOrigin::Event(source) => self.given(source),
         }

@@ -1,5 +1,5 @@
 //! Whether a solid passes an opening: pushed straight ([`straight`]), pushed and shifted to its
-//! place without turning ([`push`]), slid and turned amid what stands round ([`slide`]), or parted
+//! place without turning ([`push`]), slid and turned between what stands round ([`slide`]), or parted
 //! into pieces that pass ([`split`]).
 
 mod opening;

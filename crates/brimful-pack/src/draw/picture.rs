@@ -114,14 +114,14 @@ impl Mark {
     fn seen_spots(&self, screen: &Screen) -> Vec<Point3> {
         let mut seen = self.spots.clone();
         seen.retain(|_, spot| screen.shows(*spot));
-        let amid = |&(i, j): &(usize, usize)| {
+        let between = |&(i, j): &(usize, usize)| {
             [(i - 1, j), (i + 1, j), (i, j - 1), (i, j + 1)]
                 .iter()
                 .all(|place| seen.contains_key(place))
         };
         let roomy = seen
             .iter()
-            .filter(|(place, _)| self.spots.len() == 1 || amid(place));
+            .filter(|(place, _)| self.spots.len() == 1 || between(place));
         roomy.map(|(_, spot)| *spot).collect()
     }
 }

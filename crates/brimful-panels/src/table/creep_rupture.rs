@@ -22,8 +22,6 @@ pub(super) static LONGEST_SERVICE: LazyLock<Vec<ServiceRow>> =
 #[derive(Deserialize)]
 pub(super) struct BranchRow {
     material: String,
-    #[expect(dead_code, reason = "for whoever reads the table")]
-    branch: u8,
     a: f64,
     b: f64,
     c: f64,

@@ -218,3 +218,10 @@ pub struct Sourced<T> {
     /// Where it and its factors come from.
     pub sources: Vec<Source>,
 }
+
+impl<T> Sourced<T> {
+    /// How far the value may be off, as a share of it, by its own row, which comes first.
+    pub fn width(&self) -> f64 {
+        self.sources.first().map_or(0.0, |own| own.flag.width())
+    }
+}

@@ -254,7 +254,8 @@ pub fn findings(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld])
 const ARM_HOLE: Length = Length::from_mm(150.0);
 
 /// Whether runs behind the lid can be laid through the hatches: by the width of a hatch and by how far
-/// from it the far end of a run is. Whether a baffle is in the way is not looked at.
+/// from it the far end of a run is. No arm goes through a divider; whether a baffle is in the way is not
+/// looked at.
 fn hatch_reach<'a>(
     job: &Job,
     panels: &[Panel],
@@ -284,12 +285,33 @@ fn hatch_reach<'a>(
         return HatchReach::TooSmall { least: ARM_HOLE };
     }
     let reach = job.shop.reach;
-    let within = |end: Point3| wide.iter().any(|hatch| hatch.distance(end) <= reach.m());
+    let within = |end: Point3| {
+        let near = |hatch: &Point3| hatch.distance(end) <= reach.m();
+        let mut hatches = wide.iter();
+        hatches.any(|hatch| near(hatch) && !is_divided(panels, *hatch, end))
+    };
     let mut ends = runs.flat_map(|seam| seam.inner_line);
     match ends.all(within) {
         true => HatchReach::Near,
         false => HatchReach::TooFar { reach },
     }
+}
+
+/// Whether a divider stands between two places: they lie off its sheet on either side of its plane.
+fn is_divided(panels: &[Panel], one: Point3, other: Point3) -> bool {
+    let mut dividers = panels.iter().filter(|panel| panel.role == Role::Divider);
+    dividers.any(|divider| {
+        let frame = &divider.finished.frame;
+        // The frame is on one face, with the sheet behind it.
+        let side = |place: Point3| {
+            let off = frame.z.dot(place - frame.origin);
+            match off > -divider.thickness.m() / 2.0 {
+                true => off.max(0.0),
+                false => (off + divider.thickness.m()).min(0.0),
+            }
+        };
+        side(one) * side(other) < 0.0
+    })
 }
 
 fn place(role: Role) -> usize {

@@ -258,3 +258,27 @@ fn a_hatch_counts_by_its_width_and_by_its_place() {
         Some((Grade::Stop, HatchReach::TooFar { .. }))
     ));
 }
+
+/// A hatch serves the compartment that it opens, however near the other one's seams are.
+#[test]
+fn no_arm_goes_through_a_divider() {
+    let divider =
+        "[[inner]]\nname = \"d\"\nkind = \"divider\"\nacross = \"x\"\nat = 300\nthickness = 8\n";
+    let hatch = |x: f64| {
+        format!(
+            "[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [{x}, 200]\ndiameter = 150\n"
+        )
+    };
+    let grade = |rest: &str| {
+        let (welds, ..) = worked(&job(rest));
+        let mut findings = welds.findings.into_iter();
+        let behind = findings.find(|it| matches!(it.kind, Kind::Weld(WeldKind::BehindLid(_))));
+        behind.map(|it| it.grade)
+    };
+    assert_eq!(
+        grade(&format!("{divider}{}", hatch(150.0))),
+        Some(Grade::Stop)
+    );
+    let both = format!("{divider}{}{}", hatch(150.0), hatch(450.0));
+    assert_eq!(grade(&both), Some(Grade::Mend));
+}

@@ -57,7 +57,7 @@ pub struct SpanCheck {
     pub modulus: Pressure,
     /// Deflection with hinged edges; in an event on top of what has crept at rest.
     pub deflection: Length,
-    /// Deflection with clamped edges, likewise.
+    /// The same with clamped edges.
     pub deflection_clamped: Length,
     /// Where the stress is nearer to its limit.
     pub governs: Governs,

@@ -2,7 +2,7 @@
 
 use super::midsurface::Midsurface;
 use super::model::Model;
-use super::place::centroid;
+use super::sample_point::SamplePoint;
 use super::tank::Tank;
 use super::weld::{Passed, Section};
 use crate::limit::Limits;
@@ -102,7 +102,7 @@ pub struct SeamSide {
     chain: Vec<usize>,
     triangles: Vec<usize>,
     /// Where each node of the chain is judged: at the face of the sheet that it stands against.
-    faces: Vec<Option<Spot>>,
+    faces: Vec<Option<SamplePoint>>,
     /// Forces are evened out over this length, or over two cells of the mesh, m.
     over: f64,
 }
@@ -157,18 +157,22 @@ pub fn seam_sides(
                 .panels
                 .map(|panel| tank.panels[panel].thickness.m());
             // The middles of two sheets cross half a sheet behind the face where they are welded.
-            let behind_face = match butt {
-                true => 0.0,
-                false => others
-                    .iter()
-                    .map(|&panel| tank.panels[panel].thickness.m() / 2.0)
-                    .fold(0.0, f64::max),
-            };
+            let stands_against = tank.seams[seam].panels.into_iter();
+            let stands_against = stands_against.filter(|panel| !butt && !own.contains(panel));
+            let behind_face = stands_against
+                .map(|panel| tank.panels[panel].thickness.m() / 2.0)
+                .fold(0.0, f64::max);
             let triangles = beside(model, flat.flat, &line.nodes, butt);
             sides.push(SeamSide {
                 seam,
                 section: sections[seam],
-                faces: Spot::off_line(model, flat.flat, &line.nodes, &triangles, behind_face),
+                faces: SamplePoint::off_line(
+                    model,
+                    flat.flat,
+                    &line.nodes,
+                    &triangles,
+                    behind_face,
+                ),
                 chain: line.nodes.clone(),
                 triangles,
                 over: 2.0 * thinner[0].min(thinner[1]),
@@ -176,103 +180,6 @@ pub fn seam_sides(
         }
     }
     sides
-}
-
-/// A place inside a triangle, off a line of the mesh.
-#[derive(Clone, Copy, Debug)]
-struct Spot {
-    triangle: usize,
-    /// Shares of its corners.
-    shares: [f64; 3],
-    /// The way square to the line, in the axes of the flat.
-    way: [f64; 2],
-}
-
-impl Spot {
-    /// For each node of a chain the place as far off it, into the flat, as is asked; none where that is
-    /// nowhere in the flat, or on the line itself.
-    fn off_line(
-        model: &Model,
-        flat: usize,
-        chain: &[usize],
-        beside: &[usize],
-        off: f64,
-    ) -> Vec<Option<Self>> {
-        let at = |node: usize| model.mesh.nodes[node];
-        let normal = model.normals[flat];
-        let along = (at(chain[chain.len() - 1]) - at(chain[0])).unit();
-        let Some(along) = along.filter(|_| off > 0.0) else {
-            return vec![None; chain.len()];
-        };
-        let square = normal.cross(along);
-        let middles = beside.iter().map(|&number| centroid(&model.mesh, number));
-        let side: f64 = middles
-            .map(|middle| (middle - at(chain[0])).dot(square))
-            .sum();
-        let inward = square * side.signum();
-        let axes = plate_axes(&model.shell, flat, normal);
-        let way = axes.map(|axis| axis.dot(inward));
-        let own: Vec<usize> = (0..model.mesh.triangles.len())
-            .filter(|&number| model.mesh.triangles[number].flat == flat)
-            .collect();
-        let spot = |&node: &usize| {
-            let place = at(node) + inward * off;
-            let near = own.iter().filter_map(|&triangle| {
-                let shares = shares(model, triangle, place)?;
-                Some(Self {
-                    triangle,
-                    shares,
-                    way,
-                })
-            });
-            let least = |spot: &Self| spot.shares.into_iter().fold(f64::INFINITY, f64::min);
-            let nearest = near.max_by(|a, b| least(a).total_cmp(&least(b)));
-            nearest.filter(|spot| least(spot) >= -OUTSIDE)
-        };
-        chain.iter().map(spot).collect()
-    }
-
-    /// What the sheet bears there.
-    fn resultants(&self, smooth: &Smooth) -> Resultants {
-        let corners = &smooth.corners[self.triangle];
-        let mean = |of: &dyn Fn(&Resultants) -> f64| {
-            let parts = corners.iter().zip(self.shares);
-            parts.map(|(own, share)| of(own) * share).sum::<f64>()
-        };
-        Resultants {
-            force: std::array::from_fn(|k| mean(&|own| own.force[k])),
-            moment: std::array::from_fn(|k| mean(&|own| own.moment[k])),
-        }
-    }
-
-    /// The part square to the line of forces or moments along x, y and xy.
-    fn across(&self, [x, y, xy]: &[f64; 3]) -> f64 {
-        let [c, s] = self.way;
-        x * c * c + y * s * s + 2.0 * xy * c * s
-    }
-}
-
-/// A place counts to a triangle whose edge it is past by less than this share: rounding, and edges that
-/// are cut askew.
-const OUTSIDE: f64 = 1e-6;
-
-/// The axes in which a flat has its resultants: its plate's, and the one square to it.
-fn plate_axes(shell: &Shell, flat: usize, normal: Vec3) -> [Vec3; 2] {
-    let given = shell.plates[flat].axis;
-    let first = given - normal * given.dot(normal);
-    let first = first.unit().unwrap_or(given);
-    [first, normal.cross(first)]
-}
-
-/// The shares of a triangle's corners at a place in its plane.
-fn shares(model: &Model, triangle: usize, place: Point3) -> Option<[f64; 3]> {
-    let [a, b, c] = model.mesh.triangles[triangle]
-        .nodes
-        .map(|node| model.mesh.nodes[node]);
-    let normal = (b - a).cross(c - a);
-    let twice = normal.dot(normal);
-    let share = |p: Point3, q: Point3| (q - p).cross(place - p).dot(normal) / twice;
-    (twice > 0.0).then(|| [share(b, c), share(c, a), share(a, b)])
 }
 
 fn is_foot(seam: &Seam) -> bool {
@@ -348,8 +255,10 @@ impl Reader {
         let sides = seam_sides(tank, midsurface, model, sections);
         let mut at_face = BTreeSet::new();
         for side in &sides {
-            for (&node, spot) in side.chain.iter().zip(&side.faces) {
-                at_face.extend(spot.map(|spot| (model.mesh.triangles[spot.triangle].flat, node)));
+            for (&node, sample) in side.chain.iter().zip(&side.faces) {
+                at_face.extend(
+                    sample.map(|sample| (model.mesh.triangles[sample.triangle].flat, node)),
+                );
             }
         }
         Self {
@@ -450,14 +359,14 @@ impl Reader {
             }
         }
         for side in &self.sides {
-            for (&node, spot) in side.chain.iter().zip(&side.faces) {
-                let Some(spot) = spot.filter(|_| !self.by_notch[node]) else {
+            for (&node, sample) in side.chain.iter().zip(&side.faces) {
+                let Some(sample) = sample.filter(|_| !self.by_notch[node]) else {
                     continue;
                 };
-                let flat = model.mesh.triangles[spot.triangle].flat;
+                let flat = model.mesh.triangles[sample.triangle].flat;
                 let thickness = answer.shell.plates[flat].thickness;
-                let stress = face_stress(&spot.resultants(&answer.smooth), thickness);
-                let figure = &mut panels[model.panel[spot.triangle]];
+                let stress = face_stress(&sample.resultants(&answer.smooth), thickness);
+                let figure = &mut panels[model.panel[sample.triangle]];
                 if is_worse(stress, figure.stress) {
                     figure.stress = stress;
                     figure.stress_at = model.mesh.nodes[node];
@@ -550,7 +459,7 @@ impl SeamSide {
             .iter()
             .zip(&self.faces)
             .map(|(force, face)| match face {
-                Some(spot) => spot.across(&spot.resultants(&answer.smooth).moment),
+                Some(sample) => sample.across(&sample.resultants(&answer.smooth).moment),
                 None => force.smooth.moment[1],
             })
             .collect();

@@ -7,8 +7,10 @@ use super::result::{CaseRun, Part as RunPart, Whole};
 use super::tank::Tank;
 use crate::limit::medium_finding;
 use crate::load::{LoadCase, LoadKind};
+use brimful_geom::vector::Point3;
 use brimful_job::Duty;
 use brimful_mech::shell::Fault;
+use brimful_panels::case::CaseId;
 use brimful_panels::finding::kind::{NoModel, StrengthKind};
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
 use brimful_panels::name::PanelName;
@@ -121,26 +123,15 @@ impl<'a> Verdict<'a> {
         let part = RunPart::Panel(panel);
         if let Some((run, against)) = worst_against(runs, part) {
             let figure = &run.figures.panels[panel];
-            let (case, at) = (run.case.id, figure.stress_at);
-            let kind = match against {
-                Against::Over => Some((Grade::Stop, StrengthKind::SheetOverLimit { case, at })),
-                Against::At(width) => Some((
-                    Grade::Mend,
-                    StrengthKind::AtLimit {
-                        weld: false,
-                        width,
-                        case,
-                        at,
-                    },
-                )),
-                Against::Under => None,
-            };
-            self.findings.extend(kind.map(|(grade, kind)| {
-                Finding::of(grade, self.panel(panel), kind).figures(
-                    Quantity::Stress(Pressure::from_pa(figure.stress)),
-                    Quantity::Stress(run.limits.sheet),
-                )
-            }));
+            let place = (run.case.id, figure.stress_at);
+            let figures = (figure.stress, run.limits.sheet);
+            self.findings.extend(stress_finding(
+                self.panel(panel),
+                false,
+                against,
+                place,
+                figures,
+            ));
             self.adds_up(part, run, against, runs);
         }
         // Inner panels move with what they tie; only walls, floor and lid can bear on something.
@@ -192,25 +183,9 @@ impl<'a> Verdict<'a> {
             self.findings.push(Finding::of(Grade::Stop, subject, kind));
             return;
         }
-        let kind = match against {
-            Against::Over => Some((Grade::Stop, StrengthKind::WeldOverLimit { case, at })),
-            Against::At(width) => Some((
-                Grade::Mend,
-                StrengthKind::AtLimit {
-                    weld: true,
-                    width,
-                    case,
-                    at,
-                },
-            )),
-            Against::Under => None,
-        };
-        self.findings.extend(kind.map(|(grade, kind)| {
-            Finding::of(grade, subject, kind).figures(
-                Quantity::Stress(Pressure::from_pa(figure.stress)),
-                Quantity::Stress(run.limits.weld),
-            )
-        }));
+        let figures = (figure.stress, run.limits.weld);
+        self.findings
+            .extend(stress_finding(subject, true, against, (case, at), figures));
         self.adds_up(part, run, against, runs);
     }
 
@@ -324,6 +299,34 @@ impl<'a> Verdict<'a> {
             self.findings.push(of(Grade::Stop, Part::Support, kind));
         }
     }
+}
+
+/// What is said of a stress, Pa, against what is allowed: of a weld, or else of the sheet.
+fn stress_finding(
+    subject: Subject,
+    weld: bool,
+    against: Against,
+    (case, at): (CaseId, Point3),
+    (stress, allowed): (f64, Pressure),
+) -> Option<Finding> {
+    let (grade, kind) = match (against, weld) {
+        (Against::Under, _) => return None,
+        (Against::At(width), _) => (
+            Grade::Mend,
+            StrengthKind::AtLimit {
+                weld,
+                width,
+                case,
+                at,
+            },
+        ),
+        (Against::Over, true) => (Grade::Stop, StrengthKind::WeldOverLimit { case, at }),
+        (Against::Over, false) => (Grade::Stop, StrengthKind::SheetOverLimit { case, at }),
+    };
+    Some(Finding::of(grade, subject, kind).figures(
+        Quantity::Stress(Pressure::from_pa(stress)),
+        Quantity::Stress(allowed),
+    ))
 }
 
 /// The run in which a part stands worst to its limit, each with the width of its own limit.

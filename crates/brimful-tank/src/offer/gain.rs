@@ -21,7 +21,7 @@ pub struct Gain {
     pub change: GainChange,
     /// To the brim, with the largest body there is then (the same one where the space stays).
     pub brim: Volume,
-    /// Below the air space, likewise.
+    /// The same below the air space.
     pub rated: Volume,
     /// How much more that is of the capacity wanted (rated where none is).
     pub gain: Volume,

@@ -68,6 +68,6 @@ fn source(words: &Words<'_>, entry: &EntrySummary) -> Text {
 fn placed(words: &Words<'_>) -> Text {
     say!(
         words,
-        "body, ribs and fittings (each no wider than its flat), moved through the opening less its clearance to their place amid the obstacles, with free ground before the opening; every leg proven"
+        "body, ribs and fittings (each no wider than its flat), moved through the opening less its clearance to their place between the obstacles, with free ground before the opening; every leg proven"
     )
 }
