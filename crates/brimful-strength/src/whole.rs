@@ -3,7 +3,7 @@
 //! `midsurface` lays flats in the middle of the sheets, `model` meshes them and says what presses on
 //! them, `filled` which rooms are full, `support` what carries them, `lid` where somebody may stand;
 //! `discretization` finds the equilibrium of the load cases on one mesh, `figures` reads off what each
-//! panel and seam gets, `run` goes from mesh to mesh until the figures stand. `weld` says what a seam
+//! panel and seam gets, `stability` whether it buckles under a little more, `run` goes from mesh to mesh until the figures stand. `weld` says what a seam
 //! can take, `verdict` holds one against the other, `result` is what comes of it, `displacement` the
 //! picture.
 
@@ -13,12 +13,14 @@ mod displacement;
 mod figures;
 mod filled;
 mod lid;
+mod mesh_growth;
 mod midsurface;
 mod model;
 mod place;
 mod result;
 mod run;
 mod sample_point;
+mod stability;
 mod support;
 mod tank;
 mod verdict;
@@ -28,8 +30,9 @@ pub use brimful_panels::finding::kind::NoScore;
 pub use displacement::{Displacement, Mesh};
 pub use figures::{Figures, PanelFigure, SeamFigure};
 pub use lid::SPOT_WIDTH;
-pub use result::{CaseRun, MeshSize, OnSupport, Picture, Score, Whole};
+pub use result::{Buckles, CaseRun, MeshSize, OnSupport, Picture, Score, Whole};
 pub use run::{trial, whole};
+pub use stability::STABILITY;
 pub use support::{BED_GIVES, BED_PRESSURE, BearerId, FRICTION};
 pub use tank::Tank;
 pub use weld::Passed;

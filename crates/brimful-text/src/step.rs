@@ -60,11 +60,6 @@ impl Words<'_> {
                 "Weld inside, through the hatches as far as they let a hand in, {seams}; scrape between runs.",
                 seams = seams
             ),
-            How::BehindTheLid => say!(
-                self,
-                "Weld inside, behind the lid, {seams}: there is no hatch to reach them through, see the findings.",
-                seams = seams
-            ),
             _ => say!(
                 self,
                 "Weld inside {seams}; scrape between runs.",

@@ -7,17 +7,16 @@ use brimful_tank::plan::Plan;
 pub(crate) enum Outcome {
     /// Nothing stops the build.
     Clear,
-    /// A finding of grade stop.
+    /// A finding of grade stop, or a part that a draft has no verdict on.
     Stopped,
 }
 
 impl Outcome {
     /// Whether the whole plan, not only the part of it that is shown, may be built.
     pub(crate) fn of_plan(plan: &Plan) -> Self {
-        if plan.stops() {
-            Self::Stopped
-        } else {
-            Self::Clear
+        match plan.stops() || !plan.is_checked() {
+            true => Self::Stopped,
+            false => Self::Clear,
         }
     }
 }

@@ -1,7 +1,5 @@
 //! Lowest modes: free vibration and linear buckling by one subspace iteration.
 //!
-//! Checked against published cases; not yet called by a check.
-//!
 //! Both are `K x = lambda B x` with `K` factored: iterate `x <- K^-1 B x` on a block and let the
 //! stationary values in the block decide (Bathe, *Finite Element Procedures*, section 11.6).
 
@@ -98,6 +96,45 @@ pub fn buckling(
     state: &State,
     count: usize,
 ) -> Result<Vec<Mode>, Fault> {
+    let softening = softening(shell, system, workspace, load, state)?;
+    assemble_closed(shell, system, workspace, state);
+    workspace.factorize(system)?;
+    let stiffness = workspace.values.clone();
+    let product = |x: &[f64], out: &mut [f64]| times(system, &softening, x, out);
+    lowest(shell, system, workspace, &stiffness, product, count)
+}
+
+/// How many buckling factors on a load, whose answer is `state`, lie below `factor`: by Sylvester's law
+/// of inertia as many as `K - factor B` has negative pivots (Bathe, *Finite Element Procedures*, section
+/// 11.6.4), at the price of one factorization. The shell is taken in the shape before the load, its membrane
+/// forces from `state`; contacts as in [`buckling`].
+///
+/// # Errors
+/// [`Fault::Mechanism`], [`Fault::Input`].
+pub fn buckling_factors_below(
+    factor: f64,
+    shell: &Shell,
+    system: &System,
+    workspace: &mut Workspace,
+    load: &Load,
+    state: &State,
+) -> Result<usize, Fault> {
+    let softening = softening(shell, system, workspace, load, state)?;
+    assemble_closed(shell, system, workspace, state);
+    for (stiffness, softening) in workspace.values.iter_mut().zip(&softening) {
+        *stiffness -= factor * softening;
+    }
+    workspace.factorize(system)
+}
+
+/// What the membrane forces of a state take off the stiffness, `-K_G`.
+fn softening(
+    shell: &Shell,
+    system: &System,
+    workspace: &mut Workspace,
+    load: &Load,
+    state: &State,
+) -> Result<Vec<f64>, Fault> {
     let resultants = super::recover::resultants(shell, system, load, state)?;
     workspace.clear();
     for (number, triangle) in shell.triangles.iter().enumerate() {
@@ -109,7 +146,11 @@ pub fn buckling(
         let own = square_to_world(&system.planes[number].axes, &own);
         workspace.add_triangle(system, number, triangle.nodes, &own);
     }
-    let softening = workspace.values.clone();
+    Ok(workspace.values.clone())
+}
+
+/// The stiffness before the load, with the contacts that push in `state` closed.
+fn assemble_closed(shell: &Shell, system: &System, workspace: &mut Workspace, state: &State) {
     assemble(shell, system, workspace);
     for (contact, force) in shell.contacts.iter().zip(&state.contact_forces) {
         if *force > 0.0 {
@@ -122,10 +163,6 @@ pub fn buckling(
             );
         }
     }
-    workspace.factorize(system)?;
-    let stiffness = workspace.values.clone();
-    let product = |x: &[f64], out: &mut [f64]| times(system, &softening, x, out);
-    lowest(shell, system, workspace, &stiffness, product, count)
 }
 
 /// The lowest positive `lambda` of `K x = lambda B x`.

@@ -78,14 +78,13 @@ fn severity(finding: &Finding) -> f64 {
 }
 
 impl Kind {
-    /// Whether nothing can be computed of it, or a seam has no credit at all.
+    /// Whether nothing can be computed of it.
     fn is_past_every_limit(&self) -> bool {
         matches!(
             self,
             Self::Strength(
                 StrengthKind::NoAnswer { .. }
                     | StrengthKind::NoModel(_)
-                    | StrengthKind::RootOpens { .. }
                     | StrengthKind::Tips { .. }
                     | StrengthKind::NotBorne
             )
@@ -94,7 +93,7 @@ impl Kind {
 
     /// Whether both come from one cause, so that one cure is for both: the same kind, whatever the
     /// places and quantities.
-    fn has_cause_of(&self, other: &Self) -> bool {
+    pub fn has_cause_of(&self, other: &Self) -> bool {
         use std::mem::discriminant as of;
         match (self, other) {
             (Self::Space(a), Self::Space(b)) => of(a) == of(b),

@@ -74,6 +74,16 @@ pub enum GrooveKind {
     Plug,
 }
 
+/// From which sides a seam can be welded.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Access {
+    /// From both.
+    BothSides,
+    /// From outside the tank alone: the groove goes through the whole sheet, and what only an inside
+    /// run would fill is left out.
+    OutsideOnly,
+}
+
 /// The section of one weld.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Section {
@@ -89,11 +99,11 @@ pub struct Section {
     pub throat: f64,
 }
 
-/// The sections of a seam, inside first.
+/// The sections of a seam, inside first; none where it has no side that can be welded.
 ///
 /// # Errors
 /// Angles at which the joint has no groove.
-pub fn sections(seam: &Seam, sheets: &Sheets) -> Result<Vec<Section>, NoSection> {
+pub fn sections(seam: &Seam, sheets: &Sheets, access: Access) -> Result<Vec<Section>, NoSection> {
     let sizes = [
         sheets.thickness[0],
         sheets.thickness[1],
@@ -116,20 +126,27 @@ pub fn sections(seam: &Seam, sheets: &Sheets) -> Result<Vec<Section>, NoSection>
     } else {
         (seam.angle.rad(), WeldSide::Inside, WeldSide::Outside)
     };
+    let share = |both: f64| match access {
+        Access::BothSides => both,
+        Access::OutsideOnly => 1.0,
+    };
+    let thickest = sheets.thickness[0].max(sheets.thickness[1]);
+    let double = access == Access::BothSides && thickest > THICKEST_SINGLE_V;
     let mut sections = match seam.joint {
         Joint::OpenCorner => vec![open_corner(angle, sheets, far)?],
         Joint::ThroughAndButt { through } => {
             let butting = if through == seam.panels[0] { 1 } else { 0 };
             vec![
                 standing_fillet(angle, sheets, butting, near)?,
-                bevel(angle, sheets, butting, far)?,
+                bevel(angle, sheets, butting, share(BEVEL_DEPTH), far)?,
             ]
         }
-        Joint::Mitred => mitred(angle, sheets, [near, far])?,
+        Joint::Mitred => mitred(angle, sheets, double, [near, far])?,
         Joint::Tee => tee(angle, sheets)?,
         Joint::SlotThrough => vec![plug(sheets), plug(sheets)],
-        Joint::Butt => mitred(PI, sheets, [WeldSide::Inside, WeldSide::Outside])?,
+        Joint::Butt => mitred(PI, sheets, double, [WeldSide::Inside, WeldSide::Outside])?,
     };
+    sections.retain(|it| access == Access::BothSides || it.side == WeldSide::Outside);
     sections.sort_by_key(|section| section.side);
     Ok(sections)
 }
@@ -186,8 +203,13 @@ fn root_height(right: &[[f64; 2]; 2], left: &[[f64; 2]; 2]) -> f64 {
 }
 
 /// Two edges cut to meet in one plane (a butt at 180 degrees), chamfered from the far side, or
-/// from both where the sheet is thick. `sides`: near and far.
-fn mitred(angle: f64, sheets: &Sheets, sides: [WeldSide; 2]) -> Result<Vec<Section>, NoSection> {
+/// from both. `sides`: near and far.
+fn mitred(
+    angle: f64,
+    sheets: &Sheets,
+    double: bool,
+    sides: [WeldSide; 2],
+) -> Result<Vec<Section>, NoSection> {
     if !(LEAST_ANGLE..=PI).contains(&angle) {
         return Err(NoSection::Angle);
     }
@@ -207,7 +229,6 @@ fn mitred(angle: f64, sheets: &Sheets, sides: [WeldSide; 2]) -> Result<Vec<Secti
     };
     let slope = (sheets.groove_angle / 2.0).tan();
     let g = sheets.gap / 2.0;
-    let double = t.max(u) > THICKEST_SINGLE_V;
     let root = if double { depth / 2.0 } else { 0.0 };
     let rise = depth - root;
     // On the far side the sheets fall away from the top of the mitre plane.
@@ -266,14 +287,16 @@ fn mitred(angle: f64, sheets: &Sheets, sides: [WeldSide; 2]) -> Result<Vec<Secti
     Ok(sections)
 }
 
-/// The bevel on the far side of a butting sheet that stands on the other at `angle`.
+/// The bevel on the far side of a butting sheet that stands on the other at `angle`, as deep as a share
+/// of the sheet.
 fn bevel(
     angle: f64,
     sheets: &Sheets,
     butting: usize,
+    share: f64,
     side: WeldSide,
 ) -> Result<Section, NoSection> {
-    let depth = BEVEL_DEPTH * sheets.thickness[butting];
+    let depth = share * sheets.thickness[butting];
     let (sin, cos) = angle.sin_cos();
     // Where the bevel starts on the butting edge, and along the standing sheet's far face.
     let start = Point2::new(sheets.gap * cos / sin + depth / sin, sheets.gap);

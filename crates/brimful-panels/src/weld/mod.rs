@@ -1,13 +1,14 @@
 //! Welds: what is laid into every seam, with how much rod, in what order and how long it takes.
 //!
 //! [`groove`] the section by plane geometry; [`rod`] runs, metres and kilograms; [`hours`] a
-//! visible sum; [`order`] a fixed rule of work; [`cautions`] what can hurt.
+//! visible sum; `reach` from which sides it can be laid; [`order`] a fixed rule of work; [`cautions`] what can hurt.
 
 pub mod bench;
 pub mod cautions;
 pub mod groove;
 pub mod hours;
 pub mod order;
+mod reach;
 pub mod rod;
 mod seam_weld;
 mod side;
@@ -15,18 +16,20 @@ mod side;
 pub use seam_weld::SeamWeld;
 pub use side::WeldSide;
 
-use crate::finding::kind::WeldKind;
+use crate::finding::kind::{HatchReach, WeldKind};
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::panel::Panel;
 use crate::seam::{Joint, Seam};
+use crate::table::Source;
 use crate::table::material::Material;
 use crate::table::welding::{Setting, SettingKind, SettingRange, settings};
 use brimful_geom::plate::PlateFace;
 use brimful_job::{Job, Process};
 use brimful_units::{Area, Density, Length, Mass};
-use groove::{Section, Sheets};
+use groove::{Access, Section, Sheets};
 use hours::HoursLine;
 use order::Step;
+use reach::Reach;
 use rod::RodTotal;
 use seam_weld::of_rib;
 
@@ -72,10 +75,16 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
     }
     let density = density.map_or(Density::ZERO, |found| found.value);
     let chosen = rod::largest(&job.stock.rods);
+    let reach = Reach::of(job, panels);
+    let inside: Vec<Option<HatchReach>> = seams.iter().map(|seam| reach.inside(seam)).collect();
     let mut welds = Vec::new();
     for (number, seam) in seams.iter().enumerate() {
         let sheets = sheets(job, panels, seam);
-        match groove::sections(seam, &sheets) {
+        let access = match inside[number] {
+            None | Some(HatchReach::Near) => Access::BothSides,
+            Some(_) => Access::OutsideOnly,
+        };
+        match groove::sections(seam, &sheets, access) {
             Ok(sections) => {
                 for section in sections {
                     let section = match of_rib(panels, seam) {
@@ -103,8 +112,9 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
     findings.extend(short);
     findings.extend(thickness_findings(job, panels, &settings));
     findings.extend(speed_finding(job, &settings));
-    let steps = order::steps(job, panels, seams, &welds);
-    findings.extend(order::findings(job, panels, seams, &welds));
+    let steps = order::steps(panels, seams, &welds);
+    let is_welded = |number| welds.iter().any(|weld| weld.seam == number);
+    findings.extend(reach::findings(panels, seams, &inside, is_welded));
     let hours = hours::hours(job, panels, seams, &welds);
     Welds {
         welds,
@@ -203,18 +213,29 @@ fn seam_weld(
     }
 }
 
-/// Sheets that the process is not known for.
-fn thickness_findings(job: &Job, panels: &[Panel], settings: &[Setting]) -> Vec<Finding> {
-    if job.shop.process != Process::HotGas {
-        return Vec::new();
-    }
-    let range = settings.iter().find_map(|setting| match setting.range {
+/// The thinnest and the thickest sheet that the shop's process is known to weld; none where it is known for
+/// no such range.
+pub fn welded_thickness(job: &Job) -> Option<[Length; 2]> {
+    let material = Material::of(&job.stock.material).ok()?;
+    let settings = settings(material, job.shop.process, job.shop.nozzle);
+    thickness_range(job, &settings).map(|(range, _)| range)
+}
+
+fn thickness_range<'a>(job: &Job, settings: &'a [Setting]) -> Option<([Length; 2], &'a Source)> {
+    let mut settings = settings
+        .iter()
+        .filter(|_| job.shop.process == Process::HotGas);
+    settings.find_map(|setting| match setting.range {
         SettingRange::Length(range) if setting.quantity == SettingKind::SheetThickness => {
             Some((range, &setting.source))
         }
         _ => None,
-    });
-    let Some(([low, high], source)) = range else {
+    })
+}
+
+/// Sheets that the process is not known for.
+fn thickness_findings(job: &Job, panels: &[Panel], settings: &[Setting]) -> Vec<Finding> {
+    let Some(([low, high], source)) = thickness_range(job, settings) else {
         return Vec::new();
     };
     let of = |panel: &Panel| {

@@ -1,18 +1,15 @@
 //! The order of work, by a fixed rule: floors, inner panels, walls from the largest down, then what
 //! can be welded inside, lids last, turn over, weld outside; ribs go round the finished box.
 //!
-//! Nothing here knows whether gun and hand reach a run; a finding says so.
+//! Which runs can be laid at all has been settled before ([`super::reach`]).
 
+use super::reach::touches_lid;
 use super::seam_weld::{SeamWeld, of_rib};
 use super::side::WeldSide;
-use crate::finding::kind::{HatchReach, WeldKind};
-use crate::finding::{Finding, Grade, Part, Subject};
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::plate::PlateFace;
-use brimful_geom::vector::Point3;
-use brimful_job::{Job, Service};
-use brimful_units::{Angle, Length};
+use brimful_units::Angle;
 
 /// Nearer to square than this no sheet is set (a bevel gauge is read to half a degree at best).
 const SQUARE: Angle = Angle::from_deg(0.25);
@@ -60,8 +57,6 @@ pub enum How {
     LidUp,
     /// Behind the lid, through the hatches.
     ThroughHatches,
-    /// Behind the lid, where no hatch leads.
-    BehindTheLid,
     /// Above and below each rib.
     AboveAndBelow,
 }
@@ -76,7 +71,6 @@ impl How {
             Self::Against(_) => "against",
             Self::LidUp => "lid up",
             Self::ThroughHatches => "through hatches",
-            Self::BehindTheLid => "behind the lid",
             Self::AboveAndBelow => "above and below",
         }
     }
@@ -149,7 +143,7 @@ pub struct Step {
 }
 
 /// The steps.
-pub fn steps(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Step> {
+pub fn steps(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Step> {
     let mut order: Vec<usize> = (0..panels.len()).collect();
     // To a square millimetre, so that equal panels keep their order.
     let area = |number: usize| {
@@ -184,11 +178,7 @@ pub fn steps(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) ->
         bench.set(number);
     }
     let closed = bench.welded_from(WeldSide::Inside, true);
-    let behind = match has_hatch(job) {
-        true => How::ThroughHatches,
-        false => How::BehindTheLid,
-    };
-    bench.weld(Work::WeldInside, closed, behind);
+    bench.weld(Work::WeldInside, closed, How::ThroughHatches);
     let outside = bench.welded_from(WeldSide::Outside, false);
     let outside_of_lid = bench.welded_from(WeldSide::Outside, true);
     bench.weld(Work::WeldOutside, outside_of_lid, How::LidUp);
@@ -212,108 +202,6 @@ pub fn steps(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) ->
     bench.steps
 }
 
-fn has_hatch(job: &Job) -> bool {
-    job.openings
-        .iter()
-        .any(|opening| opening.service == Service::Hatch)
-}
-
-/// What the rule leaves open.
-pub fn findings(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Finding> {
-    if seams.is_empty() {
-        return Vec::new();
-    }
-    let mut findings = vec![Finding::of(
-        Grade::Mend,
-        Subject::Part(Part::OrderOfWork),
-        WeldKind::ReachUnproven,
-    )];
-    let behind =
-        |weld: &&SeamWeld| weld.side == WeldSide::Inside && touches_lid(panels, &seams[weld.seam]);
-    let mut closed: Vec<String> = welds
-        .iter()
-        .filter(behind)
-        .map(|weld| seams[weld.seam].mark.clone())
-        .collect();
-    closed.dedup();
-    if !closed.is_empty() {
-        let runs = welds.iter().filter(behind).map(|weld| &seams[weld.seam]);
-        let reach = hatch_reach(job, panels, runs);
-        let grade = match reach {
-            HatchReach::Near => Grade::Mend,
-            _ => Grade::Stop,
-        };
-        let kind = WeldKind::BehindLid(reach);
-        findings.push(Finding::of(grade, Subject::Seams(closed), kind));
-    }
-    findings
-}
-
-/// An arm in a sleeve with the head of a gun in the hand goes through a hole of this width: common
-/// practice.
-const ARM_HOLE: Length = Length::from_mm(150.0);
-
-/// Whether runs behind the lid can be laid through the hatches: by the width of a hatch and by how far
-/// from it the far end of a run is. No arm goes through a divider; whether a baffle is in the way is not
-/// looked at.
-fn hatch_reach<'a>(
-    job: &Job,
-    panels: &[Panel],
-    runs: impl Iterator<Item = &'a Seam>,
-) -> HatchReach {
-    let hatches: Vec<(Point3, Length)> = panels
-        .iter()
-        .flat_map(|panel| panel.openings.iter().map(move |hole| (panel, hole)))
-        .filter_map(|(panel, hole)| {
-            let opening = &job.openings[hole.opening?];
-            let middle = Point3::new(hole.centre.x, hole.centre.y, 0.0);
-            (opening.service == Service::Hatch).then(|| {
-                let at = panel.finished.frame.world_from_frame(middle);
-                (at, opening.size.smallest())
-            })
-        })
-        .collect();
-    if hatches.is_empty() {
-        return HatchReach::NoHatch;
-    }
-    let wide: Vec<Point3> = hatches
-        .iter()
-        .filter(|(_, width)| *width >= ARM_HOLE)
-        .map(|(at, _)| *at)
-        .collect();
-    if wide.is_empty() {
-        return HatchReach::TooSmall { least: ARM_HOLE };
-    }
-    let reach = job.shop.reach;
-    let within = |end: Point3| {
-        let near = |hatch: &Point3| hatch.distance(end) <= reach.m();
-        let mut hatches = wide.iter();
-        hatches.any(|hatch| near(hatch) && !is_divided(panels, *hatch, end))
-    };
-    let mut ends = runs.flat_map(|seam| seam.inner_line);
-    match ends.all(within) {
-        true => HatchReach::Near,
-        false => HatchReach::TooFar { reach },
-    }
-}
-
-/// Whether a divider stands between two places: they lie off its sheet on either side of its plane.
-fn is_divided(panels: &[Panel], one: Point3, other: Point3) -> bool {
-    let mut dividers = panels.iter().filter(|panel| panel.role == Role::Divider);
-    dividers.any(|divider| {
-        let frame = &divider.finished.frame;
-        // The frame is on one face, with the sheet behind it.
-        let side = |place: Point3| {
-            let off = frame.z.dot(place - frame.origin);
-            match off > -divider.thickness.m() / 2.0 {
-                true => off.max(0.0),
-                false => (off + divider.thickness.m()).min(0.0),
-            }
-        };
-        side(one) * side(other) < 0.0
-    })
-}
-
 fn place(role: Role) -> usize {
     match role {
         Role::Floor => 0,
@@ -322,14 +210,6 @@ fn place(role: Role) -> usize {
         Role::Lid => 3,
         Role::Rib => 4,
     }
-}
-
-fn touches_lid(panels: &[Panel], seam: &Seam) -> bool {
-    seam.panels.iter().any(|&number| {
-        panels
-            .get(number)
-            .is_some_and(|panel| panel.role == Role::Lid)
-    })
 }
 
 /// What stands on the bench, and the steps so far.

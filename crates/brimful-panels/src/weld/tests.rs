@@ -215,70 +215,100 @@ fn a_panel_is_tacked_at_the_angle_of_its_seam() {
     assert!((slants[1] - (90.0 + lean)).abs() < 1e-9, "{slants:?}");
 }
 
-#[test]
-fn no_hatch_is_named_where_there_is_none() {
-    let hatch =
-        "[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [300, 200]\ndiameter = 150\n";
-    for (rest, wanted) in [("", How::BehindTheLid), (hatch, How::ThroughHatches)] {
-        let (welds, ..) = worked(&job(rest));
-        let behind = welds.steps.iter().filter(|step| step.how == wanted);
-        assert_eq!(behind.count(), 1, "{wanted:?}");
-        let found = Kind::Weld(WeldKind::BehindLid(match rest.is_empty() {
-            true => HatchReach::NoHatch,
-            false => HatchReach::Near,
-        }));
-        assert!(welds.findings.iter().any(|it| it.kind == found));
-    }
+fn hatch(x: f64, diameter: f64) -> String {
+    format!(
+        "[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [{x}, 200]\ndiameter = {diameter}\n"
+    )
 }
 
-/// A hole that no arm goes through lays no run, and neither does one at the far end.
+/// What is said of the insides of the seams behind the lid, seam by seam.
+fn behind_lid(rest: &str) -> Vec<(Grade, WeldKind, usize)> {
+    let (welds, ..) = worked(&job(rest));
+    let of_reach = |finding: Finding| match (finding.kind, finding.subject) {
+        (
+            Kind::Weld(
+                kind @ (WeldKind::ThroughHatch
+                | WeldKind::OutsideOnly(_)
+                | WeldKind::CannotBeLaid(_)),
+            ),
+            Subject::Seams(marks),
+        ) => Some((finding.grade, kind, marks.len())),
+        _ => None,
+    };
+    welds.findings.into_iter().filter_map(of_reach).collect()
+}
+
+#[test]
+fn without_a_hatch_the_lid_is_welded_from_outside_alone() {
+    let (welds, _, seams) = worked(&job(""));
+    let lid: Vec<_> = welds
+        .welds
+        .iter()
+        .filter(|weld| seams[weld.seam].inner_line.iter().all(|end| end.z > 0.28))
+        .collect();
+    assert_eq!(lid.len(), 4, "one weld a seam");
+    for weld in lid {
+        assert_eq!(weld.side, WeldSide::Outside);
+        assert!((weld.throat.mm() - 8.0).abs() < 1e-9, "through the sheet");
+    }
+    let told = WeldKind::OutsideOnly(HatchReach::NoHatch);
+    assert_eq!(behind_lid(""), [(Grade::Mend, told, 4)]);
+    let through = |how: &str| {
+        let (welds, ..) = worked(&job(how));
+        let steps = welds.steps.into_iter();
+        steps.filter(|step| step.how == How::ThroughHatches).count()
+    };
+    assert_eq!(through(""), 0);
+    assert_eq!(through(&hatch(300.0, 150.0)), 1);
+}
+
+/// A hole that no arm goes through lays no run, and neither does one too far off.
 #[test]
 fn a_hatch_counts_by_its_width_and_by_its_place() {
-    let hatch = |x: f64, diameter: f64| {
-        format!(
-            "[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [{x}, 100]\ndiameter = {diameter}\n"
-        )
-    };
-    let reached = |rest: &str| {
-        let (welds, ..) = worked(&job(rest));
-        let mut kinds = welds.findings.iter().map(|it| (it.grade, it.kind.clone()));
-        kinds.find_map(|(grade, kind)| match kind {
-            Kind::Weld(WeldKind::BehindLid(reach)) => Some((grade, reach)),
-            _ => None,
-        })
-    };
+    let near = behind_lid(&hatch(300.0, 150.0));
+    assert_eq!(near, [(Grade::Mend, WeldKind::ThroughHatch, 4)]);
     let least = Length::from_mm(150.0);
-    assert_eq!(
-        reached(&hatch(300.0, 5.0)),
-        Some((Grade::Stop, HatchReach::TooSmall { least }))
-    );
-    let arm = "[shop]\nreach = 300\n";
-    assert!(matches!(
-        reached(&(hatch(120.0, 160.0) + arm)),
-        Some((Grade::Stop, HatchReach::TooFar { .. }))
-    ));
+    let small = WeldKind::OutsideOnly(HatchReach::TooSmall { least });
+    assert_eq!(behind_lid(&hatch(300.0, 5.0)), [(Grade::Mend, small, 4)]);
+    let reach = Length::from_mm(300.0);
+    let far = WeldKind::OutsideOnly(HatchReach::TooFar { reach });
+    // The short seam on the hatch's own side is reached, the three others are not all along.
+    let found = behind_lid(&(hatch(120.0, 160.0) + "[shop]\nreach = 300\n"));
+    assert!(found.contains(&(Grade::Mend, far, 3)), "{found:?}");
 }
 
-/// A hatch serves the compartment that it opens, however near the other one's seams are.
+/// A hatch serves the compartment that it opens, however near the other one's seams are; the divider's
+/// own seam with the lid has no outside.
 #[test]
 fn no_arm_goes_through_a_divider() {
     let divider =
         "[[inner]]\nname = \"d\"\nkind = \"divider\"\nacross = \"x\"\nat = 300\nthickness = 8\n";
-    let hatch = |x: f64| {
-        format!(
-            "[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [{x}, 200]\ndiameter = 150\n"
-        )
-    };
-    let grade = |rest: &str| {
-        let (welds, ..) = worked(&job(rest));
-        let mut findings = welds.findings.into_iter();
-        let behind = findings.find(|it| matches!(it.kind, Kind::Weld(WeldKind::BehindLid(_))));
-        behind.map(|it| it.grade)
-    };
-    assert_eq!(
-        grade(&format!("{divider}{}", hatch(150.0))),
-        Some(Grade::Stop)
+    let none = behind_lid(divider);
+    let cannot = WeldKind::CannotBeLaid(HatchReach::NoHatch);
+    assert!(none.contains(&(Grade::Stop, cannot, 1)), "{none:?}");
+    let one = behind_lid(&format!("{divider}{}", hatch(150.0, 150.0)));
+    let is_outside = |kind: &WeldKind| matches!(kind, WeldKind::OutsideOnly(_));
+    assert!(one.iter().any(|(_, kind, _)| is_outside(kind)), "{one:?}");
+    let both = behind_lid(&format!(
+        "{divider}{}{}",
+        hatch(150.0, 150.0),
+        hatch(450.0, 150.0)
+    ));
+    assert!(
+        !both.iter().any(|(_, kind, _)| is_outside(kind)),
+        "{both:?}"
     );
-    let both = format!("{divider}{}{}", hatch(150.0), hatch(450.0));
-    assert_eq!(grade(&both), Some(Grade::Mend));
+}
+
+#[test]
+fn a_divider_in_slots_is_not_tight() {
+    let slots = |kind: &str| {
+        let inner = format!(
+            "[[inner]]\nkind = \"{kind}\"\nacross = \"x\"\nat = 300\njoint = \"slot through\"\n"
+        );
+        let (welds, ..) = worked(&job(&inner));
+        let mut findings = welds.findings.into_iter();
+        findings.any(|it| it.kind == Kind::Weld(WeldKind::NotTight) && it.grade == Grade::Stop)
+    };
+    assert!(slots("divider") && !slots("baffle"));
 }

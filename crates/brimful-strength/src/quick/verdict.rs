@@ -18,6 +18,9 @@ use brimful_units::{Length, Mass};
 /// way; less in bending, so this is on the safe side (G. Kirsch 1898, from memory).
 const STRESS_AT_A_HOLE: f64 = 3.0;
 
+/// What the tables do not cover is no verdict: the whole-tank check has it, and a draft says so.
+const NOT_CHECKED_YET: Grade = Grade::Mend;
+
 /// The rows and findings so far.
 pub struct Verdict<'a> {
     job: &'a Job,
@@ -72,7 +75,7 @@ impl<'a> Verdict<'a> {
     pub fn panel_not_covered(&mut self, number: usize, panel: &Panel, reason: Uncovered) {
         self.uncovered_panels.push(number);
         let finding = Finding::of(
-            Grade::Stop,
+            NOT_CHECKED_YET,
             Subject::Panel(panel.name.clone()),
             QuickKind::PanelNotCovered(reason),
         );
@@ -91,7 +94,7 @@ impl<'a> Verdict<'a> {
         if self.job.about.duty != Duty::Standing || !self.job.events.is_empty() {
             let subject = Subject::Panel(panel.name.clone());
             self.findings
-                .push(Finding::of(Grade::Stop, subject, QuickKind::Baffle));
+                .push(Finding::of(NOT_CHECKED_YET, subject, QuickKind::Baffle));
         }
     }
 
@@ -124,7 +127,7 @@ impl<'a> Verdict<'a> {
         if let Some(row) = deep {
             findings.push(
                 Finding::of(
-                    Grade::Stop,
+                    NOT_CHECKED_YET,
                     self.span(row),
                     QuickKind::TooDeep { case: row.case },
                 )
@@ -185,7 +188,7 @@ impl<'a> Verdict<'a> {
             if used <= 1.0 && used * STRESS_AT_A_HOLE > 1.0 {
                 let subject = Subject::Opening(opening.clone());
                 findings.push(
-                    Finding::of(Grade::Stop, subject, QuickKind::RimOfOpening).figures(
+                    Finding::of(NOT_CHECKED_YET, subject, QuickKind::RimOfOpening).figures(
                         Quantity::Ratio(used * STRESS_AT_A_HOLE),
                         Quantity::Ratio(1.0),
                     ),
@@ -199,7 +202,7 @@ impl<'a> Verdict<'a> {
         let of = |grade, part, kind| Finding::of(grade, Subject::Part(part), kind);
         let mut findings = Vec::new();
         if matches!(self.job.support, Support::Straps { .. }) {
-            findings.push(of(Grade::Stop, Part::Support, QuickKind::Straps));
+            findings.push(of(NOT_CHECKED_YET, Part::Support, QuickKind::Straps));
         }
         findings.extend(self.overstressed_at_openings());
         if !self.job.openings.is_empty() {
@@ -208,7 +211,7 @@ impl<'a> Verdict<'a> {
         findings.extend(medium_finding(self.job));
         // A load on the lid stands in one place, and the tables know only pressure.
         findings.extend(self.job.checks.lid_load.map(|load| {
-            of(Grade::Stop, Part::Lid, QuickKind::LidLoad)
+            of(NOT_CHECKED_YET, Part::Lid, QuickKind::LidLoad)
                 .figures(Quantity::Mass(load), Quantity::Mass(Mass::ZERO))
         }));
         if self.rows.iter().any(|row| row.covered) {

@@ -6,6 +6,7 @@
 //! so that the sum is never too small. What lasts all the years, whatever the tilt and fill, is counted
 //! once, at its worst; so is an event, whichever way it pushes.
 
+use super::mesh_growth::MeshGrowth;
 use super::result::{CaseRun, Part};
 use crate::limit::Life;
 use crate::load::LoadKind;
@@ -42,7 +43,22 @@ const TOLD: f64 = 1e-3;
 
 /// What all loads take of a part; none where nothing loads it, or a load has no life at all.
 pub fn damage(runs: &[CaseRun], part: Part) -> Option<Damage> {
-    let loads = worst_of_each_kind(runs, part);
+    damage_by(runs, part, |_| 1.0)
+}
+
+/// A sum that is not over one, but may be by what the meshes are not sure of: what it may be at most.
+pub fn narrow_sum(runs: &[CaseRun], part: Part, growth: &MeshGrowth) -> Option<Damage> {
+    let known = damage(runs, part)?;
+    let most = damage_by(runs, part, |run| run.doubt(part, growth))?;
+    let governs = most.shares.first().map(|(id, _)| *id);
+    let governs = runs.iter().find(|run| Some(run.case.id) == governs)?;
+    let limit = 1.0 + part.width(&governs.limits);
+    (known.used <= limit && most.used > limit).then_some(most)
+}
+
+/// The sum where the stress of each run is so many times what it was found to be.
+fn damage_by(runs: &[CaseRun], part: Part, times: impl Fn(&CaseRun) -> f64) -> Option<Damage> {
+    let loads = worst_of_each_kind(runs, part, times);
     let sum = |scale: f64| loads.iter().map(|load| load.share(scale)).sum::<f64>();
     if loads.is_empty() || loads.iter().any(|load| !load.stress.is_finite()) {
         return None;
@@ -87,12 +103,17 @@ enum Counted {
 }
 
 /// The load of each kind that takes most.
-fn worst_of_each_kind(runs: &[CaseRun], part: Part) -> Vec<Load<'_>> {
+fn worst_of_each_kind(
+    runs: &[CaseRun],
+    part: Part,
+    times: impl Fn(&CaseRun) -> f64,
+) -> Vec<Load<'_>> {
     let mut worst: BTreeMap<Counted, Load<'_>> = BTreeMap::new();
     for run in runs {
-        let Some(load) = load(run, part) else {
+        let Some(mut load) = load(run, part) else {
             continue;
         };
+        load.stress = load.stress * times(run);
         let counted = match (run.case.id.event, run.case.times) {
             (Some(push), _) => Counted::Event(push.event),
             (None, Some(_)) => Counted::Kind(run.case.id.kind),

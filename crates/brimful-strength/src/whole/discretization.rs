@@ -4,7 +4,8 @@ use super::figures::{Figures, Reader};
 use super::filled::Filled;
 use super::midsurface::Midsurface;
 use super::model::Model;
-use super::result::{MeshSize, Picture};
+use super::result::{Buckles, MeshSize, Picture};
+use super::stability::{Buckling, buckling};
 use super::support::sliding_share;
 use super::tank::Tank;
 use super::weld::Section;
@@ -20,6 +21,9 @@ use std::sync::Arc;
 
 /// Force left over as a share of the forces at work: far below what the mesh is off by.
 const RESIDUAL_TOLERANCE: f64 = 1e-6;
+/// A load that asks for more than this of anything is over any limit, whatever its width: nobody needs to
+/// know whether it buckles too.
+const OVER: f64 = 1.3;
 /// A change that is only tried is given up early: what needs more than this is no cure.
 pub const TRIAL_STEPS: Steps = Steps {
     first: 1.0,
@@ -40,9 +44,15 @@ pub struct Discretization {
 }
 
 /// The shell of a load case and what acts on it.
-struct LoadedShell {
-    shell: Shell,
-    load: Load,
+pub struct LoadedShell {
+    pub shell: Shell,
+    pub load: Load,
+}
+
+/// Where a case comes to rest.
+struct Equilibrium {
+    state: State,
+    report: Report,
 }
 
 /// What a case came to on a coarser mesh.
@@ -57,6 +67,8 @@ pub struct CoarseState {
 pub struct Answer {
     pub state: State,
     pub figures: Figures,
+    /// Where it buckles, though its stresses are borne, under less than [`super::stability::STABILITY`] times the load.
+    pub buckles: Option<Buckles>,
     pub report: Report,
     pub used: Vec<[f64; 3]>,
 }
@@ -137,7 +149,7 @@ impl Discretization {
         let (crept, mut answers) = rayon::join(crept, others);
         if let Some((rest, crept)) = rest.zip(crept) {
             let on_top = |&number: &usize| {
-                let (loaded, (state, _)) = crept.as_ref().map_err(Clone::clone)?;
+                let (loaded, Equilibrium { state, .. }) = crept.as_ref().map_err(Clone::clone)?;
                 let prior = Prior {
                     shell: &loaded.shell,
                     load: &loaded.load,
@@ -149,7 +161,8 @@ impl Discretization {
             };
             let events = events.par_iter();
             answers.par_extend(events.map(|number| (*number, on_top(number))));
-            let answer = crept.and_then(|(loaded, found)| self.read(&cases[rest], &loaded, found));
+            let answer =
+                crept.and_then(|(loaded, found)| self.read(&cases[rest], &loaded, None, found));
             answers.push((rest, answer));
         }
         answers.sort_by_key(|(number, _)| *number);
@@ -164,15 +177,17 @@ impl Discretization {
     ) -> Result<Answer, Fault> {
         let loaded = self.loaded(filled)?;
         let found = self.equilibrium(&loaded, prior, guess)?;
-        self.read(filled, &loaded, found)
+        self.read(filled, &loaded, prior, found)
     }
 
     fn read(
         &self,
         filled: &Filled,
         loaded: &LoadedShell,
-        (state, report): (State, Report),
+        prior: Option<&Prior<'_>>,
+        found: Equilibrium,
     ) -> Result<Answer, Fault> {
+        let Equilibrium { state, report } = found;
         let (figures, used) = self.reader.read(
             &self.model,
             &loaded.shell,
@@ -181,12 +196,40 @@ impl Discretization {
             &state,
             &filled.limits,
         )?;
+        let buckles = match figures.worst_panel().max(figures.worst_seam()) <= OVER {
+            true => self.buckles(loaded, prior, &state)?,
+            false => None,
+        };
         Ok(Answer {
             state,
             figures,
+            buckles,
             report,
             used,
         })
+    }
+
+    fn buckles(
+        &self,
+        loaded: &LoadedShell,
+        prior: Option<&Prior<'_>>,
+        state: &State,
+    ) -> Result<Option<Buckles>, Fault> {
+        let mut workspace = Workspace::new(&self.system)?;
+        let found = buckling(loaded, &self.system, &mut workspace, prior, state)?;
+        let mesh = &self.model.mesh;
+        let named = |Buckling { factor, node }| {
+            let touches = mesh
+                .triangles
+                .iter()
+                .position(|it| it.nodes.contains(&node));
+            Buckles {
+                factor,
+                panel: touches.map_or(0, |triangle| self.model.panel[triangle]),
+                at: mesh.nodes[node],
+            }
+        };
+        Ok(found.map(named))
     }
 
     fn equilibrium(
@@ -194,14 +237,15 @@ impl Discretization {
         loaded: &LoadedShell,
         prior: Option<&Prior<'_>>,
         guess: Option<State>,
-    ) -> Result<(State, Report), Fault> {
+    ) -> Result<Equilibrium, Fault> {
         let mut workspace = Workspace::new(&self.system)?;
         let LoadedShell { shell, load } = loaded;
         let (system, steps) = (&self.system, &self.steps);
-        match guess {
+        let (state, report) = match guess {
             Some(guess) => solve_near(shell, system, &mut workspace, load, prior, &guess, steps),
             None => solve(shell, system, &mut workspace, load, prior, steps),
-        }
+        }?;
+        Ok(Equilibrium { state, report })
     }
 
     fn loaded(&self, filled: &Filled) -> Result<LoadedShell, Fault> {

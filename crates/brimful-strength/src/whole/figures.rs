@@ -86,8 +86,10 @@ pub struct SeamFigure {
     pub seam: usize,
     /// What it passes on there.
     pub passed: Passed,
-    /// Stress in the weld, Pa; infinite where the root of a single-sided seam is bent open.
+    /// Stress in the weld, Pa; that of a root pulled open counts twice.
     pub stress: f64,
+    /// Whether it is that of a root.
+    pub at_root: bool,
     /// Stress over allowed.
     pub utilisation: f64,
     /// Where.
@@ -494,8 +496,9 @@ impl SeamSide {
                 SeamFigure {
                     seam: self.seam,
                     passed,
-                    stress,
-                    utilisation: stress / limits.weld.pa(),
+                    stress: stress.counted,
+                    at_root: stress.at_root,
+                    utilisation: stress.counted / limits.weld.pa(),
                     at: place(i),
                 }
             })

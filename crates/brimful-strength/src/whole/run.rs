@@ -3,12 +3,14 @@
 //! The tank at rest creeps for years; an event comes on top of that, with what has crept kept and
 //! the stiffness of seconds (`Prior` of the engine). All other cases start from the empty tank.
 
+use super::damage::narrow_sum;
 use super::discretization::{Answer, CoarseState, Discretization, TRIAL_STEPS};
 use super::displacement::{Displacement, Mesh};
 use super::figures::Figures;
 use super::filled::{Filled, filled_cases};
+use super::mesh_growth::MeshGrowth;
 use super::midsurface::Midsurface;
-use super::result::{CaseRun, ERROR, FINER, Score, Whole};
+use super::result::{CaseRun, ERROR, FINER, Part, Score, Whole};
 use super::tank::Tank;
 use super::verdict::Verdict;
 use super::weld::Section;
@@ -18,7 +20,7 @@ use brimful_panels::finding::kind::NoScore;
 use brimful_panels::progress::Step;
 use brimful_panels::weld::SeamWeld;
 use brimful_units::Length;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// Elements across a flat in the first mesh; the later ones are finer by [`FINER`] each.
@@ -122,6 +124,7 @@ pub fn trial(tank: &Tank<'_>, welds: &[SeamWeld], wanted: &[CaseId]) -> Result<S
         panel: 0.0,
         seam: 0.0,
         bulge: Length::ZERO,
+        buckles: false,
     };
     let mut known: Vec<Option<CoarseState>> = all.iter().map(|_| None).collect();
     let shell = Arc::new(discretization.model.shell.clone());
@@ -131,7 +134,8 @@ pub fn trial(tank: &Tank<'_>, welds: &[SeamWeld], wanted: &[CaseId]) -> Result<S
         }
         for (case, answer) in discretization.run(&all, &batch, &known, tank.progress) {
             let answer = answer.map_err(|fault| NoScore::NoAnswer(all[case].case.id, fault))?;
-            score = score.and(Score::of(&answer.figures, tank.panels));
+            let buckles = answer.buckles.is_some();
+            score = score.and(Score::of(&answer.figures, buckles, tank.panels));
             known[case] = Some(CoarseState {
                 shell: Arc::clone(&shell),
                 state: answer.state,
@@ -187,6 +191,7 @@ fn case_run(filled: &Filled, answer: &Answer, before: Option<CaseRun>, mesh: usi
         limits: filled.limits.clone(),
         figures: answer.figures.clone(),
         earlier,
+        buckles: answer.buckles,
         steps: steps.len(),
         iterations: steps.iter().map(|step| step.iterations).sum(),
         residual: steps.iter().map(|step| step.residual).fold(0.0, f64::max),
@@ -195,8 +200,8 @@ fn case_run(filled: &Filled, answer: &Answer, before: Option<CaseRun>, mesh: usi
 }
 
 /// The cases to be run on a finer mesh: those that govern and whose error is still too large, and those
-/// in which something passes by less than the mesh is sure of, also where something else is over its
-/// limit: what is mended next is told at once.
+/// in which something passes by less than the mesh is sure of, alone or by what it adds to the others, also
+/// where something else is over its limit: what is mended next is told at once.
 fn unsettled(runs: &[Option<CaseRun>]) -> Vec<usize> {
     type Kind = (fn(&Figures) -> f64, fn(&CaseRun) -> f64);
     let kinds: [Kind; 3] = [
@@ -214,10 +219,45 @@ fn unsettled(runs: &[Option<CaseRun>]) -> Vec<usize> {
         let (number, run) = done.iter().max_by(|a, b| by(a).total_cmp(&by(b)))?;
         (value(&run.figures).is_finite() && error(run) > ERROR).then_some(*number)
     });
-    let narrow = done
-        .iter()
-        .filter(|(_, run)| run.unsure().is_some())
-        .map(|(number, _)| *number);
-    let wanted: BTreeSet<usize> = governing.chain(narrow).collect();
+    let growth = MeshGrowth::of(done.iter().map(|(_, run)| *run));
+    let narrow = that_ask_most(&done, &growth);
+    let narrow_sums = in_narrow_sums(&done, &growth);
+    let wanted: BTreeSet<usize> = governing.chain(narrow).chain(narrow_sums).collect();
     wanted.into_iter().collect()
+}
+
+/// Of the cases that pass by less than the mesh is sure of, for each part the one that asks most of it: what
+/// a finer mesh adds there is taken to be alike for the others ([`MeshGrowth`]).
+fn that_ask_most(done: &[(usize, &CaseRun)], growth: &MeshGrowth) -> Vec<usize> {
+    let mut most: BTreeMap<Part, (usize, f64)> = BTreeMap::new();
+    for (number, run) in done {
+        for narrow in run.narrow(growth) {
+            let own = most.entry(narrow.part).or_insert((*number, 0.0));
+            if narrow.at_most > own.1 {
+                *own = (*number, narrow.at_most);
+            }
+        }
+    }
+    most.into_values().map(|(number, _)| number).collect()
+}
+
+/// Cases that may bring a sum of damage over one by what their meshes are not sure of: of each sum the one
+/// that takes most.
+fn in_narrow_sums(done: &[(usize, &CaseRun)], growth: &MeshGrowth) -> Vec<usize> {
+    let runs: Vec<CaseRun> = done.iter().map(|(_, run)| (*run).clone()).collect();
+    let Some(first) = runs.first() else {
+        return Vec::new();
+    };
+    let mut wanted = Vec::new();
+    for part in Part::all(&first.figures) {
+        let Some(most) = narrow_sum(&runs, part, growth) else {
+            continue;
+        };
+        let unsure = most.shares.iter().find_map(|(id, _)| {
+            let mut done = done.iter();
+            done.find(|(_, run)| run.case.id == *id && run.doubt(part, growth) > 1.0)
+        });
+        wanted.extend(unsure.map(|(number, _)| *number));
+    }
+    wanted
 }

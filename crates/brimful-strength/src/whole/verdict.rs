@@ -1,9 +1,11 @@
 //! What the whole-tank check says: one finding for each thing that is wrong with a panel or seam,
 //! by its worst load case.
 
-use super::damage::damage;
+use super::damage::{damage, narrow_sum};
+use super::mesh_growth::MeshGrowth;
 use super::model::Model;
 use super::result::{CaseRun, Part as RunPart, Whole};
+use super::stability::STABILITY;
 use super::tank::Tank;
 use crate::limit::medium_finding;
 use crate::load::{LoadCase, LoadKind};
@@ -127,7 +129,7 @@ impl<'a> Verdict<'a> {
             let figures = (figure.stress, run.limits.sheet);
             self.findings.extend(stress_finding(
                 self.panel(panel),
-                false,
+                Judged::Sheet,
                 against,
                 place,
                 figures,
@@ -136,6 +138,7 @@ impl<'a> Verdict<'a> {
         }
         // Inner panels move with what they tie; only walls, floor and lid can bear on something.
         let outer = self.tank.panels[panel].role.is_outer();
+        self.buckles(panel, runs);
         let depth = |run: &CaseRun| {
             let figure = &run.figures.panels[panel];
             figure.outward.max(-figure.inward)
@@ -144,6 +147,21 @@ impl<'a> Verdict<'a> {
             let finding = self.bulge(panel, run, depth(run));
             self.findings.extend(finding);
         }
+    }
+
+    /// A panel that buckles under too little more than some load, by the load that it has least over.
+    fn buckles(&mut self, panel: usize, runs: &[CaseRun]) {
+        let own = |run: &CaseRun| Some((run.case.id, run.buckles.filter(|it| it.panel == panel)?));
+        let found = runs.iter().filter_map(own);
+        let least = found.min_by(|(_, a), (_, b)| a.factor.total_cmp(&b.factor));
+        self.findings.extend(least.map(|(case, buckles)| {
+            let kind = StrengthKind::Buckles {
+                case,
+                at: buckles.at,
+            };
+            Finding::of(Grade::Stop, self.panel(panel), kind)
+                .figures(Quantity::Ratio(buckles.factor), Quantity::Ratio(STABILITY))
+        }));
     }
 
     fn bulge(&self, panel: usize, run: &CaseRun, depth: f64) -> Option<Finding> {
@@ -178,14 +196,18 @@ impl<'a> Verdict<'a> {
             return;
         };
         let (case, at) = (run.case.id, figure.at);
-        if figure.stress.is_infinite() {
-            let kind = StrengthKind::RootOpens { case, at };
-            self.findings.push(Finding::of(Grade::Stop, subject, kind));
-            return;
-        }
         let figures = (figure.stress, run.limits.weld);
-        self.findings
-            .extend(stress_finding(subject, true, against, (case, at), figures));
+        let judged = match figure.at_root {
+            true => Judged::Root,
+            false => Judged::Weld,
+        };
+        self.findings.extend(stress_finding(
+            subject,
+            judged,
+            against,
+            (case, at),
+            figures,
+        ));
         self.adds_up(part, run, against, runs);
     }
 
@@ -200,15 +222,11 @@ impl<'a> Verdict<'a> {
             (Against::At(_), Against::Under) => Grade::Mend,
             (Against::At(_), Against::At(_)) => return,
         };
-        let subject = match part {
-            RunPart::Panel(panel) => self.panel(panel),
-            RunPart::Seam(seam) => self.seam(seam),
-        };
         let kind = StrengthKind::AddUp {
             shares: damage.shares,
         };
         self.findings.push(
-            Finding::of(grade, subject, kind)
+            Finding::of(grade, self.subject(part), kind)
                 .figures(Quantity::Ratio(damage.used), Quantity::Ratio(1.0)),
         );
     }
@@ -231,19 +249,38 @@ impl<'a> Verdict<'a> {
         if self.findings.iter().any(|it| it.grade == Grade::Stop) {
             return;
         }
+        let growth = MeshGrowth::of(runs);
         for run in runs {
-            let Some(narrow) = run.unsure() else {
+            if let Some(narrow) = run.unsure(&growth) {
+                self.within_mesh_error(narrow.part, run.case.id, narrow.at_most);
+            }
+        }
+        for part in runs
+            .iter()
+            .take(1)
+            .flat_map(|run| RunPart::all(&run.figures))
+        {
+            let Some(most) = narrow_sum(runs, part, &growth) else {
                 continue;
             };
-            let subject = match narrow.part {
-                RunPart::Panel(panel) => self.panel(panel),
-                RunPart::Seam(seam) => self.seam(seam),
-            };
-            let kind = StrengthKind::WithinMeshError { case: run.case.id };
-            self.findings.push(
-                Finding::of(Grade::Stop, subject, kind)
-                    .figures(Quantity::Ratio(narrow.at_most()), Quantity::Ratio(1.0)),
-            );
+            if let Some((case, _)) = most.shares.first() {
+                self.within_mesh_error(part, *case, most.used);
+            }
+        }
+    }
+
+    fn within_mesh_error(&mut self, part: RunPart, case: CaseId, at_most: f64) {
+        let kind = StrengthKind::WithinMeshError { case };
+        self.findings.push(
+            Finding::of(Grade::Stop, self.subject(part), kind)
+                .figures(Quantity::Ratio(at_most), Quantity::Ratio(1.0)),
+        );
+    }
+
+    fn subject(&self, part: RunPart) -> Subject {
+        match part {
+            RunPart::Panel(panel) => self.panel(panel),
+            RunPart::Seam(seam) => self.seam(seam),
         }
     }
 
@@ -301,27 +338,37 @@ impl<'a> Verdict<'a> {
     }
 }
 
-/// What is said of a stress, Pa, against what is allowed: of a weld, or else of the sheet.
+/// What a stress is in.
+#[derive(Clone, Copy, PartialEq)]
+enum Judged {
+    Sheet,
+    Weld,
+    /// The root of a weld from one side, pulled open.
+    Root,
+}
+
+/// What is said of a stress, Pa, against what is allowed.
 fn stress_finding(
     subject: Subject,
-    weld: bool,
+    judged: Judged,
     against: Against,
     (case, at): (CaseId, Point3),
     (stress, allowed): (f64, Pressure),
 ) -> Option<Finding> {
-    let (grade, kind) = match (against, weld) {
+    let (grade, kind) = match (against, judged) {
         (Against::Under, _) => return None,
         (Against::At(width), _) => (
             Grade::Mend,
             StrengthKind::AtLimit {
-                weld,
+                weld: judged != Judged::Sheet,
                 width,
                 case,
                 at,
             },
         ),
-        (Against::Over, true) => (Grade::Stop, StrengthKind::WeldOverLimit { case, at }),
-        (Against::Over, false) => (Grade::Stop, StrengthKind::SheetOverLimit { case, at }),
+        (Against::Over, Judged::Root) => (Grade::Stop, StrengthKind::RootOpens { case, at }),
+        (Against::Over, Judged::Weld) => (Grade::Stop, StrengthKind::WeldOverLimit { case, at }),
+        (Against::Over, Judged::Sheet) => (Grade::Stop, StrengthKind::SheetOverLimit { case, at }),
     };
     Some(Finding::of(grade, subject, kind).figures(
         Quantity::Stress(Pressure::from_pa(stress)),

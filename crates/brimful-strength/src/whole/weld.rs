@@ -2,17 +2,19 @@
 //!
 //! A seam welded from both sides carries like a strip as deep as its throats together, at most as
 //! the thinner sheet. One welded from a single side carries like a strip as deep as its throat,
-//! off the middle of the sheet by what the throat lacks, and what bends its root open it does not
-//! carry at all: a root is a notch (M. Gehde, *Extrusionsschweissen von Polypropylen*: notches rule
-//! the long-time strength of such welds, abstract seen).
+//! off the middle of the sheet, so that what pulls on it bends it too; its root is a notch (M. Gehde,
+//! *Extrusionsschweissen von Polypropylen*: notches rule the long-time strength of such welds, abstract
+//! seen), and where it is pulled open it counts half. Tongues in slots carry by their length alone, and in
+//! shear.
 
 use brimful_panels::panel::Panel;
-use brimful_panels::seam::Seam;
+use brimful_panels::seam::{Joint, Seam};
+use brimful_panels::weld::groove::GrooveKind;
 use brimful_panels::weld::{SeamWeld, WeldSide};
+use std::f64::consts::SQRT_2;
 
-/// A single-sided seam bent open by less than this share of what its tension does is not bent:
-/// rounding and the sag of the sheet's own weight.
-const NO_BENDING: f64 = 0.02;
+/// What a root that is pulled open takes, as a share of what the weld does: common practice.
+pub const ROOT: f64 = 0.5;
 
 /// The welded section of a seam.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,6 +25,17 @@ pub struct Section {
     pub only: Option<WeldSide>,
     /// How far the welded depth lies off the middle of the thinner sheet, m.
     pub off: f64,
+    /// Tongues in slots: the share of the seam that they make up.
+    pub tongues: Option<f64>,
+}
+
+/// The stress in a weld.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WeldStress {
+    /// That which is held against what is allowed, Pa.
+    pub counted: f64,
+    /// Whether it is that of a root pulled open, which counts twice.
+    pub at_root: bool,
 }
 
 /// What a seam passes on, per metre: tension square to it, shear along it and across the sheet (N/m),
@@ -61,31 +74,61 @@ impl Section {
             (Some(side), None) => Some(side),
             _ => None,
         };
-        let off = if only.is_some() {
-            (thinner - depth) / 2.0
-        } else {
-            0.0
+        let off = match own().next() {
+            _ if only.is_none() => 0.0,
+            // The middle of a fillet's throat lies beside the sheet, that of a groove in it.
+            Some(weld) if weld.kind == GrooveKind::Fillet => thinner / 2.0 + depth / (2.0 * SQRT_2),
+            _ => (thinner - depth) / 2.0,
         };
-        Some(Self { depth, only, off })
+        let welded = own().map(|weld| weld.length.m()).fold(0.0, f64::max);
+        let tongues =
+            (seam.joint == Joint::SlotThrough).then(|| (welded / seam.length().m()).min(1.0));
+        Some(Self {
+            depth,
+            only,
+            off,
+            tongues,
+        })
     }
 
-    /// The stress that `passed` puts on it, Pa: tension and bending with shear by the von Mises rule.
-    /// Infinite where the root of a single-sided seam is bent open.
-    pub fn stress(&self, passed: &Passed) -> f64 {
+    /// The stress that `passed` puts on it: tension and bending with shear by the von Mises rule.
+    pub fn stress(&self, passed: &Passed) -> WeldStress {
         let by_tension = passed.tension / self.depth;
-        let opens = match self.only {
-            None => false,
-            Some(WeldSide::Outside) => passed.moment < 0.0,
-            Some(WeldSide::Inside) => passed.moment > 0.0,
-        };
-        let by_bending = 6.0 * passed.moment / self.depth.powi(2);
-        if opens && by_bending.abs() > NO_BENDING * by_tension.abs() {
-            return f64::INFINITY;
-        }
-        let moment = passed.moment.abs() + passed.tension.abs() * self.off;
-        let normal = by_tension.abs() + 6.0 * moment / self.depth.powi(2);
+        let bent = |moment: f64| 6.0 * moment / self.depth.powi(2);
         let shear = passed.along.hypot(passed.across) / self.depth;
-        (normal.powi(2) + 3.0 * shear.powi(2)).sqrt()
+        let with_shear = |normal: f64| (normal.powi(2) + 3.0 * shear.powi(2)).sqrt();
+        if let Some(share) = self.tongues {
+            // What pulls a tongue shears the welds along it.
+            let normal = by_tension.abs() + bent(passed.moment).abs();
+            return WeldStress {
+                counted: with_shear(3.0_f64.sqrt() * normal) / share,
+                at_root: false,
+            };
+        }
+        let opening = passed.tension * self.off
+            + match self.only {
+                None => {
+                    let normal = by_tension.abs() + bent(passed.moment).abs();
+                    return WeldStress {
+                        counted: with_shear(normal),
+                        at_root: false,
+                    };
+                }
+                Some(WeldSide::Outside) => -passed.moment,
+                Some(WeldSide::Inside) => passed.moment,
+            };
+        let (root, face) = (by_tension + bent(opening), by_tension - bent(opening));
+        let at_face = with_shear(face);
+        match root > 0.0 {
+            true if with_shear(root) / ROOT > at_face => WeldStress {
+                counted: with_shear(root) / ROOT,
+                at_root: true,
+            },
+            _ => WeldStress {
+                counted: at_face.max(with_shear(root)),
+                at_root: false,
+            },
+        }
     }
 }
 
@@ -93,39 +136,68 @@ impl Section {
 mod tests {
     use super::*;
 
+    const STRIP: Section = Section {
+        depth: 0.008,
+        only: None,
+        off: 0.0,
+        tongues: None,
+    };
+
+    fn passed(tension: f64, moment: f64) -> Passed {
+        Passed {
+            tension,
+            moment,
+            ..Passed::default()
+        }
+    }
+
     /// A strip in tension and bending: N / t + 6 M / t^2, strength of materials.
     #[test]
     fn a_double_sided_seam_is_a_strip() {
-        let section = Section {
-            depth: 0.008,
-            only: None,
-            off: 0.0,
-        };
-        let passed = Passed {
-            tension: 1000.0,
-            moment: -10.0,
-            ..Passed::default()
-        };
         let by_hand = 1000.0 / 0.008 + 6.0 * 10.0 / 0.008_f64.powi(2);
-        assert!((section.stress(&passed) / by_hand - 1.0).abs() < 1e-12);
+        let found = STRIP.stress(&passed(1000.0, -10.0));
+        assert!((found.counted / by_hand - 1.0).abs() < 1e-12);
+    }
+
+    /// A fillet on one side of a sheet t that is free to tilt, throat t, pulled with N: `N / a + 6 N e / a^2`
+    /// with e = t / 2 + a / (2 sqrt 2), strength of materials, and all of it at the root.
+    #[test]
+    fn a_single_sided_fillet_that_is_pulled_opens_at_its_root() {
+        let fillet = Section {
+            only: Some(WeldSide::Outside),
+            off: 0.004 + 0.008 / (2.0 * SQRT_2),
+            ..STRIP
+        };
+        let found = fillet.stress(&passed(1000.0, 0.0));
+        let by_hand = 1000.0 / 0.008 + 6.0 * 1000.0 * fillet.off / 0.008_f64.powi(2);
+        assert!(found.at_root);
+        assert!((found.counted * ROOT / by_hand - 1.0).abs() < 1e-12);
+        // Held from tilting its throat is pulled evenly.
+        let held = fillet.stress(&passed(1000.0, 1000.0 * fillet.off));
+        assert!((held.counted * ROOT / (1000.0 / 0.008) - 1.0).abs() < 1e-12);
     }
 
     #[test]
-    fn an_open_root_carries_nothing() {
+    fn a_root_counts_half_where_it_is_bent_open_and_in_full_where_it_is_pressed() {
         let section = Section {
-            depth: 0.0056,
             only: Some(WeldSide::Outside),
-            off: 0.0012,
+            ..STRIP
         };
-        let bent = |moment| {
-            section.stress(&Passed {
-                tension: 1000.0,
-                moment,
-                ..Passed::default()
-            })
+        let open = section.stress(&passed(0.0, -10.0));
+        let shut = section.stress(&passed(0.0, 10.0));
+        assert!(open.at_root && !shut.at_root);
+        assert!((open.counted * ROOT / shut.counted - 1.0).abs() < 1e-12);
+    }
+
+    /// Tongues that make up a third of a seam, pulled: three times the pull, as shear.
+    #[test]
+    fn tongues_carry_by_their_length_and_in_shear() {
+        let slots = Section {
+            tongues: Some(1.0 / 3.0),
+            ..STRIP
         };
-        assert!(bent(-10.0).is_infinite());
-        assert!(bent(10.0).is_finite() && bent(10.0) > bent(0.0));
-        assert!(bent(0.0) > 1000.0 / 0.0056);
+        let found = slots.stress(&passed(1000.0, 0.0));
+        let by_hand = 3.0 * 3.0_f64.sqrt() * 1000.0 / 0.008;
+        assert!((found.counted / by_hand - 1.0).abs() < 1e-12);
     }
 }

@@ -16,16 +16,16 @@ pub(super) fn said(words: &Words<'_>, kind: &QuickKind) -> Said {
         }
         QuickKind::PanelNotCovered(reason) => {
             let reason = uncovered(words, reason);
-            Said::new(say!(words, "Not covered by the quick check: {reason}.", reason = reason))
+            Said::new(say!(words, "Not checked yet: {reason}.", reason = reason))
                 .source(lines_of_support(words))
                 .cure(say!(words, "The whole-tank check, or baffles and facets that leave rectangles."))
         }
         QuickKind::Carried => Said::new(say!(words, "It lies flat on what carries the tank and is not checked for bending. The surface under it must be flat, smooth and whole."))
             .source(say!(words, "common practice")),
-        QuickKind::Baffle => Said::new(say!(words, "Not covered by the quick check: the surge on a baffle. Liquid at rest presses on both its sides alike; an event throws it against one."))
+        QuickKind::Baffle => Said::new(say!(words, "Not checked yet: the surge on a baffle. Liquid at rest presses on both its sides alike; an event throws it against one."))
             .source(say!(words, "published plate coefficients, for panels with liquid on one side"))
             .cure(say!(words, "The whole-tank check, which throws all that is behind it against each baffle.")),
-        QuickKind::TooDeep { case } => Said::new(say!(words, "Not covered by the quick check: with hinged edges it would bulge by more than half its thickness ({case}).", case = words.case(*case)))
+        QuickKind::TooDeep { case } => Said::new(say!(words, "Not checked yet: with hinged edges it would bulge by more than half its thickness ({case}).", case = words.case(*case)))
             .source(say!(words, "Plate theory without membrane forces ends at half the thickness (DVS 2205-5 and plate theory, from memory)"))
             .cure(say!(words, "Thicker sheet, a baffle nearer, or the whole-tank check, which knows membrane forces.")),
         QuickKind::OverLimit { at, case } => {
@@ -40,16 +40,16 @@ pub(super) fn said(words: &Words<'_>, kind: &QuickKind) -> Said {
         QuickKind::Bulge { case } => Said::new(say!(words, "It bulges more than the job allows ({case}).", case = words.case(*case)))
             .source(say!(words, "the bulge that the job allows"))
             .cure(say!(words, "Thicker sheet, or a baffle nearer.")),
-        QuickKind::RimOfOpening => Said::new(say!(words, "Not covered by the quick check: the stress at the rim of this opening, which may be three times that of the whole panel, and then is over the allowed."))
+        QuickKind::RimOfOpening => Said::new(say!(words, "Not checked yet: the stress at the rim of this opening, which may be three times that of the whole panel, and then is over the allowed."))
             .source(say!(words, "Three times at a small round hole in a pulled plate (G. Kirsch 1898, from memory)"))
             .cure(say!(words, "Thicker sheet, the opening in another panel, or the whole-tank check.")),
-        QuickKind::Straps => Said::new(say!(words, "Not covered by the quick check: what straps do to the panels they lie on."))
+        QuickKind::Straps => Said::new(say!(words, "Not checked yet: what straps do to the panels they lie on."))
             .source(lines_of_support(words))
             .cure(say!(words, "The whole-tank check, or stand the tank on a floor or rails.")),
         QuickKind::Openings => Said::new(say!(words, "The stress round openings is not in the plate coefficients: the panels are checked as if whole."))
             .source(say!(words, "published plate coefficients, for whole rectangles"))
             .cure(say!(words, "Keep openings near the edges and corners of a span, and small against it; stiffen a hatch with a ring.")),
-        QuickKind::LidLoad => Said::new(say!(words, "Not covered by the quick check: what stands or kneels on the lid."))
+        QuickKind::LidLoad => Said::new(say!(words, "Not checked yet: what stands or kneels on the lid."))
             .source(say!(words, "what the job lets stand on the lid"))
             .cure(say!(words, "The whole-tank check.")),
         QuickKind::Assumptions => Said::new(Text::join(words.quick_assumptions(), " "))

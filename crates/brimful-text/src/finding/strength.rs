@@ -42,7 +42,7 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
         StrengthKind::SeamNotMeshed => Said::new(say!(words, "Not covered by the strength check: this seam is on no line of its mesh."))
             .source(method(words))
             .cure(say!(words, "Simplify the shape near it.")),
-        StrengthKind::RootOpens { case, at } => Said::new(say!(words, "It is welded from one side only and its root is bent open, {worst}: a root gets no credit for that.", worst = words.worst_at(*at, *case)))
+        StrengthKind::RootOpens { case, at } => Said::new(say!(words, "It is welded from one side only and its root is pulled open by more than it takes, {worst}: a root counts half, so that its stress is told twice.", worst = words.worst_at(*at, *case)))
             .source(allowed(words))
             .cure(say!(words, "Weld it from the other side as well, choose a joint with two sides, or stiffen the panels beside it.")),
         StrengthKind::WeldOverLimit { case, at } => Said::new(say!(words, "The stress in the weld is over what is allowed, {worst}.", worst = words.worst_at(*at, *case)))
@@ -69,6 +69,9 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
                 .source(say!(words, "Miner's rule as creep standards of plastics use it (EN ISO 13760, scope seen)"))
                 .cure(stronger(words))
         }
+        StrengthKind::Buckles { case, at } => Said::new(say!(words, "It buckles under too little more than the load, {worst}: the figure is how many times the load it bears.", worst = words.worst_at(*at, *case)))
+            .source(say!(words, "linear buckling, and the load raised with large displacements; twice the load is asked for (DVS 2205-2 and EN 1778, from memory)"))
+            .cure(say!(words, "Thicker sheet, or a rib, stay or baffle there; for suction a larger vent.")),
         StrengthKind::WithinMeshError { case } => Said::new(say!(words, "It passes, but by less than the estimated error of the mesh: it may ask for more than there is ({case}).", case = words.case(*case)))
             .source(say!(words, "estimated error from two or three meshes (L. F. Richardson 1911, extrapolation; from memory)"))
             .cure(say!(words, "A little more strength, or round off what is sharp there: a reinforcement at the end of a baffle's foot, no notch.")),

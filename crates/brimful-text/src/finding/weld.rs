@@ -28,7 +28,21 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
         WeldKind::ReachUnproven => Said::new(say!(words, "Reach and access are not yet proven: the order follows a fixed rule, and nobody has shown that hand and gun get to every run."))
             .source(rule(words))
             .cure(say!(words, "Walk through the steps with the gun in hand before cutting, or ask for outside-only joints.")),
-        WeldKind::BehindLid(reach) => behind_lid(words, *reach).source(rule(words)),
+        WeldKind::ThroughHatch => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on: they can only be laid through a hatch, an arm's length from it."))
+            .source(rule(words))
+            .cure(say!(words, "See that hand and gun reach them through the hatch past everything inside, or make it larger.")),
+        WeldKind::OutsideOnly(reach) => Said::new(say!(words, "The inside of these seams lies behind the lid once it is on: {why}. They are planned with a groove through the whole sheet, welded from outside alone, and their root counts half where it is pulled open.", why = out_of_reach(words, *reach)))
+            .source(rule(words))
+            .cure(nearer_hatch(words, *reach))
+            .entry("[shop] reach"),
+        WeldKind::CannotBeLaid(reach) => Said::new(say!(words, "Nothing can be laid at these seams: they lie behind the lid once it is on, they have no outside, and {why}.", why = out_of_reach(words, *reach)))
+            .source(rule(words))
+            .cure(nearer_hatch(words, *reach))
+            .entry("[shop] reach"),
+        WeldKind::NotTight => Said::new(say!(words, "This divider is joined by tongues in slots, and between them its foot is open: it is not tight."))
+            .source(say!(words, "the joint of an inner panel"))
+            .cure(say!(words, "Weld the foot of a divider all along, on both sides."))
+            .entry("[[inner]] joint = \"tee\""),
         WeldKind::RodDisagrees => Said::new(say!(words, "Length and mass of the rod on hand do not go with its diameter; the smaller amount is used."))
             .source(say!(words, "section x density of the material"))
             .cure(say!(words, "Measure the rod's diameter and correct what is wrong.")),
@@ -52,16 +66,33 @@ fn rule(words: &Words<'_>) -> Text {
     )
 }
 
-fn behind_lid(words: &Words<'_>, reach: HatchReach) -> Said {
+fn out_of_reach(words: &Words<'_>, reach: HatchReach) -> Text {
     match reach {
-        HatchReach::Near => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on: they can only be laid through a hatch, an arm's length from it."))
-            .cure(say!(words, "See that hand and gun reach them through the hatch past everything inside, make it larger, or choose an open-corner lid welded from outside alone at its lower strength.")),
-        HatchReach::NoHatch => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on, and there is no hatch to lay them through."))
-            .cure(say!(words, "A hatch that an arm goes through, or an open-corner lid welded from outside alone at its lower strength.")),
-        HatchReach::TooSmall { least } => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on, and no hatch is wide enough for an arm with a gun, which needs {least}.", least = words.length(least)))
-            .cure(say!(words, "A hatch of {least} or more, or an open-corner lid welded from outside alone at its lower strength.", least = words.length(least))),
-        HatchReach::TooFar { reach } => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on, and the far end of one is further than {reach} from every hatch.", reach = words.length(reach)))
-            .cure(say!(words, "A hatch nearer, or one more; or an open-corner lid welded from outside alone at its lower strength."))
-            .entry("[shop] reach"),
+        HatchReach::NoHatch => say!(words, "there is no hatch to weld them through"),
+        HatchReach::TooSmall { least } => say!(
+            words,
+            "no hatch is wide enough for an arm with a gun, which needs {least}",
+            least = words.length(least)
+        ),
+        HatchReach::TooFar { reach } => say!(
+            words,
+            "part of each is further than {reach} from every hatch",
+            reach = words.length(reach)
+        ),
+        HatchReach::Near => say!(words, "they are within reach of a hatch"),
+    }
+}
+
+fn nearer_hatch(words: &Words<'_>, reach: HatchReach) -> Text {
+    match reach {
+        HatchReach::TooSmall { least } => say!(
+            words,
+            "To weld them from both sides: a hatch of {least} or more.",
+            least = words.length(least)
+        ),
+        _ => say!(
+            words,
+            "To weld them from both sides: a hatch that an arm goes through, near enough."
+        ),
     }
 }

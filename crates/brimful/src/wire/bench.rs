@@ -27,7 +27,7 @@ struct Step {
     #[schemars(extend("enum" = ["test strip", "set", "tack", "weld inside", "turn", "weld outside", "water test"]))]
     work: &'static str,
     /// How it is done.
-    #[schemars(extend("enum" = ["plain", "on packers", "on its wall", "against", "lid up", "through hatches", "behind the lid", "above and below"]))]
+    #[schemars(extend("enum" = ["plain", "on packers", "on its wall", "against", "lid up", "through hatches", "above and below"]))]
     how: &'static str,
     /// Marks.
     panels: Vec<String>,

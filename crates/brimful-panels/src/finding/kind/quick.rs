@@ -48,6 +48,22 @@ pub enum QuickKind {
     Assumptions,
 }
 
+impl QuickKind {
+    /// Whether it says that something is beyond the quick check: no verdict on it, but that the whole-tank
+    /// check has yet to give one.
+    pub fn is_not_checked_yet(&self) -> bool {
+        matches!(
+            self,
+            Self::PanelNotCovered(_)
+                | Self::Baffle
+                | Self::TooDeep { .. }
+                | Self::RimOfOpening
+                | Self::Straps
+                | Self::LidLoad
+        )
+    }
+}
+
 /// Why the published coefficients do not cover a panel.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]

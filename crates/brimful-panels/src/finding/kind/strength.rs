@@ -45,9 +45,17 @@ pub enum StrengthKind {
         #[serde(rename = "at_m")]
         at: Point3,
     },
+    /// A panel buckles at less than the stability factor times a load: the figure is how many times.
+    Buckles {
+        /// Under which load.
+        case: CaseId,
+        /// Where it moves most when it goes.
+        #[serde(rename = "at_m")]
+        at: Point3,
+    },
     /// A seam is on no line of the mesh.
     SeamNotMeshed,
-    /// A seam welded from one side is bent open at its root.
+    /// The root of a seam welded from one side is pulled open by more than it takes.
     RootOpens {
         /// Under which load.
         case: CaseId,

@@ -28,15 +28,21 @@ pub enum WeldKind {
     },
     /// Nobody has shown that hand and gun get to every run.
     ReachUnproven,
-    /// Seams have inside runs that lie behind the lid.
-    BehindLid(HatchReach),
+    /// Seams have inside runs that lie behind the lid, within an arm's reach of a hatch.
+    ThroughHatch,
+    /// Seams whose inside lies behind the lid, out of reach: they are welded from outside alone.
+    OutsideOnly(HatchReach),
+    /// Seams that lie behind the lid, out of reach, and have no outside: nothing can be laid.
+    CannotBeLaid(HatchReach),
+    /// A divider is joined by tongues in slots, with its foot open between them.
+    NotTight,
     /// Length and mass of rod on hand do not go with its diameter.
     RodDisagrees,
     /// There is not enough rod on hand.
     RodShort,
 }
 
-/// Whether a run behind the lid can be laid through a hatch.
+/// Whether the inside of a seam behind the lid can be welded through a hatch.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum HatchReach {
@@ -48,13 +54,13 @@ pub enum HatchReach {
         #[serde(rename = "least_m")]
         least: Length,
     },
-    /// The far end of a run is further from every hatch than an arm reaches.
+    /// Part of the seam is further from every hatch than an arm reaches.
     TooFar {
         /// The arm's reach.
         #[serde(rename = "reach_m")]
         reach: Length,
     },
-    /// Every run lies within an arm's reach of a hatch.
+    /// It lies within an arm's reach of a hatch.
     Near,
 }
 

@@ -24,7 +24,7 @@ fn sheets(t_mm: f64, u_mm: f64, gap_mm: f64) -> Sheets {
 }
 
 fn areas(joint: Joint, degrees: f64, sheets: &Sheets) -> Vec<f64> {
-    let found = sections(&seam(joint, degrees), sheets).expect("a section");
+    let found = sections(&seam(joint, degrees), sheets, Access::BothSides).expect("a section");
     for section in &found {
         assert!(section.outline.signed_area() > 0.0, "{section:?}");
         assert!(section.outline.faults().is_empty(), "{section:?}");
@@ -88,8 +88,12 @@ fn a_square_open_corner_is_half_the_square_of_the_thickness() {
         t * (t + g) / 2.0,
         1e-9,
     );
-    let found =
-        sections(&seam(Joint::OpenCorner, 90.0), &sheets(8.0, 8.0, 0.0)).expect("a section");
+    let found = sections(
+        &seam(Joint::OpenCorner, 90.0),
+        &sheets(8.0, 8.0, 0.0),
+        Access::BothSides,
+    )
+    .expect("a section");
     near(found[0].throat * 1e3, 8.0 / 2.0_f64.sqrt(), 1e-9);
     assert_eq!(found[0].side, WeldSide::Outside);
 }
@@ -130,8 +134,18 @@ fn through_and_butt_is_a_bevel_and_a_fillet() {
 #[test]
 fn at_an_inside_corner_the_sides_change() {
     let joint = Joint::ThroughAndButt { through: 0 };
-    let out = sections(&seam(joint, 90.0), &sheets(8.0, 8.0, 1.0)).expect("sections");
-    let inn = sections(&seam(joint, 270.0), &sheets(8.0, 8.0, 1.0)).expect("sections");
+    let out = sections(
+        &seam(joint, 90.0),
+        &sheets(8.0, 8.0, 1.0),
+        Access::BothSides,
+    )
+    .expect("sections");
+    let inn = sections(
+        &seam(joint, 270.0),
+        &sheets(8.0, 8.0, 1.0),
+        Access::BothSides,
+    )
+    .expect("sections");
     assert_eq!(out[0].kind, GrooveKind::Fillet);
     assert_eq!(inn[0].kind, GrooveKind::HalfV);
     assert_eq!(inn[0].side, WeldSide::Inside);
@@ -160,7 +174,12 @@ fn leaning_fillets_follow_the_half_angle() {
 
 #[test]
 fn thick_mitres_are_grooved_from_both_sides() {
-    let found = sections(&seam(Joint::Mitred, 150.0), &sheets(10.0, 10.0, 1.0)).expect("sections");
+    let found = sections(
+        &seam(Joint::Mitred, 150.0),
+        &sheets(10.0, 10.0, 1.0),
+        Access::BothSides,
+    )
+    .expect("sections");
     assert_eq!(found.len(), 2);
     assert_eq!(
         (found[0].side, found[1].side),
@@ -168,7 +187,12 @@ fn thick_mitres_are_grooved_from_both_sides() {
     );
     let depth = 10.0 / 75.0_f64.to_radians().sin();
     near((found[0].throat + found[1].throat) * 1e3, depth, 1e-9);
-    let uneven = sections(&seam(Joint::Mitred, 140.0), &sheets(10.0, 6.0, 1.0)).expect("sections");
+    let uneven = sections(
+        &seam(Joint::Mitred, 140.0),
+        &sheets(10.0, 6.0, 1.0),
+        Access::BothSides,
+    )
+    .expect("sections");
     assert!(
         uneven
             .iter()
@@ -180,20 +204,60 @@ fn thick_mitres_are_grooved_from_both_sides() {
 fn what_has_no_groove_says_so() {
     let joint = Joint::ThroughAndButt { through: 0 };
     assert_eq!(
-        sections(&seam(joint, 2.0), &sheets(8.0, 8.0, 1.0)),
+        sections(&seam(joint, 2.0), &sheets(8.0, 8.0, 1.0), Access::BothSides),
         Err(NoSection::Angle)
     );
-    assert!(sections(&seam(joint, 135.0), &sheets(8.0, 8.0, 1.0)).is_ok());
+    assert!(
+        sections(
+            &seam(joint, 135.0),
+            &sheets(8.0, 8.0, 1.0),
+            Access::BothSides
+        )
+        .is_ok()
+    );
     assert_eq!(
-        sections(&seam(joint, 150.0), &sheets(8.0, 8.0, 1.0)),
+        sections(
+            &seam(joint, 150.0),
+            &sheets(8.0, 8.0, 1.0),
+            Access::BothSides
+        ),
         Err(NoSection::Angle)
     );
     assert_eq!(
-        sections(&seam(Joint::Tee, 90.0), &sheets(0.0, 8.0, 1.0)),
+        sections(
+            &seam(Joint::Tee, 90.0),
+            &sheets(0.0, 8.0, 1.0),
+            Access::BothSides
+        ),
         Err(NoSection::Size)
     );
     assert_eq!(
-        sections(&seam(Joint::Butt, 180.0), &sheets(8.0, f64::NAN, 1.0)),
+        sections(
+            &seam(Joint::Butt, 180.0),
+            &sheets(8.0, f64::NAN, 1.0),
+            Access::BothSides
+        ),
         Err(NoSection::Size)
     );
+}
+
+/// Where the inside cannot be reached the groove goes through the sheet: a half V of 45 degrees, t^2 / 2 and
+/// the gap, a single V as in the table, and nothing where only the inside could be welded.
+#[test]
+fn from_outside_alone_a_groove_goes_through() {
+    let sheets = sheets(8.0, 8.0, 1.0);
+    let of = |joint, degrees| {
+        sections(&seam(joint, degrees), &sheets, Access::OutsideOnly).expect("sections")
+    };
+    let area = |section: &Section| section.outline.signed_area() * 1e6;
+    let corner = of(Joint::ThroughAndButt { through: 0 }, 90.0);
+    assert_eq!(corner.len(), 1);
+    near(area(&corner[0]), 8.0 * 8.0 / 2.0 + 8.0, 1e-6);
+    near(corner[0].throat, 0.008, 1e-12);
+    let butt = of(Joint::Butt, 180.0);
+    assert_eq!(butt.len(), 1);
+    near(area(&butt[0]), 45.0, 0.1);
+    let inward = of(Joint::ThroughAndButt { through: 0 }, 270.0);
+    assert_eq!(inward.len(), 1, "a fillet outside, at an inside corner");
+    assert!(of(Joint::Tee, 90.0).is_empty());
 }

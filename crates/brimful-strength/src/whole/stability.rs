@@ -1,0 +1,83 @@
+//! Stability with a factor: whether a tank buckles under less than [`STABILITY`] times a load.
+//!
+//! First by the linear theory, at the price of one factorization: how many buckling factors lie below that
+//! (`mech::shell::modes`). Where one does the load is really raised so far, by the nonlinear path, since a
+//! thin sheet that has left its plane may carry on; what is not stable there, or has no answer, buckles.
+
+use super::discretization::LoadedShell;
+use brimful_mech::shell::model::Load;
+use brimful_mech::shell::modes::{self, Mode, buckling_factors_below};
+use brimful_mech::shell::nonlinear::{Prior, Steps, solve_near};
+use brimful_mech::shell::{Fault, State, System, Workspace};
+
+/// How many times a load must be borne without buckling: 2, as in the rules for plastic tanks (DVS 2205-2
+/// and EN 1778, from memory).
+pub const STABILITY: f64 = 2.0;
+
+/// How the load is raised: whether it is borne at all asks for less than its figures do.
+const RAISED: Steps = Steps {
+    first: 1.0,
+    least: 1.0 / 8.0,
+    iterations: 12,
+    tolerance: 1e-4,
+};
+
+/// A load that buckles a tank, or cannot be shown not to, at less than [`STABILITY`] times its size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Buckling {
+    /// The lowest buckling factor of the linear theory, at least the one that is borne.
+    pub factor: f64,
+    /// Node that moves most.
+    pub node: usize,
+}
+
+/// Looks for buckling under a load that came to rest at `state`.
+///
+/// # Errors
+/// The engine's, for a state of another shell, or where a factor below [`STABILITY`] is not found.
+pub fn buckling(
+    loaded: &LoadedShell,
+    system: &System,
+    workspace: &mut Workspace,
+    prior: Option<&Prior<'_>>,
+    state: &State,
+) -> Result<Option<Buckling>, Fault> {
+    let LoadedShell { shell, load } = loaded;
+    match buckling_factors_below(STABILITY, shell, system, workspace, load, state) {
+        Ok(0) => return Ok(None),
+        // A pivot of nought is a factor that is just that.
+        Ok(_) | Err(Fault::Mechanism { .. }) => {}
+        Err(fault) => return Err(fault),
+    }
+    let raised = times(load, STABILITY);
+    if solve_near(shell, system, workspace, &raised, prior, state, &RAISED).is_ok() {
+        return Ok(None);
+    }
+    let lowest = modes::buckling(shell, system, workspace, load, state, 1)?;
+    Ok(lowest.first().map(|mode| Buckling {
+        factor: mode.value.max(1.0),
+        node: most_moved(mode),
+    }))
+}
+
+fn most_moved(mode: &Mode) -> usize {
+    let moves = |[x, y, z, ..]: &[f64; 6]| x.hypot(*y).hypot(*z);
+    let nodes = mode.shape.iter().enumerate();
+    let most = nodes.max_by(|(_, a), (_, b)| moves(a).total_cmp(&moves(b)));
+    most.map_or(0, |(node, _)| node)
+}
+
+/// A load so many times over.
+fn times(load: &Load, factor: f64) -> Load {
+    let mut load = load.clone();
+    let pressures = load.pressures.iter_mut().flatten();
+    pressures.for_each(|pressure| *pressure *= factor);
+    load.body_acceleration = load.body_acceleration * factor;
+    let forces = load.forces.iter_mut().flat_map(|(_, force)| force);
+    forces.for_each(|force| *force *= factor);
+    for strain in &mut load.initial_strains {
+        let parts = strain.stretch.iter_mut().chain(&mut strain.curvature);
+        parts.for_each(|part| *part *= factor);
+    }
+    load
+}
