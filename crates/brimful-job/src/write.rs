@@ -10,6 +10,7 @@ use super::inner_kind::InnerKind;
 use super::job::Job;
 use super::length_unit::LengthUnit;
 use super::rib::Rib;
+use super::shop::PROCESSES;
 use super::support::Support;
 use brimful_units::{Length, LengthStyle, UnitSystem, show};
 
@@ -107,7 +108,7 @@ fn rounded(number: f64) -> f64 {
 }
 
 /// What has to be written into the file of `from` to make it `to`, as far as the two differ in thickness,
-/// inner panels, ribs, support or filling.
+/// inner panels, ribs, support, filling, process or clearance.
 pub fn writes(from: &Job, to: &Job) -> Vec<Write> {
     let about = &from.about;
     let mut writes = Vec::new();
@@ -120,6 +121,23 @@ pub fn writes(from: &Job, to: &Job) -> Vec<Write> {
     writes.extend(of_list("rib", &from.ribs, &to.ribs, rib));
     writes.extend(of_support(about, &from.support, &to.support));
     writes.extend(of_filling(from, to));
+    writes.extend(of_shop_and_space(from, to));
+    writes
+}
+
+/// What the shop leaves to a default goes with the process.
+fn of_shop_and_space(from: &Job, to: &Job) -> Vec<Write> {
+    let mut writes = Vec::new();
+    if to.shop.process != from.shop.process {
+        let value = text(word_of(&PROCESSES, to.shop.process));
+        writes.push(Write::Set("shop.process".to_owned(), value));
+    }
+    if let (Some(before), Some(after)) = (&from.space, &to.space)
+        && before.clearance != after.clearance
+    {
+        let value = from.about.written(after.clearance);
+        writes.push(Write::Set("space.clearance".to_owned(), value));
+    }
     writes
 }
 

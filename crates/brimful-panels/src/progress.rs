@@ -26,6 +26,8 @@ pub enum Step {
     TryingVariant(Variant),
     /// A change that may make the tank hold.
     TryingChange(What),
+    /// A change goes through all checks.
+    CheckingChange(What),
     /// Bodies that fit the space.
     FindingBodies,
     /// What they come to as tanks.

@@ -3,14 +3,14 @@
 use crate::cut::{CutPlan, cut};
 use crate::mass::{MassTable, mass};
 use crate::practice::practice;
-use crate::remedy::{AutoSelection, Remedies, remedies, select};
+use crate::remedy::{AutoSelection, Checked, Remedies, remedies, select};
 use crate::room::{self, RoomKept, room_kept};
 use brimful_job::{DefaultUsed, Job};
 use brimful_panels::body::{Body, body};
 use brimful_panels::capacity::{Capacity, capacity};
 use brimful_panels::finding::cause::worst_first;
 use brimful_panels::finding::kind::PlanKind;
-use brimful_panels::finding::{Finding, Grade, Part, Subject};
+use brimful_panels::finding::{Finding, Grade, Kind, Part, Subject};
 use brimful_panels::gauge::{Gauge, gauges};
 use brimful_panels::liquid::{Compartment, compartments};
 use brimful_panels::panel::Panel;
@@ -77,6 +77,14 @@ impl Plan {
         Input::on(self.job.clone(), self.site.clone())
     }
 
+    /// Whether every part has a verdict: a draft leaves to the whole-tank check what its tables do not
+    /// cover.
+    pub fn is_checked(&self) -> bool {
+        let is_open =
+            |it: &Finding| matches!(&it.kind, Kind::Quick(kind) if kind.is_not_checked_yet());
+        !self.findings.iter().any(is_open)
+    }
+
     /// Whether a finding stops the build.
     pub fn stops(&self) -> bool {
         self.findings
@@ -134,16 +142,32 @@ pub fn plan_watched(
 /// # Errors
 /// It is no longer wanted.
 pub fn with_remedies(plan: &Plan, progress: &dyn Progress) -> Result<Plan, NoPlan> {
-    let mut plan = plan.clone();
-    if let Some(whole) = &plan.whole {
-        plan.remedies = remedies(&plan.job, plan.site.as_ref(), whole, progress);
+    let plan = remedied(plan.clone(), progress);
+    match progress.is_cancelled() {
+        true => Err(NoPlan::Cancelled),
+        false => Ok(plan),
     }
-    if progress.is_cancelled() {
-        return Err(NoPlan::Cancelled);
+}
+
+/// A plan with the changes that would make it hold.
+fn remedied(mut plan: Plan, progress: &dyn Progress) -> Plan {
+    if let Some(whole) = &plan.whole {
+        let check = |job: &Job| all_checks(Input::on(job.clone(), plan.site.clone()), progress);
+        let (site, now) = (plan.site.as_ref(), &plan.findings);
+        plan.remedies = remedies(&plan.job, site, whole, now, &check, progress);
     }
     plan.findings.extend(plan.remedies.findings.iter().cloned());
     plan.findings = worst_first(&plan.findings);
-    Ok(plan)
+    plan
+}
+
+/// All that is checked of a changed job.
+fn all_checks(input: Input, progress: &dyn Progress) -> Option<Checked> {
+    let plan = checked(input, Depth::Whole, progress).ok()?;
+    Some(Checked {
+        score: plan.whole.as_ref().and_then(Whole::score),
+        findings: plan.findings,
+    })
 }
 
 /// Every stage in turn.
@@ -152,6 +176,15 @@ fn worked_out(
     depth: Depth,
     progress: &dyn Progress,
 ) -> Result<Plan, Vec<ShapeFault>> {
+    let plan = checked(input, depth, progress)?;
+    Ok(match depth {
+        Depth::Quick | Depth::Whole => plan,
+        Depth::Remedies => remedied(plan, progress),
+    })
+}
+
+/// Every stage up to the findings, without the changes that would mend them.
+fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, Vec<ShapeFault>> {
     let site = Site::of(&input)?;
     let room = site.as_ref().map(|site| &site.room);
     let selection = selected(input.job, site.as_ref(), depth, progress);
@@ -192,10 +225,6 @@ fn worked_out(
         || rayon::join(|| room_kept(&about), entry),
         || cut(job, &panels),
     );
-    let remedies = match &whole {
-        Some(whole) if depth == Depth::Remedies => remedies(job, site.as_ref(), whole, progress),
-        _ => Remedies::default(),
-    };
     let mass = weighed(job, &panels, &seams, &welds, &compartments)?;
     let (cut, of_cut) = sawn.map_err(WholeFault::NotLaidOut)?;
     let of_practice = practice(
@@ -225,7 +254,6 @@ fn worked_out(
         room.findings.clone(),
         of_cut,
         of_practice,
-        remedies.findings.clone(),
     ];
     let findings = worst_first(&found.concat());
     Ok(Plan {
@@ -247,7 +275,7 @@ fn worked_out(
         quick,
         whole,
         room,
-        remedies,
+        remedies: Remedies::default(),
         welds,
         mass,
         cut,

@@ -1,112 +1,172 @@
 //! Remedies: what would make a tank hold that does not, each tried and not guessed.
 //!
 //! The one loop of the trade: a change is made to the job, body, panels and welds are laid out
-//! again, and the load cases that govern are run again on the first mesh. What holds then is run
-//! under all that ask for more than half before it is offered. The loop is bounded, and says what it
-//! tried.
+//! again, and the load cases that govern are run again on the first mesh. What holds there goes, cheapest
+//! first, through everything that is checked of a tank: all loads on all meshes, the space, the way in, the
+//! sheets on hand and the wanted litres. Where no change does by itself, two are tried together. The loop is
+//! bounded, and says what it tried.
 
 mod auto;
 mod change;
+mod ladder;
+mod pair;
 mod trial;
 
 pub use auto::{AutoSelection, select};
 pub use brimful_panels::finding::kind::{Adds, AutoResult, Variant, What};
+pub use change::Change;
 pub use trial::NoTrial;
 
-use brimful_job::Job;
+use brimful_job::{Job, Opening};
 use brimful_panels::case::CaseId;
-use brimful_panels::finding::cause::Cause;
-use brimful_panels::finding::kind::{RemedyKind, StrengthKind};
+use brimful_panels::finding::cause::{Cause, causes};
+use brimful_panels::finding::kind::{RemedyKind, RoomKind, StrengthKind};
 use brimful_panels::finding::{Finding, Grade, Kind, Part, Subject};
 use brimful_panels::progress::{Progress, Step};
 use brimful_panels::site::Site;
 use brimful_strength::whole::{CaseRun, Figures, Score, Whole};
-use brimful_units::Length;
-pub use change::Change;
 use change::changes;
+use ladder::{Ladder, Rung};
+use pair::pairs;
 use rayon::prelude::*;
 use std::sync::Arc;
 use trial::Trial;
+
+/// Changes that are run under all loads, at most, one by one and again two together.
+const MOST_CHECKED: usize = 5;
 
 /// A change that was tried.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Remedy {
     /// What is changed.
     pub change: Change,
-    /// What it comes to: under the load cases that governed, or where it holds under all that ask
-    /// for more than half of something.
+    /// What it comes to: under all loads where it went through all checks, else under those that governed.
     pub score: Result<Score, NoTrial>,
-    /// Whether everything that was over its limit holds.
+    /// Whether it went through all checks. What holds and did not has others before it that cost less.
+    pub checked: bool,
+    /// Whether the tank bears every load with it, as far as it was tried.
     pub holds: bool,
     /// What it adds.
     pub adds: Option<Adds>,
-    /// Whether it takes the tank below the litres that are wanted, which it holds as it is.
-    pub below_wanted: bool,
+    /// What stops the build with it that does not without it: of each cause the worst.
+    pub breaks: Vec<Finding>,
+    /// How many causes stop the build with it.
+    pub stops: usize,
+    /// The share that it takes off what the tank holds below its air space.
+    pub loses: f64,
 }
+
+impl Remedy {
+    /// Whether it is shown to make the tank hold.
+    pub fn is_shown(&self) -> bool {
+        self.checked && self.holds
+    }
+
+    /// Whether it is, and breaks nothing else.
+    pub fn cures(&self) -> bool {
+        self.is_shown() && self.breaks.is_empty()
+    }
+
+    /// Whether it takes so much off what the tank holds that any other cure is better.
+    fn loses_much(&self) -> bool {
+        /// A tenth: a judgement, common practice.
+        const MUCH: f64 = 0.1;
+        self.loses > MUCH
+    }
+}
+
+/// A job that has gone through all checks.
+pub struct Checked {
+    /// What they say.
+    pub findings: Vec<Finding>,
+    /// What the loads come to.
+    pub score: Option<Score>,
+}
+
+/// All checks of a job; none where it cannot be laid out.
+pub type AllChecks<'a> = dyn Fn(&Job) -> Option<Checked> + Sync + 'a;
 
 /// What was tried, and what was found.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Remedies {
-    /// Everything tried: what holds first, of that what still holds the wanted litres, the cheapest
-    /// of it first, and of two that cost alike the one that holds more.
+    /// Everything tried: what cures first, of that what leaves least that stops the build, the cheapest of
+    /// it first, and of two that cost alike the one that holds more.
     pub tried: Vec<Remedy>,
     /// What it comes to.
     pub findings: Vec<Finding>,
 }
 
 impl Remedies {
-    /// The cheapest change that makes the tank hold, where that cures a cause: for what stops the build
-    /// by strength.
+    /// The first change with which the tank holds, where the cause is that it is not strong enough. It may
+    /// break something else.
     pub fn cure_of(&self, cause: &Cause<'_>) -> Option<&Remedy> {
-        let by_strength = matches!(
-            cause.worst.kind,
-            Kind::Strength(
-                StrengthKind::SheetOverLimit { .. }
-                    | StrengthKind::WeldOverLimit { .. }
-                    | StrengthKind::AtLimit { .. }
-                    | StrengthKind::AddUp { .. }
-                    | StrengthKind::RootOpens { .. }
-                    | StrengthKind::Bulge { .. }
-            )
-        );
-        let mut cures = self.tried.iter();
-        let cheapest = cures.find(|remedy| remedy.holds && !remedy.below_wanted);
-        cheapest.filter(|_| by_strength)
+        let first = self.tried.first().filter(|remedy| remedy.is_shown());
+        first.filter(|_| is_of_strength(&cause.worst.kind))
     }
 }
 
-/// Looks for changes that make the tank hold, if it does not.
+/// Whether a stronger tank is a cure.
+fn is_of_strength(kind: &Kind) -> bool {
+    matches!(
+        kind,
+        Kind::Strength(
+            StrengthKind::SheetOverLimit { .. }
+                | StrengthKind::WeldOverLimit { .. }
+                | StrengthKind::AtLimit { .. }
+                | StrengthKind::AddUp { .. }
+                | StrengthKind::Buckles { .. }
+                | StrengthKind::RootOpens { .. }
+                | StrengthKind::WithinMeshError { .. }
+                | StrengthKind::NoAnswer { .. }
+                | StrengthKind::Bulge { .. }
+        )
+    )
+}
+
+/// Whether a stronger or a stiffer tank is a cure.
+fn is_of_size(finding: &Finding) -> bool {
+    is_of_strength(&finding.kind)
+        || matches!(finding.kind, Kind::Room(RoomKind::PanelInterferes { .. }))
+}
+
+/// Looks for changes that make the tank hold, if it does not. `now` is what all checks say of the job.
 pub fn remedies(
     job: &Job,
     site: Option<&Arc<Site>>,
     whole: &Whole,
+    now: &[Finding],
+    check: &AllChecks<'_>,
     progress: &dyn Progress,
 ) -> Remedies {
-    let limit = job.checks.bulge;
-    let names = governing(whole, limit);
-    if names.is_empty() {
+    let governing = governing(whole);
+    let asks_for_it = |it: &Finding| it.grade != Grade::Note && is_of_size(it);
+    if governing.is_empty() || !now.iter().any(asks_for_it) {
         return Remedies::default();
     }
-    let much = asking_much(whole, &names);
-    let Ok(now) = Trial::of(job, site) else {
+    let Ok(trial) = Trial::of(job, site) else {
         return Remedies::default();
     };
     let search = Search {
-        governing: &names,
-        much: &much,
-        limit,
+        job,
+        now,
+        governing: &governing,
+        trial: &trial,
+        check,
         progress,
     };
-    let mut tried: Vec<Remedy> = changes(job, &now)
-        .par_iter()
-        .flat_map_iter(|kind| least_that_holds(kind, &now, &search))
-        .collect();
+    let mut tried = search.through(changes(job, &trial));
+    if !tried.iter().any(|remedy| search.is_enough(remedy)) {
+        tried.extend(search.through(pairs(job, &trial)));
+    }
     tried.sort_by(|a, b| {
         let cost = |it: &Remedy| it.adds.map_or(f64::INFINITY, |adds| adds.weight());
         let lost = |it: &Remedy| it.adds.map_or(0.0, |adds| -adds.rated.m3());
-        b.holds
-            .cmp(&a.holds)
-            .then(a.below_wanted.cmp(&b.below_wanted))
+        let stops = |it: &Remedy| {
+            let shown = (!it.cures(), !it.is_shown(), !it.holds);
+            (shown, it.loses_much(), it.stops)
+        };
+        stops(a)
+            .cmp(&stops(b))
             .then(cost(a).total_cmp(&cost(b)))
             .then(lost(a).total_cmp(&lost(b)))
     });
@@ -120,127 +180,191 @@ pub fn untried(job: &Job, site: Option<&Arc<Site>>) -> Vec<Change> {
     now.map_or_else(|_| Vec::new(), |now| changes(job, &now).concat())
 }
 
-/// The load cases that ask most of panels, of seams and of the room beside the tank, where one of
-/// them is over its limit; none where all holds.
-fn governing(whole: &Whole, limit: Option<Length>) -> Vec<CaseId> {
-    type Kind = (fn(&Figures) -> f64, f64);
-    let limit = limit.map_or(f64::INFINITY, |limit| limit.m());
-    let kinds: [Kind; 3] = [
-        (Figures::worst_panel, 1.0),
-        (Figures::worst_seam, 1.0),
-        (Figures::worst_bulge, limit),
+/// The load cases that ask most of panels, of seams and of the room beside the tank.
+fn governing(whole: &Whole) -> Vec<CaseId> {
+    let kinds: [fn(&Figures) -> f64; 3] = [
+        Figures::worst_panel,
+        Figures::worst_seam,
+        Figures::worst_bulge,
     ];
     let mut ids: Vec<CaseId> = Vec::new();
-    for (value, limit) in kinds {
+    for value in kinds {
         let by = |run: &&CaseRun| value(&run.figures);
         let worst = whole.cases.iter().max_by(|a, b| by(a).total_cmp(&by(b)));
-        let over = worst.filter(|run| by(run) > limit);
-        ids.extend(over.map(|run| run.case.id));
+        ids.extend(worst.map(|run| run.case.id));
     }
     ids.sort();
     ids.dedup();
     ids
 }
 
-/// The load cases that govern, and those that ask for more than half of what any panel or seam has; a
-/// change that helps where most is asked does not double what little the others ask.
-fn asking_much(whole: &Whole, governing: &[CaseId]) -> Vec<CaseId> {
-    const HALF: f64 = 0.5;
-    let asks = |run: &&CaseRun| {
-        let most = run.figures.worst_panel().max(run.figures.worst_seam());
-        most > HALF || governing.contains(&run.case.id)
-    };
-    whole
-        .cases
-        .iter()
-        .filter(asks)
-        .map(|run| run.case.id)
-        .collect()
-}
-
-/// The least change of a kind that holds, looked for by halving: more of the same never helps less, so
-/// that the most is tried first and where that does not hold nothing does. What cannot be laid out
-/// is left out of the search, and listed.
-fn least_that_holds(kind: &[Change], now: &Trial, search: &Search<'_>) -> Vec<Remedy> {
-    let mut tried = Vec::new();
-    let mut ready = Vec::new();
-    for change in kind {
-        match Trial::of(&change.job, now.site.as_ref()) {
-            Ok(trial) => ready.push((change, trial)),
-            Err(reason) => tried.push(Remedy {
-                change: change.clone(),
-                score: Err(reason.into()),
-                holds: false,
-                adds: None,
-                below_wanted: false,
-            }),
-        }
-    }
-    // All before `fails` do not hold; all from `holds` on do.
-    let (mut fails, mut holds) = (0, ready.len());
-    let mut next = ready.len().checked_sub(1);
-    while let Some(number) = next.filter(|_| !search.progress.is_cancelled()) {
-        let (change, trial) = &ready[number];
-        let remedy = search.attempt(change, trial, now);
-        if remedy.holds {
-            holds = number;
-        } else {
-            fails = number + 1;
-        }
-        tried.push(remedy);
-        next = (fails < holds).then_some((fails + holds) / 2);
-    }
-    tried
-}
-
-/// What every trial is held against.
+/// What every change is tried with.
 struct Search<'a> {
+    job: &'a Job,
+    /// What all checks say of the job.
+    now: &'a [Finding],
     /// The load cases that govern.
     governing: &'a [CaseId],
-    /// Those that ask for more than half of something.
-    much: &'a [CaseId],
-    /// What the bulge may be.
-    limit: Option<Length>,
+    /// The tank as it is.
+    trial: &'a Trial,
+    check: &'a AllChecks<'a>,
     progress: &'a dyn Progress,
 }
 
 impl Search<'_> {
-    /// Runs a change under the cases that governed; what holds then must hold under all that ask
-    /// much.
-    fn attempt(&self, change: &Change, trial: &Trial, now: &Trial) -> Remedy {
-        self.progress.step(Step::TryingChange(change.what.clone()));
-        let mut score = trial.score(self.governing, self.progress);
-        if score.as_ref().is_ok_and(|score| self.holds(score)) && self.much != self.governing {
-            score = trial.score(self.much, self.progress);
+    /// Tries changes of several kinds: those that hold under the loads that govern go through all checks,
+    /// cheapest first, until enough do; where one fails there the next more of its kind stands in for it.
+    fn through(&self, kinds: Vec<Vec<Change>>) -> Vec<Remedy> {
+        let kinds = kinds.into_par_iter();
+        let mut ladders: Vec<Ladder> = kinds.map(|kind| Ladder::of(kind, self)).collect();
+        let mut is_any_shown = false;
+        for _ in 0..MOST_CHECKED {
+            let next = ladders.iter_mut().filter_map(|ladder| ladder.next(self));
+            let first = next.min_by(|a, b| a.rank(self).total_cmp(&b.rank(self)));
+            let Some(rung) = first.filter(|_| !self.progress.is_cancelled()) else {
+                break;
+            };
+            // One that breaks something is enough of those.
+            if is_any_shown && rung.breaks(self) > 0 {
+                break;
+            }
+            self.check(rung);
+            is_any_shown |= rung.remedy.as_ref().is_some_and(Remedy::is_shown);
+            if rung.remedy.as_ref().is_some_and(|it| self.is_enough(it)) {
+                break;
+            }
         }
+        ladders.into_iter().flat_map(Ladder::into_tried).collect()
+    }
+
+    /// A change under the load cases that govern, on the first mesh.
+    fn attempt(&self, change: &Change, trial: &Trial) -> Remedy {
+        self.progress.step(Step::TryingChange(change.what.clone()));
+        let score = trial.score(self.governing, self.progress);
+        let adds = trial.adds_to(self.trial);
         Remedy {
             change: change.clone(),
             holds: score.as_ref().is_ok_and(|score| self.holds(score)),
-            adds: Some(trial.adds_to(now)),
-            below_wanted: now.holds_wanted() && !trial.holds_wanted(),
+            checked: false,
+            adds: Some(adds),
+            loses: -adds.rated / self.trial.rated(),
+            breaks: Vec::new(),
+            stops: 0,
             score: score.map_err(NoTrial::NoScore),
         }
     }
 
     fn holds(&self, score: &Score) -> bool {
-        let narrow = self.limit.is_none_or(|limit| score.bulge <= limit);
-        score.panel <= 1.0 && score.seam <= 1.0 && narrow
+        let limit = self.job.checks.bulge;
+        let narrow = limit.is_none_or(|limit| score.bulge <= limit);
+        score.panel <= 1.0 && score.seam <= 1.0 && narrow && !score.buckles
     }
+
+    /// Takes a change through all checks. What fails under any load on the first mesh goes no further.
+    fn check(&self, rung: &mut Rung) {
+        let Some(remedy) = &mut rung.remedy else {
+            return;
+        };
+        let what = remedy.change.what.clone();
+        self.progress.step(Step::CheckingChange(what));
+        remedy.checked = true;
+        let under_all = rung.trial.score(&[], self.progress);
+        remedy.holds = under_all.as_ref().is_ok_and(|score| self.holds(score));
+        remedy.score = under_all.map_err(NoTrial::NoScore);
+        if !remedy.holds {
+            return;
+        }
+        let Some((checked, in_the_way)) = self.all_checks(&remedy.change) else {
+            remedy.holds = false;
+            return;
+        };
+        if let Some(score) = checked.score {
+            remedy.score = Ok(score);
+        }
+        let found = [checked.findings, in_the_way].concat();
+        remedy.holds = bears_all(&found);
+        let stops: Vec<Cause<'_>> = that_stop(&found).collect();
+        let is_new = |cause: &&Cause<'_>| {
+            let mut now = that_stop(self.now);
+            !now.any(|it| it.worst.kind.has_cause_of(&cause.worst.kind))
+        };
+        remedy.stops = stops.len();
+        let broken = stops.iter().filter(is_new);
+        remedy.breaks = broken.map(|it| it.worst.clone()).collect();
+    }
+
+    /// What all checks say of a change, with every fitting where the job has it; where that cannot be laid
+    /// out, without those that the change was tried without, which are then in the way.
+    fn all_checks(&self, change: &Change) -> Option<(Checked, Vec<Finding>)> {
+        let as_written = Job {
+            openings: self.job.openings.clone(),
+            ..change.job.clone()
+        };
+        if let Some(checked) = (self.check)(&as_written) {
+            return Some((checked, Vec::new()));
+        }
+        let stays = |opening: &&Opening| {
+            let mut kept = change.job.openings.iter();
+            !kept.any(|it| it.name == opening.name)
+        };
+        let without: Vec<&Opening> = self.job.openings.iter().filter(stays).collect();
+        if without.is_empty() {
+            return None;
+        }
+        let in_the_way = without.iter().map(|opening| {
+            let subject = Subject::Opening(opening.name.clone());
+            Finding::of(Grade::Stop, subject, RemedyKind::FittingInTheWay)
+        });
+        Some(((self.check)(&change.job)?, in_the_way.collect()))
+    }
+
+    /// Whether a change cures all that a stronger or stiffer tank is a cure of.
+    fn is_enough(&self, remedy: &Remedy) -> bool {
+        let others = that_stop(self.now).filter(|cause| !is_of_size(cause.worst));
+        remedy.cures() && !remedy.loses_much() && remedy.stops <= others.count()
+    }
+}
+
+fn that_stop(findings: &[Finding]) -> impl Iterator<Item = Cause<'_>> {
+    let causes = causes(findings).into_iter();
+    causes.filter(|cause| cause.grade == Grade::Stop)
+}
+
+/// Whether nothing that a stronger tank is a cure of is left, and the strength check has an answer.
+fn bears_all(findings: &[Finding]) -> bool {
+    let is_left = |it: &Finding| {
+        let has_no_answer = matches!(
+            it.kind,
+            Kind::Strength(StrengthKind::NoModel(_) | StrengthKind::CaseNotCovered(_))
+        );
+        it.grade != Grade::Note && (is_of_strength(&it.kind) || has_no_answer)
+    };
+    !findings.iter().any(is_left)
 }
 
 /// The best that was found, or that nothing was.
 fn finding(tried: &[Remedy]) -> Finding {
     /// Changes that are named.
     const NAMED: usize = 3;
-    let cures = |remedy: &&Remedy| remedy.holds && !remedy.below_wanted;
-    let hold = tried.iter().filter(cures).take(NAMED);
-    let cheapest: Vec<_> = hold
-        .map(|remedy| (remedy.change.what.clone(), remedy.adds))
+    let told = |remedy: &Remedy| (remedy.change.what.clone(), remedy.adds);
+    let cures: Vec<_> = tried
+        .iter()
+        .filter(|remedy| remedy.cures())
+        .take(NAMED)
+        .map(told)
         .collect();
+    let breaks = tried.iter().find(|remedy| remedy.is_shown());
     let tried = tried.len();
-    let kind = match cheapest.is_empty() {
-        true => RemedyKind::NoneHolds { tried },
-        false => RemedyKind::Hold { tried, cheapest },
+    let kind = match (cures.is_empty(), breaks) {
+        (false, _) => RemedyKind::Hold {
+            tried,
+            cheapest: cures,
+        },
+        (true, Some(remedy)) => {
+            let (what, adds) = told(remedy);
+            RemedyKind::HoldsButBreaks { tried, what, adds }
+        }
+        (true, None) => RemedyKind::NoneHolds { tried },
     };
     Finding::of(Grade::Note, Subject::Part(Part::Remedies), kind)
 }

@@ -131,7 +131,7 @@ fn a_lower_fill_that_holds_is_a_job_that_holds() {
         .remedies
         .tried
         .iter()
-        .find(|it| it.holds && matches!(it.change.what, What::LowerFill { .. }));
+        .find(|it| it.is_shown() && matches!(it.change.what, What::LowerFill { .. }));
     let lower = lower.unwrap_or_else(|| {
         panic!(
             "{:?}",

@@ -5,7 +5,7 @@ use crate::words::Words;
 use brimful_job::Axis;
 use brimful_panels::panels::NotLaidOut;
 use brimful_strength::whole::NoScore;
-use brimful_tank::remedy::{Adds, AutoResult, NoTrial, Variant, What};
+use brimful_tank::remedy::{Adds, AutoResult, NoTrial, Remedy, Variant, What};
 use brimful_units::{Mass, Volume};
 
 /// A change of what a tank holds below this is rounding of a thicker sheet or another baffle.
@@ -22,6 +22,8 @@ pub fn change_entry(what: &What) -> &'static str {
         What::Bands { .. } => "[[rib]]",
         What::Stays { .. } => "[[inner]] kind = \"stay\"",
         What::Rails(_) | What::Board => "[support]",
+        What::Extrusion => "[shop] process",
+        What::Clearance(_) => "[space] clearance",
         What::LowerFill { .. } => "[liquid] air_space, [checks] filled_to = \"rated\"",
         What::Both(_, other) => change_entry(other),
     }
@@ -97,12 +99,32 @@ impl Words<'_> {
                 at = self.lengths(at)
             ),
             What::Board => say!(self, "A flat board under the whole floor."),
+            What::Extrusion => say!(self, "Welded with an extruder instead of hot gas."),
+            What::Clearance(clearance) => say!(
+                self,
+                "A smaller body, {clearance} off what is beside it.",
+                clearance = self.length(*clearance)
+            ),
             What::LowerFill { air_space } => say!(
                 self,
                 "Never filled into the topmost {air}, which an overflow of full size has to see to.",
                 air = self.length(*air_space)
             ),
             What::Both(one, other) => Text::join([self.change(one), self.change(other)], " "),
+        }
+    }
+
+    /// What came of a change that was tried.
+    pub fn outcome(&self, remedy: &Remedy) -> Text {
+        match remedy {
+            Remedy { holds: false, .. } => say!(self, "no"),
+            Remedy { checked: false, .. } => say!(self, "not checked in full"),
+            Remedy { breaks, .. } if !breaks.is_empty() => {
+                let breaks = breaks.iter().map(|it| self.finding(it).says);
+                let breaks = Text::join(breaks, " ");
+                say!(self, "yes, but: {breaks}", breaks = breaks)
+            }
+            _ => say!(self, "yes"),
         }
     }
 

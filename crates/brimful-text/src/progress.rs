@@ -24,6 +24,9 @@ impl Words<'_> {
             Step::TryingVariant(variant) => {
                 say!(self, "trying {variant}", variant = self.variant(variant))
             }
+            Step::CheckingChange(what) => {
+                say!(self, "checking in full: {what}", what = self.change(what))
+            }
             Step::TryingChange(what) => say!(self, "trying: {what}", what = self.change(what)),
             Step::FindingBodies => say!(self, "looking for bodies that fit"),
             Step::LayingOutBodies { count: 1 } => say!(self, "laying out 1 body"),

@@ -125,7 +125,7 @@ impl Words<'_> {
     fn worked_out(&self, cause: &Cause<'_>, plan: &Plan) -> Option<Text> {
         let remedy = plan.remedies.cure_of(cause)?;
         let change = self.change(&remedy.change.what);
-        Some(match &remedy.adds {
+        let cure = match &remedy.adds {
             Some(adds) => say!(
                 self,
                 "Cure, worked out: {change} It {adds}.",
@@ -133,6 +133,16 @@ impl Words<'_> {
                 adds = self.adds(adds),
             ),
             None => say!(self, "Cure, worked out: {change}", change = change),
-        })
+        };
+        let Some(broken) = remedy.breaks.first() else {
+            return Some(cure);
+        };
+        let broken = self.finding(broken).says;
+        Some(say!(
+            self,
+            "{cure} But then: {broken}",
+            cure = cure,
+            broken = broken
+        ))
     }
 }

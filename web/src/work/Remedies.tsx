@@ -23,7 +23,7 @@ export function Remedies() {
       )}
       {found === "asking" && <p role="status">{hold.asking}</p>}
       {found === "unsupported" && <p>{hold.unsupported}</p>}
-      {Array.isArray(found) && !found.some((one) => one.holds && !one.below_wanted) && <p>{hold.noneHolds}</p>}
+      {Array.isArray(found) && !found.some(cures) && <p>{hold.noneHolds}</p>}
       {Array.isArray(found) && found.map((remedy) => <OneRemedy key={remedy.says} remedy={remedy} />)}
     </section>
   );
@@ -58,6 +58,11 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
         </tbody>
       </table>}
       {remedy.adds && <p>{costOf(remedy.adds)}</p>}
+      {remedy.breaks.map((says) => (
+        <p key={says}>
+          {hold.breaks}: <ServerText text={says} />
+        </p>
+      ))}
       {remedy.why && <p><ServerText text={remedy.why} /></p>}
       {remedy.without.length > 0 && <p class="hint">{hold.without(remedy.without.join(", "))}</p>}
       {remedy.after && (
@@ -69,9 +74,13 @@ function OneRemedy({ remedy }: { remedy: Remedy }) {
   );
 }
 
+/** Whether it is shown to make the tank hold, and breaks nothing else. */
+export const cures = (remedy: Remedy) => remedy.checked && remedy.holds && remedy.breaks.length === 0;
+
 function Outcome({ remedy }: { remedy: Remedy }) {
   if (!remedy.holds) return <small class="no">✕ {hold.notEnough}</small>;
-  if (remedy.below_wanted) return <small class="no">✕ {hold.belowWanted}</small>;
+  if (!remedy.checked) return <small class="hint">{hold.notChecked}</small>;
+  if (remedy.breaks.length > 0) return <small class="no">✕ {hold.breaks}</small>;
   return <small class="yes">✓ {hold.holds}</small>;
 }
 

@@ -9,6 +9,7 @@ import { askRemedies, atLimit, checkWhole, plan, progress, remedies, verdict } f
 import { goTo } from "../state/selection";
 import { words } from "../words";
 import { showPlace, stageOf } from "./place";
+import { cures } from "./Remedies";
 
 /** Causes shown before the rest is folded away: what a screen holds with their fixes. */
 const SHOWN = window.matchMedia?.("(max-width: 600px)").matches ? 1 : 3;
@@ -138,7 +139,7 @@ function FixesWanted({ causes }: { causes: readonly Cause[] }) {
   const found = remedies.value;
   if (now.draft || !isWeak) return null;
   if (found === "asking") return <p role="status">{words.hold.asking}</p>;
-  if (Array.isArray(found)) return found.some((it) => it.holds && !it.below_wanted) ? null : <p>{words.hold.noneHolds}</p>;
+  if (Array.isArray(found)) return found.some(cures) ? null : <p>{words.hold.noneHolds}</p>;
   if (found === "unsupported") return null;
   return (
     <button type="button" onClick={() => void askRemedies()}>

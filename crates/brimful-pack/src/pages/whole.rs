@@ -304,10 +304,7 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
             };
             vec![
                 words.change(&remedy.change.what),
-                match remedy.holds && remedy.below_wanted {
-                    true => say!(words, "yes, but below the litres wanted"),
-                    false => words.yes_no(remedy.holds),
-                },
+                words.outcome(remedy),
                 panel,
                 seam,
                 bulge,

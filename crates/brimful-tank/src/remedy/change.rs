@@ -3,13 +3,14 @@
 use super::trial::Trial;
 use brimful_geom::solid::Solid;
 use brimful_job::{
-    About, Axis, FilledTo, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place, Rib, Strip,
-    Support, Write, writes,
+    About, Axis, BodyShape, FilledTo, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place,
+    Process, Rib, Space, Strip, Support, Write, writes,
 };
 use brimful_panels::body::Body;
 use brimful_panels::finding::kind::What;
 use brimful_panels::panel::{Panel, Role};
 use brimful_panels::table::sheet::common_thicknesses;
+use brimful_panels::weld::welded_thickness;
 use brimful_units::Length;
 
 /// Thicker sheets that are tried at most.
@@ -26,6 +27,12 @@ const BAND_DEPTHS: f64 = 6.0;
 const STAYS: [usize; 3] = [2, 5, 9];
 /// Width of a stay.
 const STAY_WIDTH: Length = Length::from_mm(60.0);
+/// How much further off what is beside it a body is tried.
+const CLEARANCES: [Length; 3] = [
+    Length::from_mm(5.0),
+    Length::from_mm(10.0),
+    Length::from_mm(20.0),
+];
 /// How far down the fill may be taken, as shares of the height, one after the other.
 const FILLS: [f64; 3] = [0.85, 0.7, 0.55];
 
@@ -50,13 +57,15 @@ pub fn changes(job: &Job, now: &Trial) -> Vec<Vec<Change>> {
     let mut kinds = vec![
         thicker(job, &now.panels),
         thicker_inside(job, &now.panels),
+        extrusion(job),
         more_baffles(job, &now.body),
         better_support(job, &now.body.solid),
         lower_fill(job, &now.body.cavity),
+        clearance(job),
     ];
     if is_deep(&now.body.cavity) {
-        kinds.push(then_thicker(job, now, bands, &BANDS));
-        kinds.push(then_thicker(job, now, stays, &STAYS));
+        kinds.push(bands(job, &now.body));
+        kinds.push(stays(job, &now.body));
     }
     kinds
 }
@@ -68,14 +77,59 @@ fn is_deep(cavity: &Solid) -> bool {
     high.z - low.z > (high.x - low.x).min(high.y - low.y)
 }
 
-/// The next sheets of more than this thickness, of the stock or of the trade.
+/// Welds laid with an extruder instead of hot gas: stronger for years.
+pub fn extrusion(job: &Job) -> Vec<Change> {
+    if job.shop.process != Process::HotGas {
+        return Vec::new();
+    }
+    vec![Change {
+        what: What::Extrusion,
+        job: job.welded_by_extruder(),
+    }]
+}
+
+/// A body that keeps further off what is beside it, where it follows the space.
+fn clearance(job: &Job) -> Vec<Change> {
+    let follows = job
+        .body
+        .as_ref()
+        .is_none_or(|body| matches!(body.shape, BodyShape::Fitted { .. }));
+    let Some(space) = job.space.as_ref().filter(|_| follows) else {
+        return Vec::new();
+    };
+    CLEARANCES
+        .map(|more| job.about.round(space.clearance + more))
+        .into_iter()
+        .map(|clearance| {
+            let space = Space {
+                clearance,
+                ..space.clone()
+            };
+            let space = Some(space);
+            Change {
+                what: What::Clearance(clearance),
+                job: Job {
+                    space,
+                    ..job.clone()
+                },
+            }
+        })
+        .collect()
+}
+
+/// The next sheets of more than this thickness, of the stock or of the trade, that the shop's process welds.
 fn thicker_sheets(job: &Job, own: Length) -> impl Iterator<Item = Length> {
     let stock = job.stock.sheets.iter().map(|sheet| sheet.thickness);
-    let mut sheets: Vec<Length> = common_thicknesses().chain(stock).collect();
+    // Of the common sheets those of the shop's own system, whole millimetres or its parts of an inch.
+    let common = common_thicknesses().filter(|sheet| job.about.round(*sheet) == *sheet);
+    let mut sheets: Vec<Length> = common.chain(stock).collect();
     sheets.sort_by(|a, b| a.m().total_cmp(&b.m()));
     // A shop buys by one system: sheets within a twentieth of each other are one choice.
     sheets.dedup_by(|a, b| (*a / *b - 1.0).abs() < 0.07);
-    let thicker = sheets.into_iter().filter(move |sheet| *sheet > own * 1.02);
+    let thickest = welded_thickness(job).map(|[_, thickest]| thickest);
+    let thicker = sheets.into_iter().filter(move |sheet| {
+        *sheet > own * 1.02 && thickest.is_none_or(|thickest| *sheet <= thickest)
+    });
     thicker.take(MOST_SHEETS)
 }
 
@@ -86,7 +140,7 @@ fn thickest_of(panels: &[Panel], counts: impl Fn(&Panel) -> bool) -> Length {
         .fold(Length::ZERO, Length::max)
 }
 
-fn thicker(job: &Job, panels: &[Panel]) -> Vec<Change> {
+pub fn thicker(job: &Job, panels: &[Panel]) -> Vec<Change> {
     let own = thickest_of(panels, |panel| panel.role.is_outer());
     thicker_sheets(job, own)
         .filter_map(|thickness| {
@@ -125,7 +179,7 @@ fn thicker_inside(job: &Job, panels: &[Panel]) -> Vec<Change> {
 }
 
 /// As many baffles, and more, evenly spaced across the longer side, in place of those across it.
-fn more_baffles(job: &Job, body: &Body) -> Vec<Change> {
+pub fn more_baffles(job: &Job, body: &Body) -> Vec<Change> {
     let job = without_wall_openings(job, body);
     let (axis, ..) = longer_side(body);
     let like = job.inner.iter().find(|inner| stands_across(inner, axis));
@@ -222,34 +276,16 @@ fn plain_baffle(about: &About) -> Inner {
     }
 }
 
-/// More and more strips of a kind; then the most on thicker sheet, since neither may do alone.
-fn then_thicker(
-    job: &Job,
-    now: &Trial,
-    strips: fn(&Job, &Body, &[usize]) -> Vec<Change>,
-    counts: &[usize],
-) -> Vec<Change> {
-    let mut changes = strips(job, &now.body, counts);
-    for sheet in thicker(job, &now.panels) {
-        let most = strips(&sheet.job, &now.body, &counts[counts.len() - 1..]);
-        changes.extend(most.into_iter().map(|change| Change {
-            what: What::Both(Box::new(sheet.what.clone()), Box::new(change.what)),
-            ..change
-        }));
-    }
-    changes
-}
-
 /// Level bands round the walls, closer together low down: each carries as much of the pressure as
 /// the next.
-fn bands(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
+fn bands(job: &Job, body: &Body) -> Vec<Change> {
     let (low, high) = body.cavity.bounds();
     let origin = origin(job);
     let depth = job.about.round(thickest(body) * BAND_DEPTHS);
     let instead = !job.ribs.is_empty();
-    counts
-        .iter()
-        .map(|&count| {
+    BANDS
+        .into_iter()
+        .map(|count| {
             let heights: Vec<Length> = even_shares(count)
                 .into_iter()
                 .map(|share| Length::from_m(low.z + share * (high.z - low.z) - origin[2]))
@@ -275,13 +311,13 @@ fn bands(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
 }
 
 /// Strips from wall to wall inside, across both ways, closer together low down.
-fn stays(job: &Job, body: &Body, counts: &[usize]) -> Vec<Change> {
+fn stays(job: &Job, body: &Body) -> Vec<Change> {
     let (low, high) = body.cavity.bounds();
     let origin = origin(job);
     let width = job.about.round(STAY_WIDTH);
-    counts
-        .iter()
-        .map(|&count| {
+    STAYS
+        .into_iter()
+        .map(|count| {
             let mut job = without_wall_openings(job, body);
             let mut heights = Vec::new();
             for share in even_shares(count) {

@@ -98,7 +98,7 @@ impl Trial {
     }
 
     /// What it holds below its air space, overflows left out: a change may do without them.
-    fn rated(&self) -> Volume {
+    pub fn rated(&self) -> Volume {
         let rooms = self.compartments.iter();
         let volume = rooms.map(|room| {
             let surface = rated_surface(&self.job, &[], &self.compartments, room);
@@ -122,6 +122,13 @@ impl Trial {
             };
             most >= wanted.volume
         })
+    }
+
+    /// Whether the stock has a sheet of every thickness that it is made of.
+    pub fn has_its_sheets(&self) -> bool {
+        let stock = &self.job.stock.sheets;
+        let has = |panel: &Panel| stock.iter().any(|sheet| sheet.thickness == panel.thickness);
+        self.panels.iter().all(has)
     }
 
     fn rod(&self) -> (Length, Mass) {

@@ -9,9 +9,24 @@ use brimful_tank::remedy::{Adds, AutoResult, Variant, What};
 
 pub(super) fn said(words: &Words<'_>, kind: &RemedyKind) -> Said {
     match kind {
+        RemedyKind::FittingInTheWay => Said::new(say!(
+            words,
+            "This fitting stands where the change puts something."
+        ))
+        .cure(say!(words, "Move it.")),
         RemedyKind::NoneHolds { tried } => Said::new(none_holds(words, *tried))
             .source(method(words))
-            .cure(say!(words, "Combine them, or make the tank smaller.")),
+            .cure(say!(
+                words,
+                "Combine more of them, or make the tank smaller."
+            )),
+        RemedyKind::HoldsButBreaks { tried, what, adds } => {
+            let change = with_adds(words, what, adds.as_ref());
+            Said::new(say!(words, "Of {n} changes that were worked out none makes the tank hold without breaking something else. Of those that do break something this costs least: {change}", n = *tried, change = change))
+                .source(method(words))
+                .cure(say!(words, "Mend what it breaks, put it into the job and check again."))
+                .entry(change_entry(what))
+        }
         RemedyKind::Hold { tried, cheapest } => Said::new(hold(words, *tried, cheapest))
             .source(method(words))
             .cure(say!(words, "Put one of them into the job and check again."))
@@ -28,25 +43,15 @@ fn none_holds(words: &Words<'_>, tried: usize) -> Text {
         ),
         n => say!(
             words,
-            "Of {n} changes that were worked out none by itself makes the tank hold; they are listed with what each comes to.",
+            "Of {n} changes that were worked out, by themselves and two together, none makes the tank hold; they are listed with what each comes to.",
             n = n
         ),
     }
 }
 
 fn hold(words: &Words<'_>, tried: usize, cheapest: &[(What, Option<Adds>)]) -> Text {
-    let each = cheapest.iter().map(|(what, adds)| {
-        let what = words.change(what);
-        match adds {
-            Some(adds) => say!(
-                words,
-                "{what} ({adds})",
-                what = what,
-                adds = words.adds(adds)
-            ),
-            None => what,
-        }
-    });
+    let each = cheapest.iter();
+    let each = each.map(|(what, adds)| with_adds(words, what, adds.as_ref()));
     let each = Text::join(each, " ");
     match tried {
         1 => say!(
@@ -60,6 +65,19 @@ fn hold(words: &Words<'_>, tried: usize, cheapest: &[(What, Option<Adds>)]) -> T
             n = n,
             each = each
         ),
+    }
+}
+
+fn with_adds(words: &Words<'_>, what: &What, adds: Option<&Adds>) -> Text {
+    let what = words.change(what);
+    match adds {
+        Some(adds) => say!(
+            words,
+            "{what} ({adds})",
+            what = what,
+            adds = words.adds(adds)
+        ),
+        None => what,
     }
 }
 
@@ -86,6 +104,6 @@ fn auto(words: &Words<'_>, tried: &[(Variant, AutoResult)], taken: usize) -> Sai
 fn method(words: &Words<'_>) -> Text {
     say!(
         words,
-        "each change laid out and run again as a whole-tank check on its first mesh, fittings in walls left out where ribs, stays or baffles are put in"
+        "each change laid out and run again; those named have gone through everything that is checked of a tank"
     )
 }

@@ -17,9 +17,12 @@ pub(crate) struct Remedy {
     says: String,
     /// Where in a job file it is written.
     entry: &'static str,
+    /// Whether the tank bears every load with it, as far as it was tried.
     holds: bool,
-    /// Whether it takes the tank below the litres that the job wants, which it holds as it is.
-    below_wanted: bool,
+    /// Whether it went through everything that is checked of a tank.
+    checked: bool,
+    /// What stops the build with it that does not without it.
+    breaks: Vec<String>,
     before: Option<Comes>,
     /// Null where it could not be worked out; `why` says why.
     after: Option<Comes>,
@@ -48,7 +51,12 @@ pub(crate) fn remedies(plan: &Plan, job: &Job, words: &Words<'_>) -> Vec<Remedy>
         says: words.change(&remedy.change.what).into(),
         entry: change_entry(&remedy.change.what),
         holds: remedy.holds,
-        below_wanted: remedy.below_wanted,
+        checked: remedy.checked,
+        breaks: remedy
+            .breaks
+            .iter()
+            .map(|it| words.finding(it).says.into())
+            .collect(),
         before: before.as_ref().map(comes),
         after: remedy.score.as_ref().ok().map(comes),
         why: remedy
@@ -224,6 +232,8 @@ width = 60
             What::Rails(_) => vec!["rails"],
             What::Board => vec!["board"],
             What::LowerFill { .. } => vec!["lower fill"],
+            What::Extrusion => vec!["extrusion"],
+            What::Clearance(_) => vec!["clearance"],
             What::Both(one, other) => [kinds_of(one), kinds_of(other)].concat(),
         }
     }
@@ -259,8 +269,19 @@ width = 60
     fn the_edits_of_every_kind_of_change_make_the_job_that_was_tried() {
         for text in [METRIC.to_owned(), in_inches()] {
             let kinds = put_in(&text, &Job::parse(&text).unwrap());
-            assert_eq!(kinds.len(), 8, "{kinds:?}");
+            assert_eq!(kinds.len(), 9, "{kinds:?}");
         }
+    }
+
+    /// A body that follows its space is made smaller by the clearance.
+    #[test]
+    fn the_clearance_of_a_body_that_follows_its_space_is_written() {
+        let body = "[body]\nbox = [900, 500, 800]\nthickness = 5 # what is left over\nthicknesses = { lid = 4 }\n";
+        let space = "[space]\nbox = [920, 520, 810]\nclearance = 10\n[body]\nthickness = 5\n";
+        assert!(METRIC.contains(body));
+        let text = METRIC.replace(body, space);
+        let kinds = put_in(&text, &Job::parse(&text).unwrap());
+        assert!(kinds.contains("clearance"), "{kinds:?}");
     }
 
     /// What was chosen for a job is written down with the change, since the change was tried on it.
@@ -271,6 +292,6 @@ width = 60
             .replace("across = \"x\"\nat = 500", "at = \"auto\"");
         assert_eq!(open.matches("\"auto\"").count(), 2);
         let kinds = put_in(&open, &Job::parse(METRIC).unwrap());
-        assert_eq!(kinds.len(), 8, "{kinds:?}");
+        assert_eq!(kinds.len(), 9, "{kinds:?}");
     }
 }

@@ -10,12 +10,23 @@ use serde::Serialize;
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 #[serde(tag = "kind", content = "data", rename_all = "snake_case")]
 pub enum RemedyKind {
-    /// Of the changes that were tried none by itself makes the tank hold.
+    /// A fitting stands where a change puts something.
+    FittingInTheWay,
+    /// Of the changes that were tried none makes the tank hold.
     NoneHolds {
         /// How many were tried.
         tried: usize,
     },
-    /// Changes make the tank hold.
+    /// A change makes the tank hold but breaks something else, and so do all others that do.
+    HoldsButBreaks {
+        /// How many were tried.
+        tried: usize,
+        /// The one that costs least.
+        what: What,
+        /// What it adds.
+        adds: Option<Adds>,
+    },
+    /// Changes make the tank hold, and break nothing.
     Hold {
         /// How many were tried.
         tried: usize,
@@ -74,6 +85,11 @@ pub enum What {
     Rails(Vec<Length>),
     /// A board under all of the floor.
     Board,
+    /// Welds laid with an extruder instead of hot gas.
+    Extrusion,
+    /// A body that keeps further off what is beside it.
+    #[serde(rename = "clearance_m")]
+    Clearance(Length),
     /// Less liquid.
     LowerFill {
         /// Air over it.
