@@ -167,6 +167,15 @@ impl OpeningSize {
         }
     }
 
+    /// The diameter of the round hole through which as much runs: four areas over the perimeter.
+    #[must_use]
+    pub fn hydraulic_diameter(self) -> Length {
+        match self {
+            Self::Round { diameter } => diameter,
+            Self::Rectangle { width, height } => width * (2.0 * (height / (width + height))),
+        }
+    }
+
     /// Its narrowest width.
     pub fn smallest(self) -> Length {
         match self {

@@ -7,7 +7,7 @@ use brimful_geom::boolean::pieces;
 use brimful_geom::plate::PlateFace;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
-use brimful_job::{Attacks, Axis, Checks, Duty, FilledTo, Job, Service, Support};
+use brimful_job::{Attacks, Axis, Checks, Duty, FilledTo, Job, OpeningSize, Service, Support};
 use brimful_panels::capacity::Capacity;
 use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind, Rule};
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
@@ -266,19 +266,22 @@ fn vents(
     all: &[Compartment],
     compartment: &Compartment,
 ) -> Vec<Finding> {
-    let largest = |service: Service| {
+    let largest = |service: Service, size: fn(OpeningSize) -> Length| {
         let ports = ports(job, panels, all, compartment, service);
         ports
             .iter()
-            .map(|port| port.opening.size.largest())
+            .map(|port| size(port.opening.size))
             .fold(Length::ZERO, Length::max)
     };
+    // Of one that is not round: what may come in at most, and what is sure to get out.
+    let comes_in = |service| largest(service, OpeningSize::largest);
+    let gets_out = |service| largest(service, OpeningSize::hydraulic_diameter);
     let (fill, vent, overflow) = (
-        largest(Service::Fill),
-        largest(Service::Vent),
-        largest(Service::Overflow),
+        comes_in(Service::Fill),
+        gets_out(Service::Vent),
+        gets_out(Service::Overflow),
     );
-    let liquid_way = fill.max(largest(Service::Draw));
+    let liquid_way = fill.max(comes_in(Service::Draw));
     let (of_vent, of_overflow) = (
         Subject::Vent(compartment.id),
         Subject::Overflow(compartment.id),

@@ -8,6 +8,7 @@ use crate::seam::Seam;
 use crate::shape::{OpeningFault, ShapeFault, ShapeFaultKind};
 use brimful_geom::plate::{Cutout, PlateFace};
 use brimful_geom::polygon::{Outline, distance_to_segment};
+use brimful_geom::predicate::segments_touch;
 use brimful_geom::vector::{Point2, Vec2};
 use brimful_job::{Job, Opening, OpeningSize};
 use brimful_units::Length;
@@ -74,12 +75,12 @@ fn add_opening(
     }
     for land in &panel.lands {
         // A rib stands where the flange lies, on the outside.
-        let reach = if ribs[land.panel] {
-            flange_radius(opening, &hole)
+        let covers = if ribs[land.panel] {
+            &hole.flat
         } else {
-            hole.radius
+            &hole.cutout
         };
-        if hole.distance(land.from, land.to) < reach + thicknesses[land.panel] / 2.0 {
+        if clear_of(covers, land.from, land.to) < thicknesses[land.panel] / 2.0 {
             return Err(fault(OpeningFault::AcrossSeam {
                 seam: seams[land.seam].mark.clone(),
                 standing: names[land.panel].clone(),
@@ -105,43 +106,36 @@ fn add_opening(
     Ok(finding)
 }
 
-/// A hole with the circle that covers it.
+/// A hole with the flat that what goes in it covers outside.
 struct Hole {
     centre: Point2,
-    radius: f64,
     outline: Outline,
     cutout: Cutout,
+    /// The flange where there is one, and no less than the hole; a square round a rectangular one.
+    flat: Cutout,
 }
 
 impl Hole {
     fn new(opening: &Opening, centre: Point2) -> Self {
-        match opening.size {
+        let flange = opening.flange.unwrap_or(Length::ZERO);
+        let (cutout, flat) = match opening.size {
             OpeningSize::Round { diameter } => {
-                let radius = diameter.m() / 2.0;
-                let cutout = Cutout::Round { centre, radius };
-                Self {
+                let round = |diameter: Length| Cutout::Round {
                     centre,
-                    radius,
-                    outline: cutout.outline(),
-                    cutout,
-                }
+                    radius: diameter.m() / 2.0,
+                };
+                (round(diameter), round(diameter.max(flange)))
             }
-            OpeningSize::Rectangle { width, height } => {
-                let (a, b) = (width.m() / 2.0, height.m() / 2.0);
-                let corner = |x: f64, y: f64| centre + Vec2::new(x, y);
-                let outline = Outline(vec![
-                    corner(-a, -b),
-                    corner(a, -b),
-                    corner(a, b),
-                    corner(-a, b),
-                ]);
-                Self {
-                    centre,
-                    radius: a.hypot(b),
-                    outline: outline.clone(),
-                    cutout: Cutout::Straight(outline),
-                }
-            }
+            OpeningSize::Rectangle { width, height } => (
+                rectangle(centre, width, height),
+                rectangle(centre, width.max(flange), height.max(flange)),
+            ),
+        };
+        Self {
+            centre,
+            outline: cutout.outline(),
+            cutout,
+            flat,
         }
     }
 
@@ -160,52 +154,87 @@ impl Hole {
             })
     }
 
-    fn distance(&self, from: Point2, to: Point2) -> f64 {
-        distance_to_segment(self.centre, from, to)
-    }
-
     fn overlaps(&self, other: &Cutout) -> bool {
         let other = other.outline();
-        let touches = self.outline.sides().any(|a| {
-            other
-                .sides()
-                .any(|b| brimful_geom::predicate::segments_touch(a, b))
-        });
+        let touches = self
+            .outline
+            .sides()
+            .any(|a| other.sides().any(|b| segments_touch(a, b)));
         touches || other.contains(self.centre) || self.outline.contains(other.centroid())
     }
 }
 
-/// The radius of what covers a hole outside: the flange where there is one.
-fn flange_radius(opening: &Opening, hole: &Hole) -> f64 {
-    let flange = opening.flange.map(|flange| flange.m() / 2.0);
-    flange.map_or(hole.radius, |flange| flange.max(hole.radius))
+fn rectangle(centre: Point2, width: Length, height: Length) -> Cutout {
+    let half = Vec2::new(width.m() / 2.0, height.m() / 2.0);
+    let corners = Outline::rectangle(width.m(), height.m()).0;
+    let about = corners
+        .into_iter()
+        .map(|corner| corner + (centre - half).to_vec());
+    Cutout::Straight(Outline(about.collect()))
 }
 
-/// A fitting needs a flat clear of welds: its flange and a weld leg of one sheet thickness.
+/// How far a line is from the edge of an area; zero where it reaches into it.
+fn clear_of(area: &Cutout, from: Point2, to: Point2) -> f64 {
+    match area {
+        Cutout::Round { centre, radius } => {
+            (distance_to_segment(*centre, from, to) - radius).max(0.0)
+        }
+        Cutout::Straight(outline) => {
+            let crosses = |side| segments_touch(side, (from, to));
+            if outline.contains(from) || outline.sides().any(crosses) {
+                return 0.0;
+            }
+            let ends = outline.distance(from).min(outline.distance(to));
+            let corners = outline.0.iter();
+            corners
+                .map(|&corner| distance_to_segment(corner, from, to))
+                .fold(ends, f64::min)
+        }
+    }
+}
+
+/// What is less than a limit by so little is at it, metres: rounding of a few sums.
+const ROUNDING: f64 = 1e-9;
+
+/// A fitting needs a flat clear of welds: a weld leg of one sheet thickness beside its flange. The hole
+/// itself keeps half of that off.
 fn flat_finding(
     opening: &Opening,
     hole: &Hole,
     panel: &Panel,
     thicknesses: &[f64],
 ) -> Option<Finding> {
-    let needed = flange_radius(opening, hole) + panel.thickness.m();
     let outlines = panel.finished.outlines(PlateFace::Inside);
-    let to_edge = outlines
-        .iter()
-        .map(|outline| outline.distance(hole.centre))
-        .fold(f64::INFINITY, f64::min);
-    let to_land = panel
-        .lands
-        .iter()
-        .map(|land| hole.distance(land.from, land.to) - thicknesses[land.panel] / 2.0);
-    let clear = to_land.fold(to_edge, f64::min);
-    let in_weld = clear < hole.radius + panel.thickness.m() / 2.0;
-    let on = panel.name.clone();
-    let (grade, kind) = match in_weld {
-        true => (Grade::Stop, PanelsKind::HoleInWeld { panel: on }),
-        false => (Grade::Mend, PanelsKind::FlangeNearWeld { panel: on }),
+    let clear = |area: &Cutout| {
+        let edges = outlines.iter().flat_map(Outline::sides);
+        let to_edges = edges.map(|(a, b)| clear_of(area, a, b));
+        let lands = panel.lands.iter();
+        let to_lands =
+            lands.map(|land| clear_of(area, land.from, land.to) - thicknesses[land.panel] / 2.0);
+        to_edges
+            .chain(to_lands)
+            .fold(f64::INFINITY, f64::min)
+            .max(0.0)
     };
-    (clear < needed).then(|| {
+    let (of_hole, of_flat) = (clear(&hole.cutout), clear(&hole.flat));
+    let leg = panel.thickness.m();
+    let on = panel.name.clone();
+    let is_less = |clear: f64, needed: f64| needed - clear > ROUNDING;
+    let (grade, kind, clear, needed) = match is_less(of_hole, leg / 2.0) {
+        true => (
+            Grade::Stop,
+            PanelsKind::HoleInWeld { panel: on },
+            of_hole,
+            leg / 2.0,
+        ),
+        false => (
+            Grade::Mend,
+            PanelsKind::FlangeNearWeld { panel: on },
+            of_flat,
+            leg,
+        ),
+    };
+    is_less(clear, needed).then(|| {
         Finding::of(grade, Subject::Opening(opening.name.clone()), kind)
             .figures(
                 Quantity::Length(Length::from_m(clear)),

@@ -40,10 +40,10 @@ fn kept(
     level: Length,
 ) -> Finding {
     let of = |service| ports(job, panels, all, room, service);
-    let size = |port: &Port<'_>| port.opening.size.largest();
+    let size = |port: &Port<'_>| port.opening.size.hydraulic_diameter();
     let fill = of(Service::Fill)
         .iter()
-        .map(size)
+        .map(|port| port.opening.size.largest())
         .fold(Length::ZERO, Length::max);
     let overflows = of(Service::Overflow);
     let is_large = |port: &&Port<'_>| size(port) >= fill && fill > Length::ZERO;

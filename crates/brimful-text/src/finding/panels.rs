@@ -112,7 +112,7 @@ fn near_weld(words: &Words<'_>, says: Text) -> Said {
         ))
         .source(say!(
             words,
-            "common practice: at least the flange radius and one sheet thickness for the weld leg from the middle of the fitting to the seam"
+            "common practice: half a sheet thickness between a hole and a seam, and one, for the weld leg, between flange and seam"
         ))
 }
 
