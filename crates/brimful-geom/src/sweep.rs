@@ -3,6 +3,7 @@
 use crate::boolean::{BooleanFault, Part, difference, pieces, remaining_parts};
 use crate::frame::Plane;
 use crate::solid::{Face, Solid};
+use crate::triangulate::triangulate;
 use crate::vector::{Point3, Vec3};
 
 /// Less than this beyond a room is rounding, m3: a cube of half a millimetre.
@@ -71,26 +72,88 @@ pub fn air_before(
     most: f64,
     room: &Solid,
 ) -> Result<Option<f64>, BooleanFault> {
-    let prism = swept_face(solid, face, way * most);
-    let proper = difference(&prism, &[room]).and_then(|beyond| pieces(&beyond));
-    let beyond: Vec<Part> = match proper {
-        Ok(pieces) => pieces
-            .into_iter()
-            .map(|piece| Part {
-                volume: piece.moments().volume,
-                corners: piece.vertices,
-            })
-            .collect(),
-        Err(_) => remaining_parts(&prism, &[room])?,
-    };
     let slope = face.plane.normal.dot(way);
-    let nearest = beyond
+    let corners = match beyond(&swept_face(solid, face, way * most), room)? {
+        Beyond::Pieces(pieces) => pieces
+            .into_iter()
+            .flat_map(|piece| piece.vertices)
+            .collect(),
+        Beyond::Corners(corners) => corners,
+    };
+    let nearest = corners
         .iter()
-        .filter(|part| part.volume > NO_VOLUME)
-        .flat_map(|part| &part.corners)
         .map(|&p| (face.plane.distance(p) / slope).max(0.0))
         .reduce(f64::min);
     Ok(nearest)
+}
+
+/// What lies before a face.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Obstacles {
+    /// All that looks at the face of what it would meet, in triangles.
+    Faces(Vec<[Point3; 3]>),
+    /// Only corners of what it would meet, the nearest among them: see [`air_before`].
+    Corners(Vec<Point3>),
+}
+
+/// What a face of a solid would meet of what is not of the room, were it moved by `most` along the unit
+/// vector `way`, which it looks along.
+///
+/// # Errors
+/// A [`BooleanFault`].
+pub fn obstacles_before(
+    solid: &Solid,
+    face: &Face,
+    way: Vec3,
+    most: f64,
+    room: &Solid,
+) -> Result<Obstacles, BooleanFault> {
+    let pieces = match beyond(&swept_face(solid, face, way * most), room)? {
+        Beyond::Pieces(pieces) => pieces,
+        Beyond::Corners(corners) => return Ok(Obstacles::Corners(corners)),
+    };
+    let mut triangles = Vec::new();
+    for piece in &pieces {
+        for (number, face) in piece.faces.iter().enumerate() {
+            // One along the way ends where those that look at it do.
+            if face.plane.normal.dot(way) >= -LOOKS_AT {
+                continue;
+            }
+            let corners: Vec<usize> = face.loops.iter().flatten().copied().collect();
+            let own = triangulate(&piece.face_outlines(number, &piece.face_frame(number)));
+            if own.is_empty() {
+                let corners = pieces.iter().flat_map(|piece| piece.vertices.clone());
+                return Ok(Obstacles::Corners(corners.collect()));
+            }
+            triangles.extend(own.iter().map(|t| t.map(|i| piece.vertices[corners[i]])));
+        }
+    }
+    Ok(Obstacles::Faces(triangles))
+}
+
+/// A face whose normal is square to a way to within this cosine lies along it: a thousandth of a
+/// degree, over which half a metre is a hundredth of a millimetre wide.
+const LOOKS_AT: f64 = 2e-5;
+
+/// What a prism has outside a room, skins of rounding left out.
+enum Beyond {
+    Pieces(Vec<Solid>),
+    /// Of what is no proper solid.
+    Corners(Vec<Point3>),
+}
+
+fn beyond(prism: &Solid, room: &Solid) -> Result<Beyond, BooleanFault> {
+    if let Ok(pieces) = difference(prism, &[room]).and_then(|beyond| pieces(&beyond)) {
+        let solid = |piece: &Solid| piece.moments().volume > NO_VOLUME;
+        return Ok(Beyond::Pieces(pieces.into_iter().filter(solid).collect()));
+    }
+    let parts = remaining_parts(prism, &[room])?;
+    let parts = parts
+        .into_iter()
+        .filter(|part: &Part| part.volume > NO_VOLUME);
+    Ok(Beyond::Corners(
+        parts.flat_map(|part| part.corners).collect(),
+    ))
 }
 
 #[cfg(test)]
@@ -114,6 +177,27 @@ mod tests {
             })
             .sum();
         assert!((1.0 + swept - 3.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn what_a_face_would_meet_is_known_by_its_places() {
+        // A wall 0.5 before the face, and a sill 0.2 before it that is 0.1 high.
+        let room = cube([0.0; 3], [2.0, 1.0, 1.0]);
+        let sill = cube([1.7, 0.0, 0.0], [2.5, 1.0, 0.1]);
+        let free = difference(&room, &[&sill]).unwrap();
+        let body = cube([0.5, 0.0, 0.0], [1.5, 1.0, 1.0]);
+        let met = obstacles_before(&body, &body.faces[1], Vec3::X, 1.0, &free).unwrap();
+        let Obstacles::Faces(triangles) = met else {
+            panic!("{met:?}");
+        };
+        let area_at = |x: f64| -> f64 {
+            let at = triangles
+                .iter()
+                .filter(|t| t.iter().all(|p| (p.x - x).abs() < 1e-9));
+            at.map(|[a, b, c]| (*b - *a).cross(*c - *a).length() / 2.0)
+                .sum()
+        };
+        assert!((area_at(1.7) - 0.1).abs() < 1e-9 && (area_at(2.0) - 0.9).abs() < 1e-9);
     }
 
     #[test]

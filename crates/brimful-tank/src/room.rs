@@ -2,12 +2,15 @@
 //! left over.
 //!
 //! The gap is free inside before the panel, along its outward normal, exact, ribs on it taken off.
-//! From it go the growth by warmth, the bulge of the panel as the strength check has it, and the
-//! weld that stands out. Clearance asked for is shown beside it and not added: it is this room.
+//! From it go the growth by warmth, the bulge of the panel as the strength check has it there, and the
+//! weld that stands out. What is told is of the place where least is left. Clearance asked for is shown beside it and not added: it is this room.
 //! A tank grows from the middle of its foot; what holds it elsewhere puts more on one side.
 
+mod bulge;
+mod convex;
 mod fittings;
 mod panel;
+mod place;
 mod tank;
 
 pub use fittings::FittingRoom;
@@ -16,7 +19,6 @@ pub use tank::Tank;
 
 use brimful_geom::boolean::BooleanFault;
 use brimful_geom::solid::{Face, Solid};
-use brimful_geom::sweep::air_before;
 use brimful_geom::vector::Vec3;
 use brimful_panels::finding::kind::RoomKind;
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
@@ -27,8 +29,10 @@ use brimful_panels::site::Site;
 use brimful_panels::space::{self, is_stood_on, kept_at};
 use brimful_panels::weld::WeldSide;
 use brimful_units::Length;
+use bulge::Bulge;
+use convex::Convex;
 use fittings::beside_fittings;
-use panel::LOOKED;
+use place::{Front, Outward};
 use rayon::prelude::*;
 
 /// A face that looks down and lies no higher than this over the lowest place of the tank, or on
@@ -37,6 +41,10 @@ const CARRIED: Length = Length::from_mm(0.001);
 /// How far the cap of a run stands out, over the size of its rod: a hot rod is pressed to half its
 /// height (common practice).
 const CAP: f64 = 0.5;
+
+/// What stands out over a seam is no further off the line of its inside corner than so many sheets of the
+/// thicker panel: the sheet that butts there, and a fillet as wide as that.
+const BESIDE_SEAM: f64 = 2.0;
 
 /// The room about a tank in its space.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -121,64 +129,65 @@ fn row(
 ) -> Result<PanelRoom, BooleanFault> {
     let way = face.plane.normal;
     let solid = &tank.body.solid;
-    let gap = air(solid, face, way, room)?;
-    let with_ribs = ribs_on(tank, number)
-        .map(|rib| before(&rib, way, room))
-        .try_fold(gap, |least, air| Ok(nearer(least, air?)))?;
-    let ribs = gap.map_or(Length::ZERO, |gap| gap - with_ribs.unwrap_or(gap));
+    let ribs: Vec<Solid> = ribs_on(tank, number).collect();
+    let of_ribs = ribs.iter().flat_map(|rib| fronts(rib, way));
+    let all: Vec<Front<'_>> = of_ribs.chain([Front { solid, face }]).collect();
+    let most = bulge(tank, number);
+    let outward = Outward {
+        frame: &tank.panels[number].finished.frame,
+        bulge: by_place(tank, number, &all, most),
+        welds: welds(tank, number),
+        fronts: all,
+    };
+    let place = outward.tightest(&room.free)?;
     let growth = growth.outward(solid, face, way);
     let (low, _) = solid.bounds();
     let lowest = face.loops.iter().flatten().map(|&v| solid.vertices[v].z);
     let at_foot = lowest.fold(f64::INFINITY, f64::min) - low.z <= CARRIED.m();
     let down = is_stood_on(way);
-    let bulge = bulge(tank, number);
-    let weld = weld(tank, number);
-    let left = with_ribs
+    let of_welds = outward.welds.iter().map(|(_, weld)| Length::from_m(*weld));
+    let of_welds = of_welds.fold(Length::ZERO, Length::max);
+    let bulge = most.map(|most| place.map_or(most, |place| place.bulge));
+    let left = place
         .zip(growth.zip(bulge))
-        .map(|(gap, (growth, bulge))| gap - growth[1] - bulge - weld);
+        .map(|(place, (growth, _))| place.left() - growth[1]);
     Ok(PanelRoom {
         panel: number,
-        gap,
+        gap: place.map(|place| place.gap),
         clearance: tank
             .job
             .space
             .as_ref()
             .map_or(Length::ZERO, |space| kept_at(space, way)),
-        carries: down && (at_foot || gap.is_some_and(|gap| gap <= CARRIED)),
-        ribs,
+        carries: down && (at_foot || place.is_some_and(|place| place.gap <= CARRIED)),
+        ribs: place.map_or(Length::ZERO, |place| place.ribs),
         growth,
         bulge,
-        weld,
+        weld: place.map_or(of_welds, |place| place.weld),
         left,
     })
 }
 
-/// Free inside before one face of a solid.
-fn air(
-    solid: &Solid,
-    face: &Face,
-    way: Vec3,
-    room: &space::Room,
-) -> Result<Option<Length>, BooleanFault> {
-    air_before(solid, face, way, LOOKED.m(), &room.free).map(|air| air.map(Length::from_m))
-}
-
-/// Free inside before every face of a solid that looks along `way`.
-fn before(solid: &Solid, way: Vec3, room: &space::Room) -> Result<Option<Length>, BooleanFault> {
+/// Every face of a solid that looks along `way`.
+fn fronts(solid: &Solid, way: Vec3) -> impl Iterator<Item = Front<'_>> {
     // Faces that look along it by less are edges, bevelled or square.
     const ALONG: f64 = 0.5;
-    solid
-        .faces
-        .iter()
-        .filter(|face| face.plane.normal.dot(way) > ALONG)
-        .map(|face| air(solid, face, way, room))
-        .try_fold(None, |least, air| Ok(nearer(least, air?)))
+    let faces = solid.faces.iter();
+    faces
+        .filter(move |face| face.plane.normal.dot(way) > ALONG)
+        .map(move |face| Front { solid, face })
 }
 
-fn nearer(a: Option<Length>, b: Option<Length>) -> Option<Length> {
-    match (a, b) {
-        (Some(a), Some(b)) => Some(a.min(b)),
-        (a, b) => a.or(b),
+/// The bulge of a panel where its fronts are; the same everywhere where only the greatest is known.
+fn by_place(tank: &Tank<'_>, panel: usize, fronts: &[Front<'_>], most: Option<Length>) -> Bulge {
+    let most = most.unwrap_or(Length::ZERO);
+    let corners = fronts.iter().flat_map(|front| {
+        let corners = front.face.loops.iter().flatten();
+        corners.map(|&corner| front.solid.vertices[corner])
+    });
+    match tank.whole {
+        Some(whole) => Bulge::of(whole, panel, &tank.panels[panel], most, corners),
+        None => Bulge::even(most),
     }
 }
 
@@ -208,10 +217,10 @@ fn bulge(tank: &Tank<'_>, panel: usize) -> Option<Length> {
     rows.all(|row| row.covered).then_some(hinged)
 }
 
-/// How far welds laid from outside stand out of a panel's face: the cap over a groove in that
+/// Where welds laid from outside stand out of a panel's face, and how far, m: the cap over a groove in that
 /// face, the whole fillet round a tongue. The groove of an open corner or a mitre is
 /// filled inside the corner and stands out of neither face.
-fn weld(tank: &Tank<'_>, panel: usize) -> Length {
+fn welds(tank: &Tank<'_>, panel: usize) -> Vec<(Convex, f64)> {
     let outside = tank
         .welds
         .iter()
@@ -227,18 +236,26 @@ fn weld(tank: &Tank<'_>, panel: usize) -> Length {
                 .map_or(0.0, |rod| rod.diameter.m())
         };
         let leg = || weld.section.0.iter().map(|p| p.y).fold(0.0, f64::max);
-        match seam.joint {
-            Joint::Butt if seam.panels.contains(&panel) => Some(cap()),
+        let proud = match seam.joint {
+            Joint::Butt if seam.panels.contains(&panel) => cap(),
             Joint::ThroughAndButt { through }
                 if seam.panels.contains(&panel) && through != panel =>
             {
-                Some(cap())
+                cap()
             }
-            Joint::SlotThrough if seam.panels.contains(&panel) => Some(leg()),
-            _ => None,
-        }
+            Joint::SlotThrough if seam.panels.contains(&panel) => leg(),
+            _ => return None,
+        };
+        let sheets = seam
+            .panels
+            .iter()
+            .map(|&panel| tank.panels[panel].thickness.m());
+        let reach = BESIDE_SEAM * sheets.fold(0.0, f64::max) + proud;
+        let frame = &tank.panels[panel].finished.frame;
+        let [from, to] = seam.inner_line.map(|end| frame.flat_from_world(end));
+        Some((Convex::about(from, to, reach)?, proud))
     });
-    Length::from_m(proud.fold(0.0, f64::max))
+    proud.collect()
 }
 
 /// Whether a panel has the room that it takes; none where it has.

@@ -137,6 +137,51 @@ fn more_bulge_and_growth_than_gap_stops_with_both_figures() {
     mm(growth, 150.0 * 35.0 * 2.0e-4);
 }
 
+/// A box of 600 x 400 x 500 in 10 mm sheet that neither warms nor cools, with a strip 20 mm high 3 mm
+/// before its front and 60 mm to the wall otherwise, checked whole.
+fn before_a_strip(low: f64) -> Plan {
+    let high = low + 20.0;
+    let text = format!(
+        "[job]\nlengths = \"mm\"\nduty = \"standing\"\n[space]\nbox = [720, 520, 600]\nclearance = 0\n\
+         [[space.obstacle]]\nname = \"strip\"\nfrom = [663, 0, {low}]\nto = [720, 520, {high}]\n\
+         [body]\nbox = [600, 400, 500]\nat = [60, 60, 0]\nthickness = 10\n\
+         [liquid]\nkind = \"water\"\ncoldest = \"20 degC\"\nwarmest = \"20 degC\"\n\
+         [stock]\nmaterial = \"HDPE\"\n[[stock.sheet]]\nsize = [2000, 1000]\nthickness = 10\ncount = 2\n"
+    );
+    let job = Job::parse(&text).unwrap_or_else(|faults| panic!("{faults:?}"));
+    plan(job, Depth::Whole).unwrap()
+}
+
+#[test]
+fn a_gap_at_the_foot_is_charged_the_bulge_at_the_foot() {
+    let most = |plan: &Plan| {
+        let panel = plan.panels.iter().position(|it| it.name == *"front");
+        let cases = plan.whole.as_ref().unwrap().cases.iter();
+        let outward = cases.map(|run| run.figures.panels[panel.unwrap()].outward * 1e3);
+        outward.fold(0.0, f64::max)
+    };
+    let foot = before_a_strip(0.0);
+    let (front, most_at_foot) = (row(&foot, "front"), most(&foot));
+    mm(front.gap.unwrap(), 3.0);
+    // A rod of 4 mm stands out by half of that over the seam at the foot, and nothing in the middle.
+    mm(front.weld, 2.0);
+    assert!(most_at_foot > 3.0, "{most_at_foot}");
+    assert!(
+        front.bulge.unwrap().mm() < 0.3 * most_at_foot,
+        "{front:?} of {most_at_foot}"
+    );
+    assert!(about(&foot, "front").is_none(), "{front:?}");
+    // Before the middle of the wall it is charged nearly all there is: the greatest bulge of a wall under
+    // liquid is a little below it.
+    let middle = before_a_strip(230.0);
+    let stop = about(&middle, "front").unwrap();
+    assert_eq!(stop.grade, Grade::Stop);
+    let front = row(&middle, "front");
+    mm(front.gap.unwrap(), 3.0);
+    mm(front.weld, 0.0);
+    assert!(front.bulge.unwrap().mm() > 0.9 * most(&middle), "{front:?}");
+}
+
 /// The 300 by 200 by 150 box with 20 over its lid and 10 at its left, and a vent in the lid.
 fn with_vent(stands_out: &str) -> Plan {
     let vent = format!(

@@ -1,7 +1,8 @@
 //! How the tank stands under each load, for pictures.
 
+use super::figures::foot;
 use super::model::Model;
-use brimful_geom::vector::Point3;
+use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::State;
 use brimful_panels::case::CaseId;
 use std::sync::Arc;
@@ -15,6 +16,8 @@ pub struct Mesh {
     pub triangles: Vec<[usize; 3]>,
     /// Panel of each triangle.
     pub panel: Vec<usize>,
+    /// From where the tank grows.
+    foot: Point3,
 }
 
 /// The tank under one load, on the finest mesh that it was run on. A picture needs no more than single
@@ -38,6 +41,7 @@ impl Mesh {
             nodes: model.shell.nodes.clone(),
             triangles: triangles.map(|triangle| triangle.nodes).collect(),
             panel: model.panel.clone(),
+            foot: foot(&model.shell),
         }
     }
 }
@@ -54,6 +58,15 @@ impl Displacement {
                 .collect(),
             used: used.iter().map(|used| single(*used)).collect(),
         }
+    }
+}
+
+impl Displacement {
+    /// How far a node has moved along `way`, less what the sheet has grown by warmth, a share `growth`, m.
+    pub fn along(&self, node: usize, way: Vec3, growth: f64) -> f64 {
+        let [x, y, z] = self.by[node].map(f64::from);
+        let grown = (self.mesh.nodes[node] - self.mesh.foot) * growth;
+        way.dot(Vec3::new(x, y, z) - grown)
     }
 }
 

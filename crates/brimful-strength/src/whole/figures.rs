@@ -410,7 +410,7 @@ fn is_worse(one: f64, so_far: f64) -> bool {
 }
 
 /// The middle of what the tank stands on, from where it grows.
-fn foot(shell: &Shell) -> Point3 {
+pub(super) fn foot(shell: &Shell) -> Point3 {
     let places = shell
         .contacts
         .iter()

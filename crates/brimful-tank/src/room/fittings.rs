@@ -1,6 +1,7 @@
 //! The room before each fitting: from the flat it covers to what is beside it, the tank's own walls
 //! and ribs among it.
 
+use super::bulge;
 use super::panel::{LOOKED, PanelRoom};
 use super::tank::Tank;
 use brimful_geom::boolean::{BooleanFault, difference};
@@ -49,7 +50,7 @@ pub(super) fn beside_fittings(
     };
     let rows: Vec<FittingRoom> = all
         .par_iter()
-        .map(|fitting| row(fitting, &free, panels))
+        .map(|fitting| row(tank, fitting, &free, panels))
         .collect::<Result<_, _>>()?;
     let mut findings: Vec<Finding> = all
         .iter()
@@ -61,6 +62,7 @@ pub(super) fn beside_fittings(
 }
 
 fn row(
+    tank: &Tank<'_>,
     fitting: &Fitting<'_>,
     free: &Solid,
     panels: &[PanelRoom],
@@ -76,7 +78,9 @@ fn row(
         None => None,
     };
     let panel = panels.iter().find(|row| row.panel == fitting.panel);
-    let moves = panel.and_then(|panel| Some(panel.growth?[1] + panel.bulge?));
+    // Its panel's greatest, wherever the fitting is.
+    let bulge = bulge(tank, fitting.panel);
+    let moves = panel.and_then(|panel| Some(panel.growth?[1] + bulge?));
     let stands_out = fitting.opening.stands_out;
     Ok(FittingRoom {
         name: fitting.opening.name.clone(),

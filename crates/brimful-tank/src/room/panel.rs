@@ -5,7 +5,7 @@ use brimful_units::Length;
 /// How far out is looked: nothing that a tank does reaches further.
 pub(super) const LOOKED: Length = Length::from_mm(500.0);
 
-/// The room before one panel.
+/// The room before one panel: gap, ribs, bulge and welds at the place where least is left.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PanelRoom {
     /// Number of the panel.
@@ -21,9 +21,9 @@ pub struct PanelRoom {
     /// Growth by warmth over the whole span, by the least and the greatest coefficient; none where
     /// no table has them.
     pub growth: Option<[Length; 2]>,
-    /// Bulge outward; none where no check covers it.
+    /// Bulge outward there, or the greatest of the panel where nothing is near; none where no check covers it.
     pub bulge: Option<Length>,
-    /// How far welds stand out of its face.
+    /// How far welds stand out of its face there, or at most where nothing is near.
     pub weld: Length,
     /// What is left over at the greatest growth; none where nothing is near or something not known.
     pub left: Option<Length>,
