@@ -114,6 +114,14 @@ impl Words<'_> {
         say!(self, "root open")
     }
 
+    /// Why supports bear more than the tank weighs.
+    pub fn borne_more(&self) -> Text {
+        say!(
+            self,
+            "Supports are taken to bear somewhat more than the tank weighs: it is as full as its strength is checked for, and not to its rated capacity; the liquid presses as far out as the middles of the sheets; and bulged walls hold more."
+        )
+    }
+
     /// Instead of the room before a fitting that goes through what is beside the tank.
     pub fn goes_through(&self) -> Text {
         say!(self, "goes through")

@@ -75,6 +75,7 @@ fn supports(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
         ],
         &rows,
     );
+    document.paragraph(&words.borne_more());
     if matches!(plan.job.support, Support::Straps { .. }) {
         document.paragraph(&say!(words, "Of a strap it is the tension."));
     }

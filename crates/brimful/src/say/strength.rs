@@ -143,7 +143,8 @@ fn supports(words: &Words<'_>, whole: &Whole) -> String {
             words.case(row.load),
         ]);
     }
-    format!("\n{}", table.text())
+    let why = paragraph(2, 2, &words.borne_more());
+    format!("\n{}{why}", table.text())
 }
 
 fn done(words: &Words<'_>, whole: &Whole) -> String {
