@@ -4,6 +4,7 @@ use super::about::About;
 use super::body::BodySpec;
 use super::checks::Checks;
 use super::default::DefaultUsed;
+use super::dry::DryRoom;
 use super::event::Event;
 use super::inner::Inner;
 use super::liquid::Liquid;
@@ -37,6 +38,8 @@ pub struct Job {
     pub shop: Shop,
     /// Baffles, dividers and stays.
     pub inner: Vec<Inner>,
+    /// Rooms that stay dry.
+    pub dry: Vec<DryRoom>,
     /// Bands round the walls.
     pub ribs: Vec<Rib>,
     /// Fittings and hatches.

@@ -2,7 +2,7 @@
 
 use super::fault::Items;
 use super::reader::{Field, Reading, Section};
-use brimful_units::Density;
+use brimful_units::{Density, Temperature};
 use std::sync::LazyLock;
 use toml::de::DeTable;
 
@@ -13,6 +13,7 @@ pub(super) struct KnownLiquid {
     pub(super) kind: String,
     pub(super) density: Density,
     pub(super) attacks: Option<Attacks>,
+    pub(super) freezes_at: Option<Temperature>,
     pub(super) source: String,
 }
 
@@ -91,6 +92,7 @@ fn read_liquid(row: &Section<'_>) -> Option<KnownLiquid> {
         kind: row.needed("kind", |field| field.text())?,
         density: row.needed("density", |field| field.quantity_above_zero())?,
         attacks: row.optional("attacks", |field| field.choice(&ATTACKS))?,
+        freezes_at: row.optional("freezes_at", |field| field.quantity())?,
         source: row.needed("source", |field| field.text())?,
     })
 }

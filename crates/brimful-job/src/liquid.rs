@@ -101,6 +101,11 @@ impl Liquid {
         self.known().map(|known| known.density)
     }
 
+    /// At which it begins to freeze, by its kind; none where the table does not know.
+    pub fn freezes_at(&self) -> Option<Temperature> {
+        self.known().and_then(|known| known.freezes_at)
+    }
+
     fn known(&self) -> Option<&'static KnownLiquid> {
         self.kind.as_deref().and_then(known_liquids::of_kind)
     }

@@ -4,6 +4,7 @@ use super::about::{About, Duty};
 use super::body::BodySpec;
 use super::cascade::without_cascade;
 use super::checks::Checks;
+use super::dry::DryRoom;
 use super::event::Event;
 use super::fault::{FaultKind, JobFault, Missing};
 use super::inner::Inner;
@@ -93,6 +94,7 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
     let stock = Stock::read(&root.section("stock"));
     let shop = Shop::read(&root.section("shop"));
     let inner = root.each("inner", Inner::read);
+    let dry = root.each("dry", |item, _| DryRoom::read(item));
     let ribs = root.each("rib", Rib::read);
     let openings = root.each("opening", Opening::read);
     let support = Support::read(&root.section("support"));
@@ -117,6 +119,7 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
         stock: stock?,
         shop: shop?,
         inner: inner?,
+        dry: dry?,
         ribs: ribs?,
         openings: openings?,
         support: support?,

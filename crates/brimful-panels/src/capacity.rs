@@ -7,8 +7,9 @@ use crate::name::CompartmentId;
 use crate::panel::Panel;
 use crate::port::{Port, ports};
 use brimful_geom::basin::drained;
+use brimful_geom::boolean::BooleanFault;
 use brimful_geom::frame::Plane;
-use brimful_geom::vector::Vec3;
+use brimful_geom::vector::{Point3, Vec3};
 use brimful_job::{Job, Service};
 use brimful_units::Volume;
 
@@ -30,16 +31,16 @@ pub struct CompartmentCapacity {
     pub rated: Volume,
     /// Below the air space and any overflow, level, trapped air or not.
     pub below_rated_surface: Volume,
-    /// What the outlet takes of the rated volume at the worst trim; none without an outlet.
+    /// What the outlets together take of the rated volume at the worst trim; none without an outlet.
     pub usable: Option<Volume>,
-    /// What the outlet leaves behind at the worst trim; none without an outlet.
+    /// What they leave behind at the worst trim; none without an outlet.
     pub stranded: Option<Volume>,
-    /// Air that the vent does not let out at the worst trim; none without a vent.
+    /// Air that the vents together do not let out at the worst trim; none without a vent.
     pub trapped_air: Option<Volume>,
-    /// The opening that draws.
-    pub outlet: Option<String>,
-    /// The opening that vents.
-    pub vent: Option<String>,
+    /// The openings that draw; where there are none, those that drain.
+    pub outlets: Vec<String>,
+    /// The openings that vent.
+    pub vents: Vec<String>,
 }
 
 impl Capacity {
@@ -91,9 +92,12 @@ pub fn capacity(
 ) -> (Capacity, Vec<Finding>) {
     let mut findings = Vec::new();
     let mut rows = Vec::new();
-    for compartment in compartments {
+    for compartment in compartments.iter().filter(|it| it.holds_liquid()) {
         let row = capacity_of(job, panels, compartments, compartment, &mut findings);
-        findings.extend(vent_and_outlet_findings(&row));
+        let filled = !ports(job, panels, compartments, compartment, Service::Fill).is_empty();
+        // Of several, one may be meant to stay dry.
+        let idle = compartments.len() > 1 && !filled && row.outlets.is_empty();
+        findings.extend(vent_and_outlet_findings(&row, idle));
         rows.push(row);
     }
     let capacity = Capacity { compartments: rows };
@@ -119,58 +123,64 @@ fn capacity_of(
         draws
     };
     let vents = of(Service::Vent);
-    let mut left_by = |ports: &[Port<'_>], turn: f64| -> Option<(String, Volume)> {
-        let worst = |port: &Port<'_>| {
-            let left = trims(job).into_iter().map(|up| {
-                let up = up * turn;
-                drained(&compartment.liquid, up, port.rim(-up)).map(|drained| drained.left)
-            });
-            left.collect::<Result<Vec<f64>, _>>()
-                .map(|left| left.into_iter().fold(0.0, f64::max))
-        };
-        let mut best: Option<(String, f64)> = None;
-        for port in ports {
-            match worst(port) {
-                Ok(left) if best.as_ref().is_none_or(|(_, least)| left < *least) => {
-                    best = Some((port.opening.name.clone(), left))
-                }
-                Ok(_) => {}
-                Err(fault) => findings.push(Finding::of(
-                    Grade::Stop,
-                    Subject::Opening(port.opening.name.clone()),
-                    CapacityKind::ReachUnknown(fault),
-                )),
-            }
+    let names = |ports: &[Port<'_>]| ports.iter().map(|port| port.opening.name.clone()).collect();
+    let mut reached = |ports, turn| match left_by(job, compartment, ports, turn) {
+        Ok(left) => left,
+        Err(fault) => {
+            let (subject, kind) = (
+                Subject::Compartment(compartment.id),
+                CapacityKind::ReachUnknown(fault),
+            );
+            findings.push(Finding::of(Grade::Stop, subject, kind));
+            None
         }
-        best.map(|(name, left)| (name, Volume::from_m3(left)))
     };
-    let stranded = left_by(&outlets, 1.0);
-    let trapped = left_by(&vents, -1.0);
+    let stranded = reached(&outlets, 1.0);
+    let trapped = reached(&vents, -1.0);
     // Air that stays in takes the liquid's room.
-    let fills_to = trapped.as_ref().map_or(brim, |(_, air)| brim - *air);
+    let fills_to = trapped.map_or(brim, |air| brim - air);
     let rated = below_surface.min(fills_to);
     CompartmentCapacity {
         id: compartment.id,
         brim,
         rated,
-        usable: stranded
-            .as_ref()
-            .map(|(_, left)| (rated - *left).max(Volume::ZERO)),
-        outlet: stranded.as_ref().map(|(name, _)| name.clone()),
-        stranded: stranded.map(|(_, left)| left),
-        vent: trapped.as_ref().map(|(name, _)| name.clone()),
-        trapped_air: trapped.map(|(_, left)| left),
         below_rated_surface: below_surface,
+        usable: stranded.map(|left| (rated - left).max(Volume::ZERO)),
+        stranded,
+        trapped_air: trapped,
+        outlets: names(&outlets),
+        vents: names(&vents),
     }
 }
 
-fn vent_and_outlet_findings(row: &CompartmentCapacity) -> Vec<Finding> {
+/// What all of some openings together leave behind at the worst trim: liquid, or air with `turn`
+/// below zero. None where there are none.
+fn left_by(
+    job: &Job,
+    compartment: &Compartment,
+    ports: &[Port<'_>],
+    turn: f64,
+) -> Result<Option<Volume>, BooleanFault> {
+    if ports.is_empty() {
+        return Ok(None);
+    }
+    let mut worst = 0.0_f64;
+    for up in trims(job).into_iter().map(|up| up * turn) {
+        let rims: Vec<Point3> = ports.iter().map(|port| port.rim(-up)).collect();
+        worst = worst.max(drained(&compartment.liquid, up, &rims)?.left);
+    }
+    Ok(Some(Volume::from_m3(worst)))
+}
+
+fn vent_and_outlet_findings(row: &CompartmentCapacity, idle: bool) -> Vec<Finding> {
     let of = |grade, kind| Finding::of(grade, Subject::Compartment(row.id), kind);
     let mut findings = Vec::new();
-    if row.vent.is_none() {
+    if row.vents.is_empty() {
         findings.push(of(Grade::Stop, CapacityKind::NoVent));
     }
-    if row.outlet.is_none() {
+    if idle {
+        findings.push(of(Grade::Mend, CapacityKind::NeitherFilledNorDrawn));
+    } else if row.outlets.is_empty() {
         findings.push(of(Grade::Mend, CapacityKind::NoOutlet));
     }
     let keeps_out = row.rated < row.below_rated_surface;
@@ -215,6 +225,7 @@ fn wanted_finding(job: &Job, compartments: &[Compartment], capacity: &Capacity) 
 /// By how much the tank may come out smaller: every size of the cavity by the saw's tolerance, which
 /// moves two faces that look at each other together by that much.
 fn sawn_within(job: &Job, compartments: &[Compartment]) -> Volume {
-    let area: f64 = compartments.iter().map(|room| room.room.area()).sum();
+    let rooms = compartments.iter().filter(|room| room.holds_liquid());
+    let area: f64 = rooms.map(|room| room.room.area()).sum();
     Volume::from_m3(area / 2.0 * job.shop.saw_tolerance.m())
 }

@@ -61,6 +61,7 @@ pub fn gauges(
 ) -> Vec<Gauge> {
     compartments
         .iter()
+        .filter(|compartment| compartment.holds_liquid())
         .map(|compartment| gauge(job, panels, compartments, compartment, heel, pitch))
         .collect()
 }

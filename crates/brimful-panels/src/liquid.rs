@@ -1,5 +1,9 @@
 //! The liquid in the tank: compartments between dividers, less the baffles and stays in them.
 
+mod dry;
+
+pub use dry::dry_room;
+
 use crate::body::Body;
 use crate::name::CompartmentId;
 use crate::panel::{Panel, Role};
@@ -24,9 +28,28 @@ pub struct Compartment {
     pub taken: Vec<Solid>,
     /// The room less what stands in it.
     pub liquid: Solid,
+    /// Whether liquid goes into it.
+    pub holds: Holds,
+}
+
+/// What goes into a room.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Holds {
+    /// Liquid.
+    Liquid,
+    /// Nothing: the job says that it stays dry.
+    Nothing,
+    /// Nothing that is known: no opening leads into it, while others have some, and the job does not
+    /// say that it stays dry.
+    Unknown,
 }
 
 impl Compartment {
+    /// Whether it counts for what the tank holds.
+    pub fn holds_liquid(&self) -> bool {
+        self.holds == Holds::Liquid
+    }
+
     /// Moments of the liquid below a surface whose normal points up.
     pub fn below(&self, surface: &Plane) -> Moments {
         let taken = self.taken.iter().map(|solid| solid.moments_below(surface));
@@ -54,11 +77,19 @@ impl Compartment {
     }
 }
 
+/// The compartment whose surface is nearest to a point.
+pub fn nearest(compartments: &[Compartment], point: Point3) -> Option<&Compartment> {
+    let by_distance =
+        |a: &&Compartment, b: &&Compartment| a.distance(point).total_cmp(&b.distance(point));
+    compartments.iter().min_by(by_distance)
+}
+
 /// The compartments of a tank.
 ///
 /// # Errors
 /// A boolean that cannot be made.
 pub fn compartments(
+    job: &Job,
     body: &Body,
     panels: &[Panel],
     seams: &[Seam],
@@ -105,9 +136,35 @@ pub fn compartments(
             room,
             taken,
             liquid,
+            holds: Holds::Liquid,
         });
     }
+    let opened = opened(panels, &compartments);
+    let dry: Vec<usize> = job
+        .dry
+        .iter()
+        .filter_map(|dry| dry_room(dry, panels, &compartments).ok())
+        .collect();
+    for (number, compartment) in compartments.iter_mut().enumerate() {
+        compartment.holds = match compartment.id {
+            _ if dry.contains(&number) => Holds::Nothing,
+            id if opened.is_empty() || opened.contains(&id) => Holds::Liquid,
+            _ => Holds::Unknown,
+        };
+    }
     Ok(compartments)
+}
+
+/// The compartments that openings of the job lead into.
+fn opened(panels: &[Panel], compartments: &[Compartment]) -> Vec<CompartmentId> {
+    let holes = panels
+        .iter()
+        .flat_map(|panel| panel.openings.iter().map(move |hole| (panel, hole)));
+    holes
+        .filter(|(_, hole)| hole.opening.is_some())
+        .filter_map(|(panel, hole)| nearest(compartments, panel.on_inside(hole.centre)))
+        .map(|compartment| compartment.id)
+        .collect()
 }
 
 /// An inner panel widened over its root gaps: once welded, rod fills them and no liquid does.

@@ -2,7 +2,7 @@
 
 use crate::name::{HoleName, PanelName};
 use brimful_geom::plate::Plate;
-use brimful_geom::vector::{Point2, Vec3};
+use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_units::Length;
 
 /// What a panel is in the tank.
@@ -74,6 +74,16 @@ pub struct Panel {
     pub reliefs: Vec<Relief>,
     /// Where inner panels stand on the inside face, and ribs on the outside.
     pub lands: Vec<Land>,
+}
+
+impl Panel {
+    /// A place on its inside face, from its own axes.
+    pub fn on_inside(&self, at: Point2) -> Point3 {
+        let plate = &self.finished;
+        plate
+            .frame
+            .world_from_frame(Point3::new(at.x, at.y, -plate.thickness))
+    }
 }
 
 /// A hole in a panel that the job asks for.

@@ -1,6 +1,6 @@
 //! Openings of outer panels as the liquid sees them: on the inside face, in a compartment.
 
-use crate::liquid::Compartment;
+use crate::liquid::{Compartment, nearest};
 use crate::panel::Panel;
 use brimful_geom::plate::Cutout;
 use brimful_geom::vector::{Point3, Vec3};
@@ -59,22 +59,15 @@ pub fn ports<'a>(
                 continue;
             };
             let plate = &panel.finished;
-            let inside = |x: f64, y: f64| {
-                plate
-                    .frame
-                    .world_from_frame(Point3::new(x, y, -plate.thickness))
-            };
-            let centre = inside(hole.centre.x, hole.centre.y);
-            let nearest = all
-                .iter()
-                .min_by(|a, b| a.distance(centre).total_cmp(&b.distance(centre)));
-            if opening.service != service || nearest.is_none_or(|near| near.id != compartment.id) {
+            let centre = panel.on_inside(hole.centre);
+            let own = nearest(all, centre).is_some_and(|near| near.id == compartment.id);
+            if opening.service != service || !own {
                 continue;
             }
             let rim = match &plate.cutouts[hole.cutout] {
                 Cutout::Round { radius, .. } => Rim::Round(*radius),
                 Cutout::Straight(outline) => {
-                    Rim::Corners(outline.0.iter().map(|p| inside(p.x, p.y)).collect())
+                    Rim::Corners(outline.0.iter().map(|p| panel.on_inside(*p)).collect())
                 }
             };
             ports.push(Port {

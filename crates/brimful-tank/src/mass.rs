@@ -107,6 +107,7 @@ pub fn mass(
     let total = |part: &dyn Fn(&Compartment) -> Moments| {
         compartments
             .iter()
+            .filter(|compartment| compartment.holds_liquid())
             .map(part)
             .fold(Moments::default(), |sum, part| sum + part)
     };
@@ -181,6 +182,7 @@ fn filled(compartments: &[Compartment], up: Vec3, share: f64) -> Moments {
     };
     compartments
         .iter()
+        .filter(|compartment| compartment.holds_liquid())
         .map(fill)
         .fold(Moments::default(), |sum, part| sum + part)
 }

@@ -196,7 +196,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         seams,
         proof,
     } = laid_out;
-    let compartments = compartments(&body, &panels, &seams).map_err(WholeFault::NotDivided)?;
+    let compartments = compartments(job, &body, &panels, &seams).map_err(WholeFault::NotDivided)?;
     let (capacity, of_capacity) = capacity(job, &panels, &compartments);
     let gauges = gauges(job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
     let quick = quick(job, &panels, &seams, &Heads::in_use(job, &body.cavity));

@@ -1,6 +1,7 @@
 //! Rules of practice: what experience says goes wrong, each with where it comes from.
 
 mod filling;
+mod rooms;
 
 use crate::mass::{MassStateKind, MassTable};
 use brimful_geom::boolean::pieces;
@@ -11,14 +12,14 @@ use brimful_job::{Attacks, Axis, Checks, Duty, FilledTo, Job, OpeningSize, Servi
 use brimful_panels::capacity::Capacity;
 use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind, Rule};
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
-use brimful_panels::liquid::Compartment;
+use brimful_panels::liquid::{Compartment, nearest};
 use brimful_panels::panel::{Panel, Role};
 use brimful_panels::port::ports;
 use brimful_panels::site::Site;
 use brimful_panels::table::factor::{LoadClass, coldest_use, safety_factor};
 use brimful_panels::table::material::Material;
 use brimful_panels::way_in::TankEntry;
-use brimful_units::{Density, Length, Mass, Temperature};
+use brimful_units::{Density, Length, Mass};
 
 /// Water grows by this share on freezing: 917 kg/m3 against 1000 (handbook value, from memory).
 const ICE_GROWTH: f64 = 0.09;
@@ -51,14 +52,15 @@ pub fn practice(
     findings.extend(brittle(job));
     findings.extend(below_rule(job));
     findings.extend(apart(panels, compartments));
+    findings.extend(rooms::dry_and_closed(job, panels, compartments));
     findings.extend(payload(job, capacity, mass));
     findings.extend(not_computed(job));
-    for compartment in compartments {
+    for compartment in compartments.iter().filter(|it| it.holds_liquid()) {
         findings.extend(vents(job, panels, compartments, compartment));
     }
     findings.extend(filling::kept_below(job, panels, compartments));
-    findings.extend(freezing(job, capacity));
-    findings.extend(usable_share(capacity));
+    findings.extend(frost(job, capacity));
+    findings.extend(usable_shares(job, capacity));
     findings.extend(surge(job, compartments, panels));
     findings.extend(crossings(body));
     findings.extend(access(job, panels));
@@ -211,13 +213,6 @@ fn apart(panels: &[Panel], compartments: &[Compartment]) -> Vec<Finding> {
     findings
 }
 
-/// The compartment whose surface is nearest to a point.
-fn nearest(compartments: &[Compartment], point: Point3) -> Option<&Compartment> {
-    compartments
-        .iter()
-        .min_by(|a, b| a.distance(point).total_cmp(&b.distance(point)))
-}
-
 fn middle_of(panel: &Panel) -> Point3 {
     let plate = &panel.finished;
     let middle = plate.outlines(PlateFace::Outside)[0].centroid();
@@ -311,24 +306,50 @@ fn vents(
     findings
 }
 
-/// Room for ice, where the liquid may freeze.
-fn freezing(job: &Job, capacity: &Capacity) -> Option<Finding> {
-    let freezes = job.liquid.coldest < Temperature::from_degc(0.0);
+/// Liquid that may freeze, and the room for its ice. With antifreeze in it the table's value no longer
+/// holds, and what does is for whoever mixes it.
+fn frost(job: &Job, capacity: &Capacity) -> Vec<Finding> {
+    let (liquid, coldest) = (&job.liquid, job.liquid.coldest);
+    let Some(freezes) = liquid.freezes_at().filter(|&freezes| coldest <= freezes) else {
+        return Vec::new();
+    };
+    let guarded = liquid.additives.iter().any(|it| it == "antifreeze");
+    let grade = if guarded { Grade::Note } else { Grade::Mend };
+    let mut findings = vec![
+        of(grade, Part::Freezing, PracticeKind::Freezes { guarded }).figures(
+            Quantity::Temperature(coldest),
+            Quantity::Temperature(freezes),
+        ),
+    ];
     let room = capacity.brim() - capacity.rated();
     let needed = capacity.rated() * ICE_GROWTH;
-    (freezes && room < needed).then(|| {
-        of(Grade::Mend, Part::Freezing, PracticeKind::LittleRoomForIce)
-            .figures(Quantity::Volume(room), Quantity::Volume(needed))
-    })
+    if room < needed {
+        findings.push(
+            of(grade, Part::Freezing, PracticeKind::LittleRoomForIce)
+                .figures(Quantity::Volume(room), Quantity::Volume(needed)),
+        );
+    }
+    findings
 }
 
-fn usable_share(capacity: &Capacity) -> Option<Finding> {
-    let usable = capacity.usable()?;
-    let share = usable / capacity.rated();
-    (share < USABLE).then(|| {
-        of(Grade::Note, Part::Capacity, PracticeKind::LittleUsable)
-            .figures(Quantity::Ratio(share), Quantity::Ratio(USABLE))
+/// Compartments of which much stays behind; worth knowing alone where the job says how much it wants to be
+/// usable, and gets it.
+fn usable_shares(job: &Job, capacity: &Capacity) -> Vec<Finding> {
+    let is_wanted = job.liquid.wanted.is_some_and(|wanted| {
+        let of_usable = wanted.of == brimful_job::Capacity::Usable;
+        of_usable && capacity.usable().is_some_and(|it| it >= wanted.volume)
+    });
+    let grade = if is_wanted { Grade::Note } else { Grade::Mend };
+    let rows = capacity.compartments.iter();
+    rows.filter_map(|row| {
+        let share = row.usable? / row.rated;
+        (share < USABLE).then(|| {
+            let subject = Subject::Compartment(row.id);
+            Finding::of(grade, subject, PracticeKind::LittleUsable)
+                .figures(Quantity::Ratio(share), Quantity::Ratio(USABLE))
+        })
     })
+    .collect()
 }
 
 /// Long bays without baffles on the road or afloat, and events that nobody named.
@@ -340,7 +361,7 @@ fn surge(job: &Job, compartments: &[Compartment], panels: &[Panel]) -> Vec<Findi
     if job.events.is_empty() {
         findings.push(of(Grade::Stop, Part::Events, PracticeKind::NoEvents));
     }
-    for compartment in compartments {
+    for compartment in compartments.iter().filter(|it| it.holds_liquid()) {
         let (low, high) = compartment.room.bounds();
         let longest = Length::from_m((high.x - low.x).max(high.y - low.y));
         let baffled = panels.iter().any(|panel| {

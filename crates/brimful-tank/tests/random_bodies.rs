@@ -172,7 +172,7 @@ fn cavity_and_material_make_up_the_body_and_panels_refold_to_it() {
         let sum = proof.cavity.m3() + proof.outer_panels.m3() + proof.grooves.m3();
         assert!((sum - whole).abs() < RELATIVE * whole);
         refold(&body, &laid_out.seams);
-        let compartments = compartments(&body, &laid_out.panels, &laid_out.seams).unwrap();
+        let compartments = compartments(&job, &body, &laid_out.panels, &laid_out.seams).unwrap();
         gauge_is_monotone(&job, &laid_out.panels, &compartments, &mut random);
     }
     // The generator must not slide into making only bodies that are refused.
@@ -320,7 +320,8 @@ fn mirrored_and_turned_bodies_give_the_same_figures() {
         let figures = |solid: Solid| {
             let body = Body::of_solid(solid, Length::from_mm(8.0)).ok()?;
             let (laid_out, _) = panels(&job, &body, None).ok()?;
-            let compartments = compartments(&body, &laid_out.panels, &laid_out.seams).unwrap();
+            let compartments =
+                compartments(&job, &body, &laid_out.panels, &laid_out.seams).unwrap();
             let (capacity, _) = capacity(&job, &laid_out.panels, &compartments);
             let seams: f64 = laid_out.seams.iter().map(|seam| seam.length().m()).sum();
             Some([

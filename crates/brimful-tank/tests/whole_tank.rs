@@ -466,3 +466,53 @@ fn small_loads_add_up_to_little() {
         .map(|run| run.figures.worst_seam());
     assert!(used.fold(0.0, f64::max) < 0.5);
 }
+
+/// Two dividers with a gap of 40 mm between them that opens to the outside.
+fn with_gap(dry: &str) -> Plan {
+    let port = |service: &str, x: u32, y: u32| {
+        format!(
+            "[[opening]]\nname = \"{service} {x}\"\nservice = \"{service}\"\npanel = \"lid\"\nat = [{x}, {y}]\ndiameter = 12\n"
+        )
+    };
+    let divider = |name: &str, at: u32| {
+        format!(
+            "[[inner]]\nname = \"{name}\"\nkind = \"divider\"\nacross = \"x\"\nat = {at}\nthickness = 12\n"
+        )
+    };
+    planned(&format!(
+        "[body]\nbox = [500, 300, 250]\nthickness = 12\n{}{}{}{}{}{}{dry}",
+        divider("wall a", 200),
+        divider("wall b", 252),
+        port("fill", 100, 100),
+        port("fill", 400, 100),
+        port("drain", 226, 150),
+        port("vent", 100, 200),
+    ))
+}
+
+#[test]
+fn a_dry_gap_presses_on_nothing_and_is_pressed_on_from_outside_it() {
+    let of_wall = |plan: &Plan| {
+        let wall = plan.panels.iter().position(|panel| panel.name == *"wall a");
+        rest(plan).figures.panels[wall.unwrap()].utilisation
+    };
+    let fills = |plan: &Plan| -> Vec<Fill> {
+        let cases = whole(plan).cases.iter();
+        let rest = cases.filter(|run| run.case.id.kind == LoadKind::Rest);
+        rest.map(|run| run.case.id.fill).collect()
+    };
+    let (dry, wet) = (
+        with_gap("[[dry]]\nbetween = [\"wall a\", \"wall b\"]\n"),
+        with_gap(""),
+    );
+    // With all full, liquid stands on both sides of a wall or on one.
+    assert!(
+        of_wall(&dry) > 2.0 * of_wall(&wet),
+        "{} {}",
+        of_wall(&dry),
+        of_wall(&wet)
+    );
+    let alone = |number| Fill::Alone(CompartmentId::Number(number));
+    assert_eq!(fills(&dry), [Fill::All, alone(1), alone(3)]);
+    assert_eq!(fills(&wet), [Fill::All, alone(1), alone(2), alone(3)]);
+}

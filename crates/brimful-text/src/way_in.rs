@@ -192,7 +192,7 @@ impl Words<'_> {
     }
 
     /// A list of names that a person gave.
-    pub(crate) fn all_given(&self, names: &[String]) -> Text {
+    pub fn all_given(&self, names: &[String]) -> Text {
         Text::join(names.iter().map(|name| self.given(name)), ", ")
     }
 }

@@ -2439,18 +2439,18 @@ export interface components {
             usable_m3: number | null;
             /**
              * Format: double
-             * @description Left behind by the outlet at the worst trim.
+             * @description Left behind by all outlets together at the worst trim.
              */
             stranded_m3: number | null;
             /**
              * Format: double
-             * @description Air that the vent does not let out at the worst trim.
+             * @description Air that all vents together do not let out at the worst trim.
              */
             trapped_air_m3: number | null;
-            /** @description The opening that draws. */
-            outlet: string | null;
-            /** @description The opening that vents. */
-            vent: string | null;
+            /** @description The openings that draw; where there are none, those that drain. */
+            outlets: string[];
+            /** @description The openings that vent. */
+            vents: string[];
         };
         /** @description What the tank weighs. */
         Mass: {

@@ -10,6 +10,7 @@ use crate::limit::{Limits, limits};
 use crate::load::{self, LoadCase, LoadKind, STANDARD_GRAVITY};
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_panels::case::Fill;
+use brimful_panels::liquid::Holds;
 use brimful_panels::panel::{Panel, Role};
 use brimful_panels::table::NotCovered;
 
@@ -72,11 +73,18 @@ pub fn filled_cases(tank: &Tank<'_>) -> Vec<Result<Filled, (LoadCase, NotCovered
 
 /// A load case with everything full, and then with whatever asks more of an inner panel.
 fn fillings(tank: &Tank<'_>, case: LoadCase, limits: &Limits) -> Vec<Filled> {
-    let n = tank.compartments.len();
+    // What stays dry is full in none of them.
+    let wet: Vec<bool> = tank
+        .compartments
+        .iter()
+        .map(|room| room.holds != Holds::Nothing)
+        .collect();
+    let n = wet.len();
+    let parted: Vec<usize> = (0..n).filter(|&c| wet[c]).collect();
     let all = Filled {
         case,
         limits: limits.clone(),
-        compartments: vec![true; n],
+        compartments: wet,
         against: None,
     };
     let mut cases = vec![all.clone()];
@@ -85,8 +93,8 @@ fn fillings(tank: &Tank<'_>, case: LoadCase, limits: &Limits) -> Vec<Filled> {
         own.case.id = own.case.id.filled(fill);
         own
     };
-    if n > 1 && parts_compartments(tank, &all.case) {
-        cases.extend((0..n).map(|alone| Filled {
+    if parted.len() > 1 && parts_compartments(tank, &all.case) {
+        cases.extend(parted.into_iter().map(|alone| Filled {
             compartments: (0..n).map(|c| c == alone).collect(),
             ..filled(Fill::Alone(tank.compartments[alone].id))
         }));

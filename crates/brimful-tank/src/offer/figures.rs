@@ -102,7 +102,7 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, L
     let laid_out = laid_out(&bare, &body, None).map_err(NotLaidOut::from)?;
     NotLaidOut::stopped(&laid_out.findings)?;
     let whole = NotLaidOut::of_whole;
-    let rooms = compartments(&body, &laid_out.panels, &laid_out.seams)
+    let rooms = compartments(&bare, &body, &laid_out.panels, &laid_out.seams)
         .map_err(|fault| whole(WholeFault::NotDivided(fault)))?;
     let (holds, _) = capacity(&bare, &laid_out.panels, &rooms);
     let welded = welds(&bare, &laid_out.panels, &laid_out.seams);
@@ -184,7 +184,7 @@ fn usable(job: &Job, body: &Body) -> Option<Volume> {
     if findings.iter().any(misplaced) {
         return None;
     }
-    let rooms = compartments(body, &panels, &seams).ok()?;
+    let rooms = compartments(&fitted, body, &panels, &seams).ok()?;
     capacity(&fitted, &panels, &rooms).0.usable()
 }
 

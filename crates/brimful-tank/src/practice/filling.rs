@@ -24,6 +24,9 @@ pub fn kept_below(job: &Job, panels: &[Panel], compartments: &[Compartment]) -> 
     };
     // One that lies wholly below the level or above it is checked brim-full.
     let is_cut = |room: &&Compartment| {
+        if !room.holds_liquid() {
+            return false;
+        }
         let (floor, lid) = room.heights(Vec3::Z);
         floor < level.m() && level.m() < lid
     };

@@ -55,7 +55,7 @@ impl Trial {
         let room = site.as_ref().map(|site| &site.room);
         let (laid_out, found) = panels(job, &body, room)?;
         NotLaidOut::stopped(&found)?;
-        let compartments = compartments(&body, &laid_out.panels, &laid_out.seams)
+        let compartments = compartments(&job, &body, &laid_out.panels, &laid_out.seams)
             .map_err(|fault| NotLaidOut::of_whole(WholeFault::NotDivided(fault)))?;
         let welds = welds(job, &laid_out.panels, &laid_out.seams);
         Ok(Self {
@@ -99,7 +99,7 @@ impl Trial {
 
     /// What it holds below its air space, overflows left out: a change may do without them.
     pub fn rated(&self) -> Volume {
-        let rooms = self.compartments.iter();
+        let rooms = self.compartments.iter().filter(|room| room.holds_liquid());
         let volume = rooms.map(|room| {
             let surface = rated_surface(&self.job, &[], &self.compartments, room);
             Volume::from_m3(room.below(&surface).volume)
@@ -108,7 +108,7 @@ impl Trial {
     }
 
     fn brim(&self) -> Volume {
-        let rooms = self.compartments.iter();
+        let rooms = self.compartments.iter().filter(|room| room.holds_liquid());
         rooms.map(|room| Volume::from_m3(room.whole().volume)).sum()
     }
 

@@ -10,7 +10,7 @@ pub(super) fn said(words: &Words<'_>, kind: &CapacityKind) -> Said {
     match kind {
         CapacityKind::ReachUnknown(fault) => {
             let fault = words.boolean_fault(fault);
-            Said::new(say!(words, "What this opening reaches could not be worked out: {fault}.", fault = fault))
+            Said::new(say!(words, "What its outlets or vents reach could not be worked out: {fault}.", fault = fault))
                 .cure(say!(words, "Simplify the inner panels near it."))
         }
         CapacityKind::NoVent => Said::new(say!(words, "It has no vent: filling and drawing would strain the walls."))
@@ -21,9 +21,13 @@ pub(super) fn said(words: &Words<'_>, kind: &CapacityKind) -> Said {
             .source(practice(words))
             .cure(say!(words, "Put in an opening to draw from."))
             .entry("[[opening]] service = \"draw\""),
+        CapacityKind::NeitherFilledNorDrawn => Said::new(say!(words, "Nothing fills this compartment and nothing draws from it, yet it counts as one that is full."))
+            .source(practice(words))
+            .cure(say!(words, "Put in what fills and what draws; or, if it is meant to stay dry, say so."))
+            .entry("[[dry]] between"),
         CapacityKind::TrappedAir => Said::new(say!(words, "At the worst trim so much air is trapped that it never fills to its rated surface; the rated and usable capacities are lower for it."))
             .source(say!(words, "the cavity cut by the tilted surface"))
-            .cure(say!(words, "Move the vent to the highest place at that trim, or add a second one.")),
+            .cure(say!(words, "Move the vent to the highest place at that trim, or put one into every place where air is trapped: each lets out its own.")),
         CapacityKind::BelowWanted(of) => Said::new(say!(words, "The {which} capacity is less than what is wanted.", which = words.capacity(*of)))
             .source(say!(words, "the capacity wanted in the job"))
             .cure(match of {

@@ -45,6 +45,22 @@ pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
         PracticeKind::DividerLeaks => Said::new(say!(words, "This divider does not divide: the liquid gets from one side of it to the other."))
             .source(rooms(words))
             .cure(say!(words, "Let it reach from wall to wall, or call it a baffle.")),
+        PracticeKind::NotOneRoom { between } => Said::new(say!(words, "No single room lies between these panels, which the job says bound a dry one: {names}.", names = words.all_given(between)))
+            .source(rooms(words))
+            .cure(say!(words, "Name two panels that bound this room and no other together: two dividers, or a divider and the wall across from it."))
+            .entry("[[dry]] between"),
+        PracticeKind::ClosedRoom => Said::new(say!(words, "No opening leads into this room: it counts for no capacity, and its air, shut in, strains the walls when it warms."))
+            .source(rooms(words))
+            .cure(say!(words, "Give it openings to fill, vent and draw; or, if it is meant to stay dry, say so, and give it one small opening to breathe."))
+            .entry("[[dry]] between"),
+        PracticeKind::DryIsFilled { opening } => Said::new(say!(words, "It is said to stay dry, and `{opening}` lets liquid in or out.", opening = words.given(opening)))
+            .source(rooms(words))
+            .cure(say!(words, "Move the opening, or take out that the room stays dry."))
+            .entry("[[dry]] between"),
+        PracticeKind::DrySealed => Said::new(say!(words, "It stays dry and nothing leads out of it: its air, shut in, strains the walls when it warms, which is not worked out here, and nobody sees it when a wall of it leaks."))
+            .source(rooms(words))
+            .cure(say!(words, "Give it a small opening to breathe, low down, so that a leak shows."))
+            .entry("[[opening]] service = \"drain\""),
         PracticeKind::BayClosed => Said::new(say!(words, "A baffle without any opening closes off part of it: no liquid gets there, and no air out."))
             .source(rooms(words))
             .cure(say!(words, "Give the baffle air and drain gaps or holes, or make it a divider with ports on both sides.")),
@@ -59,12 +75,22 @@ pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
             .source(payload(words))
             .cure(say!(words, "Fill to no more than {fill}, or build a smaller tank. Axle loads are for the vehicle's maker or a licensed engineer to say.", fill = words.volume(*fill))),
         PracticeKind::Filling(kind) => filling(words, kind),
-        PracticeKind::LittleRoomForIce => Said::new(say!(words, "The liquid may freeze, and the air space is less than what ice takes up."))
+        PracticeKind::Freezes { guarded } => Said::new(match guarded {
+                false => say!(words, "The liquid freezes at the coldest of the job: a full tank that freezes bursts, and its lines and valves before it."),
+                true => say!(words, "The liquid would freeze at the coldest of the job but for the antifreeze in it, and how much that is the job does not say."),
+            })
+            .source(say!(words, "the table of liquids, from memory"))
+            .cure(match guarded {
+                false => say!(words, "Drain it before frost, lines too; or insulate and heat it, with air left for the ice; or put in antifreeze that is safe for what the liquid is used for. If it never gets so cold there, say so."),
+                true => say!(words, "Measure at which temperature the mixture freezes."),
+            })
+            .entry("[liquid] coldest"),
+        PracticeKind::LittleRoomForIce => Said::new(say!(words, "The air space is less than what ice takes up of it."))
             .source(say!(words, "density of ice, from memory"))
             .cure(say!(words, "Drain before frost, or leave a larger air space. Lines and valves freeze first.")),
-        PracticeKind::LittleUsable => Said::new(say!(words, "Less than nine tenths of the rated capacity is usable."))
+        PracticeKind::LittleUsable => Said::new(say!(words, "Less than nine tenths of its rated capacity is usable: the rest stays behind at the worst trim."))
             .source(say!(words, "fire service practice: about 90 % of the nominal capacity"))
-            .cure(say!(words, "A lower outlet, a sump or a dip tube reaches more.")),
+            .cure(say!(words, "A lower outlet, a sump or a dip tube reaches more; where the floor has several low places, an outlet in each: each draws its own.")),
         PracticeKind::NoEvents => Said::new(say!(words, "The tank moves, but no events are given: what the motion does to it is not covered."))
             .source(say!(words, "the duty of the job"))
             .cure(say!(words, "Say what accelerations the vehicle or boat may see."))

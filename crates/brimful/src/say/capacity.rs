@@ -15,16 +15,16 @@ pub(super) fn capacity(plan: &Plan, words: &Words<'_>) -> String {
             ">usable",
             ">left behind",
             ">trapped air",
-            "outlet",
-            "vent",
+            "outlets",
+            "vents",
         ],
     );
     let or_unknown = |volume: Option<Volume>| {
         volume.map_or_else(|| words.not_known(), |volume| words.volume(volume))
     };
-    let or_none = |name: &Option<String>| {
-        let name = name.as_ref();
-        name.map_or_else(|| say!(words, "none"), |name| words.given(name))
+    let or_none = |names: &[String]| match names {
+        [] => say!(words, "none"),
+        names => words.all_given(names),
     };
     for row in &plan.capacity.compartments {
         table.row([
@@ -34,8 +34,8 @@ pub(super) fn capacity(plan: &Plan, words: &Words<'_>) -> String {
             or_unknown(row.usable),
             or_unknown(row.stranded),
             or_unknown(row.trapped_air),
-            or_none(&row.outlet),
-            or_none(&row.vent),
+            or_none(&row.outlets),
+            or_none(&row.vents),
         ]);
     }
     if plan.capacity.compartments.len() > 1 {

@@ -44,6 +44,8 @@ pub(crate) struct Job {
     shop: shop::Shop,
     /// Baffles, dividers and stays.
     inner: Vec<shape::Inner>,
+    /// Rooms that stay dry, each by two panels that bound it.
+    dry: Vec<[String; 2]>,
     /// Bands round the outside.
     ribs: Vec<shape::Rib>,
     /// Fittings and hatches.
@@ -133,6 +135,7 @@ pub(crate) fn job(job: &brimful_job::Job) -> Job {
         stock: stock::stock(&job.stock),
         shop: shop::shop(&job.shop),
         inner: job.inner.iter().map(shape::inner).collect(),
+        dry: job.dry.iter().map(|dry| dry.between.clone()).collect(),
         ribs: job.ribs.iter().map(shape::rib).collect(),
         openings: job.openings.iter().map(opening).collect(),
         support: use_of_tank::support(&job.support),

@@ -27,14 +27,14 @@ struct Compartment {
     brim_m3: f64,
     rated_m3: f64,
     usable_m3: Option<f64>,
-    /// Left behind by the outlet at the worst trim.
+    /// Left behind by all outlets together at the worst trim.
     stranded_m3: Option<f64>,
-    /// Air that the vent does not let out at the worst trim.
+    /// Air that all vents together do not let out at the worst trim.
     trapped_air_m3: Option<f64>,
-    /// The opening that draws.
-    outlet: Option<String>,
-    /// The opening that vents.
-    vent: Option<String>,
+    /// The openings that draw; where there are none, those that drain.
+    outlets: Vec<String>,
+    /// The openings that vent.
+    vents: Vec<String>,
 }
 
 /// What the tank weighs.
@@ -146,8 +146,8 @@ fn compartment(row: &CompartmentCapacity) -> Compartment {
         usable_m3: row.usable.map(Volume::m3),
         stranded_m3: row.stranded.map(Volume::m3),
         trapped_air_m3: row.trapped_air.map(Volume::m3),
-        outlet: row.outlet.clone(),
-        vent: row.vent.clone(),
+        outlets: row.outlets.clone(),
+        vents: row.vents.clone(),
     }
 }
 

@@ -16,6 +16,9 @@ pub enum CapacityKind {
     NoVent,
     /// A compartment has no opening to draw or drain from.
     NoOutlet,
+    /// A compartment beside others has neither an opening to fill it nor one to draw or drain from, and
+    /// is not said to stay dry.
+    NeitherFilledNorDrawn,
     /// At the worst trim trapped air keeps a compartment from filling to its rated surface.
     TrappedAir,
     /// A capacity is less than what the job wants.

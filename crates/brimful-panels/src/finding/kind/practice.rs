@@ -35,6 +35,20 @@ pub enum PracticeKind {
     BelowRule(Rule),
     /// Liquid gets round a divider.
     DividerLeaks,
+    /// The panels that a dry room is said to lie between bound no room together, or several.
+    NotOneRoom {
+        /// Their names in the job.
+        between: [String; 2],
+    },
+    /// No opening leads into a room, while others have some, and it is not said to stay dry.
+    ClosedRoom,
+    /// An opening to fill or draw leads into a room that is said to stay dry.
+    DryIsFilled {
+        /// The opening, by its name.
+        opening: String,
+    },
+    /// A dry room has no opening: nothing lets out its air when it warms.
+    DrySealed,
     /// A baffle without openings closes off part of a compartment.
     BayClosed,
     /// Loads on axles and coupling are not computed.
@@ -51,6 +65,11 @@ pub enum PracticeKind {
     },
     /// How a compartment is filled.
     Filling(FillingKind),
+    /// The liquid may freeze.
+    Freezes {
+        /// Whether antifreeze is in it, how much of it the job does not say.
+        guarded: bool,
+    },
     /// The liquid may freeze, and ice takes up more than the air space.
     LittleRoomForIce,
     /// Little of the rated capacity is usable.
