@@ -19,7 +19,7 @@ use brimful_panels::site::Site;
 use brimful_panels::table::factor::{LoadClass, coldest_use, safety_factor};
 use brimful_panels::table::material::Material;
 use brimful_panels::way_in::TankEntry;
-use brimful_units::{Density, Length, Mass};
+use brimful_units::{Density, Length, Mass, Temperature};
 
 /// Water grows by this share on freezing: 917 kg/m3 against 1000 (handbook value, from memory).
 const ICE_GROWTH: f64 = 0.09;
@@ -306,21 +306,26 @@ fn vents(
     findings
 }
 
-/// Liquid that may freeze, and the room for its ice. With antifreeze in it the table's value no longer
-/// holds, and what does is for whoever mixes it.
+/// Liquid that freezes, and the room for its ice; of one whose freezing point is not known, the latter alone,
+/// where water would freeze. With antifreeze in it the table's value no longer holds, and what does is
+/// for whoever mixes it.
 fn frost(job: &Job, capacity: &Capacity) -> Vec<Finding> {
     let (liquid, coldest) = (&job.liquid, job.liquid.coldest);
-    let Some(freezes) = liquid.freezes_at().filter(|&freezes| coldest <= freezes) else {
+    let known = liquid.freezes_at();
+    let freezes = known.is_some_and(|freezes| coldest <= freezes);
+    let may_freeze = freezes || known.is_none() && coldest < Temperature::from_degc(0.0);
+    if !may_freeze {
         return Vec::new();
-    };
+    }
     let guarded = liquid.additives.iter().any(|it| it == "antifreeze");
     let grade = if guarded { Grade::Note } else { Grade::Mend };
-    let mut findings = vec![
+    let told = |freezes| {
         of(grade, Part::Freezing, PracticeKind::Freezes { guarded }).figures(
             Quantity::Temperature(coldest),
             Quantity::Temperature(freezes),
-        ),
-    ];
+        )
+    };
+    let mut findings: Vec<Finding> = known.map(told).into_iter().collect();
     let room = capacity.brim() - capacity.rated();
     let needed = capacity.rated() * ICE_GROWTH;
     if room < needed {

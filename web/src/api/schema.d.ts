@@ -1562,6 +1562,11 @@ export interface components {
             shop: components["schemas"]["Shop"];
             /** @description Baffles, dividers and stays. */
             inner: components["schemas"]["Inner"][];
+            /** @description Rooms that stay dry, each by two panels that bound it. */
+            dry: [
+                string,
+                string
+            ][];
             /** @description Bands round the outside. */
             ribs: components["schemas"]["Rib"][];
             /** @description Fittings and hatches. */
@@ -3496,6 +3501,10 @@ export interface components {
             data: null;
         } | {
             /** @constant */
+            kind: "capacity.neither_filled_nor_drawn";
+            data: null;
+        } | {
+            /** @constant */
             kind: "capacity.trapped_air";
             data: null;
         } | {
@@ -3946,6 +3955,31 @@ export interface components {
             data: null;
         } | {
             /** @constant */
+            kind: "practice.not_one_room";
+            data: {
+                /** @description Their names in the job. */
+                between: [
+                    string,
+                    string
+                ];
+            };
+        } | {
+            /** @constant */
+            kind: "practice.closed_room";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "practice.dry_is_filled";
+            data: {
+                /** @description The opening, by its name. */
+                opening: string;
+            };
+        } | {
+            /** @constant */
+            kind: "practice.dry_sealed";
+            data: null;
+        } | {
+            /** @constant */
             kind: "practice.bay_closed";
             data: null;
         } | {
@@ -3974,6 +4008,13 @@ export interface components {
             /** @constant */
             kind: "practice.filling";
             data: components["schemas"]["FillingKind"];
+        } | {
+            /** @constant */
+            kind: "practice.freezes";
+            data: {
+                /** @description Whether antifreeze is in it, how much of it the job does not say. */
+                guarded: boolean;
+            };
         } | {
             /** @constant */
             kind: "practice.little_room_for_ice";

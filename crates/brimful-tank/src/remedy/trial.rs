@@ -55,7 +55,7 @@ impl Trial {
         let room = site.as_ref().map(|site| &site.room);
         let (laid_out, found) = panels(job, &body, room)?;
         NotLaidOut::stopped(&found)?;
-        let compartments = compartments(&job, &body, &laid_out.panels, &laid_out.seams)
+        let compartments = compartments(job, &body, &laid_out.panels, &laid_out.seams)
             .map_err(|fault| NotLaidOut::of_whole(WholeFault::NotDivided(fault)))?;
         let welds = welds(job, &laid_out.panels, &laid_out.seams);
         Ok(Self {

@@ -91,7 +91,7 @@ impl Bulge {
         let corners: Vec<Point2> = corners.map(|it| plate.frame.flat_from_world(it)).collect();
         let mut patches = Vec::new();
         for (mesh, cases) in by_mesh(whole) {
-            let field = Field::of(whole, &mesh, &cases, number, plate);
+            let field = Field::of(whole, mesh, &cases, number, plate);
             patches.extend(field.patches(field.reach(&corners)));
         }
         let cutouts = plate

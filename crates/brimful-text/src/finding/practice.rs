@@ -85,7 +85,7 @@ pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
                 true => say!(words, "Measure at which temperature the mixture freezes."),
             })
             .entry("[liquid] coldest"),
-        PracticeKind::LittleRoomForIce => Said::new(say!(words, "The air space is less than what ice takes up of it."))
+        PracticeKind::LittleRoomForIce => Said::new(say!(words, "The liquid may freeze, and the air space is less than what ice takes up."))
             .source(say!(words, "density of ice, from memory"))
             .cure(say!(words, "Drain before frost, or leave a larger air space. Lines and valves freeze first.")),
         PracticeKind::LittleUsable => Said::new(say!(words, "Less than nine tenths of its rated capacity is usable: the rest stays behind at the worst trim."))

@@ -102,6 +102,7 @@ pub(crate) fn model(plan: &Plan, load: Option<&str>, words: &Words<'_>) -> Model
         cavities: plan
             .compartments
             .iter()
+            .filter(|room| room.holds_liquid())
             .map(|room| Named {
                 name: room.id.to_string(),
                 solid: solid(&room.liquid),

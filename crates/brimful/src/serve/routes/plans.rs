@@ -202,7 +202,7 @@ async fn liquid(
         let (_, plan) = best(app, &name)?;
         let wanted = |room: &&brimful_panels::liquid::Compartment| {
             let id = room.id.to_string();
-            query.compartment.as_ref().is_none_or(|it| *it == id)
+            room.holds_liquid() && query.compartment.as_ref().is_none_or(|it| *it == id)
         };
         let room = plan.compartments.iter().find(wanted);
         let [heel, pitch] = tilts.map(Angle::from_rad);
