@@ -24,7 +24,8 @@ pub enum Kind {
     Falling,
 }
 
-/// Coefficients for one shape, in units of `p s^4 / D` and `p s^2`, `s` the shorter side.
+/// Coefficients for one shape, in units of `p s^4 / D` and `p s^2`, `s` the shorter side; the width
+/// where the top is free.
 pub struct Coefficients {
     pub deflection: f64,
     pub field: f64,
@@ -65,10 +66,11 @@ pub fn look_up(
             Ok(between(below, above, share, turned))
         }
         Edges::HingedFreeTop | Edges::ClampedFreeTop => {
-            let [low, high] = FREE_TOP_POISSON;
-            if !(low..=high).contains(&poisson) {
+            let mut pairs = FREE_TOP_POISSON.windows(2);
+            let pair = pairs.find(|pair| (pair[0]..=pair[1]).contains(&poisson));
+            let Some(&[low, high]) = pair else {
                 return Err(NotCovered::Poisson { ratio: poisson });
-            }
+            };
             let at = |wanted: f64| {
                 let (below, above, share) = neighbours(of(wanted), ratio)?;
                 Ok(between(below, above, share, |row| row.field_moment))
@@ -88,8 +90,8 @@ pub fn look_up(
 
 /// The ratio at which the tables of plates held all round are given.
 const TABLE_POISSON: f64 = 0.3;
-/// The two ratios at which those of plates with a free top are given.
-const FREE_TOP_POISSON: [f64; 2] = [0.3, 0.45];
+/// The ratios at which those of plates with a free top are given.
+const FREE_TOP_POISSON: [f64; 3] = [0.3, 0.375, 0.45];
 
 /// The rows on either side, and how far along between them.
 fn neighbours(
