@@ -169,10 +169,10 @@ fn miss(row: &Row, ours: &Ours) -> Option<String> {
         Standing::Agrees if !near(row.reference) => {
             return Some(format!("{} wanted", row.printed));
         }
-        Standing::Outside(stated) | Standing::Disputed(stated) if !near(stated) => {
+        Standing::Outside(stated) if !near(stated) => {
             return Some(format!("{stated} stated"));
         }
-        Standing::Outside(_) | Standing::Disputed(_) if near(row.reference) => {
+        Standing::Outside(_) if near(row.reference) => {
             return Some("agrees now; say so in the table".into());
         }
         _ => {}

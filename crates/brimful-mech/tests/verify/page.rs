@@ -24,7 +24,7 @@ How to read the tables:
   not seen again; *computed*: by an independent method (Ritz series, closed form, another
   general program), not by this engine.
 - **outside**: the engine does not cover this; the test asserts what it comes to instead, and
-  that this is not the reference. **disputed**: the reference is doubted, for the reason given.
+  that this is not the reference.
 - Numbers of tables and sections of books, and details of titles, are cited from memory.
 
 Inside the engine: discrete Kirchhoff bending (no shear strain across the thickness) and
@@ -50,7 +50,7 @@ fn summary(out: &mut String, groups: &[&Group]) {
     line(out, "\n## Summary\n");
     line(
         out,
-        "| table | figures | outside or disputed | largest error of the rest |",
+        "| table | figures | outside | largest error of the rest |",
     );
     line(out, "| --- | --- | --- | --- |");
     for group in groups {
@@ -105,7 +105,6 @@ fn figures(row: &Row, ours: &Ours) -> String {
     let allowed = match row.standing {
         Standing::Agrees => percent(row.share),
         Standing::Outside(stated) => format!("**outside**: {stated} to {}", percent(row.share)),
-        Standing::Disputed(stated) => format!("**disputed**: {stated} to {}", percent(row.share)),
     };
     format!(
         "| {} | {} | {} | {coarse} | {middle} | {fine} | {order} | {} | {allowed} |",

@@ -41,8 +41,6 @@ pub enum Standing {
     Agrees,
     /// Not met, because the engine does not cover it; the figure that it comes to.
     Outside(f64),
-    /// Not met, because the reference is doubted; what others came to.
-    Disputed(f64),
 }
 
 impl Table {
@@ -89,7 +87,6 @@ impl Row {
             standing: match standing {
                 "" => Standing::Agrees,
                 "outside" => Standing::Outside(number(stated)),
-                "disputed" => Standing::Disputed(number(stated)),
                 other => panic!("no standing is called {other}"),
             },
         }
