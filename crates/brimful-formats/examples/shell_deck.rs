@@ -1,7 +1,7 @@
 //! Decks of one square plate, 1 m by 1 m, with answers that are known, for a solver to read.
 //!
 //! ```text
-//! shell_deck clamped | springs | weight | touched | untouched
+//! shell_deck clamped | clamped-plastic | springs | weight | touched | untouched | warm
 //! ```
 #![allow(clippy::print_stdout)] // This is what the program is for.
 
@@ -17,8 +17,11 @@ fn main() -> Result<(), Box<dyn Error>> {
     let which = std::env::args().nth(1).ok_or("which deck?")?;
     let mut deck = plate();
     let corners = [at(0, 0), at(SIDE, 0), at(0, SIDE), at(SIDE, SIDE)];
-    if which == "clamped" {
+    if which.starts_with("clamped") {
         deck.shells[0].modulus = 1e9;
+        if which == "clamped-plastic" {
+            deck.shells[0].poisson = 0.45;
+        }
         let edge = (0..=SIDE).flat_map(|i| [at(i, 0), at(i, SIDE), at(0, i), at(SIDE, i)]);
         deck.constraints = edge
             .flat_map(|node| (1..=6).map(move |dof| (node, dof, 0.0)))
@@ -44,7 +47,15 @@ fn main() -> Result<(), Box<dyn Error>> {
         stiffness: 1e3,
     };
     match which.as_str() {
-        "clamped" | "springs" => {}
+        "clamped" | "clamped-plastic" | "springs" => {}
+        // Grows between two sides that do not move apart.
+        "warm" => {
+            deck.shells[0].pressures.clear();
+            deck.shells[0].growth = 0.002;
+            let sides = (0..=SIDE).flat_map(|j| [at(0, j), at(SIDE, j)]);
+            deck.constraints = sides.map(|node| (node, 1, 0.0)).collect();
+            deck.constraints.push((corners[0], 2, 0.0));
+        }
         "weight" => {
             deck.shells[0].pressures.clear();
             deck.body_acceleration = DOWN;
@@ -85,6 +96,7 @@ fn plate() -> Deck {
         modulus: 1e12,
         poisson: 0.3,
         density: 1000.0,
+        growth: 0.0,
     };
     Deck {
         nodes: nodes.collect(),

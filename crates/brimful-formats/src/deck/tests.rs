@@ -20,6 +20,7 @@ fn deck() -> Deck {
             modulus: 1e9,
             poisson: 0.4,
             density: 950.0,
+            growth: 0.0,
         }],
         constraints: vec![(0, 1, 0.0), (0, 2, 0.0), (1, 2, 0.0), (1, 3, 0.002)],
         springs: vec![DeckSpring {
@@ -72,6 +73,24 @@ fn loads_and_supports_are_where_they_belong() {
     assert!(data(step, "*BOUNDARY")[0].starts_with("2, 3, 3, 2.0"));
     assert!(step.starts_with("*STEP, NLGEOM"));
     assert_eq!(data(&text, "*ELEMENT, TYPE=GAPUNI"), ["4, 11, 4"]);
+}
+
+/// One degree more, with the growth as the coefficient of expansion.
+#[test]
+fn growth_is_a_change_of_one_degree() {
+    let mut deck = deck();
+    assert!(!write(&deck).unwrap().contains("TEMPERATURE"));
+    deck.shells[0].growth = 0.002;
+    let text = write(&deck).unwrap();
+    assert!(data(&text, "*EXPANSION")[0].starts_with("2.0"));
+    assert_eq!(
+        data(&text, "*INITIAL CONDITIONS, TYPE=TEMPERATURE"),
+        ["ALL, 0."]
+    );
+    let (_, step) = text.split_once("*STEP").unwrap();
+    assert_eq!(data(step, "*TEMPERATURE"), ["ALL, 1."]);
+    deck.shells[0].growth = f64::NAN;
+    assert!(matches!(write(&deck), Err(FormatError::Number { .. })));
 }
 
 #[test]

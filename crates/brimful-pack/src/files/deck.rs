@@ -102,5 +102,11 @@ fn sheet(plan: &Plan, picture: &Picture, plate: usize) -> Option<DeckShell> {
         modulus: section.modulus,
         poisson: section.poisson,
         density: section.density,
+        // Warmth grows every sheet alike, every way in its plane.
+        growth: picture
+            .load
+            .initial_strains
+            .get(first)
+            .map_or(0.0, |strain| strain.stretch[0]),
     })
 }
