@@ -323,6 +323,20 @@ fn a_lid_bears_who_stands_on_it() {
     assert!(draft.findings.iter().any(told), "{:#?}", draft.findings);
 }
 
+/// A rib narrower than five thicknesses is no thin plate.
+#[test]
+fn a_narrow_rib_is_told() {
+    let told = |depth: u32| {
+        let rib = format!("[[rib]]\nheights = [150]\ndepth = {depth}\n");
+        let plan = planned(&format!(
+            "[body]\nbox = [400, 300, 300]\nthickness = 12\n{rib}"
+        ));
+        let mut findings = plan.findings.into_iter();
+        findings.any(|it| it.kind == Kind::Strength(StrengthKind::NarrowStrip))
+    };
+    assert!(told(40) && !told(80));
+}
+
 /// A ridge as steep as a roof is no lid: a load on it is not passed over in silence.
 #[test]
 fn a_load_on_no_lid_stops() {

@@ -3740,6 +3740,10 @@ export interface components {
             data: null;
         } | {
             /** @constant */
+            kind: "strength.narrow_strip";
+            data: null;
+        } | {
+            /** @constant */
             kind: "strength.no_lid";
             data: null;
         } | {

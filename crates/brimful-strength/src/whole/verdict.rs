@@ -9,6 +9,7 @@ use super::stability::STABILITY;
 use super::tank::Tank;
 use crate::limit::medium_finding;
 use crate::load::{LoadCase, LoadKind};
+use brimful_geom::plate::PlateFace;
 use brimful_geom::vector::Point3;
 use brimful_job::Duty;
 use brimful_mech::shell::Fault;
@@ -24,6 +25,12 @@ use brimful_units::{Angle, Length, Pressure};
 /// is of no use: 1 degree, three times what the support of any example gives way by in any event (0.34
 /// degrees).
 const TIPS: Angle = Angle::from_deg(1.0);
+
+/// Ribs and stays narrower than this many thicknesses are outside thin-plate theory. It takes the torsion
+/// constant of a strip as `b t^3 / 3`, which is `1 / (1 - 0.63 t / b)` too much (S. Timoshenko, J. N.
+/// Goodier, *Theory of Elasticity*, torsion of a rectangle, from memory): 7 % at ten thicknesses, 14 % at
+/// five. No plate stiffness of a flat can mend that: it is the shear near its edges.
+const NARROWEST: f64 = 5.0;
 
 /// The findings so far.
 pub struct Verdict<'a> {
@@ -314,10 +321,28 @@ impl<'a> Verdict<'a> {
         }));
     }
 
+    /// Ribs and stays that the shell takes as stiffer against twisting than they are.
+    fn narrow_strips(&mut self) {
+        let panels = self.tank.panels.iter();
+        let strips = panels.filter(|panel| matches!(panel.role, Role::Rib | Role::Stay));
+        self.findings.extend(strips.filter_map(|panel| {
+            let outlines = panel.finished.outlines(PlateFace::Outside);
+            let (low, high) = outlines.first()?.bounds();
+            let width = (high.x - low.x).min(high.y - low.y);
+            let ratio = width / panel.thickness.m();
+            let subject = Subject::Panel(panel.name.clone());
+            (ratio < NARROWEST).then(|| {
+                Finding::of(Grade::Mend, subject, StrengthKind::NarrowStrip)
+                    .figures(Quantity::Ratio(ratio), Quantity::Ratio(NARROWEST))
+            })
+        }));
+    }
+
     fn about_the_whole(&mut self, runs: &[CaseRun]) {
         let job = self.tank.job;
         let of = |grade, part, kind| Finding::of(grade, Subject::Part(part), kind);
         self.baffles_without_events();
+        self.narrow_strips();
         let has_lid = self.tank.panels.iter().any(|panel| panel.role == Role::Lid);
         if job.checks.lid_load.is_some() && !has_lid {
             self.findings

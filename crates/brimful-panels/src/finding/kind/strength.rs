@@ -100,6 +100,8 @@ pub enum StrengthKind {
     },
     /// A baffle of a moving tank whose job names no event.
     BaffleWithoutEvent,
+    /// A rib or stay is too narrow for its thickness to be a thin plate.
+    NarrowStrip,
     /// Somebody may stand on the lid, and no panel lies like one.
     NoLid,
     /// Nothing of the full tank bears on its support.
