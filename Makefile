@@ -55,9 +55,13 @@ fuzz:
 	fuzz/run.sh 600
 
 # The laws on random bodies, spaces, meshes and cutting lists tried so many times as often as by `make
-# test`, and ten minutes of fuzzing each: an hour or two. Last results: docs/soak.md.
+# test`, the decks of all examples in another program (needs `make tools`), and ten minutes of fuzzing
+# each: an hour or two. Last results: docs/soak.md.
 SOAK = 20
 soak:
 	BRIMFUL_SOAK=$(SOAK) cargo test --release --locked --workspace --no-fail-fast \
 	    --test random_bodies --test spaces --test mesh --test shop
+	cargo build --release --locked --workspace --bins --examples
+	packs=$$(mktemp -d) && .venv/bin/python tests/outside/check_examples.py target/release $$packs; \
+	    result=$$?; rm -rf $$packs; exit $$result
 	fuzz/run.sh 600
