@@ -120,3 +120,22 @@ fn an_inch_job_says_inches_in_its_files() {
     // Cut layers carry no words.
     assert!(!drawing.contains("\nTEXT\n"));
 }
+
+/// What warmth does to the sheets is in the deck of a load that has it.
+#[test]
+fn the_deck_grows_with_its_load() {
+    let mut plan = example("shelf-box");
+    let deck = |plan: &Plan| {
+        let files = pack(plan, Paper::A4);
+        String::from_utf8(named(&files, "shell.inp").to_vec()).expect("it is text")
+    };
+    assert!(!deck(&plan).contains("*EXPANSION"), "rest has no warmth");
+    let whole = plan.whole.as_mut().expect("it is checked");
+    let picture = whole.picture.as_mut().expect("it has a picture");
+    let mut strains = vec![Default::default(); picture.shell.triangles.len()];
+    picture.load.initial_strains.append(&mut strains);
+    for strain in &mut picture.load.initial_strains {
+        strain.stretch = [0.002, 0.002, 0.0];
+    }
+    assert!(deck(&plan).contains("*EXPANSION\n2.0"));
+}
