@@ -5,7 +5,7 @@
 
 import assert from "node:assert/strict";
 import { spawn } from "node:child_process";
-import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
@@ -104,8 +104,11 @@ export async function openPage(browser, url, { size = "desktop", locale = "en-GB
 }
 
 /** A job in the server's folder, from an example of the project. */
+/** A job of `tests/jobs`, which are kept as they are for the tests, or else an example. */
 export function putExample(folder, example, name = example) {
-  writeFileSync(join(folder, `${name}.job.toml`), readFileSync(join(ROOT, `examples/${example}.job.toml`)));
+  const kept = join(ROOT, `tests/jobs/${example}.job.toml`);
+  const source = existsSync(kept) ? kept : join(ROOT, `examples/${example}.job.toml`);
+  writeFileSync(join(folder, `${name}.job.toml`), readFileSync(source));
   return name;
 }
 

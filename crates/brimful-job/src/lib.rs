@@ -12,6 +12,7 @@ mod default;
 mod defaults;
 mod dry;
 mod event;
+mod extruder;
 mod fault;
 mod form;
 mod inner;

@@ -58,7 +58,7 @@ fn the_pack_of_a_box_has_a_file_for_everything() {
     for name in [
         "build-pack.pdf",
         "panels/P1-rear.dxf",
-        "sheets/sheet-1-8mm-2000x1000mm.dxf",
+        "sheets/sheet-1-10mm-2000x1000mm.dxf",
         "tank.step",
         "tank.glb",
         "panels.csv",

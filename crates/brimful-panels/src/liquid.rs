@@ -140,10 +140,11 @@ pub fn compartments(
         });
     }
     let opened = opened(panels, &compartments);
+    let rooms: Vec<&Solid> = compartments.iter().map(|it| &it.room).collect();
     let dry: Vec<usize> = job
         .dry
         .iter()
-        .filter_map(|dry| dry_room(dry, panels, &compartments).ok())
+        .filter_map(|dry| dry_room(dry, panels, &rooms).ok())
         .collect();
     for (number, compartment) in compartments.iter_mut().enumerate() {
         compartment.holds = match compartment.id {

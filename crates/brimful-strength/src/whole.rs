@@ -16,6 +16,7 @@ mod lid;
 mod mesh_growth;
 mod midsurface;
 mod model;
+mod part;
 mod place;
 mod result;
 mod run;

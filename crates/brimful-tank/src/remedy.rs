@@ -6,17 +6,21 @@
 //! sheets on hand and the wanted litres. Where no change does by itself, two are tried together. The loop is
 //! bounded, and says what it tried.
 
+mod attempt;
 mod auto;
 mod change;
 mod ladder;
 mod pair;
 mod trial;
+mod tried;
 
 pub use auto::{AutoSelection, select};
 pub use brimful_panels::finding::kind::{Adds, AutoResult, Variant, What};
 pub use change::Change;
 pub use trial::NoTrial;
+pub use tried::Remedy;
 
+use attempt::Attempts;
 use brimful_job::{Job, Opening};
 use brimful_panels::case::CaseId;
 use brimful_panels::finding::cause::{Cause, causes};
@@ -34,46 +38,6 @@ use trial::Trial;
 
 /// Changes that are run under all loads, at most, one by one and again two together.
 const MOST_CHECKED: usize = 5;
-
-/// A change that was tried.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Remedy {
-    /// What is changed.
-    pub change: Change,
-    /// What it comes to: under all loads where it went through all checks, else under those that governed.
-    pub score: Result<Score, NoTrial>,
-    /// Whether it went through all checks. What holds and did not has others before it that cost less.
-    pub checked: bool,
-    /// Whether the tank bears every load with it, as far as it was tried.
-    pub holds: bool,
-    /// What it adds.
-    pub adds: Option<Adds>,
-    /// What stops the build with it that does not without it: of each cause the worst.
-    pub breaks: Vec<Finding>,
-    /// How many causes stop the build with it.
-    pub stops: usize,
-    /// The share that it takes off what the tank holds below its air space.
-    pub loses: f64,
-}
-
-impl Remedy {
-    /// Whether it is shown to make the tank hold.
-    pub fn is_shown(&self) -> bool {
-        self.checked && self.holds
-    }
-
-    /// Whether it is, and breaks nothing else.
-    pub fn cures(&self) -> bool {
-        self.is_shown() && self.breaks.is_empty()
-    }
-
-    /// Whether it takes so much off what the tank holds that any other cure is better.
-    fn loses_much(&self) -> bool {
-        /// A tenth: a judgement, common practice.
-        const MUCH: f64 = 0.1;
-        self.loses > MUCH
-    }
-}
 
 /// A job that has gone through all checks.
 pub struct Checked {
@@ -147,12 +111,14 @@ pub fn remedies(
         return Remedies::default();
     };
     let search = Search {
-        job,
+        attempts: Attempts {
+            job,
+            governing: &governing,
+            now: &trial,
+            progress,
+        },
         now,
-        governing: &governing,
-        trial: &trial,
         check,
-        progress,
     };
     let mut tried = search.through(changes(job, &trial));
     if !tried.iter().any(|remedy| search.is_enough(remedy)) {
@@ -200,32 +166,30 @@ fn governing(whole: &Whole) -> Vec<CaseId> {
 
 /// What every change is tried with.
 struct Search<'a> {
-    job: &'a Job,
+    attempts: Attempts<'a>,
     /// What all checks say of the job.
     now: &'a [Finding],
-    /// The load cases that govern.
-    governing: &'a [CaseId],
-    /// The tank as it is.
-    trial: &'a Trial,
     check: &'a AllChecks<'a>,
-    progress: &'a dyn Progress,
 }
 
 impl Search<'_> {
     /// Tries changes of several kinds: those that hold under the loads that govern go through all checks,
     /// cheapest first, until enough do; where one fails there the next more of its kind stands in for it.
     fn through(&self, kinds: Vec<Vec<Change>>) -> Vec<Remedy> {
+        let attempts = &self.attempts;
         let kinds = kinds.into_par_iter();
-        let mut ladders: Vec<Ladder> = kinds.map(|kind| Ladder::of(kind, self)).collect();
+        let mut ladders: Vec<Ladder> = kinds.map(|kind| Ladder::of(kind, attempts)).collect();
         let mut is_any_shown = false;
         for _ in 0..MOST_CHECKED {
-            let next = ladders.iter_mut().filter_map(|ladder| ladder.next(self));
-            let first = next.min_by(|a, b| a.rank(self).total_cmp(&b.rank(self)));
-            let Some(rung) = first.filter(|_| !self.progress.is_cancelled()) else {
+            let next = ladders
+                .iter_mut()
+                .filter_map(|ladder| ladder.next(attempts));
+            let first = next.min_by(|a, b| a.rank(attempts.now).total_cmp(&b.rank(attempts.now)));
+            let Some(rung) = first.filter(|_| !attempts.progress.is_cancelled()) else {
                 break;
             };
             // One that breaks something is enough of those.
-            if is_any_shown && rung.breaks(self) > 0 {
+            if is_any_shown && rung.breaks(attempts.now) > 0 {
                 break;
             }
             self.check(rung);
@@ -237,39 +201,18 @@ impl Search<'_> {
         ladders.into_iter().flat_map(Ladder::into_tried).collect()
     }
 
-    /// A change under the load cases that govern, on the first mesh.
-    fn attempt(&self, change: &Change, trial: &Trial) -> Remedy {
-        self.progress.step(Step::TryingChange(change.what.clone()));
-        let score = trial.score(self.governing, self.progress);
-        let adds = trial.adds_to(self.trial);
-        Remedy {
-            change: change.clone(),
-            holds: score.as_ref().is_ok_and(|score| self.holds(score)),
-            checked: false,
-            adds: Some(adds),
-            loses: -adds.rated / self.trial.rated(),
-            breaks: Vec::new(),
-            stops: 0,
-            score: score.map_err(NoTrial::NoScore),
-        }
-    }
-
-    fn holds(&self, score: &Score) -> bool {
-        let limit = self.job.checks.bulge;
-        let narrow = limit.is_none_or(|limit| score.bulge <= limit);
-        score.panel <= 1.0 && score.seam <= 1.0 && narrow && !score.buckles
-    }
-
     /// Takes a change through all checks. What fails under any load on the first mesh goes no further.
     fn check(&self, rung: &mut Rung) {
         let Some(remedy) = &mut rung.remedy else {
             return;
         };
         let what = remedy.change.what.clone();
-        self.progress.step(Step::CheckingChange(what));
+        self.attempts.progress.step(Step::CheckingChange(what));
         remedy.checked = true;
-        let under_all = rung.trial.score(&[], self.progress);
-        remedy.holds = under_all.as_ref().is_ok_and(|score| self.holds(score));
+        let under_all = rung.trial.score(&[], self.attempts.progress);
+        remedy.holds = under_all
+            .as_ref()
+            .is_ok_and(|score| self.attempts.bears(score));
         remedy.score = under_all.map_err(NoTrial::NoScore);
         if !remedy.holds {
             return;
@@ -297,7 +240,7 @@ impl Search<'_> {
     /// out, without those that the change was tried without, which are then in the way.
     fn all_checks(&self, change: &Change) -> Option<(Checked, Vec<Finding>)> {
         let as_written = Job {
-            openings: self.job.openings.clone(),
+            openings: self.attempts.job.openings.clone(),
             ..change.job.clone()
         };
         if let Some(checked) = (self.check)(&as_written) {
@@ -307,7 +250,7 @@ impl Search<'_> {
             let mut kept = change.job.openings.iter();
             !kept.any(|it| it.name == opening.name)
         };
-        let without: Vec<&Opening> = self.job.openings.iter().filter(stays).collect();
+        let without: Vec<&Opening> = self.attempts.job.openings.iter().filter(stays).collect();
         if without.is_empty() {
             return None;
         }

@@ -10,7 +10,12 @@ use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::remedy::AutoResult;
 use brimful_units::Length;
 
+/// The lid is welded from both sides through a hatch in its middle.
 fn planned(body: &str, depth: Depth) -> Plan {
+    planned_with_hatch(body, 300, depth)
+}
+
+fn planned_with_hatch(body: &str, middle: u32, depth: Depth) -> Plan {
     let job = format!(
         r#"
 [job]
@@ -34,6 +39,12 @@ size = [3000, 1500]
 thickness = 6
 [shop]
 process = "extrusion"
+reach = 2000
+[[opening]]
+service = "hatch"
+panel = "lid"
+at = [{middle}, 160]
+diameter = 150
 {body}"#
     );
     let job = Job::parse(&job).unwrap_or_else(|it| panic!("{it:#?}"));
@@ -71,7 +82,7 @@ fn baffles_are_added_until_it_holds() {
             "[body]\nbox = [1500, 330, 300]\nthickness = 6\n[[inner]]\nname = \"b\"\nkind = \"baffle\"\n{inner}"
         )
     };
-    let chosen = planned(&body("at = \"auto\""), Depth::Whole);
+    let chosen = planned_with_hatch(&body("at = \"auto\""), 600, Depth::Whole);
     let baffles = chosen
         .panels
         .iter()
@@ -83,7 +94,7 @@ fn baffles_are_added_until_it_holds() {
         auto(&chosen)
     );
     assert!(count > 1, "{:#?}", auto(&chosen));
-    let rule = planned(&body("across = \"x\"\nat = 750"), Depth::Whole);
+    let rule = planned_with_hatch(&body("across = \"x\"\nat = 750"), 600, Depth::Whole);
     assert!(!rule.whole.as_ref().unwrap().holds());
 }
 

@@ -21,10 +21,10 @@ use brimful_tank::plan::{Depth, NoPlan, plan};
 use brimful_units::Length;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-const ARCH: &str = include_str!("../../../examples/under-bed-arch.job.toml");
+const ARCH: &str = include_str!("../../../tests/jobs/under-bed-arch.job.toml");
 const WEDGE: &str = include_str!("../../../examples/bilge-wedge.job.toml");
 const ALCOVE: &str = include_str!("../../../examples/rain-alcove.job.toml");
-const CAMPER: &str = include_str!("../../../examples/camper-bench.job.toml");
+const CAMPER: &str = include_str!("../../../tests/jobs/camper-bench.job.toml");
 const SPRAYER: &str = include_str!("../../../examples/frame-rail-sprayer.job.toml");
 
 fn fit_of(text: &str) -> Fit {

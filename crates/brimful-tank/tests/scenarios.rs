@@ -18,7 +18,7 @@ fn plan_of(text: &str) -> Plan {
     plan(Job::parse(text).unwrap(), Depth::Quick).unwrap()
 }
 
-const CAMPER: &str = include_str!("../../../examples/camper-bench.job.toml");
+const CAMPER: &str = include_str!("../../../tests/jobs/camper-bench.job.toml");
 const ALCOVE: &str = include_str!("alcove.job.toml");
 const SPRAYER: &str = include_str!("../../../examples/frame-rail-sprayer.job.toml");
 

@@ -51,6 +51,10 @@ impl Words<'_> {
         };
         let limits = causes.iter().filter(at_limit).count();
         let headline = match stops {
+            0 if !plan.is_checked() => say!(
+                self,
+                "No verdict yet: this draft leaves parts of the tank unchecked. The whole-tank check has them all."
+            ),
             0 if is_draft => say!(
                 self,
                 "Nothing found so far stops the build. This is a draft: the whole tank has not been checked."

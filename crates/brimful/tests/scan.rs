@@ -15,7 +15,7 @@ use common::Bench;
 use common::scan::{Sampled, sampled};
 use serde_json::Value;
 
-const S2: &str = include_str!("../../../examples/under-bed-arch.job.toml");
+const S2: &str = include_str!("../../../tests/jobs/under-bed-arch.job.toml");
 
 /// The space of S2 less its arch, and what is allowed of it.
 fn exact() -> Room {

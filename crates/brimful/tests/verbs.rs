@@ -123,16 +123,27 @@ fn every_example_answers_every_verb_as_the_schema_says() {
                 .collect();
             assert_eq!(keys, sections, "{verb:?} {name}");
             assert_fits(&schema, DOCUMENT, &answer, &format!("{verb:?} {name}"));
-            let stops = answer["findings"]
-                .as_array()
-                .unwrap()
-                .iter()
-                .any(|finding| finding["grade"] == "stop");
-            assert_eq!(ended.code, i32::from(stops), "{verb:?} {name}");
+            let findings = answer["findings"].as_array().unwrap();
+            let stops = |finding: &Value| {
+                let kind = finding["kind"].as_str().unwrap();
+                finding["grade"] == "stop" || NOT_CHECKED_YET.contains(&kind)
+            };
+            let is_stopped = findings.iter().any(stops);
+            assert_eq!(ended.code, i32::from(is_stopped), "{verb:?} {name}");
         }
         assert_eq!(bench.names(), [job]);
     }
 }
+
+/// Findings of a draft that are no verdict, but that there is none yet.
+const NOT_CHECKED_YET: [&str; 6] = [
+    "quick.panel_not_covered",
+    "quick.baffle",
+    "quick.too_deep",
+    "quick.rim_of_opening",
+    "quick.straps",
+    "quick.lid_load",
+];
 
 #[test]
 fn every_example_answers_in_words_with_the_same_exit_code() {
@@ -147,8 +158,9 @@ fn every_example_answers_in_words_with_the_same_exit_code() {
             assert!(!words.out.contains('\u{1b}'), "colours in a pipe");
             assert!(!words.out.contains("NaN") && !words.out.contains("inf "));
             let last = words.out.lines().last().unwrap();
+            let has_none = ["Do not build", "No verdict yet"];
             assert_eq!(
-                last.starts_with("Do not build"),
+                has_none.iter().any(|start| last.starts_with(start)),
                 words.code == 1,
                 "{verb:?} {name}: {last}"
             );
@@ -205,7 +217,7 @@ fn the_whole_tank_check_is_told() {
 #[test]
 fn figures_agree_with_the_job() {
     let bench = Bench::new();
-    let job = bench.example("bench-box");
+    let job = bench.stopped_job("bench-box");
     let answer = bench.run(&["check", "--quick", &job, "--json"]).json();
     // 684 x 384 x 284 mm inside, less a baffle of 8 x 382 x 234 mm and the rod in its two gaps.
     let brim = 0.684 * 0.384 * 0.284 - 0.008 * 0.384 * 0.234;

@@ -3560,8 +3560,20 @@ export interface components {
             data: null;
         } | {
             /** @constant */
-            kind: "weld.behind_lid";
+            kind: "weld.through_hatch";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "weld.outside_only";
             data: components["schemas"]["HatchReach"];
+        } | {
+            /** @constant */
+            kind: "weld.cannot_be_laid";
+            data: components["schemas"]["HatchReach"];
+        } | {
+            /** @constant */
+            kind: "weld.not_tight";
+            data: null;
         } | {
             /** @constant */
             kind: "weld.rod_disagrees";
@@ -3664,6 +3676,15 @@ export interface components {
                 /** @description Under which load. */
                 case: string;
                 /** @description Where it is greatest. */
+                at_m: components["schemas"]["Point"];
+            };
+        } | {
+            /** @constant */
+            kind: "strength.buckles";
+            data: {
+                /** @description Under which load. */
+                case: string;
+                /** @description Where it moves most when it goes. */
                 at_m: components["schemas"]["Point"];
             };
         } | {
@@ -4058,6 +4079,10 @@ export interface components {
             };
         } | {
             /** @constant */
+            kind: "remedy.fitting_in_the_way";
+            data: null;
+        } | {
+            /** @constant */
             kind: "remedy.none_holds";
             data: {
                 /**
@@ -4065,6 +4090,20 @@ export interface components {
                  * @description How many were tried.
                  */
                 tried: number;
+            };
+        } | {
+            /** @constant */
+            kind: "remedy.holds_but_breaks";
+            data: {
+                /**
+                 * Format: uint
+                 * @description How many were tried.
+                 */
+                tried: number;
+                /** @description The one that costs least. */
+                what: components["schemas"]["What"];
+                /** @description What it adds. */
+                adds: components["schemas"]["Adds"] | null;
             };
         } | {
             /** @constant */
@@ -4514,7 +4553,7 @@ export interface components {
         };
         /** @description Why there is no section. */
         NoSection: "angle" | "size";
-        /** @description Whether a run behind the lid can be laid through a hatch. */
+        /** @description Whether the inside of a seam behind the lid can be welded through a hatch. */
         HatchReach: "no_hatch" | {
             too_small: {
                 /**
@@ -5328,7 +5367,10 @@ export interface components {
             };
         } | {
             rails_m: number[];
-        } | "board" | {
+        } | "board" | "extrusion" | {
+            /** Format: m */
+            clearance_m: number;
+        } | {
             lower_fill: {
                 /**
                  * Format: m
@@ -5533,7 +5575,7 @@ export interface components {
              * @description How it is done.
              * @enum {string}
              */
-            how: "plain" | "on packers" | "on its wall" | "against" | "lid up" | "through hatches" | "behind the lid" | "above and below";
+            how: "plain" | "on packers" | "on its wall" | "against" | "lid up" | "through hatches" | "above and below";
             /** @description Marks. */
             panels: string[];
             /** @description Marks. */
@@ -5593,9 +5635,12 @@ export interface components {
             says: string;
             /** @description Where in a job file it is written. */
             entry: string;
+            /** @description Whether the tank bears every load with it, as far as it was tried. */
             holds: boolean;
-            /** @description Whether it takes the tank below the litres that the job wants, which it holds as it is. */
-            below_wanted: boolean;
+            /** @description Whether it went through everything that is checked of a tank. */
+            checked: boolean;
+            /** @description What stops the build with it that does not without it. */
+            breaks: string[];
             before: components["schemas"]["Comes"] | null;
             /** @description Null where it could not be worked out; `why` says why. */
             after: components["schemas"]["Comes"] | null;

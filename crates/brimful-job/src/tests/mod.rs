@@ -70,7 +70,7 @@ fn the_starter_is_the_first_example() {
 
 #[test]
 fn millimetres_are_read_as_written() {
-    let job = example("camper-bench");
+    let job = parsed(include_str!("../../../../tests/jobs/camper-bench.job.toml"));
     let mm = |sizes: [f64; 3]| sizes.map(Length::from_mm);
     let space = job.space.expect("a space");
     let Measured::Views(ShapeSpec::Box { size, place }) = space.measured else {

@@ -179,7 +179,7 @@ mod tests {
                 StrengthKind::WeldOverLimit { case, at },
             )
             .figures(stress(9.0), stress(2.0)),
-            Finding::of(Grade::Stop, part(), StrengthKind::RootOpens { case, at }),
+            Finding::of(Grade::Stop, part(), StrengthKind::NotBorne),
         ];
         let order: Vec<usize> = causes(&findings).iter().map(|it| it.places[0]).collect();
         assert_eq!(order, [2, 1, 0]);

@@ -1,6 +1,5 @@
 //! The room that a job says stays dry, found by two panels that bound it.
 
-use super::Compartment;
 use crate::panel::Panel;
 use brimful_geom::plate::PlateFace;
 use brimful_geom::polygon::Outline;
@@ -17,22 +16,18 @@ const ON_FACE: f64 = 1e-6;
 ///
 /// # Errors
 /// How many they bound together, where that is not one.
-pub fn dry_room(
-    dry: &DryRoom,
-    panels: &[Panel],
-    compartments: &[Compartment],
-) -> Result<usize, usize> {
+pub fn dry_room(dry: &DryRoom, panels: &[Panel], rooms: &[&Solid]) -> Result<usize, usize> {
     let bounds = |room: &Solid, name: &String| {
         let mut named = panels.iter().filter(|panel| panel.name == **name);
         named.any(|panel| is_bounded_by(room, panel))
     };
     let between = |room: &Solid| dry.between.iter().all(|name| bounds(room, name));
-    let rooms: Vec<usize> = (0..compartments.len())
-        .filter(|&number| between(&compartments[number].room))
+    let own: Vec<usize> = (0..rooms.len())
+        .filter(|&number| between(rooms[number]))
         .collect();
-    match rooms[..] {
+    match own[..] {
         [room] => Ok(room),
-        _ => Err(rooms.len()),
+        _ => Err(own.len()),
     }
 }
 

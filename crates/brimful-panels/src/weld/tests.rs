@@ -23,7 +23,7 @@ fn worked(job: &Job) -> (Welds, Vec<Panel>, Vec<Seam>) {
 
 #[test]
 fn a_box_has_twelve_seams_each_welded_from_both_sides() {
-    let job = job("");
+    let job = job(&hatch(300.0, 150.0));
     let (welds, _, seams) = worked(&job);
     assert_eq!(seams.len(), 12);
     assert_eq!(welds.welds.len(), 24);

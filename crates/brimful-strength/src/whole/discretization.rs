@@ -44,9 +44,9 @@ pub struct Discretization {
 }
 
 /// The shell of a load case and what acts on it.
-pub struct LoadedShell {
-    pub shell: Shell,
-    pub load: Load,
+struct LoadedShell {
+    shell: Shell,
+    load: Load,
 }
 
 /// Where a case comes to rest.
@@ -216,7 +216,8 @@ impl Discretization {
         state: &State,
     ) -> Result<Option<Buckles>, Fault> {
         let mut workspace = Workspace::new(&self.system)?;
-        let found = buckling(loaded, &self.system, &mut workspace, prior, state)?;
+        let LoadedShell { shell, load } = loaded;
+        let found = buckling(shell, load, &self.system, &mut workspace, prior, state)?;
         let mesh = &self.model.mesh;
         let named = |Buckling { factor, node }| {
             let touches = mesh

@@ -4,6 +4,7 @@
 use super::displacement::Displacement;
 use super::figures::Figures;
 use super::mesh_growth::MeshGrowth;
+use super::part::Part;
 use super::support::BearerId;
 use crate::limit::Limits;
 use crate::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
@@ -18,10 +19,6 @@ use brimful_units::{Length, Mass};
 pub(super) const FINER: f64 = 1.5;
 /// The error of a governing figure at which the verdict stands: 3 % by the design of the check.
 pub(super) const ERROR: f64 = 0.03;
-/// A use on the first mesh alone is trusted up to this share of the limit; what asks for more is run
-/// on a finer one. The last mesh gives up to 1.75 times what the first does on the examples (feet of
-/// baffles, walls between close bands), and up to 2.4 times at the inward corner of a large L.
-pub(super) const ONE_MESH: f64 = 0.4;
 /// The lowest and highest order at which figures are taken to converge: stresses at notches with the
 /// first, displacements and smooth stresses with the second, as the published cases show.
 const ORDERS: [f64; 2] = [1.0, 2.0];
@@ -62,7 +59,7 @@ impl Whole {
 
     /// Whether every load is borne, by more than the meshes may be off by.
     pub fn holds(&self) -> bool {
-        let growth = MeshGrowth::of(&self.cases);
+        let growth = growth_of(&self.cases);
         let sure = |run: &CaseRun| run.holds() && run.unsure(&growth).is_none();
         self.unanswered == 0 && !self.cases.is_empty() && self.cases.iter().all(sure)
     }
@@ -219,38 +216,10 @@ impl CaseRun {
     }
 }
 
-/// A panel or a seam, by its number.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Part {
-    Panel(usize),
-    Seam(usize),
-}
-
-impl Part {
-    /// All parts that a case has figures of.
-    pub fn all(figures: &Figures) -> impl Iterator<Item = Self> {
-        let panels = (0..figures.panels.len()).map(Self::Panel);
-        let seams = figures.seams.iter().map(|seam| Self::Seam(seam.seam));
-        panels.chain(seams)
-    }
-
-    /// How far its limit may be off, as a share of it.
-    pub fn width(self, limits: &Limits) -> f64 {
-        match self {
-            Self::Panel(_) => limits.sheet_width,
-            Self::Seam(_) => limits.weld_width,
-        }
-    }
-
-    pub fn used(self, figures: &Figures) -> f64 {
-        match self {
-            Self::Panel(number) => figures.panels[number].utilisation,
-            Self::Seam(number) => {
-                let own = figures.seams.iter().find(|seam| seam.seam == number);
-                own.map_or(0.0, |seam| seam.utilisation)
-            }
-        }
-    }
+/// What finer meshes add, by all runs on more than one.
+pub(super) fn growth_of<'a>(runs: impl IntoIterator<Item = &'a CaseRun>) -> MeshGrowth {
+    let both = |run: &'a CaseRun| Some((run.earlier.first()?, &run.figures));
+    MeshGrowth::of(runs.into_iter().filter_map(both))
 }
 
 /// A use that is not over its limit, but may be.

@@ -10,7 +10,8 @@ use super::figures::Figures;
 use super::filled::{Filled, filled_cases};
 use super::mesh_growth::MeshGrowth;
 use super::midsurface::Midsurface;
-use super::result::{CaseRun, ERROR, FINER, Part, Score, Whole};
+use super::part::Part;
+use super::result::{CaseRun, ERROR, FINER, Score, Whole, growth_of};
 use super::tank::Tank;
 use super::verdict::Verdict;
 use super::weld::Section;
@@ -49,13 +50,22 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     let mut picture = None;
     let mut known: Vec<Option<CoarseState>> = cases.iter().map(|_| None).collect();
     let mut wanted: Vec<usize> = (0..cases.len()).collect();
-    for number in 0..MOST_MESHES {
-        let fineness = FIRST * FINER.powi(number as i32);
-        let discretization = match Discretization::new(tank, &midsurface, &sections, fineness) {
-            Ok(discretization) => discretization,
-            Err(fault) => return verdict.no_model(fault),
-        };
-        meshes.push(discretization.size());
+    let mut without_answer = BTreeSet::new();
+    let mut finest = None;
+    while !wanted.is_empty() && !tank.progress.is_cancelled() {
+        let number = meshes.len().min(MOST_MESHES - 1);
+        // Once there are no more meshes the finest takes the loads that have still to be run on it.
+        if meshes.len() < MOST_MESHES {
+            let fineness = FIRST * FINER.powi(number as i32);
+            match Discretization::new(tank, &midsurface, &sections, fineness) {
+                Ok(discretization) => {
+                    meshes.push(discretization.size());
+                    finest = Some(discretization);
+                }
+                Err(fault) => return verdict.no_model(fault),
+            }
+        }
+        let Some(discretization) = &finest else { break };
         supports = discretization.model.bearers.ids();
         tank.progress.step(Step::Strength {
             loads: wanted.len(),
@@ -80,14 +90,19 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
                         state: answer.state.clone(),
                     });
                 }
-                Err(fault) => verdict.fault(&cases[*case].case, fault, &discretization.model),
+                Err(fault) => {
+                    without_answer.insert(*case);
+                    verdict.fault(&cases[*case].case, fault, &discretization.model);
+                }
             }
         }
         picture = discretization.picture(&cases, &answers).or(picture);
         wanted = unsettled(&runs);
-        if wanted.is_empty() || tank.progress.is_cancelled() {
-            break;
-        }
+        wanted.retain(|case| {
+            let run = runs[*case].as_ref();
+            let is_coarse = run.is_some_and(|run| run.mesh + 1 < MOST_MESHES);
+            is_coarse && !without_answer.contains(case)
+        });
     }
     let runs: Vec<CaseRun> = runs.into_iter().flatten().collect();
     verdict.judge(&runs);
@@ -219,20 +234,27 @@ fn unsettled(runs: &[Option<CaseRun>]) -> Vec<usize> {
         let (number, run) = done.iter().max_by(|a, b| by(a).total_cmp(&by(b)))?;
         (value(&run.figures).is_finite() && error(run) > ERROR).then_some(*number)
     });
-    let growth = MeshGrowth::of(done.iter().map(|(_, run)| *run));
+    let growth = growth_of(done.iter().map(|(_, run)| *run));
     let narrow = that_ask_most(&done, &growth);
     let narrow_sums = in_narrow_sums(&done, &growth);
     let wanted: BTreeSet<usize> = governing.chain(narrow).chain(narrow_sums).collect();
     wanted.into_iter().collect()
 }
 
-/// Of the cases that pass by less than the mesh is sure of, for each part the one that asks most of it: what
-/// a finer mesh adds there is taken to be alike for the others ([`MeshGrowth`]).
+/// Of the cases that pass by less than the mesh is sure of, for each part the one that asks most of it, of
+/// those that were run on one mesh and of the others: what a finer mesh adds there is taken to be alike for
+/// the rest ([`MeshGrowth`]).
 fn that_ask_most(done: &[(usize, &CaseRun)], growth: &MeshGrowth) -> Vec<usize> {
-    let mut most: BTreeMap<Part, (usize, f64)> = BTreeMap::new();
+    let is_over = |part: Part| {
+        let over = |run: &CaseRun| part.used(&run.figures) > 1.0 + part.width(&run.limits);
+        done.iter().any(|(_, run)| over(run))
+    };
+    let mut most: BTreeMap<(Part, bool), (usize, f64)> = BTreeMap::new();
     for (number, run) in done {
-        for narrow in run.narrow(growth) {
-            let own = most.entry(narrow.part).or_insert((*number, 0.0));
+        // What is over its limit under any load is stopped by that.
+        for narrow in run.narrow(growth).filter(|it| !is_over(it.part)) {
+            let place = (narrow.part, run.earlier.is_empty());
+            let own = most.entry(place).or_insert((*number, 0.0));
             if narrow.at_most > own.1 {
                 *own = (*number, narrow.at_most);
             }

@@ -4,8 +4,7 @@
 //! (`mech::shell::modes`). Where one does the load is really raised so far, by the nonlinear path, since a
 //! thin sheet that has left its plane may carry on; what is not stable there, or has no answer, buckles.
 
-use super::discretization::LoadedShell;
-use brimful_mech::shell::model::Load;
+use brimful_mech::shell::model::{Load, Shell};
 use brimful_mech::shell::modes::{self, Mode, buckling_factors_below};
 use brimful_mech::shell::nonlinear::{Prior, Steps, solve_near};
 use brimful_mech::shell::{Fault, State, System, Workspace};
@@ -36,13 +35,13 @@ pub struct Buckling {
 /// # Errors
 /// The engine's, for a state of another shell, or where a factor below [`STABILITY`] is not found.
 pub fn buckling(
-    loaded: &LoadedShell,
+    shell: &Shell,
+    load: &Load,
     system: &System,
     workspace: &mut Workspace,
     prior: Option<&Prior<'_>>,
     state: &State,
 ) -> Result<Option<Buckling>, Fault> {
-    let LoadedShell { shell, load } = loaded;
     match buckling_factors_below(STABILITY, shell, system, workspace, load, state) {
         Ok(0) => return Ok(None),
         // A pivot of nought is a factor that is just that.

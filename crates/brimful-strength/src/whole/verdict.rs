@@ -2,9 +2,9 @@
 //! by its worst load case.
 
 use super::damage::{damage, narrow_sum};
-use super::mesh_growth::MeshGrowth;
 use super::model::Model;
-use super::result::{CaseRun, Part as RunPart, Whole};
+use super::part::Part as RunPart;
+use super::result::{CaseRun, Whole, growth_of};
 use super::stability::STABILITY;
 use super::tank::Tank;
 use crate::limit::medium_finding;
@@ -256,7 +256,7 @@ impl<'a> Verdict<'a> {
         if self.findings.iter().any(|it| it.grade == Grade::Stop) {
             return;
         }
-        let growth = MeshGrowth::of(runs);
+        let growth = growth_of(runs);
         for run in runs {
             if let Some(narrow) = run.unsure(&growth) {
                 self.within_mesh_error(narrow.part, run.case.id, narrow.at_most);

@@ -1,5 +1,6 @@
 //! Rooms that no liquid goes into: said to be dry, or closed by oversight.
 
+use brimful_geom::solid::Solid;
 use brimful_job::{Job, Service};
 use brimful_panels::finding::kind::PracticeKind;
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
@@ -20,8 +21,9 @@ const SERVICES: [Service; 7] = [
 /// What is wrong with rooms that hold nothing.
 pub fn dry_and_closed(job: &Job, panels: &[Panel], compartments: &[Compartment]) -> Vec<Finding> {
     let mut findings = Vec::new();
+    let solids: Vec<&Solid> = compartments.iter().map(|it| &it.room).collect();
     for dry in &job.dry {
-        if let Err(rooms) = dry_room(dry, panels, compartments) {
+        if let Err(rooms) = dry_room(dry, panels, &solids) {
             let between = dry.between.clone();
             let subject = Subject::Part(Part::Panels);
             findings.push(

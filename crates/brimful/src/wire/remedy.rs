@@ -277,7 +277,7 @@ width = 60
     #[test]
     fn the_clearance_of_a_body_that_follows_its_space_is_written() {
         let body = "[body]\nbox = [900, 500, 800]\nthickness = 5 # what is left over\nthicknesses = { lid = 4 }\n";
-        let space = "[space]\nbox = [920, 520, 810]\nclearance = 10\n[body]\nthickness = 5\n";
+        let space = "[space]\nbox = [920, 520, 810]\nclearance = 10\n[body]\nfitted = \"plain box\"\nthickness = 5\n";
         assert!(METRIC.contains(body));
         let text = METRIC.replace(body, space);
         let kinds = put_in(&text, &Job::parse(&text).unwrap());

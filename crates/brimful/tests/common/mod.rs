@@ -99,6 +99,14 @@ impl Bench {
         self.write(&file, std::fs::read(examples_folder().join(&file)).unwrap());
         file
     }
+
+    /// A job that is kept for the tests as it is (`tests/jobs`): one that some check stops.
+    pub fn stopped_job(&self, name: &str) -> String {
+        let file = format!("{name}.job.toml");
+        let jobs = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/jobs");
+        self.write(&file, std::fs::read(jobs.join(&file)).unwrap());
+        file
+    }
 }
 
 /// Presses Ctrl-C in a process that handles it and has reached a moment. False where it ended before.

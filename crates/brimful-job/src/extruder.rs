@@ -1,0 +1,28 @@
+//! The same job welded by an extruder.
+
+use super::defaults;
+use super::job::Job;
+use super::shop::Process;
+use brimful_units::{Read, length_text, speed_text};
+
+impl Job {
+    /// The job with its welds laid by an extruder; what it leaves to a default is that of the extruder.
+    #[must_use]
+    pub fn welded_by_extruder(&self) -> Self {
+        const CHOICE: &str = "extrusion";
+        let by_default = |key: &str| {
+            let is_default = self.defaults.iter().any(|used| used.key == key);
+            let value = || defaults::row(key, CHOICE).value.as_str();
+            is_default.then(value).flatten()
+        };
+        let mut job = self.clone();
+        job.shop.process = Process::Extrusion;
+        if let Some(Ok(Read::Quantity(gap))) = by_default("shop.gap").map(length_text) {
+            job.shop.gap = gap;
+        }
+        if let Some(Ok(speed)) = by_default("shop.weld_speed").map(speed_text) {
+            job.shop.rates.weld_speed = speed;
+        }
+        job
+    }
+}

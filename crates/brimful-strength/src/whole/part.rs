@@ -1,0 +1,38 @@
+//! What is judged in every load case: panels and seams.
+
+use super::figures::Figures;
+use crate::limit::Limits;
+
+/// A panel or a seam, by its number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Part {
+    Panel(usize),
+    Seam(usize),
+}
+
+impl Part {
+    /// All parts that a case has figures of.
+    pub fn all(figures: &Figures) -> impl Iterator<Item = Self> {
+        let panels = (0..figures.panels.len()).map(Self::Panel);
+        let seams = figures.seams.iter().map(|seam| Self::Seam(seam.seam));
+        panels.chain(seams)
+    }
+
+    /// How far its limit may be off, as a share of it.
+    pub fn width(self, limits: &Limits) -> f64 {
+        match self {
+            Self::Panel(_) => limits.sheet_width,
+            Self::Seam(_) => limits.weld_width,
+        }
+    }
+
+    pub fn used(self, figures: &Figures) -> f64 {
+        match self {
+            Self::Panel(number) => figures.panels[number].utilisation,
+            Self::Seam(number) => {
+                let own = figures.seams.iter().find(|seam| seam.seam == number);
+                own.map_or(0.0, |seam| seam.utilisation)
+            }
+        }
+    }
+}
