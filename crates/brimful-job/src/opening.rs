@@ -3,7 +3,7 @@
 use super::fault::{Conflict, Missing, OutOfRange};
 use super::place::Place;
 use super::reader::{Bound, Field, Section};
-use brimful_units::Length;
+use brimful_units::{Length, Mass};
 
 /// A hole in a panel and what it is for.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,6 +22,10 @@ pub struct Opening {
     pub flange: Option<Length>,
     /// How far what goes in it stands out of the tank, with its elbow, cap or hose; none: not said.
     pub stands_out: Option<Length>,
+    /// How thick its cover is, where that is of sheet held all round; none: not said.
+    pub cover: Option<Length>,
+    /// What goes in it weighs so much, with what hangs on it; none: too little to matter.
+    pub weighs: Option<Mass>,
     /// Whether it goes on when the tank is in its place.
     pub goes_on: GoesOn,
     /// What it has before it.
@@ -108,6 +112,8 @@ impl Opening {
         let size = OpeningSize::read(section);
         let flange = section.optional("flange", |field| field.length(Bound::AboveZero));
         let stands_out = section.optional("stands_out", |field| field.length(Bound::AboveZero));
+        let cover = section.optional("cover", |field| field.length(Bound::AboveZero));
+        let weighs = section.optional("weighs", |field| field.quantity_above_zero());
         let goes_on = section.optional("goes_on", |field| field.choice(&GOES_ON));
         let faces = section.optional("faces", |field| field.choice(&FACES));
         let (service, size, flange) = (service?, size?, flange?);
@@ -122,6 +128,8 @@ impl Opening {
             size,
             flange,
             stands_out: stands_out?,
+            cover: cover?,
+            weighs: weighs?,
             // On the bench, where both hands get to it.
             goes_on: goes_on?.unwrap_or(GoesOn::Before),
             faces: faces?.unwrap_or(Faces::Space),

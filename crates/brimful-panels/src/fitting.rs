@@ -7,7 +7,7 @@ use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec2, Vec3};
 use brimful_job::{GoesOn, Job, Opening, OpeningSize};
-use brimful_units::Length;
+use brimful_units::{Length, Mass};
 
 /// Sides of the prism about a round flat: its corners stand over it by less than a fiftieth of its size.
 const SIDES: usize = 16;
@@ -23,6 +23,8 @@ pub struct Fitting<'a> {
     frame: Frame,
     /// The flat it covers, in the axes of the frame.
     flat: Outline,
+    /// The middle of its hole, in the axes of the frame.
+    middle: Point2,
 }
 
 /// The fittings of a job in the order of the panels.
@@ -36,6 +38,7 @@ pub fn fittings<'a>(job: &'a Job, panels: &[Panel]) -> Vec<Fitting<'a>> {
                     panel: number,
                     frame: panel.finished.frame,
                     flat: flat(opening, hole.centre),
+                    middle: hole.centre,
                 });
             }
         }
@@ -56,6 +59,18 @@ pub fn outside(body: &Solid, panels: &[Panel], fittings: &[Fitting<'_>]) -> Vec<
 }
 
 impl Fitting<'_> {
+    /// The middle of its hole on the outside of its panel.
+    pub fn at(&self) -> Point3 {
+        let Point2 { x, y } = self.middle;
+        self.frame.world_from_frame(Point3::new(x, y, 0.0))
+    }
+
+    /// What it weighs, and where: halfway out, where it is said how far it stands out.
+    pub fn weight(&self) -> Option<(Mass, Point3)> {
+        let out = self.opening.stands_out.unwrap_or(Length::ZERO).m() / 2.0;
+        Some((self.opening.weighs?, self.at() + self.frame.z * out))
+    }
+
     /// Whether it passes the way in with the tank.
     pub fn is_on(&self) -> bool {
         self.opening.goes_on == GoesOn::Before

@@ -7,11 +7,13 @@
 //! can take, `verdict` holds one against the other, `result` is what comes of it, `displacement` the
 //! picture.
 
+mod cover;
 mod damage;
 mod discretization;
 mod displacement;
 mod figures;
 mod filled;
+mod fitting;
 mod lid;
 mod mesh_growth;
 mod midsurface;

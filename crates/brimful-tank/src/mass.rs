@@ -5,6 +5,7 @@ use brimful_geom::moments::Moments;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_job::Job;
 use brimful_panels::capacity::rated_surface;
+use brimful_panels::fitting::{Fitting, fittings};
 use brimful_panels::liquid::{Compartment, trims};
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
@@ -92,7 +93,12 @@ pub fn mass(
         .zip(rod)
         .map(|(seam, mass)| line_mass(seam, *mass));
     let laid = laid.fold(Moments::default(), |sum, part| sum + part);
-    let empty = plastic + laid;
+    let fitted = fittings(job, panels)
+        .iter()
+        .filter_map(Fitting::weight)
+        .map(|(mass, at)| point_mass(at, mass.kg()))
+        .fold(Moments::default(), |sum, part| sum + part);
+    let empty = plastic + laid + fitted;
     let density = job.liquid.density.kg_m3();
     let state = |kind: MassStateKind, liquid: Moments| {
         let all = empty + liquid * density;
@@ -135,14 +141,16 @@ pub fn mass(
 /// centre and moment of inertia.
 fn line_mass(seam: &Seam, mass: Mass) -> Moments {
     let [a, b] = seam.inner_line;
-    let point = |p: Point3, share: f64| {
-        let unit = Moments {
-            volume: mass.kg() * share,
-            ..Moments::default()
-        };
-        unit.moved(p.to_vec())
-    };
+    let point = |p: Point3, share: f64| point_mass(p, mass.kg() * share);
     point(a, 1.0 / 6.0) + point(a.midpoint(b), 4.0 / 6.0) + point(b, 1.0 / 6.0)
+}
+
+fn point_mass(at: Point3, kg: f64) -> Moments {
+    let there = Moments {
+        volume: kg,
+        ..Moments::default()
+    };
+    there.moved(at.to_vec())
 }
 
 /// The fill and trim of the job's range at which most load has shifted sideways and lengthways

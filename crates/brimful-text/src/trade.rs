@@ -109,11 +109,6 @@ impl Words<'_> {
         say!(self, "no credit")
     }
 
-    /// Instead of the stress of a weld whose root is open.
-    pub fn root_open(&self) -> Text {
-        say!(self, "root open")
-    }
-
     /// Why supports bear more than the tank weighs.
     pub fn borne_more(&self) -> Text {
         say!(

@@ -2021,6 +2021,16 @@ export interface components {
              * @description How far what goes in it stands out of the tank; null where it is not said.
              */
             stands_out_m: number | null;
+            /**
+             * Format: double
+             * @description How thick its cover of sheet is; null where it is not said.
+             */
+            cover_m: number | null;
+            /**
+             * Format: double
+             * @description What goes in it weighs; null where it is too little to matter.
+             */
+            weighs_kg: number | null;
             /** @description `before` or `after` the tank is in its place. */
             goes_on: string;
             /** @description `space`, or `hole` where what is beside the tank has a hole for it. */
@@ -2869,6 +2879,11 @@ export interface components {
              * @description Stress over allowable.
              */
             utilisation: number;
+            /**
+             * Format: double
+             * @description What that may be by the error of the meshes.
+             */
+            utilisation_at_most: number;
         };
         /** @description What a seam passes on at its worst place, per metre. */
         SeamFigure: {
@@ -2892,11 +2907,18 @@ export interface components {
             bending_n: number;
             /**
              * Format: double
-             * @description Null where the root of a single-sided weld is bent open and gets no credit.
+             * @description That of a root which is pulled open counts twice.
              */
-            stress_pa: number | null;
+            stress_pa: number;
+            /** @description Whether it is that of the root of a seam welded from one side. */
+            at_root: boolean;
             /** Format: double */
-            utilisation: number | null;
+            utilisation: number;
+            /**
+             * Format: double
+             * @description What that may be by the error of the meshes.
+             */
+            utilisation_at_most: number;
         };
         Reaction: {
             /** @description Which rail, strap or foot, by its place; `floor` or `bed`. */
@@ -3751,6 +3773,30 @@ export interface components {
         } | {
             /** @constant */
             kind: "strength.tips";
+            data: {
+                /** @description Under which load. */
+                case: string;
+            };
+        } | {
+            /** @constant */
+            kind: "strength.cover_not_checked";
+            data: {
+                /** @description Under which load most presses on it. */
+                case: string;
+                /**
+                 * Format: pa
+                 * @description How much.
+                 */
+                pressure_pa: number;
+                /**
+                 * Format: n
+                 * @description All of it together.
+                 */
+                force_n: number;
+            };
+        } | {
+            /** @constant */
+            kind: "strength.cover_over_limit";
             data: {
                 /** @description Under which load. */
                 case: string;

@@ -186,6 +186,7 @@ fn panels(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>
                 words.stress(Pressure::from_pa(figure.stress)),
                 words.stress(run.limits.sheet),
                 words.number(figure.utilisation, 2),
+                used(whole.panel_at_most(run, number), words),
                 words.fine(Length::from_m(moves.fold(0.0, f64::max))),
             ])
         })
@@ -202,10 +203,12 @@ fn panels(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>
             figures(say!(words, "Stress")),
             figures(say!(words, "Allowed")),
             figures(say!(words, "Used")),
+            figures(say!(words, "At\nmost")),
             figures(say!(words, "Moves")),
         ],
         &rows,
     );
+    document.paragraph(&say!(words, "At most: what the use may be by the error of the meshes, from two or three of them, or for a load that was run on the first alone by what finer ones added there under other loads."));
 }
 
 fn place(words: &Words<'_>, point: brimful_geom::vector::Point3) -> Text {
@@ -245,13 +248,10 @@ fn seams(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>)
                 words.line_force(passed.tension),
                 words.line_force(passed.along.hypot(passed.across)),
                 words.line_moment(passed.moment),
-                if figure.stress.is_finite() {
-                    words.stress(Pressure::from_pa(figure.stress))
-                } else {
-                    words.root_open()
-                },
+                words.stress(Pressure::from_pa(figure.stress)),
                 words.stress(run.limits.weld),
                 used(figure.utilisation, words),
+                used(whole.seam_at_most(run, seam), words),
             ])
         })
         .collect();
@@ -277,10 +277,11 @@ fn seams(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>)
             figures(say!(words, "Stress")),
             figures(say!(words, "Allowed")),
             figures(say!(words, "Used")),
+            figures(say!(words, "At\nmost")),
         ],
         &rows,
     );
-    document.paragraph(&say!(words, "By hand: stress = sqrt((pull / d + 6 bending / d²)² + 3 (shear / d)²), with d the depth of the weld: its throats together, at most the thinner sheet. Forces are evened out over twice the thinner sheet, or over two cells of the mesh where those are longer."));
+    document.paragraph(&say!(words, "By hand: stress = sqrt((pull / d + 6 bending / d²)² + 3 (shear / d)²), with d the depth of the weld: its throats together, at most the thinner sheet. Of a seam welded from one side the bending is about the middle of its throat, and at a root that is pulled open the stress counts twice. Bending is that at the face of the sheet it stands against. Forces are evened out over twice the thinner sheet, or over two cells of the mesh where those are longer."));
 }
 
 fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {

@@ -12,9 +12,10 @@ use std::collections::BTreeMap;
 /// on a finer one. The last mesh gives up to 1.75 times what the first does on the examples (feet of
 /// baffles, walls between close bands), and up to 2.4 times at the inward corner of a large L.
 const ONE_MESH: f64 = 0.4;
-/// How much more a load may gain from a finer mesh than another does at the same part: on the examples the
-/// gains of two loads at one part differ by 1.2 at most (`tests/whole_tank`).
-const SPREAD: f64 = 1.25;
+/// How much more a load may gain from a finer mesh than the load that asks most of the same part: 1.43 at most
+/// on the examples, run under all loads on all meshes, where it asks for a third of the limit or more. Smaller
+/// uses gain up to 2.2 times in all, and stay below the limit with that.
+const SPREAD: f64 = 1.6;
 /// Uses less than this on the first mesh say nothing of its error: what is nearly nothing may grow to twice
 /// that.
 const LEAST: f64 = 0.05;

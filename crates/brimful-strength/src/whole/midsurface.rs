@@ -4,9 +4,10 @@
 //! and they meet along its edges. An inner panel is cut off at the middle plane of what it stands
 //! on; where only its tongues are welded only they reach it.
 
+use super::place::on_segment;
 use brimful_geom::boolean::{BooleanFault, clip, intersection};
 use brimful_geom::frame::{Frame, Plane};
-use brimful_geom::mesh::Flat;
+use brimful_geom::mesh::{Flat, Mesh, MeshLine};
 use brimful_geom::offset::offset_inward;
 use brimful_geom::plate::{Cutout, Plate, PlateFace, Side};
 use brimful_geom::polygon::Outline;
@@ -20,8 +21,9 @@ use brimful_panels::seam::{Joint, Seam};
 /// A round hole is a polygon of so many sides in the model; its area is that of the circle.
 const ROUND_SIDES: usize = 16;
 
-/// A hole narrower than this many thicknesses is left out of the model: the stress at its rim is
-/// taken from a factor instead of from elements far smaller than the sheet is thick.
+/// A hole smaller than this many thicknesses either way is left out of the model: the stress at its rim is
+/// taken from a factor instead of from elements far smaller than the sheet is thick. A slot is in it, however
+/// narrow: no such factor is known for one.
 const SMALL_HOLE: f64 = 3.0;
 
 /// Planes nearer than this are one plane, m: see the booleans.
@@ -57,6 +59,29 @@ pub struct Rim {
     pub corners: Vec<Point3>,
     /// Its area, m2.
     pub area: f64,
+}
+
+impl Rim {
+    /// Nodes of a mesh on it.
+    pub fn nodes(&self, mesh: &Mesh) -> Vec<usize> {
+        let n = self.corners.len();
+        let is_on = |node: &usize| {
+            let side = |i: usize| {
+                let (a, b) = (self.corners[i], self.corners[(i + 1) % n]);
+                on_segment(mesh.nodes[*node], a, b)
+            };
+            (0..n).any(side)
+        };
+        let own = |line: &&MeshLine| line.flats.iter().any(|flat| flat.flat == self.flat);
+        let lines = mesh.lines.iter().filter(own);
+        let mut nodes: Vec<usize> = lines
+            .flat_map(|line| line.nodes.iter().copied())
+            .filter(is_on)
+            .collect();
+        nodes.sort_unstable();
+        nodes.dedup();
+        nodes
+    }
 }
 
 impl Midsurface {
@@ -163,7 +188,7 @@ impl Midsurface {
             Cutout::Straight(_) => cutout.outline(),
         };
         let (low, high) = coarse.bounds();
-        if (high.x - low.x).min(high.y - low.y) < SMALL_HOLE * panel.thickness.m() {
+        if (high.x - low.x).max(high.y - low.y) < SMALL_HOLE * panel.thickness.m() {
             let centre = panel.finished.frame.world_from_flat(opening.centre);
             self.small.push((number, centre));
             return;

@@ -1,9 +1,10 @@
 //! The tank as a shell: mesh, supports, and who has liquid on which side.
 
 use super::filled::{Filled, OneSided};
+use super::fitting::HeavyFitting;
 use super::lid::Spot;
 use super::midsurface::{Midsurface, Rim};
-use super::place::{LEVEL, MERGE, centroid, on_segment};
+use super::place::{LEVEL, MERGE, centroid};
 use super::support::Bearers;
 use super::tank::Tank;
 use crate::load::{Heads, LoadKind};
@@ -41,6 +42,8 @@ pub struct Model {
     pub sides: Vec<[Option<usize>; 2]>,
     /// Covered holes, each with the nodes of its rim.
     pub rims: Vec<(Rim, Vec<usize>)>,
+    /// Fittings that weigh something.
+    pub fittings: Vec<HeavyFitting>,
     /// Nodes under what may stand on the lid, with their shares of it; none where nothing may.
     pub spot: Vec<(usize, f64)>,
     /// What carries the tank.
@@ -84,6 +87,7 @@ impl Model {
             panel: panel_of_triangles(tank, midsurface, &mesh),
             sides: sides_of_triangles(tank, midsurface, &mesh),
             rims: rims(midsurface, &mesh),
+            fittings: HeavyFitting::all(tank, midsurface, &mesh),
             normals: flats.iter().map(|flat| flat.frame.z).collect(),
             shell,
             spot: spot.map_or(Vec::new(), |spot| spot.shares(&mesh)),
@@ -149,6 +153,11 @@ impl Model {
                     .map(|&node| (node, [each.x, each.y, each.z, 0.0, 0.0, 0.0])),
             );
         }
+        forces.extend(
+            self.fittings
+                .iter()
+                .flat_map(|it| it.forces(case.body_acceleration)),
+        );
         let standing = case.body_acceleration * case.on_lid.kg();
         forces.extend(self.spot.iter().map(|&(node, share)| {
             let force = standing * share;
@@ -385,25 +394,6 @@ fn sides_of_triangles(
 }
 
 fn rims(midsurface: &Midsurface, mesh: &Mesh) -> Vec<(Rim, Vec<usize>)> {
-    let on = |rim: &Rim, node: usize| {
-        let n = rim.corners.len();
-        (0..n).any(|i| on_segment(mesh.nodes[node], rim.corners[i], rim.corners[(i + 1) % n]))
-    };
-    let nodes = |rim: &Rim| {
-        let mut nodes: Vec<usize> = mesh
-            .lines
-            .iter()
-            .filter(|line| line.flats.iter().any(|flat| flat.flat == rim.flat))
-            .flat_map(|line| line.nodes.iter().copied())
-            .filter(|&node| on(rim, node))
-            .collect();
-        nodes.sort_unstable();
-        nodes.dedup();
-        nodes
-    };
-    midsurface
-        .rims
-        .iter()
-        .map(|rim| (rim.clone(), nodes(rim)))
-        .collect()
+    let rims = midsurface.rims.iter();
+    rims.map(|rim| (rim.clone(), rim.nodes(mesh))).collect()
 }

@@ -11,7 +11,8 @@ use crate::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
 use brimful_geom::vector::Point3;
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_panels::case::CaseId;
-use brimful_panels::finding::Finding;
+use brimful_panels::finding::kind::StrengthKind;
+use brimful_panels::finding::{Finding, Grade, Kind};
 use brimful_panels::panel::Panel;
 use brimful_units::{Length, Mass};
 
@@ -57,16 +58,42 @@ impl Whole {
         })
     }
 
-    /// Whether every load is borne, by more than the meshes may be off by.
+    /// Whether every load is borne, alone and all together, by more than meshes and limits may be off by.
     pub fn holds(&self) -> bool {
-        let growth = growth_of(&self.cases);
-        let sure = |run: &CaseRun| run.holds() && run.unsure(&growth).is_none();
-        self.unanswered == 0 && !self.cases.is_empty() && self.cases.iter().all(sure)
+        let is_against = |it: &Finding| match it.grade {
+            Grade::Stop => true,
+            Grade::Mend => matches!(
+                it.kind,
+                Kind::Strength(StrengthKind::AtLimit { .. } | StrengthKind::AddUp { .. })
+            ),
+            Grade::Note => false,
+        };
+        let borne = !self.findings.iter().any(is_against);
+        self.unanswered == 0 && !self.cases.is_empty() && borne
     }
 
     /// The run of a load case.
     pub fn case(&self, id: CaseId) -> Option<&CaseRun> {
         self.cases.iter().find(|run| run.case.id == id)
+    }
+
+    /// What the use of a panel in a run may be at most, by the error of the meshes.
+    pub fn panel_at_most(&self, run: &CaseRun, panel: usize) -> f64 {
+        self.at_most(run, Part::Panel(panel))
+    }
+
+    /// What that of a seam may be.
+    pub fn seam_at_most(&self, run: &CaseRun, seam: usize) -> f64 {
+        self.at_most(run, Part::Seam(seam))
+    }
+
+    fn at_most(&self, run: &CaseRun, part: Part) -> f64 {
+        let error = run.error(|figures| part.used(figures));
+        let times = match error.is_finite() {
+            true => 1.0 + error,
+            false => growth_of(&self.cases).at_most(part),
+        };
+        part.used(&run.figures) * times
     }
 
     /// What presses on each support.
@@ -176,12 +203,6 @@ impl CaseRun {
     pub(super) fn error(&self, of: impl Fn(&Figures) -> f64) -> f64 {
         let row: Vec<f64> = self.earlier.iter().chain([&self.figures]).map(of).collect();
         richardson_error(&row)
-    }
-
-    /// Whether no panel and no seam asks for more than it has, and nothing buckles.
-    pub(super) fn holds(&self) -> bool {
-        let borne = self.figures.worst_panel() <= 1.0 && self.figures.worst_seam() <= 1.0;
-        borne && self.buckles.is_none()
     }
 
     /// How many times what it was found to be the use of a part may be; see [`Narrow`].

@@ -3,6 +3,7 @@
 //! The tank at rest creeps for years; an event comes on top of that, with what has crept kept and
 //! the stiffness of seconds (`Prior` of the engine). All other cases start from the empty tank.
 
+use super::cover::covers;
 use super::damage::narrow_sum;
 use super::discretization::{Answer, CoarseState, Discretization, TRIAL_STEPS};
 use super::displacement::{Displacement, Mesh};
@@ -39,6 +40,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
             Err((case, reason)) => verdict.case_not_covered(&case, &reason),
         }
     }
+    verdict.findings.extend(covers(tank, &cases));
     let sections = sections(tank, welds);
     let midsurface = match Midsurface::of(tank.body, tank.panels, tank.seams) {
         Ok(midsurface) => midsurface,

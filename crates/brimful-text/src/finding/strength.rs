@@ -78,6 +78,14 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
         StrengthKind::Tips { case } => Said::new(say!(words, "The tank tips over or leaves its support ({case}).", case = words.case(*case)))
             .source(method(words))
             .cure(say!(words, "Put the supports under its weight, further apart, or hold the tank down.")),
+        StrengthKind::CoverNotChecked { case, pressure, force } => Said::new(say!(words, "Its cover is not checked: it has to bear {pressure}, {force} in all ({case}), with its ring and screws.", pressure = words.pressure(*pressure), force = words.force(*force), case = words.case(*case)))
+            .source(method(words))
+            .cure(say!(words, "Take one that its maker rates for that, or say how thick a cover of sheet is."))
+            .entry("[[opening]] cover"),
+        StrengthKind::CoverOverLimit { case } => Said::new(say!(words, "The stress in its cover is over what is allowed ({case}).", case = words.case(*case)))
+            .source(say!(words, "plate hinged at its rim (Roark's Formulas for Stress and Strain, table 11.2 case 10a, from memory), across the narrower way of a rectangle"))
+            .cure(say!(words, "A thicker cover, a smaller hatch, or a rib across the cover."))
+            .entry("[[opening]] cover"),
         StrengthKind::BaffleWithoutEvent => Said::new(say!(words, "Not covered by the strength check: a baffle of a moving tank whose job names no event that would throw liquid against it."))
             .source(say!(words, "Liquid at rest presses on both its sides alike"))
             .cure(say!(words, "Name the events that it meets on the way."))

@@ -1,50 +1,79 @@
 //! The verdict on every example, as a page.
 
 use brimful_job::Job;
-use brimful_strength::whole::CaseRun;
+use brimful_strength::whole::{CaseRun, SeamFigure};
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_text::{Language, Words};
+use brimful_units::Length;
 use std::fmt::Write as _;
 use std::path::Path;
 
 const HEAD: &str = "# The examples and their verdicts
 
-What the whole check says of each example: what stops it, by cause, worst first, or what is at its limit; and which load
-asks most of the sheet and of the welds, where, and how much of what is allowed that is. Written by
+What the whole check says of each example, and of the jobs in `tests/jobs`, which are some of them as they were first asked for:
+what stops it, by cause, worst first, or what is at its limit; and which load asks most of the sheet and of the welds, where, and
+how much of what is allowed that is. What is allowed is strength x weld factor x repeat factor / (toughness x liquid x safety), with
+the values listed; the stress of a weld follows from its pull N, shear V, bending M and depth d as
+sqrt((N / d + 6 M / d^2)^2 + 3 (V / d)^2); at the root of a seam welded from outside alone it counts twice, and tongues in slots carry
+by their length and in shear. Of the five scenarios S1 is `camper-bench`, S2 `under-bed-arch`, S3 `bilge-wedge`,
+S4 `frame-rail-sprayer` and S5 `rain-alcove`. Written by
 `cargo run --release -p brimful-text --example verdicts > docs/examples.md` and compared by a test.
 ";
 
 /// The page.
 pub fn page() -> String {
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../examples");
-    let mut jobs: Vec<_> = std::fs::read_dir(folder)
-        .expect("the folder of the examples")
-        .map(|entry| entry.expect("an entry").path())
-        .filter(|path| path.to_string_lossy().ends_with(".job.toml"))
-        .collect();
-    jobs.sort();
-    let texts = jobs.iter().map(|path| of_job(path));
-    std::iter::once(HEAD.to_owned())
+    let examples: Vec<(String, Plan)> = jobs_of("examples");
+    let asked_for: Vec<(String, Plan)> = jobs_of("tests/jobs");
+    let all = || examples.iter().chain(&asked_for);
+    let table: String = all().map(|(name, plan)| summary(name, plan)).collect();
+    let table = format!("| job | verdict | used at most |\n| --- | --- | --- |\n{table}");
+    let texts = all().map(|(name, plan)| of_job(name, plan));
+    [HEAD.to_owned(), table]
+        .into_iter()
         .chain(texts)
         .collect::<Vec<_>>()
         .join("\n")
 }
 
-fn of_job(path: &Path) -> String {
-    let text = std::fs::read_to_string(path).expect("a job file");
-    let job = Job::parse(&text).expect("a job");
-    let plan = plan(job, Depth::Whole).expect("a plan");
+/// The jobs of a folder, worked out.
+fn jobs_of(folder: &str) -> Vec<(String, Plan)> {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../..")
+        .join(folder);
+    let mut jobs: Vec<_> = std::fs::read_dir(path)
+        .expect("a folder of jobs")
+        .map(|entry| entry.expect("an entry").path())
+        .filter(|path| path.to_string_lossy().ends_with(".job.toml"))
+        .collect();
+    jobs.sort();
+    jobs.iter()
+        .map(|path| {
+            let text = std::fs::read_to_string(path).expect("a job file");
+            let job = Job::parse(&text).expect("a job");
+            let file = path.file_name().unwrap_or_default().to_string_lossy();
+            let plan = plan(job, Depth::Whole).expect("a plan");
+            (format!("{folder}/{file}"), plan)
+        })
+        .collect()
+}
+
+fn summary(name: &str, plan: &Plan) -> String {
     let words = Words::new(&plan.job, Language::English).with_panels(&plan.panels);
-    let verdict = words.verdict(&plan);
-    let mut page = format!(
-        "## {}\n\n{}\n",
-        path.file_name().unwrap_or_default().to_string_lossy(),
-        verdict.headline
-    );
+    let used = plan.whole.as_ref().and_then(|whole| whole.score());
+    let used = used.map_or("-".to_owned(), |score| {
+        format!("{:.0} %", 100.0 * score.panel.max(score.seam))
+    });
+    format!("| {name} | {} | {used} |\n", words.verdict(plan).headline)
+}
+
+fn of_job(name: &str, plan: &Plan) -> String {
+    let words = Words::new(&plan.job, Language::English).with_panels(&plan.panels);
+    let verdict = words.verdict(plan);
+    let mut page = format!("## {name}\n\n{}\n", verdict.headline);
     for cause in &verdict.causes {
         let _ = writeln!(page, "\n- {}", cause.found);
     }
-    if let Some(governing) = governing(&plan, &words) {
+    if let Some(governing) = governing(plan, &words) {
         let _ = write!(page, "\n{governing}");
     }
     page
@@ -97,7 +126,42 @@ fn governing(plan: &Plan, words: &Words<'_>) -> Option<String> {
                 stress(seam.stress),
                 weld.limits.weld,
             ),
+            by_hand(plan, seam, words),
+            match sheet.case.id == weld.case.id {
+                true => factors("sheet and weld", weld, words),
+                false => factors("sheet", sheet, words) + &factors("weld", weld, words),
+            },
         ]
         .concat(),
     )
+}
+
+/// What the stress of a weld is worked out from.
+fn by_hand(plan: &Plan, figure: &SeamFigure, words: &Words<'_>) -> String {
+    let seam = &plan.seams[figure.seam];
+    let own = plan.welds.welds.iter();
+    let own = own.filter(|weld| weld.seam == figure.seam);
+    let throats: Length = own.map(|weld| weld.throat).sum();
+    let thinner = seam.panels.map(|panel| plan.panels[panel].thickness);
+    let depth = throats.min(thinner[0]).min(thinner[1]);
+    let passed = figure.passed;
+    format!(
+        "\nWeld {}: pull {} {force}, shear {} {force}, bending {} {}, {} deep.\n",
+        seam.mark,
+        words.line_force(passed.tension),
+        words.line_force(passed.along.hypot(passed.across)),
+        words.line_moment(passed.moment),
+        words.line_moment_unit(),
+        words.thickness(depth),
+        force = words.line_force_unit(),
+    )
+}
+
+/// What is allowed under a load, factor by factor.
+fn factors(of: &str, run: &CaseRun, words: &Words<'_>) -> String {
+    let sources = run.limits.sources.iter();
+    let values: Vec<String> = sources
+        .map(|source| words.sourced_value(&source.value).into())
+        .collect();
+    format!("\nAllowed in the {of}: {}.\n", values.join("; "))
 }

@@ -119,11 +119,7 @@ fn seams(plan: &Plan, words: &Words<'_>, whole: &Whole) -> String {
             words.symbol(&seam.mark),
             say!(words, "{one} to {other}", one = one, other = other),
             percent(words, figure.utilisation),
-            if figure.stress.is_finite() {
-                words.stress(Pressure::from_pa(figure.stress))
-            } else {
-                words.root_open()
-            },
+            words.stress(Pressure::from_pa(figure.stress)),
             words.stress(allowed),
             Text::join([moment, words.line_moment_unit()], " "),
             words.case(case),

@@ -13,7 +13,7 @@ mod use_of_tank;
 
 use crate::words;
 use brimful_text::Words;
-use brimful_units::{Length, Volume};
+use brimful_units::{Length, Mass, Volume};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -115,6 +115,10 @@ struct Opening {
     flange_m: Option<f64>,
     /// How far what goes in it stands out of the tank; null where it is not said.
     stands_out_m: Option<f64>,
+    /// How thick its cover of sheet is; null where it is not said.
+    cover_m: Option<f64>,
+    /// What goes in it weighs; null where it is too little to matter.
+    weighs_kg: Option<f64>,
     /// `before` or `after` the tank is in its place.
     goes_on: &'static str,
     /// `space`, or `hole` where what is beside the tank has a hole for it.
@@ -192,6 +196,8 @@ fn opening(opening: &brimful_job::Opening) -> Opening {
         size_m,
         flange_m: opening.flange.map(Length::m),
         stands_out_m: opening.stands_out.map(Length::m),
+        cover_m: opening.cover.map(Length::m),
+        weighs_kg: opening.weighs.map(Mass::kg),
         goes_on: opening.goes_on.word(),
         faces: opening.faces.word(),
     }

@@ -97,6 +97,8 @@ struct PanelFigure {
     stress_at_m: [f64; 3],
     /// Stress over allowable.
     utilisation: f64,
+    /// What that may be by the error of the meshes.
+    utilisation_at_most: f64,
 }
 
 /// What a seam passes on at its worst place, per metre.
@@ -110,9 +112,13 @@ struct SeamFigure {
     shear_across_n_m: f64,
     /// Newton metres per metre; positive where it stretches the outside face.
     bending_n: f64,
-    /// Null where the root of a single-sided weld is bent open and gets no credit.
-    stress_pa: Option<f64>,
-    utilisation: Option<f64>,
+    /// That of a root which is pulled open counts twice.
+    stress_pa: f64,
+    /// Whether it is that of the root of a seam welded from one side.
+    at_root: bool,
+    utilisation: f64,
+    /// What that may be by the error of the meshes.
+    utilisation_at_most: f64,
 }
 
 /// One span of a panel under one load case.
@@ -205,14 +211,20 @@ fn whole(
         load_cases: whole
             .cases
             .iter()
-            .map(|run| case(plan, run, words, sources))
+            .map(|run| case(plan, whole, run, words, sources))
             .collect(),
         meshes: whole.meshes.iter().map(size).collect(),
         assumptions: texts(words.strength_assumptions()),
     }
 }
 
-fn case(plan: &Plan, run: &CaseRun, words: &Words<'_>, sources: &mut Sources<'_>) -> Case {
+fn case(
+    plan: &Plan,
+    whole: &brimful_strength::whole::Whole,
+    run: &CaseRun,
+    words: &Words<'_>,
+    sources: &mut Sources<'_>,
+) -> Case {
     let known = |error: f64| error.is_finite().then_some(error);
     let panel = |(number, figure): (usize, &brimful_strength::whole::PanelFigure)| PanelFigure {
         panel: mark::panel(plan, number),
@@ -222,6 +234,7 @@ fn case(plan: &Plan, run: &CaseRun, words: &Words<'_>, sources: &mut Sources<'_>
         stress_pa: figure.stress,
         stress_at_m: point(figure.stress_at),
         utilisation: figure.utilisation,
+        utilisation_at_most: whole.panel_at_most(run, number),
     };
     let seam = |figure: &brimful_strength::whole::SeamFigure| SeamFigure {
         seam: plan.seams[figure.seam].mark.clone(),
@@ -230,8 +243,10 @@ fn case(plan: &Plan, run: &CaseRun, words: &Words<'_>, sources: &mut Sources<'_>
         shear_along_n_m: figure.passed.along,
         shear_across_n_m: figure.passed.across,
         bending_n: figure.passed.moment,
-        stress_pa: known(figure.stress),
-        utilisation: known(figure.utilisation),
+        stress_pa: figure.stress,
+        at_root: figure.at_root,
+        utilisation: figure.utilisation,
+        utilisation_at_most: whole.seam_at_most(run, figure.seam),
     };
     Case {
         id: run.case.id.to_string(),

@@ -8,6 +8,7 @@ use brimful_geom::mesh::MeshFault;
 use brimful_geom::offset::OffsetFault;
 use brimful_geom::vector::Point3;
 use brimful_mech::shell;
+use brimful_units::{Force, Pressure};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -95,6 +96,22 @@ pub enum StrengthKind {
     },
     /// The tank tips over or leaves its support.
     Tips {
+        /// Under which load.
+        case: CaseId,
+    },
+    /// Nothing is said of the cover of a hatch.
+    CoverNotChecked {
+        /// Under which load most presses on it.
+        case: CaseId,
+        /// How much.
+        #[serde(rename = "pressure_pa")]
+        pressure: Pressure,
+        /// All of it together.
+        #[serde(rename = "force_n")]
+        force: Force,
+    },
+    /// The stress in a cover of sheet is over what is allowed.
+    CoverOverLimit {
         /// Under which load.
         case: CaseId,
     },
