@@ -2,7 +2,7 @@
 
 use crate::finding::kind::CapacityKind;
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
-use crate::liquid::{Compartment, trims};
+use crate::liquid::{Compartment, trims_within};
 use crate::name::CompartmentId;
 use crate::panel::Panel;
 use crate::port::{Port, ports};
@@ -165,7 +165,7 @@ fn left_by(
         return Ok(None);
     }
     let mut worst = 0.0_f64;
-    for up in trims(job).into_iter().map(|up| up * turn) {
+    for up in trims_within(job).into_iter().map(|up| up * turn) {
         let rims: Vec<Point3> = ports.iter().map(|port| port.rim(-up)).collect();
         worst = worst.max(drained(&compartment.liquid, up, &rims)?.left);
     }

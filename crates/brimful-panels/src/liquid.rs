@@ -198,6 +198,27 @@ pub fn trims(job: &Job) -> Vec<Vec3> {
     ups
 }
 
+/// The world's up at the corners of the trim's range and at so many steps between them either way: what two
+/// outlets leave behind together is not most at a corner.
+pub fn trims_within(job: &Job) -> Vec<Vec3> {
+    const STEPS: u32 = 4;
+    let Trim { heel, pitch } = job.trim;
+    let between = |low: Angle, high: Angle, step: u32| {
+        low + (high - low) * (f64::from(step) / f64::from(STEPS))
+    };
+    let mut ups: Vec<Vec3> = Vec::new();
+    for i in 0..=STEPS {
+        for j in 0..=STEPS {
+            let heel = between(heel.low, heel.high, i);
+            let up = up_at(heel, between(pitch.low, pitch.high, j));
+            if !ups.contains(&up) {
+                ups.push(up);
+            }
+        }
+    }
+    ups
+}
+
 /// The world's up in the tank's axes, tilted by heel (left side up) and pitch (front down): the
 /// liquid's surface is `z = h + x tan(pitch) - y tan(heel)`.
 pub fn up_at(heel: Angle, pitch: Angle) -> Vec3 {

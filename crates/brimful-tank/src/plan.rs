@@ -80,8 +80,11 @@ impl Plan {
     /// Whether every part has a verdict: a draft leaves to the whole-tank check what its tables do not
     /// cover.
     pub fn is_checked(&self) -> bool {
-        let is_open =
-            |it: &Finding| matches!(&it.kind, Kind::Quick(kind) if kind.is_not_checked_yet());
+        let is_open = |it: &Finding| match &it.kind {
+            Kind::Quick(kind) => kind.is_not_checked_yet(),
+            Kind::Room(kind) => kind.is_not_checked_yet(),
+            _ => false,
+        };
         !self.findings.iter().any(is_open)
     }
 

@@ -264,22 +264,22 @@ fn verdict(tank: &Tank<'_>, row: &PanelRoom) -> Option<Finding> {
         return None;
     }
     let gap = row.gap?;
-    let stop = |kind| {
+    let of = |grade, kind| {
         let panel = &tank.panels[row.panel];
-        Finding::of(Grade::Stop, Subject::Panel(panel.name.clone()), kind)
+        Finding::of(grade, Subject::Panel(panel.name.clone()), kind)
     };
     let (Some(bulge), Some(growth), Some(left)) = (row.bulge, row.growth, row.left) else {
-        let quick = tank.whole.is_none();
-        return Some(stop(RoomKind::PanelNotKnown { quick }));
+        let quick = tank.is_draft();
+        return Some(of(tank.of_unknown(), RoomKind::PanelNotKnown { quick }));
     };
     let interferes = || {
-        stop(RoomKind::PanelInterferes {
+        let kind = RoomKind::PanelInterferes {
             growth: growth[1],
             bulge,
             ribs: row.ribs,
             weld: row.weld,
-        })
-        .figures(Quantity::Length(gap - left), Quantity::Length(gap))
+        };
+        of(Grade::Stop, kind).figures(Quantity::Length(gap - left), Quantity::Length(gap))
     };
     (left < Length::ZERO).then(interferes)
 }

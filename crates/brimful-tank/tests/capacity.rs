@@ -239,6 +239,38 @@ fn a_closed_room_counts_for_nothing_and_stops() {
     ));
 }
 
+/// Two panels of the outside bound every room, and no divider parts a dry one off.
+#[test]
+fn a_whole_tank_is_not_dry() {
+    let plan = planned(
+        "[body]\nbox = [700, 400, 350]\nthickness = 10\n[[dry]]\nbetween = [\"lid\", \"floor\"]\n[[opening]]\nservice = \"drain\"\npanel = \"floor\"\nat = [100, 100]\ndiameter = 30\n[[opening]]\nservice = \"vent\"\npanel = \"lid\"\nat = [100, 100]\ndiameter = 30\n",
+    );
+    let not_one = |it: &Finding| matches!(it.kind, Kind::Practice(PracticeKind::NotOneRoom { .. }));
+    assert!(plan.findings.iter().any(not_one));
+    assert!(plan.capacity.brim().litres() > 50.0);
+}
+
+/// Two outlets at opposite ends leave most behind where it stands level, between the ends of its trim.
+#[test]
+fn the_worst_trim_is_looked_for_within_its_range() {
+    let left = |trim: &str| {
+        let outlet = |x: u32| {
+            format!(
+                "[[opening]]\nservice = \"draw\"\npanel = \"right\"\nat = [{x}, 60]\ndiameter = 27\n"
+            )
+        };
+        let plan = planned(&format!(
+            "[body]\nbox = [800, 400, 300]\nthickness = 10\n{}{}{trim}",
+            outlet(60),
+            outlet(740)
+        ));
+        plan.capacity.compartments[0].stranded.unwrap().litres()
+    };
+    let range = left("[trim]\npitch = [\"-6 deg\", \"6 deg\"]\n");
+    let level = left("");
+    assert!(range >= level - 1e-9, "{range} {level}");
+}
+
 #[test]
 fn a_room_that_is_neither_filled_nor_drawn_from_is_to_be_said_dry() {
     let vent = IN_GAP.replace("drain", "vent");

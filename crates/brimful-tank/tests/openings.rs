@@ -43,7 +43,8 @@ fn mm(figures: Option<Figures>, figure: f64, limit: f64) {
     );
 }
 
-/// In the middle of the lid: half its diagonal is 158 mm, and its long edges are 50 mm off the seams.
+/// In the middle of the lid, which runs over walls of 10 mm: half its diagonal is 158 mm, and its long edges are
+/// 40 mm off the inside of the walls.
 #[test]
 fn a_rectangle_is_as_far_from_a_seam_as_its_edges_are() {
     let hatch = |height: f64| {
@@ -52,12 +53,12 @@ fn a_rectangle_is_as_far_from_a_seam_as_its_edges_are() {
         ))
     };
     assert_eq!(near_weld(&hatch(100.0)), None);
-    assert_eq!(near_weld(&hatch(180.0)), None);
-    let mend = hatch(184.0);
+    assert_eq!(near_weld(&hatch(160.0)), None);
+    let mend = hatch(164.0);
     let mend = near_weld(&mend).unwrap();
     assert_eq!(mend.grade, Grade::Mend);
     mm(mend.figures, 8.0, 10.0);
-    let stop = hatch(192.0);
+    let stop = hatch(172.0);
     let stop = near_weld(&stop).unwrap();
     assert_eq!(stop.grade, Grade::Stop);
     mm(stop.figures, 4.0, 5.0);
@@ -70,13 +71,25 @@ fn a_round_one_is_as_far_as_its_rim() {
             "[[opening]]\nservice = \"vent\"\npanel = \"lid\"\nat = [200, {y}]\ndiameter = 40\nflange = {flange}\n"
         ))
     };
-    assert_eq!(near_weld(&round(45.0, 70.0)), None);
-    let mend = round(44.0, 70.0);
+    assert_eq!(near_weld(&round(55.0, 70.0)), None);
+    let mend = round(54.0, 70.0);
     mm(near_weld(&mend).unwrap().figures, 9.0, 10.0);
-    let stop = round(24.0, 70.0);
+    let stop = round(34.0, 70.0);
     let stop = near_weld(&stop).unwrap();
     assert_eq!(stop.grade, Grade::Stop);
     mm(stop.figures, 4.0, 5.0);
+}
+
+/// A hole over the edge of the wall under it, and one wholly in it, are in the weld.
+#[test]
+fn a_hole_over_a_wall_is_in_its_weld() {
+    for (at, diameter) in [("[200, 26]", 40), ("[200, 5]", 6), ("[6, 100]", 8)] {
+        let plan = with(&format!(
+            "[[opening]]\nservice = \"vent\"\npanel = \"lid\"\nat = {at}\ndiameter = {diameter}\n"
+        ));
+        let found = near_weld(&plan).unwrap();
+        assert_eq!(found.grade, Grade::Stop, "{at}");
+    }
 }
 
 #[test]

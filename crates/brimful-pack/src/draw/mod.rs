@@ -6,6 +6,7 @@ pub mod answer;
 pub mod canvas;
 mod dimension;
 pub mod groove;
+pub mod judged;
 pub mod panel;
 pub mod picture;
 mod projection;

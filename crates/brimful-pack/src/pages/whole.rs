@@ -2,6 +2,7 @@
 
 use super::document::{Document, figures, wide, words as column};
 use crate::draw::answer::{Shade, answer};
+use crate::draw::judged::judged_drawing;
 use crate::words::Words;
 use brimful_job::Support;
 use brimful_panels::table::LoadOrigin;
@@ -21,6 +22,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     loads(document, whole, words);
     panels(document, plan, whole, words);
     seams(document, plan, whole, words);
+    judged(document, plan, whole, words);
     supports(document, plan, whole, words);
     remedies(document, plan, words);
     document.heading(&say!(words, "What the check takes for granted"));
@@ -282,6 +284,30 @@ fn seams(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>)
         &rows,
     );
     document.paragraph(&say!(words, "By hand: stress = sqrt((pull / d + 6 bending / d²)² + 3 (shear / d)²), with d the depth of the weld: its throats together, at most the thinner sheet. Of a seam welded from one side the bending is about the middle of its throat, and at a root that is pulled open the stress counts twice. Bending is that at the face of the sheet it stands against. Forces are evened out over twice the thinner sheet, or over two cells of the mesh where those are longer."));
+}
+
+/// The section at which the most used seam is judged.
+fn judged(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>) {
+    let figures = whole.cases.iter().flat_map(|run| &run.figures.seams);
+    let Some(most) = figures.max_by(|a, b| a.utilisation.total_cmp(&b.utilisation)) else {
+        return;
+    };
+    let seam = &plan.seams[most.seam];
+    let [one, other] = seam.panels.map(|panel| plan.panels[panel].thickness);
+    document.beside(
+        judged_drawing(one, other, (48.0, 30.0)),
+        &[
+            say!(
+                words,
+                "Where a seam is judged, drawn for {mark}.",
+                mark = words.symbol(&seam.mark)
+            ),
+            say!(
+                words,
+                "The middles of the sheets cross where the shell has its corner. Bending is read at the thick line: at the face of the sheet that the other stands against, half a sheet off that corner. The weld is there as deep as d."
+            ),
+        ],
+    );
 }
 
 fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {

@@ -1,6 +1,6 @@
 //! The room that a job says stays dry, found by two panels that bound it.
 
-use crate::panel::Panel;
+use crate::panel::{Panel, Role};
 use brimful_geom::plate::PlateFace;
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
@@ -25,6 +25,13 @@ pub fn dry_room(dry: &DryRoom, panels: &[Panel], rooms: &[&Solid]) -> Result<usi
     let own: Vec<usize> = (0..rooms.len())
         .filter(|&number| between(rooms[number]))
         .collect();
+    let is_divider = |name: &String| {
+        let mut named = panels.iter().filter(|panel| panel.name == **name);
+        named.any(|panel| panel.role == Role::Divider)
+    };
+    if !dry.between.iter().any(is_divider) {
+        return Err(0);
+    }
     match own[..] {
         [room] => Ok(room),
         _ => Err(own.len()),

@@ -95,7 +95,8 @@ fn add_opening(
     {
         return Err(fault(OpeningFault::IntoHole(other.name.clone())));
     }
-    let finding = flat_finding(opening, &hole, panel, &thicknesses);
+    let strips = welded_strips(panel, index, seams);
+    let finding = flat_finding(opening, &hole, panel, &thicknesses, &strips);
     panel.openings.push(PanelOpening {
         name: HoleName::Opening(opening.name.clone()),
         opening: Some(number),
@@ -193,6 +194,18 @@ fn clear_of(area: &Cutout, from: Point2, to: Point2) -> f64 {
     }
 }
 
+/// The strips of a panel in which others stand edge on, each between the two lines of its seam, in the panel's
+/// axes: the outline of a lid that runs through goes round the walls, and not round its welds.
+fn welded_strips(panel: &Panel, number: usize, seams: &[Seam]) -> Vec<Outline> {
+    let own = seams.iter().filter(|seam| seam.panels.contains(&number));
+    let place = |point| panel.finished.frame.flat_from_world(point);
+    own.filter_map(|seam| {
+        let ([a, b], [c, d]) = (seam.inner_line, seam.outer_line?);
+        Some(Outline([a, b, d, c].map(place).to_vec()))
+    })
+    .collect()
+}
+
 /// What is less than a limit by so little is at it, metres: rounding of a few sums.
 const ROUNDING: f64 = 1e-9;
 
@@ -203,10 +216,14 @@ fn flat_finding(
     hole: &Hole,
     panel: &Panel,
     thicknesses: &[f64],
+    strips: &[Outline],
 ) -> Option<Finding> {
     let outlines = panel.finished.outlines(PlateFace::Inside);
     let clear = |area: &Cutout| {
-        let edges = outlines.iter().flat_map(Outline::sides);
+        if strips.iter().any(|strip| strip.contains(hole.centre)) {
+            return 0.0;
+        }
+        let edges = outlines.iter().chain(strips).flat_map(Outline::sides);
         let to_edges = edges.map(|(a, b)| clear_of(area, a, b));
         let lands = panel.lands.iter();
         let to_lands =

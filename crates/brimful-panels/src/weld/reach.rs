@@ -4,9 +4,12 @@
 use super::seam_weld::of_rib;
 use crate::finding::kind::{HatchReach, WeldKind};
 use crate::finding::{Finding, Grade, Part, Subject};
+use crate::fitting::fittings;
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
-use brimful_geom::vector::Point3;
+use brimful_geom::plate::PlateFace;
+use brimful_geom::polygon::Outline;
+use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_job::{Job, Service};
 use brimful_units::Length;
 
@@ -21,21 +24,27 @@ const PLACES: usize = 64;
 /// What the reach into a closed tank is judged by.
 pub struct Reach<'a> {
     panels: &'a [Panel],
-    /// Middles and widths of the hatches.
-    hatches: Vec<(Point3, Length)>,
+    hatches: Vec<Hatch>,
     arm: Length,
+}
+
+/// A hole that an arm may go through.
+struct Hatch {
+    /// Number of its panel.
+    panel: usize,
+    at: Point3,
+    width: Length,
 }
 
 impl<'a> Reach<'a> {
     pub fn of(job: &Job, panels: &'a [Panel]) -> Self {
-        let holes = panels
-            .iter()
-            .flat_map(|panel| panel.openings.iter().map(move |hole| (panel, hole)));
-        let hatches = holes.filter_map(|(panel, hole)| {
-            let opening = &job.openings[hole.opening?];
-            let middle = Point3::new(hole.centre.x, hole.centre.y, 0.0);
-            let at = panel.finished.frame.world_from_frame(middle);
-            (opening.service == Service::Hatch).then(|| (at, opening.size.smallest()))
+        let fittings = fittings(job, panels);
+        let hatches = fittings.iter().map(|fitting| (fitting, fitting.opening));
+        let hatches = hatches.filter(|(_, opening)| opening.service == Service::Hatch);
+        let hatches = hatches.map(|(fitting, opening)| Hatch {
+            panel: fitting.panel,
+            at: fitting.at(),
+            width: opening.size.smallest(),
         });
         Self {
             panels,
@@ -46,52 +55,95 @@ impl<'a> Reach<'a> {
 
     /// Whether the inside of a seam can be welded through a hatch; none where it is welded before the
     /// lid is on, or has no inside. By the width of a hatch and by how far from one every place of the seam
-    /// is. No arm goes through a divider; whether a baffle is in the way is not looked at.
+    /// is, straight on: an arm goes through no wall, divider or baffle. A seam that an inner panel makes with the
+    /// lid has two insides, and both are asked for.
     pub fn inside(&self, seam: &Seam) -> Option<HatchReach> {
-        let is_open = !touches_lid(self.panels, seam) || of_rib(self.panels, seam);
+        let is_lid = |&number: &usize| {
+            self.panels
+                .get(number)
+                .is_some_and(|it| it.role == Role::Lid)
+        };
+        // Two pieces of a lid are joined before it is on.
+        let is_open = !touches_lid(self.panels, seam)
+            || of_rib(self.panels, seam)
+            || seam.panels.iter().all(is_lid);
         if is_open || seam.joint == Joint::SlotThrough {
             return None;
         }
         if self.hatches.is_empty() {
             return Some(HatchReach::NoHatch);
         }
-        let wide: Vec<Point3> = self
+        let wide: Vec<&Hatch> = self
             .hatches
             .iter()
-            .filter(|(_, width)| *width >= ARM_HOLE)
-            .map(|(at, _)| *at)
+            .filter(|it| it.width >= ARM_HOLE)
             .collect();
         if wide.is_empty() {
             return Some(HatchReach::TooSmall { least: ARM_HOLE });
         }
         let [from, to] = seam.inner_line;
-        let mut places = (0..=PLACES).map(|i| from + (to - from) * (i as f64 / PLACES as f64));
-        let reaches = |hatch: &Point3, place: Point3| {
-            hatch.distance(place) <= self.arm.m() && !self.is_divided(*hatch, place)
-        };
-        let near = places.all(|place| wide.iter().any(|hatch| reaches(hatch, place)));
+        let places = (0..=PLACES).map(|i| from + (to - from) * (i as f64 / PLACES as f64));
+        let sides = self.sides(seam);
+        let is_reached = |place: Point3| wide.iter().any(|hatch| self.reaches(hatch, place));
+        let near = places
+            .flat_map(|place| sides.iter().map(move |side| place + *side))
+            .all(is_reached);
         Some(match near {
             true => HatchReach::Near,
             false => HatchReach::TooFar { reach: self.arm },
         })
     }
 
-    /// Whether a divider stands between two places: they lie off its sheet on either side of its plane.
-    fn is_divided(&self, one: Point3, other: Point3) -> bool {
-        let mut dividers = self.panels.iter();
-        dividers.any(|divider| {
-            let frame = &divider.finished.frame;
-            // The frame is on one face, with the sheet behind it.
-            let side = |place: Point3| {
-                let off = frame.z.dot(place - frame.origin);
-                match off > -divider.thickness.m() / 2.0 {
-                    true => off.max(0.0),
-                    false => (off + divider.thickness.m()).min(0.0),
-                }
-            };
-            divider.role == Role::Divider && side(one) * side(other) < 0.0
-        })
+    /// From the line of a seam to where its insides are: off both faces of a panel that stands on the lid.
+    fn sides(&self, seam: &Seam) -> Vec<Vec3> {
+        let standing = self.panels.get(seam.panels[0]);
+        match standing.filter(|_| seam.joint == Joint::Tee) {
+            Some(panel) => {
+                let off = panel.finished.frame.z * panel.thickness.m();
+                vec![off, -off]
+            }
+            None => vec![Vec3::ZERO],
+        }
     }
+
+    /// Whether an arm through a hatch reaches a place inside.
+    fn reaches(&self, hatch: &Hatch, place: Point3) -> bool {
+        let parts = |(number, panel): (usize, &Panel)| {
+            let stands =
+                panel.role.is_outer() || matches!(panel.role, Role::Divider | Role::Baffle);
+            stands && number != hatch.panel && is_between(panel, hatch.at, place)
+        };
+        let is_near = hatch.at.distance(place) <= self.arm.m();
+        is_near && !self.panels.iter().enumerate().any(parts)
+    }
+}
+
+/// Whether a panel stands between two places, and has no hole that lets an arm through there.
+fn is_between(panel: &Panel, one: Point3, other: Point3) -> bool {
+    let plate = &panel.finished;
+    // Both in the axes of the plate, whose frame is on one face with the sheet behind it.
+    let (a, b) = (
+        plate.frame.frame_from_world(one),
+        plate.frame.frame_from_world(other),
+    );
+    let middle = -plate.thickness / 2.0;
+    if (a.z - middle) * (b.z - middle) >= 0.0 {
+        return false;
+    }
+    let at = a + (b - a) * ((middle - a.z) / (b.z - a.z));
+    let at = Point2::new(at.x, at.y);
+    let outlines = plate.outlines(PlateFace::Outside);
+    let is_in = outlines.first().is_some_and(|outline| outline.contains(at));
+    let lets_through = |hole: &Outline| {
+        let (low, high) = hole.bounds();
+        let width = (high.x - low.x).min(high.y - low.y);
+        hole.contains(at) && width >= ARM_HOLE.m()
+    };
+    is_in
+        && !plate
+            .cutouts
+            .iter()
+            .any(|hole| lets_through(&hole.outline()))
 }
 
 /// Whether a seam is one of the lid's.

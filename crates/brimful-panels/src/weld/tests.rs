@@ -300,6 +300,51 @@ fn no_arm_goes_through_a_divider() {
     );
 }
 
+/// A seam that a divider makes with the lid has an inside in either compartment.
+#[test]
+fn a_divider_is_welded_to_the_lid_through_a_hatch_on_either_side() {
+    let divider =
+        "[[inner]]\nname = \"d\"\nkind = \"divider\"\nacross = \"x\"\nat = 300\nthickness = 8\n";
+    let cannot = |hatches: &str| {
+        let found = behind_lid(&format!("{divider}{hatches}"));
+        let is_it = |kind: &WeldKind| matches!(kind, WeldKind::CannotBeLaid(_));
+        found.iter().any(|(_, kind, _)| is_it(kind))
+    };
+    assert!(cannot(&hatch(150.0, 150.0)));
+    assert!(!cannot(&(hatch(150.0, 150.0) + &hatch(450.0, 150.0))));
+}
+
+/// An arm goes round no corner and through no baffle, but through a hole in one.
+#[test]
+fn an_arm_goes_straight() {
+    let baffle = |hole: &str| {
+        format!(
+            "[[inner]]\nname = \"b\"\nkind = \"baffle\"\nacross = \"x\"\nat = 300\nair_gap = 20\n{hole}"
+        )
+    };
+    let through = |rest: &str| {
+        let found = behind_lid(rest);
+        let mut kinds = found.iter();
+        let it = kinds.find(|(_, kind, _)| *kind == WeldKind::ThroughHatch);
+        it.map_or(0, |(_, _, seams)| *seams)
+    };
+    let hatch = hatch(150.0, 150.0);
+    assert_eq!(through(&hatch), 4);
+    assert_eq!(through(&format!("{}{hatch}", baffle(""))), 1, "its own bay");
+    let legs = "[job]\nduty = \"standing\"\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\n[body]\nside = [[0, 0], [720, 0], [720, 500], [420, 500], [420, 100], [300, 100], [300, 500], [0, 500]]\nwidth = 340\nthickness = 10\n[shop]\nreach = 900\n[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [190, 170]\ndiameter = 150\n";
+    let job = Job::parse(legs).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let (welds, panels, seams) = worked(&job);
+    let far = panels
+        .iter()
+        .position(|it| it.name == *"lid 2")
+        .expect("a second lid");
+    let inside = welds.welds.iter().filter(|weld| {
+        let seam = &seams[weld.seam];
+        seam.panels.contains(&far) && weld.side == WeldSide::Inside && !seam.is_re_entrant()
+    });
+    assert_eq!(inside.count(), 0, "the other leg is reached by no hatch");
+}
+
 #[test]
 fn a_divider_in_slots_is_not_tight() {
     let slots = |kind: &str| {

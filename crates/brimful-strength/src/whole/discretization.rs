@@ -10,11 +10,13 @@ use super::support::sliding_share;
 use super::tank::Tank;
 use super::weld::Section;
 use crate::load::{Heads, LoadKind, STANDARD_GRAVITY, level};
+use brimful_geom::mesh::MeshTriangle;
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_mech::shell::nonlinear::{Prior, Report, Steps, carried_over, solve, solve_near};
 use brimful_mech::shell::{Fault, State, System, Workspace};
 use brimful_panels::finding::kind::NoModel;
 use brimful_panels::liquid::Compartment;
+use brimful_panels::panel::Role;
 use brimful_panels::progress::Progress;
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -38,6 +40,8 @@ pub struct Discretization {
     system: System,
     reader: Reader,
     heads: Vec<Heads>,
+    /// Which panels are strips with free edges: stays and ribs.
+    strips: Vec<bool>,
     /// Of the brim-full liquid, N: the sheet weighs little beside it.
     weight: f64,
     pub steps: Steps,
@@ -91,6 +95,11 @@ impl Discretization {
         Ok(Self {
             weight: volume * tank.job.liquid.density.kg_m3() * STANDARD_GRAVITY,
             heads: tank.compartments.iter().map(heads).collect(),
+            strips: tank
+                .panels
+                .iter()
+                .map(|panel| matches!(panel.role, Role::Rib | Role::Stay))
+                .collect(),
             model,
             system,
             reader,
@@ -217,8 +226,21 @@ impl Discretization {
     ) -> Result<Option<Buckles>, Fault> {
         let mut workspace = Workspace::new(&self.system)?;
         let LoadedShell { shell, load } = loaded;
-        let found = buckling(shell, load, &self.system, &mut workspace, prior, state)?;
         let mesh = &self.model.mesh;
+        let is_strip = |node: usize| {
+            let touches = |it: &MeshTriangle| it.nodes.contains(&node);
+            let mut own = mesh.triangles.iter().zip(&self.model.panel);
+            own.any(|(triangle, &panel)| touches(triangle) && self.strips[panel])
+        };
+        let found = buckling(
+            shell,
+            load,
+            &self.system,
+            &mut workspace,
+            prior,
+            state,
+            &is_strip,
+        )?;
         let named = |Buckling { factor, node }| {
             let touches = mesh
                 .triangles

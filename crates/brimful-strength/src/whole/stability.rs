@@ -2,7 +2,9 @@
 //!
 //! First by the linear theory, at the price of one factorization: how many buckling factors lie below that
 //! (`mech::shell::modes`). Where one does the load is really raised so far, by the nonlinear path, since a
-//! thin sheet that has left its plane may carry on; what is not stable there, or has no answer, buckles.
+//! thin sheet that has left its plane may carry on; what is not stable there, or has no answer, buckles. A strip
+//! with free edges, a stay or a rib, does not carry on: for it the linear factor counts, and that stays about one
+//! however far it has already bent out.
 
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_mech::shell::modes::{self, Mode, buckling_factors_below};
@@ -12,6 +14,9 @@ use brimful_mech::shell::{Fault, State, System, Workspace};
 /// How many times a load must be borne without buckling: 2, as in the rules for plastic tanks (DVS 2205-2
 /// and EN 1778, from memory).
 pub const STABILITY: f64 = 2.0;
+
+/// Modes that are looked for a strip among.
+const MODES: usize = 8;
 
 /// How the load is raised: whether it is borne at all asks for less than its figures do.
 const RAISED: Steps = Steps {
@@ -24,7 +29,7 @@ const RAISED: Steps = Steps {
 /// A load that buckles a tank, or cannot be shown not to, at less than [`STABILITY`] times its size.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Buckling {
-    /// The lowest buckling factor of the linear theory, at least the one that is borne.
+    /// The lowest buckling factor of the linear theory.
     pub factor: f64,
     /// Node that moves most.
     pub node: usize,
@@ -41,22 +46,31 @@ pub fn buckling(
     workspace: &mut Workspace,
     prior: Option<&Prior<'_>>,
     state: &State,
+    is_strip: &dyn Fn(usize) -> bool,
 ) -> Result<Option<Buckling>, Fault> {
-    match buckling_factors_below(STABILITY, shell, system, workspace, load, state) {
+    let below = match buckling_factors_below(STABILITY, shell, system, workspace, load, state) {
         Ok(0) => return Ok(None),
+        Ok(below) => below,
         // A pivot of nought is a factor that is just that.
-        Ok(_) | Err(Fault::Mechanism { .. }) => {}
+        Err(Fault::Mechanism { .. }) => 1,
         Err(fault) => return Err(fault),
+    };
+    let mut modes = |count| modes::buckling(shell, system, workspace, load, state, count);
+    let lowest = match modes(below.min(MODES)) {
+        Err(Fault::ModesNotConverged { .. }) => modes(1)?,
+        found => found?,
+    };
+    let named = |mode: &Mode| Buckling {
+        factor: mode.value,
+        node: most_moved(mode),
+    };
+    let mut strips = lowest.iter().map(named);
+    if let Some(strip) = strips.find(|mode| is_strip(mode.node) && mode.factor < STABILITY) {
+        return Ok(Some(strip));
     }
     let raised = times(load, STABILITY);
-    if solve_near(shell, system, workspace, &raised, prior, state, &RAISED).is_ok() {
-        return Ok(None);
-    }
-    let lowest = modes::buckling(shell, system, workspace, load, state, 1)?;
-    Ok(lowest.first().map(|mode| Buckling {
-        factor: mode.value.max(1.0),
-        node: most_moved(mode),
-    }))
+    let is_borne = solve_near(shell, system, workspace, &raised, prior, state, &RAISED).is_ok();
+    Ok(lowest.first().map(named).filter(|_| !is_borne))
 }
 
 fn most_moved(mode: &Mode) -> usize {

@@ -96,20 +96,19 @@ fn row(
 
 fn too_little(tank: &Tank<'_>, fitting: &Fitting<'_>, row: &FittingRoom) -> Option<Finding> {
     let (gap, stands_out) = (row.gap?, row.stands_out.filter(|_| !row.goes_through)?);
-    let stop = |kind| {
-        Finding::of(Grade::Stop, Subject::Opening(row.name.clone()), kind)
-            .at(&fitting.opening.place)
+    let of = |grade, kind| {
+        Finding::of(grade, Subject::Opening(row.name.clone()), kind).at(&fitting.opening.place)
     };
     let Some(left) = row.left else {
-        let quick = tank.whole.is_none();
-        return Some(stop(RoomKind::FittingNotKnown { quick }));
+        let quick = tank.is_draft();
+        return Some(of(tank.of_unknown(), RoomKind::FittingNotKnown { quick }));
     };
     let interferes = || {
-        stop(RoomKind::FittingInterferes {
+        let kind = RoomKind::FittingInterferes {
             panel: tank.panels[row.panel].name.clone(),
             stands_out,
-        })
-        .figures(Quantity::Length(gap - left), Quantity::Length(gap))
+        };
+        of(Grade::Stop, kind).figures(Quantity::Length(gap - left), Quantity::Length(gap))
     };
     (left < Length::ZERO).then(interferes)
 }

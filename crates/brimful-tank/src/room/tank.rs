@@ -2,6 +2,7 @@
 
 use brimful_job::Job;
 use brimful_panels::body::Body;
+use brimful_panels::finding::Grade;
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
 use brimful_panels::site::Site;
@@ -28,4 +29,19 @@ pub struct Tank<'a> {
     pub quick: &'a Quick,
     /// The whole-tank check, if it was run.
     pub whole: Option<&'a Whole>,
+}
+
+impl Tank<'_> {
+    /// Whether only the quick check was run.
+    pub(super) fn is_draft(&self) -> bool {
+        self.whole.is_none()
+    }
+
+    /// How much it weighs that nothing is known of the room: a draft leaves it to the whole-tank check.
+    pub(super) fn of_unknown(&self) -> Grade {
+        match self.is_draft() {
+            true => Grade::Mend,
+            false => Grade::Stop,
+        }
+    }
 }

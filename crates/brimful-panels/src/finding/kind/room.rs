@@ -48,3 +48,13 @@ pub enum RoomKind {
     /// How far fittings stand out is not said.
     FittingsUnstated(Vec<String>),
 }
+
+impl RoomKind {
+    /// Whether it is left to the whole-tank check.
+    pub fn is_not_checked_yet(&self) -> bool {
+        matches!(
+            self,
+            Self::PanelNotKnown { quick: true } | Self::FittingNotKnown { quick: true }
+        )
+    }
+}
