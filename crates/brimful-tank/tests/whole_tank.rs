@@ -323,6 +323,31 @@ fn a_lid_bears_who_stands_on_it() {
     assert!(draft.findings.iter().any(told), "{:#?}", draft.findings);
 }
 
+/// Along the middle of a long lid all places are as far from its walls, and the one furthest from its ends
+/// gives most; of two bays alike that with a hatch.
+#[test]
+fn the_worst_place_on_a_lid_is_found() {
+    let job = |rest: &str| {
+        let tank = planned(&format!(
+            "[body]\nbox = [900, 312, 300]\nthickness = 12\n{rest}[checks]\nlid_load = \"60 kg\"\n"
+        ));
+        let run = whole(&tank).case(CaseId::of(LoadKind::OnLid)).unwrap();
+        let lid = tank.panels.iter().position(|it| it.name == *"lid");
+        run.figures.panels[lid.unwrap()].bulge_at.x
+    };
+    // Half a cell of the grid, 15 mm, and an element under the load, 25 mm.
+    let near = |x: f64, wanted: f64| assert!((x - wanted).abs() < 0.04, "{x}");
+    near(job(""), 0.45);
+    let baffle = "[[inner]]\nkind = \"baffle\"\nacross = \"x\"\nat = 450\nair_gap = 0\n";
+    for at in [150, 750] {
+        let hatch = format!(
+            "{baffle}[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [{at}, 80]\ndiameter = 80\n"
+        );
+        let x = job(&hatch);
+        assert!((x < 0.45) == (at < 450), "{x} {at}");
+    }
+}
+
 /// A rib narrower than five thicknesses is no thin plate.
 #[test]
 fn a_narrow_rib_is_told() {

@@ -15,6 +15,10 @@ const FINE: f64 = 0.5;
 /// Places tried along each side of a lid.
 const TRIED: usize = 60;
 
+/// Places are held alike where that differs by less than this share of it: far above rounding, far below
+/// what a cell of the grid changes.
+const ALIKE: f64 = 1e-6;
+
 /// How wide what stands there is.
 pub const SPOT_WIDTH: Length = Length::from_m(2.0 * REACH);
 
@@ -93,29 +97,41 @@ fn held(midsurface: &Midsurface, flat: usize) -> Vec<(Point2, Point2)> {
     lines
 }
 
-/// Of a grid of places on a flat, holes left out, the one furthest from the lines.
+/// Of a grid of places on a flat, holes left out, the one furthest from the lines. Of those that are so far
+/// to within a cell of the grid (all along the middle of a long lid, and in bays alike) the one that all
+/// lines together are furthest from, by the sum of their inverse distances, and then the one nearest to a
+/// hole.
 fn furthest(flat: &Flat, lines: &[(Point2, Point2)]) -> Option<(Point2, f64)> {
     let (low, high) = flat.outlines[0].bounds();
-    let on = |p: Point2| {
-        let holes = &flat.outlines[1..];
-        flat.outlines[0].contains(p) && holes.iter().all(|hole| !hole.contains(p))
-    };
+    let holes = &flat.outlines[1..];
+    let on = |p: Point2| flat.outlines[0].contains(p) && holes.iter().all(|hole| !hole.contains(p));
+    let cell = (high - low) * (1.0 / TRIED as f64);
     let at = |i: usize, j: usize| {
-        let share = |k: usize| (k as f64 + 0.5) / TRIED as f64;
-        Point2::new(
-            low.x + share(i) * (high.x - low.x),
-            low.y + share(j) * (high.y - low.y),
-        )
+        let share = |k: usize| k as f64 + 0.5;
+        Point2::new(low.x + share(i) * cell.x, low.y + share(j) * cell.y)
     };
-    let places = (0..TRIED * TRIED).map(|k| at(k % TRIED, k / TRIED));
-    let nearest = |p: Point2| {
-        let distances = lines.iter().map(|&(a, b)| away(p, a, b));
+    let distances = |p: Point2| lines.iter().map(move |&(a, b)| away(p, a, b));
+    let places: Vec<(Point2, f64)> = (0..TRIED * TRIED)
+        .map(|k| at(k % TRIED, k / TRIED))
+        .filter(|&p| on(p))
+        .map(|p| (p, distances(p).fold(f64::INFINITY, f64::min)))
+        .collect();
+    let most = places.iter().map(|(_, away)| *away).fold(0.0, f64::max);
+    let alike = places
+        .into_iter()
+        .filter(|(_, away)| *away >= most - cell.x.min(cell.y));
+    let held = |p: Point2| distances(p).map(|away| 1.0 / away).sum::<f64>();
+    let to_hole = |p: Point2| {
+        let distances = holes.iter().map(|hole| hole.distance(p));
         distances.fold(f64::INFINITY, f64::min)
     };
-    places
-        .filter(|&p| on(p))
-        .map(|p| (p, nearest(p)))
-        .max_by(|(_, a), (_, b)| a.total_cmp(b))
+    alike.min_by(|&(p, _), &(q, _)| {
+        let (a, b) = (held(p), held(q));
+        match (a - b).abs() < ALIKE * a {
+            true => to_hole(p).total_cmp(&to_hole(q)),
+            false => a.total_cmp(&b),
+        }
+    })
 }
 
 fn away(p: Point2, a: Point2, b: Point2) -> f64 {
