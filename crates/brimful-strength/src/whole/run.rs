@@ -199,7 +199,11 @@ fn sections(tank: &Tank<'_>, welds: &[SeamWeld]) -> Vec<Option<Section>> {
 fn case_run(filled: &Filled, answer: &Answer, before: Option<CaseRun>, mesh: usize) -> CaseRun {
     let earlier = before.map_or(Vec::new(), |before| {
         let mut earlier = before.earlier;
-        earlier.push(before.figures);
+        // Rest is found again under every event: the same figures of the same mesh would say that nothing
+        // is left of its error.
+        if before.mesh < mesh {
+            earlier.push(before.figures);
+        }
         earlier
     });
     let steps = &answer.report.steps;
