@@ -144,8 +144,11 @@ impl Failure {
         }
     }
 
+    /// The exit code of a failure of Brimful itself.
+    pub(crate) const OWN: u8 = 3;
+
     /// 2 for the job file and the call, 3 for Brimful itself.
     pub(crate) fn exit_code(&self) -> ExitCode {
-        ExitCode::from(if self.own { 3 } else { 2 })
+        ExitCode::from(if self.own { Self::OWN } else { 2 })
     }
 }

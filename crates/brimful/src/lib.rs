@@ -50,6 +50,7 @@ pub fn run() -> ExitCode {
         Err(code) => return code,
     };
     let (json, language) = (call.json(), call.language());
+    interrupt::answering(json, language);
     match caught(language, || call.answer()) {
         Ok(Outcome::Clear) => ExitCode::SUCCESS,
         Ok(Outcome::Stopped) => ExitCode::from(1),

@@ -33,6 +33,8 @@ struct Hatch {
     /// Number of its panel.
     panel: usize,
     at: Point3,
+    /// Where an arm bends, half the width of the hatch inside it.
+    within: Point3,
     width: Length,
 }
 
@@ -41,10 +43,15 @@ impl<'a> Reach<'a> {
         let fittings = fittings(job, panels);
         let hatches = fittings.iter().map(|fitting| (fitting, fitting.opening));
         let hatches = hatches.filter(|(_, opening)| opening.service == Service::Hatch);
-        let hatches = hatches.map(|(fitting, opening)| Hatch {
-            panel: fitting.panel,
-            at: fitting.at(),
-            width: opening.size.smallest(),
+        let hatches = hatches.map(|(fitting, opening)| {
+            let (panel, width) = (&panels[fitting.panel], opening.size.smallest());
+            let depth = panel.thickness.m() + width.m() / 2.0;
+            Hatch {
+                panel: fitting.panel,
+                at: fitting.at(),
+                within: fitting.at() - panel.finished.frame.z * depth,
+                width,
+            }
         });
         Self {
             panels,
@@ -109,17 +116,22 @@ impl<'a> Reach<'a> {
     /// Whether an arm through a hatch reaches a place inside.
     fn reaches(&self, hatch: &Hatch, place: Point3) -> bool {
         let parts = |(number, panel): (usize, &Panel)| {
-            let stands =
-                panel.role.is_outer() || matches!(panel.role, Role::Divider | Role::Baffle);
-            stands && number != hatch.panel && is_between(panel, hatch.at, place)
+            // Past the edge of an inner panel goes no arm either, where it ends near the lid.
+            let margin = match panel.role {
+                Role::Divider | Role::Baffle => ARM_HOLE.m() / 2.0,
+                Role::Floor | Role::Wall | Role::Lid => 0.0,
+                Role::Stay | Role::Rib => return false,
+            };
+            number != hatch.panel && is_between(panel, hatch.within, place, margin)
         };
         let is_near = hatch.at.distance(place) <= self.arm.m();
         is_near && !self.panels.iter().enumerate().any(parts)
     }
 }
 
-/// Whether a panel stands between two places, and has no hole that lets an arm through there.
-fn is_between(panel: &Panel, one: Point3, other: Point3) -> bool {
+/// Whether a panel, and a margin round it, m, stands between two places, with no hole there that lets an arm
+/// through.
+fn is_between(panel: &Panel, one: Point3, other: Point3, margin: f64) -> bool {
     let plate = &panel.finished;
     // Both in the axes of the plate, whose frame is on one face with the sheet behind it.
     let (a, b) = (
@@ -133,7 +145,9 @@ fn is_between(panel: &Panel, one: Point3, other: Point3) -> bool {
     let at = a + (b - a) * ((middle - a.z) / (b.z - a.z));
     let at = Point2::new(at.x, at.y);
     let outlines = plate.outlines(PlateFace::Outside);
-    let is_in = outlines.first().is_some_and(|outline| outline.contains(at));
+    let is_in = outlines
+        .first()
+        .is_some_and(|outline| outline.contains(at) || outline.distance(at) < margin);
     let lets_through = |hole: &Outline| {
         let (low, high) = hole.bounds();
         let width = (high.x - low.x).min(high.y - low.y);

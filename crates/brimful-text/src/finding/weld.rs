@@ -76,7 +76,7 @@ fn out_of_reach(words: &Words<'_>, reach: HatchReach) -> Text {
         ),
         HatchReach::TooFar { reach } => say!(
             words,
-            "part of each is further than {reach} from every hatch",
+            "part of each is not within {reach} of a hatch, straight on and with no wall, divider or baffle between",
             reach = words.length(reach)
         ),
         HatchReach::Near => say!(words, "they are within reach of a hatch"),
