@@ -34,7 +34,7 @@ pub use displacement::{Displacement, Mesh};
 pub use figures::{Figures, PanelFigure, SeamFigure};
 pub use lid::SPOT_WIDTH;
 pub use result::{Buckles, CaseRun, MeshSize, OnSupport, Picture, Score, Whole};
-pub use run::{trial, whole};
+pub use run::{on_mesh, trial, whole};
 pub use stability::STABILITY;
 pub use support::{BED_GIVES, BED_PRESSURE, BearerId, FRICTION};
 pub use tank::Tank;

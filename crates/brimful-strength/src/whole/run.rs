@@ -17,6 +17,7 @@ use super::tank::Tank;
 use super::verdict::Verdict;
 use super::weld::Section;
 use crate::load::LoadKind;
+use brimful_mech::shell::nonlinear::Steps;
 use brimful_panels::case::CaseId;
 use brimful_panels::finding::kind::NoScore;
 use brimful_panels::progress::Step;
@@ -126,6 +127,30 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
 /// # Errors
 /// Why it has no score: a case that is not covered, or has no equilibrium.
 pub fn trial(tank: &Tank<'_>, welds: &[SeamWeld], wanted: &[CaseId]) -> Result<Score, NoScore> {
+    scored(tank, welds, wanted, FIRST, Some(TRIAL_STEPS))
+}
+
+/// As [`trial`], on one mesh of so many elements across each flat and as patiently as [`whole`], whose
+/// meshes have 6, 9 and 13.5: for judging the error that it states.
+///
+/// # Errors
+/// As [`trial`].
+pub fn on_mesh(
+    tank: &Tank<'_>,
+    welds: &[SeamWeld],
+    wanted: &[CaseId],
+    fineness: f64,
+) -> Result<Score, NoScore> {
+    scored(tank, welds, wanted, fineness, None)
+}
+
+fn scored(
+    tank: &Tank<'_>,
+    welds: &[SeamWeld],
+    wanted: &[CaseId],
+    fineness: f64,
+    steps: Option<Steps>,
+) -> Result<Score, NoScore> {
     let all = filled_cases(tank)
         .into_iter()
         .collect::<Result<Vec<Filled>, _>>()
@@ -135,8 +160,10 @@ pub fn trial(tank: &Tank<'_>, welds: &[SeamWeld], wanted: &[CaseId]) -> Result<S
         Midsurface::of(tank.body, tank.panels, tank.seams).map_err(NoScore::NoModel)?;
     let sections = sections(tank, welds);
     let mut discretization =
-        Discretization::new(tank, &midsurface, &sections, FIRST).map_err(NoScore::NoModel)?;
-    discretization.steps = TRIAL_STEPS;
+        Discretization::new(tank, &midsurface, &sections, fineness).map_err(NoScore::NoModel)?;
+    if let Some(steps) = steps {
+        discretization.steps = steps;
+    }
     let mut score = Score {
         panel: 0.0,
         seam: 0.0,

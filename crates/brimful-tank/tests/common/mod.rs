@@ -100,3 +100,8 @@ pub fn soaked(cases: usize) -> usize {
     let times = std::env::var("BRIMFUL_SOAK").ok();
     cases * times.and_then(|times| times.parse().ok()).unwrap_or(1)
 }
+
+/// A whole number from `low` to `high`.
+pub fn between(rng: &mut Rng, low: i64, high: i64) -> i64 {
+    rng.i64(low..=high)
+}
