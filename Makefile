@@ -55,13 +55,18 @@ fuzz:
 	fuzz/run.sh 600
 
 # The laws on random bodies, spaces, meshes and cutting lists tried so many times as often as by `make
-# test`, the decks of all examples in another program (needs `make tools`), and ten minutes of fuzzing
-# each: an hour or two. Last results: docs/soak.md.
+# test`, those on the check of a whole tank on a thousand random tanks, the layouts of purchase
+# specifications held against their page, the decks of all examples in another program (needs `make
+# tools`), and ten minutes of fuzzing each: two hours or so. Last results: docs/soak.md.
 SOAK = 20
+SOAK_OF_TANKS = 84
 soak:
 	BRIMFUL_SOAK=$(SOAK) cargo test --release --locked --workspace --no-fail-fast \
 	    --test random_bodies --test spaces --test mesh --test shop
+	BRIMFUL_SOAK=$(SOAK_OF_TANKS) cargo test --release --locked --workspace \
+	    --test random_tanks -- --nocapture
 	cargo build --release --locked --workspace --bins --examples
+	target/release/examples/purchase | diff docs/purchase-verdicts.md -
 	packs=$$(mktemp -d) && .venv/bin/python tests/outside/check_examples.py target/release $$packs; \
 	    result=$$?; rm -rf $$packs; exit $$result
 	fuzz/run.sh 600

@@ -611,7 +611,7 @@ fn a_dry_gap_presses_on_nothing_and_is_pressed_on_from_outside_it() {
 }
 
 /// The figures of a panel at rest.
-fn at_rest(text: &str, panel: &str) -> brimful_strength::whole::PanelFigure {
+fn at_rest(text: &str, panel: &str) -> PanelFigure {
     let plan = planned(text);
     let number = plan.panels.iter().position(|it| it.name == *panel).unwrap();
     rest(&plan).figures.panels[number]

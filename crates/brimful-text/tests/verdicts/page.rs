@@ -27,7 +27,7 @@ pub fn page() -> String {
     let all = || examples.iter().chain(&asked_for);
     let table: String = all().map(|(name, plan)| summary(name, plan)).collect();
     let table = format!("| job | verdict | used at most |\n| --- | --- | --- |\n{table}");
-    let texts = all().map(|(name, plan)| of_job(name, plan));
+    let texts = all().map(|(name, plan)| of_plan(name, plan, &[|_| true]));
     [HEAD.to_owned(), table]
         .into_iter()
         .chain(texts)
@@ -48,13 +48,20 @@ fn jobs_of(folder: &str) -> Vec<(String, Plan)> {
     jobs.sort();
     jobs.iter()
         .map(|path| {
-            let text = std::fs::read_to_string(path).expect("a job file");
-            let job = Job::parse(&text).expect("a job");
             let file = path.file_name().unwrap_or_default().to_string_lossy();
-            let plan = plan(job, Depth::Whole).expect("a plan");
-            (format!("{folder}/{file}"), plan)
+            (format!("{folder}/{file}"), checked(path))
         })
         .collect()
+}
+
+/// Some of the loads.
+pub type Loads = fn(&CaseRun) -> bool;
+
+/// The whole check of a job file.
+pub fn checked(path: &Path) -> Plan {
+    let text = std::fs::read_to_string(path).expect("a job file");
+    let job = Job::parse(&text).expect("a job");
+    plan(job, Depth::Whole).expect("a plan")
 }
 
 fn summary(name: &str, plan: &Plan) -> String {
@@ -66,24 +73,33 @@ fn summary(name: &str, plan: &Plan) -> String {
     format!("| {name} | {} | {used} |\n", words.verdict(plan).headline)
 }
 
-fn of_job(name: &str, plan: &Plan) -> String {
+/// The verdict on a job, and of each kind of its loads what asks most.
+pub fn of_plan(name: &str, plan: &Plan, kinds: &[Loads]) -> String {
     let words = Words::new(&plan.job, Language::English).with_panels(&plan.panels);
     let verdict = words.verdict(plan);
     let mut page = format!("## {name}\n\n{}\n", verdict.headline);
     for cause in &verdict.causes {
         let _ = writeln!(page, "\n- {}", cause.found);
     }
-    if let Some(governing) = governing(plan, &words) {
-        let _ = write!(page, "\n{governing}");
+    let (rows, notes): (Vec<String>, Vec<String>) = kinds
+        .iter()
+        .filter_map(|loads| governing(plan, &words, *loads))
+        .unzip();
+    if !rows.is_empty() {
+        page.push_str("\n| of | part | load | stress | allowed | used |\n| --- | --- | --- | --- | --- | --- |\n");
+        page.push_str(&rows.concat());
+        page.push_str(&notes.concat());
     }
     page
 }
 
-/// What asks most of sheet and welds.
-fn governing(plan: &Plan, words: &Words<'_>) -> Option<String> {
+/// What asks most of sheet and welds under some of the loads: rows of the table, and what they follow from.
+fn governing(plan: &Plan, words: &Words<'_>, loads: Loads) -> Option<(String, String)> {
     let runs = &plan.whole.as_ref()?.cases;
-    let most =
-        |used: &dyn Fn(&CaseRun) -> f64| runs.iter().max_by(|a, b| used(a).total_cmp(&used(b)));
+    let most = |used: &dyn Fn(&CaseRun) -> f64| {
+        let runs = runs.iter().filter(|run| loads(run));
+        runs.max_by(|a, b| used(a).total_cmp(&used(b)))
+    };
     let sheet = most(&|run| run.figures.worst_panel())?;
     let weld = most(&|run| run.figures.worst_seam())?;
     let panel = sheet
@@ -107,33 +123,29 @@ fn governing(plan: &Plan, words: &Words<'_>) -> Option<String> {
         )
     };
     let stress = brimful_units::Pressure::from_pa;
-    Some(
-        [
-            "| of | part | load | stress | allowed | used |\n| --- | --- | --- | --- | --- | --- |\n".to_owned(),
-            row(
-                "sheet",
-                &plan.panels[panel.0].name.to_string(),
-                sheet.case.id,
-                panel.1.utilisation,
-                stress(panel.1.stress),
-                sheet.limits.sheet,
-            ),
-            row(
-                "weld",
-                &plan.seams[seam.seam].mark,
-                weld.case.id,
-                seam.utilisation,
-                stress(seam.stress),
-                weld.limits.weld,
-            ),
-            by_hand(plan, seam, words),
-            match sheet.case.id == weld.case.id {
-                true => factors("sheet and weld", weld, words),
-                false => factors("sheet", sheet, words) + &factors("weld", weld, words),
-            },
-        ]
-        .concat(),
-    )
+    let rows = [
+        row(
+            "sheet",
+            &plan.panels[panel.0].name.to_string(),
+            sheet.case.id,
+            panel.1.utilisation,
+            stress(panel.1.stress),
+            sheet.limits.sheet,
+        ),
+        row(
+            "weld",
+            &plan.seams[seam.seam].mark,
+            weld.case.id,
+            seam.utilisation,
+            stress(seam.stress),
+            weld.limits.weld,
+        ),
+    ];
+    let factors = match sheet.case.id == weld.case.id {
+        true => factors("sheet and weld", weld, words),
+        false => factors("sheet", sheet, words) + &factors("weld", weld, words),
+    };
+    Some((rows.concat(), by_hand(plan, seam, words) + &factors))
 }
 
 /// What the stress of a weld is worked out from.
