@@ -26,6 +26,7 @@ mod sample_point;
 mod stability;
 mod support;
 mod tank;
+mod tilt;
 mod verdict;
 mod weld;
 
