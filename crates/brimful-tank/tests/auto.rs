@@ -12,10 +12,16 @@ use brimful_units::Length;
 
 /// The lid is welded from both sides through a hatch in its middle.
 fn planned(body: &str, depth: Depth) -> Plan {
-    planned_with_hatch(body, 300, depth)
+    planned_with_hatches(body, &[300], depth)
 }
 
-fn planned_with_hatch(body: &str, middle: u32, depth: Depth) -> Plan {
+fn planned_with_hatches(body: &str, middles: &[u32], depth: Depth) -> Plan {
+    let hatch = |middle: &u32| {
+        format!(
+            "[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [{middle}, 160]\ndiameter = 150\n"
+        )
+    };
+    let hatches: String = middles.iter().map(hatch).collect();
     let job = format!(
         r#"
 [job]
@@ -40,12 +46,7 @@ thickness = 6
 [shop]
 process = "extrusion"
 reach = 2000
-[[opening]]
-service = "hatch"
-panel = "lid"
-at = [{middle}, 160]
-diameter = 150
-{body}"#
+{hatches}{body}"#
     );
     let job = Job::parse(&job).unwrap_or_else(|it| panic!("{it:#?}"));
     plan(job, depth).unwrap_or_else(|it| panic!("{it:#?}"))
@@ -75,6 +76,9 @@ fn the_thinnest_sheet_that_holds_is_taken() {
     assert_eq!(sheet(&draft), Length::from_mm(10.0));
 }
 
+/// A hatch for each bay of two baffles.
+const BAYS: [u32; 3] = [250, 750, 1250];
+
 #[test]
 fn baffles_are_added_until_it_holds() {
     let body = |inner: &str| {
@@ -82,7 +86,7 @@ fn baffles_are_added_until_it_holds() {
             "[body]\nbox = [1500, 330, 300]\nthickness = 6\n[[inner]]\nname = \"b\"\nkind = \"baffle\"\n{inner}"
         )
     };
-    let chosen = planned_with_hatch(&body("at = \"auto\""), 600, Depth::Whole);
+    let chosen = planned_with_hatches(&body("at = \"auto\""), &BAYS, Depth::Whole);
     let baffles = chosen
         .panels
         .iter()
@@ -94,7 +98,7 @@ fn baffles_are_added_until_it_holds() {
         auto(&chosen)
     );
     assert!(count > 1, "{:#?}", auto(&chosen));
-    let rule = planned_with_hatch(&body("across = \"x\"\nat = 750"), 600, Depth::Whole);
+    let rule = planned_with_hatches(&body("across = \"x\"\nat = 750"), &BAYS, Depth::Whole);
     assert!(!rule.whole.as_ref().unwrap().holds());
 }
 

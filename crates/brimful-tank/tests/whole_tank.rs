@@ -8,7 +8,7 @@ use brimful_panels::finding::kind::{QuickKind, StrengthKind};
 use brimful_panels::finding::{Finding, Grade, Kind};
 use brimful_panels::name::CompartmentId;
 use brimful_panels::panel::Role;
-use brimful_strength::whole::{self, CaseRun, Figures, Tank, Whole};
+use brimful_strength::whole::{self, CaseRun, Figures, PanelFigure, Tank, Whole};
 use brimful_tank::mass::MassStateKind;
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::remedy::What;
