@@ -42,7 +42,7 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
         StrengthKind::SeamNotMeshed => Said::new(say!(words, "Not covered by the strength check: this seam is on no line of its mesh."))
             .source(method(words))
             .cure(say!(words, "Simplify the shape near it.")),
-        StrengthKind::RootOpens { case, at } => Said::new(say!(words, "It is welded from one side only and its root is pulled open by more than it takes, {worst}: a root counts half, so that its stress is told twice.", worst = words.worst_at(*at, *case)))
+        StrengthKind::RootOpens { case, at } => Said::new(say!(words, "Welded from one side only, its root is pulled open, {worst}: there its stress counts twice.", worst = words.worst_at(*at, *case)))
             .source(allowed(words))
             .cure(say!(words, "Weld it from the other side as well, choose a joint with two sides, or stiffen the panels beside it.")),
         StrengthKind::WeldOverLimit { case, at } => Said::new(say!(words, "The stress in the weld is over what is allowed, {worst}.", worst = words.worst_at(*at, *case)))
