@@ -1,11 +1,13 @@
 //! The whole-tank check: every panel in one thin shell that is welded along its seams.
 //!
 //! `midsurface` lays flats in the middle of the sheets, `model` meshes them and says what presses on
-//! them, `filled` which rooms are full, `support` what carries them, `lid` where somebody may stand;
-//! `discretization` finds the equilibrium of the load cases on one mesh, `figures` reads off what each
-//! panel and seam gets, `stability` whether it buckles under a little more, `run` goes from mesh to mesh until the figures stand. `weld` says what a seam
-//! can take, `verdict` holds one against the other, `result` is what comes of it, `displacement` the
-//! picture.
+//! them, `filled` which rooms are full, `support` what carries them, `lid` where somebody may stand, `fitting`
+//! what hangs on an opening; `discretization` finds the equilibrium of the load cases on one mesh, `figures`
+//! reads off what each panel and seam gets and `tilt` how far the whole leans, `stability` whether it buckles
+//! under a little more, `run` goes from mesh to mesh until the figures stand, by what finer meshes add to a
+//! `part` (`mesh_growth`). `weld` says what a seam can take, `cover` what the cover of a hatch can, `damage`
+//! what all loads take together, `verdict` holds one against the other, `result` is what comes of it,
+//! `displacement` the picture.
 
 mod cover;
 mod damage;

@@ -197,18 +197,12 @@ impl Words<'_> {
         let variant = self.variant(variant);
         match result {
             AutoResult::Holds => say!(self, "{variant} holds", variant = variant),
-            AutoResult::Over { panel, seam } if seam.is_finite() => say!(
+            AutoResult::Over { panel, seam } => say!(
                 self,
                 "{variant} uses {panel} of a panel and {seam} of a seam",
                 variant = variant,
                 panel = self.percent(*panel),
                 seam = self.percent(*seam)
-            ),
-            AutoResult::Over { panel, .. } => say!(
-                self,
-                "{variant} uses {panel} of a panel, and a seam that gets no credit",
-                variant = variant,
-                panel = self.percent(*panel)
             ),
             AutoResult::NoAnswer(why) => say!(
                 self,

@@ -104,9 +104,9 @@ impl Words<'_> {
         say!(self, "not stated")
     }
 
-    /// The use of what nothing may be expected of.
-    pub fn no_credit(&self) -> Text {
-        say!(self, "no credit")
+    /// Instead of a use that is no number.
+    pub fn no_number(&self) -> Text {
+        say!(self, "no number")
     }
 
     /// Why supports bear more than the tank weighs.

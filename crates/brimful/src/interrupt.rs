@@ -20,8 +20,8 @@ pub(crate) fn answering(json: bool, language: Language) {
     let _ = ANSWER.set((json, language));
 }
 
-/// From here on Ctrl-C (and a request to end) is only remembered. Where no handler can be set the
-/// process ends at once instead, which leaves no more than a hidden temporary folder behind.
+/// From here on Ctrl-C (and a request to end) is remembered, and ends what does not end by itself soon after.
+/// Where no handler can be set the process ends at once.
 pub(crate) fn remember() {
     let _ = ctrlc::set_handler(|| {
         ASKED.store(true, Ordering::SeqCst);

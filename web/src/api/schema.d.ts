@@ -4322,9 +4322,9 @@ export interface components {
                 panel: number;
                 /**
                  * Format: double
-                 * @description Greatest use of a seam; infinite where one has no credit at all, which JSON has as null.
+                 * @description Greatest use of a seam.
                  */
-                seam: number | null;
+                seam: number;
             };
         } | {
             no_answer: components["schemas"]["NoScore"];
@@ -5605,6 +5605,8 @@ export interface components {
             title: string;
             /** @description Whether a finding stops the build. */
             stopped: boolean;
+            /** @description Whether only a draft has been worked out: what stops the build may not be known yet. */
+            draft: boolean;
             steps: components["schemas"]["Step2"][];
         };
         Step2: {
@@ -5702,7 +5704,7 @@ export interface components {
         Comes: {
             /**
              * Format: double
-             * @description The greatest use of any panel or seam; null where a seam has no credit at all.
+             * @description The greatest use of any panel or seam; null where it is no number.
              */
             utilisation: number | null;
             /** Format: double */

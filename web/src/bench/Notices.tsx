@@ -42,6 +42,11 @@ export function Notices({ job }: { job: BenchJob }) {
           <Grade grade="stop" wordless /> {bench.stopped(job.stops)}
         </p>
       )}
+      {job.stops === 0 && job.bench.draft && (
+        <p class="notice stopped">
+          <Grade grade="mend" wordless /> {bench.notChecked}
+        </p>
+      )}
     </>
   );
 }

@@ -59,8 +59,9 @@ async function refresh(name: string): Promise<void> {
 }
 
 async function isSame(name: string): Promise<boolean> {
-  const { etag, stopped } = await askBench(name);
-  return etag === job.value?.bench.etag && stopped === job.value.stops > 0;
+  const { etag, stopped, draft } = await askBench(name);
+  const known = job.value;
+  return etag === known?.bench.etag && stopped === known.stops > 0 && draft === known.bench.draft;
 }
 
 async function read(name: string): Promise<void> {

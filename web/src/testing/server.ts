@@ -120,7 +120,7 @@ export class FakeServer {
     if (what === "work") return ok({ work_id: (this.works += 1) });
     if (what === "plan") return ok({ ...this.plan, etag: this.etag, draft: path.includes("quick") || this.plan.draft });
     if (what === "model") return ok({ ...this.model, etag: this.etag });
-    if (what === "bench") return ok({ name: "box", title: "Box", etag: this.etag, stopped: false, steps: this.steps });
+    if (what === "bench") return ok({ name: "box", title: "Box", etag: this.etag, stopped: false, draft: false, steps: this.steps });
     if (what === "build/entries") {
       this.entries.push(...(body as Entry[]).filter((one) => !this.entries.some(({ client_id }) => client_id === one.client_id)));
       return ok({ acknowledged: (body as Entry[]).map(({ client_id }) => client_id) });

@@ -393,6 +393,7 @@ export const english = {
     left: (time: string) => `${time} left`,
     over: "The wait is over",
     waiting: (n: number) => `${n} stored on this device, to be sent`,
+    notChecked: "Not checked yet: only a draft has been worked out. Check the whole tank in the work view before you build.",
     stopped: (stops: number) => `Do not build yet: ${stops} ${stops === 1 ? "finding stops" : "findings stop"} it. See the work view.`,
     older: (read: string) => `These steps are as of ${read}. The server cannot give the current steps:`,
     changed: "The design was changed: these are the new steps. Ticks of changed steps no longer count.",

@@ -163,7 +163,7 @@ fn used(value: f64, words: &Words<'_>) -> Text {
     if value.is_finite() {
         words.number(value, 2)
     } else {
-        words.no_credit()
+        words.no_number()
     }
 }
 

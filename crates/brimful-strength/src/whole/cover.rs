@@ -29,9 +29,9 @@ pub fn covers(tank: &Tank<'_>, cases: &[Filled]) -> Vec<Finding> {
     let heads = |room: &Compartment| Heads::below(tank.job.liquid.density, &room.room, level);
     let heads: Vec<Heads> = tank.compartments.iter().map(heads).collect();
     let hatches = fittings(tank.job, tank.panels);
-    let hatches = hatches
-        .iter()
-        .filter(|fitting| fitting.opening.service == Service::Hatch);
+    let hatches = hatches.iter().filter(|fitting| {
+        fitting.opening.service == Service::Hatch || fitting.opening.cover.is_some()
+    });
     hatches
         .filter_map(|hatch| {
             let size = hatch.opening.size;

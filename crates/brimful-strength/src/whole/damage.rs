@@ -13,6 +13,7 @@ use crate::limit::Life;
 use crate::load::LoadKind;
 use brimful_panels::case::CaseId;
 use brimful_units::Pressure;
+use std::borrow::Borrow;
 use std::collections::BTreeMap;
 
 /// What all loads together take of a panel or seam.
@@ -43,22 +44,31 @@ impl Load<'_> {
 const TOLD: f64 = 1e-3;
 
 /// What all loads take of a part; none where nothing loads it or it is far from adding up to one.
-pub fn damage(runs: &[CaseRun], part: Part) -> Option<Damage> {
+pub fn damage<R: Borrow<CaseRun>>(runs: &[R], part: Part) -> Option<Damage> {
     damage_by(runs, part, |_| 1.0)
 }
 
 /// A sum that is not over one, but may be by what the meshes are not sure of: what it may be at most.
-pub fn narrow_sum(runs: &[CaseRun], part: Part, growth: &MeshGrowth) -> Option<Damage> {
+pub fn narrow_sum<R: Borrow<CaseRun>>(
+    runs: &[R],
+    part: Part,
+    growth: &MeshGrowth,
+) -> Option<Damage> {
     let known = damage(runs, part)?;
     let most = damage_by(runs, part, |run| run.doubt(part, growth))?;
     let governs = most.shares.first().map(|(id, _)| *id);
-    let governs = runs.iter().find(|run| Some(run.case.id) == governs)?;
+    let mut runs = runs.iter().map(Borrow::borrow);
+    let governs = runs.find(|run| Some(run.case.id) == governs)?;
     let limit = 1.0 + part.width(&governs.limits);
     (known.used <= limit && most.used > limit).then_some(most)
 }
 
 /// The sum where the stress of each run is so many times what it was found to be.
-fn damage_by(runs: &[CaseRun], part: Part, times: impl Fn(&CaseRun) -> f64) -> Option<Damage> {
+fn damage_by<R: Borrow<CaseRun>>(
+    runs: &[R],
+    part: Part,
+    times: impl Fn(&CaseRun) -> f64,
+) -> Option<Damage> {
     if is_far_from_one(runs, part, &times) {
         return None;
     }
@@ -82,9 +92,14 @@ fn damage_by(runs: &[CaseRun], part: Part, times: impl Fn(&CaseRun) -> f64) -> O
 /// Whether the uses alone tell that the shares add up to less than one by more than any limit may be off.
 /// A life falls at least with the square of the stress: the flattest branch of the lines has an exponent of 3,
 /// and the weld factor halves in three decades.
-fn is_far_from_one(runs: &[CaseRun], part: Part, times: impl Fn(&CaseRun) -> f64) -> bool {
+fn is_far_from_one<R: Borrow<CaseRun>>(
+    runs: &[R],
+    part: Part,
+    times: impl Fn(&CaseRun) -> f64,
+) -> bool {
     const WIDEST: f64 = 0.25;
-    let uses = runs.iter().map(|run| part.used(&run.figures) * times(run));
+    let uses = runs.iter().map(Borrow::borrow);
+    let uses = uses.map(|run| part.used(&run.figures) * times(run));
     let most: f64 = uses.map(|used| (used / (1.0 - WIDEST)).powi(2)).sum();
     most < 1.0
 }
@@ -117,13 +132,13 @@ enum Counted {
 }
 
 /// The load of each kind that takes most.
-fn worst_of_each_kind(
-    runs: &[CaseRun],
+fn worst_of_each_kind<R: Borrow<CaseRun>>(
+    runs: &[R],
     part: Part,
     times: impl Fn(&CaseRun) -> f64,
 ) -> Vec<Load<'_>> {
     let mut worst: BTreeMap<Counted, Load<'_>> = BTreeMap::new();
-    for run in runs {
+    for run in runs.iter().map(Borrow::borrow) {
         let Some(mut load) = load(run, part) else {
             continue;
         };

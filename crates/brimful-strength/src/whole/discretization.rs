@@ -10,7 +10,6 @@ use super::support::sliding_share;
 use super::tank::Tank;
 use super::weld::Section;
 use crate::load::{Heads, LoadKind, STANDARD_GRAVITY, level};
-use brimful_geom::mesh::MeshTriangle;
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_mech::shell::nonlinear::{Prior, Report, Steps, carried_over, solve, solve_near};
 use brimful_mech::shell::{Fault, State, System, Workspace};
@@ -40,8 +39,8 @@ pub struct Discretization {
     system: System,
     reader: Reader,
     heads: Vec<Heads>,
-    /// Which panels are strips with free edges: stays and ribs.
-    strips: Vec<bool>,
+    /// Whether each node is one of a strip with free edges.
+    on_strip: Vec<bool>,
     /// Of the brim-full liquid, N: the sheet weighs little beside it.
     weight: f64,
     pub steps: Steps,
@@ -95,11 +94,7 @@ impl Discretization {
         Ok(Self {
             weight: volume * tank.job.liquid.density.kg_m3() * STANDARD_GRAVITY,
             heads: tank.compartments.iter().map(heads).collect(),
-            strips: tank
-                .panels
-                .iter()
-                .map(|panel| matches!(panel.role, Role::Rib | Role::Stay))
-                .collect(),
+            on_strip: on_strip(tank, &model),
             model,
             system,
             reader,
@@ -227,11 +222,6 @@ impl Discretization {
         let mut workspace = Workspace::new(&self.system)?;
         let LoadedShell { shell, load } = loaded;
         let mesh = &self.model.mesh;
-        let is_strip = |node: usize| {
-            let touches = |it: &MeshTriangle| it.nodes.contains(&node);
-            let mut own = mesh.triangles.iter().zip(&self.model.panel);
-            own.any(|(triangle, &panel)| touches(triangle) && self.strips[panel])
-        };
         let found = buckling(
             shell,
             load,
@@ -239,7 +229,7 @@ impl Discretization {
             &mut workspace,
             prior,
             state,
-            &is_strip,
+            &self.on_strip,
         )?;
         let named = |Buckling { factor, node }| {
             let touches = mesh
@@ -322,6 +312,21 @@ impl Discretization {
             used: answer.used.clone(),
         })
     }
+}
+
+/// Whether each node is one of a stay, a rib or a baffle, which has free edges over and under it.
+fn on_strip(tank: &Tank<'_>, model: &Model) -> Vec<bool> {
+    let mut on_strip = vec![false; model.mesh.nodes.len()];
+    for (triangle, &panel) in model.mesh.triangles.iter().zip(&model.panel) {
+        let role = tank.panels[panel].role;
+        if matches!(role, Role::Rib | Role::Stay | Role::Baffle) {
+            triangle
+                .nodes
+                .iter()
+                .for_each(|&node| on_strip[node] = true);
+        }
+    }
+    on_strip
 }
 
 /// The work, or a fault where nobody wants it any more.

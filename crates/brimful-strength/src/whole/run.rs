@@ -299,7 +299,7 @@ fn that_ask_most(done: &[(usize, &CaseRun)], growth: &MeshGrowth) -> Vec<usize> 
 /// Cases that may bring a sum of damage over one by what their meshes are not sure of: of each sum the one
 /// that takes most.
 fn in_narrow_sums(done: &[(usize, &CaseRun)], growth: &MeshGrowth) -> Vec<usize> {
-    let runs: Vec<CaseRun> = done.iter().map(|(_, run)| (*run).clone()).collect();
+    let runs: Vec<&CaseRun> = done.iter().map(|(_, run)| *run).collect();
     let Some(first) = runs.first() else {
         return Vec::new();
     };

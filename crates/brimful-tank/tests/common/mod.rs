@@ -1,5 +1,9 @@
-//! How many cases a law is tried on, and random spaces: a box, perhaps with a wall that leans in, less up to three obstacles at its sides.
+//! How many cases a law is tried on, and random spaces: a box, perhaps with a wall that leans in, less up to
+//! three obstacles at its sides.
 #![allow(dead_code, reason = "each user takes its share")]
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+pub mod whole_tank;
 
 use brimful_job::{Job, Space};
 use fastrand::Rng;

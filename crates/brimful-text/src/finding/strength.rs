@@ -90,7 +90,7 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
             .source(say!(words, "Liquid at rest presses on both its sides alike"))
             .cure(say!(words, "Name the events that it meets on the way."))
             .entry("[[event]] name = \"braking\""),
-        StrengthKind::NarrowStrip => Said::new(say!(words, "It is too narrow for its thickness to be reckoned as a thin plate: it is taken as stiffer against twisting than it is."))
+        StrengthKind::NarrowStrip => Said::new(say!(words, "It is too narrow for its thickness to be computed as a thin plate: it is taken as stiffer against twisting than it is."))
             .source(say!(words, "Torsion of a rectangle (S. Timoshenko, J. N. Goodier, Theory of Elasticity; from memory): a thin plate is 14 % too stiff at five thicknesses"))
             .cure(say!(words, "Make it wider, or of thinner sheet.")),
         StrengthKind::NoLid => Said::new(say!(words, "Not covered by the strength check: somebody may stand on the lid, and no panel of this tank lies like one."))

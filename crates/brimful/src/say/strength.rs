@@ -28,7 +28,7 @@ fn percent(words: &Words<'_>, use_of: f64) -> Text {
     if use_of.is_finite() {
         words.percent(use_of)
     } else {
-        words.no_credit()
+        words.no_number()
     }
 }
 

@@ -14,6 +14,8 @@ use serde::Serialize;
 pub(crate) struct Bench {
     /// Whether a finding stops the build.
     stopped: bool,
+    /// Whether only a draft has been worked out: what stops the build may not be known yet.
+    draft: bool,
     steps: Vec<Step>,
 }
 
@@ -62,6 +64,7 @@ pub(crate) fn bench(plan: &Plan, words: &Words<'_>) -> Bench {
     let steps = bench::bench(&plan.welds, &plan.panels, &plan.seams);
     Bench {
         stopped: plan.stops(),
+        draft: plan.whole.is_none(),
         steps: steps
             .into_iter()
             .map(|step| step_of(plan, step, words))

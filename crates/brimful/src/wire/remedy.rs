@@ -39,7 +39,7 @@ pub(crate) struct Remedy {
 /// What the worst loads come to.
 #[derive(Debug, Serialize, JsonSchema)]
 struct Comes {
-    /// The greatest use of any panel or seam; null where a seam has no credit at all.
+    /// The greatest use of any panel or seam; null where it is no number.
     utilisation: Option<f64>,
     bulge_m: f64,
 }

@@ -149,8 +149,7 @@ pub enum AutoResult {
     Over {
         /// Greatest use of a panel: stress over allowed.
         panel: f64,
-        /// Greatest use of a seam; infinite where one has no credit at all, which JSON has as null.
-        #[schemars(with = "Option<f64>")]
+        /// Greatest use of a seam.
         seam: f64,
     },
     /// At rest it has no answer.
