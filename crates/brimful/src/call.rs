@@ -10,7 +10,9 @@ use crate::{report, verb};
 use brimful_tank::plan::Depth;
 use brimful_text::Language;
 use brimful_units::{Angle, angle_text};
-use clap::{Args, Parser, Subcommand, ValueEnum};
+#[cfg(feature = "papers")]
+use clap::ValueEnum;
+use clap::{Args, Parser, Subcommand};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 

@@ -15,7 +15,7 @@ use brimful_mech::shell::nonlinear::{Prior, Report, Steps, carried_over, solve, 
 use brimful_mech::shell::{Fault, State, System, Workspace};
 use brimful_panels::finding::kind::NoModel;
 use brimful_panels::liquid::Compartment;
-use brimful_panels::panel::Role;
+use brimful_panels::panel::{Panel, Role};
 use brimful_panels::progress::Progress;
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -314,12 +314,25 @@ impl Discretization {
     }
 }
 
-/// Whether each node is one of a stay, a rib or a baffle, which has free edges over and under it.
+/// Whether each node is one of a stay, of a rib, or of a baffle that is held along two lines alone, with free
+/// edges between them.
 fn on_strip(tank: &Tank<'_>, model: &Model) -> Vec<bool> {
+    let lines = |panel: usize| {
+        let own = tank
+            .seams
+            .iter()
+            .filter(|seam| seam.panels.contains(&panel));
+        own.count()
+    };
+    let is_strip = |(number, panel): (usize, &Panel)| match panel.role {
+        Role::Rib | Role::Stay => true,
+        Role::Baffle => lines(number) <= 2,
+        Role::Floor | Role::Wall | Role::Lid | Role::Divider => false,
+    };
+    let strips: Vec<bool> = tank.panels.iter().enumerate().map(is_strip).collect();
     let mut on_strip = vec![false; model.mesh.nodes.len()];
     for (triangle, &panel) in model.mesh.triangles.iter().zip(&model.panel) {
-        let role = tank.panels[panel].role;
-        if matches!(role, Role::Rib | Role::Stay | Role::Baffle) {
+        if strips[panel] {
             triangle
                 .nodes
                 .iter()

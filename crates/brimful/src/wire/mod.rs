@@ -30,6 +30,7 @@ mod strength;
 mod way_in;
 mod weld;
 
+#[cfg(feature = "papers")]
 pub(crate) use crate::pack_list::PACK_FILE;
 pub use document::{Document, NewJob};
 #[cfg(feature = "serve")]
