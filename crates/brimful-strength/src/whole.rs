@@ -2,8 +2,8 @@
 //!
 //! `midsurface` lays flats in the middle of the sheets, `model` meshes them and says what presses on
 //! them, `filled` which rooms are full, `support` what carries them, `lid` where somebody may stand, `fitting`
-//! what hangs on an opening; `discretization` finds the equilibrium of the load cases on one mesh, `figures`
-//! reads off what each panel and seam gets and `tilt` how far the whole leans, `stability` whether it buckles
+//! what hangs on an opening; `discretization` finds the equilibrium of the load cases on one mesh, `reader`
+//! reads off it what each panel and seam gets (`seam_side`, `notch`, as `figures`) and `tilt` how far the whole leans, `stability` whether it buckles
 //! under a little more, `run` goes from mesh to mesh until the figures stand, by what finer meshes add to a
 //! `part` (`mesh_growth`). `weld` says what a seam can take, `cover` what the cover of a hatch can, `damage`
 //! what all loads take together, `verdict` holds one against the other, `result` is what comes of it,
@@ -20,11 +20,14 @@ mod lid;
 mod mesh_growth;
 mod midsurface;
 mod model;
+mod notch;
 mod part;
 mod place;
+mod reader;
 mod result;
 mod run;
 mod sample_point;
+mod seam_side;
 mod stability;
 mod support;
 mod tank;

@@ -1,9 +1,10 @@
 //! One mesh of the tank, and the load cases run on it.
 
-use super::figures::{Figures, Reader};
+use super::figures::Figures;
 use super::filled::Filled;
 use super::midsurface::Midsurface;
 use super::model::Model;
+use super::reader::Reader;
 use super::result::{Buckles, MeshSize, Picture};
 use super::stability::{Buckling, buckling};
 use super::support::sliding_share;

@@ -1,7 +1,7 @@
 //! How the tank stands under each load, for pictures.
 
-use super::figures::foot;
 use super::model::Model;
+use super::support::foot;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::State;
 use brimful_panels::case::CaseId;

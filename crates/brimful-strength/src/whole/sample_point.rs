@@ -1,5 +1,6 @@
-//! Places where bending is read: off a line of the mesh, at the face of the sheet that another stands
-//! against. The resultants run straight between the corners of a triangle.
+//! Places where the resultants are read between the nodes: they run straight between the corners of a
+//! triangle. At the face of the sheet that another stands against, off a line of the mesh, and on circles round
+//! notches.
 
 use super::model::Model;
 use super::place::centroid;
@@ -7,18 +8,51 @@ use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::{Resultants, Shell};
 use brimful_mech::shell::recover::Smooth;
 
-/// A place inside a triangle, off a line of the mesh.
+/// A place inside a triangle.
 #[derive(Clone, Copy, Debug)]
 pub struct SamplePoint {
     /// The triangle of the mesh.
     pub triangle: usize,
     /// Shares of its corners.
     shares: [f64; 3],
+}
+
+impl SamplePoint {
+    /// The place among these triangles of one plane; none where it lies in none of them.
+    pub fn at(model: &Model, triangles: &[usize], place: Point3) -> Option<Self> {
+        let near = triangles.iter().filter_map(|&triangle| {
+            let shares = shares(model, triangle, place)?;
+            Some(Self { triangle, shares })
+        });
+        let least = |sample: &Self| sample.shares.into_iter().fold(f64::INFINITY, f64::min);
+        let nearest = near.max_by(|a, b| least(a).total_cmp(&least(b)));
+        nearest.filter(|sample| least(sample) >= -OUTSIDE)
+    }
+
+    /// What the sheet bears there.
+    pub fn resultants(&self, smooth: &Smooth) -> Resultants {
+        let corners = &smooth.corners[self.triangle];
+        let mean = |of: &dyn Fn(&Resultants) -> f64| {
+            let parts = corners.iter().zip(self.shares);
+            parts.map(|(own, share)| of(own) * share).sum::<f64>()
+        };
+        Resultants {
+            force: std::array::from_fn(|k| mean(&|own| own.force[k])),
+            moment: std::array::from_fn(|k| mean(&|own| own.moment[k])),
+        }
+    }
+}
+
+/// A place off a line of the mesh, at the face of the sheet that another stands against.
+#[derive(Clone, Copy, Debug)]
+pub struct FacePoint {
+    /// Where.
+    pub sample: SamplePoint,
     /// The way square to the line, in the axes of the flat.
     way: [f64; 2],
 }
 
-impl SamplePoint {
+impl FacePoint {
     /// For each node of a chain the place `off` it, m, into the flat, that `beside` are triangles of; none
     /// where that is nowhere in the flat, or on the line itself.
     pub fn off_line(
@@ -45,34 +79,11 @@ impl SamplePoint {
         let own: Vec<usize> = (0..model.mesh.triangles.len())
             .filter(|&number| model.mesh.triangles[number].flat == flat)
             .collect();
-        let sample = |&node: &usize| {
-            let place = at(node) + inward * off;
-            let near = own.iter().filter_map(|&triangle| {
-                let shares = shares(model, triangle, place)?;
-                Some(Self {
-                    triangle,
-                    shares,
-                    way,
-                })
-            });
-            let least = |sample: &Self| sample.shares.into_iter().fold(f64::INFINITY, f64::min);
-            let nearest = near.max_by(|a, b| least(a).total_cmp(&least(b)));
-            nearest.filter(|sample| least(sample) >= -OUTSIDE)
+        let face = |&node: &usize| {
+            let sample = SamplePoint::at(model, &own, at(node) + inward * off)?;
+            Some(Self { sample, way })
         };
-        chain.iter().map(sample).collect()
-    }
-
-    /// What the sheet bears there.
-    pub fn resultants(&self, smooth: &Smooth) -> Resultants {
-        let corners = &smooth.corners[self.triangle];
-        let mean = |of: &dyn Fn(&Resultants) -> f64| {
-            let parts = corners.iter().zip(self.shares);
-            parts.map(|(own, share)| of(own) * share).sum::<f64>()
-        };
-        Resultants {
-            force: std::array::from_fn(|k| mean(&|own| own.force[k])),
-            moment: std::array::from_fn(|k| mean(&|own| own.moment[k])),
-        }
+        chain.iter().map(face).collect()
     }
 
     /// The part square to the line of forces or moments along x, y and xy.

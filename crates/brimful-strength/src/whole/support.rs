@@ -165,10 +165,9 @@ pub fn sliding_share(shell: &Shell, growth: f64, weight: f64) -> f64 {
             .iter()
             .map(|contact| shell.nodes[contact.node])
     };
-    let count = shell.contacts.len().max(1) as f64;
-    let middle = places().fold(Vec3::ZERO, |sum, place| sum + place.to_vec()) / count;
+    let middle = foot(shell);
     let far = places()
-        .map(|place| (place.to_vec() - middle).length())
+        .map(|place| (place - middle).length())
         .fold(0.0, f64::max);
     let stiffness: f64 = shell.contacts.iter().map(|contact| contact.stiffness).sum();
     let held = SIDEWAYS * stiffness * growth.abs() * far;
@@ -176,6 +175,16 @@ pub fn sliding_share(shell: &Shell, growth: f64, weight: f64) -> f64 {
         true => (2.0 * FRICTION * weight / held).min(1.0),
         false => 1.0,
     }
+}
+
+/// The middle of what the tank stands on, from where it grows.
+pub fn foot(shell: &Shell) -> Point3 {
+    let places = shell
+        .contacts
+        .iter()
+        .map(|contact| shell.nodes[contact.node].to_vec());
+    let sum = places.fold(Vec3::ZERO, |sum, place| sum + place);
+    Point3::ORIGIN + sum / shell.contacts.len().max(1) as f64
 }
 
 /// A contact, and springs that keep its node in place sideways.
