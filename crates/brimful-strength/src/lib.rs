@@ -5,4 +5,5 @@
 pub mod limit;
 pub mod load;
 pub mod quick;
+mod root;
 pub mod whole;

@@ -6,6 +6,7 @@
 //! the time for which it acts at once.
 
 use crate::load::{LoadCase, LoadKind};
+use crate::root::falling_root;
 use brimful_job::Job;
 use brimful_panels::finding::kind::StrengthKind;
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
@@ -67,17 +68,13 @@ impl Life {
         if stress <= self.allowed(LONGEST) {
             return LONGEST;
         }
-        let (mut low, mut high) = (SHORTEST, LONGEST);
-        // Allowed stress never rises with time, so halving on its logarithm finds the time: forty
-        // halvings of twenty decades leave a ten thousand millionth of it.
-        for _ in 0..40 {
-            let middle = Time::from_s((low.s() * high.s()).sqrt());
-            match stress <= self.allowed(middle) {
-                true => low = middle,
-                false => high = middle,
-            }
+        // Allowed stress never rises with time, and runs nearly straight over their logarithms.
+        let over = |time: f64| (self.allowed(Time::from_s(time.exp())).pa() / stress.pa()).ln();
+        let [shortest, longest] = [SHORTEST, LONGEST].map(|time| time.s().ln());
+        match over(shortest) < 0.0 {
+            true => SHORTEST,
+            false => Time::from_s(falling_root(shortest, longest, over).exp()),
         }
-        low
     }
 }
 

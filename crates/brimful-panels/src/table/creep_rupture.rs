@@ -68,10 +68,10 @@ struct Branch {
 impl StrengthCurve {
     /// The strength under a load that acts for `time` all together.
     pub fn at(&self, time: Time) -> Pressure {
-        let first = self.by_lines(FIRST);
         if time >= FIRST {
             return self.by_lines(time);
         }
+        let first = self.by_lines(FIRST);
         let share =
             (FIRST.s() / time.s().max(TENSILE_TEST.s())).ln() / (FIRST.s() / TENSILE_TEST.s()).ln();
         // Where the test is under the line the line is not gone past.
@@ -118,14 +118,19 @@ impl StrengthCurve {
     fn governing(&self, time: Time) -> &Branch {
         self.branches
             .iter()
-            .min_by(|a, b| a.at(time).pa().total_cmp(&b.at(time).pa()))
+            .min_by(|a, b| a.log_mpa(time).total_cmp(&b.log_mpa(time)))
             .expect("a curve has a branch")
     }
 }
 
 impl Branch {
     fn at(&self, time: Time) -> Pressure {
-        Pressure::from_mpa(10_f64.powf((time.hours().log10() - self.intercept) / self.slope))
+        Pressure::from_mpa(10_f64.powf(self.log_mpa(time)))
+    }
+
+    /// `lg s`.
+    fn log_mpa(&self, time: Time) -> f64 {
+        (time.hours().log10() - self.intercept) / self.slope
     }
 }
 

@@ -11,6 +11,7 @@ use super::part::Part;
 use super::result::CaseRun;
 use crate::limit::Life;
 use crate::load::LoadKind;
+use crate::root::falling_root;
 use brimful_panels::case::CaseId;
 use brimful_units::Pressure;
 use std::borrow::Borrow;
@@ -45,7 +46,7 @@ const TOLD: f64 = 1e-3;
 
 /// What all loads take of a part; none where nothing loads it or it is far from adding up to one.
 pub fn damage<R: Borrow<CaseRun>>(runs: &[R], part: Part) -> Option<Damage> {
-    damage_by(runs, part, |_| 1.0)
+    Sum::of(runs, part, |_| 1.0).map(|sum| sum.damage())
 }
 
 /// A sum that is not over one, but may be by what the meshes are not sure of: what it may be at most.
@@ -54,39 +55,63 @@ pub fn narrow_sum<R: Borrow<CaseRun>>(
     part: Part,
     growth: &MeshGrowth,
 ) -> Option<Damage> {
-    let known = damage(runs, part)?;
-    let most = damage_by(runs, part, |run| run.doubt(part, growth))?;
-    let governs = most.shares.first().map(|(id, _)| *id);
-    let mut runs = runs.iter().map(Borrow::borrow);
-    let governs = runs.find(|run| Some(run.case.id) == governs)?;
-    let limit = 1.0 + part.width(&governs.limits);
-    (known.used <= limit && most.used > limit).then_some(most)
+    let most = Sum::of(runs, part, |run| run.doubt(part, growth))?;
+    let governs = most.governing();
+    let mut all = runs.iter().map(Borrow::borrow);
+    let governs = all.find(|run| run.case.id == governs)?;
+    let at_limit = (1.0 + part.width(&governs.limits)).recip();
+    let may_be_over = most.of_stresses(at_limit) > 1.0;
+    let is_over = || {
+        let known = Sum::of(runs, part, |_| 1.0);
+        known.is_some_and(|known| known.of_stresses(at_limit) > 1.0)
+    };
+    (may_be_over && !is_over()).then(|| most.damage())
 }
 
-/// The sum where the stress of each run is so many times what it was found to be.
-fn damage_by<R: Borrow<CaseRun>>(
-    runs: &[R],
-    part: Part,
-    times: impl Fn(&CaseRun) -> f64,
-) -> Option<Damage> {
-    if is_far_from_one(runs, part, &times) {
-        return None;
+/// The loads of a sum, at least one, each with the share that it takes.
+struct Sum<'a>(Vec<(f64, Load<'a>)>);
+
+impl<'a> Sum<'a> {
+    /// With the stress of each run so many times what it was found to be.
+    fn of<R: Borrow<CaseRun>>(
+        runs: &'a [R],
+        part: Part,
+        times: impl Fn(&CaseRun) -> f64,
+    ) -> Option<Self> {
+        if is_far_from_one(runs, part, &times) {
+            return None;
+        }
+        let loads = worst_of_each_kind(runs, part, times);
+        let all_known = loads.iter().all(|(_, load)| load.stress.is_finite());
+        (!loads.is_empty() && all_known).then_some(Self(loads))
     }
-    let loads = worst_of_each_kind(runs, part, times);
-    let sum = |scale: f64| loads.iter().map(|load| load.share(scale)).sum::<f64>();
-    if loads.is_empty() || loads.iter().any(|load| !load.stress.is_finite()) {
-        return None;
+
+    /// The sum of the shares where all stresses are `scale` times what they are.
+    fn of_stresses(&self, scale: f64) -> f64 {
+        self.0.iter().map(|(_, load)| load.share(scale)).sum()
     }
-    let mut shares: Vec<(CaseId, f64)> = loads
-        .iter()
-        .map(|load| (load.id, load.share(1.0)))
-        .filter(|(_, share)| *share > TOLD)
-        .collect();
-    shares.sort_by(|a, b| b.1.total_cmp(&a.1));
-    Some(Damage {
-        used: used(sum),
-        shares,
-    })
+
+    /// The load that takes most.
+    fn governing(&self) -> CaseId {
+        let first = &self.0[0];
+        let all = self.0.iter();
+        all.fold(
+            first,
+            |most, other| if other.0 > most.0 { other } else { most },
+        )
+        .1
+        .id
+    }
+
+    fn damage(&self) -> Damage {
+        let told = self.0.iter().filter(|(share, _)| *share > TOLD);
+        let mut shares: Vec<(CaseId, f64)> = told.map(|(share, load)| (load.id, *share)).collect();
+        shares.sort_by(|a, b| b.1.total_cmp(&a.1));
+        Damage {
+            used: used(|scale| self.of_stresses(scale)),
+            shares,
+        }
+    }
 }
 
 /// Whether the uses alone tell that the shares add up to less than one by more than any limit may be off.
@@ -108,16 +133,13 @@ fn is_far_from_one<R: Borrow<CaseRun>>(
 fn used(sum: impl Fn(f64) -> f64) -> f64 {
     /// A part that is used less than a hundredth, or more than a hundred times, is told as that.
     const MOST: f64 = 100.0;
-    let (mut low, mut high) = (MOST.recip(), MOST);
-    // Thirty halvings of four decades on the logarithm: eight digits.
-    for _ in 0..30 {
-        let middle = (low * high).sqrt();
-        match sum(middle) <= 1.0 {
-            true => low = middle,
-            false => high = middle,
-        }
+    let below_one = |scale: f64| -sum(scale.exp()).ln();
+    let (least, most) = (-MOST.ln(), MOST.ln());
+    match (below_one(least) < 0.0, below_one(most) < 0.0) {
+        (true, _) => MOST,
+        (false, false) => MOST.recip(),
+        (false, true) => (-falling_root(least, most, below_one)).exp(),
     }
-    low.recip()
 }
 
 /// What is counted once.
@@ -131,13 +153,13 @@ enum Counted {
     Event(usize),
 }
 
-/// The load of each kind that takes most.
+/// The load of each kind that takes most, with its share.
 fn worst_of_each_kind<R: Borrow<CaseRun>>(
     runs: &[R],
     part: Part,
     times: impl Fn(&CaseRun) -> f64,
-) -> Vec<Load<'_>> {
-    let mut worst: BTreeMap<Counted, Load<'_>> = BTreeMap::new();
+) -> Vec<(f64, Load<'_>)> {
+    let mut worst: BTreeMap<Counted, (f64, Load<'_>)> = BTreeMap::new();
     for run in runs.iter().map(Borrow::borrow) {
         let Some(mut load) = load(run, part) else {
             continue;
@@ -149,13 +171,14 @@ fn worst_of_each_kind<R: Borrow<CaseRun>>(
             (None, None) if run.case.id.kind == LoadKind::Test => Counted::Kind(LoadKind::Test),
             (None, None) => Counted::Lasting,
         };
-        let takes_more = |other: &Load<'_>| {
-            let by_share = load.share(1.0).total_cmp(&other.share(1.0));
+        let share = load.share(1.0);
+        let takes_more = |(other_share, other): &(f64, Load<'_>)| {
+            let by_share = share.total_cmp(other_share);
             let by_stress = load.stress.pa().total_cmp(&other.stress.pa());
             by_share.then(by_stress).is_gt()
         };
         if worst.get(&counted).is_none_or(takes_more) {
-            worst.insert(counted, load);
+            worst.insert(counted, (share, load));
         }
     }
     worst.into_values().collect()

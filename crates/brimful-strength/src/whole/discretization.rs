@@ -19,7 +19,7 @@ use brimful_panels::liquid::Compartment;
 use brimful_panels::panel::{Panel, Role};
 use brimful_panels::progress::Progress;
 use rayon::prelude::*;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 /// Force left over as a share of the forces at work: far below what the mesh is off by.
 const RESIDUAL_TOLERANCE: f64 = 1e-6;
@@ -45,6 +45,8 @@ pub struct Discretization {
     /// Of the brim-full liquid, N: the sheet weighs little beside it.
     weight: f64,
     pub steps: Steps,
+    /// Room for factors that no load is using.
+    spare: Mutex<Vec<Workspace>>,
 }
 
 /// The shell of a load case and what acts on it.
@@ -103,6 +105,7 @@ impl Discretization {
                 tolerance: RESIDUAL_TOLERANCE,
                 ..Steps::default()
             },
+            spare: Mutex::default(),
         })
     }
 
@@ -164,11 +167,17 @@ impl Discretization {
                     self.case(&cases[number], Some(&prior), guess(number))
                 })
             };
-            let events = events.par_iter();
-            answers.par_extend(events.map(|number| (*number, on_top(number))));
-            let answer =
-                crept.and_then(|(loaded, found)| self.read(&cases[rest], &loaded, None, found));
-            answers.push((rest, answer));
+            let read = || {
+                let (loaded, found) = crept.as_ref().map_err(Clone::clone)?;
+                self.read(&cases[rest], loaded, None, found)
+            };
+            let on_top_of_it = || -> Vec<_> {
+                let events = events.par_iter();
+                events.map(|number| (*number, on_top(number))).collect()
+            };
+            let (of_rest, of_events) = rayon::join(read, on_top_of_it);
+            answers.extend(of_events);
+            answers.push((rest, of_rest));
         }
         answers.sort_by_key(|(number, _)| *number);
         answers
@@ -182,7 +191,7 @@ impl Discretization {
     ) -> Result<Answer, Fault> {
         let loaded = self.loaded(filled)?;
         let found = self.equilibrium(&loaded, prior, guess)?;
-        self.read(filled, &loaded, prior, found)
+        self.read(filled, &loaded, prior, &found)
     }
 
     fn read(
@@ -190,7 +199,7 @@ impl Discretization {
         filled: &Filled,
         loaded: &LoadedShell,
         prior: Option<&Prior<'_>>,
-        found: Equilibrium,
+        found: &Equilibrium,
     ) -> Result<Answer, Fault> {
         let Equilibrium { state, report } = found;
         let (figures, used) = self.reader.read(
@@ -198,18 +207,18 @@ impl Discretization {
             &loaded.shell,
             &self.system,
             &loaded.load,
-            &state,
+            state,
             &filled.limits,
         )?;
         let buckles = match figures.worst_panel().max(figures.worst_seam()) <= OVER {
-            true => self.buckles(loaded, prior, &state)?,
+            true => self.buckles(loaded, prior, state)?,
             false => None,
         };
         Ok(Answer {
-            state,
+            state: state.clone(),
             figures,
             buckles,
-            report,
+            report: report.clone(),
             used,
         })
     }
@@ -220,18 +229,12 @@ impl Discretization {
         prior: Option<&Prior<'_>>,
         state: &State,
     ) -> Result<Option<Buckles>, Fault> {
-        let mut workspace = Workspace::new(&self.system)?;
         let LoadedShell { shell, load } = loaded;
-        let mesh = &self.model.mesh;
-        let found = buckling(
-            shell,
-            load,
-            &self.system,
-            &mut workspace,
-            prior,
-            state,
-            &self.on_strip,
-        )?;
+        let (mesh, system) = (&self.model.mesh, &self.system);
+        let found = self.with_workspace(|workspace| {
+            let on_strip = &self.on_strip;
+            buckling(shell, load, system, workspace, prior, state, on_strip)
+        })?;
         let named = |Buckling { factor, node }| {
             let touches = mesh
                 .triangles
@@ -252,14 +255,30 @@ impl Discretization {
         prior: Option<&Prior<'_>>,
         guess: Option<State>,
     ) -> Result<Equilibrium, Fault> {
-        let mut workspace = Workspace::new(&self.system)?;
         let LoadedShell { shell, load } = loaded;
         let (system, steps) = (&self.system, &self.steps);
-        let (state, report) = match guess {
-            Some(guess) => solve_near(shell, system, &mut workspace, load, prior, &guess, steps),
-            None => solve(shell, system, &mut workspace, load, prior, steps),
-        }?;
+        let (state, report) = self.with_workspace(|workspace| match guess {
+            Some(guess) => solve_near(shell, system, workspace, load, prior, &guess, steps),
+            None => solve(shell, system, workspace, load, prior, steps),
+        })?;
         Ok(Equilibrium { state, report })
+    }
+
+    /// Works with room that an earlier load has left, or with new room: to ask for it costs a tenth of a small
+    /// tank's check.
+    fn with_workspace<T>(
+        &self,
+        work: impl FnOnce(&mut Workspace) -> Result<T, Fault>,
+    ) -> Result<T, Fault> {
+        let spare = || self.spare.lock().unwrap_or_else(PoisonError::into_inner);
+        let left = spare().pop();
+        let mut workspace = match left {
+            Some(workspace) => workspace,
+            None => Workspace::new(&self.system)?,
+        };
+        let done = work(&mut workspace);
+        spare().push(workspace);
+        done
     }
 
     fn loaded(&self, filled: &Filled) -> Result<LoadedShell, Fault> {

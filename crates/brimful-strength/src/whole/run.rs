@@ -248,48 +248,59 @@ fn case_run(filled: &Filled, answer: &Answer, before: Option<CaseRun>, mesh: usi
 }
 
 /// The cases to be run on a finer mesh: those that govern and whose error is still too large, and those
-/// in which something passes by less than the mesh is sure of, alone or by what it adds to the others, also
-/// where something else is over its limit: what is mended next is told at once.
+/// in which something may be over its limit or not, alone or by what it adds to the others, also where something
+/// else is over: what is mended next is told at once, and nothing is mended without need. How far something is
+/// over that is over without doubt is not worked out any closer.
 fn unsettled(runs: &[Option<CaseRun>]) -> Vec<usize> {
+    let done: Vec<(usize, &CaseRun)> = runs
+        .iter()
+        .enumerate()
+        .filter_map(|(number, run)| Some((number, run.as_ref()?)))
+        .collect();
+    let growth = growth_of(done.iter().map(|(_, run)| *run));
+    let narrow = that_ask_most(&done, &growth);
+    let narrow_sums = in_narrow_sums(&done, &growth);
+    let governing = that_govern(&done).into_iter();
+    let wanted: BTreeSet<usize> = governing.chain(narrow).chain(narrow_sums).collect();
+    wanted.into_iter().collect()
+}
+
+/// The cases with the greatest bulge, and the greatest use of a panel and of a seam, as far as their error is
+/// too large; of a tank that is over its limits without doubt, none.
+fn that_govern(done: &[(usize, &CaseRun)]) -> Vec<usize> {
+    let is_over = |run: &CaseRun| Part::all(&run.figures).any(|it| run.is_over_without_doubt(it));
+    if done.iter().any(|(_, run)| is_over(run)) {
+        return Vec::new();
+    }
     type Kind = (fn(&Figures) -> f64, fn(&CaseRun) -> f64);
     let kinds: [Kind; 3] = [
         (Figures::worst_bulge, CaseRun::bulge_error),
         (Figures::worst_panel, CaseRun::panel_error),
         (Figures::worst_seam, CaseRun::seam_error),
     ];
-    let done: Vec<(usize, &CaseRun)> = runs
-        .iter()
-        .enumerate()
-        .filter_map(|(number, run)| Some((number, run.as_ref()?)))
-        .collect();
     let governing = kinds.iter().filter_map(|(value, error)| {
         let by = |(_, run): &&(usize, &CaseRun)| value(&run.figures);
         let (number, run) = done.iter().max_by(|a, b| by(a).total_cmp(&by(b)))?;
         (value(&run.figures).is_finite() && error(run) > ERROR).then_some(*number)
     });
-    let growth = growth_of(done.iter().map(|(_, run)| *run));
-    let narrow = that_ask_most(&done, &growth);
-    let narrow_sums = in_narrow_sums(&done, &growth);
-    let wanted: BTreeSet<usize> = governing.chain(narrow).chain(narrow_sums).collect();
-    wanted.into_iter().collect()
+    governing.collect()
 }
 
-/// Of the cases that pass by less than the mesh is sure of, for each part the one that asks most of it, of
-/// those that were run on one mesh and of the others: what a finer mesh adds there is taken to be alike for
-/// the rest ([`MeshGrowth`]).
+/// For each part that may be over its limit or not the case that asks most of it, of those that were run on one
+/// mesh and of the others: what a finer mesh adds there is taken to be alike for the rest ([`MeshGrowth`]).
 fn that_ask_most(done: &[(usize, &CaseRun)], growth: &MeshGrowth) -> Vec<usize> {
     let is_over = |part: Part| {
-        let over = |run: &CaseRun| part.used(&run.figures) > 1.0 + part.width(&run.limits);
-        done.iter().any(|(_, run)| over(run))
+        let mut done = done.iter();
+        done.any(|(_, run)| run.is_over_without_doubt(part))
     };
     let mut most: BTreeMap<(Part, bool), (usize, f64)> = BTreeMap::new();
     for (number, run) in done {
         // What is over its limit under any load is stopped by that.
-        for narrow in run.narrow(growth).filter(|it| !is_over(it.part)) {
-            let place = (narrow.part, run.earlier.is_empty());
+        for undecided in run.undecided(growth).filter(|it| !is_over(it.part)) {
+            let place = (undecided.part, run.earlier.is_empty());
             let own = most.entry(place).or_insert((*number, 0.0));
-            if narrow.at_most > own.1 {
-                *own = (*number, narrow.at_most);
+            if undecided.at_most > own.1 {
+                *own = (*number, undecided.at_most);
             }
         }
     }
