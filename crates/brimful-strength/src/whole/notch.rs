@@ -9,7 +9,7 @@
 use super::midsurface::Midsurface;
 use super::model::Model;
 use super::place::MERGE;
-use super::sample_point::SamplePoint;
+use super::sample_point::{SamplePoint, near};
 use brimful_geom::vector::{Point3, Vec3};
 use std::f64::consts::TAU;
 
@@ -32,16 +32,12 @@ pub fn near_notches(
     model: &Model,
     inside_other: &dyn Fn(usize, Point3) -> bool,
 ) -> Vec<NearNotch> {
-    let mut own: Vec<Vec<usize>> = vec![Vec::new(); midsurface.flats.len()];
-    for (number, triangle) in model.mesh.triangles.iter().enumerate() {
-        own[triangle.flat].push(number);
-    }
     let mut places = Vec::new();
-    for (flat, triangles) in own.iter().enumerate() {
-        let frame = &midsurface.flats[flat].frame;
+    for (flat, own) in midsurface.flats.iter().enumerate() {
+        let frame = &own.frame;
         let is_in = |notch: Point3| (notch - frame.origin).dot(frame.z).abs() < MERGE;
         for &(notch, distance) in midsurface.notches.iter().filter(|(notch, _)| is_in(*notch)) {
-            let near = near(model, triangles, notch, distance);
+            let near = near(model, flat, [notch; 2], distance);
             for place in circle([frame.x, frame.y], notch, distance) {
                 let sample = SamplePoint::at(model, &near, place);
                 let sample = sample.filter(|_| !inside_other(flat, place));
@@ -57,19 +53,4 @@ fn circle([x, y]: [Vec3; 2], middle: Point3, radius: f64) -> impl Iterator<Item 
         let (sine, cosine) = (TAU * i as f64 / PLACES as f64).sin_cos();
         middle + x * (radius * cosine) + y * (radius * sine)
     })
-}
-
-/// The triangles that a circle may pass through.
-fn near(model: &Model, triangles: &[usize], middle: Point3, radius: f64) -> Vec<usize> {
-    let reaches = |&&number: &&usize| {
-        let corners = model.mesh.triangles[number]
-            .nodes
-            .map(|node| model.mesh.nodes[node]);
-        let side = |i: usize| corners[i].distance(corners[(i + 1) % 3]);
-        let longest = side(0).max(side(1)).max(side(2));
-        corners
-            .iter()
-            .any(|corner| corner.distance(middle) <= radius + longest)
-    };
-    triangles.iter().filter(reaches).copied().collect()
 }

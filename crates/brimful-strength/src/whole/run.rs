@@ -28,8 +28,10 @@ use std::sync::Arc;
 
 /// Elements across a flat in the first mesh; the later ones are finer by [`FINER`] each.
 const FIRST: f64 = 6.0;
-/// Meshes at most.
+/// Meshes at most; of a tank that is over its limits without doubt, [`MESHES_IF_OVER`].
 const MOST_MESHES: usize = 3;
+/// What is mended first changes all else: two meshes tell what is next closely enough.
+const MESHES_IF_OVER: usize = 2;
 
 /// Checks the whole tank.
 pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
@@ -55,10 +57,11 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     let mut wanted: Vec<usize> = (0..cases.len()).collect();
     let mut without_answer = BTreeSet::new();
     let mut finest = None;
+    let mut most_meshes = MOST_MESHES;
     while !wanted.is_empty() && !tank.progress.is_cancelled() {
-        let number = meshes.len().min(MOST_MESHES - 1);
+        let number = meshes.len().min(most_meshes - 1);
         // Once there are no more meshes the finest takes the loads that have still to be run on it.
-        if meshes.len() < MOST_MESHES {
+        if meshes.len() < most_meshes {
             let fineness = FIRST * FINER.powi(number as i32);
             match Discretization::new(tank, &midsurface, &sections, fineness) {
                 Ok(discretization) => {
@@ -100,10 +103,15 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
             }
         }
         picture = discretization.picture(&cases, &answers).or(picture);
-        wanted = unsettled(&runs);
+        let done = done(&runs);
+        most_meshes = match is_over_without_doubt(&done) {
+            true => MESHES_IF_OVER,
+            false => MOST_MESHES,
+        };
+        wanted = unsettled(&done);
         wanted.retain(|case| {
             let run = runs[*case].as_ref();
-            let is_coarse = run.is_some_and(|run| run.mesh + 1 < MOST_MESHES);
+            let is_coarse = run.is_some_and(|run| run.mesh + 1 < most_meshes);
             is_coarse && !without_answer.contains(case)
         });
     }
@@ -251,25 +259,32 @@ fn case_run(filled: &Filled, answer: &Answer, before: Option<CaseRun>, mesh: usi
 /// in which something may be over its limit or not, alone or by what it adds to the others, also where something
 /// else is over: what is mended next is told at once, and nothing is mended without need. How far something is
 /// over that is over without doubt is not worked out any closer.
-fn unsettled(runs: &[Option<CaseRun>]) -> Vec<usize> {
-    let done: Vec<(usize, &CaseRun)> = runs
-        .iter()
-        .enumerate()
-        .filter_map(|(number, run)| Some((number, run.as_ref()?)))
-        .collect();
+fn unsettled(done: &[(usize, &CaseRun)]) -> Vec<usize> {
     let growth = growth_of(done.iter().map(|(_, run)| *run));
-    let narrow = that_ask_most(&done, &growth);
-    let narrow_sums = in_narrow_sums(&done, &growth);
-    let governing = that_govern(&done).into_iter();
+    let narrow = that_ask_most(done, &growth);
+    let narrow_sums = in_narrow_sums(done, &growth);
+    let governing = that_govern(done).into_iter();
     let wanted: BTreeSet<usize> = governing.chain(narrow).chain(narrow_sums).collect();
     wanted.into_iter().collect()
+}
+
+fn done(runs: &[Option<CaseRun>]) -> Vec<(usize, &CaseRun)> {
+    let numbered = runs.iter().enumerate();
+    numbered
+        .filter_map(|(number, run)| Some((number, run.as_ref()?)))
+        .collect()
+}
+
+/// Whether anything is over its limit whatever finer meshes may take off.
+fn is_over_without_doubt(done: &[(usize, &CaseRun)]) -> bool {
+    let mut done = done.iter();
+    done.any(|(_, run)| Part::all(&run.figures).any(|it| run.is_over_without_doubt(it)))
 }
 
 /// The cases with the greatest bulge, and the greatest use of a panel and of a seam, as far as their error is
 /// too large; of a tank that is over its limits without doubt, none.
 fn that_govern(done: &[(usize, &CaseRun)]) -> Vec<usize> {
-    let is_over = |run: &CaseRun| Part::all(&run.figures).any(|it| run.is_over_without_doubt(it));
-    if done.iter().any(|(_, run)| is_over(run)) {
+    if is_over_without_doubt(done) {
         return Vec::new();
     }
     type Kind = (fn(&Figures) -> f64, fn(&CaseRun) -> f64);

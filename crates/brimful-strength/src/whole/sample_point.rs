@@ -3,7 +3,7 @@
 //! notches.
 
 use super::model::Model;
-use super::place::centroid;
+use super::place::{centroid, from_line};
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::{Resultants, Shell};
 use brimful_mech::shell::recover::Smooth;
@@ -76,9 +76,8 @@ impl FacePoint {
         let inward = square * side.signum();
         let axes = plate_axes(&model.shell, flat, normal);
         let way = axes.map(|axis| axis.dot(inward));
-        let own: Vec<usize> = (0..model.mesh.triangles.len())
-            .filter(|&number| model.mesh.triangles[number].flat == flat)
-            .collect();
+        let ends = [at(chain[0]), at(chain[chain.len() - 1])];
+        let own = near(model, flat, ends, off);
         let face = |&node: &usize| {
             let sample = SamplePoint::at(model, &own, at(node) + inward * off)?;
             Some(Self { sample, way })
@@ -91,6 +90,23 @@ impl FacePoint {
         let [c, s] = self.way;
         x * c * c + y * s * s + 2.0 * xy * c * s
     }
+}
+
+/// The triangles of a flat that anything `within` a line, m, may be in.
+pub fn near(model: &Model, flat: usize, line: [Point3; 2], within: f64) -> Vec<usize> {
+    let mesh = &model.mesh;
+    let reaches = |&number: &usize| {
+        let triangle = &mesh.triangles[number];
+        let corners = triangle.nodes.map(|node| mesh.nodes[node]);
+        let side = |i: usize| corners[i].distance(corners[(i + 1) % 3]);
+        triangle.flat == flat && {
+            let longest = side(0).max(side(1)).max(side(2));
+            corners
+                .iter()
+                .any(|&corner| from_line(corner, line) <= within + longest)
+        }
+    };
+    (0..mesh.triangles.len()).filter(reaches).collect()
 }
 
 /// A place counts to a triangle whose edge it is past by less than this share: rounding, and edges that

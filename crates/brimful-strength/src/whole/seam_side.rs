@@ -3,6 +3,7 @@
 use super::figures::SeamFigure;
 use super::midsurface::Midsurface;
 use super::model::Model;
+use super::place::from_line;
 use super::sample_point::FacePoint;
 use super::tank::Tank;
 use super::weld::{Passed, Section};
@@ -45,7 +46,7 @@ impl SeamSide {
         let mesh = &model.mesh;
         let is_own = |&number: &usize| mesh.triangles[number].flat == flat;
         let ends = [self.chain[0], self.chain[self.chain.len() - 1]].map(|node| mesh.nodes[node]);
-        self.triangles.first().is_some_and(is_own) && away(place, ends) < self.behind_face
+        self.triangles.first().is_some_and(is_own) && from_line(place, ends) < self.behind_face
     }
 
     /// What the seam gets from this side at its worst place; none where it has no weld.
@@ -185,7 +186,7 @@ pub fn seam_sides(
                 .enumerate()
                 .filter(|(_, seam)| joins(seam))
                 .min_by(|(_, a), (_, b)| {
-                    let away = |seam: &Seam| away(middle_point, seam.inner_line);
+                    let away = |seam: &Seam| from_line(middle_point, seam.inner_line);
                     away(a).total_cmp(&away(b))
                 });
             let Some((seam, _)) = found else { continue };
@@ -215,12 +216,6 @@ pub fn seam_sides(
 
 fn is_foot(seam: &Seam) -> bool {
     matches!(seam.joint, Joint::Tee | Joint::SlotThrough)
-}
-
-fn away(point: Point3, [a, b]: [Point3; 2]) -> f64 {
-    let way = b - a;
-    let along = ((point - a).dot(way) / way.dot(way)).clamp(0.0, 1.0);
-    (point - a - way * along).length()
 }
 
 /// Triangles of a flat that touch a chain; of a line inside it those on its left.
