@@ -9,7 +9,7 @@ use brimful_job::{DefaultUsed, Job};
 use brimful_panels::body::{Body, body};
 use brimful_panels::capacity::{Capacity, capacity};
 use brimful_panels::finding::cause::worst_first;
-use brimful_panels::finding::kind::PlanKind;
+use brimful_panels::finding::kind::{PlanKind, StrengthKind, WeldKind};
 use brimful_panels::finding::{Finding, Grade, Kind, Part, Subject};
 use brimful_panels::gauge::{Gauge, gauges};
 use brimful_panels::liquid::{Compartment, compartments};
@@ -242,7 +242,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
     );
     // What the quick check could not cover the whole-tank check does; its verdict is the surer one.
     let of_strength = match &whole {
-        Some(whole) => whole.findings.clone(),
+        Some(whole) => once_if_not_laid(&whole.findings, &welds.findings),
         None => quick.findings.iter().cloned().chain([draft()]).collect(),
     };
     let found = [
@@ -285,6 +285,26 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         way_in,
         findings,
     })
+}
+
+/// What was found of the strength, but of seams of which no run can be laid: they have none, and the weld stage
+/// says why.
+fn once_if_not_laid(of_strength: &[Finding], of_welds: &[Finding]) -> Vec<Finding> {
+    let not_laid = |mark: &String| {
+        of_welds.iter().any(|it| match (&it.kind, &it.subject) {
+            (Kind::Weld(WeldKind::CannotBeLaid(_)), Subject::Seams(marks)) => marks.contains(mark),
+            _ => false,
+        })
+    };
+    let is_told = |it: &&Finding| match (&it.kind, &it.subject) {
+        (Kind::Strength(StrengthKind::SeamNotMeshed), Subject::Seam(mark, _)) => not_laid(mark),
+        _ => false,
+    };
+    of_strength
+        .iter()
+        .filter(|it| !is_told(it))
+        .cloned()
+        .collect()
 }
 
 /// The job with what it leaves to be chosen chosen; a draft takes it as it stands.

@@ -4,7 +4,7 @@
 
 use brimful_job::Job;
 use brimful_panels::finding::kind::{
-    Bearing, PracticeKind, QuickKind, SpaceKind, TankPart, Uncovered,
+    Bearing, PracticeKind, QuickKind, SpaceKind, StrengthKind, TankPart, Uncovered, WeldKind,
 };
 use brimful_panels::finding::{Finding, Grade, Kind};
 use brimful_panels::name::HoleName;
@@ -232,4 +232,21 @@ fn a_body_drawn_above_the_floor_does_not_stand_on_it() {
         &planned(&format!("{space}{body}{DRAW}")),
         PracticeKind::NotCarried(Bearing::FloorOfSpace),
     );
+}
+
+/// No hatch, so that the divider's seam with the lid cannot be laid: told by the weld stage, and not once more by
+/// the strength check, which has nothing to judge there.
+#[test]
+fn a_seam_that_cannot_be_laid_is_told_once() {
+    let text = format!(
+        "{}[body]\nbox = [600, 300, 300]\n[[inner]]\nname = \"d\"\nkind = \"divider\"\nacross = \"x\"\nat = 300\n",
+        START.split("[[opening]]").next().unwrap()
+    );
+    let plan = plan(Job::parse(&text).unwrap(), Depth::Whole).unwrap();
+    let is = |wanted: fn(&Kind) -> bool| plan.findings.iter().filter(|it| wanted(&it.kind)).count();
+    let cannot = |kind: &Kind| matches!(kind, Kind::Weld(WeldKind::CannotBeLaid(_)));
+    let not_meshed = |kind: &Kind| matches!(kind, Kind::Strength(StrengthKind::SeamNotMeshed));
+    assert_eq!([is(cannot), is(not_meshed)], [1, 0]);
+    let of_strength = &plan.whole.as_ref().unwrap().findings;
+    assert!(of_strength.iter().any(|it| not_meshed(&it.kind)));
 }

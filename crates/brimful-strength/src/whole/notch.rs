@@ -25,8 +25,8 @@ pub struct NearNotch {
     pub at: Point3,
 }
 
-/// The places about every notch, in each flat that has it, but those nearer to a line than `behind_face`
-/// gives: there the sheet ends inside the one that it stands against.
+/// The places about every notch, in each flat that has it, but those that are `inside_other`, by flat and
+/// place: inside the sheet that the flat's own stands against.
 pub fn near_notches(
     midsurface: &Midsurface,
     model: &Model,
