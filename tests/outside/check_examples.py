@@ -21,13 +21,14 @@ import numpy as np
 SHOWN = 0.3
 # What two kinds of element make of one mesh: each is 1 to 3 % from its own limit at these sizes.
 DEFLECTION = 0.04
-# In the middle of a panel the stress varies slowly. Where it is greatest, near seams and bands, it is
-# that of one node of a graded mesh, and what two elements even out there scatters by more: beside the
-# bands of alcove-tank ours is up to 6.6 % above theirs, elsewhere 3.5 %.
-STRESS_IN_MIDDLE, STRESS = 0.03, 0.07
+# In the middle of a panel the stress varies slowly; near seams and bands it is greatest.
+STRESS_IN_MIDDLE, STRESS = 0.03, 0.05
 # Thicknesses that a node lies off seams and rims at least where stress is compared: nearer, ccx has
 # rigid knots.
 OFF = 1.0
+# Stress near seams is the mean of the nodes within so many thicknesses of the worst: over twice the sheet
+# the check evens out what a seam passes on, and single nodes of a graded mesh scatter in both programs.
+OVER = 1.0
 # Shares of the load tried in turn for the first increment; a tank that settles on its supports needs
 # small ones.
 FIRST = [0.25, 0.05, 0.01]
@@ -70,8 +71,10 @@ def rows(deck, answer, moved, stress):
         if not inside:
             continue
         worst = max(inside, key=by_node.get)
+        near = [n for n in inside if np.linalg.norm(deck.nodes[n + 1] - deck.nodes[worst + 1]) <= OVER * flat.thickness]
         surface = decks.surface_stresses(deck, flat, stress)
-        pairs = [deflections, (surface[worst], by_node[worst]), (surface[most], by_node[most])]
+        mean = lambda values: np.mean([values[n] for n in near])
+        pairs = [deflections, (mean(surface), mean(by_node)), (surface[most], by_node[most])]
         found.append((flat.name, most in inside, pairs))
     largest = max(pairs[0][1] for _, _, pairs in found)
     return [row for row in found if row[2][0][1] >= SHOWN * largest]

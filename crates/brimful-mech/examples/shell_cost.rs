@@ -125,6 +125,7 @@ fn shell(unknowns: usize) -> Result<Shell, Box<dyn std::error::Error>> {
                 poisson: 0.45,
                 density: 950.0,
                 expansion: 0.0,
+                twist: 1.0,
                 axis: flat.frame.x,
             })
             .collect(),

@@ -322,3 +322,42 @@ fn four_walls() {
         0.02,
     );
 }
+
+/// A strip twisted by its ends: `T = k G b t^3 x rate of twist`, k of S. Timoshenko and J. N. Goodier, *Theory of
+/// Elasticity*, table of constants for torsion of a rectangular bar (from memory): 0.229, 0.291 and 0.312 where
+/// it is 2, 5 and 10 times as wide as thick. To 1 %: the formula's own error and that of the mesh. Whichever way
+/// the strip's first axis points.
+#[test]
+fn a_strip_twists_as_a_bar() {
+    let (width, modulus, poisson) = (0.06, 1e9, 0.3);
+    for (ratio, k) in [(2.0, 0.229), (5.0, 0.291), (10.0, 0.312)] {
+        for axis in [Vec3::X, Vec3::Y] {
+            let thickness = width / ratio;
+            let sheet = Plate {
+                twist: twist_of_strip(thickness, width),
+                ..plate(thickness, modulus, poisson, axis)
+            };
+            let mut strip = Grid::new(40, 4, sheet, |s, t| Point3::new(1.2 * s, width * t, 0.0));
+            strip.constrain_edges(&[(0, &ALL)]);
+            let state = solve(&strip.shell, &strip.edge_force(1, TurnX as usize, 1.0));
+            // Between the thirds, far from how it is held and turned.
+            let turn = |column: usize| state.displacements[strip.node(column, 2)][TurnX as usize];
+            let rate = (turn(26) - turn(13)) / (1.2 * 13.0 / 40.0);
+            let shear = modulus / (2.0 * (1.0 + poisson));
+            let found = 1.0 / (rate * shear * width * thickness.powi(3));
+            assert!((found / k - 1.0).abs() < 0.01, "{ratio}: {found} of {k}");
+        }
+    }
+}
+
+/// A cap a million times as large as it is thick, held all round: refused as ill-conditioned, not as loose.
+#[test]
+fn what_is_too_thin_to_be_told_from_loose_says_so() {
+    let sheet = plate(1e-6, 1e9, 0.3, Vec3::X);
+    let mut cap = Grid::new(4, 4, sheet, |s, t| Point3::new(s, t, 0.1 * s * t));
+    cap.constrain_edges(&[(0, &ALL), (1, &ALL), (2, &ALL), (3, &ALL)]);
+    let Err(brimful_mech::shell::Fault::Input { what }) = System::new(&cap.shell) else {
+        panic!("taken");
+    };
+    assert!(what.contains("ill-conditioned"), "{what}");
+}

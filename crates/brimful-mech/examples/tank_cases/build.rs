@@ -46,6 +46,7 @@ pub fn build(tank: &Tank, size: f64, large: bool) -> Result<Built, Box<dyn Error
         poisson: tank.poisson,
         density: 0.0,
         expansion: 0.0,
+        twist: 1.0,
         axis: frame.x,
     };
     let shell = Shell {

@@ -296,7 +296,15 @@ pub(crate) fn deformed(
 /// A triangle of the shell as it was before any motion.
 pub(crate) fn element(shell: &Shell, system: &System, number: usize) -> Element {
     let plate = &shell.plates[shell.triangles[number].plate];
-    Element::new(system.flat(number), Section::of(plate))
+    let section = match plate.twist < 1.0 {
+        true => {
+            let [first, second, _] = system.planes[number].axes;
+            let axis = row(plate.axis);
+            Section::of(plate).twisted(plate.twist, dot(axis, first), dot(axis, second))
+        }
+        false => Section::of(plate),
+    };
+    Element::new(system.flat(number), section)
 }
 
 /// Work of forces on degrees of freedom.

@@ -48,9 +48,19 @@ pub struct Plate {
     pub density: f64,
     /// Linear thermal expansion, 1/K.
     pub expansion: f64,
+    /// The share of its stiffness against twisting about `axis` that it keeps: 1 but for narrow strips, see
+    /// [`twist_of_strip`].
+    pub twist: f64,
     /// A unit vector in the plate's plane: the first axis of its stress resultants. The second is
     /// `normal x axis`.
     pub axis: Vec3,
+}
+
+/// The share of a plate's stiffness against twisting that a strip keeps, along its sides: `1 - 0.63 t / b`. A
+/// plate's theory takes the shear that turns round at its free sides to be as stiff as all else (S. Timoshenko and
+/// J. N. Goodier, *Theory of Elasticity*, torsion of rectangular bars, from memory).
+pub fn twist_of_strip(thickness: f64, width: f64) -> f64 {
+    1.0 - 0.63 * thickness / width.max(thickness)
 }
 
 /// A straight tie or strut, free to turn at its ends.

@@ -8,7 +8,7 @@
 use super::element::Flat;
 use super::fault::Fault;
 use super::frame::{Plane, plane};
-use super::model::{Dof, Shell};
+use super::model::{Dof, Plate, Shell};
 use faer::dyn_stack::{MemBuffer, MemStack, StackReq};
 use faer::sparse::SymbolicSparseColMatRef;
 use faer::sparse::linalg::amd;
@@ -20,6 +20,10 @@ use faer::sparse::linalg::cholesky::supernodal::{
     factorize_supernodal_symbolic_cholesky_scratch,
 };
 use std::collections::BTreeSet;
+
+/// How many times as large as a plate is thick a shell may be. Bending is softer than stretching by the square of
+/// that, and at a million nothing is left of it beside the rounding of a factor.
+const THINNEST: f64 = 1e5;
 
 /// Marks a degree of freedom that is not an unknown.
 pub(crate) const NONE: u32 = u32::MAX;
@@ -143,6 +147,7 @@ fn check(shell: &Shell) -> Result<(), Fault> {
 /// What is wrong with nodes, triangles, plates or bars.
 fn fault_of_pieces(shell: &Shell) -> Option<String> {
     let count = shell.nodes.len();
+    let first = shell.nodes.first()?;
     if let Some(node) = shell
         .nodes
         .iter()
@@ -167,6 +172,14 @@ fn fault_of_pieces(shell: &Shell) -> Option<String> {
                 "Plate {number} needs a positive thickness and modulus, a density of at least zero and a Poisson's ratio between -1 and 0.5."
             ));
         }
+    }
+    let reach = shell.nodes.iter().map(|node| node.distance(*first));
+    let reach = reach.fold(0.0, f64::max);
+    let is_thin = |plate: &Plate| reach > THINNEST * plate.thickness;
+    if let Some(number) = shell.plates.iter().position(is_thin) {
+        return Some(format!(
+            "Plate {number} is too thin for the size of the shell: the equations are ill-conditioned, and a mechanism could not be told from what holds."
+        ));
     }
     for (number, b) in shell.bars.iter().enumerate() {
         if b.nodes.iter().any(|&n| n >= count) || b.nodes[0] == b.nodes[1] {

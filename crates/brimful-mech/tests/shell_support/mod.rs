@@ -21,6 +21,7 @@ pub fn plate(thickness: f64, modulus: f64, poisson: f64, axis: Vec3) -> Plate {
         poisson,
         density: 1.0,
         expansion: 0.0,
+        twist: 1.0,
         axis,
     }
 }

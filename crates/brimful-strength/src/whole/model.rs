@@ -13,7 +13,7 @@ use brimful_geom::mesh::{Flat, Mesh, Refine, Size};
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_mech::shell::Fault;
-use brimful_mech::shell::model::{InitialStrain, Load, Plate, Shell, Triangle};
+use brimful_mech::shell::model::{InitialStrain, Load, Plate, Shell, Triangle, twist_of_strip};
 use brimful_panels::finding::kind::NoModel;
 use brimful_panels::panel::Role;
 use brimful_units::Length;
@@ -82,7 +82,7 @@ impl Model {
             ..Size::default()
         };
         let mesh = Mesh::of(&flats, &size, MERGE).map_err(NoModel::Mesh)?;
-        let shell = shell(&mesh, &flats, midsurface);
+        let shell = shell(tank, &mesh, &flats, midsurface);
         let mut model = Self {
             panel: panel_of_triangles(tank, midsurface, &mesh),
             sides: sides_of_triangles(tank, midsurface, &mesh),
@@ -193,9 +193,7 @@ fn flats(
     let mut flats = midsurface.flats.clone();
     let widths: Vec<f64> = flats.iter().map(|flat| width(&flat.outlines)).collect();
     for (number, (flat, width)) in flats.iter_mut().zip(&widths).enumerate() {
-        let strip = midsurface.panels[number]
-            .iter()
-            .all(|&panel| matches!(tank.panels[panel].role, Role::Rib | Role::Stay));
+        let strip = is_strip(tank, midsurface, number);
         flat.size = if strip { ACROSS_STRIPS } else { 1.0 } * width / fineness;
     }
     for (number, flat) in flats.iter_mut().enumerate() {
@@ -215,8 +213,18 @@ fn flats(
     flats
 }
 
+/// Whether a flat is a strip that twists as a whole.
+fn is_strip(tank: &Tank<'_>, midsurface: &Midsurface, flat: usize) -> bool {
+    let mut own = midsurface.panels[flat].iter();
+    own.all(|&panel| matches!(tank.panels[panel].role, Role::Rib | Role::Stay))
+}
+
 /// The shell of a mesh; moduli and densities are set for each load case.
-fn shell(mesh: &Mesh, flats: &[Flat], midsurface: &Midsurface) -> Shell {
+fn shell(tank: &Tank<'_>, mesh: &Mesh, flats: &[Flat], midsurface: &Midsurface) -> Shell {
+    let twist = |number: usize, thickness: f64| match is_strip(tank, midsurface, number) {
+        true => twist_of_strip(thickness, width(&flats[number].outlines)),
+        false => 1.0,
+    };
     Shell {
         nodes: mesh.nodes.clone(),
         triangles: mesh
@@ -230,12 +238,14 @@ fn shell(mesh: &Mesh, flats: &[Flat], midsurface: &Midsurface) -> Shell {
         plates: flats
             .iter()
             .zip(&midsurface.thickness)
-            .map(|(flat, &thickness)| Plate {
+            .enumerate()
+            .map(|(number, (flat, &thickness))| Plate {
                 thickness,
                 modulus: 0.0,
                 poisson: 0.0,
                 density: 0.0,
                 expansion: 0.0,
+                twist: twist(number, thickness),
                 axis: flat.frame.x,
             })
             .collect(),

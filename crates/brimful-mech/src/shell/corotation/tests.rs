@@ -25,6 +25,7 @@ fn element() -> Element {
         poisson: 0.3,
         density: 1.0,
         expansion: 0.0,
+        twist: 1.0,
         axis: Vec3::X,
     };
     Element::new(still().flat, Section::of(&plate))
@@ -101,6 +102,7 @@ fn renumbering_the_corners_changes_nothing() {
             poisson: 0.3,
             density: 1.0,
             expansion: 0.0,
+            twist: 1.0,
             axis: Vec3::X,
         }),
     );

@@ -68,4 +68,22 @@ impl Section {
             mass: plate.density * t,
         }
     }
+
+    /// With no more than the share `twist` of the stiffness against twisting about an axis whose direction has
+    /// this cosine and sine here.
+    pub fn twisted(mut self, twist: f64, cosine: f64, sine: f64) -> Self {
+        let lost = (1.0 - twist) * self.bending[2][2];
+        // The twist along the axis by the curvatures here.
+        let rates = [
+            -2.0 * sine * cosine,
+            2.0 * sine * cosine,
+            cosine * cosine - sine * sine,
+        ];
+        for (line, r) in self.bending.iter_mut().zip(rates) {
+            for (value, c) in line.iter_mut().zip(rates) {
+                *value -= lost * r * c;
+            }
+        }
+        self
+    }
 }

@@ -9,6 +9,7 @@ fn plate() -> Plate {
         poisson: 0.3,
         density: 1.0,
         expansion: 0.0,
+        twist: 1.0,
         axis: Vec3::X,
     }
 }

@@ -250,6 +250,7 @@ mod tests {
                 poisson: 0.4,
                 density: 0.0,
                 expansion: 0.0,
+                twist: 1.0,
                 axis,
             }],
             ..Shell::default()
