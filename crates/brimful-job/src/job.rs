@@ -3,6 +3,7 @@
 use super::about::About;
 use super::body::BodySpec;
 use super::checks::Checks;
+use super::chocks::Chocks;
 use super::default::DefaultUsed;
 use super::dry::DryRoom;
 use super::event::Event;
@@ -46,6 +47,8 @@ pub struct Job {
     pub openings: Vec<Opening>,
     /// What carries it.
     pub support: Support,
+    /// What keeps it from sliding; none: friction alone.
+    pub chocks: Option<Chocks>,
     /// What carries it on the road.
     pub vehicle: Option<Vehicle>,
     /// What the road does; empty for a standing tank, and for one afloat that names none.

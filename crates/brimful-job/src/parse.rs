@@ -4,6 +4,7 @@ use super::about::{About, Duty};
 use super::body::BodySpec;
 use super::cascade::without_cascade;
 use super::checks::Checks;
+use super::chocks::Chocks;
 use super::dry::DryRoom;
 use super::event::Event;
 use super::fault::{FaultKind, JobFault, Missing};
@@ -97,7 +98,9 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
     let dry = root.each("dry", |item, _| DryRoom::read(item));
     let ribs = root.each("rib", Rib::read);
     let openings = root.each("opening", Opening::read);
-    let support = Support::read(&root.section("support"));
+    let support_section = root.section("support");
+    let chocks = Chocks::read(&support_section);
+    let support = Support::read(&support_section);
     let vehicle = read_if_there(&root.section("vehicle"), Vehicle::read);
     let events = read_events(root, about.as_ref());
     let checks = Checks::read(&root.section("checks"));
@@ -123,6 +126,7 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
         ribs: ribs?,
         openings: openings?,
         support: support?,
+        chocks: chocks?,
         vehicle: vehicle?,
         events: events?,
         checks: checks?,

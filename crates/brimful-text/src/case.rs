@@ -6,7 +6,7 @@ use brimful_geom::vector::Point3;
 use brimful_panels::case::{CaseId, Direction, EventPush, Fill, LoadKind, Tilt};
 use brimful_panels::growth::WELDED;
 use brimful_panels::panel::Panel;
-use brimful_strength::whole::BearerId;
+use brimful_strength::whole::{BearerId, Pressing};
 
 impl<'a> Words<'a> {
     /// The same with the panels of a tank, so that a baffle is called by its name and not by its mark.
@@ -123,6 +123,17 @@ impl<'a> Words<'a> {
         }
     }
 
+    /// What presses on a support at rest, at most, and under which load; blank where nothing does.
+    pub fn pressing(&self, pressing: Option<Pressing>) -> [Text; 3] {
+        pressing.map_or_else(Default::default, |it| {
+            [
+                self.mass(it.at_rest),
+                self.mass(it.most),
+                self.case(it.load),
+            ]
+        })
+    }
+
     /// What carries the tank.
     pub fn bearer(&self, id: BearerId) -> Text {
         match id {
@@ -130,6 +141,15 @@ impl<'a> Words<'a> {
             BearerId::Bed => say!(self, "bed"),
             BearerId::Rail(at) => say!(self, "rail at {at}", at = self.length(at)),
             BearerId::Strap(at) => say!(self, "strap at {at}", at = self.length(at)),
+            BearerId::Chock(number) => {
+                let panels = self.job.chocks.iter().flat_map(|chocks| &chocks.panels);
+                let panel = panels.into_iter().nth(number).map(|it| self.given(it));
+                say!(
+                    self,
+                    "chock at the {panel}",
+                    panel = panel.unwrap_or_default()
+                )
+            }
             BearerId::Foot([x, y]) => {
                 say!(
                     self,

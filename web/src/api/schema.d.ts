@@ -2921,13 +2921,19 @@ export interface components {
             utilisation_at_most: number;
         };
         Reaction: {
-            /** @description Which rail, strap or foot, by its place; `floor` or `bed`. */
+            /** @description Which rail, strap or foot, by its place; `floor` or `bed`; a chock by its panel. */
             support: string;
             /**
              * Format: double
-             * @description In newtons; of a strap its tension.
+             * @description What presses on it, in newtons; of a strap its tension; of a chock none.
              */
             presses_n: number;
+            /** @description What it holds sideways, along x, y and z, in newtons. */
+            sideways_n: [
+                number,
+                number,
+                number
+            ];
         };
         MeshSize: {
             /** Format: uint */
@@ -3776,6 +3782,37 @@ export interface components {
             data: {
                 /** @description Under which load. */
                 case: string;
+            };
+        } | {
+            /** @constant */
+            kind: "strength.slides";
+            data: {
+                /** @description Under which load most is to be held. */
+                case: string;
+                /** @description Which way it would slide. */
+                toward: components["schemas"]["Toward"];
+                /**
+                 * Format: n
+                 * @description What is to be held.
+                 */
+                force_n: number;
+                /**
+                 * Format: double
+                 * @description Friction over the push on the supports; none of straps, which swing with the tank.
+                 */
+                friction: number | null;
+            };
+        } | {
+            /** @constant */
+            kind: "strength.lifts";
+            data: {
+                /** @description Under which load most. */
+                case: string;
+                /**
+                 * Format: n
+                 * @description What is to be held down.
+                 */
+                force_n: number;
             };
         } | {
             /** @constant */
@@ -5035,6 +5072,8 @@ export interface components {
         };
         /** @description One of the six degrees of freedom of a node. */
         Dof: "x" | "y" | "z" | "turn_x" | "turn_y" | "turn_z";
+        /** @description A level way along an axis of the tank. */
+        Toward: "front" | "rear" | "left" | "right";
         /** @description A value that has a source. */
         SourcedValue: {
             creep_modulus: {

@@ -55,16 +55,19 @@ fn pictures(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
 fn supports(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>) {
     document.heading(&say!(
         words,
-        "What presses on the supports, as the weight that would"
+        "What each support takes: what presses on it as the weight that would, and what it holds sideways"
     ));
     let rows: Vec<Vec<Text>> = whole
         .on_supports()
         .map(|row| {
+            let [at_rest, most, load] = words.pressing(row.pressing);
             vec![
                 words.bearer(row.support),
-                words.mass(row.at_rest),
-                words.mass(row.most),
-                words.case(row.load),
+                at_rest,
+                most,
+                load,
+                words.force(row.sideways),
+                words.case(row.sideways_load),
             ]
         })
         .collect();
@@ -73,6 +76,8 @@ fn supports(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
             wide(say!(words, "Support")),
             figures(say!(words, "Brim-full\nat rest")),
             figures(say!(words, "At most")),
+            wide(say!(words, "Load")),
+            figures(say!(words, "Sideways\nat most")),
             wide(say!(words, "Load")),
         ],
         &rows,

@@ -2,11 +2,12 @@
 //!
 //! [`joint`] decides at every edge who runs through and where each panel's side lies; `outer`
 //! lays out the sheet of every face; `inner` the baffles, dividers and stays; `rib` the bands round
-//! the outside; `opening` puts in the holes; `butt` parts what is larger than a sheet; [`proof`]
+//! the outside; `opening` puts in the holes; `chock` finds the walls that chocks stand against; `butt` parts what is larger than a sheet; [`proof`]
 //! shows that the panels are the body: nothing overlaps, nothing sticks out, every gap is the gap
 //! asked for.
 
 mod butt;
+mod chock;
 mod foot;
 mod gap;
 mod inner;
@@ -19,6 +20,7 @@ pub mod proof;
 mod rib;
 mod tongue;
 
+pub use chock::chocked_faces;
 pub use inner::placed_by_rule;
 pub use not_laid_out::NotLaidOut;
 pub use proof::Proof;
@@ -87,6 +89,7 @@ pub fn laid_out(job: &Job, body: &Body, room: Option<&Room>) -> Result<LaidOut, 
     let (mut panels, mut seams) = outer::outer_panels(job, body)?;
     inner::add_inner_panels(job, body, &mut panels, &mut seams)?;
     rib::add_ribs(job, body, &mut panels, &mut seams)?;
+    chocked_faces(job, body)?;
     for panel in &mut panels {
         panel.reliefs = outer::reliefs(&panel.finished, job.shop.relief_radius);
     }

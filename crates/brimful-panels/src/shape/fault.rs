@@ -76,6 +76,8 @@ pub enum ShapeFaultKind {
         /// Why.
         why: RibFault,
     },
+    /// A chock stands against what is no upright wall.
+    Chock(FaceName),
     /// A stage after the panels cannot do its work.
     Whole(WholeFault),
 }

@@ -6,6 +6,7 @@
 
 pub mod creep_rupture;
 pub mod factor;
+pub mod friction;
 pub mod material;
 mod not_covered;
 pub mod repeat;
@@ -44,6 +45,9 @@ mod tests {
         }
         for row in repeat::LOAD_TIME.iter() {
             assert!(!row.source.is_empty());
+        }
+        for row in friction::FRICTION.iter() {
+            assert!(row.value > 0.0 && !row.source.is_empty());
         }
         for row in factor::LIQUID_EFFECT.iter() {
             assert!(!row.source.is_empty());

@@ -2,18 +2,20 @@
 
 use super::figures::Figures;
 use super::filled::Filled;
+use super::holding::Holding;
+use super::loaded::{LoadedShell, with_modulus};
 use super::midsurface::Midsurface;
 use super::model::Model;
 use super::reader::Reader;
 use super::result::{Buckles, MeshSize, Picture};
 use super::stability::{Buckling, buckling};
-use super::support::sliding_share;
 use super::tank::Tank;
 use super::weld::Section;
 use crate::load::{Heads, LoadKind, STANDARD_GRAVITY, level};
-use brimful_mech::shell::model::{Load, Shell};
+use brimful_mech::shell::model::Shell;
 use brimful_mech::shell::nonlinear::{Prior, Report, Steps, carried_over, solve, solve_near};
 use brimful_mech::shell::{Fault, State, System, Workspace};
+use brimful_panels::case::CaseId;
 use brimful_panels::finding::kind::NoModel;
 use brimful_panels::liquid::Compartment;
 use brimful_panels::panel::{Panel, Role};
@@ -47,12 +49,6 @@ pub struct Discretization {
     pub steps: Steps,
     /// Room for factors that no load is using.
     spare: Mutex<Vec<Workspace>>,
-}
-
-/// The shell of a load case and what acts on it.
-struct LoadedShell {
-    shell: Shell,
-    load: Load,
 }
 
 /// Where a case comes to rest.
@@ -202,14 +198,9 @@ impl Discretization {
         found: &Equilibrium,
     ) -> Result<Answer, Fault> {
         let Equilibrium { state, report } = found;
-        let (figures, used) = self.reader.read(
-            &self.model,
-            &loaded.shell,
-            &self.system,
-            &loaded.load,
-            state,
-            &filled.limits,
-        )?;
+        let (figures, used) =
+            self.reader
+                .read(&self.model, loaded, &self.system, state, &filled.limits)?;
         let buckles = match figures.worst_panel().max(figures.worst_seam()) <= OVER {
             true => self.buckles(loaded, prior, state)?,
             false => None,
@@ -229,7 +220,7 @@ impl Discretization {
         prior: Option<&Prior<'_>>,
         state: &State,
     ) -> Result<Option<Buckles>, Fault> {
-        let LoadedShell { shell, load } = loaded;
+        let LoadedShell { shell, load, .. } = loaded;
         let (mesh, system) = (&self.model.mesh, &self.system);
         let found = self.with_workspace(|workspace| {
             let on_strip = &self.on_strip;
@@ -255,7 +246,7 @@ impl Discretization {
         prior: Option<&Prior<'_>>,
         guess: Option<State>,
     ) -> Result<Equilibrium, Fault> {
-        let LoadedShell { shell, load } = loaded;
+        let LoadedShell { shell, load, .. } = loaded;
         let (system, steps) = (&self.system, &self.steps);
         let (state, report) = self.with_workspace(|workspace| match guess {
             Some(guess) => solve_near(shell, system, workspace, load, prior, &guess, steps),
@@ -282,27 +273,13 @@ impl Discretization {
     }
 
     fn loaded(&self, filled: &Filled) -> Result<LoadedShell, Fault> {
-        Ok(LoadedShell {
-            shell: self.shell(filled),
-            load: self.model.load(filled, &self.heads)?,
-        })
+        LoadedShell::of(&self.model, filled, &self.heads, self.weight)
     }
 
-    fn shell(&self, filled: &Filled) -> Shell {
-        let limits = &filled.limits;
-        let mut shell = with_modulus(
-            &self.model.shell,
-            limits.modulus.pa(),
-            limits.poisson,
-            limits.sheet_density.kg_m3(),
-        );
-        if limits.growth != 0.0 {
-            let share = sliding_share(&shell, limits.growth, self.weight);
-            for spring in &mut shell.springs {
-                spring.stiffness *= share;
-            }
-        }
-        shell
+    /// How each of the cases is held; of one whose load is none nothing is told.
+    pub fn holdings(&self, cases: &[Filled]) -> Vec<(CaseId, Holding)> {
+        let holding = |filled: &Filled| Some((filled.case.id, self.loaded(filled).ok()?.holding));
+        cases.iter().filter_map(holding).collect()
     }
 
     /// The mesh with the lasting case that asks most of it.
@@ -318,10 +295,11 @@ impl Discretization {
             .filter_map(|(case, answer)| answer.as_ref().ok().map(|answer| (*case, answer)))
             .max_by(|(_, a), (_, b)| a.figures.worst_panel().total_cmp(&b.figures.worst_panel()))?;
         let filled = &cases[case];
+        let LoadedShell { shell, load, .. } = self.loaded(filled).ok()?;
         Some(Picture {
             case: filled.case.id,
-            shell: self.shell(filled),
-            load: self.model.load(filled, &self.heads).ok()?,
+            shell,
+            load,
             panel: self.model.panel.clone(),
             moved: answer
                 .state
@@ -372,14 +350,4 @@ fn unless_cancelled(
         return Err(Fault::Solver { what });
     }
     work()
-}
-
-fn with_modulus(shell: &Shell, modulus: f64, poisson: f64, density: f64) -> Shell {
-    let mut shell = shell.clone();
-    for plate in &mut shell.plates {
-        plate.modulus = modulus;
-        plate.poisson = poisson;
-        plate.density = density;
-    }
-    shell
 }

@@ -1,5 +1,6 @@
 //! What one load case does to every panel and seam, as values.
 
+use super::reaction::Reaction;
 use super::weld::Passed;
 use brimful_geom::vector::Point3;
 use brimful_mech::shell::model::Resultants;
@@ -13,9 +14,8 @@ pub struct Figures {
     pub seams: Vec<SeamFigure>,
     /// Push of the support, all together, N.
     pub borne: f64,
-    /// What presses on each of the supports, in the order of [`super::Whole::supports`], N; of a
-    /// strap its tension.
-    pub reactions: Vec<f64>,
+    /// What each of the supports puts on the tank, in the order of [`super::Whole::supports`].
+    pub reactions: Vec<Reaction>,
     /// How far the tank as a whole leans over from how it stood, radians.
     pub tilt: f64,
 }

@@ -1,11 +1,12 @@
 //! The tank as a shell: mesh, supports, and who has liquid on which side.
 
+use super::chock::Chock;
 use super::filled::{Filled, OneSided};
 use super::fitting::HeavyFitting;
 use super::lid::Spot;
 use super::midsurface::{Midsurface, Rim};
 use super::place::{LEVEL, MERGE, centroid};
-use super::support::Bearers;
+use super::support::{BearerId, Bearers};
 use super::tank::Tank;
 use crate::load::{Heads, LoadKind};
 use brimful_geom::basin;
@@ -50,6 +51,8 @@ pub struct Model {
     pub bearers: Bearers,
     /// Which of them each contact of the shell is part of.
     pub borne_by: Vec<usize>,
+    /// What keeps it from sliding.
+    pub chocks: Vec<Chock>,
 }
 
 impl Model {
@@ -66,7 +69,8 @@ impl Model {
         level: Option<Length>,
     ) -> Result<Self, NoModel> {
         let bearers = Bearers::of(tank, midsurface);
-        let flats = flats(tank, midsurface, &bearers, fineness, level);
+        let chocks = Chock::all(tank, midsurface);
+        let flats = flats(tank, midsurface, (&bearers, &chocks), fineness, level);
         let spot = Spot::of(tank, midsurface).filter(|_| tank.job.checks.lid_load.is_some());
         let notches = midsurface.notches.iter().map(|&(point, thickness)| Refine {
             point,
@@ -93,6 +97,7 @@ impl Model {
             spot: spot.map_or(Vec::new(), |spot| spot.shares(&mesh)),
             bearers,
             borne_by: Vec::new(),
+            chocks,
             mesh,
         };
         model.borne_by = model
@@ -102,6 +107,12 @@ impl Model {
             return Err(NoModel::NotCarried);
         }
         Ok(model)
+    }
+
+    /// Everything that the tank stands on or against: bearers, then chocks.
+    pub fn supports(&self) -> Vec<BearerId> {
+        let chocks = (0..self.chocks.len()).map(BearerId::Chock);
+        self.bearers.ids().into_iter().chain(chocks).collect()
     }
 
     /// The load of a case on the shell.
@@ -181,12 +192,12 @@ impl Model {
     }
 }
 
-/// The flats with the size of their elements, and with lines where they rest on bearers and where
-/// the liquid's level is.
+/// The flats with the size of their elements, and with lines where they rest on bearers, where chocks end
+/// and where the liquid's level is.
 fn flats(
     tank: &Tank<'_>,
     midsurface: &Midsurface,
-    bearers: &Bearers,
+    (bearers, chocks): (&Bearers, &[Chock]),
     fineness: f64,
     level: Option<Length>,
 ) -> Vec<Flat> {
@@ -205,10 +216,13 @@ fn flats(
             }
         }
     }
-    for flat in &mut flats {
-        let line = level.and_then(|level| waterline(flat, level.m()));
-        let line = line.filter(|&(a, b)| reaches_into(&flat.outlines[0], a, b));
-        flat.segments.extend(line);
+    for (number, flat) in flats.iter_mut().enumerate() {
+        let own = chocks.iter().filter(|chock| chock.flat == number);
+        let heights = level.map(Length::m).into_iter().chain(own.map(|it| it.top));
+        let lines = heights.filter_map(|z| level_line(flat, z));
+        let lines = lines.filter(|&(a, b)| reaches_into(&flat.outlines[0], a, b));
+        let lines: Vec<_> = lines.collect();
+        flat.segments.extend(lines);
     }
     flats
 }
@@ -302,7 +316,7 @@ impl<'a> WettedSides<'a> {
 }
 
 /// The line at height `z` over all of a flat; none on a level one.
-fn waterline(flat: &Flat, z: f64) -> Option<(Point2, Point2)> {
+fn level_line(flat: &Flat, z: f64) -> Option<(Point2, Point2)> {
     let frame = &flat.frame;
     let up = Vec3::Z - frame.z * frame.z.z;
     if up.length() < LEVEL {

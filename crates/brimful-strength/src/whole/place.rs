@@ -28,6 +28,27 @@ pub fn from_line(point: Point3, [a, b]: [Point3; 2]) -> f64 {
     (point - a - way * along).length()
 }
 
+/// The nodes of the triangles of a flat whose middles are where `holds` says, each with a third of the area
+/// of every such triangle that it is a corner of.
+pub fn areas_of_nodes(
+    mesh: &Mesh,
+    flat: usize,
+    holds: impl Fn(Point3) -> bool,
+) -> Vec<(usize, f64)> {
+    let mut areas = vec![0.0; mesh.nodes.len()];
+    for (number, triangle) in mesh.triangles.iter().enumerate() {
+        if triangle.flat == flat && holds(centroid(mesh, number)) {
+            let [a, b, c] = triangle.nodes.map(|node| mesh.nodes[node]);
+            let area = (b - a).cross(c - a).length() / 2.0;
+            for node in triangle.nodes {
+                areas[node] += area / 3.0;
+            }
+        }
+    }
+    let areas = areas.into_iter().enumerate();
+    areas.filter(|(_, area)| *area > 0.0).collect()
+}
+
 /// Whether a point lies on the line from `a` to `b`.
 pub fn on_segment(point: Point3, a: Point3, b: Point3) -> bool {
     let way = b - a;

@@ -1,9 +1,11 @@
 //! Reads what a load case does to every panel and seam off the answer of the shell.
 
 use super::figures::{Figures, PanelFigure, SeamFigure, face_stress, is_worse};
+use super::loaded::LoadedShell;
 use super::midsurface::Midsurface;
 use super::model::Model;
 use super::notch::{NearNotch, near_notches};
+use super::reaction::reactions;
 use super::sample_point::FacePoint;
 use super::seam_side::{Answer, SeamSide, seam_sides};
 use super::support::foot;
@@ -12,7 +14,7 @@ use super::tilt::tilt;
 use super::weld::Section;
 use crate::limit::Limits;
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_mech::shell::model::{Load, Shell};
+use brimful_mech::shell::model::Shell;
 use brimful_mech::shell::recover::{resultants, smooth};
 use brimful_mech::shell::{Fault, State, System};
 use std::collections::BTreeSet;
@@ -88,9 +90,8 @@ impl Reader {
     pub fn read(
         &self,
         model: &Model,
-        shell: &Shell,
+        loaded: &LoadedShell,
         system: &System,
-        load: &Load,
         state: &State,
         limits: &Limits,
     ) -> Result<(Figures, Vec<[f64; 3]>), Fault> {
@@ -99,6 +100,7 @@ impl Reader {
                 what: "a displacement is not a number".to_owned(),
             });
         }
+        let LoadedShell { shell, load, .. } = loaded;
         let raw = resultants(shell, system, load, state)?;
         let answer = Answer {
             shell,
@@ -113,9 +115,7 @@ impl Reader {
             panels,
             seams,
             borne: lifted(shell, state),
-            reactions: model
-                .bearers
-                .reactions(&model.borne_by, &state.contact_forces),
+            reactions: reactions(model, shell, &loaded.borne_by, state),
             tilt: tilt(model, state),
         };
         Ok((figures, used))

@@ -14,7 +14,7 @@ use brimful_panels::case::CaseId;
 use brimful_panels::finding::kind::StrengthKind;
 use brimful_panels::finding::{Finding, Grade, Kind};
 use brimful_panels::panel::Panel;
-use brimful_units::{Length, Mass};
+use brimful_units::{Force, Length, Mass};
 
 /// How much finer each mesh is than the one before.
 pub(super) const FINER: f64 = 1.5;
@@ -100,42 +100,51 @@ impl Whole {
         part.used(&run.figures) * times
     }
 
-    /// What presses on each support.
+    /// What each support takes.
     pub fn on_supports(&self) -> impl Iterator<Item = OnSupport> {
-        self.supports
-            .iter()
-            .enumerate()
-            .filter_map(|(number, support)| {
-                let presses = |run: &CaseRun| run.figures.reactions[number];
-                let rest = self
-                    .cases
-                    .iter()
-                    .find(|run| run.case.id.kind == LoadKind::Rest)?;
-                let mut cases = self.cases.iter();
-                let first = cases.next()?;
-                let most = cases.fold(first, |most, run| {
-                    if presses(run) > presses(most) {
-                        run
-                    } else {
-                        most
-                    }
-                });
-                Some(OnSupport {
-                    support: *support,
-                    at_rest: weighing(presses(rest)),
-                    most: weighing(presses(most)),
-                    load: most.case.id,
-                })
+        let supports = self.supports.iter().enumerate();
+        supports.filter_map(|(number, support)| {
+            let presses = |run: &CaseRun| run.figures.reactions[number].push;
+            let sideways = |run: &CaseRun| run.figures.reactions[number].sideways.length();
+            let most = |of: &dyn Fn(&CaseRun) -> f64| {
+                let by = |a: &&CaseRun, b: &&CaseRun| of(a).total_cmp(&of(b));
+                self.cases.iter().max_by(by)
+            };
+            let is_rest = |run: &&CaseRun| run.case.id.kind == LoadKind::Rest;
+            let rest = self.cases.iter().find(is_rest)?;
+            let (pressed, pushed) = (most(&presses)?, most(&sideways)?);
+            let pressing = Pressing {
+                at_rest: weighing(presses(rest)),
+                most: weighing(presses(pressed)),
+                load: pressed.case.id,
+            };
+            Some(OnSupport {
+                support: *support,
+                pressing: (!matches!(support, BearerId::Chock(_))).then_some(pressing),
+                sideways: Force::from_n(sideways(pushed)),
+                sideways_load: pushed.case.id,
             })
+        })
     }
 }
 
-/// What presses on one support, as the mass that would at rest.
+/// What one support takes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OnSupport {
     /// Which.
     pub support: BearerId,
-    /// Under the brim-full tank at rest; of a strap its tension.
+    /// What presses on it; nothing on a chock.
+    pub pressing: Option<Pressing>,
+    /// The most that it holds sideways under any load.
+    pub sideways: Force,
+    /// Under which.
+    pub sideways_load: CaseId,
+}
+
+/// What presses on a support, as the mass that would at rest; of a strap its tension.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pressing {
+    /// Under the brim-full tank at rest.
     pub at_rest: Mass,
     /// The most under any load.
     pub most: Mass,

@@ -9,6 +9,7 @@ use super::discretization::{Answer, CoarseState, Discretization, TRIAL_STEPS};
 use super::displacement::{Displacement, Mesh};
 use super::figures::Figures;
 use super::filled::{Filled, filled_cases};
+use super::holding::not_held;
 use super::mesh_growth::MeshGrowth;
 use super::midsurface::Midsurface;
 use super::part::Part;
@@ -49,7 +50,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
         Ok(midsurface) => midsurface,
         Err(fault) => return verdict.no_model(fault),
     };
-    let (mut meshes, mut supports) = (Vec::new(), Vec::new());
+    let (mut meshes, mut supports, mut holdings) = (Vec::new(), Vec::new(), Vec::new());
     let mut runs: Vec<Option<CaseRun>> = vec![None; cases.len()];
     let mut displacements: Vec<Option<Displacement>> = vec![None; cases.len()];
     let mut picture = None;
@@ -72,7 +73,10 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
             }
         }
         let Some(discretization) = &finest else { break };
-        supports = discretization.model.bearers.ids();
+        supports = discretization.model.supports();
+        if holdings.is_empty() {
+            holdings = discretization.holdings(&cases);
+        }
         tank.progress.step(Step::Strength {
             loads: wanted.len(),
             triangles: discretization.size().triangles,
@@ -117,6 +121,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     }
     let runs: Vec<CaseRun> = runs.into_iter().flatten().collect();
     verdict.judge(&runs);
+    verdict.findings.extend(not_held(&holdings));
     Whole {
         cases: runs,
         meshes,

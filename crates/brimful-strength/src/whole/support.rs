@@ -6,7 +6,7 @@
 //! each along the bisector of its turn, up and inward alike, and is taken to carry nothing between.
 
 use super::midsurface::Midsurface;
-use super::place::{LEVEL, MERGE, centroid};
+use super::place::{LEVEL, MERGE, areas_of_nodes};
 use super::tank::Tank;
 use brimful_geom::mesh::{LinePart, Mesh};
 use brimful_geom::vector::{Point2, Point3, Vec3};
@@ -14,26 +14,26 @@ use brimful_job::{Axis, Job, Support};
 use brimful_mech::shell::model::{Contact, Shell, Spring};
 use brimful_panels::body::Body;
 use brimful_panels::panel::Role;
+use brimful_panels::table::friction::{FrictionEnd, friction};
 use brimful_units::{Length, Pressure};
 
 /// What a floor, rail or pad gives way, Pa/m: a tenth of a millimetre under 10 kPa, as a hard
 /// mat does. Stiffer than any plastic floor, soft enough that no single node takes all.
-const BED: f64 = 1e8;
+pub(super) const BED: f64 = 1e8;
 /// How far the support gives way under [`BED_PRESSURE`], to tell how stiff it is taken to be.
 pub const BED_GIVES: Length = Length::from_mm(0.1);
 /// The pressure that goes with [`BED_GIVES`].
 pub const BED_PRESSURE: Pressure = Pressure::from_pa(BED * BED_GIVES.m());
 
-/// The share of the bed's stiffness that holds the tank sideways: chocks, strips, friction. It
-/// keeps it in place and hinders its growing by next to nothing.
+/// The share of the bed's stiffness that holds the tank sideways, by friction or by what is not in the
+/// job. It keeps it in place and hinders its growing by next to nothing.
 const SIDEWAYS: f64 = 0.1;
-
-/// Friction between the floor and what it stands on: the upper end for plastic on rubber or rough wood,
-/// common practice.
-pub const FRICTION: f64 = 0.5;
 
 /// Floors that lie this much lower than the lowest one still stand on the support, m.
 const SAME_HEIGHT: f64 = 1e-4;
+
+/// The springs that hold a contact's node sideways.
+pub const SPRINGS: usize = 2;
 
 /// What a strap gives way at an edge, for its width, as a bed of this breadth would, m.
 const STRAP_BREADTH: f64 = 0.02;
@@ -59,6 +59,8 @@ pub enum BearerId {
     Strap(Length),
     /// A foot, along x and y.
     Foot([Length; 2]),
+    /// A chock, by its number in the job.
+    Chock(usize),
 }
 
 /// One rail, foot, strap, or the whole floor.
@@ -116,18 +118,26 @@ impl Bearers {
         self.each.iter().map(|bearer| bearer.id).collect()
     }
 
-    /// What presses on each bearer, by its contacts' pushes, N; of a strap its tension.
-    pub fn reactions(&self, borne_by: &[usize], pushes: &[f64]) -> Vec<f64> {
-        let mut sums = vec![0.0; self.each.len()];
-        for (&bearer, push) in borne_by.iter().zip(pushes) {
-            sums[bearer] += push;
-        }
-        let of = |(bearer, sum): (&Bearer, f64)| match bearer.reach {
+    /// How many there are.
+    pub fn count(&self) -> usize {
+        self.each.len()
+    }
+
+    /// The sum of pushes that goes with one newton of a strap's tension; one of what is no strap.
+    pub fn pushes_of_tension(&self, support: usize) -> f64 {
+        match self.each.get(support).map(|bearer| bearer.reach) {
             // At each of its two turns a tension T pushes with the square root of two times T.
-            Reach::Round(..) => sum / (2.0 * std::f64::consts::SQRT_2),
-            _ => sum,
-        };
-        self.each.iter().zip(sums).map(of).collect()
+            Some(Reach::Round(..)) => 2.0 * std::f64::consts::SQRT_2,
+            _ => 1.0,
+        }
+    }
+
+    /// Whether they hold the tank sideways by friction: a strap swings with it.
+    pub fn have_friction(&self) -> bool {
+        !self
+            .each
+            .iter()
+            .any(|bearer| matches!(bearer.reach, Reach::Round(..)))
     }
 
     /// Edges of bearers under a flat, to be lines of the mesh.
@@ -171,8 +181,9 @@ pub fn sliding_share(shell: &Shell, growth: f64, weight: f64) -> f64 {
         .fold(0.0, f64::max);
     let stiffness: f64 = shell.contacts.iter().map(|contact| contact.stiffness).sum();
     let held = SIDEWAYS * stiffness * growth.abs() * far;
+    let most = friction(FrictionEnd::Most).value;
     match held > 0.0 {
-        true => (2.0 * FRICTION * weight / held).min(1.0),
+        true => (2.0 * most * weight / held).min(1.0),
         false => 1.0,
     }
 }
@@ -188,7 +199,7 @@ pub fn foot(shell: &Shell) -> Point3 {
 }
 
 /// A contact, and springs that keep its node in place sideways.
-fn put(shell: &mut Shell, node: usize, push: Vec3, stiffness: f64, sideways: [Vec3; 2]) {
+fn put(shell: &mut Shell, node: usize, push: Vec3, stiffness: f64, sideways: [Vec3; SPRINGS]) {
     shell.contacts.push(Contact {
         node,
         push,
@@ -205,7 +216,7 @@ fn put(shell: &mut Shell, node: usize, push: Vec3, stiffness: f64, sideways: [Ve
 impl Bearer {
     /// The ways it is kept from sliding: square to the push, and of a strap, that pushes askew, level,
     /// so that its push alone bears the weight.
-    fn sideways(&self, push: Vec3) -> [Vec3; 2] {
+    fn sideways(&self, push: Vec3) -> [Vec3; SPRINGS] {
         if matches!(self.reach, Reach::Round(..)) {
             return [Vec3::X, Vec3::Y];
         }
@@ -286,21 +297,9 @@ impl Bearer {
         }
     }
 
-    /// A third of each triangle's area to each of its corners.
     fn pushes_by_area(&self, mesh: &Mesh, flat: usize, push: Vec3) -> Vec<(usize, Vec3, f64)> {
-        let mut areas = vec![0.0; mesh.nodes.len()];
-        for (number, triangle) in mesh.triangles.iter().enumerate() {
-            if triangle.flat == flat && self.holds(centroid(mesh, number)) {
-                let [a, b, c] = triangle.nodes.map(|node| mesh.nodes[node]);
-                let area = (b - a).cross(c - a).length() / 2.0;
-                for node in triangle.nodes {
-                    areas[node] += area / 3.0;
-                }
-            }
-        }
-        let areas = areas.into_iter().enumerate();
-        areas
-            .filter(|(_, area)| *area > 0.0)
+        areas_of_nodes(mesh, flat, |place| self.holds(place))
+            .into_iter()
             .map(|(node, area)| (node, push, BED * area))
             .collect()
     }

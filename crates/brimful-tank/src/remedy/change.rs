@@ -27,6 +27,8 @@ const BAND_DEPTHS: f64 = 6.0;
 const STAYS: [usize; 3] = [2, 5, 9];
 /// Width of a stay.
 const STAY_WIDTH: Length = Length::from_mm(60.0);
+/// Rails that are added at most.
+const MOST_RAILS: usize = 3;
 /// How much further off what is beside it a body is tried.
 const CLEARANCES: [Length; 3] = [
     Length::from_mm(5.0),
@@ -393,41 +395,12 @@ fn origin(job: &Job) -> [f64; 3] {
         .map_or([0.0; 3], |body| body.at.map(Length::m))
 }
 
-/// One rail more, or a floor under all of it.
+/// A rail more, or some, evenly spaced, or a floor under all of it.
 fn better_support(job: &Job, outside: &Solid) -> Vec<Change> {
-    let (low, high) = outside.bounds();
-    let mut changes = Vec::new();
     if job.support == Support::Floor {
-        return changes;
+        return Vec::new();
     }
-    if let Support::Rails { along, at, width } = &job.support {
-        let span = match along {
-            Axis::Y => high.x - low.x,
-            _ => high.y - low.y,
-        };
-        let count = at.len() + 1;
-        let half = *width / 2.0;
-        let reach = Length::from_m(span) - *width;
-        let places: Vec<Length> = (0..count)
-            .map(|i| {
-                job.about
-                    .round(half + reach * (i as f64 / (count - 1) as f64))
-            })
-            .collect();
-        let what = What::Rails(places.clone());
-        let support = Support::Rails {
-            along: *along,
-            at: places,
-            width: *width,
-        };
-        changes.push(Change {
-            what,
-            job: Job {
-                support,
-                ..job.clone()
-            },
-        });
-    }
+    let mut changes = more_rails(job, outside);
     let level = outside
         .faces
         .iter()
@@ -444,6 +417,39 @@ fn better_support(job: &Job, outside: &Solid) -> Vec<Change> {
         });
     }
     changes
+}
+
+fn more_rails(job: &Job, outside: &Solid) -> Vec<Change> {
+    let Support::Rails { along, at, width } = &job.support else {
+        return Vec::new();
+    };
+    let (low, high) = outside.bounds();
+    let span = match along {
+        Axis::Y => high.x - low.x,
+        _ => high.y - low.y,
+    };
+    let (half, reach) = (*width / 2.0, Length::from_m(span) - *width);
+    let evenly = |count: usize| -> Vec<Length> {
+        let place = |i: usize| half + reach * (i as f64 / (count - 1) as f64);
+        (0..count).map(|i| job.about.round(place(i))).collect()
+    };
+    (1..=MOST_RAILS)
+        .map(|more| {
+            let places = evenly(at.len() + more);
+            let support = Support::Rails {
+                along: *along,
+                at: places.clone(),
+                width: *width,
+            };
+            Change {
+                what: What::Rails(places),
+                job: Job {
+                    support,
+                    ..job.clone()
+                },
+            }
+        })
+        .collect()
 }
 
 /// Never filled as high: more air, which an overflow has to see to.

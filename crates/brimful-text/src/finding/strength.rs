@@ -7,9 +7,10 @@ use brimful_geom::vector::Point3;
 use brimful_job::Support;
 use brimful_mech::shell::Fault;
 use brimful_panels::case::CaseId;
-use brimful_panels::finding::kind::{NoModel, StrengthKind};
+use brimful_panels::finding::kind::{NoModel, StrengthKind, Toward};
 use brimful_panels::growth::WELDED;
-use brimful_strength::whole::{BED_GIVES, BED_PRESSURE, FRICTION, SPOT_WIDTH};
+use brimful_panels::table::friction::{FrictionEnd, friction};
+use brimful_strength::whole::{BED_GIVES, BED_PRESSURE, SPOT_WIDTH};
 
 pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
     match kind {
@@ -78,6 +79,18 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
         StrengthKind::Tips { case } => Said::new(say!(words, "The tank tips over or leaves its support ({case}).", case = words.case(*case)))
             .source(method(words))
             .cure(say!(words, "Put the supports under its weight, further apart, or hold the tank down.")),
+        StrengthKind::Slides { case, toward, force, friction } => {
+            let (toward, force, case) = (words.toward(*toward), words.force(*force), words.case(*case));
+            Said::new(match friction {
+                Some(friction) => say!(words, "Friction of {friction} does not keep it from sliding {toward}: {force} must be held there by chocks or straps ({case}).", friction = words.ratio(*friction), toward = toward, force = force, case = case),
+                None => say!(words, "In its straps it swings {toward}: {force} must be held there by chocks ({case}).", toward = toward, force = force, case = case),
+            })
+            .cure(say!(words, "Stand the foot of that wall against a chock or a strip of the bulkhead, over all of its width, and say so; or hold it by straps for that force."))
+            .entry("[support] chocks")
+        }
+        StrengthKind::Lifts { case, force } => Said::new(say!(words, "It is lifted off its support: {force} must be held down ({case}).", force = words.force(*force), case = words.case(*case)))
+            .source(method(words))
+            .cure(say!(words, "Straps over the tank, or a frame over its edges, for that force.")),
         StrengthKind::CoverNotChecked { case, pressure, force } => Said::new(say!(words, "Its cover is not checked: it has to bear {pressure}, {force} in all ({case}), with its ring and screws.", pressure = words.pressure(*pressure), force = words.force(*force), case = words.case(*case)))
             .source(method(words))
             .cure(say!(words, "Take one that its maker rates for that, or say how thick a cover of sheet is."))
@@ -145,6 +158,15 @@ fn stronger(words: &Words<'_>) -> Text {
 }
 
 impl Words<'_> {
+    fn toward(&self, toward: Toward) -> Text {
+        match toward {
+            Toward::Front => say!(self, "to the front"),
+            Toward::Rear => say!(self, "to the rear"),
+            Toward::Left => say!(self, "to the left"),
+            Toward::Right => say!(self, "to the right"),
+        }
+    }
+
     /// What the whole-tank check takes for granted.
     pub fn strength_assumptions(&self) -> Vec<Text> {
         let mut all = vec![
@@ -174,8 +196,18 @@ impl Words<'_> {
                 "The support gives way by {depth} under {pressure}, pushes and never pulls, and holds the tank sideways a tenth as stiffly; where the tank grows or shrinks, by friction of {friction} of its weight at most.",
                 depth = self.thickness(BED_GIVES),
                 pressure = self.pressure(BED_PRESSURE),
-                friction = self.ratio(FRICTION),
+                friction = self.ratio(friction(FrictionEnd::Most).value),
             ),
+            match self.job.chocks {
+                None => say!(
+                    self,
+                    "What friction does not hold of a push sideways is held evenly under the floor."
+                ),
+                Some(_) => say!(
+                    self,
+                    "Chocks stand against the foot of their walls without squeezing it, and take what friction does not hold of a push towards them; what friction and chocks do not hold is held evenly under the floor."
+                ),
+            },
             say!(
                 self,
                 "Fittings neither stiffen nor burden the panels; the pressure on a hatch's cover goes to the rim of its hole."

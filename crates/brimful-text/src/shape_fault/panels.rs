@@ -30,6 +30,21 @@ pub(super) fn outer(words: &Words<'_>, panel: FaceName, fault: &PanelFault) -> F
     )
 }
 
+/// A chock.
+pub(super) fn chock(words: &Words<'_>, panel: FaceName) -> FaultText {
+    FaultText::new(
+        say!(
+            words,
+            "A chock stands against the {panel} panel, which is no upright wall.",
+            panel = words.face(panel)
+        ),
+        say!(
+            words,
+            "Name upright walls in `chocks`; hold the tank by straps where it has none."
+        ),
+    )
+}
+
 /// An opening.
 pub(super) fn opening(words: &Words<'_>, opening: &str, fault: &OpeningFault) -> FaultText {
     let opening = words.given(opening);

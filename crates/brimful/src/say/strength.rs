@@ -128,15 +128,26 @@ fn seams(plan: &Plan, words: &Words<'_>, whole: &Whole) -> String {
     format!("\n{}", table.text())
 }
 
-/// What presses on each support, as the weight that would.
+/// What each support takes: what presses on it as the weight that would, and what it holds sideways.
 fn supports(words: &Words<'_>, whole: &Whole) -> String {
-    let mut table = Table::new(words, &["support", ">full at rest", ">at most", "load"]);
+    let heads = [
+        "support",
+        ">full at rest",
+        ">at most",
+        "load",
+        ">sideways",
+        "load",
+    ];
+    let mut table = Table::new(words, &heads);
     for row in whole.on_supports() {
+        let [at_rest, most, load] = words.pressing(row.pressing);
         table.row([
             words.bearer(row.support),
-            words.mass(row.at_rest),
-            words.mass(row.most),
-            words.case(row.load),
+            at_rest,
+            most,
+            load,
+            words.force(row.sideways),
+            words.case(row.sideways_load),
         ]);
     }
     let why = paragraph(2, 2, &words.borne_more());

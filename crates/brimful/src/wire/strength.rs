@@ -80,10 +80,12 @@ struct Case {
 
 #[derive(Debug, Serialize, JsonSchema)]
 struct Reaction {
-    /// Which rail, strap or foot, by its place; `floor` or `bed`.
+    /// Which rail, strap or foot, by its place; `floor` or `bed`; a chock by its panel.
     support: String,
-    /// In newtons; of a strap its tension.
+    /// What presses on it, in newtons; of a strap its tension; of a chock none.
     presses_n: f64,
+    /// What it holds sideways, along x, y and z, in newtons.
+    sideways_n: [f64; 3],
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -276,9 +278,10 @@ fn case(
 
 fn reactions(plan: &Plan, run: &CaseRun, words: &Words<'_>) -> Vec<Reaction> {
     let bearers = plan.whole.iter().flat_map(|whole| &whole.supports);
-    let reaction = |(bearer, presses): (&BearerId, &f64)| Reaction {
+    let reaction = |(bearer, takes): (&BearerId, &brimful_strength::whole::Reaction)| Reaction {
         support: words.bearer(*bearer).into(),
-        presses_n: *presses,
+        presses_n: takes.push,
+        sideways_n: takes.sideways.to_array(),
     };
     bearers.zip(&run.figures.reactions).map(reaction).collect()
 }

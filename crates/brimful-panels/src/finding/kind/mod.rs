@@ -29,7 +29,7 @@ pub use quick::{Governs, QuickKind, Uncovered};
 pub use remedy::{Adds, AutoResult, RemedyKind, Variant, What};
 pub use room::RoomKind;
 pub use space::{ScanDefects, SpaceKind, SpacePiece, TankPart};
-pub use strength::{NoModel, NoScore, StrengthKind};
+pub use strength::{NoModel, NoScore, StrengthKind, Toward};
 pub use way_in::{
     Attitude, BodyAxis, EntrySummary, FittingsOnWay, NoWay, NoWayWhole, PieceFittings, PieceNeed,
     PiecesSummary, WayInKind,

@@ -99,6 +99,27 @@ pub enum StrengthKind {
         /// Under which load.
         case: CaseId,
     },
+    /// Neither friction nor a chock keeps the tank from sliding: the figures are what pushes it that way and
+    /// what holds it.
+    Slides {
+        /// Under which load most is to be held.
+        case: CaseId,
+        /// Which way it would slide.
+        toward: Toward,
+        /// What is to be held.
+        #[serde(rename = "force_n")]
+        force: Force,
+        /// Friction over the push on the supports; none of straps, which swing with the tank.
+        friction: Option<f64>,
+    },
+    /// A load lifts the tank off its supports.
+    Lifts {
+        /// Under which load most.
+        case: CaseId,
+        /// What is to be held down.
+        #[serde(rename = "force_n")]
+        force: Force,
+    },
     /// Nothing is said of the cover of a hatch.
     CoverNotChecked {
         /// Under which load most presses on it.
@@ -130,6 +151,20 @@ pub enum StrengthKind {
     },
     /// What the check takes for granted.
     Assumptions,
+}
+
+/// A level way along an axis of the tank.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Toward {
+    /// Along x.
+    Front,
+    /// Against x.
+    Rear,
+    /// Along y.
+    Left,
+    /// Against y.
+    Right,
 }
 
 /// Why a tank is no shell that can be computed.
