@@ -232,11 +232,11 @@ fn again_and_again(job: &Job, kind: LoadKind, load: LoadTime) -> LoadCase {
     }
 }
 
-/// Grown at its warmest and shrunk at its coldest, against what holds it sideways. The tables of
-/// stiffness and strength begin at room temperature, so colder sheet is taken as it is there.
+/// Grown at its warmest and shrunk at its coldest, against what holds it sideways: as stiff as it is then,
+/// so that the cold strains it hardest.
 fn by_warmth(job: &Job) -> Vec<LoadCase> {
     let case = |(kind, temperature): (LoadKind, Temperature)| LoadCase {
-        temperature: temperature.max(WELDED),
+        temperature,
         warming: temperature.degc() - WELDED.degc(),
         origin: LoadOrigin::Season,
         ..again_and_again(job, kind, LoadTime::Season)

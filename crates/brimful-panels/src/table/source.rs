@@ -224,4 +224,10 @@ impl<T> Sourced<T> {
     pub fn width(&self) -> f64 {
         self.sources.first().map_or(0.0, |own| own.flag.width())
     }
+
+    /// How far it may be off by all rows that it is the product of, which do not know of one another.
+    pub fn width_of_all(&self) -> f64 {
+        let widths = self.sources.iter().map(|source| source.flag.width());
+        widths.fold(0.0, f64::hypot)
+    }
 }
