@@ -7,7 +7,7 @@ use brimful_units::{Length, Mass};
 /// The sheets, offcuts and rod there are.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stock {
-    /// The plastic of sheet and rod: `HDPE` or `PP`.
+    /// The plastic of sheet and rod: `HDPE`, `PP` or `PVC-U`.
     pub material: String,
     /// Its colour.
     pub colour: Option<String>,
@@ -61,7 +61,7 @@ pub enum RodForm {
     Triangular,
 }
 
-const MATERIALS: [(&str, &str); 2] = [("HDPE", "HDPE"), ("PP", "PP")];
+const MATERIALS: [(&str, &str); 3] = [("HDPE", "HDPE"), ("PP", "PP"), ("PVC-U", "PVC-U")];
 const ROD_FORMS: [(&str, RodForm); 2] = [
     ("round", RodForm::Round),
     ("triangular", RodForm::Triangular),

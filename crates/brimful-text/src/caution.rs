@@ -49,10 +49,7 @@ impl Words<'_> {
             ),
             Caution::Fumes => (
                 say!(self, "fumes"),
-                say!(
-                    self,
-                    "Work in moving air, with extraction at the seam. Plastic that smokes is too hot: stop and turn the heat down. Never weld PVC by mistake for PE: its fumes are acid."
-                ),
+                self.fumes(),
                 say!(self, "common practice"),
             ),
             Caution::SolventNearHeat => (
@@ -131,6 +128,19 @@ impl Words<'_> {
             UnitSystem::Inch => say!(
                 self,
                 "Gas at 570 degF and a nozzle hotter still burn at once: gloves, sleeves, a stand for the gun, and let it cool on cold air before it is put away."
+            ),
+        }
+    }
+
+    fn fumes(&self) -> Text {
+        match self.job.stock.material.as_str() {
+            "PVC-U" => say!(
+                self,
+                "Work in moving air, with extraction at the seam: the fumes of PVC are acid, burn eyes and lungs and rust tools. PVC that smokes or turns brown is too hot: stop, turn the heat down and cut the place out."
+            ),
+            _ => say!(
+                self,
+                "Work in moving air, with extraction at the seam. Plastic that smokes is too hot: stop and turn the heat down. Never weld PVC by mistake for PE: its fumes are acid."
             ),
         }
     }

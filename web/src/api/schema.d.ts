@@ -1820,7 +1820,7 @@ export interface components {
         };
         /** @description The sheets, offcuts and rod there are. */
         Stock: {
-            /** @description The plastic of sheet and rod: `HDPE` or `PP`. */
+            /** @description The plastic of sheet and rod: `HDPE`, `PP` or `PVC-U`. */
             material: string;
             colour: string | null;
             sheets: components["schemas"]["Sheet"][];

@@ -68,10 +68,15 @@ pub struct WeldFactor {
 
 impl WeldFactor {
     /// The factor of a process.
-    pub fn of(process: Process) -> Result<Self, NotCovered> {
-        let of = match process {
-            Process::HotGas => "hot gas",
-            Process::Extrusion => "extrusion",
+    ///
+    /// # Errors
+    /// The material is not welded by it.
+    pub fn of(material: Material, process: Process) -> Result<Self, NotCovered> {
+        let of = match (material, process) {
+            (Material::Hdpe | Material::Pp, Process::HotGas) => "hot gas",
+            (Material::Hdpe | Material::Pp, Process::Extrusion) => "extrusion",
+            (Material::PvcU, Process::HotGas) => "hot gas, PVC-U",
+            (Material::PvcU, Process::Extrusion) => "extrusion, PVC-U",
         };
         Ok(Self {
             short: factor("short weld factor", of)?,
@@ -233,13 +238,29 @@ mod tests {
     #[test]
     fn weld_factors() {
         let value = |process, hours| {
-            let factor = WeldFactor::of(process).expect("a row");
+            let factor = WeldFactor::of(Material::Hdpe, process).expect("a row");
             factor.at(Time::from_hours(hours))
         };
         assert_eq!(value(Process::HotGas, 100_000.0), 0.4);
         assert_eq!(value(Process::Extrusion, 1000.0), 0.6);
         assert_eq!(value(Process::HotGas, 0.001), 0.8);
         assert!((value(Process::HotGas, 24.0) - 0.616).abs() < 5e-4);
+    }
+
+    /// Sheet of PVC-U is welded by hot gas, and with an extruder not at all.
+    #[test]
+    fn pvc_is_not_covered_with_an_extruder() {
+        let of = |process| WeldFactor::of(Material::PvcU, process);
+        assert_eq!(
+            of(Process::HotGas)
+                .expect("a row")
+                .at(Time::from_years(1.0)),
+            0.4
+        );
+        assert!(matches!(
+            of(Process::Extrusion),
+            Err(NotCovered::Word { .. })
+        ));
     }
 
     fn liquid(rest: &str) -> Liquid {

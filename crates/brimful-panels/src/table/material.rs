@@ -55,6 +55,8 @@ pub enum Material {
     Hdpe,
     /// Polypropylene.
     Pp,
+    /// Rigid polyvinyl chloride, not modified for impact.
+    PvcU,
 }
 
 /// How long a load acts, for the properties that differ by nothing else.
@@ -72,6 +74,7 @@ impl Material {
         match word {
             "HDPE" => Ok(Self::Hdpe),
             "PP" => Ok(Self::Pp),
+            "PVC-U" => Ok(Self::PvcU),
             _ => Err(NotCovered::Word {
                 table: "materials",
                 word: word.to_owned(),
@@ -83,6 +86,7 @@ impl Material {
         match self {
             Self::Hdpe => "PE3xxx",
             Self::Pp => "PP",
+            Self::PvcU => "PVC-U",
         }
     }
 

@@ -77,6 +77,7 @@ pub fn settings(material: Material, process: Process, nozzle: Nozzle) -> Vec<Set
     let material = match material {
         Material::Hdpe => "PE",
         Material::Pp => "PP",
+        Material::PvcU => "PVC-U",
     };
     SETTING
         .iter()

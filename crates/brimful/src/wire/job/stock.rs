@@ -8,7 +8,7 @@ use serde::Serialize;
 /// The sheets, offcuts and rod there are.
 #[derive(Debug, Default, Serialize, JsonSchema)]
 pub(super) struct Stock {
-    /// The plastic of sheet and rod: `HDPE` or `PP`.
+    /// The plastic of sheet and rod: `HDPE`, `PP` or `PVC-U`.
     material: String,
     colour: Option<String>,
     sheets: Vec<Sheet>,
