@@ -1,8 +1,8 @@
 //! `[[dry]]`: rooms between panels that no liquid goes into.
 
-use super::fault::Items;
 use super::place::Place;
-use super::reader::{Field, Section};
+use super::reader::Section;
+use super::room::read_between;
 
 /// A room that stays dry: the gap of a double wall, or a bay that is shut off.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,12 +16,8 @@ pub struct DryRoom {
 impl DryRoom {
     /// Reads one `[[dry]]`.
     pub(super) fn read(section: &Section<'_>) -> Option<Self> {
-        let between = section.needed("between", |field| {
-            let panels = field.all(2..=2, Items::Names, Field::text)?;
-            <[String; 2]>::try_from(panels).ok()
-        });
         Some(Self {
-            between: between?,
+            between: read_between(section)?,
             place: section.place(),
         })
     }

@@ -4,6 +4,7 @@ use super::about::About;
 use super::body::BodySpec;
 use super::checks::Checks;
 use super::chocks::Chocks;
+use super::compartment::CompartmentSpec;
 use super::default::DefaultUsed;
 use super::dry::DryRoom;
 use super::event::Event;
@@ -39,6 +40,8 @@ pub struct Job {
     pub shop: Shop,
     /// Baffles, dividers and stays.
     pub inner: Vec<Inner>,
+    /// Rooms with a liquid, or an amount wanted, of their own.
+    pub compartments: Vec<CompartmentSpec>,
     /// Rooms that stay dry.
     pub dry: Vec<DryRoom>,
     /// Bands round the walls.
@@ -62,6 +65,13 @@ pub struct Job {
 }
 
 impl Job {
+    /// Every liquid that goes into some room: the job's, then those of compartments.
+    pub fn liquids(&self) -> impl Iterator<Item = Liquid> {
+        let own = self.compartments.iter();
+        let own = own.map(|compartment| compartment.liquid(&self.liquid));
+        std::iter::once(self.liquid.clone()).chain(own)
+    }
+
     /// Where the shape of the tank is written: the body's, or where there is none the space's.
     #[must_use]
     pub fn shape_place(&self) -> Place {

@@ -14,6 +14,8 @@ pub(super) struct KnownLiquid {
     pub(super) density: Density,
     pub(super) attacks: Option<Attacks>,
     pub(super) freezes_at: Option<Temperature>,
+    /// Whether people drink it.
+    pub(super) potable: bool,
     pub(super) source: String,
 }
 
@@ -93,6 +95,9 @@ fn read_liquid(row: &Section<'_>) -> Option<KnownLiquid> {
         density: row.needed("density", |field| field.quantity_above_zero())?,
         attacks: row.optional("attacks", |field| field.choice(&ATTACKS))?,
         freezes_at: row.optional("freezes_at", |field| field.quantity())?,
+        potable: row
+            .optional("potable", |field| field.flag())?
+            .unwrap_or(false),
         source: row.needed("source", |field| field.text())?,
     })
 }

@@ -88,6 +88,12 @@ impl Liquid {
         })
     }
 
+    /// Whether people drink it, by its kind; what is in it must not make it anything else.
+    pub fn is_drinking_water(&self) -> bool {
+        let potable = self.known().is_some_and(|known| known.potable);
+        potable && self.additives.iter().all(|it| it == "disinfectant")
+    }
+
     /// Whether the sheet's maker has to answer for it, by its kind or by what is in it; none where neither
     /// is known to attack.
     pub fn attacks(&self) -> Option<Attacks> {
@@ -111,7 +117,7 @@ impl Liquid {
     }
 }
 
-fn read_medium_factor(field: &Field<'_>) -> Option<f64> {
+pub(super) fn read_medium_factor(field: &Field<'_>) -> Option<f64> {
     let (least, most) = (1.0, 20.0);
     field.number_within(least..=most, OutOfRange::Number { least, most })
 }
@@ -136,7 +142,7 @@ fn read_temperatures(section: &Section<'_>) -> Option<(Temperature, Temperature)
 }
 
 /// The density as written, or the table's for the kind, remembered as a default.
-fn known_density(
+pub(super) fn known_density(
     section: &Section<'_>,
     kind: Option<&str>,
     written: Option<Density>,
@@ -149,7 +155,7 @@ fn known_density(
         return section.refuse(complaint.allowed(known_liquids::kinds()));
     };
     section.reading().use_other_default(DefaultUsed::new(
-        "liquid.density",
+        section.path_of("density"),
         DefaultValue::Density(known.density),
         DefaultReason::DensityOf(&known.kind),
         DefaultSource::Table(&known.source),
@@ -157,7 +163,7 @@ fn known_density(
     Some(known.density)
 }
 
-fn read_kind(field: &Field<'_>) -> Option<String> {
+pub(super) fn read_kind(field: &Field<'_>) -> Option<String> {
     let written = field.word(known_liquids::kinds())?;
     if let Some(Refusal { reason, remedy }) = known_liquids::refusal(&written) {
         let written = shortened(&written);
@@ -173,7 +179,7 @@ fn read_kind(field: &Field<'_>) -> Option<String> {
     }
 }
 
-fn read_additives(field: &Field<'_>) -> Option<Vec<String>> {
+pub(super) fn read_additives(field: &Field<'_>) -> Option<Vec<String>> {
     let known = known_liquids::additives();
     let words = || known.iter().map(String::as_str);
     field.all(0..=known.len(), Items::Words, |item| {
@@ -186,7 +192,7 @@ fn read_additives(field: &Field<'_>) -> Option<Vec<String>> {
 }
 
 impl Wanted {
-    fn read(field: &Field<'_>) -> Option<Self> {
+    pub(super) fn read(field: &Field<'_>) -> Option<Self> {
         let words = CAPACITIES.map(|(word, _)| word);
         field.takes(|| KeyForm::Capacity(words.map(str::to_owned).to_vec()));
         let written = match field.raw_text().map(str::trim_end) {

@@ -5,6 +5,7 @@ use super::body::BodySpec;
 use super::cascade::without_cascade;
 use super::checks::Checks;
 use super::chocks::Chocks;
+use super::compartment::CompartmentSpec;
 use super::dry::DryRoom;
 use super::event::Event;
 use super::fault::{FaultKind, JobFault, Missing};
@@ -95,6 +96,7 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
     let stock = Stock::read(&root.section("stock"));
     let shop = Shop::read(&root.section("shop"));
     let inner = root.each("inner", Inner::read);
+    let compartments = root.each("compartment", |item, _| CompartmentSpec::read(item));
     let dry = root.each("dry", |item, _| DryRoom::read(item));
     let ribs = root.each("rib", Rib::read);
     let openings = root.each("opening", Opening::read);
@@ -109,6 +111,9 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
     refuse_no_shape(root);
     let of_inner = inner.iter().flatten();
     refuse_names_twice(root, "inner", of_inner.map(|it| (&it.name, &it.place)));
+    let of_compartments = compartments.iter().flatten();
+    let named = of_compartments.filter_map(|it| Some((it.name.as_ref()?, &it.place)));
+    refuse_names_twice(root, "compartment", named);
     let of_ribs = ribs.iter().flatten();
     refuse_names_twice(root, "rib", of_ribs.map(|it| (&it.name, &it.place)));
     let of_openings = openings.iter().flatten();
@@ -122,6 +127,7 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
         stock: stock?,
         shop: shop?,
         inner: inner?,
+        compartments: compartments?,
         dry: dry?,
         ribs: ribs?,
         openings: openings?,

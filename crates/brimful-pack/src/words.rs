@@ -15,8 +15,9 @@ impl<'a> Words<'a> {
     /// The words of a plan, in a language.
     pub fn of(plan: &'a Plan, language: Language) -> Self {
         let text = brimful_text::Words::new(&plan.job, language);
+        let text = text.with_panels(&plan.panels);
         Self {
-            text: text.with_panels(&plan.panels),
+            text: text.with_compartments(&plan.compartments),
         }
     }
 }

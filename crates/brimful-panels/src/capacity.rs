@@ -10,7 +10,7 @@ use brimful_geom::basin::drained;
 use brimful_geom::boolean::BooleanFault;
 use brimful_geom::frame::Plane;
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_job::{Job, Service};
+use brimful_job::{Job, Service, Wanted};
 use brimful_units::Volume;
 
 /// What the tank holds.
@@ -98,10 +98,23 @@ pub fn capacity(
         // Of several, one may be meant to stay dry.
         let idle = compartments.len() > 1 && !filled && row.outlets.is_empty();
         findings.extend(vent_and_outlet_findings(&row, idle));
+        let wanted = compartment.spec.as_ref().and_then(|spec| spec.wanted);
+        findings.extend(wanted.and_then(|wanted| {
+            let alone = Capacity {
+                compartments: vec![row.clone()],
+            };
+            let subject = Subject::Compartment(row.id);
+            wanted_finding(job, wanted, subject, &[compartment], &alone)
+        }));
         rows.push(row);
     }
     let capacity = Capacity { compartments: rows };
-    findings.extend(wanted_finding(job, compartments, &capacity));
+    findings.extend(job.liquid.wanted.and_then(|wanted| {
+        let holding = compartments.iter().filter(|room| room.holds_liquid());
+        let holding: Vec<&Compartment> = holding.collect();
+        let subject = Subject::Part(Part::Capacity);
+        wanted_finding(job, wanted, subject, &holding, &capacity)
+    }));
     (capacity, findings)
 }
 
@@ -194,27 +207,32 @@ fn vent_and_outlet_findings(row: &CompartmentCapacity, idle: bool) -> Vec<Findin
     findings
 }
 
-fn wanted_finding(job: &Job, compartments: &[Compartment], capacity: &Capacity) -> Option<Finding> {
-    let wanted = job.liquid.wanted?;
+/// What is wanted of some rooms against what they hold.
+fn wanted_finding(
+    job: &Job,
+    wanted: Wanted,
+    subject: Subject,
+    rooms: &[&Compartment],
+    capacity: &Capacity,
+) -> Option<Finding> {
     let have = match wanted.of {
         brimful_job::Capacity::Brim => Some(capacity.brim()),
         brimful_job::Capacity::Rated => Some(capacity.rated()),
         brimful_job::Capacity::Usable => capacity.usable(),
     };
     let Some(have) = have else {
-        let subject = Subject::Part(Part::Capacity);
         return Some(Finding::of(Grade::Stop, subject, CapacityKind::NoOutlet));
     };
     // A millilitre more or less is no broken promise.
     let short = have < wanted.volume - Volume::from_litres(0.001);
     let told = |grade, kind| {
-        let finding = Finding::of(grade, Subject::Part(Part::Capacity), kind);
+        let finding = Finding::of(grade, subject, kind);
         Some(finding.figures(Quantity::Volume(have), Quantity::Volume(wanted.volume)))
     };
     if short {
         return told(Grade::Stop, CapacityKind::BelowWanted(wanted.of));
     }
-    let within = sawn_within(job, compartments);
+    let within = sawn_within(job, rooms);
     let of = wanted.of;
     if have - wanted.volume < within {
         return told(Grade::Mend, CapacityKind::NarrowlyWanted { of, within });
@@ -224,8 +242,7 @@ fn wanted_finding(job: &Job, compartments: &[Compartment], capacity: &Capacity) 
 
 /// By how much the tank may come out smaller: every size of the cavity by the saw's tolerance, which
 /// moves two faces that look at each other together by that much.
-fn sawn_within(job: &Job, compartments: &[Compartment]) -> Volume {
-    let rooms = compartments.iter().filter(|room| room.holds_liquid());
-    let area: f64 = rooms.map(|room| room.room.area()).sum();
+fn sawn_within(job: &Job, rooms: &[&Compartment]) -> Volume {
+    let area: f64 = rooms.iter().map(|room| room.room.area()).sum();
     Volume::from_m3(area / 2.0 * job.shop.saw_tolerance.m())
 }

@@ -1,10 +1,11 @@
 //! The liquid in the tank: compartments between dividers, less the baffles and stays in them.
 
-mod dry;
+mod room;
 
-pub use dry::dry_room;
+pub use room::{room_between, touched_faces};
 
 use crate::body::Body;
+use crate::finding::{Part, Subject};
 use crate::name::CompartmentId;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
@@ -14,8 +15,8 @@ use brimful_geom::moments::Moments;
 use brimful_geom::plate::Plate;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point3, Vec3};
-use brimful_job::{Job, Trim};
-use brimful_units::Angle;
+use brimful_job::{CompartmentSpec, Job, Liquid, Trim};
+use brimful_units::{Angle, Density};
 
 /// A room for liquid of its own, named by its id.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,6 +31,12 @@ pub struct Compartment {
     pub liquid: Solid,
     /// Whether liquid goes into it.
     pub holds: Holds,
+    /// What goes into it, where liquid does.
+    pub contents: Liquid,
+    /// What the job says of it alone.
+    pub spec: Option<CompartmentSpec>,
+    /// The panels that bound it or stand in it, by their numbers.
+    pub wets: Vec<usize>,
 }
 
 /// What goes into a room.
@@ -48,6 +55,16 @@ impl Compartment {
     /// Whether it counts for what the tank holds.
     pub fn holds_liquid(&self) -> bool {
         self.holds == Holds::Liquid
+    }
+
+    /// Whether its liquid is that of the job in everything, so that what is said of that one holds for it.
+    pub fn holds_liquid_of(&self, job: &Job) -> bool {
+        let wanted = job.liquid.wanted;
+        let as_of_job = Liquid {
+            wanted,
+            ..self.contents.clone()
+        };
+        as_of_job == job.liquid
     }
 
     /// Moments of the liquid below a surface whose normal points up.
@@ -94,15 +111,14 @@ pub fn compartments(
     panels: &[Panel],
     seams: &[Seam],
 ) -> Result<Vec<Compartment>, BooleanFault> {
-    let of = |divides: bool| {
-        let inner = panels.iter().filter(|panel| panel.role.is_inner());
-        inner.filter(move |panel| (panel.role == Role::Divider) == divides)
-    };
-    let dividers: Vec<Solid> = of(true)
+    let dividers = panels.iter().filter(|panel| panel.role == Role::Divider);
+    let dividers: Vec<Solid> = dividers
         .map(|panel| welded_in(panel, seams).solid())
         .collect();
-    let standing: Vec<Solid> = of(false)
-        .map(|panel| welded_in(panel, seams).solid_with_cutouts())
+    let standing = panels.iter().enumerate();
+    let standing: Vec<(usize, Solid)> = standing
+        .filter(|(_, panel)| panel.role.is_inner() && panel.role != Role::Divider)
+        .map(|(number, panel)| (number, welded_in(panel, seams).solid_with_cutouts()))
         .collect();
     let rooms = if dividers.is_empty() {
         vec![body.cavity.clone()]
@@ -115,11 +131,14 @@ pub fn compartments(
     let n = rooms.len();
     let mut compartments = Vec::new();
     for (i, room) in rooms.into_iter().enumerate() {
+        let bounding = (0..panels.len()).filter(|&panel| room::bounds(&room, &panels[panel]));
+        let mut wets: Vec<usize> = bounding.collect();
         let mut taken = Vec::new();
-        for panel in &standing {
+        for (number, panel) in &standing {
             let share = common_volume(panel, &room)?;
             if share > 0.5 * panel.moments().volume {
                 taken.push(brimful_geom::boolean::intersection(&[panel, &room])?);
+                wets.push(*number);
             }
         }
         let liquid = if taken.is_empty() {
@@ -137,15 +156,24 @@ pub fn compartments(
             taken,
             liquid,
             holds: Holds::Liquid,
+            contents: job.liquid.clone(),
+            spec: None,
+            wets,
         });
     }
     let opened = opened(panels, &compartments);
     let rooms: Vec<&Solid> = compartments.iter().map(|it| &it.room).collect();
-    let dry: Vec<usize> = job
-        .dry
-        .iter()
-        .filter_map(|dry| dry_room(dry, panels, &rooms).ok())
+    let named = |between: &[String; 2]| room_between(between, panels, &rooms).ok();
+    let dry = job.dry.iter().filter_map(|dry| named(&dry.between));
+    let dry: Vec<usize> = dry.collect();
+    let own = job.compartments.iter();
+    let own: Vec<(usize, &CompartmentSpec)> = own
+        .filter_map(|spec| Some((named(&spec.between)?, spec)))
         .collect();
+    for (number, spec) in own {
+        compartments[number].contents = spec.liquid(&job.liquid);
+        compartments[number].spec = Some(spec.clone());
+    }
     for (number, compartment) in compartments.iter_mut().enumerate() {
         compartment.holds = match compartment.id {
             _ if dry.contains(&number) => Holds::Nothing,
@@ -154,6 +182,41 @@ pub fn compartments(
         };
     }
     Ok(compartments)
+}
+
+/// Every liquid in the tank once, with what a finding on it is about: the job's, and those of the compartments
+/// that hold another.
+pub fn liquids_held<'a>(
+    job: &'a Job,
+    compartments: &'a [Compartment],
+) -> Vec<(Subject, &'a Liquid)> {
+    let rooms = compartments.iter();
+    let (of_job, others): (Vec<&Compartment>, Vec<&Compartment>) = rooms
+        .filter(|room| room.holds != Holds::Nothing)
+        .partition(|room| room.holds_liquid_of(job));
+    let of_job = (!of_job.is_empty()).then_some((Subject::Part(Part::Liquid), &job.liquid));
+    let others = others.into_iter();
+    let others = others.map(|room| (Subject::Compartment(room.id), &room.contents));
+    of_job.into_iter().chain(others).collect()
+}
+
+/// What some rooms have in them, as moments of mass of which `part` gives those of volume: rooms of one
+/// density are summed first.
+pub fn moments_of_mass<'a>(
+    rooms: impl Iterator<Item = &'a Compartment>,
+    part: impl Fn(&Compartment) -> Moments,
+) -> Moments {
+    let mut by_density: Vec<(Density, Moments)> = Vec::new();
+    for room in rooms {
+        let (density, moments) = (room.contents.density, part(room));
+        match by_density.iter_mut().find(|(own, _)| *own == density) {
+            Some((_, sum)) => *sum += moments,
+            None => by_density.push((density, moments)),
+        }
+    }
+    let masses = by_density.into_iter();
+    let masses = masses.map(|(density, moments)| moments * density.kg_m3());
+    masses.fold(Moments::default(), |sum, mass| sum + mass)
 }
 
 /// The compartments that openings of the job lead into.

@@ -7,9 +7,9 @@
 
 use crate::load::{LoadCase, LoadKind};
 use crate::root::falling_root;
-use brimful_job::Job;
+use brimful_job::{Job, Liquid};
 use brimful_panels::finding::kind::StrengthKind;
-use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
+use brimful_panels::finding::{Finding, Grade, Quantity, Subject};
 use brimful_panels::table::creep_rupture::StrengthCurve;
 use brimful_panels::table::factor::{LoadClass, WeldFactor, medium_factor, safety_factor};
 use brimful_panels::table::material::{Duration, Material};
@@ -83,11 +83,20 @@ const SHORTEST: Time = Time::from_s(1e-3);
 /// What lasts longer takes nothing.
 const LONGEST: Time = Time::from_years(1e9);
 
-/// The limits for a load case.
+/// The strictest of some limits of one load case, which differ by the liquid alone; of those that are alike
+/// the one that is known least well.
+pub fn strictest<'a>(limits: impl Iterator<Item = &'a Limits>) -> Option<&'a Limits> {
+    limits.min_by(|a, b| {
+        let by_factor = a.sheet_life.factor.total_cmp(&b.sheet_life.factor);
+        by_factor.then(b.sheet_width.total_cmp(&a.sheet_width))
+    })
+}
+
+/// The limits for a load case on what a liquid wets.
 ///
 /// # Errors
 /// The table that does not reach so far.
-pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
+pub fn limits(job: &Job, case: &LoadCase, liquid: &Liquid) -> Result<Limits, NotCovered> {
     let material = Material::of(&job.stock.material)?;
     let mut sources = case.sources.clone();
     let duration = match case.creeps() {
@@ -113,7 +122,7 @@ pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
     let weld = weld_factor.sourced(case.total);
     let of_weld = weld.width();
     keep(&mut sources, weld);
-    let (reduction, of_medium) = reduction(job, case, material, &mut sources)?;
+    let (reduction, of_medium) = reduction(job, case, liquid, material, &mut sources)?;
     let mut repeated = |of| {
         let found = case.times.map(|times| repeat_factor(material, of, times));
         // Too seldom to tell, it is no part of the limit.
@@ -177,6 +186,7 @@ pub fn limits(job: &Job, case: &LoadCase) -> Result<Limits, NotCovered> {
 fn reduction(
     job: &Job,
     case: &LoadCase,
+    liquid: &Liquid,
     material: Material,
     sources: &mut Vec<Source>,
 ) -> Result<(f64, f64), NotCovered> {
@@ -185,7 +195,7 @@ fn reduction(
     let (medium, width) = match case.id.kind {
         LoadKind::Test => (1.0, 0.0),
         _ => {
-            let found = medium_factor(material, &job.liquid)?;
+            let found = medium_factor(material, liquid)?;
             let width = if found.value > 1.0 {
                 found.width()
             } else {
@@ -208,10 +218,10 @@ fn reduction(
     Ok((toughness * medium * safety, width))
 }
 
-/// A factor of the liquid that nobody has published.
-pub fn medium_finding(job: &Job) -> Option<Finding> {
+/// A factor of a liquid that nobody has published; what is said of it is about `subject`.
+pub fn medium_finding(job: &Job, liquid: &Liquid, subject: Subject) -> Option<Finding> {
     let material = Material::of(&job.stock.material).ok()?;
-    let medium = medium_factor(material, &job.liquid).ok()?;
+    let medium = medium_factor(material, liquid).ok()?;
     let unsure = medium
         .sources
         .iter()
@@ -219,7 +229,7 @@ pub fn medium_finding(job: &Job) -> Option<Finding> {
     Some(
         Finding::of(
             Grade::Mend,
-            Subject::Part(Part::Liquid),
+            subject,
             StrengthKind::MediumFactorUnsure {
                 of: unsure.value.clone(),
             },
@@ -245,7 +255,7 @@ mod tests {
         let job = Job::parse(JOB).expect("a job");
         let case = cases(&job).into_iter().find(|case| case.id.kind == kind);
         let case = case.expect("a case");
-        let limits = limits(&job, &case).expect("in the tables");
+        let limits = limits(&job, &case, &job.liquid).expect("in the tables");
         (case, limits)
     }
 

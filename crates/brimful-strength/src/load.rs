@@ -30,10 +30,10 @@ pub struct Heads {
 }
 
 impl Heads {
-    /// The heads in a cavity filled as far as the job says.
+    /// The heads in a cavity filled as far as the job says, with the heaviest of its liquids.
     pub fn in_use(job: &Job, cavity: &Solid) -> Self {
         let level = level(job, cavity.bounds().1.z);
-        Self::below(job.liquid.density, cavity, level)
+        Self::below(heaviest(job), cavity, level)
     }
 
     /// The heads in a brim-full cavity.
@@ -66,7 +66,7 @@ impl Heads {
         let head = case.body_acceleration.dot(point.to_vec())
             - datum(self.wet(case.id.kind), case.body_acceleration);
         // Rounding may leave a hair below zero at the highest corner.
-        (density * head).max(0.0) + case.overpressure.pa()
+        (density * head).max(0.0) + case.overpressure(self.density).pa()
     }
 
     /// Corners of what is filled: a leak test is brim-full whatever the job says of its filling.
@@ -101,8 +101,10 @@ pub struct LoadCase {
     pub temperature: Temperature,
     /// What pulls on the liquid and the sheet, gravity included, m/s2.
     pub body_acceleration: Vec3,
-    /// Pressure inside beyond that of the liquid, below zero for suction.
-    pub overpressure: Pressure,
+    /// Pressure of the air inside, below zero for suction.
+    pub air: Pressure,
+    /// How high liquid stands above the tank.
+    pub standing: Length,
     /// How much warmer the sheet is than when it was welded, K.
     pub warming: f64,
     /// What stands on the lid.
@@ -128,6 +130,12 @@ impl LoadCase {
             | LoadKind::Coldest
             | LoadKind::Warmest => liquid,
         }
+    }
+
+    /// Pressure inside beyond that of the tank's own liquid, `liquid`, below zero for suction.
+    pub fn overpressure(&self, liquid: Density) -> Pressure {
+        let standing = self.density(liquid).kg_m3() * STANDARD_GRAVITY * self.standing.m();
+        self.air + Pressure::from_pa(standing)
     }
 
     /// Whether it lasts long enough for the sheet to creep.
@@ -157,6 +165,12 @@ const UPRIGHT: Vec3 = Vec3 {
 /// Standard gravity, m/s2.
 pub const STANDARD_GRAVITY: f64 = Acceleration::from_g(1.0).m_s2();
 
+/// The density of the heaviest liquid of a job.
+pub fn heaviest(job: &Job) -> Density {
+    let densities = job.liquids().map(|liquid| liquid.density);
+    densities.fold(job.liquid.density, Density::max)
+}
+
 /// How high the liquid stands at most in use, where the job keeps it below the brim (z, in the tank's
 /// axes): the air space under `top`, the highest place of the cavity.
 pub fn level(job: &Job, top: f64) -> Option<Length> {
@@ -176,7 +190,8 @@ pub fn cases(job: &Job) -> Vec<LoadCase> {
         sources: Vec::new(),
         temperature: TEST_TEMPERATURE,
         body_acceleration: UPRIGHT,
-        overpressure: Pressure::ZERO,
+        air: Pressure::ZERO,
+        standing: Length::ZERO,
         warming: 0.0,
         on_lid: Mass::ZERO,
         origin: LoadOrigin::LeakTest,
@@ -200,16 +215,15 @@ fn by_air_and_standpipe(job: &Job) -> [LoadCase; 2] {
         true => standing,
         false => Flag::Given,
     };
-    let standing = job.liquid.density.kg_m3() * STANDARD_GRAVITY * job.checks.filling_head.m();
     [
         LoadCase {
-            overpressure: Pressure::from_pa(standing),
+            standing: job.checks.filling_head,
             origin: LoadOrigin::FillingHead,
             flag: flag("filling_head", Flag::CommonPractice),
             ..again_and_again(job, LoadKind::Filling, LoadTime::Filling)
         },
         LoadCase {
-            overpressure: -job.checks.suction,
+            air: -job.checks.suction,
             origin: LoadOrigin::Suction,
             flag: flag("suction", Flag::Seen),
             ..rest(job, CaseId::of(LoadKind::Suction), UPRIGHT)
@@ -277,7 +291,8 @@ fn rest(job: &Job, id: CaseId, acceleration: Vec3) -> LoadCase {
         sources: Vec::new(),
         temperature: job.liquid.warmest,
         body_acceleration: acceleration,
-        overpressure: Pressure::ZERO,
+        air: Pressure::ZERO,
+        standing: Length::ZERO,
         warming: 0.0,
         on_lid: Mass::ZERO,
         origin: LoadOrigin::Service,
@@ -395,6 +410,20 @@ mod tests {
         };
         assert!((pressure(Point3::new(1.0, 0.0, 0.0)) - 11_747.0).abs() < 0.5);
         assert!(pressure(Point3::new(0.0, 0.5, 0.4)).abs() < 1e-9);
+    }
+
+    /// 250 mm of liquid over the lid: 2,942 Pa of one of 1200 kg/m3 (9.80665 m/s2).
+    #[test]
+    fn what_stands_over_the_lid_is_the_compartments_own_liquid() {
+        let job = Job::parse(
+            "[job]\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\n[body]\nbox = [1016, 516, 416]\nthickness = 8\n[checks]\nfilling_head = 250\n",
+        );
+        let mut all = cases(&job.expect("a job")).into_iter();
+        let filling = all.find(|case| case.id.kind == LoadKind::Filling);
+        let over = filling
+            .expect("a case")
+            .overpressure(Density::from_kg_m3(1200.0));
+        assert!((over.pa() - 2_942.0).abs() < 0.01, "{}", over.pa());
     }
 
     /// 300 mm of water under 100 mm of air press at the foot with 2.94 kPa; the leak test is

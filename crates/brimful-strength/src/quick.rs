@@ -4,7 +4,8 @@
 //! panels that stand across it (the floor also at its rails). Each span is bent under every load
 //! case, once with its edges hinged and once clamped: a real corner lies between. The verdict takes
 //! the hinged deflection, and the worse of the hinged field stress (in the sheet) and the clamped
-//! edge stress (in the weld). What plate theory does not cover stops the verdict.
+//! edge stress (in the weld). What plate theory does not cover stops the verdict. Of several liquids the
+//! heaviest is in every room, and the one that weakens the sheet most: a draft does not tell them apart.
 
 mod result;
 mod span;
@@ -12,7 +13,7 @@ mod verdict;
 
 use crate::limit::{self, Limits};
 use crate::load::{self, Heads, LoadCase, LoadKind};
-use brimful_job::Job;
+use brimful_job::{Job, Liquid};
 use brimful_mech::plate::{self, Bending, Edges, NotCovered, Plate};
 pub use brimful_panels::finding::kind::Governs;
 use brimful_panels::finding::kind::Uncovered;
@@ -27,11 +28,18 @@ use span::{Span, Spans};
 pub fn quick(job: &Job, panels: &[Panel], seams: &[Seam], heads: &Heads) -> Quick {
     let mut verdict = verdict::Verdict::new(job, panels);
     let cases = load::cases(job);
+    let liquids: Vec<Liquid> = job.liquids().collect();
+    let strictest = |case: &LoadCase| {
+        let all = liquids.iter();
+        let all = all.map(|liquid| limit::limits(job, case, liquid));
+        let all = all.collect::<Result<Vec<Limits>, _>>()?;
+        Ok(limit::strictest(all.iter()).cloned())
+    };
     let limits: Vec<(LoadCase, Limits)> = cases
         .into_iter()
         .filter(|case| case.id.kind.is_for_plates())
-        .filter_map(|case| match limit::limits(job, &case) {
-            Ok(limits) => Some((case, limits)),
+        .filter_map(|case| match strictest(&case) {
+            Ok(limits) => limits.map(|limits| (case, limits)),
             Err(reason) => {
                 verdict.case_not_covered(&case, &reason);
                 None

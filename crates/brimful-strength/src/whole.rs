@@ -8,7 +8,7 @@
 //! and seam gets (`seam_side`, `notch`, as `figures`) and `tilt` how far the whole leans, `stability` whether it buckles
 //! under a little more, `run` goes from mesh to mesh until the figures stand, by what finer meshes add to a
 //! `part` (`mesh_growth`). `weld` says what a seam can take, `cover` what the cover of a hatch can, `damage`
-//! what all loads take together, `verdict` holds one against the other, `result` is what comes of it,
+//! what all loads take together, `wetting` by which liquids, `verdict` holds one against the other, `result` is what comes of it,
 //! `displacement` the picture.
 
 mod chock;
@@ -40,6 +40,7 @@ mod tank;
 mod tilt;
 mod verdict;
 mod weld;
+mod wetting;
 
 pub use brimful_panels::finding::kind::NoScore;
 pub use displacement::{Displacement, Mesh};
@@ -53,3 +54,4 @@ pub use stability::STABILITY;
 pub use support::{BED_GIVES, BED_PRESSURE, BearerId};
 pub use tank::Tank;
 pub use weld::Passed;
+pub use wetting::CaseLimits;

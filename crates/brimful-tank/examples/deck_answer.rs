@@ -29,13 +29,13 @@ fn main() {
         println!("null");
         return;
     };
-    let allowed = run.limits.sheet.pa();
     let flat = |triangle: usize| picture.shell.triangles[triangle].plate;
     let mut order: Vec<usize> = (0..picture.used.len()).collect();
     order.sort_by_key(|&triangle| flat(triangle));
     let triangles: Vec<_> = order
         .into_iter()
         .map(|triangle| {
+            let allowed = run.limits.of_panel(picture.panel[triangle]).sheet.pa();
             let stress = picture.used[triangle].map(|used| used * allowed);
             format!(
                 "{{\"flat\": {}, \"nodes\": {:?}, \"stress\": {stress:?}}}",

@@ -6,7 +6,7 @@ use brimful_geom::vector::{Point3, Vec3};
 use brimful_job::Job;
 use brimful_panels::capacity::rated_surface;
 use brimful_panels::fitting::{Fitting, fittings};
-use brimful_panels::liquid::{Compartment, trims};
+use brimful_panels::liquid::{Compartment, moments_of_mass, trims};
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
 use brimful_units::{Density, Mass, Volume};
@@ -99,41 +99,54 @@ pub fn mass(
         .map(|(mass, at)| point_mass(at, mass.kg()))
         .fold(Moments::default(), |sum, part| sum + part);
     let empty = plastic + laid + fitted;
-    let density = job.liquid.density.kg_m3();
-    let state = |kind: MassStateKind, liquid: Moments| {
-        let all = empty + liquid * density;
+    let state = |kind: MassStateKind, liquid: Contents| {
+        let all = empty + liquid.mass;
         MassState {
             kind,
-            liquid: Volume::from_m3(liquid.volume),
+            liquid: liquid.volume,
             mass: Mass::from_kg(all.volume),
             centre: all.centroid(),
             inertia: all.inertia_about(all.centroid()),
         }
     };
-    let total = |part: &dyn Fn(&Compartment) -> Moments| {
-        compartments
-            .iter()
-            .filter(|compartment| compartment.holds_liquid())
-            .map(part)
-            .fold(Moments::default(), |sum, part| sum + part)
-    };
-    let rated = total(&|compartment| {
+    let holding = compartments.iter().filter(|it| it.holds_liquid());
+    let holding: Vec<&Compartment> = holding.collect();
+    let rated = Contents::of(&holding, |compartment| {
         compartment.below(&rated_surface(job, panels, compartments, compartment))
     });
-    let brim = total(&Compartment::whole);
+    let brim = Contents::of(&holding, Compartment::whole);
     let states = vec![
-        state(MassStateKind::Empty, Moments::default()),
+        state(MassStateKind::Empty, Contents::default()),
         state(MassStateKind::Rated, rated),
         state(MassStateKind::Brim, brim),
-        state(
-            MassStateKind::Worst,
-            worst_fill(job, brim, density, compartments),
-        ),
+        state(MassStateKind::Worst, worst_fill(job, brim, &holding)),
     ];
     MassTable {
         panels: Mass::from_kg(plastic.volume),
         rod: Mass::from_kg(laid.volume),
         states,
+    }
+}
+
+/// What is in some compartments.
+#[derive(Clone, Copy, Default)]
+struct Contents {
+    volume: Volume,
+    /// Moments of mass.
+    mass: Moments,
+}
+
+impl Contents {
+    /// Where `part` is what there is in each.
+    fn of(rooms: &[&Compartment], part: impl Fn(&Compartment) -> Moments) -> Self {
+        Self {
+            volume: rooms
+                .iter()
+                .map(|room| part(room).volume)
+                .map(Volume::from_m3)
+                .sum(),
+            mass: moments_of_mass(rooms.iter().copied(), part),
+        }
     }
 }
 
@@ -155,44 +168,40 @@ fn point_mass(at: Point3, kg: f64) -> Moments {
 
 /// The fill and trim of the job's range at which most load has shifted sideways and lengthways
 /// against the same fill in the level tank; brim-full where the tank only ever stands level.
-fn worst_fill(job: &Job, brim: Moments, density: f64, compartments: &[Compartment]) -> Moments {
+fn worst_fill(job: &Job, brim: Contents, rooms: &[&Compartment]) -> Contents {
     let mut worst = (0.0, brim);
     for up in trims(job).into_iter().filter(|up| *up != Vec3::Z) {
         for fill in 1..FILLS {
             let share = fill as f64 / FILLS as f64;
-            let level = filled(compartments, Vec3::Z, share);
-            let tilted = filled(compartments, up, share);
-            let shift = (tilted.first - level.first) * density;
-            let load_shift = (shift - Vec3::Z * shift.z).length();
+            let shifted = moments_of_mass(rooms.iter().copied(), |room| {
+                filled(room, up, share) - filled(room, Vec3::Z, share)
+            });
+            let load_shift = (shifted.first - Vec3::Z * shifted.first.z).length();
             if load_shift > worst.0 {
-                worst = (load_shift, tilted);
+                worst = (
+                    load_shift,
+                    Contents::of(rooms, |room| filled(room, up, share)),
+                );
             }
         }
     }
     worst.1
 }
 
-/// Every compartment filled to the same share of its own volume, under a surface square to `up`.
-fn filled(compartments: &[Compartment], up: Vec3, share: f64) -> Moments {
-    let fill = |compartment: &Compartment| {
-        let wanted = compartment.whole().volume * share;
-        let (mut low, mut high) = compartment.heights(up);
-        let below = |offset: f64| compartment.below(&Plane { normal: up, offset });
-        for _ in 0..HALVINGS {
-            let middle = (low + high) / 2.0;
-            if below(middle).volume < wanted {
-                low = middle;
-            } else {
-                high = middle;
-            }
+/// A compartment filled to a share of its volume, under a surface square to `up`.
+fn filled(compartment: &Compartment, up: Vec3, share: f64) -> Moments {
+    let wanted = compartment.whole().volume * share;
+    let (mut low, mut high) = compartment.heights(up);
+    let below = |offset: f64| compartment.below(&Plane { normal: up, offset });
+    for _ in 0..HALVINGS {
+        let middle = (low + high) / 2.0;
+        if below(middle).volume < wanted {
+            low = middle;
+        } else {
+            high = middle;
         }
-        below(high)
-    };
-    compartments
-        .iter()
-        .filter(|compartment| compartment.holds_liquid())
-        .map(fill)
-        .fold(Moments::default(), |sum, part| sum + part)
+    }
+    below(high)
 }
 
 /// Halvings of a depth of a metre or two down to a tenth of a micrometre.

@@ -1,6 +1,7 @@
 //! Rules of practice: what experience says goes wrong, each with where it comes from.
 
 mod filling;
+mod liquids;
 mod rooms;
 
 use crate::mass::{MassStateKind, MassTable};
@@ -8,7 +9,7 @@ use brimful_geom::boolean::pieces;
 use brimful_geom::plate::PlateFace;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
-use brimful_job::{Attacks, Axis, Checks, Duty, FilledTo, Job, OpeningSize, Service, Support};
+use brimful_job::{Axis, Checks, Duty, FilledTo, Job, OpeningSize, Service, Support};
 use brimful_panels::capacity::Capacity;
 use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind, Rule};
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
@@ -19,10 +20,7 @@ use brimful_panels::site::Site;
 use brimful_panels::table::factor::{LoadClass, coldest_use, safety_factor};
 use brimful_panels::table::material::Material;
 use brimful_panels::way_in::TankEntry;
-use brimful_units::{Density, Length, Mass, Temperature};
-
-/// Water grows by this share on freezing: 917 kg/m3 against 1000 (handbook value, from memory).
-const ICE_GROWTH: f64 = 0.09;
+use brimful_units::{Density, Length, Mass};
 
 /// A tank longer than this without baffles surges: 46 CFR 182.440(a)(8).
 const LONGEST_WITHOUT_BAFFLE: Length = Length::from_mm(760.0);
@@ -48,18 +46,20 @@ pub fn practice(
     let mut findings = Vec::new();
     findings.extend(way_in.map(TankEntry::finding));
     findings.extend(carried(job, site, body));
-    findings.extend(liquid_known(job));
+    findings.extend(liquids::known(job, compartments));
     findings.extend(brittle(job));
     findings.extend(below_rule(job));
     findings.extend(apart(panels, compartments));
+    findings.extend(rooms::said_of_rooms(job, panels, compartments));
     findings.extend(rooms::dry_and_closed(job, panels, compartments));
-    findings.extend(payload(job, capacity, mass));
+    findings.extend(liquids::drinking_water_beside_other(panels, compartments));
+    findings.extend(payload(job, compartments, capacity, mass));
     findings.extend(not_computed(job));
     for compartment in compartments.iter().filter(|it| it.holds_liquid()) {
         findings.extend(vents(job, panels, compartments, compartment));
     }
     findings.extend(filling::kept_below(job, panels, compartments));
-    findings.extend(frost(job, capacity));
+    findings.extend(liquids::frost(job, compartments, capacity));
     findings.extend(usable_shares(job, capacity));
     findings.extend(surge(job, compartments, panels));
     findings.extend(crossings(body));
@@ -107,33 +107,6 @@ fn carried(job: &Job, site: Option<&Site>, body: &Solid) -> Option<Finding> {
 /// (common practice).
 const FLOOR_PACKING: f64 = 0.030;
 
-/// Liquids whose effect on the sheet nobody has stated, and densities that no liquid for these
-/// tanks has.
-fn liquid_known(job: &Job) -> Vec<Finding> {
-    let density = job.liquid.density;
-    let mut findings = Vec::new();
-    let (least, greatest) = (Density::from_g_cm3(0.9), Density::from_g_cm3(2.0));
-    if density < least || density > greatest {
-        let kind = PracticeKind::NoSuchLiquid { density, least };
-        findings.push(of(Grade::Stop, Part::Liquid, kind));
-    }
-    if let Some(attacks) = job
-        .liquid
-        .attacks()
-        .filter(|_| job.liquid.medium_factor.is_none())
-    {
-        let oxidiser = attacks == Attacks::Oxidiser;
-        let kind = PracticeKind::MakerHasToAnswer { oxidiser };
-        findings.push(of(Grade::Stop, Part::Liquid, kind));
-    }
-    let kind = job.liquid.kind.as_deref().unwrap_or("");
-    let plain = kind.contains("water") || kind == "milk";
-    if !plain {
-        findings.push(of(Grade::Mend, Part::Liquid, PracticeKind::LiquidUnknown));
-    }
-    findings
-}
-
 /// Sheet that is brittle at the coldest of the job: on the way it meets shocks.
 fn brittle(job: &Job) -> Option<Finding> {
     let material = Material::of(&job.stock.material).ok()?;
@@ -169,13 +142,6 @@ fn below_rule(job: &Job) -> Vec<Finding> {
         let (own, rule) = (checks.suction, standard.suction);
         let (own, rule) = (Quantity::Pressure(own), Quantity::Pressure(rule));
         findings.push(of_rule(Rule::Suction, own, rule));
-    }
-    if let Some(table) = job.liquid.table_density()
-        && job.liquid.density < table
-    {
-        let own = job.liquid.density;
-        let kind = PracticeKind::BelowRule(Rule::Density { own, table });
-        findings.push(of(Grade::Mend, Part::Liquid, kind));
     }
     findings
 }
@@ -235,7 +201,12 @@ fn not_computed(job: &Job) -> Vec<Finding> {
 }
 
 /// The full tank against what the vehicle may carry, with the fill that it allows.
-fn payload(job: &Job, capacity: &Capacity, mass: &MassTable) -> Option<Finding> {
+fn payload(
+    job: &Job,
+    compartments: &[Compartment],
+    capacity: &Capacity,
+    mass: &MassTable,
+) -> Option<Finding> {
     let payload = job.vehicle.as_ref()?.payload?;
     let of_state = |kind| mass.state(kind).map(|state| state.mass);
     let rated = of_state(MassStateKind::Rated)?;
@@ -249,7 +220,11 @@ fn payload(job: &Job, capacity: &Capacity, mass: &MassTable) -> Option<Finding> 
         return (brim > payload).then(|| found(Grade::Mend, kind, brim));
     }
     let room = (payload - empty).max(Mass::ZERO);
-    let fill = (room / job.liquid.density).min(capacity.rated());
+    // However it is shared out between compartments: as if all of it were the heaviest of their liquids.
+    let holding = compartments.iter().filter(|it| it.holds_liquid());
+    let densities = holding.map(|it| it.contents.density);
+    let heaviest = densities.fold(Density::ZERO, Density::max);
+    let fill = (room / heaviest).min(capacity.rated());
     let kind = PracticeKind::RatedTooHeavy { fill };
     Some(found(Grade::Stop, kind, rated))
 }
@@ -301,37 +276,6 @@ fn vents(
         findings.push(
             mend(of_overflow, FillingKind::SmallOverflow)
                 .figures(Quantity::Length(overflow), Quantity::Length(fill)),
-        );
-    }
-    findings
-}
-
-/// Liquid that freezes, and the room for its ice; of one whose freezing point is not known, the latter alone,
-/// where water would freeze. With antifreeze in it the table's value no longer holds, and what does is
-/// for whoever mixes it.
-fn frost(job: &Job, capacity: &Capacity) -> Vec<Finding> {
-    let (liquid, coldest) = (&job.liquid, job.liquid.coldest);
-    let known = liquid.freezes_at();
-    let freezes = known.is_some_and(|freezes| coldest <= freezes);
-    let may_freeze = freezes || known.is_none() && coldest < Temperature::from_degc(0.0);
-    if !may_freeze {
-        return Vec::new();
-    }
-    let guarded = liquid.additives.iter().any(|it| it == "antifreeze");
-    let grade = if guarded { Grade::Note } else { Grade::Mend };
-    let told = |freezes| {
-        of(grade, Part::Freezing, PracticeKind::Freezes { guarded }).figures(
-            Quantity::Temperature(coldest),
-            Quantity::Temperature(freezes),
-        )
-    };
-    let mut findings: Vec<Finding> = known.map(told).into_iter().collect();
-    let room = capacity.brim() - capacity.rated();
-    let needed = capacity.rated() * ICE_GROWTH;
-    if room < needed {
-        findings.push(
-            of(grade, Part::Freezing, PracticeKind::LittleRoomForIce)
-                .figures(Quantity::Volume(room), Quantity::Volume(needed)),
         );
     }
     findings

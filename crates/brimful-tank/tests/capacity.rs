@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_panels::finding::kind::{CapacityKind, PracticeKind};
+use brimful_panels::finding::kind::{CapacityKind, PracticeKind, RoomSaid};
 use brimful_panels::finding::{Finding, Grade, Kind, Subject};
 use brimful_panels::liquid::Holds;
 use brimful_panels::name::CompartmentId;
@@ -235,7 +235,10 @@ fn a_closed_room_counts_for_nothing_and_stops() {
     let between = ["lid".to_owned(), "wall a".to_owned()];
     assert!(stop(
         &with_gap("[[dry]]\nbetween = [\"lid\", \"wall a\"]\n"),
-        PracticeKind::NotOneRoom { between }
+        PracticeKind::NotOneRoom {
+            between,
+            said: RoomSaid::Dry
+        }
     ));
 }
 

@@ -5,6 +5,7 @@ use crate::words::Words;
 use brimful_geom::vector::Point3;
 use brimful_panels::case::{CaseId, Direction, EventPush, Fill, LoadKind, Tilt};
 use brimful_panels::growth::WELDED;
+use brimful_panels::liquid::Compartment;
 use brimful_panels::panel::Panel;
 use brimful_strength::whole::{BearerId, Pressing};
 
@@ -13,6 +14,15 @@ impl<'a> Words<'a> {
     #[must_use]
     pub fn with_panels(self, panels: &'a [Panel]) -> Self {
         Self { panels, ..self }
+    }
+
+    /// The same with the compartments of a tank, so that they are called as the job calls them.
+    #[must_use]
+    pub fn with_compartments(self, compartments: &'a [Compartment]) -> Self {
+        Self {
+            compartments,
+            ..self
+        }
     }
 
     /// What a load case is called.

@@ -22,6 +22,7 @@ mod groove;
 mod hours;
 mod job_fault;
 mod key_form;
+mod liquid;
 pub mod names;
 mod offer;
 mod print;

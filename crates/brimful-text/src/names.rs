@@ -116,9 +116,19 @@ impl Words<'_> {
 
     /// A room for liquid.
     pub fn compartment(&self, id: CompartmentId) -> Text {
-        match id {
+        let plain = match id {
             CompartmentId::Only => say!(self, "tank"),
             CompartmentId::Number(number) => say!(self, "compartment {number}", number = number),
+        };
+        let own = self.compartments.iter().find(|room| room.id == id);
+        match own.and_then(|room| room.spec.as_ref()?.name.as_ref()) {
+            None => plain,
+            Some(name) => say!(
+                self,
+                "{room} ({name})",
+                room = plain,
+                name = self.given(name)
+            ),
         }
     }
 

@@ -2,6 +2,7 @@
 
 use crate::text::{Language, Text};
 use brimful_job::Job;
+use brimful_panels::liquid::Compartment;
 use brimful_panels::panel::Panel;
 use brimful_units::{InchFraction, UnitSystem};
 
@@ -15,6 +16,8 @@ pub struct Words<'a> {
     pub job: &'a Job,
     /// The panels that ids refer to; empty: a panel is called by its mark.
     pub(crate) panels: &'a [Panel],
+    /// The compartments that ids refer to; empty: one is called by its number.
+    pub(crate) compartments: &'a [Compartment],
 }
 
 impl<'a> Words<'a> {
@@ -25,6 +28,7 @@ impl<'a> Words<'a> {
             system: job.about.units,
             job,
             panels: &[],
+            compartments: &[],
         }
     }
 
@@ -42,6 +46,7 @@ impl<'a> Words<'a> {
             system: self.system,
             job,
             panels: &[],
+            compartments: &[],
         }
     }
 

@@ -31,6 +31,7 @@ impl Locale {
 
     /// What puts a plan into words.
     pub(crate) fn words_of_plan(self, plan: &Plan) -> Words<'_> {
-        self.words(&plan.job).with_panels(&plan.panels)
+        let words = self.words(&plan.job).with_panels(&plan.panels);
+        words.with_compartments(&plan.compartments)
     }
 }

@@ -1562,6 +1562,8 @@ export interface components {
             shop: components["schemas"]["Shop"];
             /** @description Baffles, dividers and stays. */
             inner: components["schemas"]["Inner"][];
+            /** @description Rooms with a liquid, or an amount wanted, of their own. */
+            compartments: components["schemas"]["Compartment"][];
             /** @description Rooms that stay dry, each by two panels that bound it. */
             dry: [
                 string,
@@ -1974,6 +1976,18 @@ export interface components {
                 number,
                 number
             ] | null;
+        };
+        /** @description A room with a liquid, or an amount wanted, of its own. */
+        Compartment: {
+            /** @description What the shop calls it. */
+            name: string | null;
+            /** @description Two panels that bound it. */
+            between: [
+                string,
+                string
+            ];
+            /** @description What goes in it; `wanted` is of this room alone. */
+            liquid: components["schemas"]["Liquid"];
         };
         /** @description Level bands round the walls. */
         Rib: {
@@ -2441,11 +2455,17 @@ export interface components {
              * @description What the outlets take at the worst trim; null where a compartment has none.
              */
             usable_m3: number | null;
-            compartments: components["schemas"]["Compartment"][];
+            compartments: components["schemas"]["Compartment2"][];
         };
         /** @description What a compartment holds. */
-        Compartment: {
+        Compartment2: {
             name: string;
+            /** @description What the shop calls it; null where the job does not say. */
+            called: string | null;
+            /** @description Its liquid; null where only a density was given. */
+            liquid: string | null;
+            /** Format: double */
+            density_kg_m3: number;
             /** Format: double */
             brim_m3: number;
             /** Format: double */
@@ -2816,7 +2836,10 @@ export interface components {
             modulus_pa: number;
             /** Format: double */
             poisson: number;
-            /** Format: double */
+            /**
+             * Format: double
+             * @description Of the sheet and of a weld, with the liquid in the tank that weakens them most.
+             */
             allowable_sheet_pa: number;
             /** Format: double */
             allowable_weld_pa: number;
@@ -2876,6 +2899,11 @@ export interface components {
             ];
             /**
              * Format: double
+             * @description With the worst of the liquids that wet it.
+             */
+            allowable_pa: number;
+            /**
+             * Format: double
              * @description Stress over allowable.
              */
             utilisation: number;
@@ -2912,6 +2940,11 @@ export interface components {
             stress_pa: number;
             /** @description Whether it is that of the root of a seam welded from one side. */
             at_root: boolean;
+            /**
+             * Format: double
+             * @description With the worst of the liquids that wet it.
+             */
+            allowable_pa: number;
             /** Format: double */
             utilisation: number;
             /**
@@ -4070,6 +4103,29 @@ export interface components {
                     string,
                     string
                 ];
+                /** @description What the job says of the room. */
+                said: components["schemas"]["RoomSaid"];
+            };
+        } | {
+            /** @constant */
+            kind: "practice.room_said_twice";
+            data: {
+                /** @description The panels that the room is said to lie between, where that is said for the second time. */
+                between: [
+                    string,
+                    string
+                ];
+                /** @description What it says of the room first. */
+                first: components["schemas"]["RoomSaid"];
+            };
+        } | {
+            /** @constant */
+            kind: "practice.drinking_water_beside_other";
+            data: {
+                /** @description The compartment of the drinking water. */
+                drinking: string;
+                /** @description That of the other liquid. */
+                other: string;
             };
         } | {
             /** @constant */
@@ -5363,6 +5419,8 @@ export interface components {
                 table_kg_m3: number;
             };
         };
+        /** @description What a job says of a room. */
+        RoomSaid: "dry" | "compartment";
         /** @description What lets liquid and air in and out of a compartment, and how high it is filled. */
         FillingKind: "small_vent" | "no_overflow" | "small_overflow" | {
             kept_below: {

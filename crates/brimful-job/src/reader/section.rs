@@ -238,7 +238,7 @@ impl<'a> Section<'a> {
         Field::new(self.reading, path, value, span, self.written)
     }
 
-    fn path_of(&self, key: &str) -> String {
+    pub(crate) fn path_of(&self, key: &str) -> String {
         if self.path.is_empty() {
             key.to_owned()
         } else {

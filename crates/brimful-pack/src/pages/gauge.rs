@@ -18,7 +18,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 }
 
 fn table_page(document: &mut Document, gauge: &Gauge, words: &Words<'_>) {
-    let room = words.compartment(gauge.compartment);
+    let room = words.compartment_and_liquid(gauge.compartment);
     document.page(&say!(words, "Gauge table: {room}", room = room));
     document.paragraph(&say!(
         words,
@@ -57,7 +57,7 @@ fn stick_page(document: &mut Document, gauge: &Gauge, words: &Words<'_>) {
     let pages = stick_pages(gauge, words, (width, height - 42.0));
     let n = pages.len();
     for (number, drawing) in pages.into_iter().enumerate() {
-        let room = words.compartment(gauge.compartment);
+        let room = words.compartment_and_liquid(gauge.compartment);
         document.page(&if n > 1 {
             say!(
                 words,

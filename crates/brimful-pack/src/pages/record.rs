@@ -56,10 +56,10 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.heading(&say!(words, "Label for the tank"));
     let groups = plan.cut.groups.iter();
     let thicknesses = Text::join(groups.map(|group| words.thickness(group.thickness)), " / ");
-    let liquid = plan.job.liquid.kind.as_deref().map_or_else(
-        || say!(words, "the liquid of the job"),
-        |kind| words.given(kind),
-    );
+    let liquid = words.liquids(|liquid| match &liquid.kind {
+        None => say!(words, "the liquid of the job"),
+        Some(kind) => words.given(kind),
+    });
     document.facts(&[
         (say!(words, "Tank"), words.given(&plan.job.about.name)),
         (

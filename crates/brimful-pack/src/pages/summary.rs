@@ -71,16 +71,18 @@ fn facts(plan: &Plan, words: &Words<'_>) -> Vec<(Text, Text)> {
         ),
         (
             say!(words, "Liquid"),
-            say!(
-                words,
-                "{liquid}, {density}, up to {warmest}",
-                liquid = plan.job.liquid.kind.as_deref().map_or_else(
-                    || say!(words, "named by its density only"),
-                    |kind| words.given(kind)
-                ),
-                density = words.density(plan.job.liquid.density),
-                warmest = words.temperature(plan.job.liquid.warmest)
-            ),
+            words.liquids(|liquid| {
+                say!(
+                    words,
+                    "{liquid}, {density}, up to {warmest}",
+                    liquid = liquid.kind.as_deref().map_or_else(
+                        || say!(words, "named by its density only"),
+                        |kind| words.given(kind)
+                    ),
+                    density = words.density(liquid.density),
+                    warmest = words.temperature(liquid.warmest)
+                )
+            }),
         ),
         (say!(words, "Duty"), words.duty(plan.job.about.duty)),
     ];

@@ -6,6 +6,7 @@ use crate::draw::judged::judged_drawing;
 use crate::words::Words;
 use brimful_job::Support;
 use brimful_panels::table::LoadOrigin;
+use brimful_strength::load::heaviest;
 use brimful_strength::whole::{CaseRun, SeamFigure, Whole};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
@@ -89,6 +90,7 @@ fn supports(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
 }
 
 fn loads(document: &mut Document, whole: &Whole, words: &Words<'_>) {
+    let heaviest = heaviest(words.job);
     document.heading(&say!(words, "Loads"));
     let rows: Vec<Vec<Text>> = whole
         .cases
@@ -105,12 +107,12 @@ fn loads(document: &mut Document, whole: &Whole, words: &Words<'_>) {
                     "\n",
                 ),
                 words.pull(run.case.body_acceleration),
-                words.pressure(run.case.overpressure),
-                words.stress(run.limits.modulus),
+                words.pressure(run.case.overpressure(heaviest)),
+                words.stress(run.limits.strictest().modulus),
                 Text::join(
                     [
-                        words.stress(run.limits.sheet),
-                        words.stress(run.limits.weld),
+                        words.stress(run.limits.strictest().sheet),
+                        words.stress(run.limits.strictest().weld),
                     ],
                     " /\n",
                 ),
@@ -191,7 +193,7 @@ fn panels(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>
                 words.case(run.case.id),
                 place(words, figure.stress_at),
                 words.stress(Pressure::from_pa(figure.stress)),
-                words.stress(run.limits.sheet),
+                words.stress(run.limits.of_panel(number).sheet),
                 words.number(figure.utilisation, 2),
                 used(whole.panel_at_most(run, number), words),
                 words.fine(Length::from_m(moves.fold(0.0, f64::max))),
@@ -256,7 +258,7 @@ fn seams(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>)
                 words.line_force(passed.along.hypot(passed.across)),
                 words.line_moment(passed.moment),
                 words.stress(Pressure::from_pa(figure.stress)),
-                words.stress(run.limits.weld),
+                words.stress(run.limits.of_seam(seam).weld),
                 used(figure.utilisation, words),
                 used(whole.seam_at_most(run, seam), words),
             ])
@@ -391,7 +393,7 @@ fn sources(document: &mut Document, whole: &Whole, words: &Words<'_>) {
                     flag = words.flag(run.case.flag)
                 ),
             };
-            let limits = run.limits.sources.iter();
+            let limits = run.limits.sources().into_iter();
             limits.map(|source| words.source(source)).chain([own])
         })
         .collect();

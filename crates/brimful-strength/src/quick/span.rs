@@ -61,7 +61,7 @@ impl Span {
             sheet.kg_m3() * self.thickness * case.body_acceleration.dot(self.normal).abs();
         if case.id.kind == LoadKind::Suction {
             return plate::Load {
-                uniform: case.overpressure.pa().abs() + own_weight,
+                uniform: case.air.pa().abs() + own_weight,
                 falling_up: 0.0,
                 falling_across: 0.0,
             };

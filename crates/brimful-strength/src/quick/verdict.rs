@@ -208,7 +208,10 @@ impl<'a> Verdict<'a> {
         if !self.job.openings.is_empty() {
             findings.push(of(Grade::Mend, Part::Openings, QuickKind::Openings));
         }
-        findings.extend(medium_finding(self.job));
+        for liquid in self.job.liquids() {
+            let found = medium_finding(self.job, &liquid, Subject::Part(Part::Liquid));
+            findings.extend(found.filter(|found| !findings.contains(found)));
+        }
         // A load on the lid stands in one place, and the tables know only pressure.
         findings.extend(self.job.checks.lid_load.map(|load| {
             of(NOT_CHECKED_YET, Part::Lid, QuickKind::LidLoad)

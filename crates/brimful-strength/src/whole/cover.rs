@@ -6,6 +6,7 @@
 
 use super::filled::Filled;
 use super::tank::Tank;
+use crate::limit::Limits;
 use crate::load::{Heads, level};
 use brimful_geom::vector::Point3;
 use brimful_job::{OpeningSize, Service};
@@ -19,14 +20,16 @@ use std::f64::consts::PI;
 
 /// What presses on a cover in a load case.
 struct Pressed<'a> {
-    filled: &'a Filled,
+    case: CaseId,
+    /// With the liquid under it.
+    limits: &'a Limits,
     pressure: Pressure,
 }
 
 /// What is to be said of the covers of a tank's hatches.
 pub fn covers(tank: &Tank<'_>, cases: &[Filled]) -> Vec<Finding> {
     let level = level(tank.job, tank.body.cavity.bounds().1.z);
-    let heads = |room: &Compartment| Heads::below(tank.job.liquid.density, &room.room, level);
+    let heads = |room: &Compartment| Heads::below(room.contents.density, &room.room, level);
     let heads: Vec<Heads> = tank.compartments.iter().map(heads).collect();
     let hatches = fittings(tank.job, tank.panels);
     let hatches = hatches.iter().filter(|fitting| {
@@ -58,7 +61,8 @@ fn pressures<'a>(
         let room = own.filter(|&room| filled.compartments[room])?;
         let pressure = heads[room].pressure(&filled.case, at);
         Some(Pressed {
-            filled,
+            case: filled.case.id,
+            limits: filled.limits.in_room(room),
             pressure: Pressure::from_pa(pressure.abs()),
         })
     })
@@ -72,7 +76,7 @@ fn of_sheet(
     pressed: &[Pressed<'_>],
 ) -> Option<Finding> {
     let stress = |on: &Pressed<'_>| {
-        let poisson = on.filled.limits.poisson;
+        let poisson = on.limits.poisson;
         on.pressure
             * match size {
                 OpeningSize::Round { diameter } => {
@@ -83,14 +87,14 @@ fn of_sheet(
                 }
             }
     };
-    let used = |on: &Pressed<'_>| stress(on) / on.filled.limits.sheet;
+    let used = |on: &Pressed<'_>| stress(on) / on.limits.sheet;
     let worst = pressed.iter().max_by(|a, b| used(a).total_cmp(&used(b)))?;
-    let case = worst.filled.case.id;
+    let case = worst.case;
     (used(worst) > 1.0).then(|| {
         let kind = StrengthKind::CoverOverLimit { case };
         Finding::of(Grade::Stop, subject, kind).figures(
             Quantity::Stress(stress(worst)),
-            Quantity::Stress(worst.filled.limits.sheet),
+            Quantity::Stress(worst.limits.sheet),
         )
     })
 }
@@ -103,7 +107,7 @@ fn not_checked(subject: Subject, size: OpeningSize, pressed: &[Pressed<'_>]) -> 
         OpeningSize::Round { diameter } => PI / 4.0 * diameter.m().powi(2),
         OpeningSize::Rectangle { width, height } => width.m() * height.m(),
     };
-    let (case, pressure): (CaseId, Pressure) = (worst.filled.case.id, worst.pressure);
+    let (case, pressure): (CaseId, Pressure) = (worst.case, worst.pressure);
     let kind = StrengthKind::CoverNotChecked {
         case,
         pressure,

@@ -186,10 +186,13 @@ fn worst_of_each_kind<R: Borrow<CaseRun>>(
 
 fn load(run: &CaseRun, part: Part) -> Option<Load<'_>> {
     let (stress, life) = match part {
-        Part::Panel(number) => (run.figures.panels[number].stress, &run.limits.sheet_life),
+        Part::Panel(number) => (
+            run.figures.panels[number].stress,
+            &run.limits.of_panel(number).sheet_life,
+        ),
         Part::Seam(number) => {
             let own = run.figures.seams.iter().find(|it| it.seam == number)?;
-            (own.stress, &run.limits.weld_life)
+            (own.stress, &run.limits.of_seam(number).weld_life)
         }
     };
     Some(Load {

@@ -17,7 +17,7 @@ use brimful_mech::shell::nonlinear::{Prior, Report, Steps, carried_over, solve, 
 use brimful_mech::shell::{Fault, State, System, Workspace};
 use brimful_panels::case::CaseId;
 use brimful_panels::finding::kind::NoModel;
-use brimful_panels::liquid::Compartment;
+use brimful_panels::liquid::{Compartment, moments_of_mass};
 use brimful_panels::panel::{Panel, Role};
 use brimful_panels::progress::Progress;
 use rayon::prelude::*;
@@ -87,11 +87,11 @@ impl Discretization {
         let stiff = with_modulus(&model.shell, 1.0, 0.0, 0.0);
         let system = System::new(&stiff).map_err(NoModel::Shell)?;
         let reader = Reader::new(tank, midsurface, &model, sections);
-        let heads = |room: &Compartment| Heads::below(tank.job.liquid.density, &room.room, level);
-        let rooms = tank.compartments.iter();
-        let volume: f64 = rooms.map(|room| room.whole().volume).sum();
+        let heads = |room: &Compartment| Heads::below(room.contents.density, &room.room, level);
+        let brimful = moments_of_mass(tank.compartments.iter(), Compartment::whole);
         Ok(Self {
-            weight: volume * tank.job.liquid.density.kg_m3() * STANDARD_GRAVITY,
+            // The volume of moments of mass is mass.
+            weight: brimful.volume * STANDARD_GRAVITY,
             heads: tank.compartments.iter().map(heads).collect(),
             on_strip: on_strip(tank, &model),
             model,

@@ -6,13 +6,14 @@
 //! ahead, so each event is run with that for each baffle it throws liquid against.
 
 use super::tank::Tank;
-use crate::limit::{Limits, limits};
+use super::wetting::{CaseLimits, Wetting};
 use crate::load::{self, LoadCase, LoadKind, STANDARD_GRAVITY};
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_panels::case::Fill;
 use brimful_panels::liquid::Holds;
 use brimful_panels::panel::{Panel, Role};
 use brimful_panels::table::NotCovered;
+use std::sync::Arc;
 
 /// An event throws liquid against a panel when the push square to it is more than this, m/s2: a
 /// thousandth of gravity, far below any event of the table and far above rounding.
@@ -22,7 +23,7 @@ const THROWN: f64 = 1e-3 * STANDARD_GRAVITY;
 #[derive(Clone, Debug)]
 pub struct Filled {
     pub case: LoadCase,
-    pub limits: Limits,
+    pub limits: CaseLimits,
     /// Which compartments have liquid in them.
     pub compartments: Vec<bool>,
     /// The baffle that all of its liquid is thrown against, if it is only on one side of one.
@@ -62,9 +63,10 @@ impl OneSided {
 /// All load cases; for one that no table covers, why.
 pub fn filled_cases(tank: &Tank<'_>) -> Vec<Result<Filled, (LoadCase, NotCovered)>> {
     let mut cases = Vec::new();
+    let wetting = Arc::new(Wetting::of(tank));
     for case in load::cases(tank.job) {
-        match limits(tank.job, &case) {
-            Ok(limits) => cases.extend(fillings(tank, case, &limits).into_iter().map(Ok)),
+        match CaseLimits::new(tank, &wetting, &case) {
+            Ok(limits) => cases.extend(fillings(tank, case, limits).into_iter().map(Ok)),
             Err(reason) => cases.push(Err((case, reason))),
         }
     }
@@ -72,7 +74,7 @@ pub fn filled_cases(tank: &Tank<'_>) -> Vec<Result<Filled, (LoadCase, NotCovered
 }
 
 /// A load case with everything full, and then with whatever asks more of an inner panel.
-fn fillings(tank: &Tank<'_>, case: LoadCase, limits: &Limits) -> Vec<Filled> {
+fn fillings(tank: &Tank<'_>, case: LoadCase, limits: CaseLimits) -> Vec<Filled> {
     // What stays dry is full in none of them.
     let wet: Vec<bool> = tank
         .compartments
@@ -83,7 +85,7 @@ fn fillings(tank: &Tank<'_>, case: LoadCase, limits: &Limits) -> Vec<Filled> {
     let parted: Vec<usize> = (0..n).filter(|&c| wet[c]).collect();
     let all = Filled {
         case,
-        limits: limits.clone(),
+        limits,
         compartments: wet,
         against: None,
     };

@@ -25,7 +25,7 @@ impl LoadedShell {
     /// # Errors
     /// As [`Model::load`].
     pub fn of(model: &Model, filled: &Filled, heads: &[Heads], weight: f64) -> Result<Self, Fault> {
-        let limits = &filled.limits;
+        let limits = filled.limits.strictest();
         let load = model.load(filled, heads)?;
         let mut shell = with_modulus(
             &model.shell,

@@ -120,11 +120,9 @@ impl Model {
     /// # Errors
     /// [`Fault::Input`]: liquid is thrown against a baffle that is not in the mesh.
     pub fn load(&self, filled: &Filled, heads: &[Heads]) -> Result<Load, Fault> {
-        let (case, growth) = (&filled.case, filled.limits.growth);
+        let (case, growth) = (&filled.case, filled.limits.strictest().growth);
         let inside = |compartment: Option<usize>, point: Point3| match compartment {
-            Some(c) if filled.compartments[c] && case.id.kind == LoadKind::Suction => {
-                case.overpressure.pa()
-            }
+            Some(c) if filled.compartments[c] && case.id.kind == LoadKind::Suction => case.air.pa(),
             Some(c) if filled.compartments[c] => heads[c].pressure(case, point),
             _ => 0.0,
         };
@@ -421,3 +419,6 @@ fn rims(midsurface: &Midsurface, mesh: &Mesh) -> Vec<(Rim, Vec<usize>)> {
     let rims = midsurface.rims.iter();
     rims.map(|rim| (rim.clone(), rim.nodes(mesh))).collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,7 +1,7 @@
 //! What is judged in every load case: panels and seams.
 
 use super::figures::Figures;
-use crate::limit::Limits;
+use super::wetting::CaseLimits;
 
 /// A panel or a seam, by its number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -19,10 +19,10 @@ impl Part {
     }
 
     /// How far its limit may be off, as a share of it.
-    pub fn width(self, limits: &Limits) -> f64 {
+    pub fn width(self, limits: &CaseLimits) -> f64 {
         match self {
-            Self::Panel(_) => limits.sheet_width,
-            Self::Seam(_) => limits.weld_width,
+            Self::Panel(number) => limits.of_panel(number).sheet_width,
+            Self::Seam(number) => limits.of_seam(number).weld_width,
         }
     }
 

@@ -12,7 +12,7 @@ use super::support::foot;
 use super::tank::Tank;
 use super::tilt::tilt;
 use super::weld::Section;
-use crate::limit::Limits;
+use super::wetting::CaseLimits;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::Shell;
 use brimful_mech::shell::recover::{resultants, smooth};
@@ -93,7 +93,7 @@ impl Reader {
         loaded: &LoadedShell,
         system: &System,
         state: &State,
-        limits: &Limits,
+        limits: &CaseLimits,
     ) -> Result<(Figures, Vec<[f64; 3]>), Fault> {
         if state.displacements.iter().flatten().any(|v| !v.is_finite()) {
             return Err(Fault::Solver {
@@ -126,7 +126,7 @@ impl Reader {
         &self,
         model: &Model,
         answer: &Answer<'_>,
-        limits: &Limits,
+        limits: &CaseLimits,
     ) -> (Vec<PanelFigure>, Vec<[f64; 3]>) {
         let still = PanelFigure {
             outward: 0.0,
@@ -138,6 +138,10 @@ impl Reader {
         };
         let mut panels = vec![still; self.panels];
         let foot = foot(answer.shell);
+        let growth = limits.strictest().growth;
+        let allowed: Vec<f64> = (0..self.panels)
+            .map(|panel| limits.of_panel(panel).sheet.pa())
+            .collect();
         let mut used = vec![[0.0; 3]; model.mesh.triangles.len()];
         for (number, triangle) in model.mesh.triangles.iter().enumerate() {
             let panel = model.panel[number];
@@ -147,7 +151,7 @@ impl Reader {
             for (corner, &node) in triangle.nodes.iter().enumerate() {
                 let at = model.mesh.nodes[node];
                 let [x, y, z, ..] = answer.state.displacements[node];
-                let grown = (at - foot) * limits.growth;
+                let grown = (at - foot) * growth;
                 let moved = normal.dot(Vec3::new(x, y, z) - grown);
                 if moved.abs() > figure.outward.max(-figure.inward) {
                     figure.bulge_at = at;
@@ -155,7 +159,7 @@ impl Reader {
                 figure.outward = figure.outward.max(moved);
                 figure.inward = figure.inward.min(moved);
                 let even = face_stress(&answer.smooth.corners[number][corner], thickness);
-                used[number][corner] = even / limits.sheet.pa();
+                used[number][corner] = even / allowed[panel];
                 if self.by_notch[node] || self.at_face.contains(&(triangle.flat, node)) {
                     continue;
                 }
@@ -187,8 +191,8 @@ impl Reader {
                 figure.stress_at = at;
             }
         }
-        for figure in &mut panels {
-            figure.utilisation = figure.stress / limits.sheet.pa();
+        for (figure, allowed) in panels.iter_mut().zip(allowed) {
+            figure.utilisation = figure.stress / allowed;
         }
         (panels, used)
     }
@@ -198,7 +202,7 @@ impl Reader {
         &self,
         model: &Model,
         answer: &Answer<'_>,
-        limits: &Limits,
+        limits: &CaseLimits,
     ) -> Result<Vec<SeamFigure>, Fault> {
         let mut seams: Vec<SeamFigure> = Vec::new();
         for side in &self.sides {

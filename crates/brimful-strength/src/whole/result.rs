@@ -6,7 +6,7 @@ use super::figures::Figures;
 use super::mesh_growth::MeshGrowth;
 use super::part::Part;
 use super::support::BearerId;
-use crate::limit::Limits;
+use super::wetting::CaseLimits;
 use crate::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
 use brimful_geom::vector::Point3;
 use brimful_mech::shell::model::{Load, Shell};
@@ -167,7 +167,7 @@ pub struct CaseRun {
     /// The load case.
     pub case: LoadCase,
     /// What it may take.
-    pub limits: Limits,
+    pub limits: CaseLimits,
     /// What panels and seams get, on the finest mesh it was run on.
     pub figures: Figures,
     /// The same on the coarser meshes it was run on before, coarse to fine.

@@ -7,7 +7,7 @@ use super::place::from_line;
 use super::sample_point::FacePoint;
 use super::tank::Tank;
 use super::weld::{Passed, Section};
-use crate::limit::Limits;
+use super::wetting::CaseLimits;
 use brimful_geom::mesh::{Extra, LinePart};
 use brimful_geom::vector::Point3;
 use brimful_mech::shell::model::{Load, Shell};
@@ -57,7 +57,7 @@ impl SeamSide {
         &self,
         model: &Model,
         answer: &Answer<'_>,
-        limits: &Limits,
+        limits: &CaseLimits,
     ) -> Result<Option<SeamFigure>, Fault> {
         let Some(section) = self.section else {
             return Ok(None);
@@ -110,6 +110,7 @@ impl SeamSide {
                 moment: mean_of(&moments, windows[1]),
             }
         };
+        let allowed = limits.of_seam(self.seam).weld.pa();
         let worst = (0..forces.len())
             .map(|i| {
                 let passed = passed(i);
@@ -119,7 +120,7 @@ impl SeamSide {
                     passed,
                     stress: stress.counted,
                     at_root: stress.at_root,
-                    utilisation: stress.counted / limits.weld.pa(),
+                    utilisation: stress.counted / allowed,
                     at: place(i),
                 }
             })

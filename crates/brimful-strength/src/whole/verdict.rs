@@ -16,6 +16,7 @@ use brimful_mech::shell::Fault;
 use brimful_panels::case::CaseId;
 use brimful_panels::finding::kind::{NoModel, StrengthKind};
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
+use brimful_panels::liquid::liquids_held;
 use brimful_panels::name::PanelName;
 use brimful_panels::panel::Role;
 use brimful_panels::table::NotCovered;
@@ -133,7 +134,7 @@ impl<'a> Verdict<'a> {
         if let Some((run, against)) = worst_against(runs, part) {
             let figure = &run.figures.panels[panel];
             let place = (run.case.id, figure.stress_at);
-            let figures = (figure.stress, run.limits.sheet);
+            let figures = (figure.stress, run.limits.of_panel(panel).sheet);
             self.findings.extend(stress_finding(
                 self.panel(panel),
                 Judged::Sheet,
@@ -203,7 +204,7 @@ impl<'a> Verdict<'a> {
             return;
         };
         let (case, at) = (run.case.id, figure.at);
-        let figures = (figure.stress, run.limits.weld);
+        let figures = (figure.stress, run.limits.of_seam(seam).weld);
         let judged = match figure.at_root {
             true => Judged::Root,
             false => Judged::Weld,
@@ -348,7 +349,9 @@ impl<'a> Verdict<'a> {
             self.findings
                 .push(of(Grade::Stop, Part::Lid, StrengthKind::NoLid));
         }
-        self.findings.extend(medium_finding(job));
+        for (subject, liquid) in liquids_held(job, self.tank.compartments) {
+            self.findings.extend(medium_finding(job, liquid, subject));
+        }
         if !runs.is_empty() {
             let kind = StrengthKind::Assumptions;
             self.findings.push(of(Grade::Note, Part::Strength, kind));

@@ -1,10 +1,10 @@
-//! Rooms that no liquid goes into: said to be dry, or closed by oversight.
+//! What the job says of single rooms, and rooms that no liquid goes into: said to be dry, or closed by oversight.
 
 use brimful_geom::solid::Solid;
 use brimful_job::{Job, Service};
-use brimful_panels::finding::kind::PracticeKind;
+use brimful_panels::finding::kind::{PracticeKind, RoomSaid};
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
-use brimful_panels::liquid::{Compartment, Holds, dry_room};
+use brimful_panels::liquid::{Compartment, Holds, room_between};
 use brimful_panels::panel::Panel;
 use brimful_panels::port::ports;
 
@@ -18,21 +18,37 @@ const SERVICES: [Service; 7] = [
     Service::Overflow,
 ];
 
+/// What is said of rooms that are none, or twice of one.
+pub fn said_of_rooms(job: &Job, panels: &[Panel], compartments: &[Compartment]) -> Vec<Finding> {
+    let solids: Vec<&Solid> = compartments.iter().map(|it| &it.room).collect();
+    let dry = job.dry.iter();
+    let dry = dry.map(|it| (RoomSaid::Dry, &it.between, &it.place));
+    let own = job.compartments.iter();
+    let own = own.map(|it| (RoomSaid::Compartment, &it.between, &it.place));
+    let mut known: Vec<(usize, RoomSaid)> = Vec::new();
+    let mut findings = Vec::new();
+    for (said, between, place) in dry.chain(own) {
+        let mut tell = |kind, count: usize| {
+            let finding = Finding::of(Grade::Stop, Subject::Part(Part::Panels), kind).at(place);
+            findings.push(finding.figures(Quantity::Count(count), Quantity::Count(1)));
+        };
+        let between = between.clone();
+        match room_between(&between, panels, &solids) {
+            Err(rooms) => tell(PracticeKind::NotOneRoom { between, said }, rooms),
+            Ok(room) => match known.iter().find(|(own, _)| *own == room) {
+                None => known.push((room, said)),
+                // Dry is dry, however often it is said.
+                Some((_, RoomSaid::Dry)) if said == RoomSaid::Dry => {}
+                Some(&(_, first)) => tell(PracticeKind::RoomSaidTwice { between, first }, 2),
+            },
+        }
+    }
+    findings
+}
+
 /// What is wrong with rooms that hold nothing.
 pub fn dry_and_closed(job: &Job, panels: &[Panel], compartments: &[Compartment]) -> Vec<Finding> {
     let mut findings = Vec::new();
-    let solids: Vec<&Solid> = compartments.iter().map(|it| &it.room).collect();
-    for dry in &job.dry {
-        if let Err(rooms) = dry_room(dry, panels, &solids) {
-            let between = dry.between.clone();
-            let subject = Subject::Part(Part::Panels);
-            findings.push(
-                Finding::of(Grade::Stop, subject, PracticeKind::NotOneRoom { between })
-                    .figures(Quantity::Count(rooms), Quantity::Count(1))
-                    .at(&dry.place),
-            );
-        }
-    }
     for room in compartments {
         let subject = Subject::Compartment(room.id);
         match room.holds {

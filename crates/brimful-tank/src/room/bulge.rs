@@ -235,7 +235,7 @@ fn outward(
     let nodes = places.keys().copied();
     nodes
         .map(|node| {
-            let by = displacement.along(node, way, run.limits.growth);
+            let by = displacement.along(node, way, run.limits.strictest().growth);
             (node, stretch * by + more)
         })
         .collect()

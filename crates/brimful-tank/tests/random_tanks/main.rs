@@ -198,7 +198,7 @@ fn sheet_mass(plan: &Plan, run: &CaseRun) -> f64 {
             let [a, b, c] = nodes.map(|node| mesh.nodes[node]);
             (b - a).cross(c - a).length() / 2.0 * plan.panels[*panel].thickness.m()
         });
-    run.limits.sheet_density.kg_m3() * masses.sum::<f64>()
+    run.limits.strictest().sheet_density.kg_m3() * masses.sum::<f64>()
 }
 
 /// The volume that the outer walls below `top` sweep sideways at rest, m3. Pressure keeps to the points
@@ -354,10 +354,8 @@ fn passes_on_a_finer_mesh(tank: &RandomTank, found: &Plan, tried: &mut Tried) {
         .iter()
         .max_by(|a, b| used(a).total_cmp(&used(b)))
         .unwrap();
-    let width = governing
-        .limits
-        .sheet_width
-        .max(governing.limits.weld_width);
+    let limits = governing.limits.strictest();
+    let width = limits.sheet_width.max(limits.weld_width);
     if stops(&found) || !(0.995..=1.0 + width).contains(&used(governing)) {
         return;
     }

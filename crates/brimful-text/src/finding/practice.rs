@@ -3,7 +3,7 @@
 use super::said::Said;
 use crate::text::Text;
 use crate::words::Words;
-use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind, Rule};
+use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind, RoomSaid, Rule};
 
 pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
     match kind {
@@ -26,7 +26,10 @@ pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
             })
             .source(common(words))
             .cure(say!(words, "Ask the maker of the sheet for its factor A2 with this liquid at its strength and warmth, and write it into the job. Follow the local rules on catch trays, labels and protection."))
-            .entry("[liquid] medium_factor"),
+            .entry(match words.job.compartments.is_empty() {
+                true => "[liquid] medium_factor",
+                false => "[liquid] medium_factor, [[compartment]] medium_factor",
+            }),
         PracticeKind::Brittle { moves } => Said::new(match moves {
                 true => say!(words, "The sheet is brittle so cold, and on the way it meets shocks."),
                 false => say!(words, "The sheet is brittle so cold: a knock may crack it."),
@@ -45,10 +48,24 @@ pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
         PracticeKind::DividerLeaks => Said::new(say!(words, "This divider does not divide: the liquid gets from one side of it to the other."))
             .source(rooms(words))
             .cure(say!(words, "Let it reach from wall to wall, or call it a baffle.")),
-        PracticeKind::NotOneRoom { between } => Said::new(say!(words, "No single room lies between these panels, which the job says bound a dry one: {names}.", names = words.all_given(between)))
+        PracticeKind::NotOneRoom { between, said } => Said::new(match said {
+                RoomSaid::Dry => say!(words, "No single room lies between these panels, which the job says bound a dry one: {names}.", names = words.all_given(between)),
+                RoomSaid::Compartment => say!(words, "No single room lies between these panels, which the job says bound a compartment: {names}.", names = words.all_given(between)),
+            })
             .source(rooms(words))
             .cure(say!(words, "Name two panels that bound this room and no other together: two dividers, or a divider and the wall across from it."))
-            .entry("[[dry]] between"),
+            .entry(room_entry(*said)),
+        PracticeKind::RoomSaidTwice { between, first } => Said::new(match first {
+                RoomSaid::Dry => say!(words, "The job says that the room between these panels stays dry, and then what it holds: {names}.", names = words.all_given(between)),
+                RoomSaid::Compartment => say!(words, "The job says twice what the room between these panels holds: {names}.", names = words.all_given(between)),
+            })
+            .source(rooms(words))
+            .cure(say!(words, "Take out one of the two, or name the panels of another room."))
+            .entry(room_entry(RoomSaid::Compartment)),
+        PracticeKind::DrinkingWaterBesideOther { drinking, other } => Said::new(say!(words, "This single wall parts the drinking water in {drinking} from another liquid in {other}: a leak through it spoils the water, and nobody sees it.", drinking = words.compartment(*drinking), other = words.compartment(*other)))
+            .source(say!(words, "common practice: plumbing codes keep drinking water and any other liquid from sharing a single wall; the local code rules"))
+            .cure(say!(words, "Make it two dividers with a dry gap between them that drains to where a leak is seen, or two tanks. Ask whoever enforces the local plumbing code."))
+            .entry("[[inner]] kind = \"divider\", [[dry]] between"),
         PracticeKind::ClosedRoom => Said::new(say!(words, "No opening leads into this room: it counts for no capacity, and its air, shut in, strains the walls when it warms."))
             .source(rooms(words))
             .cure(say!(words, "Give it openings to fill, vent and draw; or, if it is meant to stay dry, say so, and give it one small opening to breathe."))
@@ -141,6 +158,13 @@ fn filling(words: &Words<'_>, kind: &FillingKind) -> Said {
         FillingKind::SmallOverflow => Said::new(say!(words, "The overflow is smaller than the fill and cannot carry what comes in."))
             .source(no_smaller(words))
             .cure(say!(words, "Make the overflow at least as large as the fill.")),
+    }
+}
+
+fn room_entry(said: RoomSaid) -> &'static str {
+    match said {
+        RoomSaid::Dry => "[[dry]] between",
+        RoomSaid::Compartment => "[[compartment]] between",
     }
 }
 

@@ -1,6 +1,7 @@
 //! The verdict on every example, as a page.
 
 use brimful_job::Job;
+use brimful_strength::limit::Limits;
 use brimful_strength::whole::{CaseRun, SeamFigure};
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_text::{Language, Words};
@@ -130,7 +131,7 @@ fn governing(plan: &Plan, words: &Words<'_>, loads: Loads) -> Option<(String, St
             sheet.case.id,
             panel.1.utilisation,
             stress(panel.1.stress),
-            sheet.limits.sheet,
+            sheet.limits.of_panel(panel.0).sheet,
         ),
         row(
             "weld",
@@ -138,12 +139,14 @@ fn governing(plan: &Plan, words: &Words<'_>, loads: Loads) -> Option<(String, St
             weld.case.id,
             seam.utilisation,
             stress(seam.stress),
-            weld.limits.weld,
+            weld.limits.of_seam(seam.seam).weld,
         ),
     ];
+    let of_sheet = sheet.limits.of_panel(panel.0);
+    let of_weld = weld.limits.of_seam(seam.seam);
     let factors = match sheet.case.id == weld.case.id {
-        true => factors("sheet and weld", weld, words),
-        false => factors("sheet", sheet, words) + &factors("weld", weld, words),
+        true => factors("sheet and weld", of_weld, words),
+        false => factors("sheet", of_sheet, words) + &factors("weld", of_weld, words),
     };
     Some((rows.concat(), by_hand(plan, seam, words) + &factors))
 }
@@ -170,8 +173,8 @@ fn by_hand(plan: &Plan, figure: &SeamFigure, words: &Words<'_>) -> String {
 }
 
 /// What is allowed under a load, factor by factor.
-fn factors(of: &str, run: &CaseRun, words: &Words<'_>) -> String {
-    let sources = run.limits.sources.iter();
+fn factors(of: &str, limits: &Limits, words: &Words<'_>) -> String {
+    let sources = limits.sources.iter();
     let values: Vec<String> = sources
         .map(|source| words.sourced_value(&source.value).into())
         .collect();

@@ -28,7 +28,7 @@ pub(super) fn capacity(plan: &Plan, words: &Words<'_>) -> String {
     };
     for row in &plan.capacity.compartments {
         table.row([
-            words.compartment(row.id),
+            words.compartment_and_liquid(row.id),
             words.volume(row.brim),
             words.volume(row.rated),
             or_unknown(row.usable),

@@ -36,7 +36,7 @@ fn one(words: &Words<'_>, gauge: &Gauge) -> String {
     let mut text = heading(&say!(
         words,
         "Gauge of {room}, {stands}",
-        room = words.compartment(gauge.compartment),
+        room = words.compartment_and_liquid(gauge.compartment),
         stands = stands
     ));
     let [x, y] = [gauge.foot.x, gauge.foot.y].map(|at| words.length(Length::from_m(at)));

@@ -62,7 +62,7 @@ fn panels(plan: &Plan, words: &Words<'_>, whole: &Whole) -> String {
             words.marked(panel),
             percent(words, figure.utilisation),
             words.stress(Pressure::from_pa(figure.stress)),
-            words.stress(run.limits.sheet),
+            words.stress(run.limits.of_panel(number).sheet),
             words.length(Length::from_m(bulge)),
             beside(plan, words, number),
             words.case(run.case.id),
@@ -104,7 +104,7 @@ fn seams(plan: &Plan, words: &Words<'_>, whole: &Whole) -> String {
             let of = |run: &CaseRun| {
                 let own = run.figures.seams.iter().find(|figure| figure.seam == seam);
                 own.copied()
-                    .map(|figure| (figure, run.case.id, run.limits.weld))
+                    .map(|figure| (figure, run.case.id, run.limits.of_seam(seam).weld))
             };
             let figures = whole.cases.iter().filter_map(of);
             figures.max_by(|a, b| a.0.utilisation.total_cmp(&b.0.utilisation))

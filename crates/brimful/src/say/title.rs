@@ -14,10 +14,7 @@ pub(super) fn title(plan: &Plan, words: &Words<'_>) -> String {
     let tank = say!(
         words,
         "{liquid}, {duty}; {material}; outside {size}",
-        liquid = match &plan.job.liquid.kind {
-            Some(kind) => words.given(kind),
-            None => words.density(plan.job.liquid.density),
-        },
+        liquid = words.liquids(|liquid| words.liquid(liquid)),
         duty = match about.duty {
             Duty::Road => say!(words, "on the road"),
             other => words.duty(other),

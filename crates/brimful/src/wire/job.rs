@@ -44,6 +44,8 @@ pub(crate) struct Job {
     shop: shop::Shop,
     /// Baffles, dividers and stays.
     inner: Vec<shape::Inner>,
+    /// Rooms with a liquid, or an amount wanted, of their own.
+    compartments: Vec<Compartment>,
     /// Rooms that stay dry, each by two panels that bound it.
     dry: Vec<[String; 2]>,
     /// Bands round the outside.
@@ -89,6 +91,17 @@ struct Liquid {
     medium_factor: Option<f64>,
     /// How long the tank must last.
     service_s: f64,
+}
+
+/// A room with a liquid, or an amount wanted, of its own.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Compartment {
+    /// What the shop calls it.
+    name: Option<String>,
+    /// Two panels that bound it.
+    between: [String; 2],
+    /// What goes in it; `wanted` is of this room alone.
+    liquid: Liquid,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -139,6 +152,11 @@ pub(crate) fn job(job: &brimful_job::Job) -> Job {
         stock: stock::stock(&job.stock),
         shop: shop::shop(&job.shop),
         inner: job.inner.iter().map(shape::inner).collect(),
+        compartments: job
+            .compartments
+            .iter()
+            .map(|own| compartment(own, &job.liquid))
+            .collect(),
         dry: job.dry.iter().map(|dry| dry.between.clone()).collect(),
         ribs: job.ribs.iter().map(shape::rib).collect(),
         openings: job.openings.iter().map(opening).collect(),
@@ -161,6 +179,14 @@ pub(super) fn defaults(used: &[brimful_job::DefaultUsed], words: &Words<'_>) -> 
         }
     };
     used.iter().map(told).collect()
+}
+
+fn compartment(own: &brimful_job::CompartmentSpec, of_job: &brimful_job::Liquid) -> Compartment {
+    Compartment {
+        name: own.name.clone(),
+        between: own.between.clone(),
+        liquid: liquid(&own.liquid(of_job)),
+    }
 }
 
 fn liquid(liquid: &brimful_job::Liquid) -> Liquid {

@@ -24,6 +24,11 @@ pub(crate) struct Capacity {
 #[derive(Debug, Serialize, JsonSchema)]
 struct Compartment {
     name: String,
+    /// What the shop calls it; null where the job does not say.
+    called: Option<String>,
+    /// Its liquid; null where only a density was given.
+    liquid: Option<String>,
+    density_kg_m3: f64,
     brim_m3: f64,
     rated_m3: f64,
     usable_m3: Option<f64>,
@@ -134,13 +139,22 @@ pub(super) fn capacity(plan: &Plan) -> Capacity {
         brim_m3: capacity.brim().m3(),
         rated_m3: capacity.rated().m3(),
         usable_m3: capacity.usable().map(Volume::m3),
-        compartments: capacity.compartments.iter().map(compartment).collect(),
+        compartments: capacity
+            .compartments
+            .iter()
+            .filter_map(|row| compartment(plan, row))
+            .collect(),
     }
 }
 
-fn compartment(row: &CompartmentCapacity) -> Compartment {
-    Compartment {
+/// The row of a compartment; it has one of the plan's rooms.
+fn compartment(plan: &Plan, row: &CompartmentCapacity) -> Option<Compartment> {
+    let room = plan.compartments.iter().find(|room| room.id == row.id)?;
+    Some(Compartment {
         name: row.id.to_string(),
+        called: room.spec.as_ref().and_then(|spec| spec.name.clone()),
+        liquid: room.contents.kind.clone(),
+        density_kg_m3: room.contents.density.kg_m3(),
         brim_m3: row.brim.m3(),
         rated_m3: row.rated.m3(),
         usable_m3: row.usable.map(Volume::m3),
@@ -148,7 +162,7 @@ fn compartment(row: &CompartmentCapacity) -> Compartment {
         trapped_air_m3: row.trapped_air.map(Volume::m3),
         outlets: row.outlets.clone(),
         vents: row.vents.clone(),
-    }
+    })
 }
 
 pub(super) fn mass(plan: &Plan) -> Mass {

@@ -4,6 +4,7 @@ use super::mark;
 use super::point::point;
 use crate::words;
 use brimful_panels::table::Source;
+use brimful_strength::load::heaviest;
 use brimful_strength::quick;
 use brimful_strength::whole::{BearerId, CaseRun};
 use brimful_tank::plan::Plan;
@@ -56,6 +57,7 @@ struct Case {
     /// The apparent modulus.
     modulus_pa: f64,
     poisson: f64,
+    /// Of the sheet and of a weld, with the liquid in the tank that weakens them most.
     allowable_sheet_pa: f64,
     allowable_weld_pa: f64,
     panels: Vec<PanelFigure>,
@@ -97,6 +99,8 @@ struct PanelFigure {
     bulge_at_m: [f64; 3],
     stress_pa: f64,
     stress_at_m: [f64; 3],
+    /// With the worst of the liquids that wet it.
+    allowable_pa: f64,
     /// Stress over allowable.
     utilisation: f64,
     /// What that may be by the error of the meshes.
@@ -118,6 +122,8 @@ struct SeamFigure {
     stress_pa: f64,
     /// Whether it is that of the root of a seam welded from one side.
     at_root: bool,
+    /// With the worst of the liquids that wet it.
+    allowable_pa: f64,
     utilisation: f64,
     /// What that may be by the error of the meshes.
     utilisation_at_most: f64,
@@ -185,8 +191,9 @@ impl<'a> Sources<'a> {
         Self { words, texts }
     }
 
-    fn numbers(&mut self, sources: &[Source]) -> Vec<usize> {
-        sources.iter().map(|source| self.number(source)).collect()
+    fn numbers<'s>(&mut self, sources: impl IntoIterator<Item = &'s Source>) -> Vec<usize> {
+        let sources = sources.into_iter();
+        sources.map(|source| self.number(source)).collect()
     }
 
     fn number(&mut self, source: &Source) -> usize {
@@ -235,6 +242,7 @@ fn case(
         bulge_at_m: point(figure.bulge_at),
         stress_pa: figure.stress,
         stress_at_m: point(figure.stress_at),
+        allowable_pa: run.limits.of_panel(number).sheet.pa(),
         utilisation: figure.utilisation,
         utilisation_at_most: whole.panel_at_most(run, number),
     };
@@ -247,20 +255,22 @@ fn case(
         bending_n: figure.passed.moment,
         stress_pa: figure.stress,
         at_root: figure.at_root,
+        allowable_pa: run.limits.of_seam(figure.seam).weld.pa(),
         utilisation: figure.utilisation,
         utilisation_at_most: whole.seam_at_most(run, figure.seam),
     };
+    let strictest = run.limits.strictest();
     Case {
         id: run.case.id.to_string(),
         name: words.case(run.case.id).into(),
         duration_s: run.case.duration.s(),
         temperature_k: run.case.temperature.kelvin(),
         pull_m_s2: run.case.body_acceleration.to_array(),
-        overpressure_pa: run.case.overpressure.pa(),
-        modulus_pa: run.limits.modulus.pa(),
-        poisson: run.limits.poisson,
-        allowable_sheet_pa: run.limits.sheet.pa(),
-        allowable_weld_pa: run.limits.weld.pa(),
+        overpressure_pa: run.case.overpressure(heaviest(&plan.job)).pa(),
+        modulus_pa: strictest.modulus.pa(),
+        poisson: strictest.poisson,
+        allowable_sheet_pa: strictest.sheet.pa(),
+        allowable_weld_pa: strictest.weld.pa(),
         panels: run.figures.panels.iter().enumerate().map(panel).collect(),
         seams: run.figures.seams.iter().map(seam).collect(),
         borne_n: run.figures.borne,
@@ -272,7 +282,7 @@ fn case(
         seam_error: known(run.seam_error()),
         newton_iterations: run.iterations,
         load_steps: run.steps,
-        sources: sources.numbers(&run.limits.sources),
+        sources: sources.numbers(run.limits.sources()),
     }
 }
 

@@ -1,5 +1,6 @@
 //! Findings of a stage: rules of practice.
 
+use crate::name::CompartmentId;
 use brimful_units::{Density, Length, Volume};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -35,10 +36,26 @@ pub enum PracticeKind {
     BelowRule(Rule),
     /// Liquid gets round a divider.
     DividerLeaks,
-    /// The panels that a dry room is said to lie between bound no room together, or several.
+    /// The panels that a room is said to lie between bound no room together, or several.
     NotOneRoom {
         /// Their names in the job.
         between: [String; 2],
+        /// What the job says of the room.
+        said: RoomSaid,
+    },
+    /// The job says two things of one room.
+    RoomSaidTwice {
+        /// The panels that the room is said to lie between, where that is said for the second time.
+        between: [String; 2],
+        /// What it says of the room first.
+        first: RoomSaid,
+    },
+    /// A single wall parts drinking water from another liquid.
+    DrinkingWaterBesideOther {
+        /// The compartment of the drinking water.
+        drinking: CompartmentId,
+        /// That of the other liquid.
+        other: CompartmentId,
     },
     /// No opening leads into a room, while others have some, and it is not said to stay dry.
     ClosedRoom,
@@ -90,6 +107,16 @@ pub enum PracticeKind {
         /// Whether there are baffles, each bay of which wants a way in.
         baffles: bool,
     },
+}
+
+/// What a job says of a room.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum RoomSaid {
+    /// That it stays dry.
+    Dry,
+    /// That it holds a liquid, or an amount, of its own.
+    Compartment,
 }
 
 /// What a job may set lower than the rules.
