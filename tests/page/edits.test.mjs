@@ -544,3 +544,54 @@ test("a corner of an outline is dragged, moved by keys, and taken out", async ()
   await written("corner", "plan = [[0, 0], [488, 0],");
   assert.deepEqual(page.troubles, []);
 });
+
+test("a compartment, a dry room, a cover and a mass are typed into forms", async () => {
+  const page = await open("two-compartment", "rooms");
+  const tank = page.locator("#tank");
+  const put = async (button, values) => {
+    await tank.getByRole("button", { name: button }).click();
+    const form = tank.locator("form.new");
+    for (const [label, value] of values) {
+      const field = form.getByLabel(label, { exact: true });
+      if ((await field.evaluate((element) => element.tagName)) === "SELECT") await field.selectOption(value);
+      else await field.fill(value);
+    }
+    await form.getByRole("button", { name: "Add", exact: true }).click();
+    await form.waitFor({ state: "detached" });
+  };
+  await put("Add compartment", [
+    ["Name", "waste"],
+    ["Between", "divider"],
+    ["and", "front"],
+    ["Liquid", "grey water"],
+    ["Capacity wanted", "40 L rated"],
+  ]);
+  await written("rooms", "[[compartment]]");
+  for (const part of ['name = "waste"', 'between = ["divider", "front"]', 'kind = "grey water"', 'wanted = "40 L rated"']) await written("rooms", part);
+  const row = tank.locator("details", { has: page.locator("summary", { hasText: "waste" }) });
+  await row.locator("summary").click();
+  await row.getByLabel("and", { exact: true }).selectOption("rear");
+  await written("rooms", 'between = ["divider", "rear"]');
+  await put("Add dry room", [
+    ["Between", "divider"],
+    ["and", "rear"],
+  ]);
+  await written("rooms", "[[dry]]");
+  // Both say something of one room.
+  await page.locator("#findings .finding.stop", { hasText: "stays dry, and then what it holds" }).first().waitFor();
+  await tank.locator("summary", { hasText: "dry room 1" }).click();
+  await tank.getByRole("button", { name: "Remove dry room 1" }).click();
+  const hatch = tank.locator("details", { has: page.locator("summary", { hasText: "rear hatch" }) });
+  await hatch.locator("summary").click();
+  for (const [label, typed] of [
+    ["Cover thickness", "12"],
+    ["Mass", "2"],
+  ]) {
+    const field = hatch.getByLabel(label, { exact: true });
+    await field.fill(typed);
+    await field.press("Enter");
+  }
+  await written("rooms", "cover = 12");
+  await written("rooms", 'weighs = "2 kg"');
+  assert.deepEqual(page.troubles, []);
+});

@@ -7,7 +7,7 @@ import type { Written } from "../api/types";
 import { about, change, written } from "../state/job";
 import { system } from "../state/units";
 import { words } from "../words";
-import { INNER, obstacle, opening, RIB, ROD, SHEET } from "./columns";
+import { compartment, dryRoom, INNER, obstacle, opening, RIB, ROD, SHEET } from "./columns";
 import { isOutlined, Outlined } from "./Outlined";
 import { Sizes } from "./Sizes";
 
@@ -122,6 +122,8 @@ export function TankForm() {
   return (
     <>
       <Rows path="inner" si="inner" label={form.inners} one={form.inner} columns={() => INNER} />
+      <Rows path="compartment" si="compartments" label={form.compartments} one={form.compartment} columns={compartment} />
+      <Rows path="dry" si="dry" label={form.dryRooms} one={form.dryRoom} columns={dryRoom} />
       <Rows path="rib" si="ribs" label={form.ribs} one={form.rib} columns={() => RIB} />
       <Rows path="opening" si="openings" label={form.openings} one={form.opening} columns={opening} />
     </>

@@ -2,6 +2,7 @@
 
 import type { Column } from "../parts/Rows";
 import { plan, written } from "../state/job";
+import { system } from "../state/units";
 import { words } from "../words";
 
 const form = words.form;
@@ -62,6 +63,32 @@ export const RIB: readonly Column[] = [
   ),
 ];
 
+/** A room is named by two panels that bound it, of those that can. */
+function between(): readonly Column[] {
+  const panels = plan.value?.panels.filter((panel) => BOUNDS.has(panel.role)).map((panel) => panel.name);
+  return [
+    { key: "between[1]", label: form.between, hint: form.betweenHint, choices: panels },
+    { key: "between[2]", label: form.andBetween, choices: panels },
+  ];
+}
+
+const BOUNDS = new Set(["floor", "lid", "wall", "divider"]);
+
+export function dryRoom(): readonly Column[] {
+  return between();
+}
+
+export function compartment(): readonly Column[] {
+  return [
+    name,
+    ...between(),
+    { key: "kind", label: form.liquid },
+    { key: "density", label: form.density },
+    { key: "medium_factor", label: form.mediumFactor, kind: "number" },
+    { key: "wanted", label: form.wanted, hint: form.wantedHint[system.value] },
+  ];
+}
+
 /** The panels of the plan are offered by name. */
 export function opening(): readonly Column[] {
   const panels = plan.value?.panels.map((panel) => panel.name);
@@ -74,6 +101,8 @@ export function opening(): readonly Column[] {
     { key: "diameter", label: form.diameter, kind: "length", si: "diameter_m" },
     { key: "flange", label: form.flange, kind: "length", si: "flange_m" },
     { key: "stands_out", label: form.standsOut, kind: "length", si: "stands_out_m" },
+    { key: "cover", label: form.cover, kind: "thickness", si: "cover_m", hint: form.coverHint },
+    { key: "weighs", label: form.weighs, kind: "mass", si: "weighs_kg" },
     { key: "goes_on", label: form.goesOn },
     { key: "faces", label: form.faces },
   ];
