@@ -8,8 +8,8 @@
 //! and seam gets (`seam_side`, `notch`, as `figures`) and `tilt` how far the whole leans, `stability` whether it buckles
 //! under a little more, `run` goes from mesh to mesh until the figures stand, by what finer meshes add to a
 //! `part` (`mesh_growth`). `weld` says what a seam can take, `cover` what the cover of a hatch can, `damage`
-//! what all loads take together, `wetting` by which liquids, `verdict` holds one against the other, `result` is what comes of it,
-//! `displacement` the picture.
+//! what all loads take together, `wetting` which liquids weaken which part, `verdict` holds one against the
+//! other, `result` is what comes of it, `displacement` the picture.
 
 mod chock;
 mod cover;

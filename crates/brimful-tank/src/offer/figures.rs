@@ -8,7 +8,7 @@ use crate::cut::cut;
 use crate::mass::{MassStateKind, mass};
 use brimful_geom::basin::distance_to_face;
 use brimful_geom::solid::Solid;
-use brimful_job::Job;
+use brimful_job::{Job, Liquid};
 use brimful_panels::body::Body;
 use brimful_panels::capacity::capacity;
 use brimful_panels::finding::kind::NotOffered;
@@ -19,6 +19,7 @@ use brimful_panels::shape::WholeFault;
 use brimful_panels::table::material::Material;
 use brimful_panels::weld::hours::total;
 use brimful_panels::weld::welds;
+use brimful_strength::load::heaviest;
 use brimful_units::{Length, Mass, Time, Volume};
 
 /// What a body comes to.
@@ -88,6 +89,13 @@ pub(super) fn bare(job: &Job) -> Job {
         inner: Vec::new(),
         ribs: Vec::new(),
         openings: Vec::new(),
+        // Without dividers there is one room: as if all of it held the heaviest of the liquids.
+        compartments: Vec::new(),
+        dry: Vec::new(),
+        liquid: Liquid {
+            density: heaviest(job),
+            ..job.liquid.clone()
+        },
         ..job.clone()
     }
 }
@@ -203,4 +211,19 @@ fn worst_reach(solid: &Solid) -> f64 {
     (0..solid.faces.len())
         .map(through)
         .fold(f64::INFINITY, f64::min)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_bare_body_is_full_of_the_heaviest_liquid() {
+        let job = Job::parse(
+            "[liquid]\nkind = \"water\"\n[body]\nbox = [\"1 m\", \"1 m\", \"1 m\"]\n[[compartment]]\nbetween = [\"wall\", \"front\"]\ndensity = \"1200 kg/m3\"\n",
+        );
+        let bare = bare(&job.expect("a job"));
+        assert_eq!(bare.liquid.density.kg_m3(), 1200.0);
+        assert!(bare.compartments.is_empty());
+    }
 }
