@@ -113,7 +113,10 @@ pub const STAGES: &[(&str, &[&str])] = &[
             "weld",
         ],
     ),
-    ("brimful-strength", &["load", "limit", "quick", "whole"]),
+    (
+        "brimful-strength",
+        &["root", "load", "limit", "quick", "whole"],
+    ),
     (
         "brimful-tank",
         &[

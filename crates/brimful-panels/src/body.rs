@@ -66,6 +66,13 @@ pub fn body(job: &Job, site: Option<&Site>) -> Result<(Body, Vec<Finding>), Vec<
 }
 
 impl Body {
+    /// How high the lowest corner of a face lies, m: the tank stands there, and so does what stands against it.
+    pub fn foot_of(&self, face: usize) -> f64 {
+        let corners = self.solid.faces[face].loops.iter().flatten();
+        let heights = corners.map(|&corner| self.solid.vertices[corner].z);
+        heights.fold(f64::INFINITY, f64::min)
+    }
+
     /// A body of a solid whose faces carry their thickness.
     fn new(
         solid: Solid,

@@ -1,6 +1,6 @@
 //! How a tank grows by warmth, from the coldest to the warmest of liquid and workshop: it may be set
-//! in its place at either end. It grows from the middle of its foot; what holds it elsewhere puts
-//! more on one side.
+//! in its place at either end. It grows from the middle of its foot, and from a wall that a chock holds while
+//! none stands at the other end.
 
 use crate::table::material::Material;
 use brimful_geom::solid::{Face, Solid};
@@ -37,9 +37,14 @@ impl Growth {
     }
 
     /// How far a face of a tank moves along `way` at most, by the least and the greatest
-    /// coefficient.
-    pub fn outward(&self, tank: &Solid, face: &Face, way: Vec3) -> Option<[Length; 2]> {
-        let from = middle_of_foot(tank);
+    /// coefficient, where `from` stays in its place.
+    pub fn outward(
+        &self,
+        tank: &Solid,
+        face: &Face,
+        way: Vec3,
+        from: Point3,
+    ) -> Option<[Length; 2]> {
         let corners = face.loops.iter().flatten().map(|&v| tank.vertices[v]);
         let reach = corners.map(|p| (p - from).dot(way)).fold(0.0, f64::max);
         let strain = self.strain?;
@@ -47,9 +52,25 @@ impl Growth {
     }
 }
 
-/// What stays where it is.
-fn middle_of_foot(tank: &Solid) -> Point3 {
+/// What stays where it is of a tank that nothing holds.
+pub fn middle_of_foot(tank: &Solid) -> Point3 {
     let (low, high) = tank.bounds();
     let middle = low.midpoint(high);
     Point3::new(middle.x, middle.y, low.z)
+}
+
+/// What stays where it is with chocks against these faces: along each way that only one of two opposite
+/// walls has a chock, that wall.
+pub fn held_at(tank: &Solid, chocked: &[usize]) -> Point3 {
+    /// Walls that look away from each other to within this (cosine, eight degrees) are opposite.
+    const OPPOSITE: f64 = -0.99;
+    let plane = |face: usize| tank.faces[face].plane;
+    let is_alone = |face: &&usize| {
+        let mut others = chocked.iter();
+        !others.any(|other| plane(*other).normal.dot(plane(**face).normal) < OPPOSITE)
+    };
+    let alone = chocked.iter().filter(is_alone);
+    alone.fold(middle_of_foot(tank), |from, &face| {
+        from - plane(face).normal * plane(face).distance(from)
+    })
 }

@@ -3,8 +3,8 @@
 mod fault;
 
 pub use fault::{
-    BodyFault, DrawnFault, FloorHalf, InnerFault, OpeningFault, PanelFault, RibBand, RibFault,
-    ScanUnusable, ShapeFault, ShapeFaultKind, SpaceFault, WholeFault,
+    BodyFault, ChockFault, DrawnFault, FloorHalf, InnerFault, OpeningFault, PanelFault, RibBand,
+    RibFault, ScanUnusable, ShapeFault, ShapeFaultKind, SpaceFault, WholeFault,
 };
 
 use brimful_geom::boolean::{self, BooleanFault};

@@ -285,7 +285,7 @@ mod tests {
         let stock = "[stock]\nmaterial = \"PVC-U\"\n[body]";
         let job = Job::parse(&JOB.replace("[body]", stock)).expect("a job");
         let case = cases(&job).into_iter().next().expect("rest");
-        let limits = limits(&job, &case).expect("in the tables");
+        let limits = limits(&job, &case, &job.liquid).expect("in the tables");
         let near = |found: Pressure, mpa: f64| {
             assert!((found.mpa() / mpa - 1.0).abs() < 2e-3, "{found:?} {mpa}")
         };
@@ -304,7 +304,7 @@ mod tests {
         let job = Job::parse(&cold).expect("a job");
         let mut all = cases(&job).into_iter();
         let case = all.find(|case| case.id.kind == LoadKind::Coldest);
-        let limits = limits(&job, &case.expect("a case")).expect("in the tables");
+        let limits = limits(&job, &case.expect("a case"), &job.liquid).expect("in the tables");
         let share = 2.0_f64.ln() / 8.766_f64.ln();
         let wanted = 2.18 * 44_000.0 * (38.0_f64 / 44.0).powf(share);
         let found = limits.modulus.psi();

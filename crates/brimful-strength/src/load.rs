@@ -69,6 +69,12 @@ impl Heads {
         (density * head).max(0.0) + case.overpressure(self.density).pa()
     }
 
+    /// The pressure of its own liquid at a point under an acceleration, Pa, whatever a load case has in the others.
+    pub fn of_liquid(&self, acceleration: Vec3, point: Point3) -> f64 {
+        let head = acceleration.dot(point.to_vec()) - datum(&self.filled, acceleration);
+        (self.density.kg_m3() * head).max(0.0)
+    }
+
     /// Corners of what is filled: a leak test is brim-full whatever the job says of its filling.
     fn wet(&self, kind: LoadKind) -> &[Point3] {
         match kind {

@@ -47,11 +47,13 @@ mod tests {
     use super::*;
     use std::cell::Cell;
 
+    type Falling<'a> = &'a dyn Fn(f64) -> f64;
+
     /// Roots known exactly. Halving takes 39 steps and the values at the ends: the paper's claim is that no function
     /// takes more but for the one step lost, and simple roots take far fewer.
     #[test]
     fn roots_are_found_in_few_steps() {
-        let cases: [(&dyn Fn(f64) -> f64, f64, f64); 4] = [
+        let cases: [(Falling<'_>, f64, f64); 4] = [
             (&|x| 2.0 - x, 2.0, 15.0),
             (&|x| (3.0 - x).powi(3), 3.0, 42.0),
             (&|x| 1.0 - (x / 10.0).exp(), 0.0, 15.0),

@@ -233,7 +233,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
     let of_practice = practice(
         job,
         site.as_deref(),
-        &body.solid,
+        &body,
         way_in.as_ref(),
         &panels,
         &compartments,

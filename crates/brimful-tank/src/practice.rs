@@ -1,5 +1,6 @@
 //! Rules of practice: what experience says goes wrong, each with where it comes from.
 
+mod chocks;
 mod filling;
 mod liquids;
 mod rooms;
@@ -10,6 +11,7 @@ use brimful_geom::plate::PlateFace;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
 use brimful_job::{Axis, Checks, Duty, FilledTo, Job, OpeningSize, Service, Support};
+use brimful_panels::body::Body;
 use brimful_panels::capacity::Capacity;
 use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind, Rule};
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
@@ -36,7 +38,7 @@ fn of(grade: Grade, part: Part, kind: PracticeKind) -> Finding {
 pub fn practice(
     job: &Job,
     site: Option<&Site>,
-    body: &Solid,
+    body: &Body,
     way_in: Option<&TankEntry>,
     panels: &[Panel],
     compartments: &[Compartment],
@@ -45,7 +47,7 @@ pub fn practice(
 ) -> Vec<Finding> {
     let mut findings = Vec::new();
     findings.extend(way_in.map(TankEntry::finding));
-    findings.extend(carried(job, site, body));
+    findings.extend(carried(job, site, &body.solid));
     findings.extend(liquids::known(job, compartments));
     findings.extend(brittle(job));
     findings.extend(below_rule(job));
@@ -53,6 +55,7 @@ pub fn practice(
     findings.extend(rooms::said_of_rooms(job, panels, compartments));
     findings.extend(rooms::dry_and_closed(job, panels, compartments));
     findings.extend(liquids::drinking_water_beside_other(panels, compartments));
+    findings.extend(chocks::grows_between_chocks(job, body));
     findings.extend(payload(job, compartments, capacity, mass));
     findings.extend(not_computed(job));
     for compartment in compartments.iter().filter(|it| it.holds_liquid()) {
@@ -62,7 +65,7 @@ pub fn practice(
     findings.extend(liquids::frost(job, compartments, capacity));
     findings.extend(usable_shares(job, capacity));
     findings.extend(surge(job, compartments, panels));
-    findings.extend(crossings(body));
+    findings.extend(crossings(&body.solid));
     findings.extend(access(job, panels));
     findings
 }

@@ -23,8 +23,9 @@ use brimful_geom::solid::{Face, Solid};
 use brimful_geom::vector::Vec3;
 use brimful_panels::finding::kind::RoomKind;
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
-use brimful_panels::growth::Growth;
+use brimful_panels::growth::{Growth, held_at};
 use brimful_panels::panel::Role;
+use brimful_panels::panels::chocked_faces;
 use brimful_panels::seam::Joint;
 use brimful_panels::site::Site;
 use brimful_panels::space::{self, is_stood_on, kept_at};
@@ -141,7 +142,9 @@ fn row(
         fronts: all,
     };
     let place = outward.tightest(&room.free)?;
-    let growth = growth.outward(solid, face, way);
+    // Panels are not laid out where a chock has no wall.
+    let chocked = chocked_faces(tank.job, tank.body).unwrap_or_default();
+    let growth = growth.outward(solid, face, way, held_at(solid, &chocked));
     let (low, _) = solid.bounds();
     let lowest = face.loops.iter().flatten().map(|&v| solid.vertices[v].z);
     let at_foot = lowest.fold(f64::INFINITY, f64::min) - low.z <= CARRIED.m();

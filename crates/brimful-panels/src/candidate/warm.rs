@@ -5,7 +5,7 @@
 //! little is left wanting, which a few rounds take.
 
 use crate::finding::kind::NoRoomToGrow;
-use crate::growth::Growth;
+use crate::growth::{Growth, middle_of_foot};
 use crate::space::{Room, is_stood_on};
 use brimful_geom::offset::offset_inward;
 use brimful_geom::solid::{Face, Solid};
@@ -61,7 +61,7 @@ fn wanting(
     face: &Face,
 ) -> Result<f64, NoRoomToGrow> {
     let way = face.plane.normal;
-    let Some([_, most]) = growth.outward(body, face, way) else {
+    let Some([_, most]) = growth.outward(body, face, way, middle_of_foot(body)) else {
         return Ok(0.0);
     };
     // Nothing is nearer to the body than the clearance: most sides need no measuring.

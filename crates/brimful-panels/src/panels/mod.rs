@@ -94,6 +94,7 @@ pub fn laid_out(job: &Job, body: &Body, room: Option<&Room>) -> Result<LaidOut, 
         panel.reliefs = outer::reliefs(&panel.finished, job.shop.relief_radius);
     }
     let mut findings = opening::add_openings(job, &mut panels, &seams)?;
+    chock::clear_chocks(job, body, &panels, &seams)?;
     butt::part_large_panels(job, &mut panels, &mut seams)?;
     for panel in &mut panels {
         panel.cut = cut_size(job, panel);

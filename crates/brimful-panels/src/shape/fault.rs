@@ -76,10 +76,38 @@ pub enum ShapeFaultKind {
         /// Why.
         why: RibFault,
     },
-    /// A chock stands against what is no upright wall.
-    Chock(FaceName),
+    /// A chock cannot stand where it is said to.
+    Chock {
+        /// Against which panel.
+        panel: FaceName,
+        /// Why.
+        why: ChockFault,
+    },
     /// A stage after the panels cannot do its work.
     Whole(WholeFault),
+}
+
+/// Why a chock cannot stand against a panel.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ChockFault {
+    /// It is no upright wall.
+    NotUpright,
+    /// One stands there already.
+    Twice,
+    /// An opening of the wall, with its flange, lies lower than the chock reaches.
+    MeetsOpening {
+        /// The opening.
+        opening: String,
+        /// How high over the wall's foot its lower edge lies.
+        free: Length,
+    },
+    /// A band on the wall does.
+    MeetsBand {
+        /// The band.
+        band: PanelName,
+        /// How high over the wall's foot its lower face lies.
+        free: Length,
+    },
 }
 
 /// What is wrong with a shape as it is drawn.

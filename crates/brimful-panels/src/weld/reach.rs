@@ -12,6 +12,7 @@ use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_job::{Job, Service};
 use brimful_units::Length;
+use std::f64::consts::TAU;
 
 /// An arm in a sleeve with the head of a gun in the hand goes through a hole of this width: common
 /// practice.
@@ -35,7 +36,8 @@ struct Hatch {
     at: Point3,
     /// Where an arm bends, half the width of the hatch inside it.
     within: Point3,
-    width: Length,
+    /// Those places beside it where one does, clear of the hatch's rim and of what stands under it.
+    clear: Vec<Point3>,
 }
 
 impl<'a> Reach<'a> {
@@ -45,12 +47,18 @@ impl<'a> Reach<'a> {
         let hatches = hatches.filter(|(_, opening)| opening.service == Service::Hatch);
         let hatches = hatches.map(|(fitting, opening)| {
             let (panel, width) = (&panels[fitting.panel], opening.size.smallest());
-            let depth = panel.thickness.m() + width.m() / 2.0;
+            let frame = &panel.finished.frame;
+            let within = fitting.at() - frame.z * (panel.thickness.m() + width.m() / 2.0);
+            let bends = bends(within, [frame.x, frame.y], width);
+            let is_clear = |place: &Point3| {
+                let mut standing = panels.iter().filter(|it| parts_the_inside(it.role));
+                !standing.any(|it| is_near(it, *place, ARM_HOLE.m() / 2.0))
+            };
             Hatch {
                 panel: fitting.panel,
                 at: fitting.at(),
-                within: fitting.at() - panel.finished.frame.z * depth,
-                width,
+                within,
+                clear: bends.into_iter().filter(is_clear).collect(),
             }
         });
         Self {
@@ -80,24 +88,25 @@ impl<'a> Reach<'a> {
         if self.hatches.is_empty() {
             return Some(HatchReach::NoHatch);
         }
-        let wide: Vec<&Hatch> = self
-            .hatches
-            .iter()
-            .filter(|it| it.width >= ARM_HOLE)
-            .collect();
-        if wide.is_empty() {
-            return Some(HatchReach::TooSmall { least: ARM_HOLE });
-        }
         let [from, to] = seam.inner_line;
         let places = (0..=PLACES).map(|i| from + (to - from) * (i as f64 / PLACES as f64));
         let sides = self.sides(seam);
-        let is_reached = |place: Point3| wide.iter().any(|hatch| self.reaches(hatch, place));
-        let near = places
+        let places: Vec<Point3> = places
             .flat_map(|place| sides.iter().map(move |side| place + *side))
-            .all(is_reached);
-        Some(match near {
-            true => HatchReach::Near,
-            false => HatchReach::TooFar { reach: self.arm },
+            .collect();
+        let by = |bends: &dyn Fn(&Hatch) -> Vec<Point3>| {
+            let reached = |place: &Point3| {
+                let mut hatches = self.hatches.iter();
+                hatches.any(|it| bends(it).iter().any(|&bend| self.reaches(it, bend, *place)))
+            };
+            places.iter().all(reached)
+        };
+        Some(if by(&|hatch| hatch.clear.clone()) {
+            HatchReach::Near
+        } else if by(&|hatch| vec![hatch.within]) {
+            HatchReach::TooSmall { least: ARM_HOLE }
+        } else {
+            HatchReach::TooFar { reach: self.arm }
         })
     }
 
@@ -113,20 +122,50 @@ impl<'a> Reach<'a> {
         }
     }
 
-    /// Whether an arm through a hatch reaches a place inside.
-    fn reaches(&self, hatch: &Hatch, place: Point3) -> bool {
+    /// Whether an arm through a hatch that bends at a place inside it reaches another.
+    fn reaches(&self, hatch: &Hatch, bend: Point3, place: Point3) -> bool {
         let parts = |(number, panel): (usize, &Panel)| {
             // Past the edge of an inner panel goes no arm either, where it ends near the lid.
             let margin = match panel.role {
-                Role::Divider | Role::Baffle => ARM_HOLE.m() / 2.0,
-                Role::Floor | Role::Wall | Role::Lid => 0.0,
+                role if parts_the_inside(role) => ARM_HOLE.m() / 2.0,
                 Role::Stay | Role::Rib => return false,
+                _ => 0.0,
             };
-            number != hatch.panel && is_between(panel, hatch.within, place, margin)
+            number != hatch.panel && is_between(panel, bend, place, margin)
         };
         let is_near = hatch.at.distance(place) <= self.arm.m();
         is_near && !self.panels.iter().enumerate().any(parts)
     }
+}
+
+/// Whether a panel keeps an arm from one side of it to the other.
+fn parts_the_inside(role: Role) -> bool {
+    matches!(role, Role::Divider | Role::Baffle)
+}
+
+/// Where an arm may bend inside a hatch: in its middle and, as far off it as the rim lets, on eight sides; nowhere
+/// in a hatch that is too narrow.
+fn bends(within: Point3, [x, y]: [Vec3; 2], width: Length) -> Vec<Point3> {
+    let off = (width - ARM_HOLE).m() / 2.0;
+    if off < 0.0 {
+        return Vec::new();
+    }
+    let beside = (0..8).map(|i| {
+        let (sine, cosine) = (TAU * f64::from(i) / 8.0).sin_cos();
+        within + x * (off * cosine) + y * (off * sine)
+    });
+    std::iter::once(within).chain(beside).collect()
+}
+
+/// Whether a panel comes nearer than this to a place, m.
+fn is_near(panel: &Panel, place: Point3, distance: f64) -> bool {
+    let plate = &panel.finished;
+    let place = plate.frame.frame_from_world(place);
+    let off = (place.z + plate.thickness / 2.0).abs() - plate.thickness / 2.0;
+    let flat = Point2::new(place.x, place.y);
+    let outlines = plate.outlines(PlateFace::Outside);
+    let is_beside = |outline: &Outline| outline.contains(flat) || outline.distance(flat) < distance;
+    off < distance && outlines.first().is_some_and(is_beside)
 }
 
 /// Whether a panel, and a margin round it, m, stands between two places, with no hole there that lets an arm

@@ -5,20 +5,24 @@
 //! shell of such a load alone: where friction suffices they are taken not to squeeze the tank, so that it
 //! can grow and bulge at its foot.
 
-use super::holding::{Holding, SLIGHT};
+use super::holding::Holding;
 use super::midsurface::Midsurface;
 use super::place::areas_of_nodes;
-use super::support::BED;
+use super::support::{BED, SPRINGS};
 use super::tank::Tank;
 use brimful_geom::mesh::Mesh;
 use brimful_geom::vector::Vec3;
 use brimful_mech::shell::model::{Contact, Shell};
 use brimful_panels::panels::chocked_faces;
 
-/// What is left of the stiffness that holds a tank sideways once it slides: the chocks have the load, and
-/// this only keeps it from turning. A thousandth takes less than a hundredth of what a chock does where
-/// the chock is as small as a hundredth of the floor.
+/// What is left of the stiffness that holds a tank against its chocks once it slides: the chocks have the load.
+/// A thousandth takes less than a hundredth of what a chock does where the chock is as small as a hundredth of
+/// the floor.
 const SLIDING: f64 = 1e-3;
+/// A chock of which a load pushes with less than this share of what it pushes sideways is the mesh's doing.
+const SLIGHT: f64 = 1e-2;
+/// Walls that meet at less than this (sine, six degrees) push the same way.
+const ALIKE: f64 = 0.1;
 
 /// One chock.
 #[derive(Clone, Copy, Debug)]
@@ -45,10 +49,7 @@ impl Chock {
             .into_iter()
             .map(|flat| {
                 let frame = &midsurface.flats[flat].frame;
-                let corners = midsurface.flats[flat].outlines[0].0.iter();
-                let foot = corners
-                    .map(|corner| frame.world_from_flat(*corner).z)
-                    .fold(f64::INFINITY, f64::min);
+                let foot = tank.body.foot_of(flat);
                 let level = Vec3::new(frame.z.x, frame.z.y, 0.0);
                 Self {
                     flat,
@@ -77,15 +78,28 @@ impl Chock {
     }
 }
 
-/// Lets a shell slide, as far as friction does not hold it.
-pub fn slide(shell: &mut Shell, holding: &Holding) {
+/// Lets a shell slide against walls of these level normals, as far as friction does not hold it. Across them it is
+/// held as before: by friction, which keeps it from turning, and evenly where nothing else holds it.
+pub fn slide(shell: &mut Shell, holding: &Holding, pushed: &[Vec3]) {
     let slope = holding.friction / holding.push;
     for contact in &mut shell.contacts {
         let push = contact.push - slope;
         contact.push = push / push.length();
     }
-    for spring in &mut shell.springs {
-        spring.stiffness *= SLIDING;
+    let Some(&first) = pushed.first() else { return };
+    let is_one_way = pushed
+        .iter()
+        .all(|other| first.cross(*other).length() < ALIKE);
+    for [along, across] in shell.springs.as_chunks_mut::<SPRINGS>().0 {
+        let axis = along.direction.cross(across.direction);
+        let way = first - axis * first.dot(axis);
+        let Some(way) = way.unit() else { continue };
+        along.direction = way;
+        across.direction = axis.cross(way);
+        along.stiffness *= SLIDING;
+        if !is_one_way {
+            across.stiffness *= SLIDING;
+        }
     }
 }
 
@@ -158,7 +172,7 @@ mod tests {
         };
         let holding = Holding::of(&shell, &load, &[Vec3::X], true);
         assert!((holding.on_chocks.x - 14.0).abs() < 1e-9, "{holding:?}");
-        slide(&mut shell, &holding);
+        slide(&mut shell, &holding, &[Vec3::X]);
         shell.contacts.push(Contact {
             node: 1,
             push: -Vec3::X,

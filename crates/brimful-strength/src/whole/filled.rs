@@ -1,7 +1,8 @@
 //! Who is full in each load case.
 //!
-//! Everything, first. A divider has to bear its compartments full one at a time, at rest and in every
-//! event that throws them against it. Brim-full liquid presses on both sides of a baffle alike; what
+//! Everything, first. A divider has to bear its compartments full one at a time, at rest and in every event:
+//! whichever way it pushes, it raises the head on it. Under suction the others stand full beside the one that
+//! is emptied. Brim-full liquid presses on both sides of a baffle alike; what
 //! asks most of it by a steady push is all liquid of its compartment thrown against it with none
 //! ahead, so each event is run with that for each baffle it throws liquid against.
 
@@ -24,8 +25,10 @@ const THROWN: f64 = 1e-3 * STANDARD_GRAVITY;
 pub struct Filled {
     pub case: LoadCase,
     pub limits: CaseLimits,
-    /// Which compartments have liquid in them.
+    /// Which compartments have liquid in them, or suction.
     pub compartments: Vec<bool>,
+    /// Which stand full of liquid beside those under suction.
+    pub full_beside: Vec<bool>,
     /// The baffle that all of its liquid is thrown against, if it is only on one side of one.
     pub against: Option<OneSided>,
 }
@@ -86,6 +89,7 @@ fn fillings(tank: &Tank<'_>, case: LoadCase, limits: CaseLimits) -> Vec<Filled> 
     let all = Filled {
         case,
         limits,
+        full_beside: vec![false; n],
         compartments: wet,
         against: None,
     };
@@ -95,10 +99,16 @@ fn fillings(tank: &Tank<'_>, case: LoadCase, limits: CaseLimits) -> Vec<Filled> 
         own.case.id = own.case.id.filled(fill);
         own
     };
-    if parted.len() > 1 && parts_compartments(tank, &all.case) {
-        cases.extend(parted.into_iter().map(|alone| Filled {
-            compartments: (0..n).map(|c| c == alone).collect(),
-            ..filled(Fill::Alone(tank.compartments[alone].id))
+    if parted.len() > 1 && parts_compartments(all.case.id.kind) {
+        let is_suction = all.case.id.kind == LoadKind::Suction;
+        cases.extend(parted.into_iter().map(|alone| {
+            Filled {
+                compartments: (0..n).map(|c| c == alone).collect(),
+                full_beside: (0..n)
+                    .map(|c| is_suction && c != alone && all.compartments[c])
+                    .collect(),
+                ..filled(Fill::Alone(tank.compartments[alone].id))
+            }
         }));
     }
     if all.case.id.kind == LoadKind::Event {
@@ -116,13 +126,14 @@ fn fillings(tank: &Tank<'_>, case: LoadCase, limits: CaseLimits) -> Vec<Filled> 
 }
 
 /// Whether a load is worth running with each compartment full by itself.
-fn parts_compartments(tank: &Tank<'_>, case: &LoadCase) -> bool {
-    let thrown =
-        |panel: &Panel| panel.role == Role::Divider && is_thrown(panel, case.body_acceleration);
-    match case.id.kind {
+fn parts_compartments(kind: LoadKind) -> bool {
+    match kind {
         // A head stands in the filler of one compartment, and a vent is slow for one.
-        LoadKind::Rest | LoadKind::Test | LoadKind::Filling | LoadKind::Suction => true,
-        LoadKind::Event => tank.panels.iter().any(thrown),
+        LoadKind::Rest
+        | LoadKind::Test
+        | LoadKind::Filling
+        | LoadKind::Suction
+        | LoadKind::Event => true,
         LoadKind::Coldest | LoadKind::Warmest | LoadKind::OnLid => false,
     }
 }

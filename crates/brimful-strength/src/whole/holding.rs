@@ -13,12 +13,11 @@ use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
 use brimful_panels::table::friction::{FrictionEnd, friction};
 use brimful_units::Force;
 
-/// What is left of a load by the rounding of its sum over all triangles, as a share of it.
-const ROUNDING: f64 = 1e-9;
-
-/// Of a push sideways a part along another axis that is smaller than this share is the mesh's: above the
-/// liquid pressure is cut off triangle by triangle, not quite alike on opposite walls.
-pub const SLIGHT: f64 = 1e-2;
+/// Of a load the part sideways that is smaller than this share is the mesh's: above the liquid pressure is cut
+/// off triangle by triangle, not quite alike on opposite walls.
+const OF_LOAD: f64 = 1e-4;
+/// So is, of a push sideways, a part along another axis that is smaller than this share.
+const OF_PUSH: f64 = 1e-2;
 
 /// How a load is held.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -51,26 +50,26 @@ impl Holding {
         let most = coefficient.unwrap_or(0.0) * push.max(0.0);
         let towards_chocks = within_reach(sideways, chocks);
         let across = sideways - towards_chocks;
-        let least = ROUNDING * force.length();
+        let least = (OF_LOAD * force.length()).max(OF_PUSH * sideways.length());
         // What is across the chocks comes first; what friction has left goes against what pushes on them.
         let held_across = shortened(across, most);
         let left = (most * most - held_across.dot(held_across)).max(0.0).sqrt();
         let held_along = shortened(towards_chocks, left);
-        let unless_rounding = |it: Vec3| if it.length() > least { it } else { Vec3::ZERO };
-        let on_chocks = unless_rounding(towards_chocks - held_along);
+        let unless_slight = |it: Vec3| if it.length() > least { it } else { Vec3::ZERO };
+        let on_chocks = unless_slight(towards_chocks - held_along);
         Self {
             coefficient,
             push,
             sideways,
-            friction: sideways - on_chocks - unless_rounding(across - held_across),
+            friction: sideways - on_chocks - unless_slight(across - held_across),
             on_chocks,
-            not_held: unless_rounding(across - held_across),
+            not_held: unless_slight(across - held_across),
         }
     }
 
-    /// Whether the chocks are needed and, with friction, hold it.
+    /// Whether the chocks are needed.
     pub fn is_by_chocks(&self) -> bool {
-        self.on_chocks != Vec3::ZERO && self.not_held == Vec3::ZERO && self.push > 0.0
+        self.on_chocks != Vec3::ZERO && self.push > 0.0
     }
 }
 
@@ -81,8 +80,7 @@ pub fn not_held(holdings: &[(CaseId, Holding)]) -> Vec<Finding> {
         let forces = holdings
             .iter()
             .map(|(case, holding)| (*case, *holding, of(holding)));
-        let forces =
-            forces.filter(|(_, holding, force)| *force > SLIGHT * holding.sideways.length());
+        let forces = forces.filter(|(.., force)| *force > 0.0);
         forces.max_by(|(.., a), (.., b)| a.total_cmp(b))
     };
     let finding = |kind| Finding::of(Grade::Mend, Subject::Part(Part::Support), kind);
@@ -201,11 +199,10 @@ mod tests {
         let held = Holding::of_force(BRAKING, &[Vec3::X], Some(0.15));
         near(held.friction, [150.0, 0.0, 0.0]);
         near(held.on_chocks, [350.0, 0.0, 0.0]);
-        assert!(held.is_by_chocks());
         let behind = Holding::of_force(BRAKING, &[-Vec3::X], Some(0.15));
         near(behind.not_held, [350.0, 0.0, 0.0]);
         near(behind.on_chocks, [0.0; 3]);
-        assert!(!behind.is_by_chocks());
+        assert!(held.is_by_chocks() && !behind.is_by_chocks());
     }
 
     /// By hand: 500 N forward and 90 N to the left with a chock ahead: friction has to hold the 90 N, so that
@@ -220,6 +217,31 @@ mod tests {
         let both = Holding::of_force(force, &[Vec3::X, Vec3::Y], Some(0.15));
         near(both.friction + both.on_chocks, [500.0, 90.0, 0.0]);
         assert!((both.friction.length() - 150.0).abs() < 1e-9);
+    }
+
+    /// What no chock stands before does not take away the one that bears: 500 N forward on the chock ahead while
+    /// 300 N to the left, less 150 N of friction, are held by nobody.
+    #[test]
+    fn a_chock_bears_while_something_else_is_not_held() {
+        let force = Vec3 {
+            y: 300.0,
+            ..BRAKING
+        };
+        let held = Holding::of_force(force, &[Vec3::X], Some(0.15));
+        near(held.on_chocks, [500.0, 0.0, 0.0]);
+        near(held.not_held, [0.0, 150.0, 0.0]);
+        assert!(held.is_by_chocks());
+    }
+
+    /// A thousandth of a newton that the mesh leaves of a tank at rest is no push.
+    #[test]
+    fn what_the_mesh_leaves_pushes_on_nothing() {
+        let force = Vec3::new(4e-3, 1e-3, -WEIGHT);
+        for coefficient in [None, Some(0.15)] {
+            let held = Holding::of_force(force, &[Vec3::X], coefficient);
+            near(held.on_chocks, [0.0; 3]);
+            near(held.not_held, [0.0; 3]);
+        }
     }
 
     /// A tank that is lifted has no friction, and hangs from nothing.

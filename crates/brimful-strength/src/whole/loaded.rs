@@ -37,13 +37,14 @@ impl LoadedShell {
         let holding = Holding::of(&shell, &load, &normals, model.bearers.have_friction());
         let mut borne_by = model.borne_by.clone();
         if holding.is_by_chocks() {
-            slide(&mut shell, &holding);
-            for (number, chock) in model.chocks.iter().enumerate() {
-                if chock.is_pushed(&holding) {
-                    let contacts = chock.contacts(&model.mesh);
-                    borne_by.extend(contacts.iter().map(|_| model.bearers.count() + number));
-                    shell.contacts.extend(contacts);
-                }
+            let chocks = model.chocks.iter().enumerate();
+            let pushed: Vec<_> = chocks.filter(|(_, it)| it.is_pushed(&holding)).collect();
+            let normals: Vec<Vec3> = pushed.iter().map(|(_, chock)| chock.normal).collect();
+            slide(&mut shell, &holding, &normals);
+            for (number, chock) in pushed {
+                let contacts = chock.contacts(&model.mesh);
+                borne_by.extend(contacts.iter().map(|_| model.bearers.count() + number));
+                shell.contacts.extend(contacts);
             }
         }
         if limits.growth != 0.0 {

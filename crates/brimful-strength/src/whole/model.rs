@@ -124,6 +124,7 @@ impl Model {
         let inside = |compartment: Option<usize>, point: Point3| match compartment {
             Some(c) if filled.compartments[c] && case.id.kind == LoadKind::Suction => case.air.pa(),
             Some(c) if filled.compartments[c] => heads[c].pressure(case, point),
+            Some(c) if filled.full_beside[c] => heads[c].of_liquid(case.body_acceleration, point),
             _ => 0.0,
         };
         let wetted = WettedSides::of(self, filled.against)?;

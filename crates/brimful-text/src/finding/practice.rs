@@ -66,6 +66,10 @@ pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
             .source(say!(words, "common practice: plumbing codes keep drinking water and any other liquid from sharing a single wall; the local code rules"))
             .cure(say!(words, "Make it two dividers with a dry gap between them that drains to where a leak is seen, or two tanks. Ask whoever enforces the local plumbing code."))
             .entry("[[inner]] kind = \"divider\", [[dry]] between"),
+        PracticeKind::GrowsBetweenChocks { between: [one, other], growth } => Said::new(say!(words, "Chocks stand against the {one} and the {other} panel, and from coldest to warmest it grows by {growth} between them: the check takes them not to squeeze it.", one = words.panel(one), other = words.panel(other), growth = words.length(*growth)))
+            .source(say!(words, "growth by warmth over the whole length, with the greatest coefficient of the table"))
+            .cure(say!(words, "Leave that much between wall and chocks, on both sides together, at the workshop's temperature; or hold it at one end alone."))
+            .entry("[support] chocks"),
         PracticeKind::ClosedRoom => Said::new(say!(words, "No opening leads into this room: it counts for no capacity, and its air, shut in, strains the walls when it warms."))
             .source(rooms(words))
             .cure(say!(words, "Give it openings to fill, vent and draw; or, if it is meant to stay dry, say so, and give it one small opening to breathe."))

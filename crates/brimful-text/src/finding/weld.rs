@@ -71,7 +71,7 @@ fn out_of_reach(words: &Words<'_>, reach: HatchReach) -> Text {
         HatchReach::NoHatch => say!(words, "there is no hatch to weld them through"),
         HatchReach::TooSmall { least } => say!(
             words,
-            "no hatch is wide enough for an arm with a gun, which needs {least}",
+            "no hatch near them is wide enough for an arm with a gun, which needs {least} clear of what stands under it",
             least = words.length(least)
         ),
         HatchReach::TooFar { reach } => say!(
@@ -87,7 +87,7 @@ fn nearer_hatch(words: &Words<'_>, reach: HatchReach) -> Text {
     match reach {
         HatchReach::TooSmall { least } => say!(
             words,
-            "To weld them from both sides: a hatch of {least} or more.",
+            "To weld them from both sides: a hatch of {least} or more, clear of what stands under it.",
             least = words.length(least)
         ),
         _ => say!(

@@ -23,7 +23,7 @@ impl Words<'_> {
             ShapeFaultKind::Opening { opening, why } => panels::opening(self, opening, why),
             ShapeFaultKind::Inner { inner, why } => panels::inner(self, inner, why),
             ShapeFaultKind::Rib { rib, why } => panels::rib(self, rib, why),
-            ShapeFaultKind::Chock(panel) => panels::chock(self, *panel),
+            ShapeFaultKind::Chock { panel, why } => panels::chock(self, *panel, why),
             ShapeFaultKind::Whole(fault) => whole(self, fault),
         }
     }

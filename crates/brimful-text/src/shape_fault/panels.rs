@@ -4,7 +4,7 @@ use super::fault_text::FaultText;
 use crate::text::Text;
 use crate::words::Words;
 use brimful_panels::name::FaceName;
-use brimful_panels::shape::{InnerFault, OpeningFault, PanelFault, RibBand, RibFault};
+use brimful_panels::shape::{ChockFault, InnerFault, OpeningFault, PanelFault, RibBand, RibFault};
 
 /// The panel of a face.
 pub(super) fn outer(words: &Words<'_>, panel: FaceName, fault: &PanelFault) -> FaultText {
@@ -31,18 +31,58 @@ pub(super) fn outer(words: &Words<'_>, panel: FaceName, fault: &PanelFault) -> F
 }
 
 /// A chock.
-pub(super) fn chock(words: &Words<'_>, panel: FaceName) -> FaultText {
-    FaultText::new(
+pub(super) fn chock(words: &Words<'_>, panel: FaceName, why: &ChockFault) -> FaultText {
+    let panel = words.face(panel);
+    let lower = || {
         say!(
             words,
-            "A chock stands against the {panel} panel, which is no upright wall.",
-            panel = words.face(panel)
+            "Make `chock_height` less, or move what it meets higher."
+        )
+    };
+    match why {
+        ChockFault::NotUpright => FaultText::new(
+            say!(
+                words,
+                "A chock stands against the {panel} panel, which is no upright wall.",
+                panel = panel
+            ),
+            say!(
+                words,
+                "Name upright walls in `chocks`; hold the tank by straps where it has none."
+            ),
         ),
-        say!(
-            words,
-            "Name upright walls in `chocks`; hold the tank by straps where it has none."
+        ChockFault::Twice => FaultText::new(
+            say!(
+                words,
+                "Two chocks stand against the {panel} panel.",
+                panel = panel
+            ),
+            say!(
+                words,
+                "Name each wall in `chocks` once; a chock reaches over all of its width."
+            ),
         ),
-    )
+        ChockFault::MeetsOpening { opening, free } => FaultText::new(
+            say!(
+                words,
+                "The chock at the {panel} panel meets `{opening}`, whose flange begins {free} over the wall's foot.",
+                panel = panel,
+                opening = words.given(opening),
+                free = words.length(*free)
+            ),
+            lower(),
+        ),
+        ChockFault::MeetsBand { band, free } => FaultText::new(
+            say!(
+                words,
+                "The chock at the {panel} panel meets the {band}, which begins {free} over the wall's foot.",
+                panel = panel,
+                band = words.panel(band),
+                free = words.length(*free)
+            ),
+            lower(),
+        ),
+    }
 }
 
 /// An opening.

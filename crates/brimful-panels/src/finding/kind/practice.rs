@@ -1,6 +1,6 @@
 //! Findings of a stage: rules of practice.
 
-use crate::name::CompartmentId;
+use crate::name::{CompartmentId, PanelName};
 use brimful_units::{Density, Length, Volume};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -56,6 +56,14 @@ pub enum PracticeKind {
         drinking: CompartmentId,
         /// That of the other liquid.
         other: CompartmentId,
+    },
+    /// Chocks stand against two opposite walls, and the tank grows between them.
+    GrowsBetweenChocks {
+        /// The walls.
+        between: [PanelName; 2],
+        /// How much it grows from the coldest to the warmest.
+        #[serde(rename = "growth_m")]
+        growth: Length,
     },
     /// No opening leads into a room, while others have some, and it is not said to stay dry.
     ClosedRoom,
