@@ -145,6 +145,16 @@ impl Point3 {
     pub fn distance(self, other: Self) -> f64 {
         (self - other).length()
     }
+    /// Distance to the segment between two others.
+    pub fn distance_to_segment(self, a: Self, b: Self) -> f64 {
+        let (way, from) = (b - a, self - a);
+        let squared = way.dot(way);
+        if squared == 0.0 {
+            return from.length();
+        }
+        let share = (from.dot(way) / squared).clamp(0.0, 1.0);
+        (from - way * share).length()
+    }
     /// The place halfway to another.
     #[inline]
     pub fn midpoint(self, other: Self) -> Self {

@@ -190,7 +190,7 @@ fn reduction(
     material: Material,
     sources: &mut Vec<Source>,
 ) -> Result<(f64, f64), NotCovered> {
-    let toughness = keep(sources, material.toughness_factor()?);
+    let toughness = keep(sources, material.toughness_factor(case.temperature)?);
     // The leak test is done with plain water.
     let (medium, width) = match case.id.kind {
         LoadKind::Test => (1.0, 0.0),

@@ -15,7 +15,7 @@ pub fn falling_root(low: f64, high: f64, f: impl Fn(f64) -> f64) -> f64 {
     let (mut low, mut high) = ((low, f(low)), (high, f(high)));
     let first = high.0 - low.0;
     let halvings = (first / (2.0 * TOLERANCE)).log2().ceil() as i32;
-    for step in 0..=halvings + LOST {
+    for step in 0..halvings + LOST {
         let width = high.0 - low.0;
         if width <= 2.0 * TOLERANCE {
             break;
@@ -49,15 +49,15 @@ mod tests {
 
     type Falling<'a> = &'a dyn Fn(f64) -> f64;
 
-    /// Roots known exactly. Halving takes 39 steps and the values at the ends: the paper's claim is that no function
+    /// Roots known exactly. Halving takes 38 steps and the values at the ends: the paper's claim is that no function
     /// takes more but for the one step lost, and simple roots take far fewer.
     #[test]
     fn roots_are_found_in_few_steps() {
         let cases: [(Falling<'_>, f64, f64); 4] = [
             (&|x| 2.0 - x, 2.0, 15.0),
-            (&|x| (3.0 - x).powi(3), 3.0, 42.0),
+            (&|x| (3.0 - x).powi(3), 3.0, 41.0),
             (&|x| 1.0 - (x / 10.0).exp(), 0.0, 15.0),
-            (&|x| if x < 0.7 { 1.0 } else { -1e3 }, 0.7, 42.0),
+            (&|x| if x < 0.7 { 1.0 } else { -1e3 }, 0.7, 41.0),
         ];
         for (f, root, most) in cases {
             let steps = Cell::new(0.0);

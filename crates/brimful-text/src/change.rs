@@ -6,12 +6,13 @@ use brimful_job::Axis;
 use brimful_panels::panels::NotLaidOut;
 use brimful_strength::whole::NoScore;
 use brimful_tank::remedy::{Adds, AutoResult, NoTrial, Remedy, Variant, What};
-use brimful_units::{Mass, Volume};
+use brimful_units::{Mass, Time, Volume};
 
 /// A change of what a tank holds below this is rounding of a thicker sheet or another baffle.
 const WORTH_SAYING: Volume = Volume::from_litres(0.5);
-/// Grams, millimetres of rod and milliseconds are rounding too.
+/// Grams and millimetres of rod are rounding too, and so is what is no tenth of an hour.
 const NOTHING: f64 = 1e-3;
+const NO_TIME: Time = Time::from_s(180.0);
 
 /// Where in a job file a change is written.
 pub fn change_entry(what: &What) -> &'static str {
@@ -139,10 +140,17 @@ impl Words<'_> {
                 let rod = self.long_length(adds.rod.abs());
                 say!(self, "{rod} of rod", rod = rod)
             }),
-            (adds.hours.s(), {
-                let hours = self.number(adds.hours.hours().abs(), 1);
-                say!(self, "{hours} h", hours = hours)
-            }),
+            (
+                if adds.hours.abs() < NO_TIME {
+                    0.0
+                } else {
+                    adds.hours.s()
+                },
+                {
+                    let hours = self.number(adds.hours.hours().abs(), 1);
+                    say!(self, "{hours} h", hours = hours)
+                },
+            ),
         ];
         let worth_saying = parts.into_iter().filter(|(by, _)| by.abs() > NOTHING);
         let (less, more): (Vec<_>, Vec<_>) = worth_saying.partition(|(by, _)| *by < 0.0);

@@ -39,12 +39,22 @@ impl Words<'_> {
         }
     }
 
-    /// A liquid by its kind, or by its density where nothing else is known.
+    /// A liquid by its kind, or by its density where nothing else is known, and by what is in it.
     pub fn liquid(&self, liquid: &Liquid) -> Text {
-        match &liquid.kind {
+        let plain = match &liquid.kind {
             Some(kind) => self.given(kind),
             None => self.density(liquid.density),
+        };
+        if liquid.additives.is_empty() {
+            return plain;
         }
+        let additives = liquid.additives.iter().map(|it| self.given(it));
+        say!(
+            self,
+            "{liquid} with {additives}",
+            liquid = plain,
+            additives = Text::join(additives, ", ")
+        )
     }
 
     fn holding(&self) -> impl Iterator<Item = &Compartment> {

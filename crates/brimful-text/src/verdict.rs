@@ -129,12 +129,13 @@ impl Words<'_> {
     fn worked_out(&self, cause: &Cause<'_>, plan: &Plan) -> Option<Text> {
         let remedy = plan.remedies.cure_of(cause)?;
         let change = self.change(&remedy.change.what);
-        let cure = match &remedy.adds {
+        let adds = remedy.adds.as_ref().map(|adds| self.adds(adds));
+        let cure = match adds.filter(|adds| !adds.is_empty()) {
             Some(adds) => say!(
                 self,
                 "Cure, worked out: {change} It {adds}.",
                 change = change,
-                adds = self.adds(adds),
+                adds = adds,
             ),
             None => say!(self, "Cure, worked out: {change}", change = change),
         };

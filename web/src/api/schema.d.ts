@@ -1563,7 +1563,7 @@ export interface components {
             /** @description Baffles, dividers and stays. */
             inner: components["schemas"]["Inner"][];
             /** @description Rooms with a liquid, or an amount wanted, of their own. */
-            compartments: components["schemas"]["Compartment"][];
+            compartments: components["schemas"]["CompartmentSpec"][];
             /** @description Rooms that stay dry, each by two panels that bound it. */
             dry: [
                 string,
@@ -1978,7 +1978,7 @@ export interface components {
             ] | null;
         };
         /** @description A room with a liquid, or an amount wanted, of its own. */
-        Compartment: {
+        CompartmentSpec: {
             /** @description What the shop calls it. */
             name: string | null;
             /** @description Two panels that bound it. */
@@ -2455,10 +2455,10 @@ export interface components {
              * @description What the outlets take at the worst trim; null where a compartment has none.
              */
             usable_m3: number | null;
-            compartments: components["schemas"]["Compartment2"][];
+            compartments: components["schemas"]["Compartment"][];
         };
         /** @description What a compartment holds. */
-        Compartment2: {
+        Compartment: {
             name: string;
             /** @description What the shop calls it; null where the job does not say. */
             called: string | null;
@@ -3595,7 +3595,10 @@ export interface components {
         } | {
             /** @constant */
             kind: "weld.sheet_too_thick";
-            data: null;
+            data: {
+                /** @description Whether the material is known to be welded by an extruder. */
+                by_extruder: boolean;
+            };
         } | {
             /** @constant */
             kind: "weld.sheet_too_thin";
@@ -4126,6 +4129,21 @@ export interface components {
                 drinking: string;
                 /** @description That of the other liquid. */
                 other: string;
+            };
+        } | {
+            /** @constant */
+            kind: "practice.grows_between_chocks";
+            data: {
+                /** @description The walls. */
+                between: [
+                    string,
+                    string
+                ];
+                /**
+                 * Format: m
+                 * @description How much it grows from the coldest to the warmest.
+                 */
+                growth_m: number;
             };
         } | {
             /** @constant */

@@ -120,7 +120,7 @@ impl SizeField {
 
 impl Source {
     fn distance(&self, place: Point3) -> f64 {
-        distance_to_segment(place, self.a, self.b)
+        place.distance_to_segment(self.a, self.b)
     }
 }
 
@@ -190,7 +190,7 @@ impl Gaps<'_> {
         let apart = |f: &Feature| f.ends.iter().all(|end| !feature.ends.contains(end));
         let half = |f: &Feature| f.a.distance(f.b) / 2.0;
         let (middle, reach) = (feature.a.midpoint(feature.b), half(feature) + self.cap);
-        let close = |f: &Feature| distance_to_segment(middle, f.a, f.b) < reach;
+        let close = |f: &Feature| middle.distance_to_segment(f.a, f.b) < reach;
         (0..self.features.len())
             .filter(|&i| apart(&self.features[i]) && close(&self.features[i]))
             .collect()
@@ -201,7 +201,7 @@ impl Gaps<'_> {
         let (middle, half) = (a.midpoint(b), a.distance(b) / 2.0);
         let with_gap = near.iter().map(|&i| {
             let f = &self.features[i];
-            (i, distance_to_segment(middle, f.a, f.b))
+            (i, middle.distance_to_segment(f.a, f.b))
         });
         let near: Vec<_> = with_gap.filter(|(_, gap)| *gap < half + self.cap).collect();
         let Some(gap) = near.iter().map(|(_, gap)| *gap).min_by(f64::total_cmp) else {
@@ -216,17 +216,6 @@ impl Gaps<'_> {
             sources.push(Source { a, b, size: wanted });
         }
     }
-}
-
-/// Distance from a place to a segment in space, m.
-pub(super) fn distance_to_segment(place: Point3, a: Point3, b: Point3) -> f64 {
-    let (way, from) = (b - a, place - a);
-    let squared = way.dot(way);
-    if squared == 0.0 {
-        return from.length();
-    }
-    let share = (from.dot(way) / squared).clamp(0.0, 1.0);
-    (from - way * share).length()
 }
 
 /// Gaps narrower than this share of the flat's size are not resolved by elements as small as

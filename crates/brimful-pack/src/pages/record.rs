@@ -56,10 +56,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.heading(&say!(words, "Label for the tank"));
     let groups = plan.cut.groups.iter();
     let thicknesses = Text::join(groups.map(|group| words.thickness(group.thickness)), " / ");
-    let liquid = words.liquids(|liquid| match &liquid.kind {
-        None => say!(words, "the liquid of the job"),
-        Some(kind) => words.given(kind),
-    });
+    let liquid = words.liquids(|liquid| words.liquid(liquid));
     document.facts(&[
         (say!(words, "Tank"), words.given(&plan.job.about.name)),
         (

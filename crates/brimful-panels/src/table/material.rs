@@ -192,9 +192,24 @@ impl Material {
         self.property("design strain")
     }
 
-    /// The reduction A1 for want of toughness.
-    pub fn toughness_factor(self) -> Result<Sourced<f64>, NotCovered> {
-        self.property("toughness factor")
+    /// The reduction A1 for want of toughness. Of a material of which only one value is in the tables it is that of
+    /// the cold.
+    pub fn toughness_factor(self, temperature: Temperature) -> Result<Sourced<f64>, NotCovered> {
+        let known = self.property("toughness factor")?;
+        let has_rows = TEMPERATURE_FACTOR
+            .iter()
+            .any(|row| row.material == self.row_name() && row.quantity == "toughness");
+        if !has_rows {
+            return Ok(known);
+        }
+        let by_temperature = self.temperature_factor("toughness", temperature)?;
+        if by_temperature.value == 1.0 {
+            return Ok(known);
+        }
+        Ok(Sourced {
+            value: known.value * by_temperature.value,
+            sources: [known.sources, by_temperature.sources].concat(),
+        })
     }
 
     fn property(self, wanted: &'static str) -> Result<Sourced<f64>, NotCovered> {

@@ -21,6 +21,7 @@ use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::panel::Panel;
 use crate::seam::{Joint, Seam};
 use crate::table::Source;
+use crate::table::factor::WeldFactor;
 use crate::table::material::Material;
 use crate::table::welding::{Setting, SettingKind, SettingRange, settings};
 use brimful_geom::plate::PlateFace;
@@ -238,9 +239,11 @@ fn thickness_findings(job: &Job, panels: &[Panel], settings: &[Setting]) -> Vec<
     let Some(([low, high], source)) = thickness_range(job, settings) else {
         return Vec::new();
     };
+    let by_extruder = Material::of(&job.stock.material)
+        .is_ok_and(|material| WeldFactor::of(material, Process::Extrusion).is_ok());
     let of = |panel: &Panel| {
         let (kind, limit) = match panel.thickness {
-            thickness if thickness > high => (WeldKind::SheetTooThick, high),
+            thickness if thickness > high => (WeldKind::SheetTooThick { by_extruder }, high),
             thickness if thickness < low => (WeldKind::SheetTooThin, low),
             _ => return None,
         };

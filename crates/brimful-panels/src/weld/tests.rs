@@ -165,7 +165,7 @@ fn thick_sheet_and_short_rod_are_found() {
         let kind = Kind::Weld(kind);
         welds.findings.iter().find(|it| it.kind == kind).cloned()
     };
-    let stop = of(&welds, WeldKind::SheetTooThick).expect("a stop");
+    let stop = of(&welds, WeldKind::SheetTooThick { by_extruder: true }).expect("a stop");
     assert_eq!(stop.grade, Grade::Stop);
     assert!(matches!(
         stop.source,
@@ -174,7 +174,7 @@ fn thick_sheet_and_short_rod_are_found() {
     assert!(of(&welds, WeldKind::RodShort).is_some());
     thick.shop.process = Process::Extrusion;
     let (welds, ..) = worked(&thick);
-    assert!(of(&welds, WeldKind::SheetTooThick).is_none());
+    assert!(of(&welds, WeldKind::SheetTooThick { by_extruder: true }).is_none());
     assert!(welds.welds.iter().all(|weld| weld.runs == 1));
 }
 

@@ -88,7 +88,8 @@ impl Discretization {
         let system = System::new(&stiff).map_err(NoModel::Shell)?;
         let reader = Reader::new(tank, midsurface, &model, sections);
         let heads = |room: &Compartment| Heads::below(room.contents.density, &room.room, level);
-        let brimful = moments_of_mass(tank.compartments.iter(), Compartment::whole);
+        let rooms = tank.compartments.iter().filter(|room| room.holds_liquid());
+        let brimful = moments_of_mass(rooms, Compartment::whole);
         Ok(Self {
             // The volume of moments of mass is mass.
             weight: brimful.volume * STANDARD_GRAVITY,

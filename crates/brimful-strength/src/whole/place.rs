@@ -17,17 +17,6 @@ pub fn centroid(mesh: &Mesh, triangle: usize) -> Point3 {
     Point3::ORIGIN + (a + b + c) / 3.0
 }
 
-/// How far a point is from the line between two, m.
-pub fn from_line(point: Point3, [a, b]: [Point3; 2]) -> f64 {
-    let way = b - a;
-    let length = way.dot(way);
-    let along = match length > 0.0 {
-        true => ((point - a).dot(way) / length).clamp(0.0, 1.0),
-        false => 0.0,
-    };
-    (point - a - way * along).length()
-}
-
 /// The nodes of the triangles of a flat whose middles are where `holds` says, each with a third of the area
 /// of every such triangle that it is a corner of.
 pub fn areas_of_nodes(

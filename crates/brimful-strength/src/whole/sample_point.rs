@@ -3,7 +3,7 @@
 //! notches.
 
 use super::model::Model;
-use super::place::{centroid, from_line};
+use super::place::centroid;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::{Resultants, Shell};
 use brimful_mech::shell::recover::Smooth;
@@ -103,7 +103,7 @@ pub fn near(model: &Model, flat: usize, line: [Point3; 2], within: f64) -> Vec<u
             let longest = side(0).max(side(1)).max(side(2));
             corners
                 .iter()
-                .any(|&corner| from_line(corner, line) <= within + longest)
+                .any(|&corner| corner.distance_to_segment(line[0], line[1]) <= within + longest)
         }
     };
     (0..mesh.triangles.len()).filter(reaches).collect()

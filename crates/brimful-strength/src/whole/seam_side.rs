@@ -3,7 +3,6 @@
 use super::figures::SeamFigure;
 use super::midsurface::Midsurface;
 use super::model::Model;
-use super::place::from_line;
 use super::sample_point::FacePoint;
 use super::tank::Tank;
 use super::weld::{Passed, Section};
@@ -46,7 +45,8 @@ impl SeamSide {
         let mesh = &model.mesh;
         let is_own = |&number: &usize| mesh.triangles[number].flat == flat;
         let ends = [self.chain[0], self.chain[self.chain.len() - 1]].map(|node| mesh.nodes[node]);
-        self.triangles.first().is_some_and(is_own) && from_line(place, ends) < self.behind_face
+        self.triangles.first().is_some_and(is_own)
+            && place.distance_to_segment(ends[0], ends[1]) < self.behind_face
     }
 
     /// What the seam gets from this side at its worst place; none where it has no weld.
@@ -187,7 +187,10 @@ pub fn seam_sides(
                 .enumerate()
                 .filter(|(_, seam)| joins(seam))
                 .min_by(|(_, a), (_, b)| {
-                    let away = |seam: &Seam| from_line(middle_point, seam.inner_line);
+                    let away = |seam: &Seam| {
+                        let [from, to] = seam.inner_line;
+                        middle_point.distance_to_segment(from, to)
+                    };
                     away(a).total_cmp(&away(b))
                 });
             let Some((seam, _)) = found else { continue };

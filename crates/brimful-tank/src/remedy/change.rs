@@ -9,6 +9,8 @@ use brimful_job::{
 use brimful_panels::body::Body;
 use brimful_panels::finding::kind::What;
 use brimful_panels::panel::{Panel, Role};
+use brimful_panels::table::factor::WeldFactor;
+use brimful_panels::table::material::Material;
 use brimful_panels::table::sheet::common_thicknesses;
 use brimful_panels::weld::welded_thickness;
 use brimful_units::Length;
@@ -81,7 +83,9 @@ fn is_deep(cavity: &Solid) -> bool {
 
 /// Welds laid with an extruder instead of hot gas: stronger for years.
 pub fn extrusion(job: &Job) -> Vec<Change> {
-    if job.shop.process != Process::HotGas {
+    let by_extruder = Material::of(&job.stock.material)
+        .is_ok_and(|material| WeldFactor::of(material, Process::Extrusion).is_ok());
+    if job.shop.process != Process::HotGas || !by_extruder {
         return Vec::new();
     }
     vec![Change {

@@ -184,6 +184,10 @@ impl Words<'_> {
             ),
             say!(
                 self,
+                "Next to the end of a foot or an inside corner stress is read one thickness of the sheet away from it; a notch cut deeper than the sheet is smooth is not covered."
+            ),
+            say!(
+                self,
                 "{filled}; in an event the liquid is taken as still, pressing by the tilted pull alone. Each baffle has to bear all that is behind it with nothing ahead; the blow of a wave in a part-full tank is not in it.",
                 filled = self.filled_to()
             ),

@@ -18,8 +18,11 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
                 .source(say!(words, "plane geometry of the joint"))
                 .cure(say!(words, "Choose another joint at this edge."))
         }
-        WeldKind::SheetTooThick => Said::new(unknown_thickness(words))
-            .cure(say!(words, "Weld it with an extruder, or use thinner sheet.")),
+        WeldKind::SheetTooThick { by_extruder } => Said::new(unknown_thickness(words))
+            .cure(match by_extruder {
+                true => say!(words, "Weld it with an extruder, or use thinner sheet."),
+                false => say!(words, "Use thinner sheet: no figures are known of this material from an extruder."),
+            }),
         WeldKind::SheetTooThin => {
             Said::new(unknown_thickness(words)).cure(say!(words, "Use thicker sheet."))
         }

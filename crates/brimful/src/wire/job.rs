@@ -45,7 +45,7 @@ pub(crate) struct Job {
     /// Baffles, dividers and stays.
     inner: Vec<shape::Inner>,
     /// Rooms with a liquid, or an amount wanted, of their own.
-    compartments: Vec<Compartment>,
+    compartments: Vec<CompartmentSpec>,
     /// Rooms that stay dry, each by two panels that bound it.
     dry: Vec<[String; 2]>,
     /// Bands round the outside.
@@ -95,7 +95,7 @@ struct Liquid {
 
 /// A room with a liquid, or an amount wanted, of its own.
 #[derive(Debug, Serialize, JsonSchema)]
-struct Compartment {
+struct CompartmentSpec {
     /// What the shop calls it.
     name: Option<String>,
     /// Two panels that bound it.
@@ -181,8 +181,11 @@ pub(super) fn defaults(used: &[brimful_job::DefaultUsed], words: &Words<'_>) -> 
     used.iter().map(told).collect()
 }
 
-fn compartment(own: &brimful_job::CompartmentSpec, of_job: &brimful_job::Liquid) -> Compartment {
-    Compartment {
+fn compartment(
+    own: &brimful_job::CompartmentSpec,
+    of_job: &brimful_job::Liquid,
+) -> CompartmentSpec {
+    CompartmentSpec {
         name: own.name.clone(),
         between: own.between.clone(),
         liquid: liquid(&own.liquid(of_job)),

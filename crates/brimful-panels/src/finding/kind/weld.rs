@@ -14,7 +14,10 @@ pub enum WeldKind {
     /// A joint has no groove at the angle of its seam.
     NoGroove(NoSection),
     /// A sheet is thicker than the process is known to weld.
-    SheetTooThick,
+    SheetTooThick {
+        /// Whether the material is known to be welded by an extruder.
+        by_extruder: bool,
+    },
     /// A sheet is thinner than the process is known to weld.
     SheetTooThin,
     /// The shop welds at another speed than is published.
