@@ -86,29 +86,58 @@ pub fn often(load: LoadTime) -> Sourced<Often> {
     }
 }
 
-/// What is left of strength where a load comes `times` in all: `(onset / times)^(1 / slope)`, and no more
-/// than all of it.
+/// What repeats leave of strength.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RepeatLine {
+    onset: f64,
+    slope: f64,
+}
+
+impl RepeatLine {
+    /// The line of a material.
+    pub fn of(material: Material, of: Repeated) -> Self {
+        let row = row(material, of);
+        Self {
+            onset: row.onset,
+            slope: row.slope,
+        }
+    }
+
+    /// What is left of strength where a load comes `times` in all: `(onset / times)^(1 / slope)`, and no more
+    /// than all of it.
+    pub fn factor(self, times: f64) -> f64 {
+        (self.onset / times).powf(self.slope.recip()).min(1.0)
+    }
+}
+
+/// What is left of strength where a load comes `times` in all.
 pub fn repeat_factor(material: Material, of: Repeated, times: f64) -> Sourced<f64> {
-    let word = match of {
-        Repeated::Sheet => "sheet",
-        Repeated::Weld => "weld",
-    };
-    let row = REPEATED_LOAD
-        .iter()
-        .find(|row| row.material == material.row_name() && row.of == word);
-    let row = row.expect("a test reads a row of each");
-    let factor = (row.onset / times).powf(row.slope.recip()).min(1.0);
+    let row = row(material, of);
+    let factor = RepeatLine::of(material, of).factor(times);
     Sourced {
         value: factor,
         sources: vec![Source {
             value: SourcedValue::RepeatFactor {
-                of: word,
+                of: word(of),
                 factor,
                 times,
             },
             flag: row.flag,
             cited: Cited::Row(&row.source),
         }],
+    }
+}
+
+fn row(material: Material, of: Repeated) -> &'static RepeatRow {
+    let mut rows = REPEATED_LOAD.iter();
+    let row = rows.find(|row| row.material == material.row_name() && row.of == word(of));
+    row.expect("a test reads a row of each")
+}
+
+const fn word(of: Repeated) -> &'static str {
+    match of {
+        Repeated::Sheet => "sheet",
+        Repeated::Weld => "weld",
     }
 }
 
