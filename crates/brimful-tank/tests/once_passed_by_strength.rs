@@ -3,8 +3,9 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
+use brimful_panels::case::LoadKind;
 use brimful_panels::finding::kind::StrengthKind;
-use brimful_panels::finding::{Finding, Grade, Kind};
+use brimful_panels::finding::{Finding, Grade, Kind, Quantity};
 use brimful_tank::plan::{Depth, Plan, plan};
 
 fn planned(text: &str, depth: Depth) -> Plan {
@@ -75,4 +76,110 @@ fn an_event_in_ten_parts_takes_as_much() {
     let ten: String = (1..=10).map(|number| track(number, 2_000.0)).collect();
     assert!(stops(&driven(&ten)), "ten");
     assert!(!stops(&driven(&track(1, 2_000.0))), "a tenth");
+}
+
+/// A lid of 30 mm with a hatch in it, 200 mm across.
+fn with_hatch(hatch: &str, checks: &str, depth: Depth) -> Plan {
+    let text = format!(
+        r#"
+[job]
+lengths = "mm"
+duty = "standing"
+[body]
+box = [500, 400, 300]
+thickness = 15
+thicknesses = {{ lid = 30 }}
+[liquid]
+kind = "water"
+warmest = "25 degC"
+years = "10 years"
+[shop]
+process = "extrusion"
+{checks}
+[[opening]]
+name = "fill"
+service = "fill"
+panel = "lid"
+at = [60, 60]
+diameter = 30
+[[opening]]
+name = "hatch"
+service = "hatch"
+panel = "lid"
+at = [250, 210]
+flange = 240
+{hatch}
+"#
+    );
+    planned(&text, depth)
+}
+
+/// The stress in a cover that is over its limit, Pa.
+fn over_limit(plan: &Plan) -> Option<f64> {
+    let is = |kind: &StrengthKind| matches!(kind, StrengthKind::CoverOverLimit { .. });
+    of_strength(plan, is).find_map(|it| match it.figures.as_ref()?.figure {
+        Quantity::Stress(stress) => Some(stress.pa()),
+        _ => None,
+    })
+}
+
+const LID_LOAD: &str = "[checks]\nlid_load = \"80 kg\"\n";
+
+/// 40 kg spread over a circle of 200 mm are 12.49 kPa, and the suction of 300 Pa pulls the same way; with nu = 0.4,
+/// a / t = 25: 3 (3.4) / 8 x 12.79 kPa x 625 = 10.19 MPa (Roark, table 11.2 case 10a, from memory).
+#[test]
+fn what_hangs_on_a_cover_loads_it() {
+    let heavy = with_hatch(
+        "diameter = 200\ncover = 4\nweighs = \"40 kg\"",
+        "",
+        Depth::Whole,
+    );
+    let found = over_limit(&heavy).unwrap();
+    let poisson = heavy.whole.as_ref().unwrap().cases[0]
+        .limits
+        .strictest()
+        .poisson;
+    let pressure = 40.0 * 9.80665 / (std::f64::consts::PI * 0.01) + 300.0;
+    let wanted = 3.0 * (3.0 + poisson) / 8.0 * pressure * 625.0;
+    assert!((found / wanted - 1.0).abs() < 1e-6, "{found} {wanted}");
+    let light = with_hatch(
+        "diameter = 200\ncover = 4\nweighs = \"1 kg\"",
+        "",
+        Depth::Whole,
+    );
+    assert_eq!(over_limit(&light), None);
+}
+
+/// 80 kg on a circle of 50 mm radius in the middle of one of 100 mm: by hand, nu = 0.4,
+/// M = 784.5 / (4 pi) x (1.4 ln 2 + 1 - 0.6 / 16) = 120.7 N, over 4 mm 6 M / t^2 = 45 MPa.
+#[test]
+fn who_stands_on_a_cover_loads_it() {
+    let thin = with_hatch("diameter = 200\ncover = 4", LID_LOAD, Depth::Whole);
+    let found = over_limit(&thin).unwrap();
+    assert!((44e6..47e6).contains(&found), "{found}");
+    // A rectangle as wide bears no more than the circle.
+    let strip = with_hatch(
+        "width = 200\nheight = 240\ncover = 4",
+        LID_LOAD,
+        Depth::Whole,
+    );
+    assert!(over_limit(&strip).unwrap() > found);
+    let thick = with_hatch("diameter = 200\ncover = 30", LID_LOAD, Depth::Whole);
+    assert_eq!(over_limit(&thick), None);
+}
+
+/// What a bought cover has to bear: 80 kg are 784.5 N.
+#[test]
+fn who_stands_on_a_bought_cover_is_told() {
+    let plan = with_hatch("diameter = 200", LID_LOAD, Depth::Whole);
+    let on_lid = |kind: &StrengthKind| {
+        matches!(kind, StrengthKind::CoverNotChecked { case, force, .. }
+            if case.kind == LoadKind::OnLid && (force.n() - 784.5).abs() < 0.1)
+    };
+    assert_eq!(
+        of_strength(&plan, on_lid).count(),
+        1,
+        "{:#?}",
+        plan.findings
+    );
 }

@@ -96,7 +96,7 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
             .cure(say!(words, "Take one that its maker rates for that, or say how thick a cover of sheet is."))
             .entry("[[opening]] cover"),
         StrengthKind::CoverOverLimit { case } => Said::new(say!(words, "The stress in its cover is over what is allowed ({case}).", case = words.case(*case)))
-            .source(say!(words, "plate hinged at its rim (Roark's Formulas for Stress and Strain, table 11.2 case 10a, from memory), across the narrower way of a rectangle"))
+            .source(say!(words, "plate hinged at its rim, under pressure, what hangs on it and who stands on its middle (Roark's Formulas for Stress and Strain, tables 11.2 and 11.4, from memory)"))
             .cure(say!(words, "A thicker cover, a smaller hatch, or a rib across the cover."))
             .entry("[[opening]] cover"),
         StrengthKind::BaffleWithoutEvent => Said::new(say!(words, "Not covered by the strength check: a baffle of a moving tank whose job names no event that would throw liquid against it."))
@@ -227,7 +227,7 @@ impl Words<'_> {
         }
         all.push(match self.job.checks.lid_load {
             None => say!(self, "Nothing stands on the lid."),
-            Some(_) => say!(self, "What stands on the lid does so on a spot {width} wide, where the lid is furthest from what holds it up; the cover of a hatch is not checked.", width = self.length(SPOT_WIDTH)),
+            Some(_) => say!(self, "What stands on the lid does so on a spot {width} wide, where the lid is furthest from what holds it up, and in the middle of a cover of sheet.", width = self.length(SPOT_WIDTH)),
         });
         all
     }
