@@ -7,7 +7,7 @@ use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec2, Vec3};
 use brimful_job::{GoesOn, Job, Opening, OpeningSize};
-use brimful_units::{Length, Mass};
+use brimful_units::{Density, Length, Mass};
 
 /// Sides of the prism about a round flat: its corners stand over it by less than a fiftieth of its size.
 const SIDES: usize = 16;
@@ -69,6 +69,13 @@ impl Fitting<'_> {
     pub fn weight(&self) -> Option<(Mass, Point3)> {
         let out = self.opening.stands_out.unwrap_or(Length::ZERO).m() / 2.0;
         Some((self.opening.weighs?, self.at() + self.frame.z * out))
+    }
+
+    /// What a cover of sheet of this density weighs, and where; none of another cover.
+    pub fn cover_weight(&self, sheet: Density) -> Option<(Mass, Point3)> {
+        let thickness = self.opening.cover?.m();
+        let mass = Mass::from_kg(self.flat.signed_area().abs() * thickness * sheet.kg_m3());
+        Some((mass, self.middle() + self.frame.z * (thickness / 2.0)))
     }
 
     /// Whether it passes the way in with the tank.

@@ -5,7 +5,7 @@ use brimful_geom::moments::Moments;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_job::Job;
 use brimful_panels::capacity::rated_surface;
-use brimful_panels::fitting::{Fitting, fittings};
+use brimful_panels::fitting::fittings;
 use brimful_panels::liquid::{Compartment, moments_of_mass, trims};
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
@@ -95,7 +95,8 @@ pub fn mass(
     let laid = laid.fold(Moments::default(), |sum, part| sum + part);
     let fitted = fittings(job, panels)
         .iter()
-        .filter_map(Fitting::weight)
+        .flat_map(|fitting| [fitting.weight(), fitting.cover_weight(sheet)])
+        .flatten()
         .map(|(mass, at)| point_mass(at, mass.kg()))
         .fold(Moments::default(), |sum, part| sum + part);
     let empty = plastic + laid + fitted;

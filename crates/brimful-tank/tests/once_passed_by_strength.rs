@@ -6,6 +6,7 @@ use brimful_job::Job;
 use brimful_panels::case::LoadKind;
 use brimful_panels::finding::kind::StrengthKind;
 use brimful_panels::finding::{Finding, Grade, Kind, Quantity};
+use brimful_tank::mass::MassStateKind;
 use brimful_tank::plan::{Depth, Plan, plan};
 
 fn planned(text: &str, depth: Depth) -> Plan {
@@ -182,4 +183,20 @@ fn who_stands_on_a_bought_cover_is_told() {
         "{:#?}",
         plan.findings
     );
+}
+
+/// 4 mm of sheet over a flange of 240 mm: pi / 4 x 0.24^2 x 0.004 m3 of the same sheet as the panels.
+#[test]
+fn a_cover_of_sheet_weighs_something() {
+    let empty = |hatch: &str| {
+        let plan = with_hatch(hatch, "", Depth::Quick);
+        let state = plan.mass.state(MassStateKind::Empty).unwrap();
+        (state.mass.kg(), state.centre.z)
+    };
+    let (bare, low) = empty("diameter = 200");
+    let (covered, high) = empty("diameter = 200\ncover = 4");
+    let volume = std::f64::consts::PI / 4.0 * 0.24_f64.powi(2) * 0.004;
+    let density = (covered - bare) / volume;
+    assert!((930.0..970.0).contains(&density), "{density}");
+    assert!(high > low);
 }
