@@ -65,8 +65,12 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
             /// Loads that are named.
             const NAMED: usize = 4;
             let share = |(case, share): &(CaseId, f64)| say!(words, "{share} by {case}", share = words.percent(*share), case = words.case(*case));
-            let shares = Text::join(shares.iter().take(NAMED).map(share), ", ");
-            Said::new(say!(words, "Its loads together take more than all of its life: {shares}.", shares = shares))
+            let takes_all = shares.iter().map(|(_, share)| share).sum::<f64>() > 1.0;
+            let told = Text::join(shares.iter().take(NAMED).map(share), ", ");
+            Said::new(match takes_all {
+                true => say!(words, "Its loads together take more than all of its life: {shares}. The figure is its stresses against those under which the shares would be all of it.", shares = told),
+                false => say!(words, "Its loads together take nearly all of its life that its limit is sure of: {shares}. The figure is its stresses against those under which the shares would be all of it.", shares = told),
+            })
                 .source(say!(words, "Miner's rule as creep standards of plastics use it (EN ISO 13760, scope seen)"))
                 .cure(stronger(words))
         }
