@@ -26,9 +26,9 @@ STRESS_IN_MIDDLE, STRESS = 0.03, 0.05
 # Thicknesses that a node lies off seams and rims at least where stress is compared: nearer, ccx has
 # rigid knots.
 OFF = 1.0
-# Stress near seams is the mean of the nodes within so many thicknesses of the worst: over twice the sheet
+# Stress near seams is the mean of the nodes within so many thicknesses of the worst: over two elements
 # the check evens out what a seam passes on, and single nodes of a graded mesh scatter in both programs.
-OVER = 1.0
+OVER = 3.0
 # Shares of the load tried in turn for the first increment; a tank that settles on its supports needs
 # small ones.
 FIRST = [0.25, 0.05, 0.01]
