@@ -48,7 +48,7 @@ impl Words<'_> {
         if liquid.additives.is_empty() {
             return plain;
         }
-        let additives = liquid.additives.iter().map(|it| self.given(it));
+        let additives = liquid.additives.iter().map(|it| self.data(it));
         say!(
             self,
             "{liquid} with {additives}",
