@@ -28,7 +28,7 @@ at = 300
 "#;
 
 const HATCH: &str =
-    "[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [350, 200]\ndiameter = 150\n";
+    "[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [460, 200]\ndiameter = 150\n";
 
 fn planned(text: &str) -> Plan {
     let job = Job::parse(text).unwrap_or_else(|it| panic!("{it:#?}"));
