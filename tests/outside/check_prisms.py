@@ -6,7 +6,7 @@ heights; manifold3d for all booleans. Input: JSON lines on standard input, from 
 brimful-geom.
 
 The two ways of moving in differ in what they are: a buffer lets a side vanish, our offset refuses then, since a
-panel would be lost. A refusal is thus judged too: the buffer has to have lost a side, or come apart.
+panel would be lost. A refusal is judged too: the buffer has to have lost a side, or come apart.
 
 Tolerances: the judges set points of a metre apart by about 1e-10 m, on outlines of a few metres, so AREA;
 volumes of booleans agree to 1e-9 relative, the project's bound.

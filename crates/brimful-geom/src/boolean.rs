@@ -3,7 +3,7 @@
 //! The mesh boolean is `manifold-rust`'s; this module alone knows it. Every triangle carries the
 //! number of the plane it came from, so the result is put together again from *planes*: triangles
 //! of one plane are joined into a face and every corner is set to where its planes meet. Panels
-//! thus come from the measured planes and not from rounded triangles.
+//! so come from the measured planes and not from rounded triangles.
 
 use crate::frame::Plane;
 use crate::polygon::Outline;

@@ -35,7 +35,7 @@ pub(crate) struct Step {
     /// Which way the blade runs first.
     pub first: Runs,
     /// How wide a strip that cut takes off: the part's own size, or more where another part
-    /// shall lie beside it in one row.
+    /// is to lie beside it in one row.
     pub strip: Nano,
 }
 

@@ -59,16 +59,21 @@ pub fn middle_of_foot(tank: &Solid) -> Point3 {
     Point3::new(middle.x, middle.y, low.z)
 }
 
+/// Whether two faces look away from each other, to within eight degrees: what holds both holds the tank between them.
+pub fn are_opposite(tank: &Solid, faces: [usize; 2]) -> bool {
+    const COSINE: f64 = -0.99;
+    let [one, other] = faces.map(|face| tank.faces[face].plane.normal);
+    one.dot(other) < COSINE
+}
+
 /// What stays where it is with chocks against these faces: along each way that only one of two opposite
 /// walls has a chock, that wall.
 pub fn held_at(tank: &Solid, chocked: &[usize]) -> Point3 {
-    /// Walls that look away from each other to within this (cosine, eight degrees) are opposite.
-    const OPPOSITE: f64 = -0.99;
-    let plane = |face: usize| tank.faces[face].plane;
     let is_alone = |face: &&usize| {
         let mut others = chocked.iter();
-        !others.any(|other| plane(*other).normal.dot(plane(**face).normal) < OPPOSITE)
+        !others.any(|&other| are_opposite(tank, [**face, other]))
     };
+    let plane = |face: usize| tank.faces[face].plane;
     let alone = chocked.iter().filter(is_alone);
     alone.fold(middle_of_foot(tank), |from, &face| {
         from - plane(face).normal * plane(face).distance(from)

@@ -75,9 +75,8 @@ impl Life {
     }
 
     /// For how long a stress may act; one that comes again and again, as often as it may come by the time that each
-    /// takes. The lines go on past the longest service that they are known for: no
-    /// job may ask for that, and a sum of shares in which what is small took as much as what is just
-    /// borne would stop sound tanks.
+    /// takes. The lines go on past the longest service that they are known for: no job may ask for that, and a sum
+    /// of shares in which what is small took as much as what is just borne would stop sound tanks.
     pub fn of(&self, stress: Pressure) -> Time {
         if stress <= self.allowed(LONGEST) {
             return LONGEST;
@@ -320,8 +319,7 @@ mod tests {
 
     /// By hand, PE at 0 degF: 2.18 times the modulus over 2000 h, 44 000 psi after 1000 h and 38 000 after
     /// 8766 h on a straight log-log line; its strength is that of 20 degC over A1, 1.2 at 14 degF and 1.4 at
-    /// -40, and the limit is as wide as the
-    /// line (5 %), the row of the modulus and that of its factor (5 % each).
+    /// -40, and the limit is as wide as the line (5 %), the row of the modulus and that of its factor (5 % each).
     #[test]
     fn the_cold_is_met_by_cold_sheet() {
         let cold = JOB.replace("[body]", "coldest = \"0 degF\"\n[body]");

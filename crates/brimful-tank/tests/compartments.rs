@@ -236,3 +236,33 @@ fn what_is_wanted_of_a_compartment_is_its_own() {
     assert!(short("28 L").is_empty());
     assert_eq!(short("30 L"), [Subject::Compartment(FRONT)]);
 }
+
+/// The stress in the divider under a load, with the compartment before the wall or behind it alone.
+fn in_wall(plan: &Plan, kind: LoadKind, fill: Fill) -> f64 {
+    let mut panels = plan.panels.iter();
+    let wall = panels.position(|it| it.name == *"wall").unwrap();
+    let mut cases = whole(plan).cases.iter();
+    let run = cases.find(|run| run.case.id.kind == kind && run.case.id.fill == fill);
+    run.unwrap().figures.panels[wall].stress
+}
+
+/// Pushed down by 2 g the head on a divider is three times that at rest, though nothing pushes square to it.
+#[test]
+fn a_divider_bears_one_room_in_an_event_along_it() {
+    let event = "[[event]]\nname = \"dip\"\ndown = 2.0\n";
+    let plan = planned(&format!("{PARTED}{event}"));
+    let of = |kind| in_wall(&plan, kind, Fill::Alone(FRONT));
+    let times = of(LoadKind::Event) / of(LoadKind::Rest);
+    assert!((2.7..3.3).contains(&times), "{times}");
+}
+
+/// One room emptied under suction while the other stands full: 1.4 kPa of water in the mean and 2 kPa more, which a
+/// divider feels alike to a third, since water presses most near its foot.
+#[test]
+fn suction_pulls_at_a_divider_with_the_next_room_full() {
+    let plan = planned(&format!("{PARTED}[checks]\nsuction = \"2 kPa\"\n"));
+    let suction = in_wall(&plan, LoadKind::Suction, Fill::Alone(REAR));
+    let water = in_wall(&plan, LoadKind::Rest, Fill::Alone(FRONT));
+    let times = suction / water;
+    assert!((1.7..3.3).contains(&times), "{times}");
+}

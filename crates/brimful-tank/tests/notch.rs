@@ -2,10 +2,12 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
+mod common;
+
 use brimful_job::Job;
-use brimful_panels::progress::Unwatched;
-use brimful_strength::whole::{Tank, on_mesh};
+use brimful_strength::whole::on_mesh;
 use brimful_tank::plan::{Depth, plan};
+use common::whole_tank::tank;
 
 /// Its middle baffle stands on the floor with two ends, and is asked most of there.
 const BENCH_BOX: &str = include_str!("../../../tests/jobs/bench-box.job.toml");
@@ -20,14 +22,7 @@ fn stress_at_the_foot_of_a_baffle_converges() {
     let governing = cases
         .max_by(|a, b| a.figures.worst_panel().total_cmp(&b.figures.worst_panel()))
         .unwrap();
-    let tank = Tank {
-        job: &found.job,
-        body: &found.body,
-        panels: &found.panels,
-        seams: &found.seams,
-        compartments: &found.compartments,
-        progress: &Unwatched,
-    };
+    let tank = tank(&found);
     let on = |fineness: f64| {
         let score = on_mesh(&tank, &found.welds.welds, &[governing.case.id], fineness);
         score.unwrap().panel

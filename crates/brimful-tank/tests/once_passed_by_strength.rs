@@ -200,3 +200,27 @@ fn a_cover_of_sheet_weighs_something() {
     assert!((930.0..970.0).contains(&density), "{density}");
     assert!(high > low);
 }
+
+/// 80 kg on 20 mm of sheet between two hatches 260 mm long, near the end of a long lid: by hand a strip fixed at both
+/// ends, 784.5 N x 0.26 m / 8 over 20 x 30^2 / 6 mm3, 8.5 MPa. The rest of the lid helps and hinders by a few hundredths.
+#[test]
+fn who_stands_between_two_hatches_is_on_a_strip() {
+    let hatch = |x: f64| {
+        format!(
+            "[[opening]]\nservice = \"hatch\"\npanel = \"lid\"\nat = [{x}, 200]\nwidth = 200\nheight = 260\ncover = 30\n"
+        )
+    };
+    let text = format!(
+        "[job]\nlengths = \"mm\"\nduty = \"standing\"\n[body]\nbox = [1000, 400, 300]\nthickness = 15\nthicknesses = {{ lid = 30 }}\n[liquid]\nkind = \"water\"\nwarmest = \"25 degC\"\nyears = \"10 years\"\n[shop]\nprocess = \"extrusion\"\n{LID_LOAD}{}{}",
+        hatch(150.0),
+        hatch(370.0)
+    );
+    let plan = planned(&text, Depth::Whole);
+    let lid = plan.panels.iter().position(|it| it.name == *"lid").unwrap();
+    let mut cases = plan.whole.as_ref().unwrap().cases.iter();
+    let run = cases
+        .find(|run| run.case.id.kind == LoadKind::OnLid)
+        .unwrap();
+    let stress = run.figures.panels[lid].stress;
+    assert!((7.6e6..9.4e6).contains(&stress), "{stress}");
+}

@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
-use brimful_panels::finding::kind::RoomKind;
+use brimful_panels::finding::kind::{PracticeKind, RoomKind};
 use brimful_panels::finding::{Finding, Grade, Kind, Part, Quantity, Subject};
 use brimful_tank::fit::fit;
 use brimful_tank::plan::{Depth, Plan, plan};
@@ -77,6 +77,33 @@ fn growth_is_from_the_middle_of_the_foot_over_the_whole_span() {
     assert_eq!(front.left, Some(left));
     assert!(row(&plan, "floor").carries);
     assert!(plan.room.findings.is_empty(), "{:?}", plan.room.findings);
+}
+
+/// As above with a chock at the rear: the front moves by the whole 300 mm, the rear not at all, the sides as before. With
+/// one at the front too it grows between them, 300 mm x 7.0e-3 = 2.1 mm, which is said.
+#[test]
+fn a_tank_grows_from_the_wall_that_is_held() {
+    let held = |chocks: &str| {
+        let support = format!("[support]\nchocks = {chocks}\n");
+        laid_out(
+            [315.0, 220.0, 170.0],
+            [300.0, 200.0, 150.0],
+            [9.0, 10.0, 0.0],
+            &support,
+        )
+    };
+    let rear = held("[\"rear\"]");
+    for (panel, reach) in [("front", 300.0), ("rear", 0.0), ("left", 100.0)] {
+        mm(row(&rear, panel).growth.unwrap()[1], reach * 35.0 * 2.0e-4);
+    }
+    let growth = |plan: &Plan| {
+        plan.findings.iter().find_map(|it| match &it.kind {
+            Kind::Practice(PracticeKind::GrowsBetweenChocks { growth, .. }) => Some(*growth),
+            _ => None,
+        })
+    };
+    assert_eq!(growth(&rear), None);
+    mm(growth(&held("[\"rear\", \"front\"]")).unwrap(), 2.1);
 }
 
 #[test]

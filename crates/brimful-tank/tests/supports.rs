@@ -117,7 +117,11 @@ fn a_chock_stands_against_an_upright_wall_alone() {
     let square = "[[0, 0], [500, 0], [500, 300], [0, 300]]";
     let leaning = "[[0, 0], [500, 0], [520, 300], [0, 300]]";
     assert_eq!(faults(square, "front"), None);
-    for (side, panel) in [(square, "lid"), (leaning, "front")] {
+    for (side, panel) in [
+        (square, "lid"),
+        (leaning, "front"),
+        (square, "front\", \"front"),
+    ] {
         let found = faults(side, panel).unwrap();
         assert!(
             matches!(found[..], [ShapeFaultKind::Chock { .. }]),
@@ -205,4 +209,24 @@ fn a_tank_that_tips_is_stopped() {
         it.grade == Grade::Stop && matches!(it.kind, Kind::Strength(StrengthKind::Tips { .. }))
     };
     assert!(plan.findings.iter().any(tips), "{:#?}", plan.findings);
+}
+
+/// A chock of 50 mm meets a flange that begins 42 mm over the foot, and a band that begins 40 mm over it; at 57 and
+/// 55 mm they are clear of it. (Openings are measured from the inside of the floor, 12 mm up.)
+#[test]
+fn a_chock_meets_nothing_on_its_wall() {
+    let faults = |middle: f64, band: f64| {
+        let text = format!(
+            "{START}[body]\nbox = [500, 400, 300]\nthickness = 12\n[support]\nchocks = [\"front\"]\n[[opening]]\nname = \"tap\"\nservice = \"draw\"\npanel = \"front\"\nat = [200, {middle}]\ndiameter = 27\nflange = 60\n[[rib]]\nheights = [{band}]\ndepth = 40\nthickness = 12\n"
+        );
+        let found = plan(Job::parse(&text).unwrap(), Depth::Quick);
+        let found = found.err().unwrap_or_default().into_iter();
+        found
+            .filter(|it| matches!(*it.kind, ShapeFaultKind::Chock { .. }))
+            .count()
+    };
+    assert_eq!(faults(60.0, 260.0), 1);
+    assert_eq!(faults(75.0, 260.0), 0);
+    assert_eq!(faults(200.0, 46.0), 1);
+    assert_eq!(faults(200.0, 61.0), 0);
 }

@@ -10,10 +10,10 @@ use brimful_panels::finding::kind::{QuickKind, StrengthKind};
 use brimful_panels::finding::{Finding, Grade, Kind};
 use brimful_panels::name::CompartmentId;
 use brimful_panels::panel::Role;
-use brimful_strength::whole::{self, CaseRun, Figures, Tank};
+use brimful_strength::whole::{self, CaseRun, Figures};
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::remedy::What;
-use common::whole_tank::{START, planned, rest, whole};
+use common::whole_tank::{START, planned, rest, tank, whole};
 
 /// The first event of a job, forward.
 const STOP: CaseId = CaseId {
@@ -232,15 +232,7 @@ fn bands_hold_the_walls_in() {
         let text = format!("{START}\n[body]\nbox = [600, 500, 900]\nthickness = 10\n{rest}");
         let job = Job::parse(&text).unwrap_or_else(|it| panic!("{it:#?}"));
         let plan = plan(job, Depth::Quick).unwrap_or_else(|it| panic!("{it:#?}"));
-        let tank = Tank {
-            job: &plan.job,
-            body: &plan.body,
-            panels: &plan.panels,
-            seams: &plan.seams,
-            compartments: &plan.compartments,
-            progress: &brimful_panels::progress::Unwatched,
-        };
-        let whole = whole::whole(&tank, &plan.welds.welds);
+        let whole = whole::whole(&tank(&plan), &plan.welds.welds);
         assert!(!whole.cases.is_empty(), "{:#?}", whole.findings);
         let worst = whole.cases.iter().map(|run| run.figures.worst_bulge());
         worst.fold(0.0, f64::max)

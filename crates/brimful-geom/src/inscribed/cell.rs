@@ -1,7 +1,7 @@
 //! Convex cells, cut by planes without ever failing.
 //!
 //! Every side of a cell is a ring of points of its own. A cut parts each ring by itself, and the new
-//! side is the convex hull of the points on the plane: there is nothing to put together, and thus
+//! side is the convex hull of the points on the plane: there is nothing to put together, and so
 //! nothing that a rounding could keep from closing.
 
 use crate::frame::{Frame, Plane};

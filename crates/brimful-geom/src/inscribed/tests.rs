@@ -370,7 +370,7 @@ fn no_rectangle_of_a_grid_over_all_angles_is_larger() {
                 Outline((0..6).map(corner).collect())
             }
             _ => {
-                // An L, askew.
+                // An L, turned.
                 let (long, wide) = (between(0.6, 1.2), between(0.5, 0.9));
                 let (x, y, lean) = (between(0.2, 0.5), between(0.2, 0.4), between(0.0, 0.2));
                 let corners = [

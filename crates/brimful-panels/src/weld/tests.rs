@@ -277,6 +277,26 @@ fn a_hatch_counts_by_its_width_and_by_its_place() {
     assert!(found.contains(&(Grade::Mend, far, 3)), "{found:?}");
 }
 
+/// An arm goes in beside what stands under a hatch where 150 mm are clear: of one of 150 mm over a baffle nowhere, of
+/// one of 350 mm on either side.
+#[test]
+fn an_arm_goes_in_beside_what_stands_under_the_hatch() {
+    let baffle =
+        "[[inner]]\nname = \"b\"\nkind = \"baffle\"\nacross = \"x\"\nat = 300\nthickness = 8\n";
+    let through = |hatch: String| {
+        let found = behind_lid(&format!("{baffle}{hatch}"));
+        let is_through = |kind: &WeldKind| matches!(kind, WeldKind::ThroughHatch);
+        found
+            .iter()
+            .filter(|(_, kind, _)| is_through(kind))
+            .map(|(.., seams)| seams)
+            .sum::<usize>()
+    };
+    assert_eq!(through(hatch(304.0, 150.0)), 0);
+    assert!(through(hatch(304.0, 350.0)) > 0);
+    assert!(through(hatch(150.0, 150.0)) > 0);
+}
+
 /// A hatch serves the compartment that it opens, however near the other one's seams are; the divider's
 /// own seam with the lid has no outside.
 #[test]

@@ -30,6 +30,28 @@ impl Figures {
         moves.fold(0.0, f64::max)
     }
 
+    /// The worse of two loads of one kind, panel by panel and seam by seam: somebody in one place or another.
+    #[must_use]
+    pub fn or_worse(mut self, other: Self) -> Self {
+        for (own, other) in self.panels.iter_mut().zip(other.panels) {
+            own.take_worse(other);
+        }
+        for own in &mut self.seams {
+            let same = other.seams.iter().find(|it| it.seam == own.seam);
+            if let Some(other) = same.filter(|it| is_worse(it.utilisation, own.utilisation)) {
+                *own = *other;
+            }
+        }
+        for (own, other) in self.reactions.iter_mut().zip(other.reactions) {
+            if other.push > own.push {
+                *own = other;
+            }
+        }
+        self.borne = self.borne.max(other.borne);
+        self.tilt = self.tilt.max(other.tilt);
+        self
+    }
+
     /// The greatest use of any panel.
     pub fn worst_panel(&self) -> f64 {
         self.panels
@@ -62,6 +84,22 @@ pub struct PanelFigure {
     pub utilisation: f64,
     /// Where.
     pub stress_at: Point3,
+}
+
+impl PanelFigure {
+    fn take_worse(&mut self, other: Self) {
+        let moves = |figure: &Self| figure.outward.max(-figure.inward);
+        if moves(&other) > moves(self) {
+            self.bulge_at = other.bulge_at;
+        }
+        self.outward = self.outward.max(other.outward);
+        self.inward = self.inward.min(other.inward);
+        if is_worse(other.utilisation, self.utilisation) {
+            self.stress = other.stress;
+            self.utilisation = other.utilisation;
+            self.stress_at = other.stress_at;
+        }
+    }
 }
 
 /// What a case does to a seam, at its worst place.

@@ -31,6 +31,8 @@ pub struct Filled {
     pub full_beside: Vec<bool>,
     /// The baffle that all of its liquid is thrown against, if it is only on one side of one.
     pub against: Option<OneSided>,
+    /// Number of the place on the lid where somebody stands, of those of the model.
+    pub spot: usize,
 }
 
 /// A baffle with liquid on one side.
@@ -92,6 +94,7 @@ fn fillings(tank: &Tank<'_>, case: LoadCase, limits: CaseLimits) -> Vec<Filled> 
         full_beside: vec![false; n],
         compartments: wet,
         against: None,
+        spot: 0,
     };
     let mut cases = vec![all.clone()];
     let filled = |fill: Fill| {

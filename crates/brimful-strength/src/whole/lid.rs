@@ -1,9 +1,11 @@
-//! Where somebody may stand on the lid: in one place, as far from what holds the lid up as it goes.
+//! Where somebody may stand on the lid: in one place at a time, as far from what holds the lid up as it goes, beside a
+//! hole, and on the narrowest sheet between two holes.
 
 use super::midsurface::Midsurface;
 use super::tank::Tank;
 use brimful_geom::mesh::{Flat, Mesh};
-use brimful_geom::vector::{Point2, Point3};
+use brimful_geom::polygon::Outline;
+use brimful_geom::vector::{Point2, Point3, Vec2};
 use brimful_panels::panel::Role;
 use brimful_units::Length;
 
@@ -34,24 +36,41 @@ impl Spot {
     /// Size of elements there, m.
     pub const SIZE: f64 = REACH * FINE;
 
-    /// The worst place of all lids: furthest from walls and inner panels for the thickness; none
-    /// where there is no lid.
-    pub fn of(tank: &Tank<'_>, midsurface: &Midsurface) -> Option<Self> {
+    /// The places of all lids where the sheet is asked most of, for its thickness: the one furthest from walls and
+    /// inner panels, the one beside a hole that is, and the middle of the narrowest sheet between two holes; none where
+    /// there is no lid.
+    pub fn all(tank: &Tank<'_>, midsurface: &Midsurface) -> Vec<Self> {
         let lid = |flat: &usize| {
             let first = midsurface.panels[*flat].first();
             first.is_some_and(|&panel| tank.panels[panel].role == Role::Lid)
         };
-        let free = |flat: usize| {
-            let held = held(midsurface, flat);
-            let (at, distance) = furthest(&midsurface.flats[flat], &held)?;
-            let at = midsurface.flats[flat].frame.world_from_flat(at);
-            Some((distance / midsurface.thickness[flat], Self { flat, at }))
+        let lids: Vec<usize> = (0..midsurface.flats.len()).filter(lid).collect();
+        let worst = |place: &dyn Fn(usize) -> Option<(Point2, f64)>| {
+            let places = lids.iter().filter_map(|&flat| {
+                let (at, asked) = place(flat)?;
+                let at = midsurface.flats[flat].frame.world_from_flat(at);
+                Some((asked / midsurface.thickness[flat], Self { flat, at }))
+            });
+            let most = places.max_by(|(a, _), (b, _)| a.total_cmp(b));
+            most.map(|(_, spot)| spot)
         };
-        (0..midsurface.flats.len())
-            .filter(lid)
-            .filter_map(free)
-            .max_by(|(a, _), (b, _)| a.total_cmp(b))
-            .map(|(_, spot)| spot)
+        let free = |flat: usize| {
+            furthest(
+                &midsurface.flats[flat],
+                &held(midsurface, flat),
+                f64::INFINITY,
+            )
+        };
+        let beside =
+            |flat: usize| furthest(&midsurface.flats[flat], &held(midsurface, flat), REACH);
+        let between = |flat: usize| {
+            let (at, gap) = narrowest(&midsurface.flats[flat].outlines[1..])?;
+            Some((at, 1.0 / gap))
+        };
+        [worst(&free), worst(&beside), worst(&between)]
+            .into_iter()
+            .flatten()
+            .collect()
     }
 
     /// Shares of the load of the nodes it stands on.
@@ -97,11 +116,45 @@ fn held(midsurface: &Midsurface, flat: usize) -> Vec<(Point2, Point2)> {
     lines
 }
 
-/// Of a grid of places on a flat, holes left out, the one furthest from the lines. Of those that are so far
+/// The middle of the narrowest sheet between two holes, and how wide that is, m; none of fewer than two.
+fn narrowest(holes: &[Outline]) -> Option<(Point2, f64)> {
+    let pairs = holes.iter().enumerate().flat_map(|(number, one)| {
+        let others = holes[number + 1..].iter();
+        others.flat_map(move |other| [(one, other), (other, one)])
+    });
+    // Two outlines are nearest at a corner of one of them.
+    let gaps: Vec<(Point2, f64)> = pairs
+        .flat_map(|(one, other)| {
+            one.0.iter().flat_map(move |&corner| {
+                let sides = other.sides();
+                sides
+                    .map(move |(a, b)| nearest(corner, a, b))
+                    .map(move |at| (corner.midpoint(at), corner.distance(at)))
+            })
+        })
+        .collect();
+    let gap = gaps
+        .iter()
+        .map(|(_, gap)| *gap)
+        .fold(f64::INFINITY, f64::min);
+    // Along two straight rims all are alike, and the middle of them is asked most of.
+    let alike: Vec<Point2> = gaps
+        .into_iter()
+        .filter(|(_, own)| *own <= gap * (1.0 + ALIKE))
+        .map(|(at, _)| at)
+        .collect();
+    let first = *alike.first()?;
+    let off = alike.iter().map(|&at| at - first);
+    let mean = off.fold(Vec2::new(0.0, 0.0), |sum, way| sum + way) / alike.len() as f64;
+    Some((first + mean, gap))
+}
+
+/// Of a grid of places on a flat no further than `beside` from a hole, m, holes left out, the one furthest from
+/// the lines. Of those that are so far
 /// to within a cell of the grid (all along the middle of a long lid, and in bays alike) the one that all
 /// lines together are furthest from, by the sum of their inverse distances, and then the one nearest to a
 /// hole.
-fn furthest(flat: &Flat, lines: &[(Point2, Point2)]) -> Option<(Point2, f64)> {
+fn furthest(flat: &Flat, lines: &[(Point2, Point2)], beside: f64) -> Option<(Point2, f64)> {
     let (low, high) = flat.outlines[0].bounds();
     let holes = &flat.outlines[1..];
     let on = |p: Point2| flat.outlines[0].contains(p) && holes.iter().all(|hole| !hole.contains(p));
@@ -110,10 +163,14 @@ fn furthest(flat: &Flat, lines: &[(Point2, Point2)]) -> Option<(Point2, f64)> {
         let share = |k: usize| k as f64 + 0.5;
         Point2::new(low.x + share(i) * cell.x, low.y + share(j) * cell.y)
     };
+    let to_hole = |p: Point2| {
+        let distances = holes.iter().map(|hole| hole.distance(p));
+        distances.fold(f64::INFINITY, f64::min)
+    };
     let distances = |p: Point2| lines.iter().map(move |&(a, b)| away(p, a, b));
     let places: Vec<(Point2, f64)> = (0..TRIED * TRIED)
         .map(|k| at(k % TRIED, k / TRIED))
-        .filter(|&p| on(p))
+        .filter(|&p| on(p) && (beside.is_infinite() || to_hole(p) <= beside))
         .map(|p| (p, distances(p).fold(f64::INFINITY, f64::min)))
         .collect();
     let most = places.iter().map(|(_, away)| *away).fold(0.0, f64::max);
@@ -121,10 +178,6 @@ fn furthest(flat: &Flat, lines: &[(Point2, Point2)]) -> Option<(Point2, f64)> {
         .into_iter()
         .filter(|(_, away)| *away >= most - cell.x.min(cell.y));
     let held = |p: Point2| distances(p).map(|away| 1.0 / away).sum::<f64>();
-    let to_hole = |p: Point2| {
-        let distances = holes.iter().map(|hole| hole.distance(p));
-        distances.fold(f64::INFINITY, f64::min)
-    };
     alike.min_by(|&(p, _), &(q, _)| {
         let (a, b) = (held(p), held(q));
         match (a - b).abs() < ALIKE * a {
@@ -135,7 +188,12 @@ fn furthest(flat: &Flat, lines: &[(Point2, Point2)]) -> Option<(Point2, f64)> {
 }
 
 fn away(p: Point2, a: Point2, b: Point2) -> f64 {
+    p.distance(nearest(p, a, b))
+}
+
+/// The place between two others that is nearest to a place.
+fn nearest(p: Point2, a: Point2, b: Point2) -> Point2 {
     let way = b - a;
     let share = ((p - a).dot(way) / way.dot(way).max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
-    p.distance(a + way * share)
+    a + way * share
 }

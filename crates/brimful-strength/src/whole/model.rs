@@ -46,7 +46,7 @@ pub struct Model {
     /// Fittings that weigh something.
     pub fittings: Vec<HeavyFitting>,
     /// Nodes under what may stand on the lid, with their shares of it; none where nothing may.
-    pub spot: Vec<(usize, f64)>,
+    pub spots: Vec<Vec<(usize, f64)>>,
     /// What carries the tank.
     pub bearers: Bearers,
     /// Which of them each contact of the shell is part of.
@@ -71,12 +71,15 @@ impl Model {
         let bearers = Bearers::of(tank, midsurface);
         let chocks = Chock::all(tank, midsurface);
         let flats = flats(tank, midsurface, (&bearers, &chocks), fineness, level);
-        let spot = Spot::of(tank, midsurface).filter(|_| tank.job.checks.lid_load.is_some());
+        let spots = match tank.job.checks.lid_load {
+            Some(_) => Spot::all(tank, midsurface),
+            None => Vec::new(),
+        };
         let notches = midsurface.notches.iter().map(|&(point, thickness)| Refine {
             point,
             size: 2.0 * thickness * AT_NOTCHES / fineness,
         });
-        let standing = spot.map(|spot| Refine {
+        let standing = spots.iter().map(|spot| Refine {
             point: spot.at,
             size: Spot::SIZE,
         });
@@ -94,7 +97,7 @@ impl Model {
             fittings: HeavyFitting::all(tank, midsurface, &mesh),
             normals: flats.iter().map(|flat| flat.frame.z).collect(),
             shell,
-            spot: spot.map_or(Vec::new(), |spot| spot.shares(&mesh)),
+            spots: spots.iter().map(|spot| spot.shares(&mesh)).collect(),
             bearers,
             borne_by: Vec::new(),
             chocks,
@@ -169,7 +172,8 @@ impl Model {
                 .flat_map(|it| it.forces(case.body_acceleration)),
         );
         let standing = case.body_acceleration * case.on_lid.kg();
-        forces.extend(self.spot.iter().map(|&(node, share)| {
+        let spot = self.spots.get(filled.spot).into_iter().flatten();
+        forces.extend(spot.map(|&(node, share)| {
             let force = standing * share;
             (node, [force.x, force.y, force.z, 0.0, 0.0, 0.0])
         }));

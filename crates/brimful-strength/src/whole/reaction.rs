@@ -16,7 +16,7 @@ pub struct Reaction {
 }
 
 /// The reactions of the bearers and, after them, of the chocks. The shell is that of the load case, whose
-/// contacts may push askew; `borne_by` has the number of the support of each.
+/// contacts may push at an angle; `borne_by` has the number of the support of each.
 pub fn reactions(model: &Model, shell: &Shell, borne_by: &[usize], state: &State) -> Vec<Reaction> {
     let nothing = Reaction {
         push: 0.0,

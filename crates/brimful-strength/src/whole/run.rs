@@ -60,10 +60,9 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     let mut finest = None;
     let mut most_meshes = MOST_MESHES;
     while !wanted.is_empty() && !tank.progress.is_cancelled() {
-        let number = meshes.len().min(most_meshes - 1);
         // Once there are no more meshes the finest takes the loads that have still to be run on it.
         if meshes.len() < most_meshes {
-            let fineness = FIRST * FINER.powi(number as i32);
+            let fineness = FIRST * FINER.powi(meshes.len() as i32);
             match Discretization::new(tank, &midsurface, &sections, fineness) {
                 Ok(discretization) => {
                     meshes.push(discretization.size());
@@ -73,6 +72,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
             }
         }
         let Some(discretization) = &finest else { break };
+        let number = meshes.len() - 1;
         supports = discretization.model.supports();
         if holdings.is_empty() {
             holdings = discretization.holdings(&cases);

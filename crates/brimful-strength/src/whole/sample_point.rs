@@ -110,7 +110,7 @@ pub fn near(model: &Model, flat: usize, line: [Point3; 2], within: f64) -> Vec<u
 }
 
 /// A place counts to a triangle whose edge it is past by less than this share: rounding, and edges that
-/// are cut askew.
+/// are cut at an angle.
 const OUTSIDE: f64 = 1e-6;
 
 /// The axes in which a flat has its resultants: its plate's, and the one square to it.

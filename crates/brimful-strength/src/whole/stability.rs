@@ -3,8 +3,8 @@
 //! First by the linear theory, at the price of one factorization: how many buckling factors lie below that
 //! (`mech::shell::modes`). Where one does the load is really raised so far, by the nonlinear path, since a
 //! thin sheet that has left its plane may carry on; what is not stable there, or has no answer, buckles. A strip
-//! with free edges, a stay, a rib or a baffle between two walls, does not carry on: for it the linear factor counts, and that stays
-//! about one however far it has already bent out.
+//! with free edges, a stay, a rib or a baffle between two walls, does not carry on: for it the linear factor
+//! counts, and that stays about one however far it has already bent out.
 
 use brimful_mech::shell::model::{Load, Shell};
 use brimful_mech::shell::modes::{self, Mode, buckling_factors_below};

@@ -214,7 +214,7 @@ fn put(shell: &mut Shell, node: usize, push: Vec3, stiffness: f64, sideways: [Ve
 }
 
 impl Bearer {
-    /// The ways it is kept from sliding: square to the push, and of a strap, that pushes askew, level,
+    /// The ways it is kept from sliding: square to the push, and of a strap, that pushes at an angle, level,
     /// so that its push alone bears the weight.
     fn sideways(&self, push: Vec3) -> [Vec3; SPRINGS] {
         if matches!(self.reach, Reach::Round(..)) {

@@ -100,7 +100,7 @@ impl CaseLimits {
         self.strictest_of(&self.wetting.panels[panel])
     }
 
-    /// What a seam may take, likewise.
+    /// What a seam may take: that of the worst of the liquids that wet it.
     pub fn of_seam(&self, seam: usize) -> &Limits {
         self.strictest_of(&self.wetting.seams[seam])
     }

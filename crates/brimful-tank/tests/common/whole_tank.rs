@@ -2,7 +2,8 @@
 
 use brimful_job::Job;
 use brimful_panels::case::LoadKind;
-use brimful_strength::whole::{CaseRun, Whole};
+use brimful_panels::progress::Unwatched;
+use brimful_strength::whole::{CaseRun, Tank, Whole};
 use brimful_tank::plan::{Depth, Plan, plan};
 
 pub const START: &str = r#"
@@ -26,6 +27,18 @@ process = "extrusion"
 pub fn planned(rest: &str) -> Plan {
     let job = Job::parse(&format!("{START}\n{rest}")).unwrap_or_else(|it| panic!("{it:#?}"));
     plan(job, Depth::Whole).unwrap_or_else(|it| panic!("{it:#?}"))
+}
+
+/// The tank of a plan, to be checked by itself.
+pub fn tank(plan: &Plan) -> Tank<'_> {
+    Tank {
+        job: &plan.job,
+        body: &plan.body,
+        panels: &plan.panels,
+        seams: &plan.seams,
+        compartments: &plan.compartments,
+        progress: &Unwatched,
+    }
 }
 
 pub fn whole(plan: &Plan) -> &Whole {

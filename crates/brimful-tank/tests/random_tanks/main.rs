@@ -13,9 +13,8 @@ use brimful_geom::offset::offset_inward;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_panels::case::{CaseId, Direction, LoadKind};
 use brimful_panels::finding::{Grade, Kind};
-use brimful_panels::progress::Unwatched;
 use brimful_strength::load::{STANDARD_GRAVITY, level};
-use brimful_strength::whole::{self, CaseRun, Tank, Whole};
+use brimful_strength::whole::{self, CaseRun, Whole};
 use brimful_tank::plan::{Depth, Plan, plan};
 use common::soaked;
 use rayon::prelude::*;
@@ -359,14 +358,7 @@ fn passes_on_a_finer_mesh(tank: &RandomTank, found: &Plan, tried: &mut Tried) {
     if stops(&found) || !(0.995..=1.0 + width).contains(&used(governing)) {
         return;
     }
-    let tank = Tank {
-        job: &found.job,
-        body: &found.body,
-        panels: &found.panels,
-        seams: &found.seams,
-        compartments: &found.compartments,
-        progress: &Unwatched,
-    };
+    let tank = common::whole_tank::tank(&found);
     // Half as fine again as the finest mesh of the check.
     let finer = whole::on_mesh(&tank, &found.welds.welds, &[governing.case.id], 20.25);
     let error = governing.panel_error().max(governing.seam_error());

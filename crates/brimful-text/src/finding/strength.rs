@@ -188,7 +188,7 @@ impl Words<'_> {
             ),
             say!(
                 self,
-                "Next to the end of a foot or an inside corner stress is read one thickness of the sheet away from it; a notch cut deeper than the sheet is smooth is not covered."
+                "Next to the end of a foot or an inside corner stress is read one thickness of the sheet away from it: what a sharp notch does nearer than that is not computed."
             ),
             say!(
                 self,
