@@ -1,6 +1,6 @@
 //! Conduction and melting against published solutions.
 
-use brimful_mech::heat::{Face, Material, Phase, Wall};
+use brimful_mech::heat::{Face, Material, Phase, Sides, Wall};
 
 /// Nothing of it melts in these tests.
 fn without_melting(phase: Phase, density: f64) -> Material {
@@ -194,4 +194,23 @@ fn what_no_face_takes_stays() {
             .all(|t| (t - temperatures[0]).abs() < 1e-3),
         "{temperatures:?}"
     );
+}
+
+/// The fin of uniform section with an insulated tip, `cosh m (L - x) / cosh m L`: Incropera, DeWitt, table 3.4 (from
+/// memory).
+#[test]
+fn a_fin_comes_to_rest_by_the_table() {
+    let sides = Sides {
+        temperature: 0.0,
+        per_volume: 4.0,
+    };
+    let mut wall = Wall::new(without_melting(PLAIN, 1.0), 1.0, 100, |_| 0.0).between(sides);
+    wall.advance([Face::Held(1.0), Face::Insulated], 10.0);
+    let m: f64 = 2.0;
+    for (number, found) in wall.temperatures().iter().enumerate() {
+        let x = (number as f64 + 0.5) / 100.0;
+        let published = (m * (1.0 - x)).cosh() / m.cosh();
+        // The square of a cell of a hundredth.
+        assert!((found - published).abs() < 1e-4, "{x}: {found} {published}");
+    }
 }

@@ -12,4 +12,4 @@ mod material;
 mod wall;
 
 pub use material::{Material, Phase};
-pub use wall::{Face, Wall};
+pub use wall::{Face, Sides, Wall};

@@ -1,6 +1,6 @@
 //! A wall between two faces, as a row of equal cells.
 
-use super::Material;
+use super::material::Material;
 
 /// Steps are this share of the longest stable one.
 const OF_STABLE: f64 = 0.8;
@@ -21,10 +21,20 @@ pub enum Face {
     Held(f64),
 }
 
+/// What a wall gives off at its sides as well, being no more than a plate between them (a fin).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sides {
+    /// Of the gas beside it.
+    pub temperature: f64,
+    /// What a volume gives off, W/(m3 K): of a plate under a film on both sides `2 h / s`.
+    pub per_volume: f64,
+}
+
 /// The heat in a wall.
 #[derive(Clone, Debug)]
 pub struct Wall {
     material: Material,
+    sides: Option<Sides>,
     /// Width of a cell, m.
     width: f64,
     /// Heat in each cell, J/m3, as [`Material::enthalpy`] counts it.
@@ -44,8 +54,17 @@ impl Wall {
         let enthalpy = |number| material.enthalpy(temperature(middle(number)));
         Self {
             material,
+            sides: None,
             width,
             cells: (0..cells).map(enthalpy).collect(),
+        }
+    }
+
+    /// The same wall, which gives off heat at its sides too.
+    pub fn between(self, sides: Sides) -> Self {
+        Self {
+            sides: Some(sides),
+            ..self
         }
     }
 
@@ -57,7 +76,10 @@ impl Wall {
         for _ in 0..steps as usize {
             self.flows(faces, &mut flows);
             for (cell, flow) in self.cells.iter_mut().zip(flows.windows(2)) {
-                *cell += step * (flow[0] - flow[1]) / self.width;
+                let off = self.sides.map_or(0.0, |sides| {
+                    sides.per_volume * (self.material.temperature(*cell) - sides.temperature)
+                });
+                *cell += step * ((flow[0] - flow[1]) / self.width - off);
             }
         }
     }
