@@ -25,7 +25,7 @@ use brimful_panels::weld::heat::{Heat, heat};
 use brimful_panels::weld::{Welds, welds};
 use brimful_strength::load::Heads;
 use brimful_strength::quick::{Quick, quick};
-use brimful_strength::whole::{Tank, Whole, whole};
+use brimful_strength::whole::{Pull, Tank, Whole, pull, whole};
 use brimful_units::Angle;
 use std::sync::Arc;
 
@@ -62,6 +62,8 @@ pub struct Plan {
     pub welds: Welds,
     /// The heat of the welds, where the sheet melts and is welded by published settings.
     pub heat: Option<Heat>,
+    /// How far the welds pull the panels out of flat; none in a draft, or where it cannot be said.
+    pub pull: Option<Pull>,
     /// What would make it hold, where it does not.
     pub remedies: Remedies,
     /// What it weighs.
@@ -216,7 +218,13 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         compartments: &compartments,
         progress,
     };
-    let whole = (depth != Depth::Quick).then(|| whole(&tank, &welds.welds));
+    let whole = (depth != Depth::Quick).then(|| {
+        rayon::join(
+            || whole(&tank, &welds.welds),
+            || pull(&tank, &welds.welds, &welds.steps),
+        )
+    });
+    let (whole, pull) = whole.map_or((None, None), |(whole, pull)| (Some(whole), pull));
     let about = room::Tank {
         job,
         site: site.as_deref(),
@@ -286,6 +294,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         remedies: Remedies::default(),
         welds,
         heat,
+        pull,
         mass,
         cut,
         way_in,

@@ -10,6 +10,7 @@ pub mod friction;
 pub mod heat;
 pub mod material;
 mod not_covered;
+pub mod pull;
 pub mod repeat;
 mod row;
 mod setting;
@@ -49,6 +50,10 @@ mod tests {
         }
         for row in friction::FRICTION.iter() {
             assert!(row.value > 0.0 && !row.source.is_empty());
+        }
+        for row in pull::PULL.iter() {
+            assert!(0.0 < row.low && row.low < row.value && row.value < row.high);
+            assert!(!row.source.is_empty());
         }
         for row in heat::PROPERTY.iter() {
             assert!(row.value > 0.0 && !row.source.is_empty());

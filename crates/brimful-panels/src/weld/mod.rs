@@ -9,6 +9,7 @@ pub mod groove;
 pub mod heat;
 pub mod hours;
 pub mod order;
+pub mod pull_strip;
 mod reach;
 pub mod rod;
 mod seam_weld;

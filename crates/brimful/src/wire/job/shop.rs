@@ -28,6 +28,8 @@ pub(super) struct Shop {
     reach_m: f64,
     headroom_m: f64,
     hands: u8,
+    /// By what share a bead draws in along itself; null where the shop has not measured it.
+    pull: Option<f64>,
     rates: Rates,
 }
 
@@ -61,6 +63,7 @@ pub(super) fn shop(shop: &brimful_job::Shop) -> Shop {
         reach_m: shop.reach.m(),
         headroom_m: shop.headroom.m(),
         hands: shop.hands,
+        pull: shop.pull,
         rates: Rates {
             weld_m_per_s: shop.rates.weld_speed.m_s(),
             tack_m_per_s: shop.rates.tack_speed.m_s(),
