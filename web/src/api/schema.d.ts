@@ -3632,6 +3632,10 @@ export interface components {
             data: components["schemas"]["HatchReach"];
         } | {
             /** @constant */
+            kind: "weld.one_face_only";
+            data: components["schemas"]["HatchReach"];
+        } | {
+            /** @constant */
             kind: "weld.cannot_be_laid";
             data: components["schemas"]["HatchReach"];
         } | {

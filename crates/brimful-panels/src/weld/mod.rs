@@ -83,6 +83,7 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
         let sheets = sheets(job, panels, seam);
         let access = match inside[number] {
             None | Some(HatchReach::Near) => Access::BothSides,
+            Some(_) if reach.has_face_in_reach(seam) => Access::OneFace,
             Some(_) => Access::OutsideOnly,
         };
         match groove::sections(seam, &sheets, access) {

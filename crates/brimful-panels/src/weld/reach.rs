@@ -88,9 +88,19 @@ impl<'a> Reach<'a> {
         if self.hatches.is_empty() {
             return Some(HatchReach::NoHatch);
         }
+        Some(self.reach(seam, &self.sides(seam)))
+    }
+
+    /// Whether one face of an inner panel can be welded to the lid through a hatch, all along.
+    pub fn has_face_in_reach(&self, seam: &Seam) -> bool {
+        let is_near = |side: &Vec3| self.reach(seam, &[*side]) == HatchReach::Near;
+        seam.joint == Joint::Tee && self.sides(seam).iter().any(is_near)
+    }
+
+    /// How the places along a seam, so far off its line, are reached through the hatches there are.
+    fn reach(&self, seam: &Seam, sides: &[Vec3]) -> HatchReach {
         let [from, to] = seam.inner_line;
         let places = (0..=PLACES).map(|i| from + (to - from) * (i as f64 / PLACES as f64));
-        let sides = self.sides(seam);
         let places: Vec<Point3> = places
             .flat_map(|place| sides.iter().map(move |side| place + *side))
             .collect();
@@ -101,13 +111,13 @@ impl<'a> Reach<'a> {
             };
             places.iter().all(reached)
         };
-        Some(if by(&|hatch| hatch.clear.clone()) {
+        if by(&|hatch| hatch.clear.clone()) {
             HatchReach::Near
         } else if by(&|hatch| vec![hatch.within]) {
             HatchReach::TooSmall { least: ARM_HOLE }
         } else {
             HatchReach::TooFar { reach: self.arm }
-        })
+        }
     }
 
     /// From the line of a seam to where its insides are: off both faces of a panel that stands on the lid.
@@ -227,7 +237,10 @@ pub fn findings(
         let (grade, kind) = match reach {
             None => continue,
             Some(HatchReach::Near) => (Grade::Mend, WeldKind::ThroughHatch),
-            Some(reach) if is_welded(number) => (Grade::Mend, WeldKind::OutsideOnly(*reach)),
+            Some(reach) if is_welded(number) => match seam.joint {
+                Joint::Tee => (Grade::Mend, WeldKind::OneFaceOnly(*reach)),
+                _ => (Grade::Mend, WeldKind::OutsideOnly(*reach)),
+            },
             Some(reach) => (Grade::Stop, WeldKind::CannotBeLaid(*reach)),
         };
         match kinds.iter_mut().find(|(_, other, _)| *other == kind) {
