@@ -26,10 +26,11 @@ use brimful_panels::case::CaseId;
 use brimful_panels::finding::cause::{Cause, causes};
 use brimful_panels::finding::kind::{RemedyKind, RoomKind, StrengthKind};
 use brimful_panels::finding::{Finding, Grade, Kind, Part, Subject};
+use brimful_panels::name::PanelName;
 use brimful_panels::progress::{Progress, Step};
 use brimful_panels::site::Site;
 use brimful_strength::whole::{CaseRun, Figures, Score, Whole};
-use change::changes;
+use change::{changes, without_baffles};
 use ladder::{Ladder, Rung};
 use pair::pairs;
 use rayon::prelude::*;
@@ -61,6 +62,11 @@ pub struct Remedies {
 }
 
 impl Remedies {
+    /// Those that are shown to make the tank hold, the best first: what a maker may take.
+    pub fn shown(&self) -> impl Iterator<Item = &Remedy> {
+        self.tried.iter().filter(|remedy| remedy.is_shown())
+    }
+
     /// The first change with which the tank holds, where the cause is that it is not strong enough. It may
     /// break something else.
     pub fn cure_of(&self, cause: &Cause<'_>) -> Option<&Remedy> {
@@ -120,7 +126,9 @@ pub fn remedies(
         now,
         check,
     };
-    let mut tried = search.through(changes(job, &trial));
+    let mut kinds = changes(job, &trial);
+    kinds.push(without_baffles(job, &over(now)));
+    let mut tried = search.through(kinds);
     if !tried.iter().any(|remedy| search.is_enough(remedy)) {
         tried.extend(search.through(pairs(job, &trial)));
     }
@@ -138,6 +146,17 @@ pub fn remedies(
     });
     let findings = vec![finding(&tried)];
     Remedies { tried, findings }
+}
+
+/// The panels that are over their limits, or whose foot is.
+fn over(findings: &[Finding]) -> Vec<&PanelName> {
+    let of_strength = |it: &&Finding| it.grade != Grade::Note && is_of_strength(&it.kind);
+    let panels = findings.iter().filter(of_strength);
+    let panels = panels.filter_map(|it| match &it.subject {
+        Subject::Panel(name) | Subject::Seam(_, [name, _]) => Some(name),
+        _ => None,
+    });
+    panels.collect()
 }
 
 /// Every change that is worth a trial, not tried yet; none where the job cannot be laid out.

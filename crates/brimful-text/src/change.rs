@@ -20,6 +20,7 @@ pub fn change_entry(what: &What) -> &'static str {
         What::OuterSheets(_) => "[body] thickness",
         What::InnerSheets(_) => "[[inner]] thickness",
         What::Baffles { .. } => "[[inner]] kind = \"baffle\"",
+        What::WithoutBaffles { .. } => "[[inner]]",
         What::Bands { .. } => "[[rib]]",
         What::Stays { .. } => "[[inner]] kind = \"stay\"",
         What::Rails(_) | What::Board => "[support]",
@@ -67,6 +68,13 @@ impl Words<'_> {
                     ),
                 }
             }
+            What::WithoutBaffles { names } => {
+                let named = Text::join(names.iter().map(|name| self.given(name)), ", ");
+                match names.len() {
+                    1 => say!(self, "Without the baffle {named}.", named = named),
+                    _ => say!(self, "Without the baffles {named}.", named = named),
+                }
+            }
             What::Bands { instead, depth, at } => {
                 let (n, depth, at) = (at.len(), self.length(*depth), self.lengths(at));
                 match instead {
@@ -112,6 +120,15 @@ impl Words<'_> {
                 air = self.length(*air_space)
             ),
             What::Both(one, other) => Text::join([self.change(one), self.change(other)], " "),
+        }
+    }
+
+    /// What is changed, and what that adds, where it is known.
+    pub fn change_with_adds(&self, what: &What, adds: Option<&Adds>) -> Text {
+        let what = self.change(what);
+        match adds {
+            Some(adds) => say!(self, "{what} ({adds})", what = what, adds = self.adds(adds)),
+            None => what,
         }
     }
 

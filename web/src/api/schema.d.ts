@@ -5509,6 +5509,11 @@ export interface components {
                 at_m: number[];
             };
         } | {
+            without_baffles: {
+                /** @description Their names in the job. */
+                names: string[];
+            };
+        } | {
             bands: {
                 /** @description Whether the tank has ribs, which they replace. */
                 instead: boolean;

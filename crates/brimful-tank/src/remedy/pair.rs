@@ -55,6 +55,7 @@ fn order(what: &What) -> usize {
         | What::Board
         | What::LowerFill { .. }
         | What::Clearance(_)
+        | What::WithoutBaffles { .. }
         | What::Both(..) => 3,
     }
 }

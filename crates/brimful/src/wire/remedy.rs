@@ -227,6 +227,7 @@ width = 60
             What::OuterSheets(_) => vec!["outer sheets"],
             What::InnerSheets(_) => vec!["inner sheets"],
             What::Baffles { .. } => vec!["baffles"],
+            What::WithoutBaffles { .. } => vec!["without baffles"],
             What::Bands { .. } => vec!["bands"],
             What::Stays { .. } => vec!["stays"],
             What::Rails(_) => vec!["rails"],

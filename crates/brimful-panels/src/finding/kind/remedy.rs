@@ -60,6 +60,11 @@ pub enum What {
         #[serde(rename = "at_m")]
         at: Vec<Length>,
     },
+    /// Without these baffles.
+    WithoutBaffles {
+        /// Their names in the job.
+        names: Vec<String>,
+    },
     /// Bands round the walls.
     Bands {
         /// Whether the tank has ribs, which they replace.
