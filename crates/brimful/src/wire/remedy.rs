@@ -91,7 +91,8 @@ fn without(job: &Job, changed: &Job) -> Vec<String> {
     names.filter(gone).cloned().collect()
 }
 
-fn edits(change: &Change, job: &Job) -> Vec<Value> {
+/// What puts a change into the file of `job`, as a `PATCH` takes it.
+pub(crate) fn edits(change: &Change, job: &Job) -> Vec<Value> {
     change.writes(job).iter().map(edit).collect()
 }
 
