@@ -4095,6 +4095,10 @@ export interface components {
             };
         } | {
             /** @constant */
+            kind: "practice.nearly_brittle";
+            data: null;
+        } | {
+            /** @constant */
             kind: "practice.below_rule";
             data: components["schemas"]["Rule"];
         } | {
