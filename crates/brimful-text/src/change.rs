@@ -21,6 +21,7 @@ pub fn change_entry(what: &What) -> &'static str {
         What::InnerSheets(_) => "[[inner]] thickness",
         What::Baffles { .. } => "[[inner]] kind = \"baffle\"",
         What::WithoutBaffles { .. } => "[[inner]]",
+        What::Hatches { .. } => "[[opening]] service = \"hatch\"",
         What::Bands { .. } => "[[rib]]",
         What::Stays { .. } => "[[inner]] kind = \"stay\"",
         What::Rails(_) | What::Board => "[support]",
@@ -101,6 +102,39 @@ impl Words<'_> {
                 width = self.length(*width),
                 at = self.lengths(at)
             ),
+            What::Hatches {
+                diameter,
+                at,
+                instead,
+                ..
+            } => {
+                let places = at.iter().map(|place| self.lengths(place));
+                let (places, diameter) = (Text::join(places, "; "), self.length(*diameter));
+                let hatches = match at.len() {
+                    1 => say!(
+                        self,
+                        "1 hatch of {diameter} in the lid, at {places}",
+                        diameter = diameter,
+                        places = places
+                    ),
+                    n => say!(
+                        self,
+                        "{n} hatches of {diameter} in the lid, at {places}",
+                        n = n,
+                        diameter = diameter,
+                        places = places
+                    ),
+                };
+                match instead.is_empty() {
+                    true => say!(self, "{hatches}.", hatches = hatches),
+                    false => say!(
+                        self,
+                        "{hatches}, in place of {names}.",
+                        hatches = hatches,
+                        names = Text::join(instead.iter().map(|name| self.given(name)), ", ")
+                    ),
+                }
+            }
             What::Rails(at) => say!(
                 self,
                 "{n} rails, at {at}.",

@@ -5540,6 +5540,23 @@ export interface components {
                 at_m: number[];
             };
         } | {
+            hatches: {
+                /** @description The lid, by its name. */
+                panel: string;
+                /**
+                 * Format: m
+                 * @description How wide they are.
+                 */
+                diameter_m: number;
+                /** @description Their middles, from the lid's lower-left corner. */
+                at_m: [
+                    number,
+                    number
+                ][];
+                /** @description Hatches that they replace. */
+                instead: string[];
+            };
+        } | {
             rails_m: number[];
         } | "board" | "extrusion" | {
             /** Format: m */

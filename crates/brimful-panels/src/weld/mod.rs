@@ -13,6 +13,7 @@ pub mod rod;
 mod seam_weld;
 mod side;
 
+pub use reach::ARM_HOLE;
 pub use seam_weld::SeamWeld;
 pub use side::WeldSide;
 
@@ -25,6 +26,7 @@ use crate::table::factor::WeldFactor;
 use crate::table::material::Material;
 use crate::table::welding::{Setting, SettingKind, SettingRange, settings};
 use brimful_geom::plate::PlateFace;
+use brimful_geom::vector::Point3;
 use brimful_job::{Job, Process};
 use brimful_units::{Area, Density, Length, Mass};
 use groove::{Access, Section, Sheets};
@@ -63,6 +65,13 @@ impl Welds {
         }
         masses
     }
+}
+
+/// Places on the insides of the lid's seams that no arm gets to through a hatch.
+pub fn out_of_reach(job: &Job, panels: &[Panel], seams: &[Seam]) -> Vec<Point3> {
+    let reach = Reach::of(job, panels);
+    let places = seams.iter().flat_map(|seam| reach.out_of_reach(seam));
+    places.collect()
 }
 
 /// Works out all welds.

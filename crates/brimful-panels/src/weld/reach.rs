@@ -16,7 +16,7 @@ use std::f64::consts::TAU;
 
 /// An arm in a sleeve with the head of a gun in the hand goes through a hole of this width: common
 /// practice.
-const ARM_HOLE: Length = Length::from_mm(150.0);
+pub const ARM_HOLE: Length = Length::from_mm(150.0);
 
 /// Stretches between the places looked at along a seam, which may be welded through one hatch after the
 /// other: few centimetres each on any tank of a shop.
@@ -97,13 +97,28 @@ impl<'a> Reach<'a> {
         seam.joint == Joint::Tee && self.sides(seam).iter().any(is_near)
     }
 
+    /// Places on the insides of a seam behind the lid that no arm gets to.
+    pub fn out_of_reach(&self, seam: &Seam) -> Vec<Point3> {
+        match self.inside(seam) {
+            None | Some(HatchReach::Near) => Vec::new(),
+            Some(_) => {
+                let is_reached = |place: &Point3| {
+                    let mut bends = self.hatches.iter().flat_map(|hatch| {
+                        let bends = hatch.clear.iter();
+                        bends.map(move |bend| (hatch, *bend))
+                    });
+                    bends.any(|(hatch, bend)| self.reaches(hatch, bend, *place))
+                };
+                let mut places = places(seam, &self.sides(seam));
+                places.retain(|place| !is_reached(place));
+                places
+            }
+        }
+    }
+
     /// How the places along a seam, so far off its line, are reached through the hatches there are.
     fn reach(&self, seam: &Seam, sides: &[Vec3]) -> HatchReach {
-        let [from, to] = seam.inner_line;
-        let places = (0..=PLACES).map(|i| from + (to - from) * (i as f64 / PLACES as f64));
-        let places: Vec<Point3> = places
-            .flat_map(|place| sides.iter().map(move |side| place + *side))
-            .collect();
+        let places = places(seam, sides);
         let by = |bends: &dyn Fn(&Hatch) -> Vec<Point3>| {
             let reached = |place: &Point3| {
                 let mut hatches = self.hatches.iter();
@@ -146,6 +161,15 @@ impl<'a> Reach<'a> {
         let is_near = hatch.at.distance(place) <= self.arm.m();
         is_near && !self.panels.iter().enumerate().any(parts)
     }
+}
+
+/// Places along a seam, so far off its line.
+fn places(seam: &Seam, sides: &[Vec3]) -> Vec<Point3> {
+    let [from, to] = seam.inner_line;
+    let places = (0..=PLACES).map(|i| from + (to - from) * (i as f64 / PLACES as f64));
+    places
+        .flat_map(|place| sides.iter().map(move |side| place + *side))
+        .collect()
 }
 
 /// Whether a panel keeps an arm from one side of it to the other.

@@ -85,6 +85,19 @@ pub enum What {
         #[serde(rename = "at_m")]
         at: Vec<Length>,
     },
+    /// Hatches through which the seams of the lid can be welded inside.
+    Hatches {
+        /// The lid, by its name.
+        panel: String,
+        /// How wide they are.
+        #[serde(rename = "diameter_m")]
+        diameter: Length,
+        /// Their middles, from the lid's lower-left corner.
+        #[serde(rename = "at_m")]
+        at: Vec<[Length; 2]>,
+        /// Hatches that they replace.
+        instead: Vec<String>,
+    },
     /// Rails in these places.
     #[serde(rename = "rails_m")]
     Rails(Vec<Length>),
