@@ -1,7 +1,7 @@
 //! The order of work, by a fixed rule: floors, inner panels, walls from the largest down, then what
 //! can be welded inside, lids last, turn over, weld outside; ribs go round the finished box.
 //!
-//! Which runs can be laid at all has been settled before ([`super::reach`]).
+//! Which runs can be laid at all has been settled before (`weld/reach.rs`).
 
 use super::reach::touches_lid;
 use super::seam_weld::{SeamWeld, of_rib};
