@@ -3692,6 +3692,10 @@ export interface components {
             data: components["schemas"]["HatchReach"];
         } | {
             /** @constant */
+            kind: "weld.one_face_only";
+            data: components["schemas"]["HatchReach"];
+        } | {
+            /** @constant */
             kind: "weld.cannot_be_laid";
             data: components["schemas"]["HatchReach"];
         } | {
@@ -4149,6 +4153,10 @@ export interface components {
                 /** @description Whether the tank moves. */
                 moves: boolean;
             };
+        } | {
+            /** @constant */
+            kind: "practice.nearly_brittle";
+            data: null;
         } | {
             /** @constant */
             kind: "practice.below_rule";
@@ -5577,6 +5585,11 @@ export interface components {
                 at_m: number[];
             };
         } | {
+            without_baffles: {
+                /** @description Their names in the job. */
+                names: string[];
+            };
+        } | {
             bands: {
                 /** @description Whether the tank has ribs, which they replace. */
                 instead: boolean;
@@ -5597,6 +5610,23 @@ export interface components {
                 width_m: number;
                 /** @description Their heights. */
                 at_m: number[];
+            };
+        } | {
+            hatches: {
+                /** @description The lid, by its name. */
+                panel: string;
+                /**
+                 * Format: m
+                 * @description How wide they are.
+                 */
+                diameter_m: number;
+                /** @description Their middles, from the lid's lower-left corner. */
+                at_m: [
+                    number,
+                    number
+                ][];
+                /** @description Hatches that they replace. */
+                instead: string[];
             };
         } | {
             rails_m: number[];
