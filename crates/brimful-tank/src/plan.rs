@@ -27,7 +27,7 @@ use brimful_strength::load::Heads;
 use brimful_strength::quick::{Quick, quick};
 use brimful_strength::whole::{Pull, Tank, Whole, pull, whole};
 use brimful_units::Angle;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// Everything that is known about a tank before the first cut.
 #[derive(Clone, Debug, PartialEq)]
@@ -62,8 +62,8 @@ pub struct Plan {
     pub welds: Welds,
     /// The heat of the welds, where the sheet melts and is welded by published settings.
     pub heat: Option<Heat>,
-    /// How far the welds pull the panels out of flat; none in a draft, or where it cannot be said.
-    pub pull: Option<Pull>,
+    /// As [`Plan::pull`] has worked out.
+    pull: OnceLock<Option<Pull>>,
     /// What would make it hold, where it does not.
     pub remedies: Remedies,
     /// What it weighs.
@@ -91,6 +91,24 @@ impl Plan {
             _ => false,
         };
         !self.findings.iter().any(is_open)
+    }
+
+    /// How far the welds pull the panels out of flat, worked out when first asked for; none in a draft, or where it
+    /// cannot be said.
+    pub fn pull(&self) -> Option<&Pull> {
+        let worked_out = || {
+            self.whole.as_ref()?;
+            let tank = Tank {
+                job: &self.job,
+                body: &self.body,
+                panels: &self.panels,
+                seams: &self.seams,
+                compartments: &self.compartments,
+                progress: &Unwatched,
+            };
+            pull(&tank, &self.welds.welds, &self.welds.steps)
+        };
+        self.pull.get_or_init(worked_out).as_ref()
     }
 
     /// Whether a finding stops the build.
@@ -218,13 +236,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         compartments: &compartments,
         progress,
     };
-    let whole = (depth != Depth::Quick).then(|| {
-        rayon::join(
-            || whole(&tank, &welds.welds),
-            || pull(&tank, &welds.welds, &welds.steps),
-        )
-    });
-    let (whole, pull) = whole.map_or((None, None), |(whole, pull)| (Some(whole), pull));
+    let whole = (depth != Depth::Quick).then(|| whole(&tank, &welds.welds));
     let about = room::Tank {
         job,
         site: site.as_deref(),
@@ -294,7 +306,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         remedies: Remedies::default(),
         welds,
         heat,
-        pull,
+        pull: OnceLock::new(),
         mass,
         cut,
         way_in,

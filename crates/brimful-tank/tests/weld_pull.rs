@@ -14,7 +14,7 @@ fn pulled(shop: &str, rest: &str) -> (Plan, Pull) {
     );
     let job = Job::parse(&text).unwrap_or_else(|it| panic!("{it:#?}"));
     let plan = plan(job, Depth::Whole).unwrap_or_else(|it| panic!("{it:#?}"));
-    let pull = plan.pull.clone().unwrap();
+    let pull = plan.pull().cloned().unwrap();
     (plan, pull)
 }
 
@@ -55,5 +55,5 @@ fn walls_that_are_alike_bow_alike_in_one_step() {
 fn of_a_sheet_whose_beads_nobody_has_measured_nothing_is_said() {
     let text = "[job]\nname = \"pull\"\nlengths = \"mm\"\nduty = \"standing\"\n[liquid]\nkind = \"water\"\n[stock]\nmaterial = \"PVC-U\"\n[[stock.sheet]]\nsize = [2000, 1000]\nthickness = 8\n[body]\nbox = [600, 400, 300]\nthickness = 8\n";
     let plan = plan(Job::parse(text).unwrap(), Depth::Whole).unwrap();
-    assert_eq!(plan.pull, None);
+    assert_eq!(plan.pull(), None);
 }

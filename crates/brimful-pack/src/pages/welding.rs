@@ -369,7 +369,7 @@ fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 }
 
 fn pull(document: &mut Document, plan: &Plan, words: &Words<'_>) {
-    let Some(pull) = &plan.pull else {
+    let Some(pull) = plan.pull() else {
         return;
     };
     document.heading(&say!(words, "Pull: how far the welds draw it out of flat"));

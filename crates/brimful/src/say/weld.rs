@@ -143,7 +143,7 @@ fn heat(plan: &Plan, words: &Words<'_>) -> String {
 }
 
 fn pull(plan: &Plan, words: &Words<'_>) -> String {
-    let Some(pull) = &plan.pull else {
+    let Some(pull) = plan.pull() else {
         return String::new();
     };
     let mut table = Table::new(words, &["panel", ">bow"]);
