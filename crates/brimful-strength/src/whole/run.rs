@@ -59,11 +59,15 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
     let mut without_answer = BTreeSet::new();
     let mut finest = None;
     let mut most_meshes = MOST_MESHES;
+    let mesh_of = |number: usize| {
+        let fineness = FIRST * FINER.powi(number as i32);
+        Discretization::new(tank, &midsurface, &sections, fineness)
+    };
+    let mut prepared = None;
     while !wanted.is_empty() && !tank.progress.is_cancelled() {
         // Once there are no more meshes the finest takes the loads that have still to be run on it.
         if meshes.len() < most_meshes {
-            let fineness = FIRST * FINER.powi(meshes.len() as i32);
-            match Discretization::new(tank, &midsurface, &sections, fineness) {
+            match prepared.take().unwrap_or_else(|| mesh_of(meshes.len())) {
                 Ok(discretization) => {
                     meshes.push(discretization.size());
                     finest = Some(discretization);
@@ -81,7 +85,13 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
             loads: wanted.len(),
             triangles: discretization.size().triangles,
         });
-        let answers = discretization.run(&cases, &wanted, &known, tank.progress);
+        // The many loads on the first mesh keep every core at work; later ones leave some for the next mesh.
+        let is_next_likely = number > 0 && meshes.len() < most_meshes;
+        let (answers, next) = rayon::join(
+            || discretization.run(&cases, &wanted, &known, tank.progress),
+            || is_next_likely.then(|| mesh_of(meshes.len())),
+        );
+        prepared = next;
         let shell = Arc::new(discretization.model.shell.clone());
         let mesh = Arc::new(Mesh::of(&discretization.model));
         for (case, answer) in &answers {
