@@ -171,7 +171,8 @@ def hand_gets_there(scene, case, at, random):
 
 def is_fed_and_seen(scene, case, at, random):
     leans = np.linspace(-case["feed_lean"], case["feed_lean"], 7)
-    lines = [OUT * math.cos(a) + ALONG * math.sin(a) for a in leans]
+    outs = [OUT * math.cos(t) + np.cross(ALONG, OUT) * math.sin(t) for t in case["tilts"]]
+    lines = [out * math.cos(a) + ALONG * math.sin(a) for a in leans for out in outs]
     if not any(free(scene, parts(at, line, case["feed"])) for line in lines):
         return False
     sight = case["sight"]

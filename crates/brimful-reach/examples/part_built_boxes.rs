@@ -77,7 +77,8 @@ fn case(random: &mut fastrand::Rng) -> Case {
 fn line(case: &Case, place: &Place) -> String {
     let obstacles: Vec<Obstacle> = case.plates.iter().map(Obstacle::of).collect();
     let all = Scene::new(&obstacles, PASSAGE, CLEARANCE);
-    let blocks = all.blocks(place, &gun(), &arm(), &sight());
+    let blocks = all.blocks(place, &gun(), &arm());
+    let blocks = blocks.with(&all.hidden_by(place, &sight()));
     let standing: Plates = case.standing.iter().copied().collect();
     let is_reached = blocks.is_reached(standing);
     // The pose by what stands alone, in the box of everything.

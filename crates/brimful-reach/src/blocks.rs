@@ -64,6 +64,11 @@ impl Blocks {
             .any(|blocking| blocking.are_clear_of(standing))
     }
 
+    /// Whether some pose is free of all plates.
+    pub fn is_always_reached(&self) -> bool {
+        self.covers(Plates::NONE)
+    }
+
     /// The fewest of the standing plates that would have to be away; none where no pose gets there at all.
     pub fn in_the_way(&self, standing: Plates) -> Option<Plates> {
         let blocking = self.0.iter().map(|blocking| blocking.shared(standing));
@@ -97,6 +102,14 @@ impl Blocks {
             other.0.iter().for_each(|it| both.add(one.and(*it)));
         }
         both
+    }
+}
+
+impl FromIterator<Plates> for Blocks {
+    fn from_iter<T: IntoIterator<Item = Plates>>(poses: T) -> Self {
+        let mut blocks = Self::default();
+        poses.into_iter().for_each(|plates| blocks.add(plates));
+        blocks
     }
 }
 

@@ -65,11 +65,15 @@ impl<'a> Scene<'a> {
         }
     }
 
-    /// What keeps a tool, fed and seen, from a place, drawn either way along its line.
-    pub fn blocks(&self, place: &Place, tool: &Tool, arm: &Arm, sight: &Sight) -> Blocks {
+    /// What keeps a tool, and what is fed in with it, from a place, drawn either way along its line.
+    pub fn blocks(&self, place: &Place, tool: &Tool, arm: &Arm) -> Blocks {
         let [one, other] = [1.0, -1.0].map(|way| self.of_arm(place, tool, arm, way).blocks);
-        let (fed, seen) = (self.of_feed(place, tool), self.of_sight(place, sight));
-        one.or(&other).with(&fed.blocks).with(&seen.blocks)
+        one.or(&other).with(&self.of_feed(place, tool).blocks)
+    }
+
+    /// What keeps an eye from seeing a place.
+    pub fn hidden_by(&self, place: &Place, sight: &Sight) -> Blocks {
+        self.of_sight(place, sight).blocks
     }
 
     /// Tool, arm, feed and sight, each part a capsule without the clearance, in a pose that is clear of these
@@ -137,8 +141,14 @@ impl<'a> Scene<'a> {
 
     fn of_feed(&self, place: &Place, tool: &Tool) -> Found {
         let mut found = Found::default();
-        for lean in [0.0, tool.feed_lean, -tool.feed_lean] {
-            let line = place.out * lean.cos() + place.along * lean.sin();
+        let leans = || [0.0, tool.feed_lean, -tool.feed_lean].into_iter();
+        let poses = tool
+            .tilts
+            .iter()
+            .flat_map(|tilt| leans().map(move |lean| (tilt, lean)));
+        for (tilt, lean) in poses {
+            let out = turned(place.out, place.along, *tilt);
+            let line = out * lean.cos() + place.along * lean.sin();
             let feed = along_line(place.at, line, &tool.feed);
             if let Some(plates) = self.hits(Plates::NONE, &feed, place.own) {
                 found.add(plates, &feed);
@@ -151,7 +161,7 @@ impl<'a> Scene<'a> {
         let mut found = Found::default();
         // Off the line by what has to be clear about it.
         let from = place.at + place.out * (4.0 * (sight.radius + self.clearance));
-        for line in self.lines(from).chain([place.out]) {
+        for line in self.lines(from, sight.least).chain([place.out]) {
             let far = self.way_out(from, line).max(sight.least);
             let beam = |to: f64, radius: f64, from_at: f64| Capsule {
                 from: from + line * from_at,
@@ -194,16 +204,24 @@ impl<'a> Scene<'a> {
         Some(plates)
     }
 
-    /// The directions that are tried from a place: of a cube's faces, edges and corners, and to every way out.
-    fn lines(&self, from: Point3) -> impl Iterator<Item = Vec3> + '_ {
+    /// The directions that are tried from a place for a link of this length, m: of a cube's faces, edges and corners, to
+    /// every way out, and those that end on the middle line of one, so that the next link goes through it square.
+    fn lines(&self, from: Point3, length: f64) -> impl Iterator<Item = Vec3> + '_ {
         let steps = || [-1.0, 0.0, 1.0].into_iter();
         let cube = steps().flat_map(move |x| {
             steps().flat_map(move |y| steps().filter_map(move |z| Vec3::new(x, y, z).unit()))
         });
         let to_ways = self.ways.iter().flat_map(move |way| {
-            // To its middle, and to a little beyond it either way, so that what bends there goes through it square.
-            let beyond = [-0.05, 0.0, 0.05].into_iter();
-            beyond.filter_map(move |far| (way.at + way.through * far - from).unit())
+            let toward = way.at - from;
+            // From the foot on the way's middle line as far along it as the link still reaches.
+            let foot = toward - way.through * toward.dot(way.through);
+            let along = (length * length - foot.dot(foot)).max(0.0).sqrt();
+            let ends = [
+                toward,
+                foot + way.through * along,
+                foot - way.through * along,
+            ];
+            ends.into_iter().filter_map(Vec3::unit)
         });
         cube.chain(to_ways)
     }
@@ -264,7 +282,7 @@ impl Chain<'_, '_> {
             self.comes_out(plates, self.place.at, grip);
             return;
         }
-        for line in scene.lines(grip).chain([axis]) {
+        for line in scene.lines(grip, arm.forearm).chain([axis]) {
             if line.dot(axis) < arm.wrist.cos() {
                 continue;
             }
@@ -291,7 +309,7 @@ impl Chain<'_, '_> {
 
     fn from_elbow(&mut self, plates: Plates, elbow: Point3, forearm: Vec3) {
         let (scene, arm) = (self.scene, self.arm);
-        for line in scene.lines(elbow).chain([forearm]) {
+        for line in scene.lines(elbow, arm.upper_arm).chain([forearm]) {
             if line.dot(forearm) < arm.elbow.cos() {
                 continue;
             }

@@ -15,7 +15,8 @@ const SHEET: f64 = 0.008;
 fn blocks_of(plates: &[Plate], place: &Place, tool: &Tool, arm: &Arm) -> Blocks {
     let obstacles: Vec<Obstacle> = plates.iter().map(Obstacle::of).collect();
     let scene = Scene::new(&obstacles, PASSAGE, CLEARANCE);
-    scene.blocks(place, tool, arm, &sight())
+    let reached = scene.blocks(place, tool, arm);
+    reached.with(&scene.hidden_by(place, &sight()))
 }
 
 /// On the line between floor and front of a box, this far along.

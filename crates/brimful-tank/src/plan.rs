@@ -21,6 +21,7 @@ use brimful_panels::shape::{ShapeFault, WholeFault};
 use brimful_panels::site::{Input, Site};
 use brimful_panels::table::material::Material;
 use brimful_panels::way_in::{TankEntry, of_tank};
+use brimful_panels::weld::work::{OrderOfWork, order_of_work};
 use brimful_panels::weld::{Welds, welds};
 use brimful_strength::load::Heads;
 use brimful_strength::quick::{Quick, quick};
@@ -57,8 +58,10 @@ pub struct Plan {
     pub whole: Option<Whole>,
     /// What is left of the room about it, full and warm.
     pub room: RoomKept,
-    /// Grooves, rod, hours and order of work.
+    /// Grooves, rod and hours.
     pub welds: Welds,
+    /// In what order it is set and welded.
+    pub order: OrderOfWork,
     /// What would make it hold, where it does not.
     pub remedies: Remedies,
     /// What it weighs.
@@ -164,6 +167,14 @@ fn remedied(mut plan: Plan, progress: &dyn Progress) -> Plan {
     plan
 }
 
+/// A plan with its order of work, which stops no build: what is changed to make a tank hold is tried without.
+fn ordered(mut plan: Plan) -> Plan {
+    plan.order = order_of_work(&plan.job, &plan.panels, &plan.seams, &plan.welds.welds);
+    plan.findings.extend(plan.order.findings.iter().cloned());
+    plan.findings = worst_first(&plan.findings);
+    plan
+}
+
 /// All that is checked of a changed job.
 fn all_checks(input: Input, progress: &dyn Progress) -> Option<Checked> {
     let plan = checked(input, Depth::Whole, progress).ok()?;
@@ -179,7 +190,7 @@ fn worked_out(
     depth: Depth,
     progress: &dyn Progress,
 ) -> Result<Plan, Vec<ShapeFault>> {
-    let plan = checked(input, depth, progress)?;
+    let plan = ordered(checked(input, depth, progress)?);
     Ok(match depth {
         Depth::Quick | Depth::Whole => plan,
         Depth::Remedies => remedied(plan, progress),
@@ -280,6 +291,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         room,
         remedies: Remedies::default(),
         welds,
+        order: OrderOfWork::default(),
         mass,
         cut,
         way_in,

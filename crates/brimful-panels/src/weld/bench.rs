@@ -1,7 +1,6 @@
 //! The order of work as it is followed at the bench: one step a screen, from the test strips to the
 //! water test, each with its preparation, its wait and the cautions that belong to it.
 
-use super::Welds;
 use super::cautions::Caution;
 use super::order::{How, Meets, Step, Work};
 use crate::panel::Panel;
@@ -114,7 +113,7 @@ impl BenchWork {
 }
 
 /// All steps of a tank.
-pub fn bench(welds: &Welds, panels: &[Panel], seams: &[Seam]) -> Vec<BenchStep> {
+pub fn bench(order: &[Step], panels: &[Panel], seams: &[Seam]) -> Vec<BenchStep> {
     let mut steps = vec![BenchStep {
         id: "test-strip".to_owned(),
         work: BenchWork::TestStrip,
@@ -122,7 +121,7 @@ pub fn bench(welds: &Welds, panels: &[Panel], seams: &[Seam]) -> Vec<BenchStep> 
         wait: Some(COUPON_WAIT),
         cautions: &[Caution::HotGas, Caution::Fumes, Caution::CouponsFirst],
     }];
-    steps.extend(welds.steps.iter().map(|step| of(step, panels, seams)));
+    steps.extend(order.iter().map(|step| of(step, panels, seams)));
     steps.push(BenchStep {
         id: "water-test".to_owned(),
         work: BenchWork::WaterTest,

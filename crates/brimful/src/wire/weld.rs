@@ -155,7 +155,8 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
                 }
             })
             .collect(),
-        steps: welds
+        steps: plan
+            .order
             .steps
             .iter()
             .map(|step| Step {
