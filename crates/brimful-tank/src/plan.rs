@@ -21,7 +21,7 @@ use brimful_panels::shape::{ShapeFault, WholeFault};
 use brimful_panels::site::{Input, Site};
 use brimful_panels::table::material::Material;
 use brimful_panels::way_in::{TankEntry, of_tank};
-use brimful_panels::weld::work::{OrderOfWork, order_of_work};
+use brimful_panels::weld::work::{OrderOfWork, draft as draft_order, order_of_work};
 use brimful_panels::weld::{Welds, welds};
 use brimful_strength::load::Heads;
 use brimful_strength::quick::{Quick, quick};
@@ -168,8 +168,12 @@ fn remedied(mut plan: Plan, progress: &dyn Progress) -> Plan {
 }
 
 /// A plan with its order of work, which stops no build: what is changed to make a tank hold is tried without.
-fn ordered(mut plan: Plan) -> Plan {
-    plan.order = order_of_work(&plan.job, &plan.panels, &plan.seams, &plan.welds.welds);
+fn ordered(mut plan: Plan, depth: Depth) -> Plan {
+    let (panels, seams, welds) = (&plan.panels, &plan.seams, &plan.welds.welds);
+    plan.order = match depth {
+        Depth::Quick => draft_order(panels, seams, welds),
+        Depth::Whole | Depth::Remedies => order_of_work(&plan.job, panels, seams, welds),
+    };
     plan.findings.extend(plan.order.findings.iter().cloned());
     plan.findings = worst_first(&plan.findings);
     plan
@@ -190,7 +194,7 @@ fn worked_out(
     depth: Depth,
     progress: &dyn Progress,
 ) -> Result<Plan, Vec<ShapeFault>> {
-    let plan = ordered(checked(input, depth, progress)?);
+    let plan = ordered(checked(input, depth, progress)?, depth);
     Ok(match depth {
         Depth::Quick | Depth::Whole => plan,
         Depth::Remedies => remedied(plan, progress),

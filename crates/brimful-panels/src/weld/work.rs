@@ -35,6 +35,25 @@ const SMALLER: f64 = 0.99;
 /// Inner panels stand the same way where their normals are this near to one line (cosine of 8 degrees).
 const SAME_WAY: f64 = 0.99;
 
+impl OrderOfWork {
+    /// By the fixed rule, and why.
+    fn by_rule(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld], why: WeldKind) -> Self {
+        Self {
+            steps: steps(panels, seams, welds, &[], &by_rule(panels)),
+            is_searched: false,
+            findings: vec![about(Grade::Mend, why)],
+        }
+    }
+}
+
+/// The order of work by the fixed rule: for drafts.
+pub fn draft(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> OrderOfWork {
+    match seams.is_empty() {
+        true => OrderOfWork::default(),
+        false => OrderOfWork::by_rule(panels, seams, welds, WeldKind::ReachUnproven),
+    }
+}
+
 /// Finds the order of work of a tank with these welds.
 pub fn order_of_work(
     job: &Job,
@@ -45,23 +64,13 @@ pub fn order_of_work(
     if seams.is_empty() {
         return OrderOfWork::default();
     }
-    let about = |grade, kind| Finding::of(grade, Subject::Part(Part::OrderOfWork), kind);
-    let of_kit = || about(Grade::Mend, WeldKind::NeedsTwoHands);
-    let runs = match Kit::of(job).own {
-        Some(_) => runs(job, panels, seams, welds),
-        None => None,
-    };
-    let found = runs.and_then(|runs| Some((search(panels, seams, &runs)?, runs)));
-    let Some((found, runs)) = found else {
-        let reason = match Kit::of(job).own {
-            Some(_) => about(Grade::Mend, WeldKind::ReachUnproven),
-            None => of_kit(),
-        };
-        return OrderOfWork {
-            steps: steps(panels, seams, welds, &[], &by_rule(panels)),
-            is_searched: false,
-            findings: vec![reason],
-        };
+    if Kit::of(job).own.is_none() {
+        return OrderOfWork::by_rule(panels, seams, welds, WeldKind::NeedsTwoHands);
+    }
+    let runs = runs(job, panels, seams, welds);
+    let Some((found, runs)) = runs.and_then(|runs| Some((search(panels, seams, &runs)?, runs)))
+    else {
+        return draft(panels, seams, welds);
     };
     let ribs = by_rule(panels).into_iter();
     let ribs = ribs.filter(|&number| panels[number].role == Role::Rib);
@@ -84,6 +93,10 @@ pub fn order_of_work(
         is_searched: true,
         findings,
     }
+}
+
+fn about(grade: Grade, kind: WeldKind) -> Finding {
+    Finding::of(grade, Subject::Part(Part::OrderOfWork), kind)
 }
 
 /// The panels of the body in the order that was found.
@@ -266,10 +279,7 @@ fn kit_does_not_fit(runs: &[Run]) -> Option<Finding> {
         .flat_map(|run| &run.places)
         .map(|place| place.stretch)
         .sum();
-    (alone > all * 0.5).then(|| {
-        let kind = WeldKind::KitDoesNotFit { alone, all };
-        Finding::of(Grade::Mend, Subject::Part(Part::OrderOfWork), kind)
-    })
+    (alone > all * 0.5).then(|| about(Grade::Mend, WeldKind::KitDoesNotFit { alone, all }))
 }
 
 /// Seams of which a stretch is out of reach in the order that leaves the least so, the two runs beside a standing panel

@@ -30,7 +30,7 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
         }
         WeldKind::SpeedOutside { speed, published: [low, high] } => Said::new(say!(words, "The shop's welding speed of {speed} is outside the published {low} to {high}.", speed = words.speed(*speed), low = words.speed(*low), high = words.speed(*high)))
             .cure(say!(words, "Prove the settings by a bend test of coupons, or weld at a published speed.")),
-        WeldKind::ReachUnproven => Said::new(say!(words, "Reach and access are not yet proven: the tank has too many panels for the search, the order follows a fixed rule, and nobody has shown that hand and gun get to every run."))
+        WeldKind::ReachUnproven => Said::new(say!(words, "Reach and access are not yet proven: the order follows a fixed rule, as it does in a draft and for a tank of too many panels to search, and nobody has shown that hand and gun get to every run."))
             .source(rule(words))
             .cure(say!(words, "Walk through the steps with the gun in hand before cutting, or ask for outside-only joints.")),
         WeldKind::OrderFound { panels, unreached, bound } => Said::new(order_found(words, *panels, *unreached, *bound))
