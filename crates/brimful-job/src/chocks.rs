@@ -19,13 +19,18 @@ pub struct Chocks {
 impl Chocks {
     /// Reads the chocks of `[support]`: `Some(None)` where there are none, `None` after a fault.
     pub(super) fn read(section: &Section<'_>) -> Option<Option<Self>> {
-        let panels = section.optional("chocks", |field| {
-            field.all(1..=MOST_IN_A_LIST, Items::Names, Field::text)
-        })?;
-        let Some(panels) = panels else {
-            return Some(None);
+        let names = |field: &Field<'_>| field.all(1..=MOST_IN_A_LIST, Items::Names, Field::text);
+        let has_height = section.has("chock_height");
+        // A height without chocks is a chock that was forgotten.
+        let panels = match has_height {
+            true => section.needed("chocks", names).map(Some),
+            false => section.optional("chocks", names),
         };
+        if !has_height && panels == Some(None) {
+            return Some(None);
+        }
         let height = section.defaulted("chock_height", |field| field.length(Bound::AboveZero));
+        let panels = panels??;
         Some(Some(Self {
             panels,
             height: height?,

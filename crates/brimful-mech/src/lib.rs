@@ -1,4 +1,5 @@
-//! Mechanics of plates and folds; knows nothing of tanks.
+//! Mechanics of plates and folds, and heat through walls; knows nothing of tanks.
 
+pub mod heat;
 pub mod plate;
 pub mod shell;

@@ -9,7 +9,7 @@ use crate::finding::{Part, Subject};
 use crate::name::CompartmentId;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
-use brimful_geom::boolean::{BooleanFault, common_volume, difference, pieces};
+use brimful_geom::boolean::{BooleanFault, common_volume, difference, intersection, pieces};
 use brimful_geom::frame::Plane;
 use brimful_geom::moments::Moments;
 use brimful_geom::plate::Plate;
@@ -133,18 +133,19 @@ pub fn compartments(
     for (i, room) in rooms.into_iter().enumerate() {
         let bounding = (0..panels.len()).filter(|&panel| room::bounds(&room, &panels[panel]));
         let mut wets: Vec<usize> = bounding.collect();
-        let mut taken = Vec::new();
+        let (mut taken, mut own) = (Vec::new(), Vec::new());
         for (number, panel) in &standing {
             let share = common_volume(panel, &room)?;
             if share > 0.5 * panel.moments().volume {
-                taken.push(brimful_geom::boolean::intersection(&[panel, &room])?);
+                taken.push(intersection(&[panel, &room])?);
+                own.push(panel);
                 wets.push(*number);
             }
         }
-        let liquid = if taken.is_empty() {
-            room.clone()
-        } else {
-            difference(&room, &taken.iter().collect::<Vec<_>>())?
+        // Less the panels with what of them is in the walls, so that no face lies in one of the room's.
+        let liquid = match own.is_empty() {
+            true => room.clone(),
+            false => difference(&room, &own)?,
         };
         let id = match n {
             1 => CompartmentId::Only,

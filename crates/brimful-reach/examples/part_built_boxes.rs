@@ -1,6 +1,8 @@
 //! Fifty part-built boxes at random, a place on a line of each, and what is said of it, as JSON lines for a judge that is not
 //! ours (`tests/outside/check_reach.py`).
 
+#![allow(clippy::print_stdout, reason = "an example that prints")]
+
 #[path = "../tests/kit/mod.rs"]
 mod kit;
 

@@ -131,7 +131,7 @@ impl<'a> Scene<'a> {
         for (plates, axis, shaft) in gun_poses {
             chain.solids = foot.clone();
             chain.solids.extend(shaft);
-            chain.from_grip(plates, place.at + axis * tool.grip, axis);
+            chain.forearm_of(plates, place.at + axis * tool.grip, axis);
             if chain.found.clear.is_some() {
                 break;
             }
@@ -273,7 +273,7 @@ struct Chain<'s, 'a> {
 }
 
 impl Chain<'_, '_> {
-    fn from_grip(&mut self, plates: Plates, grip: Point3, axis: Vec3) {
+    fn forearm_of(&mut self, plates: Plates, grip: Point3, axis: Vec3) {
         let (scene, arm) = (self.scene, self.arm);
         if self.found.blocks.covers(plates) {
             return;
@@ -301,13 +301,13 @@ impl Chain<'_, '_> {
             self.solids.push(solid);
             match scene.is_outside(elbow, arm.forearm_radius) {
                 true => self.comes_out(plates, grip, elbow),
-                false => self.from_elbow(plates, elbow, line),
+                false => self.upper_arm_of(plates, elbow, line),
             }
             self.solids.pop();
         }
     }
 
-    fn from_elbow(&mut self, plates: Plates, elbow: Point3, forearm: Vec3) {
+    fn upper_arm_of(&mut self, plates: Plates, elbow: Point3, forearm: Vec3) {
         let (scene, arm) = (self.scene, self.arm);
         for line in scene.lines(elbow, arm.upper_arm).chain([forearm]) {
             if line.dot(forearm) < arm.elbow.cos() {

@@ -21,6 +21,7 @@ use brimful_panels::shape::{ShapeFault, WholeFault};
 use brimful_panels::site::{Input, Site};
 use brimful_panels::table::material::Material;
 use brimful_panels::way_in::{TankEntry, of_tank};
+use brimful_panels::weld::heat::{Heat, heat};
 use brimful_panels::weld::work::{OrderOfWork, draft as draft_order, order_of_work};
 use brimful_panels::weld::{Welds, welds};
 use brimful_strength::load::Heads;
@@ -62,6 +63,8 @@ pub struct Plan {
     pub welds: Welds,
     /// In what order it is set and welded.
     pub order: OrderOfWork,
+    /// The heat of the welds, where the sheet melts and is welded by published settings.
+    pub heat: Option<Heat>,
     /// What would make it hold, where it does not.
     pub remedies: Remedies,
     /// What it weighs.
@@ -219,6 +222,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
     let gauges = gauges(job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
     let quick = quick(job, &panels, &seams, &Heads::in_use(job, &body.cavity));
     let welds = welds(job, &panels, &seams);
+    let heat = heat(job, &panels, &seams, &welds.welds);
     let tank = Tank {
         job,
         body: &body,
@@ -268,6 +272,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         of_panels,
         of_capacity,
         welds.findings.clone(),
+        heat.as_ref().and_then(Heat::finding).into_iter().collect(),
         of_strength,
         room.findings.clone(),
         of_cut,
@@ -296,6 +301,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         remedies: Remedies::default(),
         welds,
         order: OrderOfWork::default(),
+        heat,
         mass,
         cut,
         way_in,

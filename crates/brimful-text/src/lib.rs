@@ -19,6 +19,7 @@ mod default;
 mod engine;
 pub mod finding;
 mod groove;
+mod heat;
 mod hours;
 mod job_fault;
 mod key_form;

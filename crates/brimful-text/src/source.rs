@@ -85,6 +85,27 @@ impl Words<'_> {
                 let (name, value) = (self.data(name), self.property(*value));
                 say!(self, "{name} {value}", name = name, value = value)
             }
+            SourcedValue::Heat { name, range, unit } => {
+                let [low, high] = range.map(|end| self.number(end, 2));
+                let (name, unit) = (self.data(name), Text::verbatim(*unit));
+                match range[0] == range[1] {
+                    true => say!(
+                        self,
+                        "{name} {value} {unit}",
+                        name = name,
+                        value = low,
+                        unit = unit
+                    ),
+                    false => say!(
+                        self,
+                        "{name} {low} to {high} {unit}",
+                        name = name,
+                        low = low,
+                        high = high,
+                        unit = unit
+                    ),
+                }
+            }
             SourcedValue::Factor { name, value, of } => say!(
                 self,
                 "{name} {value} ({of})",

@@ -3101,6 +3101,8 @@ export interface components {
             hours_total_s: number;
             /** @description Published settings, each in the unit that a shop of the job's units dials it in. */
             settings: components["schemas"]["Setting"][];
+            /** @description Null where the sheet has no melting point or no published settings. */
+            heat: components["schemas"]["Heat"] | null;
             /** @description The order of work. */
             steps: components["schemas"]["Step"][];
             cautions: components["schemas"]["Caution"][];
@@ -3183,6 +3185,49 @@ export interface components {
             high: number;
             unit: string;
             source: string;
+        };
+        /** @description The heat of the welds, worked out by conduction with melting. */
+        Heat: {
+            /** @description How deep the faces of a groove melt: the least, the likely and the greatest. */
+            melted_m: [
+                number,
+                number,
+                number
+            ];
+            /**
+             * Format: double
+             * @description How deep they have to.
+             */
+            asked_m: number;
+            /** Format: double */
+            speed_m_s: number;
+            /**
+             * Format: double
+             * @description Where even the greatest depth is not enough: a speed at which the likely one is; else null.
+             */
+            slower_m_s: number | null;
+            waits: components["schemas"]["Wait"][];
+            /** @description All of it in a sentence. */
+            text: string;
+            sources: string[];
+        };
+        /** @description How long beads cool until they are hand-warm. */
+        Wait: {
+            /**
+             * Format: double
+             * @description Of the thinner sheet at the seam.
+             */
+            thickness_m: number;
+            /**
+             * Format: double
+             * @description Before the next run; null where one run fills each groove.
+             */
+            next_run_s: number | null;
+            /**
+             * Format: double
+             * @description Before clamps come off or the tank is turned.
+             */
+            clamps_s: number;
         };
         Step: {
             /**
@@ -3630,6 +3675,21 @@ export interface components {
                     number,
                     number
                 ];
+            };
+        } | {
+            /** @constant */
+            kind: "weld.melts_too_little";
+            data: {
+                /**
+                 * Format: m_s
+                 * @description Of the shop.
+                 */
+                speed_m_s: number;
+                /**
+                 * Format: m_s
+                 * @description At which they do; none where no published speed is slow enough.
+                 */
+                slower_m_s: number | null;
             };
         } | {
             /** @constant */
@@ -5364,6 +5424,18 @@ export interface components {
             safety_factor: number;
         } | "plate_coefficients" | {
             load: string;
+        } | {
+            heat: {
+                /** @description Its name: a word of the table. */
+                name: string;
+                /** @description From the least to the greatest, in the unit of the row. */
+                range: [
+                    number,
+                    number
+                ];
+                /** @description The unit. */
+                unit: string;
+            };
         } | {
             setting: {
                 /** @description What is set. */

@@ -340,6 +340,7 @@ export const english = {
     runs: "Runs",
     length: "Length",
     settings: "Settings",
+    clampsOff: (sheet: string) => `Clamps off, ${sheet} sheet, after`,
     rod: "Rod",
     time: "Time",
     rodSum: (long: string, heavy: string) => `${long} of rod, ${heavy}`,

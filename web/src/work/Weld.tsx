@@ -103,6 +103,17 @@ function Settings({ plan }: { plan: Plan }) {
           </div>
         ))}
       </dl>
+      {plan.weld.heat && <p>{plan.weld.heat.text}</p>}
+      {plan.weld.heat && (
+        <dl class="settings">
+          {plan.weld.heat.waits.map((one) => (
+            <div key={one.thickness_m}>
+              <dt>{words.weld.clampsOff(length(one.thickness_m))}</dt>
+              <dd>{hours(one.clamps_s)}</dd>
+            </div>
+          ))}
+        </dl>
+      )}
       <details>
         <summary>
           {words.weld.time}: {hours(plan.weld.hours_total_s)}

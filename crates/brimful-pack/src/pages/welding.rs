@@ -19,6 +19,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     seam_list(document, plan, &grooves, words);
     rod(document, plan, words);
     settings(document, plan, words);
+    heat(document, plan, words);
     order(document, plan, words);
     hours(document, plan, words);
 }
@@ -283,6 +284,38 @@ fn settings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         ],
         &rows,
     );
+}
+
+fn heat(document: &mut Document, plan: &Plan, words: &Words<'_>) {
+    let Some(heat) = &plan.heat else {
+        return;
+    };
+    document.heading(&say!(words, "Heat: how deep it melts, how long it cools"));
+    document.paragraph(&words.melted(heat));
+    document.paragraph(&words.heat_model());
+    let rows: Vec<Vec<Text>> = heat
+        .waits
+        .iter()
+        .map(|wait| {
+            vec![
+                words.fine(wait.thickness),
+                wait.next_run
+                    .map_or_else(|| say!(words, "one run"), |time| words.time(time)),
+                words.time(wait.clamps),
+            ]
+        })
+        .collect();
+    document.table(
+        &[
+            column(say!(words, "Sheet")),
+            figures(say!(words, "Next run after")),
+            figures(say!(words, "Clamps off, turn over after")),
+        ],
+        &rows,
+    );
+    let sources = heat.sources.iter().map(|it| words.source(it));
+    let sources = Text::join(sources, "; ");
+    document.paragraph(&say!(words, "From: {sources}.", sources = sources));
 }
 
 fn order(document: &mut Document, plan: &Plan, words: &Words<'_>) {

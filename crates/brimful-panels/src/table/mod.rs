@@ -7,6 +7,7 @@
 pub mod creep_rupture;
 pub mod factor;
 pub mod friction;
+pub mod heat;
 pub mod kit;
 pub mod material;
 mod not_covered;
@@ -53,6 +54,13 @@ mod tests {
         for row in kit::KIT.iter() {
             assert!(row.value > 0.0 && !row.of.is_empty() && !row.quantity.is_empty());
             assert!(["mm", "deg"].contains(&row.unit.as_str()) && !row.source.is_empty());
+        }
+        for row in heat::PROPERTY.iter() {
+            assert!(row.value > 0.0 && !row.source.is_empty());
+        }
+        for row in heat::HEATING.iter() {
+            assert!(0.0 < row.low && row.low <= row.value && row.value <= row.high);
+            assert!(!row.source.is_empty());
         }
         for row in factor::LIQUID_EFFECT.iter() {
             assert!(!row.source.is_empty());

@@ -156,6 +156,15 @@ pub enum SourcedValue {
     PlateCoefficients,
     /// A load case.
     Load(CaseId),
+    /// What sheet or gun is to heat.
+    Heat {
+        /// Its name: a word of the table.
+        name: &'static str,
+        /// From the least to the greatest, in the unit of the row.
+        range: [f64; 2],
+        /// The unit.
+        unit: &'static str,
+    },
     /// A setting of the welding gun.
     Setting {
         /// What is set.

@@ -2,6 +2,7 @@
 //! water test, each with its preparation, its wait and the cautions that belong to it.
 
 use super::cautions::Caution;
+use super::heat::Heat;
 use super::order::{How, Meets, Step, Work};
 use crate::panel::Panel;
 use crate::seam::Seam;
@@ -113,7 +114,12 @@ impl BenchWork {
 }
 
 /// All steps of a tank.
-pub fn bench(order: &[Step], panels: &[Panel], seams: &[Seam]) -> Vec<BenchStep> {
+pub fn bench(
+    order: &[Step],
+    heat: Option<&Heat>,
+    panels: &[Panel],
+    seams: &[Seam],
+) -> Vec<BenchStep> {
     let mut steps = vec![BenchStep {
         id: "test-strip".to_owned(),
         work: BenchWork::TestStrip,
@@ -121,7 +127,9 @@ pub fn bench(order: &[Step], panels: &[Panel], seams: &[Seam]) -> Vec<BenchStep>
         wait: Some(COUPON_WAIT),
         cautions: &[Caution::HotGas, Caution::Fumes, Caution::CouponsFirst],
     }];
-    steps.extend(order.iter().map(|step| of(step, panels, seams)));
+    let cools = heat.map(Heat::longest_wait);
+    let of_order = order.iter();
+    steps.extend(of_order.map(|step| of(step, cools, panels, seams)));
     steps.push(BenchStep {
         id: "water-test".to_owned(),
         work: BenchWork::WaterTest,
@@ -141,7 +149,7 @@ pub fn bench(order: &[Step], panels: &[Panel], seams: &[Seam]) -> Vec<BenchStep>
     steps
 }
 
-fn of(step: &Step, panels: &[Panel], seams: &[Seam]) -> BenchStep {
+fn of(step: &Step, cools: Option<Time>, panels: &[Panel], seams: &[Seam]) -> BenchStep {
     let marks = step.panels.iter().map(|&it| panels[it].mark.as_str());
     let seam_marks = step.seams.iter().map(|&it| seams[it].mark.as_str());
     let key = [step.work.key()].into_iter();
@@ -150,7 +158,7 @@ fn of(step: &Step, panels: &[Panel], seams: &[Seam]) -> BenchStep {
     BenchStep {
         id: parts.join("-").replace(' ', "-"),
         prep: prep(step),
-        wait: None,
+        wait: cools.filter(|_| matches!(step.work, Work::WeldInside | Work::WeldOutside)),
         cautions: match work.welds() {
             true => &[Caution::HotGas, Caution::Fumes, Caution::SolventNearHeat],
             false => &[Caution::Lifting],

@@ -1,11 +1,13 @@
 //! Welds: what is laid into every seam, with how much rod, in what order and how long it takes.
 //!
 //! [`groove`] the section by plane geometry; [`rod`] runs, metres and kilograms; [`hours`] a
-//! visible sum; `reach` from which sides it can be laid; [`work`] the order of work and [`order`] its steps; [`cautions`] what can hurt.
+//! visible sum; [`heat`] melt depth and waits; `reach` from which sides it can be laid; [`work`] the order of work
+//! and [`order`] its steps; [`cautions`] what can hurt.
 
 pub mod bench;
 pub mod cautions;
 pub mod groove;
+pub mod heat;
 pub mod hours;
 mod kit;
 mod line;

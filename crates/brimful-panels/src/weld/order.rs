@@ -1,7 +1,7 @@
 //! The steps of the work: panels are set in an order that is given; what can be welded inside, before the lids, then
 //! lids, turn over, weld outside; ribs go round the finished box.
 //!
-//! Which sides can be welded at all has been settled before ([`super::reach`]), and in which order panels are
+//! Which sides can be welded at all has been settled before (`weld/reach.rs`), and in which order panels are
 //! set is searched for in [`super::work`].
 
 use super::reach::touches_lid;

@@ -15,7 +15,7 @@ use std::ops::Add;
 pub(super) const MOST_EXACT: usize = 16;
 /// Sets of one size that are followed beyond that.
 const BEAM: usize = 2000;
-/// More panels than this have no bits in a set.
+/// So many panels have no bits of their own in a set.
 const MOST: usize = 64;
 
 /// A panel that is to be set.
@@ -105,9 +105,8 @@ impl Problem {
     /// The best order; none where there is no order at all, or too many panels.
     pub fn solve(&self) -> Option<Sequence> {
         match self.candidates.len() {
-            0 => None,
             1..=MOST_EXACT => self.exact(),
-            ..=MOST => self.beam(),
+            count if count > MOST_EXACT && count < MOST => self.beam(),
             _ => None,
         }
     }

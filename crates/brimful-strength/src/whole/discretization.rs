@@ -8,7 +8,7 @@ use super::midsurface::Midsurface;
 use super::model::Model;
 use super::reader::Reader;
 use super::result::{Buckles, MeshSize, Picture};
-use super::stability::{Buckling, buckling};
+use super::stability::{Buckling, Stability, stability};
 use super::tank::Tank;
 use super::weld::Section;
 use crate::load::{Heads, LoadKind, STANDARD_GRAVITY, level};
@@ -63,6 +63,16 @@ pub struct CoarseState {
     pub shell: Arc<Shell>,
     /// Where it came to rest.
     pub state: State,
+    /// As in [`Answer`].
+    pub is_clearly_stable: bool,
+}
+
+/// What a case begins with on this mesh.
+#[derive(Clone, Default)]
+struct Start {
+    /// Where it is likely to come to rest.
+    guess: Option<State>,
+    is_clearly_stable: bool,
 }
 
 /// What one case gave on one mesh.
@@ -71,6 +81,8 @@ pub struct Answer {
     pub figures: Figures,
     /// Where it buckles, though its stresses are borne, under less than [`super::stability::STABILITY`] times the load.
     pub buckles: Option<Buckles>,
+    /// Whether it does not by so much that a finer mesh need not be asked.
+    pub is_clearly_stable: bool,
     pub report: Report,
     pub used: Vec<[f64; 3]>,
 }
@@ -87,6 +99,7 @@ impl Answer {
             state,
             figures: self.figures.or_worse(other.figures),
             buckles: self.buckles.or(other.buckles),
+            is_clearly_stable: self.is_clearly_stable && other.is_clearly_stable,
             report,
             used,
         }
@@ -140,9 +153,12 @@ impl Discretization {
         known: &[Option<CoarseState>],
         progress: &dyn Progress,
     ) -> Vec<(usize, Result<Answer, Fault>)> {
-        let guess = |number: usize| {
-            let known = known.get(number)?.as_ref()?;
-            carried_over(&known.shell, &known.state, &self.model.shell)
+        let start = |number: usize| match known.get(number) {
+            Some(Some(known)) => Start {
+                guess: carried_over(&known.shell, &known.state, &self.model.shell),
+                is_clearly_stable: known.is_clearly_stable,
+            },
+            _ => Start::default(),
         };
         let kind = |number: usize| cases[number].case.id.kind;
         let (events, lasting): (Vec<usize>, Vec<usize>) = wanted
@@ -154,8 +170,9 @@ impl Discretization {
         let crept = || {
             let rest = rest?;
             Some(self.loaded(&cases[rest]).and_then(|loaded| {
-                let found = self.equilibrium(&loaded, None, guess(rest))?;
-                Ok((loaded, found))
+                let start = start(rest);
+                let found = self.equilibrium(&loaded, None, start.guess)?;
+                Ok((loaded, found, start.is_clearly_stable))
             }))
         };
         let others = || -> Vec<_> {
@@ -163,7 +180,7 @@ impl Discretization {
             others
                 .map(|&number| {
                     let answer = unless_cancelled(progress, || {
-                        self.case(&cases[number], None, guess(number))
+                        self.case(&cases[number], None, &start(number))
                     });
                     (number, answer)
                 })
@@ -172,19 +189,20 @@ impl Discretization {
         let (crept, mut answers) = rayon::join(crept, others);
         if let Some((rest, crept)) = rest.zip(crept) {
             let on_top = |&number: &usize| {
-                let (loaded, Equilibrium { state, .. }) = crept.as_ref().map_err(Clone::clone)?;
+                let (loaded, Equilibrium { state, .. }, _) =
+                    crept.as_ref().map_err(Clone::clone)?;
                 let prior = Prior {
                     shell: &loaded.shell,
                     load: &loaded.load,
                     state,
                 };
                 unless_cancelled(progress, || {
-                    self.case(&cases[number], Some(&prior), guess(number))
+                    self.case(&cases[number], Some(&prior), &start(number))
                 })
             };
             let read = || {
-                let (loaded, found) = crept.as_ref().map_err(Clone::clone)?;
-                self.read(&cases[rest], loaded, None, found)
+                let (loaded, found, is_clear) = crept.as_ref().map_err(Clone::clone)?;
+                self.read(&cases[rest], loaded, None, found, *is_clear)
             };
             let on_top_of_it = || -> Vec<_> {
                 let events = events.par_iter();
@@ -203,7 +221,7 @@ impl Discretization {
         &self,
         filled: &Filled,
         prior: Option<&Prior<'_>>,
-        guess: Option<State>,
+        start: &Start,
     ) -> Result<Answer, Fault> {
         let places = match filled.case.id.kind {
             LoadKind::OnLid => self.model.spots.len().max(1),
@@ -215,8 +233,8 @@ impl Discretization {
                 ..filled.clone()
             };
             let loaded = self.loaded(&filled)?;
-            let found = self.equilibrium(&loaded, prior, guess.clone())?;
-            self.read(&filled, &loaded, prior, &found)
+            let found = self.equilibrium(&loaded, prior, start.guess.clone())?;
+            self.read(&filled, &loaded, prior, &found, start.is_clearly_stable)
         };
         let first = in_place(0)?;
         (1..places).try_fold(first, |worst, spot| Ok(worst.or_worse(in_place(spot)?)))
@@ -228,48 +246,53 @@ impl Discretization {
         loaded: &LoadedShell,
         prior: Option<&Prior<'_>>,
         found: &Equilibrium,
+        is_clearly_stable: bool,
     ) -> Result<Answer, Fault> {
         let Equilibrium { state, report } = found;
         let (figures, used) =
             self.reader
                 .read(&self.model, loaded, &self.system, state, &filled.limits)?;
-        let buckles = match figures.worst_panel().max(figures.worst_seam()) <= OVER {
-            true => self.buckles(loaded, prior, state)?,
-            false => None,
+        let is_over = figures.worst_panel().max(figures.worst_seam()) > OVER;
+        let stability = match is_clearly_stable {
+            true => Some(Stability::Clear),
+            false if is_over => None,
+            false => Some(self.stability(loaded, prior, state)?),
         };
         Ok(Answer {
             state: state.clone(),
             figures,
-            buckles,
+            buckles: stability.and_then(|found| self.buckles(found)),
+            is_clearly_stable: stability == Some(Stability::Clear),
             report: report.clone(),
             used,
         })
     }
 
-    fn buckles(
+    fn stability(
         &self,
         loaded: &LoadedShell,
         prior: Option<&Prior<'_>>,
         state: &State,
-    ) -> Result<Option<Buckles>, Fault> {
+    ) -> Result<Stability, Fault> {
         let LoadedShell { shell, load, .. } = loaded;
-        let (mesh, system) = (&self.model.mesh, &self.system);
-        let found = self.with_workspace(|workspace| {
-            let on_strip = &self.on_strip;
-            buckling(shell, load, system, workspace, prior, state, on_strip)
-        })?;
-        let named = |Buckling { factor, node }| {
-            let touches = mesh
-                .triangles
-                .iter()
-                .position(|it| it.nodes.contains(&node));
-            Buckles {
-                factor,
-                panel: touches.map_or(0, |triangle| self.model.panel[triangle]),
-                at: mesh.nodes[node],
-            }
+        self.with_workspace(|workspace| {
+            let (system, on_strip) = (&self.system, &self.on_strip);
+            stability(shell, load, system, workspace, prior, state, on_strip)
+        })
+    }
+
+    fn buckles(&self, stability: Stability) -> Option<Buckles> {
+        let Stability::Buckles(Buckling { factor, node }) = stability else {
+            return None;
         };
-        Ok(found.map(named))
+        let mesh = &self.model.mesh;
+        let mut triangles = mesh.triangles.iter();
+        let touches = triangles.position(|it| it.nodes.contains(&node));
+        Some(Buckles {
+            factor,
+            panel: touches.map_or(0, |triangle| self.model.panel[triangle]),
+            at: mesh.nodes[node],
+        })
     }
 
     fn equilibrium(

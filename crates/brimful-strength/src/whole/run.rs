@@ -98,6 +98,7 @@ pub fn whole(tank: &Tank<'_>, welds: &[SeamWeld]) -> Whole {
                     known[*case] = Some(CoarseState {
                         shell: Arc::clone(&shell),
                         state: answer.state.clone(),
+                        is_clearly_stable: answer.is_clearly_stable,
                     });
                 }
                 Err(fault) => {
@@ -196,6 +197,7 @@ fn scored(
             known[case] = Some(CoarseState {
                 shell: Arc::clone(&shell),
                 state: answer.state,
+                is_clearly_stable: answer.is_clearly_stable,
             });
         }
     }

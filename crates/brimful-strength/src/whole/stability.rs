@@ -19,6 +19,9 @@ pub const STABILITY: f64 = 2.0;
 /// (docs/verification.md, buckling of rectangles), falling with the second order.
 const COARSE: f64 = 0.03;
 
+/// Where no factor lies below this one no finer mesh is asked again: far more than two meshes differ by.
+const CLEAR: f64 = 1.25 * STABILITY;
+
 /// Modes that are looked for one of a strip among.
 const MODES: usize = 8;
 
@@ -39,12 +42,23 @@ pub struct Buckling {
     pub node: usize,
 }
 
+/// What is known of the stability under a load.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Stability {
+    /// It buckles.
+    Buckles(Buckling),
+    /// It does not.
+    Stable,
+    /// It does not, by so much that a finer mesh can say nothing else.
+    Clear,
+}
+
 /// Looks for buckling under a load that came to rest at `state`; `on_strip` says of each node whether it is one
 /// of a strip with free edges.
 ///
 /// # Errors
 /// The engine's, for a state of another shell, or where a factor below [`STABILITY`] is not found.
-pub fn buckling(
+pub fn stability(
     shell: &Shell,
     load: &Load,
     system: &System,
@@ -52,15 +66,22 @@ pub fn buckling(
     prior: Option<&Prior<'_>>,
     state: &State,
     on_strip: &[bool],
-) -> Result<Option<Buckling>, Fault> {
+) -> Result<Stability, Fault> {
     let asked = STABILITY * (1.0 + COARSE);
-    let below = match buckling_factors_below(asked, shell, system, workspace, load, state) {
-        Ok(0) => return Ok(None),
-        Ok(below) => below,
-        // A pivot of zero is a factor that is just that.
-        Err(Fault::Mechanism { .. }) => 1,
-        Err(fault) => return Err(fault),
+    let mut below = |factor: f64| {
+        match buckling_factors_below(factor, shell, system, workspace, load, state) {
+            // A pivot of zero is a factor that is just that.
+            Err(Fault::Mechanism { .. }) => Ok(1),
+            other => other,
+        }
     };
+    if below(CLEAR)? == 0 {
+        return Ok(Stability::Clear);
+    }
+    let below = below(asked)?;
+    if below == 0 {
+        return Ok(Stability::Stable);
+    }
     let mut modes = |count| modes::buckling(shell, system, workspace, load, state, count);
     let lowest = match modes(below.min(MODES)) {
         Err(Fault::ModesNotConverged { .. }) => modes(1)?,
@@ -72,15 +93,19 @@ pub fn buckling(
     };
     let mut modes = lowest.iter().map(named);
     if let Some(strip) = modes.find(|mode| on_strip[mode.node] && mode.factor < asked) {
-        return Ok(Some(strip));
+        return Ok(Stability::Buckles(strip));
     }
     // Behind so many others one of a strip may be hidden.
     if below > lowest.len() && on_strip.contains(&true) {
-        return Ok(lowest.first().map(named));
+        return Ok(by(lowest.first().map(named)));
     }
     let raised = times(load, STABILITY);
     let is_borne = solve_near(shell, system, workspace, &raised, prior, state, &RAISED).is_ok();
-    Ok(lowest.first().map(named).filter(|_| !is_borne))
+    Ok(by(lowest.first().map(named).filter(|_| !is_borne)))
+}
+
+fn by(lowest: Option<Buckling>) -> Stability {
+    lowest.map_or(Stability::Stable, Stability::Buckles)
 }
 
 fn most_moved(mode: &Mode) -> usize {

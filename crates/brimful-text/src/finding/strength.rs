@@ -218,7 +218,7 @@ impl Words<'_> {
             },
             say!(
                 self,
-                "Fittings neither stiffen nor burden the panels; the pressure on a hatch's cover goes to the rim of its hole."
+                "Fittings do not stiffen the panels, and burden them where the job says what they weigh; the pressure on a hatch's cover goes to the rim of its hole."
             ),
             say!(
                 self,

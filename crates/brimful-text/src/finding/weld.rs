@@ -30,6 +30,12 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
         }
         WeldKind::SpeedOutside { speed, published: [low, high] } => Said::new(say!(words, "The shop's welding speed of {speed} is outside the published {low} to {high}.", speed = words.speed(*speed), low = words.speed(*low), high = words.speed(*high)))
             .cure(say!(words, "Prove the settings by a bend test of coupons, or weld at a published speed.")),
+        WeldKind::MeltsTooLittle { speed, slower } => Said::new(say!(words, "At {speed} the gas has too little time: the faces of the groove do not melt as deep as they have to.", speed = words.speed(*speed)))
+            .cure(match slower {
+                Some(slower) => say!(words, "Weld no faster than {speed}, and see on a coupon cut across that the faces have melted.", speed = words.speed(*slower)),
+                None => say!(words, "Warm the groove longer before each run, and see on a coupon cut across that the faces have melted."),
+            })
+            .entry("[shop] weld_speed"),
         WeldKind::ReachUnproven => Said::new(say!(words, "Reach and access are not yet proven: the order follows a fixed rule, as it does in a draft and for a tank of too many panels to search, and nobody has shown that hand and gun get to every run."))
             .source(rule(words))
             .cure(say!(words, "Walk through the steps with the gun in hand before cutting, or ask for outside-only joints.")),

@@ -17,6 +17,7 @@ pub(crate) fn weld(plan: &Plan, words: &Words<'_>) -> String {
         rods(plan, words),
         hours(plan, words),
         settings(plan, words),
+        heat(plan, words),
         steps(plan, words),
         cautions(words),
         findings::stops(plan, words),
@@ -116,6 +117,28 @@ fn settings(plan: &Plan, words: &Words<'_>) -> String {
         text.push_str(&paragraph(2, 4, &line));
     }
     text
+}
+
+fn heat(plan: &Plan, words: &Words<'_>) -> String {
+    let Some(heat) = &plan.heat else {
+        return String::new();
+    };
+    let mut table = Table::new(words, &["sheet", ">next run after", ">clamps off after"]);
+    for wait in &heat.waits {
+        table.row([
+            words.length(wait.thickness),
+            wait.next_run
+                .map_or_else(|| say!(words, "one run"), |time| words.time(time)),
+            words.time(wait.clamps),
+        ]);
+    }
+    [
+        heading(&say!(words, "Heat")),
+        paragraph(2, 2, &words.melted(heat)),
+        paragraph(2, 2, &words.heat_model()),
+        format!("\n{}", table.text()),
+    ]
+    .concat()
 }
 
 fn steps(plan: &Plan, words: &Words<'_>) -> String {

@@ -5,10 +5,11 @@ use super::point::flat_point;
 
 use brimful_panels::weld::SeamWeld;
 use brimful_panels::weld::cautions::Caution as CautionId;
+use brimful_panels::weld::heat;
 use brimful_panels::weld::hours::total;
 use brimful_tank::plan::Plan;
 use brimful_text::Words;
-use brimful_units::Length;
+use brimful_units::{Length, Speed, Time};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -24,6 +25,8 @@ pub(crate) struct Weld {
     hours_total_s: f64,
     /// Published settings, each in the unit that a shop of the job's units dials it in.
     settings: Vec<Setting>,
+    /// Null where the sheet has no melting point or no published settings.
+    heat: Option<Heat>,
     /// The order of work.
     steps: Vec<Step>,
     cautions: Vec<Caution>,
@@ -85,6 +88,33 @@ struct Setting {
     high: f64,
     unit: String,
     source: String,
+}
+
+/// The heat of the welds, worked out by conduction with melting.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Heat {
+    /// How deep the faces of a groove melt: the least, the likely and the greatest.
+    melted_m: [f64; 3],
+    /// How deep they have to.
+    asked_m: f64,
+    speed_m_s: f64,
+    /// Where even the greatest depth is not enough: a speed at which the likely one is; else null.
+    slower_m_s: Option<f64>,
+    waits: Vec<Wait>,
+    /// All of it in a sentence.
+    text: String,
+    sources: Vec<String>,
+}
+
+/// How long beads cool until they are hand-warm.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Wait {
+    /// Of the thinner sheet at the seam.
+    thickness_m: f64,
+    /// Before the next run; null where one run fills each groove.
+    next_run_s: Option<f64>,
+    /// Before clamps come off or the tank is turned.
+    clamps_s: f64,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -155,6 +185,7 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
                 }
             })
             .collect(),
+        heat: plan.heat.as_ref().map(|it| heat(it, words)),
         steps: plan
             .order
             .steps
@@ -178,6 +209,26 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
                 source: caution.source.into(),
             })
             .into(),
+    }
+}
+
+fn heat(heat: &heat::Heat, words: &Words<'_>) -> Heat {
+    let waits = heat.waits.iter();
+    let sources = heat.sources.iter();
+    Heat {
+        melted_m: heat.melted.map(Length::m),
+        asked_m: heat.asked.m(),
+        speed_m_s: heat.speed.m_s(),
+        slower_m_s: heat.slower.map(Speed::m_s),
+        waits: waits
+            .map(|wait| Wait {
+                thickness_m: wait.thickness.m(),
+                next_run_s: wait.next_run.map(Time::s),
+                clamps_s: wait.clamps.s(),
+            })
+            .collect(),
+        text: words.melted(heat).into(),
+        sources: sources.map(|it| words.source(it).into()).collect(),
     }
 }
 

@@ -30,6 +30,15 @@ pub enum WeldKind {
         #[serde(rename = "published_m_s")]
         published: [Speed; 2],
     },
+    /// At the shop's speed the faces of a groove do not melt as deep as they have to.
+    MeltsTooLittle {
+        /// Of the shop.
+        #[serde(rename = "speed_m_s")]
+        speed: Speed,
+        /// At which they do; none where no published speed is slow enough.
+        #[serde(rename = "slower_m_s")]
+        slower: Option<Speed>,
+    },
     /// Nobody has shown that hand and gun get to every run.
     ReachUnproven,
     /// The order of work was searched for.
