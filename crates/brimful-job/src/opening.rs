@@ -88,9 +88,10 @@ pub enum OpeningSize {
     },
 }
 
-const GOES_ON: [(&str, GoesOn); 2] = [("before", GoesOn::Before), ("after", GoesOn::After)];
+pub(super) const GOES_ON: [(&str, GoesOn); 2] =
+    [("before", GoesOn::Before), ("after", GoesOn::After)];
 
-const FACES: [(&str, Faces); 2] = [("space", Faces::Space), ("hole", Faces::Hole)];
+pub(super) const FACES: [(&str, Faces); 2] = [("space", Faces::Space), ("hole", Faces::Hole)];
 
 const SERVICES: [(&str, Service); 7] = [
     ("fill", Service::Fill),

@@ -39,6 +39,8 @@ pub struct Shop {
     pub hand: Length,
     /// How many hands there are, two to a person.
     pub hands: u8,
+    /// By what share a bead draws in along itself, as a coupon of the shop has shown; none: not measured.
+    pub pull: Option<f64>,
     /// How fast the shop works.
     pub rates: Rates,
 }
@@ -125,6 +127,7 @@ impl Shop {
         let gun_diameter = section.defaulted_for("gun_diameter", of_process, size);
         let hand = section.defaulted("hand", size);
         let hands = section.defaulted("hands", |field| field.whole(1..=MOST_HANDS));
+        let pull = section.optional("pull", read_pull);
         let rates = Rates::read(section, process, nozzle);
         section.refuse_unknown_keys();
         Some(Self {
@@ -144,6 +147,7 @@ impl Shop {
             gun_diameter: gun_diameter?,
             hand: hand?,
             hands: u8::try_from(hands?).ok()?,
+            pull: pull?,
             rates: rates?,
         })
     }
@@ -193,6 +197,12 @@ fn word_of<T: PartialEq>(words: &[(&'static str, T)], choice: Option<T>) -> &'st
 
 fn read_groove_angle(field: &Field<'_>) -> Option<Angle> {
     field.angle_within(Angle::from_deg(30.0)..=Angle::from_deg(120.0))
+}
+
+fn read_pull(field: &Field<'_>) -> Option<f64> {
+    // Plastic draws in by a few hundredths; more than a tenth is a slip of the point.
+    let (least, most) = (0.0005, 0.1);
+    field.number_within(least..=most, OutOfRange::Number { least, most })
 }
 
 fn read_rod_factor(field: &Field<'_>) -> Option<f64> {

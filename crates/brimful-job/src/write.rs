@@ -9,10 +9,11 @@ use super::inner::{Inner, InnerJoint, InnerPlace, JOINTS, KINDS};
 use super::inner_kind::InnerKind;
 use super::job::Job;
 use super::length_unit::LengthUnit;
+use super::opening::{FACES, GOES_ON, Opening, OpeningSize};
 use super::rib::Rib;
 use super::shop::PROCESSES;
 use super::support::Support;
-use brimful_units::{Length, LengthStyle, UnitSystem, show};
+use brimful_units::{Length, LengthStyle, Mass, UnitSystem, show};
 
 /// One change to the text of a job file. Places are counted from 1, as `inner[2]`; writes are made one
 /// after another.
@@ -108,7 +109,8 @@ fn rounded(number: f64) -> f64 {
 }
 
 /// What has to be written into the file of `from` to make it `to`, as far as the two differ in thickness,
-/// inner panels, ribs, support, filling, process or clearance.
+/// inner panels, ribs, support, filling, process or clearance. Of openings only where there are new ones: a change that
+/// has none leaves some out that the file keeps.
 pub fn writes(from: &Job, to: &Job) -> Vec<Write> {
     let about = &from.about;
     let mut writes = Vec::new();
@@ -119,10 +121,22 @@ pub fn writes(from: &Job, to: &Job) -> Vec<Write> {
     writes.extend(of_list("inner", &from.inner, &to.inner, inner));
     let rib = |rib: &Rib| rib_entries(about, rib);
     writes.extend(of_list("rib", &from.ribs, &to.ribs, rib));
+    if to.has_new_openings(from) {
+        let opening = |opening: &Opening| opening_entries(about, opening);
+        writes.extend(of_list("opening", &from.openings, &to.openings, opening));
+    }
     writes.extend(of_support(about, &from.support, &to.support));
     writes.extend(of_filling(from, to));
     writes.extend(of_shop_and_space(from, to));
     writes
+}
+
+impl Job {
+    /// Whether it has openings that another has not.
+    pub fn has_new_openings(&self, from: &Self) -> bool {
+        let mut own = self.openings.iter();
+        own.any(|opening| !from.openings.contains(opening))
+    }
 }
 
 /// What the shop leaves to a default goes with the process.
@@ -248,6 +262,34 @@ fn inner_entries(about: &About, inner: &Inner) -> Vec<Entry> {
         entries.push(("joint", text(word_of(&JOINTS, inner.joint))));
     }
     entries.extend(inner.span.map(|span| ("span", about.all_written(&span))));
+    entries
+}
+
+fn opening_entries(about: &About, opening: &Opening) -> Vec<Entry> {
+    let length = |length: Length| about.written(length);
+    let mut entries = vec![
+        ("name", text(&opening.name)),
+        ("service", text(opening.service.word())),
+        ("panel", text(&opening.panel)),
+        ("at", about.all_written(&opening.at)),
+    ];
+    match opening.size {
+        OpeningSize::Round { diameter } => entries.push(("diameter", length(diameter))),
+        OpeningSize::Rectangle { width, height } => {
+            entries.extend([("width", length(width)), ("height", length(height))]);
+        }
+    }
+    let lengths = [
+        ("flange", opening.flange),
+        ("stands_out", opening.stands_out),
+        ("cover", opening.cover),
+    ];
+    let said = lengths.map(|(key, it)| it.map(|it| (key, length(it))));
+    entries.extend(said.into_iter().flatten());
+    let mass = |mass: Mass| ("weighs", Written::Text(format!("{} kg", mass.kg())));
+    entries.extend(opening.weighs.map(mass));
+    entries.push(("goes_on", text(word_of(&GOES_ON, opening.goes_on))));
+    entries.push(("faces", text(word_of(&FACES, opening.faces))));
     entries
 }
 

@@ -120,6 +120,17 @@ pub enum PanelName {
     Upper(Box<PanelName>),
 }
 
+impl PanelName {
+    /// The name in the job of the inner panel that it is, or is a piece of.
+    pub fn inner(&self) -> Option<&str> {
+        match self {
+            Self::Inner { name, .. } => Some(name),
+            Self::Upper(whole) => whole.inner(),
+            Self::Face(_) | Self::Rib { .. } => None,
+        }
+    }
+}
+
 impl fmt::Display for PanelName {
     /// As the job file writes it: an id, the same in every language.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

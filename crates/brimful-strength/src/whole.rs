@@ -9,7 +9,8 @@
 //! under a little more, `run` goes from mesh to mesh until the figures stand, by what finer meshes add to a
 //! `part` (`mesh_growth`). `weld` says what a seam can take, `cover` what the cover of a hatch can, `damage`
 //! what all loads take together, `wetting` which liquids weaken which part, `verdict` holds one against the
-//! other, `result` is what comes of it, `displacement` the picture.
+//! other, `result` is what comes of it, `displacement` the picture. `pull` is apart: what
+//! welds draw the panels out of flat while they cool.
 
 mod chock;
 mod cover;
@@ -28,6 +29,7 @@ mod model;
 mod notch;
 mod part;
 mod place;
+mod pull;
 mod reaction;
 mod reader;
 mod result;
@@ -47,6 +49,7 @@ pub use displacement::{Displacement, Mesh};
 pub use figures::{Figures, PanelFigure, SeamFigure};
 pub use holding::Holding;
 pub use lid::SPOT_WIDTH;
+pub use pull::{Bow, Lean, Pull, pull};
 pub use reaction::Reaction;
 pub use result::{Buckles, CaseRun, MeshSize, OnSupport, Picture, Pressing, Score, Whole};
 pub use run::{on_mesh, trial, whole};

@@ -26,7 +26,7 @@ use brimful_panels::weld::work::{OrderOfWork, draft as draft_order, order_of_wor
 use brimful_panels::weld::{Welds, welds};
 use brimful_strength::load::Heads;
 use brimful_strength::quick::{Quick, quick};
-use brimful_strength::whole::{Tank, Whole, whole};
+use brimful_strength::whole::{Pull, Tank, Whole, pull, whole};
 use brimful_units::Angle;
 use std::sync::Arc;
 
@@ -65,6 +65,8 @@ pub struct Plan {
     pub order: OrderOfWork,
     /// The heat of the welds, where the sheet melts and is welded by published settings.
     pub heat: Option<Heat>,
+    /// How far the welds pull the panels out of flat; none in a draft, or where it cannot be said.
+    pub pull: Option<Pull>,
     /// What would make it hold, where it does not.
     pub remedies: Remedies,
     /// What it weighs.
@@ -170,18 +172,6 @@ fn remedied(mut plan: Plan, progress: &dyn Progress) -> Plan {
     plan
 }
 
-/// A plan with its order of work, which stops no build: what is changed to make a tank hold is tried without.
-fn ordered(mut plan: Plan, depth: Depth) -> Plan {
-    let (panels, seams, welds) = (&plan.panels, &plan.seams, &plan.welds.welds);
-    plan.order = match depth {
-        Depth::Quick => draft_order(panels, seams, welds),
-        Depth::Whole | Depth::Remedies => order_of_work(&plan.job, panels, seams, welds),
-    };
-    plan.findings.extend(plan.order.findings.iter().cloned());
-    plan.findings = worst_first(&plan.findings);
-    plan
-}
-
 /// All that is checked of a changed job.
 fn all_checks(input: Input, progress: &dyn Progress) -> Option<Checked> {
     let plan = checked(input, Depth::Whole, progress).ok()?;
@@ -197,7 +187,7 @@ fn worked_out(
     depth: Depth,
     progress: &dyn Progress,
 ) -> Result<Plan, Vec<ShapeFault>> {
-    let plan = ordered(checked(input, depth, progress)?, depth);
+    let plan = checked(input, depth, progress)?;
     Ok(match depth {
         Depth::Quick | Depth::Whole => plan,
         Depth::Remedies => remedied(plan, progress),
@@ -231,7 +221,20 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         compartments: &compartments,
         progress,
     };
-    let whole = (depth != Depth::Quick).then(|| whole(&tank, &welds.welds));
+    let whole = (depth != Depth::Quick).then(|| {
+        rayon::join(
+            || whole(&tank, &welds.welds),
+            || {
+                let order = order_of_work(job, &panels, &seams, &welds.welds);
+                let pull = pull(&tank, &welds.welds, &order.steps);
+                (order, pull)
+            },
+        )
+    });
+    let (whole, (order, pull)) = match whole {
+        Some((whole, of_order)) => (Some(whole), of_order),
+        None => (None, (draft_order(&panels, &seams, &welds.welds), None)),
+    };
     let about = room::Tank {
         job,
         site: site.as_deref(),
@@ -272,6 +275,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         of_panels,
         of_capacity,
         welds.findings.clone(),
+        order.findings.clone(),
         heat.as_ref().and_then(Heat::finding).into_iter().collect(),
         of_strength,
         room.findings.clone(),
@@ -300,8 +304,9 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         room,
         remedies: Remedies::default(),
         welds,
-        order: OrderOfWork::default(),
+        order,
         heat,
+        pull,
         mass,
         cut,
         way_in,

@@ -110,16 +110,20 @@ fn carried(job: &Job, site: Option<&Site>, body: &Solid) -> Option<Finding> {
 /// (common practice).
 const FLOOR_PACKING: f64 = 0.030;
 
-/// Sheet that is brittle at the coldest of the job: on the way it meets shocks.
+/// Sheet that is brittle at the coldest of the job, or may be: on the way it meets shocks.
 fn brittle(job: &Job) -> Option<Finding> {
     let material = Material::of(&job.stock.material).ok()?;
-    let (coldest, limit) = (job.liquid.coldest, coldest_use(material));
+    let (coldest, [limit, surely]) = (job.liquid.coldest, coldest_use(material));
     let moves = job.about.duty != Duty::Standing;
-    let grade = if moves { Grade::Stop } else { Grade::Mend };
-    (coldest < limit).then(|| {
-        of(grade, Part::Freezing, PracticeKind::Brittle { moves })
-            .figures(Quantity::Temperature(coldest), Quantity::Temperature(limit))
-    })
+    let (grade, kind, limit) = match moves {
+        true if coldest < limit => (Grade::Stop, PracticeKind::Brittle { moves }, limit),
+        true if coldest < surely => (Grade::Mend, PracticeKind::NearlyBrittle, surely),
+        false if coldest < limit => (Grade::Mend, PracticeKind::Brittle { moves }, limit),
+        _ => return None,
+    };
+    let figures = [coldest, limit].map(Quantity::Temperature);
+    let [coldest, limit] = figures;
+    Some(of(grade, Part::Freezing, kind).figures(coldest, limit))
 }
 
 /// What the job sets below the rule or the table, each by name.

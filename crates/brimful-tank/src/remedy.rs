@@ -9,6 +9,7 @@
 mod attempt;
 mod auto;
 mod change;
+mod hatch;
 mod ladder;
 mod pair;
 mod trial;
@@ -24,12 +25,14 @@ use attempt::Attempts;
 use brimful_job::{Job, Opening};
 use brimful_panels::case::CaseId;
 use brimful_panels::finding::cause::{Cause, causes};
-use brimful_panels::finding::kind::{RemedyKind, RoomKind, StrengthKind};
+use brimful_panels::finding::kind::{RemedyKind, RoomKind, StrengthKind, WeldKind};
 use brimful_panels::finding::{Finding, Grade, Kind, Part, Subject};
+use brimful_panels::name::PanelName;
 use brimful_panels::progress::{Progress, Step};
 use brimful_panels::site::Site;
 use brimful_strength::whole::{CaseRun, Figures, Score, Whole};
-use change::changes;
+use change::{changes, without_baffles};
+use hatch::hatches;
 use ladder::{Ladder, Rung};
 use pair::pairs;
 use rayon::prelude::*;
@@ -61,11 +64,19 @@ pub struct Remedies {
 }
 
 impl Remedies {
+    /// Those that are shown to make the tank hold, the best first: what a maker may take.
+    pub fn shown(&self) -> impl Iterator<Item = &Remedy> {
+        self.tried.iter().filter(|remedy| remedy.is_shown())
+    }
+
     /// The first change with which the tank holds, where the cause is that it is not strong enough. It may
     /// break something else.
     pub fn cure_of(&self, cause: &Cause<'_>) -> Option<&Remedy> {
-        let first = self.tried.first().filter(|remedy| remedy.is_shown());
-        first.filter(|_| is_of_strength(&cause.worst.kind))
+        let kind = &cause.worst.kind;
+        self.shown().find(|remedy| match remedy.change.what {
+            What::Hatches { .. } => is_not_laid(kind) || is_of_strength(kind),
+            _ => is_of_strength(kind),
+        })
     }
 }
 
@@ -87,6 +98,11 @@ fn is_of_strength(kind: &Kind) -> bool {
     )
 }
 
+/// Whether it is a seam that nothing can be laid at, for want of a hatch.
+fn is_not_laid(kind: &Kind) -> bool {
+    matches!(kind, Kind::Weld(WeldKind::CannotBeLaid(_)))
+}
+
 /// Whether a stronger or a stiffer tank is a cure.
 fn is_of_size(finding: &Finding) -> bool {
     is_of_strength(&finding.kind)
@@ -104,7 +120,9 @@ pub fn remedies(
 ) -> Remedies {
     let governing = governing(whole);
     let asks_for_it = |it: &Finding| it.grade != Grade::Note && is_of_size(it);
-    if governing.is_empty() || !now.iter().any(asks_for_it) {
+    let is_too_weak = now.iter().any(asks_for_it);
+    let is_not_laid = now.iter().any(|it| is_not_laid(&it.kind));
+    if governing.is_empty() || !(is_too_weak || is_not_laid) {
         return Remedies::default();
     }
     let Ok(trial) = Trial::of(job, site) else {
@@ -120,8 +138,13 @@ pub fn remedies(
         now,
         check,
     };
-    let mut tried = search.through(changes(job, &trial));
-    if !tried.iter().any(|remedy| search.is_enough(remedy)) {
+    let mut kinds = vec![hatches(job, &trial)];
+    if is_too_weak {
+        kinds.extend(changes(job, &trial));
+        kinds.push(without_baffles(job, &over(now)));
+    }
+    let mut tried = search.through(kinds);
+    if is_too_weak && !tried.iter().any(|remedy| search.is_enough(remedy)) {
         tried.extend(search.through(pairs(job, &trial)));
     }
     tried.sort_by(|a, b| {
@@ -140,10 +163,24 @@ pub fn remedies(
     Remedies { tried, findings }
 }
 
+/// The panels that are over their limits, or whose foot is.
+fn over(findings: &[Finding]) -> Vec<&PanelName> {
+    let of_strength = |it: &&Finding| it.grade != Grade::Note && is_of_strength(&it.kind);
+    let panels = findings.iter().filter(of_strength);
+    let panels = panels.filter_map(|it| match &it.subject {
+        Subject::Panel(name) | Subject::Seam(_, [name, _]) => Some(name),
+        _ => None,
+    });
+    panels.collect()
+}
+
 /// Every change that is worth a trial, not tried yet; none where the job cannot be laid out.
 pub fn untried(job: &Job, site: Option<&Arc<Site>>) -> Vec<Change> {
     let now = Trial::of(job, site);
-    now.map_or_else(|_| Vec::new(), |now| changes(job, &now).concat())
+    now.map_or_else(
+        |_| Vec::new(),
+        |now| [changes(job, &now).concat(), hatches(job, &now)].concat(),
+    )
 }
 
 /// The load cases that ask most of panels, of seams and of the room beside the tank.
@@ -225,7 +262,9 @@ impl Search<'_> {
             remedy.score = Ok(score);
         }
         let found = [checked.findings, in_the_way].concat();
-        remedy.holds = bears_all(&found);
+        let is_for_reach = matches!(remedy.change.what, What::Hatches { .. });
+        let is_laid = !found.iter().any(|it| is_not_laid(&it.kind));
+        remedy.holds = bears_all(&found) && (is_laid || !is_for_reach);
         let stops: Vec<Cause<'_>> = that_stop(&found).collect();
         let is_new = |cause: &&Cause<'_>| {
             let mut now = that_stop(self.now);
@@ -239,6 +278,9 @@ impl Search<'_> {
     /// What all checks say of a change, with every fitting where the job has it; where that cannot be laid
     /// out, without those that the change was tried without, which are then in the way.
     fn all_checks(&self, change: &Change) -> Option<(Checked, Vec<Finding>)> {
+        if change.job.has_new_openings(self.attempts.job) {
+            return Some(((self.check)(&change.job)?, Vec::new()));
+        }
         let as_written = Job {
             openings: self.attempts.job.openings.clone(),
             ..change.job.clone()
@@ -263,7 +305,11 @@ impl Search<'_> {
 
     /// Whether a change cures all that a stronger or stiffer tank is a cure of.
     fn is_enough(&self, remedy: &Remedy) -> bool {
-        let others = that_stop(self.now).filter(|cause| !is_of_size(cause.worst));
+        let is_cured = |cause: &Cause<'_>| match remedy.change.what {
+            What::Hatches { .. } => is_of_size(cause.worst) || is_not_laid(&cause.worst.kind),
+            _ => is_of_size(cause.worst),
+        };
+        let others = that_stop(self.now).filter(|cause| !is_cured(cause));
         remedy.cures() && !remedy.loses_much() && remedy.stops <= others.count()
     }
 }

@@ -5,7 +5,7 @@
 mod common;
 
 use brimful_job::Job;
-use brimful_panels::finding::kind::StrengthKind;
+use brimful_panels::finding::kind::{PracticeKind, StrengthKind};
 use brimful_panels::finding::{Finding, Grade, Kind};
 use brimful_tank::plan::{Depth, plan};
 use common::whole_tank::{START, rest, whole};
@@ -43,4 +43,28 @@ fn pvc_is_checked_by_hot_gas_alone() {
     let is_said =
         |it: &Finding| matches!(&it.kind, Kind::Strength(StrengthKind::CaseNotCovered(_)));
     assert!(whole(&unknown).findings.iter().any(is_said));
+}
+
+/// PP is brittle below 0 degC, and by its make up to 5: on the road the one stops and the other is told; a tank that stands
+/// is told of the first.
+#[test]
+fn pp_on_the_road_is_at_its_limit_just_above_freezing() {
+    let told = |duty: &str, coldest: &str| {
+        let job = format!(
+            "[job]\nlengths = \"mm\"\nduty = \"{duty}\"\n[body]\nbox = [300, 300, 300]\nthickness = 8\n[liquid]\nkind = \"water\"\ncoldest = \"{coldest}\"\n[stock]\nmaterial = \"PP\"\n"
+        );
+        let plan = plan(Job::parse(&job).unwrap(), Depth::Quick).unwrap();
+        let grade = |it: &Finding| match it.kind {
+            Kind::Practice(PracticeKind::Brittle { .. } | PracticeKind::NearlyBrittle) => {
+                Some(it.grade)
+            }
+            _ => None,
+        };
+        plan.findings.iter().find_map(grade)
+    };
+    assert_eq!(told("road", "-1 degC"), Some(Grade::Stop));
+    assert_eq!(told("road", "1 degC"), Some(Grade::Mend));
+    assert_eq!(told("road", "5 degC"), None);
+    assert_eq!(told("standing", "-1 degC"), Some(Grade::Mend));
+    assert_eq!(told("standing", "1 degC"), None);
 }

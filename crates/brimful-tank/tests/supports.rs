@@ -96,9 +96,20 @@ fn a_chock_takes_what_friction_does_not_hold() {
         })
     };
     assert_eq!(slides(&plan), None);
+    // Nothing is left on the floor, and friction has no part in a chock.
+    let rows: Vec<_> = whole(&plan).on_supports().collect();
+    assert!(rows.iter().all(|row| row.not_held().is_none()), "{rows:#?}");
+    assert!(rows[1].friction.is_none());
     // Without a chock the finding says what the chock would take.
-    let (toward, force) = slides(&planned(body)).unwrap();
+    let loose = planned(body);
+    let (toward, force) = slides(&loose).unwrap();
     assert_eq!(toward, Toward::Front);
+    let on_floor = whole(&loose).on_supports().next().unwrap();
+    let left = on_floor.not_held().unwrap();
+    assert!(
+        (left.n() / force - 1.0).abs() < 0.02,
+        "{on_floor:?} {force}"
+    );
     assert!(
         (force / -front.sideways.x - 1.0).abs() < 0.02,
         "{force} {front:?}"

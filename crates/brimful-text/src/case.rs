@@ -7,7 +7,8 @@ use brimful_panels::case::{CaseId, Direction, EventPush, Fill, LoadKind, Tilt};
 use brimful_panels::growth::WELDED;
 use brimful_panels::liquid::Compartment;
 use brimful_panels::panel::Panel;
-use brimful_strength::whole::{BearerId, Pressing};
+use brimful_strength::whole::{BearerId, OnSupport, Pressing};
+use brimful_units::Force;
 
 impl<'a> Words<'a> {
     /// The same with the panels of a tank, so that a baffle is called by its name and not by its mark.
@@ -142,6 +143,18 @@ impl<'a> Words<'a> {
                 self.case(it.load),
             ]
         })
+    }
+
+    /// What a support is taken to hold sideways, what friction holds of it, what is left, and under which load; blank where
+    /// there is nothing to say.
+    pub fn held_sideways(&self, row: &OnSupport) -> [Text; 4] {
+        let force = |force: Option<Force>| force.map_or_else(Text::default, |it| self.force(it));
+        [
+            self.force(row.sideways),
+            force(row.friction),
+            force(row.not_held()),
+            self.case(row.sideways_load),
+        ]
     }
 
     /// What carries the tank.

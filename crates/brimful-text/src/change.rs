@@ -20,6 +20,8 @@ pub fn change_entry(what: &What) -> &'static str {
         What::OuterSheets(_) => "[body] thickness",
         What::InnerSheets(_) => "[[inner]] thickness",
         What::Baffles { .. } => "[[inner]] kind = \"baffle\"",
+        What::WithoutBaffles { .. } => "[[inner]]",
+        What::Hatches { .. } => "[[opening]] service = \"hatch\"",
         What::Bands { .. } => "[[rib]]",
         What::Stays { .. } => "[[inner]] kind = \"stay\"",
         What::Rails(_) | What::Board => "[support]",
@@ -67,6 +69,13 @@ impl Words<'_> {
                     ),
                 }
             }
+            What::WithoutBaffles { names } => {
+                let named = Text::join(names.iter().map(|name| self.given(name)), ", ");
+                match names.len() {
+                    1 => say!(self, "Without the baffle {named}.", named = named),
+                    _ => say!(self, "Without the baffles {named}.", named = named),
+                }
+            }
             What::Bands { instead, depth, at } => {
                 let (n, depth, at) = (at.len(), self.length(*depth), self.lengths(at));
                 match instead {
@@ -93,6 +102,39 @@ impl Words<'_> {
                 width = self.length(*width),
                 at = self.lengths(at)
             ),
+            What::Hatches {
+                diameter,
+                at,
+                instead,
+                ..
+            } => {
+                let places = at.iter().map(|place| self.lengths(place));
+                let (places, diameter) = (Text::join(places, "; "), self.length(*diameter));
+                let hatches = match at.len() {
+                    1 => say!(
+                        self,
+                        "1 hatch of {diameter} in the lid, at {places}",
+                        diameter = diameter,
+                        places = places
+                    ),
+                    n => say!(
+                        self,
+                        "{n} hatches of {diameter} in the lid, at {places}",
+                        n = n,
+                        diameter = diameter,
+                        places = places
+                    ),
+                };
+                match instead.is_empty() {
+                    true => say!(self, "{hatches}.", hatches = hatches),
+                    false => say!(
+                        self,
+                        "{hatches}, in place of {names}.",
+                        hatches = hatches,
+                        names = Text::join(instead.iter().map(|name| self.given(name)), ", ")
+                    ),
+                }
+            }
             What::Rails(at) => say!(
                 self,
                 "{n} rails, at {at}.",
@@ -112,6 +154,15 @@ impl Words<'_> {
                 air = self.length(*air_space)
             ),
             What::Both(one, other) => Text::join([self.change(one), self.change(other)], " "),
+        }
+    }
+
+    /// What is changed, and what that adds, where it is known.
+    pub fn change_with_adds(&self, what: &What, adds: Option<&Adds>) -> Text {
+        let what = self.change(what);
+        match adds {
+            Some(adds) => say!(self, "{what} ({adds})", what = what, adds = self.adds(adds)),
+            None => what,
         }
     }
 

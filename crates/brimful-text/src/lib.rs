@@ -28,6 +28,7 @@ pub mod names;
 mod offer;
 mod print;
 mod progress;
+mod pull;
 mod quantity;
 mod reference;
 mod room;

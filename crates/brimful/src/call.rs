@@ -63,8 +63,15 @@ enum Verb {
         #[arg(long, value_name = "NAME")]
         write: Option<String>,
     },
-    /// Check the whole tank: summary and findings
-    Check(Given),
+    /// Check the whole tank: summary, findings, and changes that were worked out where it does not hold
+    Check {
+        #[command(flatten)]
+        given: Given,
+        /// Write the worked-out change of this number into the job file, as the check lists them, and check
+        /// again; comments and the old file are kept
+        #[arg(long, value_name = "NUMBER", conflicts_with = "quick")]
+        take: Option<usize>,
+    },
     /// Lay the panels out on the sheets, with the order of cuts
     Cut(Given),
     /// List seams, runs, rod, hours and the order of work
@@ -176,8 +183,8 @@ impl Call {
     pub(crate) fn json(&self) -> bool {
         match &self.verb {
             Verb::New { json, .. } | Verb::Fit { json, .. } => *json,
-            Verb::Check(given) | Verb::Cut(given) | Verb::Weld(given) => given.json,
-            Verb::Gauge { given, .. } => given.json,
+            Verb::Cut(given) | Verb::Weld(given) => given.json,
+            Verb::Check { given, .. } | Verb::Gauge { given, .. } => given.json,
             #[cfg(feature = "papers")]
             Verb::Pack { given, .. } => given.json,
             #[cfg(feature = "serve")]
@@ -203,8 +210,12 @@ impl Call {
                 verb::new::new(file, like.as_deref(), json, self.language)
             }
             Verb::Fit { job, write, .. } => verb::fit::fit(job, json, write.as_deref(), locale),
-            Verb::Check(given) => {
-                verb::check::check(&given.job, json, given.depth(Depth::Remedies), locale)
+            Verb::Check { given, take } => {
+                let taken = take
+                    .map(|number| verb::take::take(&given.job, number, locale))
+                    .transpose()?;
+                let depth = given.depth(Depth::Remedies);
+                verb::check::check(&given.job, json, depth, taken, locale)
             }
             Verb::Cut(given) => verb::cut::cut(&given.job, json, given.depth(Depth::Whole), locale),
             Verb::Weld(given) => {

@@ -90,7 +90,8 @@ fn understood(path: &Path, locale: Locale) -> Result<(Source, Input), Failure> {
     Ok((source, input))
 }
 
-fn read(path: &Path, words: Language) -> Result<Source, Failure> {
+/// Reads a job file as text.
+pub(crate) fn read(path: &Path, words: Language) -> Result<Source, Failure> {
     let name = path.display().to_string();
     let shown = &words.given(&name);
     let cannot = |fault: std::io::Error| cannot_read(path, &fault, words);

@@ -88,11 +88,13 @@ pub(crate) fn with_body(
     }
 }
 
-/// Puts a new text in the place of a job file, and keeps the old one beside it: its name.
+/// Puts a new text in the place of a job file, and keeps the old one beside it: its name, which ends by what it was kept
+/// before.
 pub(crate) fn replace(
     path: &Path,
     old: &str,
     new: &str,
+    before: &str,
     words: Language,
 ) -> Result<String, Failure> {
     let failed = |fault: std::io::Error| {
@@ -109,7 +111,7 @@ pub(crate) fn replace(
             ),
         ))
     };
-    let kept = kept_name(path);
+    let kept = kept_name(path, before);
     for (target, text) in [(kept.as_path(), old), (path, new)] {
         Fresh::new(target, path, text)
             .and_then(Fresh::put)
@@ -119,12 +121,12 @@ pub(crate) fn replace(
 }
 
 /// The first free name for the old file: `NAME.before-fit`, `NAME.before-fit-2`, ...
-fn kept_name(path: &Path) -> std::path::PathBuf {
+fn kept_name(path: &Path, before: &str) -> std::path::PathBuf {
     let name = |number: usize| {
         let mut name = path.file_name().unwrap_or_default().to_owned();
         name.push(match number {
-            1 => ".before-fit".to_owned(),
-            n => format!(".before-fit-{n}"),
+            1 => format!(".before-{before}"),
+            n => format!(".before-{before}-{n}"),
         });
         path.with_file_name(name)
     };

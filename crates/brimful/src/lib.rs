@@ -8,7 +8,6 @@
 #![cfg_attr(not(feature = "serve"), allow(dead_code))]
 
 mod call;
-#[cfg(feature = "serve")]
 mod edit;
 mod fault;
 mod file;

@@ -1913,6 +1913,11 @@ export interface components {
             hand_m: number;
             /** Format: uint8 */
             hands: number;
+            /**
+             * Format: double
+             * @description By what share a bead draws in along itself; null where the shop has not measured it.
+             */
+            pull: number | null;
             rates: components["schemas"]["Rates"];
         };
         /** @description How fast the shop works. */
@@ -3103,6 +3108,8 @@ export interface components {
             settings: components["schemas"]["Setting"][];
             /** @description Null where the sheet has no melting point or no published settings. */
             heat: components["schemas"]["Heat"] | null;
+            /** @description Null in a draft, or where it cannot be said. */
+            pull: components["schemas"]["Pull"] | null;
             /** @description The order of work. */
             steps: components["schemas"]["Step"][];
             cautions: components["schemas"]["Caution"][];
@@ -3228,6 +3235,41 @@ export interface components {
              * @description Before clamps come off or the tank is turned.
              */
             clamps_s: number;
+        };
+        /**
+         * @description How far the welds pull panels and corners while they cool, in this order of work; each the least, the likely and the
+         *     greatest.
+         */
+        Pull: {
+            /** @description By what share a bead draws in along itself. */
+            strain: [
+                number,
+                number,
+                number
+            ];
+            source: string;
+            panels: components["schemas"]["Bow"][];
+            seams: components["schemas"]["Lean"][];
+        };
+        /** @description How far a panel leaves the plane nearest to it, from its lowest place to its highest. */
+        Bow: {
+            /** @description Mark of the panel. */
+            panel: string;
+            bow_m: [
+                number,
+                number,
+                number
+            ];
+        };
+        /** @description By how much the angle at a seam changes. */
+        Lean: {
+            /** @description Mark of the seam. */
+            seam: string;
+            lean_rad: [
+                number,
+                number,
+                number
+            ];
         };
         Step: {
             /**
@@ -3793,6 +3835,10 @@ export interface components {
             data: components["schemas"]["HatchReach"];
         } | {
             /** @constant */
+            kind: "weld.one_face_only";
+            data: components["schemas"]["HatchReach"];
+        } | {
+            /** @constant */
             kind: "weld.cannot_be_laid";
             data: components["schemas"]["HatchReach"];
         } | {
@@ -4250,6 +4296,10 @@ export interface components {
                 /** @description Whether the tank moves. */
                 moves: boolean;
             };
+        } | {
+            /** @constant */
+            kind: "practice.nearly_brittle";
+            data: null;
         } | {
             /** @constant */
             kind: "practice.below_rule";
@@ -5678,6 +5728,11 @@ export interface components {
                 at_m: number[];
             };
         } | {
+            without_baffles: {
+                /** @description Their names in the job. */
+                names: string[];
+            };
+        } | {
             bands: {
                 /** @description Whether the tank has ribs, which they replace. */
                 instead: boolean;
@@ -5698,6 +5753,23 @@ export interface components {
                 width_m: number;
                 /** @description Their heights. */
                 at_m: number[];
+            };
+        } | {
+            hatches: {
+                /** @description The lid, by its name. */
+                panel: string;
+                /**
+                 * Format: m
+                 * @description How wide they are.
+                 */
+                diameter_m: number;
+                /** @description Their middles, from the lid's lower-left corner. */
+                at_m: [
+                    number,
+                    number
+                ][];
+                /** @description Hatches that they replace. */
+                instead: string[];
             };
         } | {
             rails_m: number[];

@@ -149,6 +149,13 @@ impl Wall {
     /// A step is stable while no cell gives away more than it has (von Neumann): beside a face only half a cell lies
     /// between, and twice as much flows.
     fn longest_step(&self) -> f64 {
-        OF_STABLE * self.width * self.width / (3.0 * self.material.diffusivity())
+        let to_neighbours = 3.0 * self.material.diffusivity() / (self.width * self.width);
+        let capacity = self.material.density
+            * f64::min(
+                self.material.solid.heat_capacity,
+                self.material.melt.heat_capacity,
+            );
+        let at_sides = self.sides.map_or(0.0, |sides| sides.per_volume / capacity);
+        OF_STABLE / (to_neighbours + at_sides)
     }
 }

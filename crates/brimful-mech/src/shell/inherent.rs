@@ -1,7 +1,5 @@
 //! Prescribed inherent strain along a line: what a weld keeps when it has cooled.
 //!
-//! Checked against published cases; not yet called by a check.
-//!
 //! A weld that wants to be shorter than its plates is described by three figures a line: how much it
 //! draws in along itself (m2: shortening strain times the width of the band that has it), how much
 //! it draws in across (m) and by what angle it turns (rad), after Ueda, Murakawa and Ma, *Welding
@@ -37,6 +35,26 @@ pub fn along_line(
     nodes: &[usize],
     inherent: &Inherent,
 ) -> Result<Vec<InitialStrain>, Fault> {
+    beside_line(shell, nodes, |beside| {
+        let share = 1.0 / beside.len() as f64;
+        let each = Inherent {
+            along: share * inherent.along,
+            across: share * inherent.across,
+            turn: share * inherent.turn,
+        };
+        vec![each; beside.len()]
+    })
+}
+
+/// As [`along_line`], where `of` says what each of the triangles with a side on the line does by itself.
+///
+/// # Errors
+/// As [`along_line`].
+pub fn beside_line(
+    shell: &Shell,
+    nodes: &[usize],
+    of: impl Fn(&[usize]) -> Vec<Inherent>,
+) -> Result<Vec<InitialStrain>, Fault> {
     let mut strains = vec![InitialStrain::default(); shell.triangles.len()];
     if nodes.len() < 2 {
         return Err(Fault::Input {
@@ -59,30 +77,22 @@ pub fn along_line(
                 ),
             });
         }
-        for &number in &beside {
-            let share = 1.0 / beside.len() as f64;
-            add(
-                &mut strains[number],
-                shell,
-                &shell.triangles[number],
-                ends,
-                inherent,
-                share,
-            );
+        for (&number, inherent) in beside.iter().zip(of(&beside)) {
+            let triangle = &shell.triangles[number];
+            add(&mut strains[number], shell, triangle, ends, &inherent);
         }
     }
     Ok(strains)
 }
 
-/// Adds a triangle's share of what the side between `ends` does: a tensor along and across it,
-/// whose integral over the triangle's area is that of the side.
+/// Adds what a triangle does at its side between `ends`: a tensor along and across it, whose integral over
+/// the triangle's area is that of the side.
 fn add(
     strain: &mut InitialStrain,
     shell: &Shell,
     triangle: &Triangle,
     ends: [usize; 2],
     inherent: &Inherent,
-    share: f64,
 ) {
     let [a, b, c] = triangle.nodes.map(|node| shell.nodes[node]);
     let twice_area = (b - a).cross(c - a);
@@ -93,7 +103,7 @@ fn add(
     let y = normal.cross(x);
     let along = Direction::of(way / length, x, y);
     let across = Direction::of(normal.cross(way / length), x, y);
-    let density = share * length / (0.5 * twice_area.length());
+    let density = length / (0.5 * twice_area.length());
     for k in 0..3 {
         strain.stretch[k] -=
             density * (inherent.along * along.tensor()[k] + inherent.across * across.tensor()[k]);

@@ -22,6 +22,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     heat(document, plan, words);
     order(document, plan, words);
     hours(document, plan, words);
+    pull(document, plan, words);
 }
 
 fn process(plan: &Plan, words: &Words<'_>) -> Text {
@@ -368,4 +369,54 @@ fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         &rows,
     );
     document.paragraph(&say!(words, "Working time by the shop's own rates (defaults are guesses and are listed); cooling, drying and breaks are not in it."));
+}
+
+fn pull(document: &mut Document, plan: &Plan, words: &Words<'_>) {
+    let Some(pull) = &plan.pull else {
+        return;
+    };
+    document.heading(&say!(words, "Pull: how far the welds draw it out of flat"));
+    document.paragraph(&words.drawn_in(&pull.inherent));
+    document.paragraph(&words.pull_model());
+    let most = |panel: usize| {
+        let own = pull
+            .seams
+            .iter()
+            .filter(|it| plan.seams[it.seam].panels.contains(&panel));
+        own.max_by(|a, b| a.lean[2].total_cmp(&b.lean[2]))
+    };
+    let rows: Vec<Vec<Text>> = pull
+        .panels
+        .iter()
+        .map(|bow| {
+            let panel = &plan.panels[bow.panel];
+            vec![
+                words.symbol(&panel.mark),
+                words.panel(&panel.name),
+                words.bow(bow.bow),
+                most(bow.panel).map_or_else(Text::default, |it| words.lean(it.lean)),
+                most(bow.panel)
+                    .map_or_else(Text::default, |it| words.symbol(&plan.seams[it.seam].mark)),
+            ]
+        })
+        .collect();
+    document.table(
+        &[
+            column(say!(words, "Mark")),
+            column(say!(words, "Panel")),
+            figures(say!(words, "Out of flat")),
+            figures(say!(words, "Angle off by, at most")),
+            column(say!(words, "at seam")),
+        ],
+        &rows,
+    );
+    document.paragraph(&words.source(&pull.inherent.source));
+    if let Some(strip) = pull.strip {
+        document.paragraph(&words.pull_strip(&strip));
+        document.lines(&[
+            say!(words, "Strip before, after"),
+            say!(words, "Bow when cold"),
+            say!(words, "[shop] pull"),
+        ]);
+    }
 }

@@ -56,19 +56,22 @@ fn pictures(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
 fn supports(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'_>) {
     document.heading(&say!(
         words,
-        "What each support takes: what presses on it as the weight that would, and what it holds sideways"
+        "What each support takes: what presses on it as the weight that would, and what it is taken to hold sideways"
     ));
     let rows: Vec<Vec<Text>> = whole
         .on_supports()
         .map(|row| {
             let [at_rest, most, load] = words.pressing(row.pressing);
+            let [sideways, friction, left, pushed] = words.held_sideways(&row);
             vec![
                 words.bearer(row.support),
                 at_rest,
                 most,
                 load,
-                words.force(row.sideways),
-                words.case(row.sideways_load),
+                sideways,
+                friction,
+                left,
+                pushed,
             ]
         })
         .collect();
@@ -79,6 +82,8 @@ fn supports(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
             figures(say!(words, "At most")),
             wide(say!(words, "Load")),
             figures(say!(words, "Sideways\nat most")),
+            figures(say!(words, "By\nfriction")),
+            figures(say!(words, "Left")),
             wide(say!(words, "Load")),
         ],
         &rows,

@@ -32,6 +32,7 @@ pub(super) struct EffectRow {
 pub(super) struct ColdRow {
     material: String,
     degc: f64,
+    surely_from_degc: f64,
 }
 
 pub(super) static LIQUID_EFFECT: LazyLock<Vec<EffectRow>> =
@@ -201,12 +202,14 @@ fn effect(
     })
 }
 
-/// The coldest at which a sheet takes a shock.
-pub fn coldest_use(material: Material) -> Temperature {
+/// The coldest at which a sheet may take a shock, and from where on it surely does: below the one it is brittle, between
+/// them by its make.
+pub fn coldest_use(material: Material) -> [Temperature; 2] {
     let row = COLDEST_USE
         .iter()
         .find(|row| row.material == material.row_name());
-    Temperature::from_degc(row.expect("a test reads a row of each").degc)
+    let row = row.expect("a test reads a row of each");
+    [row.degc, row.surely_from_degc].map(Temperature::from_degc)
 }
 
 fn factor(kind: &'static str, of: &str) -> Result<Sourced<f64>, NotCovered> {

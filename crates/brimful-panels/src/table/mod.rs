@@ -11,6 +11,7 @@ pub mod heat;
 pub mod kit;
 pub mod material;
 mod not_covered;
+pub mod pull;
 pub mod repeat;
 mod row;
 mod setting;
@@ -54,6 +55,10 @@ mod tests {
         for row in kit::KIT.iter() {
             assert!(row.value > 0.0 && !row.of.is_empty() && !row.quantity.is_empty());
             assert!(["mm", "deg"].contains(&row.unit.as_str()) && !row.source.is_empty());
+        }
+        for row in pull::PULL.iter() {
+            assert!(0.0 < row.low && row.low < row.value && row.value < row.high);
+            assert!(!row.source.is_empty());
         }
         for row in heat::PROPERTY.iter() {
             assert!(row.value > 0.0 && !row.source.is_empty());

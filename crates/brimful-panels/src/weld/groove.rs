@@ -82,6 +82,8 @@ pub enum Access {
     /// From outside the tank alone: the groove goes through the whole sheet, and what only an inside
     /// run would fill is left out.
     OutsideOnly,
+    /// From one face of the inner panel of a tee alone: its edge is bevelled through the whole sheet.
+    OneFace,
 }
 
 /// The section of one weld.
@@ -128,7 +130,7 @@ pub fn sections(seam: &Seam, sheets: &Sheets, access: Access) -> Result<Vec<Sect
     };
     let share = |both: f64| match access {
         Access::BothSides => both,
-        Access::OutsideOnly => 1.0,
+        Access::OutsideOnly | Access::OneFace => 1.0,
     };
     let thickest = sheets.thickness[0].max(sheets.thickness[1]);
     let double = access == Access::BothSides && thickest > THICKEST_SINGLE_V;
@@ -142,11 +144,15 @@ pub fn sections(seam: &Seam, sheets: &Sheets, access: Access) -> Result<Vec<Sect
             ]
         }
         Joint::Mitred => mitred(angle, sheets, double, [near, far])?,
+        // Which face it is is left open: on the sharper side there is less room for the bevel.
+        Joint::Tee if access == Access::OneFace => {
+            vec![bevel(PI - angle, sheets, 0, 1.0, WeldSide::Inside)?]
+        }
         Joint::Tee => tee(angle, sheets)?,
         Joint::SlotThrough => vec![plug(sheets), plug(sheets)],
         Joint::Butt => mitred(PI, sheets, double, [WeldSide::Inside, WeldSide::Outside])?,
     };
-    sections.retain(|it| access == Access::BothSides || it.side == WeldSide::Outside);
+    sections.retain(|it| access != Access::OutsideOnly || it.side == WeldSide::Outside);
     sections.sort_by_key(|section| section.side);
     Ok(sections)
 }

@@ -24,6 +24,8 @@ pub const ROOM: Temperature = Temperature::from_degc(20.0);
 const WARMED: Length = Length::from_mm(2.4);
 /// Cells of that: a tenth of the depth that has to melt each.
 const CELLS: usize = 80;
+/// By then all of that has melted under any nozzle; a speed of next to nothing would warm it for hours.
+const MOLTEN_BY: Time = Time::from_s(60.0);
 /// Cells over half of a bead, and how many times as far the heat is followed.
 const ACROSS: usize = 5;
 const FOLLOWED: usize = 40;
@@ -155,7 +157,7 @@ impl Groove<'_> {
             coefficient: self.heating.film[which],
         };
         let mut wall = Wall::new(material, WARMED.m(), CELLS, |_| ROOM.degc());
-        let warmed = self.heating.along[which] / speed;
+        let warmed = (self.heating.along[which] / speed).min(MOLTEN_BY);
         wall.advance([gas, Face::Insulated], warmed.s());
         Length::from_m(match self.bead {
             None => wall.melted(),

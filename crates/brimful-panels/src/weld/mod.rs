@@ -12,6 +12,7 @@ pub mod hours;
 mod kit;
 mod line;
 pub mod order;
+pub mod pull_strip;
 mod reach;
 pub mod rod;
 mod run;
@@ -20,6 +21,7 @@ mod sequence;
 mod side;
 pub mod work;
 
+pub use reach::ARM_HOLE;
 pub use seam_weld::SeamWeld;
 pub use side::WeldSide;
 
@@ -32,6 +34,7 @@ use crate::table::factor::WeldFactor;
 use crate::table::material::Material;
 use crate::table::welding::{Setting, SettingKind, SettingRange, settings};
 use brimful_geom::plate::PlateFace;
+use brimful_geom::vector::Point3;
 use brimful_job::{Job, Process};
 use brimful_units::{Area, Density, Length, Mass};
 use groove::{Access, Section, Sheets};
@@ -69,6 +72,13 @@ impl Welds {
     }
 }
 
+/// Places on the insides of the lid's seams that no arm gets to through a hatch.
+pub fn out_of_reach(job: &Job, panels: &[Panel], seams: &[Seam]) -> Vec<Point3> {
+    let reach = Reach::of(job, panels);
+    let places = seams.iter().flat_map(|seam| reach.out_of_reach(seam));
+    places.collect()
+}
+
 /// Works out all welds.
 pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
     let mut findings = Vec::new();
@@ -87,6 +97,7 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
         let sheets = sheets(job, panels, seam);
         let access = match inside[number] {
             None | Some(HatchReach::Near) => Access::BothSides,
+            Some(_) if reach.has_face_in_reach(seam) => Access::OneFace,
             Some(_) => Access::OutsideOnly,
         };
         match groove::sections(seam, &sheets, access) {

@@ -16,7 +16,7 @@ use std::f64::consts::TAU;
 
 /// An arm in a sleeve with the head of a gun in the hand goes through a hole of this width: common
 /// practice.
-const ARM_HOLE: Length = Length::from_mm(150.0);
+pub const ARM_HOLE: Length = Length::from_mm(150.0);
 
 /// Stretches between the places looked at along a seam, which may be welded through one hatch after the
 /// other: few centimetres each on any tank of a shop.
@@ -88,12 +88,37 @@ impl<'a> Reach<'a> {
         if self.hatches.is_empty() {
             return Some(HatchReach::NoHatch);
         }
-        let [from, to] = seam.inner_line;
-        let places = (0..=PLACES).map(|i| from + (to - from) * (i as f64 / PLACES as f64));
-        let sides = self.sides(seam);
-        let places: Vec<Point3> = places
-            .flat_map(|place| sides.iter().map(move |side| place + *side))
-            .collect();
+        Some(self.reach(seam, &self.sides(seam)))
+    }
+
+    /// Whether one face of an inner panel can be welded to the lid through a hatch, all along.
+    pub fn has_face_in_reach(&self, seam: &Seam) -> bool {
+        let is_near = |side: &Vec3| self.reach(seam, &[*side]) == HatchReach::Near;
+        seam.joint == Joint::Tee && self.sides(seam).iter().any(is_near)
+    }
+
+    /// Places on the insides of a seam behind the lid that no arm gets to.
+    pub fn out_of_reach(&self, seam: &Seam) -> Vec<Point3> {
+        match self.inside(seam) {
+            None | Some(HatchReach::Near) => Vec::new(),
+            Some(_) => {
+                let is_reached = |place: &Point3| {
+                    let mut bends = self.hatches.iter().flat_map(|hatch| {
+                        let bends = hatch.clear.iter();
+                        bends.map(move |bend| (hatch, *bend))
+                    });
+                    bends.any(|(hatch, bend)| self.reaches(hatch, bend, *place))
+                };
+                let mut places = places(seam, &self.sides(seam));
+                places.retain(|place| !is_reached(place));
+                places
+            }
+        }
+    }
+
+    /// How the places along a seam, so far off its line, are reached through the hatches there are.
+    fn reach(&self, seam: &Seam, sides: &[Vec3]) -> HatchReach {
+        let places = places(seam, sides);
         let by = |bends: &dyn Fn(&Hatch) -> Vec<Point3>| {
             let reached = |place: &Point3| {
                 let mut hatches = self.hatches.iter();
@@ -101,13 +126,13 @@ impl<'a> Reach<'a> {
             };
             places.iter().all(reached)
         };
-        Some(if by(&|hatch| hatch.clear.clone()) {
+        if by(&|hatch| hatch.clear.clone()) {
             HatchReach::Near
         } else if by(&|hatch| vec![hatch.within]) {
             HatchReach::TooSmall { least: ARM_HOLE }
         } else {
             HatchReach::TooFar { reach: self.arm }
-        })
+        }
     }
 
     /// From the line of a seam to where its insides are: off both faces of a panel that stands on the lid.
@@ -136,6 +161,15 @@ impl<'a> Reach<'a> {
         let is_near = hatch.at.distance(place) <= self.arm.m();
         is_near && !self.panels.iter().enumerate().any(parts)
     }
+}
+
+/// Places along a seam, so far off its line.
+fn places(seam: &Seam, sides: &[Vec3]) -> Vec<Point3> {
+    let [from, to] = seam.inner_line;
+    let places = (0..=PLACES).map(|i| from + (to - from) * (i as f64 / PLACES as f64));
+    places
+        .flat_map(|place| sides.iter().map(move |side| place + *side))
+        .collect()
 }
 
 /// Whether a panel keeps an arm from one side of it to the other.
@@ -219,7 +253,10 @@ pub fn findings(
         let (grade, kind) = match reach {
             None => continue,
             Some(HatchReach::Near) => (Grade::Mend, WeldKind::ThroughHatch),
-            Some(reach) if is_welded(number) => (Grade::Mend, WeldKind::OutsideOnly(*reach)),
+            Some(reach) if is_welded(number) => match seam.joint {
+                Joint::Tee => (Grade::Mend, WeldKind::OneFaceOnly(*reach)),
+                _ => (Grade::Mend, WeldKind::OutsideOnly(*reach)),
+            },
             Some(reach) => (Grade::Stop, WeldKind::CannotBeLaid(*reach)),
         };
         match kinds.iter_mut().find(|(_, other, _)| *other == kind) {

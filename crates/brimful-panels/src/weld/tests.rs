@@ -236,6 +236,7 @@ fn behind_lid(rest: &str) -> Vec<(Grade, WeldKind, usize)> {
             Kind::Weld(
                 kind @ (WeldKind::ThroughHatch
                 | WeldKind::OutsideOnly(_)
+                | WeldKind::OneFaceOnly(_)
                 | WeldKind::CannotBeLaid(_)),
             ),
             Subject::Seams(marks),
@@ -327,18 +328,40 @@ fn no_arm_goes_through_a_divider() {
     );
 }
 
-/// A seam that a divider makes with the lid has an inside in either compartment.
+/// A seam that a divider makes with the lid has an inside in either compartment; where one alone is reached, the
+/// divider is bevelled through and welded from there.
 #[test]
 fn a_divider_is_welded_to_the_lid_through_a_hatch_on_either_side() {
     let divider =
         "[[inner]]\nname = \"d\"\nkind = \"divider\"\nacross = \"x\"\nat = 300\nthickness = 8\n";
-    let cannot = |hatches: &str| {
-        let found = behind_lid(&format!("{divider}{hatches}"));
-        let is_it = |kind: &WeldKind| matches!(kind, WeldKind::CannotBeLaid(_));
-        found.iter().any(|(_, kind, _)| is_it(kind))
+    let one = format!("{divider}{}", hatch(150.0, 150.0));
+    let both = format!("{one}{}", hatch(450.0, 150.0));
+    let told = |rest: &str, is_it: fn(&WeldKind) -> bool| {
+        let found = behind_lid(rest);
+        found.iter().filter(|(_, kind, _)| is_it(kind)).count()
     };
-    assert!(cannot(&hatch(150.0, 150.0)));
-    assert!(!cannot(&(hatch(150.0, 150.0) + &hatch(450.0, 150.0))));
+    let cannot = |kind: &WeldKind| matches!(kind, WeldKind::CannotBeLaid(_));
+    let one_face = |kind: &WeldKind| matches!(kind, WeldKind::OneFaceOnly(_));
+    assert_eq!([told(divider, cannot), told(divider, one_face)], [1, 0]);
+    assert_eq!([told(&one, cannot), told(&one, one_face)], [0, 1]);
+    assert_eq!([told(&both, cannot), told(&both, one_face)], [0, 0]);
+    let laid = |rest: &str| {
+        let (welds, panels, seams) = worked(&job(rest));
+        let number = seams
+            .iter()
+            .position(|seam| seam.joint == Joint::Tee && reach::touches_lid(&panels, seam));
+        let own = welds.welds.into_iter();
+        own.filter(|weld| Some(weld.seam) == number)
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(laid(divider).len(), 0);
+    assert_eq!(laid(&both).len(), 2);
+    let [through] = &laid(&one)[..] else {
+        panic!("one weld")
+    };
+    // A half V of 45 degrees through 8 mm, and the gap of 1 mm under it.
+    assert!((through.throat.mm() - 8.0).abs() < 1e-9);
+    assert!((through.area.mm2() - (8.0 * 8.0 / 2.0 + 8.0)).abs() < 1e-6);
 }
 
 /// An arm goes round no corner and through no baffle, but through a hole in one.

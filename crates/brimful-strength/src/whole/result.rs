@@ -14,6 +14,7 @@ use brimful_panels::case::CaseId;
 use brimful_panels::finding::kind::StrengthKind;
 use brimful_panels::finding::{Finding, Grade, Kind};
 use brimful_panels::panel::Panel;
+use brimful_panels::table::friction::{FrictionEnd, friction};
 use brimful_units::{Force, Length, Mass};
 
 /// How much finer each mesh is than the one before.
@@ -122,10 +123,31 @@ impl Whole {
                 support: *support,
                 pressing: (!matches!(support, BearerId::Chock(_))).then_some(pressing),
                 sideways: Force::from_n(sideways(pushed)),
+                friction: slides(support).then(|| {
+                    let most = friction(FrictionEnd::Least).value * presses(pushed).max(0.0);
+                    Force::from_n(most.min(sideways(pushed)))
+                }),
                 sideways_load: pushed.case.id,
             })
         })
     }
+}
+
+impl OnSupport {
+    /// What is left of it for something else to hold; none where friction does, but for rounding, or has no part in
+    /// it.
+    pub fn not_held(&self) -> Option<Force> {
+        /// Of all of it. Where chocks take the rest a thousandth of the springs is left on the supports, which adds up
+        /// to two hundredths.
+        const ROUNDING: f64 = 0.02;
+        let left = self.sideways - self.friction?;
+        (left > self.sideways * ROUNDING).then_some(left)
+    }
+}
+
+/// Whether friction holds a tank on it: a strap swings with it, and a chock stands in its way.
+fn slides(support: &BearerId) -> bool {
+    !matches!(support, BearerId::Strap(_) | BearerId::Chock(_))
 }
 
 /// What one support takes.
@@ -135,8 +157,10 @@ pub struct OnSupport {
     pub support: BearerId,
     /// What presses on it; nothing on a chock.
     pub pressing: Option<Pressing>,
-    /// The most that it holds sideways under any load.
+    /// The most that it is taken to hold sideways under any load.
     pub sideways: Force,
+    /// What friction holds of that by what presses on it then; nothing of a strap or a chock.
+    pub friction: Option<Force>,
     /// Under which.
     pub sideways_load: CaseId,
 }

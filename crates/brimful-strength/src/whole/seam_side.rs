@@ -27,7 +27,7 @@ pub struct Answer<'a> {
 /// A side of a mesh line that a seam's weld joins to the rest: chain and triangles.
 #[derive(Clone, Debug)]
 pub struct SeamSide {
-    seam: usize,
+    pub seam: usize,
     section: Option<Section>,
     pub chain: Vec<usize>,
     triangles: Vec<usize>,

@@ -16,13 +16,24 @@ use std::f64::consts::SQRT_2;
 /// What a root that is pulled open takes, as a share of what the weld does: common practice.
 pub const ROOT: f64 = 0.5;
 
+/// Where the only weld of a seam is laid.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OnlySide {
+    /// Outside the tank.
+    Outside,
+    /// Inside it.
+    Inside,
+    /// On one face of an inner panel, whichever: its root is taken to be bent open.
+    OneFace,
+}
+
 /// The welded section of a seam.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Section {
     /// Depth that carries, m.
     pub depth: f64,
     /// The only side it is welded from; none where it is welded from both.
-    pub only: Option<WeldSide>,
+    pub only: Option<OnlySide>,
     /// How far the welded depth lies off the middle of the thinner sheet, m.
     pub off: f64,
     /// Tongues in slots: the share of the seam that they make up.
@@ -71,7 +82,9 @@ impl Section {
         // fillets of a baffle's foot from inside, of a rib's from outside.
         let mut sides = own().map(|weld| weld.side);
         let only = match (sides.next(), sides.next()) {
-            (Some(side), None) => Some(side),
+            (Some(_), None) if seam.joint == Joint::Tee => Some(OnlySide::OneFace),
+            (Some(WeldSide::Outside), None) => Some(OnlySide::Outside),
+            (Some(WeldSide::Inside), None) => Some(OnlySide::Inside),
             _ => None,
         };
         let off = match own().next() {
@@ -114,8 +127,9 @@ impl Section {
                         at_root: false,
                     };
                 }
-                Some(WeldSide::Outside) => -passed.moment,
-                Some(WeldSide::Inside) => passed.moment,
+                Some(OnlySide::Outside) => -passed.moment,
+                Some(OnlySide::Inside) => passed.moment,
+                Some(OnlySide::OneFace) => passed.moment.abs(),
             };
         let (root, face) = (by_tension + bent(opening), by_tension - bent(opening));
         let at_face = with_shear(face);
@@ -164,7 +178,7 @@ mod tests {
     #[test]
     fn a_single_sided_fillet_that_is_pulled_opens_at_its_root() {
         let fillet = Section {
-            only: Some(WeldSide::Outside),
+            only: Some(OnlySide::Outside),
             off: 0.004 + 0.008 / (2.0 * SQRT_2),
             ..STRIP
         };
@@ -180,13 +194,28 @@ mod tests {
     #[test]
     fn a_root_counts_half_where_it_is_bent_open_and_in_full_where_it_is_pressed() {
         let section = Section {
-            only: Some(WeldSide::Outside),
+            only: Some(OnlySide::Outside),
             ..STRIP
         };
         let open = section.stress(&passed(0.0, -10.0));
         let shut = section.stress(&passed(0.0, 10.0));
         assert!(open.at_root && !shut.at_root);
         assert!((open.counted * ROOT / shut.counted - 1.0).abs() < 1e-12);
+    }
+
+    /// Which face of an inner panel was reached is not told to the shell.
+    #[test]
+    fn the_root_of_a_tee_welded_from_one_face_opens_whichever_way_it_is_bent() {
+        let section = Section {
+            only: Some(OnlySide::OneFace),
+            ..STRIP
+        };
+        for moment in [-10.0, 10.0] {
+            let found = section.stress(&passed(0.0, moment));
+            let by_hand = 6.0 * 10.0 / 0.008_f64.powi(2);
+            assert!(found.at_root);
+            assert!((found.counted * ROOT / by_hand - 1.0).abs() < 1e-12);
+        }
     }
 
     /// Tongues that make up a third of a seam, pulled: three times the pull, as shear.

@@ -3,11 +3,12 @@
 use super::trial::Trial;
 use brimful_geom::solid::Solid;
 use brimful_job::{
-    About, Axis, BodyShape, FilledTo, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place,
+    About, Axis, BodyShape, Duty, FilledTo, Inner, InnerJoint, InnerKind, InnerPlace, Job, Place,
     Process, Rib, Space, Strip, Support, Write, writes,
 };
 use brimful_panels::body::Body;
 use brimful_panels::finding::kind::What;
+use brimful_panels::name::PanelName;
 use brimful_panels::panel::{Panel, Role};
 use brimful_panels::table::factor::WeldFactor;
 use brimful_panels::table::material::Material;
@@ -23,7 +24,7 @@ const MOST_BAFFLES: usize = 3;
 const BAFFLE_GAP: Length = Length::from_mm(25.0);
 /// Bands round the walls that are tried, few first.
 const BANDS: [usize; 4] = [2, 5, 9, 14];
-/// How far a band stands out, in thicknesses of the sheet.
+/// How far a band stands out, in thicknesses of the walls.
 const BAND_DEPTHS: f64 = 6.0;
 /// Pairs of stays that are tried, few first.
 const STAYS: [usize; 3] = [2, 5, 9];
@@ -67,15 +68,15 @@ pub fn changes(job: &Job, now: &Trial) -> Vec<Vec<Change>> {
         lower_fill(job, &now.body.cavity),
         clearance(job),
     ];
+    kinds.push(bands(job, &now.body));
     if is_deep(&now.body.cavity) {
-        kinds.push(bands(job, &now.body));
         kinds.push(stays(job, &now.body));
     }
     kinds
 }
 
-/// Whether it is deeper than it is wide: bands and stays are for such, where the sides of a shallow
-/// tank are held by floor and lid.
+/// Whether it is deeper than it is wide: stays are for such, where the sides of a shallow tank are held by floor and
+/// lid.
 fn is_deep(cavity: &Solid) -> bool {
     let (low, high) = cavity.bounds();
     high.z - low.z > (high.x - low.x).min(high.y - low.y)
@@ -265,6 +266,30 @@ fn stands_across(inner: &Inner, axis: Axis) -> bool {
     across && inner.kind == InnerKind::Baffle
 }
 
+/// The tank without those of its baffles that are over their limits. Only for one that stands: on the road and afloat a
+/// baffle takes from the surge, which no load counts.
+pub fn without_baffles(job: &Job, over: &[&PanelName]) -> Vec<Change> {
+    let is_over = |inner: &&Inner| {
+        let mut own = over.iter().filter_map(|name| name.inner());
+        inner.kind == InnerKind::Baffle && own.any(|name| *name == inner.name)
+    };
+    let names: Vec<String> = job
+        .inner
+        .iter()
+        .filter(is_over)
+        .map(|it| it.name.clone())
+        .collect();
+    if job.about.duty != Duty::Standing || names.is_empty() {
+        return Vec::new();
+    }
+    let mut job = job.clone();
+    job.inner.retain(|inner| !names.contains(&inner.name));
+    vec![Change {
+        what: What::WithoutBaffles { names },
+        job,
+    }]
+}
+
 fn plain_baffle(about: &About) -> Inner {
     let gap = about.round(BAFFLE_GAP);
     Inner {
@@ -283,14 +308,17 @@ fn plain_baffle(about: &About) -> Inner {
 }
 
 /// Level bands round the walls, closer together low down: each carries as much of the pressure as
-/// the next.
+/// the next. The strips of wall that they leave are no narrower than they are deep, on the whole: where they
+/// would be, a thicker wall does it.
 fn bands(job: &Job, body: &Body) -> Vec<Change> {
     let (low, high) = body.cavity.bounds();
     let origin = origin(job);
-    let depth = job.about.round(thickest(body) * BAND_DEPTHS);
+    let depth = job.about.round(thickest_wall(body) * BAND_DEPTHS);
     let instead = !job.ribs.is_empty();
+    let height = Length::from_m(high.z - low.z);
     BANDS
         .into_iter()
+        .filter(|&count| depth * (count + 1) as f64 <= height)
         .map(|count| {
             let heights: Vec<Length> = even_shares(count)
                 .into_iter()
@@ -385,9 +413,9 @@ fn even_shares(count: usize) -> Vec<f64> {
         .collect()
 }
 
-fn thickest(body: &Body) -> Length {
-    body.faces
-        .iter()
+fn thickest_wall(body: &Body) -> Length {
+    let walls = body.faces.iter().filter(|face| face.role == Role::Wall);
+    walls
         .map(|face| face.thickness)
         .fold(Length::ZERO, Length::max)
 }

@@ -55,6 +55,8 @@ fn order(what: &What) -> usize {
         | What::Board
         | What::LowerFill { .. }
         | What::Clearance(_)
+        | What::WithoutBaffles { .. }
+        | What::Hatches { .. }
         | What::Both(..) => 3,
     }
 }

@@ -1,5 +1,6 @@
 //! A changed job laid out and run, and what the change adds.
 
+use brimful_geom::vector::Point3;
 use brimful_job::{Capacity, Job};
 use brimful_panels::body::{Body, body};
 use brimful_panels::capacity::rated_surface;
@@ -13,7 +14,7 @@ use brimful_panels::shape::WholeFault;
 use brimful_panels::site::Site;
 use brimful_panels::table::material::Material;
 use brimful_panels::weld::hours::total;
-use brimful_panels::weld::welds;
+use brimful_panels::weld::{out_of_reach, welds};
 use brimful_strength::whole::{Score, Tank, Whole, trial, whole};
 use brimful_units::{Length, Mass, Volume};
 use std::sync::Arc;
@@ -67,6 +68,11 @@ impl Trial {
             job: job.clone(),
             site,
         })
+    }
+
+    /// Places on the insides of the lid's seams that no arm gets to through a hatch.
+    pub fn out_of_reach(&self) -> Vec<Point3> {
+        out_of_reach(&self.job, &self.panels, &self.seams)
     }
 
     pub fn score(&self, cases: &[CaseId], progress: &dyn Progress) -> Result<Score, NoScore> {

@@ -37,6 +37,10 @@ pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
             .source(say!(words, "the coldest use of the sheet's material, from memory"))
             .cure(say!(words, "HDPE, a tougher grade by its maker's word, or a warmer place."))
             .entry("[liquid] coldest"),
+        PracticeKind::NearlyBrittle => Said::new(say!(words, "So cold the sheet is at its limit: by its make it may be brittle or not, and on the way it meets shocks."))
+            .source(say!(words, "the coldest use of the sheet's material, from memory"))
+            .cure(say!(words, "The word of the sheet's maker for its coldest use, HDPE, or a warmer place."))
+            .entry("[liquid] coldest"),
         PracticeKind::BelowRule(rule) => Said::new(match rule {
                 Rule::SafetyFactor => say!(words, "The job sets a lower safety factor than the rule has."),
                 Rule::FillingHead => say!(words, "The job sets a lower filling head than is usual."),

@@ -21,7 +21,7 @@ pub(super) fn said(words: &Words<'_>, kind: &RemedyKind) -> Said {
                 "Combine more of them, or make the tank smaller."
             )),
         RemedyKind::HoldsButBreaks { tried, what, adds } => {
-            let change = with_adds(words, what, adds.as_ref());
+            let change = words.change_with_adds(what, adds.as_ref());
             Said::new(say!(words, "Of {n} changes that were worked out none makes the tank hold without breaking something else. Of those that do break something this costs least: {change}", n = *tried, change = change))
                 .source(method(words))
                 .cure(say!(words, "Mend what it breaks, put it into the job and check again."))
@@ -51,7 +51,7 @@ fn none_holds(words: &Words<'_>, tried: usize) -> Text {
 
 fn hold(words: &Words<'_>, tried: usize, cheapest: &[(What, Option<Adds>)]) -> Text {
     let each = cheapest.iter();
-    let each = each.map(|(what, adds)| with_adds(words, what, adds.as_ref()));
+    let each = each.map(|(what, adds)| words.change_with_adds(what, adds.as_ref()));
     let each = Text::join(each, " ");
     match tried {
         1 => say!(
@@ -65,19 +65,6 @@ fn hold(words: &Words<'_>, tried: usize, cheapest: &[(What, Option<Adds>)]) -> T
             n = n,
             each = each
         ),
-    }
-}
-
-fn with_adds(words: &Words<'_>, what: &What, adds: Option<&Adds>) -> Text {
-    let what = words.change(what);
-    match adds {
-        Some(adds) => say!(
-            words,
-            "{what} ({adds})",
-            what = what,
-            adds = words.adds(adds)
-        ),
-        None => what,
     }
 }
 

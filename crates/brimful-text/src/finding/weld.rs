@@ -72,6 +72,10 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
             .source(rule(words))
             .cure(nearer_hatch(words, *reach))
             .entry("[shop] reach"),
+        WeldKind::OneFaceOnly(reach) => Said::new(say!(words, "Hand and gun get to these seams on one face of the inner panel alone: on the other, {why}. Its edge is planned bevelled through the whole sheet and welded from the face that is reached, and the root counts half where it is pulled open.", why = out_of_reach(words, *reach)))
+            .source(rule(words))
+            .cure(nearer_hatch(words, *reach))
+            .entry("[shop] reach"),
         WeldKind::CannotBeLaid(reach) => Said::new(say!(words, "Nothing can be laid at these seams: they lie behind the lid once it is on, they have no outside, and {why}.", why = out_of_reach(words, *reach)))
             .source(rule(words))
             .cure(nearer_hatch(words, *reach))

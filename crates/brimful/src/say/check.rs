@@ -30,6 +30,7 @@ pub(crate) fn check(plan: &Plan, words: &Words<'_>) -> String {
         weld(plan, words),
         defaults(plan, words),
         findings::all(&plan.findings, words),
+        super::remedies::remedies(plan, words),
         findings::verdict(plan, words),
     ]
     .concat()

@@ -14,6 +14,7 @@ mod gauge;
 mod layout;
 #[cfg(feature = "papers")]
 mod pack;
+mod remedies;
 mod room;
 mod strength;
 mod summary;

@@ -136,18 +136,23 @@ fn supports(words: &Words<'_>, whole: &Whole) -> String {
         ">at most",
         "load",
         ">sideways",
+        ">by friction",
+        ">left",
         "load",
     ];
     let mut table = Table::new(words, &heads);
     for row in whole.on_supports() {
         let [at_rest, most, load] = words.pressing(row.pressing);
+        let [sideways, friction, left, pushed] = words.held_sideways(&row);
         table.row([
             words.bearer(row.support),
             at_rest,
             most,
             load,
-            words.force(row.sideways),
-            words.case(row.sideways_load),
+            sideways,
+            friction,
+            left,
+            pushed,
         ]);
     }
     let why = paragraph(2, 2, &words.borne_more());

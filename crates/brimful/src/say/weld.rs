@@ -18,6 +18,7 @@ pub(crate) fn weld(plan: &Plan, words: &Words<'_>) -> String {
         hours(plan, words),
         settings(plan, words),
         heat(plan, words),
+        pull(plan, words),
         steps(plan, words),
         cautions(words),
         findings::stops(plan, words),
@@ -136,6 +137,26 @@ fn heat(plan: &Plan, words: &Words<'_>) -> String {
         heading(&say!(words, "Heat")),
         paragraph(2, 2, &words.melted(heat)),
         paragraph(2, 2, &words.heat_model()),
+        format!("\n{}", table.text()),
+    ]
+    .concat()
+}
+
+fn pull(plan: &Plan, words: &Words<'_>) -> String {
+    let Some(pull) = &plan.pull else {
+        return String::new();
+    };
+    let mut table = Table::new(words, &["panel", ">bow"]);
+    for bow in &pull.panels {
+        table.row([
+            words.panel(&plan.panels[bow.panel].name),
+            words.bow(bow.bow),
+        ]);
+    }
+    [
+        heading(&say!(words, "Pull")),
+        paragraph(2, 2, &words.drawn_in(&pull.inherent)),
+        paragraph(2, 2, &words.pull_model()),
         format!("\n{}", table.text()),
     ]
     .concat()

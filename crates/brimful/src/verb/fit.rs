@@ -80,7 +80,7 @@ fn written(
         );
         Failure::own(Fault::new(why, remedy))
     })?;
-    let kept = jobfile::replace(path, &source.text, &text, words)?;
+    let kept = jobfile::replace(path, &source.text, &text, "fit", words)?;
     Ok(say!(
         words,
         "Wrote the body `{name}` into {file}; the file as it was is {kept}.",

@@ -10,4 +10,5 @@ pub(crate) mod new;
 pub(crate) mod pack;
 #[cfg(feature = "serve")]
 pub(crate) mod serve;
+pub(crate) mod take;
 pub(crate) mod weld;

@@ -36,5 +36,5 @@ pub use document::{Document, NewJob};
 #[cfg(feature = "serve")]
 pub(crate) use job::{Job as WrittenJob, job as written_job};
 #[cfg(feature = "serve")]
-pub(crate) use remedy::{Remedy, remedies};
+pub(crate) use remedy::{Remedy, edits, remedies};
 pub use schema::schema;

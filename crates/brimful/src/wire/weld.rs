@@ -7,9 +7,10 @@ use brimful_panels::weld::SeamWeld;
 use brimful_panels::weld::cautions::Caution as CautionId;
 use brimful_panels::weld::heat;
 use brimful_panels::weld::hours::total;
+use brimful_strength::whole;
 use brimful_tank::plan::Plan;
 use brimful_text::Words;
-use brimful_units::{Length, Speed, Time};
+use brimful_units::{Angle, Length, Speed, Time};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -27,6 +28,8 @@ pub(crate) struct Weld {
     settings: Vec<Setting>,
     /// Null where the sheet has no melting point or no published settings.
     heat: Option<Heat>,
+    /// Null in a draft, or where it cannot be said.
+    pull: Option<Pull>,
     /// The order of work.
     steps: Vec<Step>,
     cautions: Vec<Caution>,
@@ -104,6 +107,33 @@ struct Heat {
     /// All of it in a sentence.
     text: String,
     sources: Vec<String>,
+}
+
+/// How far the welds pull panels and corners while they cool, in this order of work; each the least, the likely and the
+/// greatest.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Pull {
+    /// By what share a bead draws in along itself.
+    strain: [f64; 3],
+    source: String,
+    panels: Vec<Bow>,
+    seams: Vec<Lean>,
+}
+
+/// How far a panel leaves the plane nearest to it, from its lowest place to its highest.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Bow {
+    /// Mark of the panel.
+    panel: String,
+    bow_m: [f64; 3],
+}
+
+/// By how much the angle at a seam changes.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Lean {
+    /// Mark of the seam.
+    seam: String,
+    lean_rad: [f64; 3],
 }
 
 /// How long beads cool until they are hand-warm.
@@ -186,6 +216,7 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
             })
             .collect(),
         heat: plan.heat.as_ref().map(|it| heat(it, words)),
+        pull: plan.pull.as_ref().map(|it| pull(plan, it, words)),
         steps: plan
             .order
             .steps
@@ -229,6 +260,23 @@ fn heat(heat: &heat::Heat, words: &Words<'_>) -> Heat {
             .collect(),
         text: words.melted(heat).into(),
         sources: sources.map(|it| words.source(it).into()).collect(),
+    }
+}
+
+fn pull(plan: &Plan, pull: &whole::Pull, words: &Words<'_>) -> Pull {
+    let bow = |it: &whole::Bow| Bow {
+        panel: mark::panel(plan, it.panel),
+        bow_m: it.bow.map(Length::m),
+    };
+    let lean = |it: &whole::Lean| Lean {
+        seam: mark::seam(plan, it.seam),
+        lean_rad: it.lean.map(Angle::rad),
+    };
+    Pull {
+        strain: pull.inherent.strain,
+        source: words.source(&pull.inherent.source).into(),
+        panels: pull.panels.iter().map(bow).collect(),
+        seams: pull.seams.iter().map(lean).collect(),
     }
 }
 

@@ -32,6 +32,8 @@ pub enum PracticeKind {
         /// Whether the tank moves.
         moves: bool,
     },
+    /// Whether the sheet is brittle so cold is not known, and the tank moves.
+    NearlyBrittle,
     /// The job asks for less than the rule or the table does.
     BelowRule(Rule),
     /// Liquid gets round a divider.

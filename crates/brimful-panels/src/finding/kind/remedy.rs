@@ -60,6 +60,11 @@ pub enum What {
         #[serde(rename = "at_m")]
         at: Vec<Length>,
     },
+    /// Without these baffles.
+    WithoutBaffles {
+        /// Their names in the job.
+        names: Vec<String>,
+    },
     /// Bands round the walls.
     Bands {
         /// Whether the tank has ribs, which they replace.
@@ -79,6 +84,19 @@ pub enum What {
         /// Their heights.
         #[serde(rename = "at_m")]
         at: Vec<Length>,
+    },
+    /// Hatches through which the seams of the lid can be welded inside.
+    Hatches {
+        /// The lid, by its name.
+        panel: String,
+        /// How wide they are.
+        #[serde(rename = "diameter_m")]
+        diameter: Length,
+        /// Their middles, from the lid's lower-left corner.
+        #[serde(rename = "at_m")]
+        at: Vec<[Length; 2]>,
+        /// Hatches that they replace.
+        instead: Vec<String>,
     },
     /// Rails in these places.
     #[serde(rename = "rails_m")]

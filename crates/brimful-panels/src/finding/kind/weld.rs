@@ -98,6 +98,8 @@ pub enum WeldKind {
     ThroughHatch,
     /// Seams whose inside lies behind the lid, out of reach: they are welded from outside alone.
     OutsideOnly(HatchReach),
+    /// Seams of an inner panel with the lid that are reached on one of its faces alone.
+    OneFaceOnly(HatchReach),
     /// Seams that lie behind the lid, out of reach, and have no outside: nothing can be laid.
     CannotBeLaid(HatchReach),
     /// A divider is joined by tongues in slots, with its foot open between them.

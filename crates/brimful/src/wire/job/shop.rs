@@ -33,6 +33,8 @@ pub(super) struct Shop {
     /// The room that the hand on the gun takes, across.
     hand_m: f64,
     hands: u8,
+    /// By what share a bead draws in along itself; null where the shop has not measured it.
+    pull: Option<f64>,
     rates: Rates,
 }
 
@@ -68,6 +70,7 @@ pub(super) fn shop(shop: &brimful_job::Shop) -> Shop {
         gun_diameter_m: shop.gun_diameter.m(),
         hand_m: shop.hand.m(),
         hands: shop.hands,
+        pull: shop.pull,
         rates: Rates {
             weld_m_per_s: shop.rates.weld_speed.m_s(),
             tack_m_per_s: shop.rates.tack_speed.m_s(),

@@ -1,0 +1,152 @@
+//! Which changes are worked out for a tank that does not hold.
+
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+use brimful_job::Job;
+use brimful_panels::finding::kind::WeldKind;
+use brimful_panels::finding::{Grade, Kind};
+use brimful_tank::plan::{Depth, Plan, plan};
+use brimful_tank::remedy::{Remedy, What};
+
+fn planned(text: &str) -> Plan {
+    let job = Job::parse(text).unwrap_or_else(|faults| panic!("{faults:#?}"));
+    plan(job, Depth::Remedies).unwrap_or_else(|faults| panic!("{faults:#?}"))
+}
+
+fn tried<'a>(plan: &'a Plan, is: fn(&What) -> bool) -> Option<&'a Remedy> {
+    let mut tried = plan.remedies.tried.iter();
+    tried.find(|it| is(&it.change.what) && it.holds)
+}
+
+const START: &str = r#"
+[job]
+lengths = "mm"
+duty = "standing"
+[liquid]
+kind = "brine 10 %"
+warmest = "25 degC"
+years = "10 years"
+[shop]
+process = "extrusion"
+[[opening]]
+name = "vent"
+service = "vent"
+panel = "lid"
+at = [750, 60]
+diameter = 40
+[[opening]]
+name = "hatch"
+service = "hatch"
+panel = "lid"
+at = [375, 350]
+diameter = 300
+[[opening]]
+name = "hatch 2"
+service = "hatch"
+panel = "lid"
+at = [1125, 350]
+diameter = 300
+"#;
+
+/// A shallow box of 15 mm walls between floor and lid of 20: two bands hold it, though it is wider than deep.
+#[test]
+fn bands_are_tried_on_a_shallow_tank() {
+    let plan = planned(&format!(
+        "{START}[body]\nbox = [1500, 700, 600]\nthickness = 15\nthicknesses = {{ lid = 20, floor = 20 }}\n"
+    ));
+    let bands = tried(
+        &plan,
+        |it| matches!(it, What::Bands { at, .. } if at.len() == 2),
+    );
+    assert!(bands.is_some(), "{:#?}", plan.remedies.findings);
+}
+
+/// A baffle of 4 mm in a standing tank of 20 mm that holds without it.
+fn with_thin_baffle(duty: &str) -> Plan {
+    let text = START.replace("standing", duty);
+    planned(&format!(
+        "{text}[body]\nbox = [1500, 700, 600]\nthickness = 20\n[[inner]]\nname = \"middle\"\nkind = \"baffle\"\nacross = \"x\"\nat = 750\nthickness = 4\nair_gap = 400\ndrain_gap = 25\n"
+    ))
+}
+
+#[test]
+fn a_baffle_that_alone_is_over_is_left_out_of_a_standing_tank() {
+    let plan = with_thin_baffle("standing");
+    let first = plan.remedies.shown().next().unwrap();
+    let names = vec!["middle".to_owned()];
+    assert_eq!(first.change.what, What::WithoutBaffles { names });
+    assert!(first.cures());
+    assert!(first.change.job.inner.is_empty());
+}
+
+/// On the road it takes from the surge, which no load counts.
+#[test]
+fn a_baffle_stays_in_a_tank_on_the_road() {
+    let plan = with_thin_baffle("road");
+    assert!(!plan.remedies.tried.is_empty());
+    let mut tried = plan.remedies.tried.iter();
+    assert!(!tried.any(|it| matches!(it.change.what, What::WithoutBaffles { .. })));
+}
+
+/// A tank that bears everything, but its divider has no hatch, one too small or one too far on one side.
+fn divided(hatches: &str) -> Plan {
+    let start = START.split("[[opening]]").next().unwrap();
+    planned(&format!(
+        "{start}[body]\nbox = [900, 400, 350]\nthickness = 15\n[[inner]]\nname = \"wall\"\nkind = \"divider\"\nacross = \"x\"\nat = 450\n{}{}{hatches}",
+        vent(225),
+        vent(675)
+    ))
+}
+
+fn vent(x: i64) -> String {
+    format!(
+        "[[opening]]\nname = \"vent {x}\"\nservice = \"vent\"\npanel = \"lid\"\nat = [{x}, 60]\ndiameter = 40\n"
+    )
+}
+
+fn hatch(x: f64, diameter: f64) -> String {
+    format!(
+        "[[opening]]\nname = \"old {x}\"\nservice = \"hatch\"\npanel = \"lid\"\nat = [{x}, 200]\ndiameter = {diameter}\ncover = 15\n"
+    )
+}
+
+#[test]
+fn hatches_are_added_where_a_seam_cannot_be_laid() {
+    for hatches in [String::new(), hatch(700.0, 100.0), hatch(100.0, 60.0)] {
+        let plan = divided(&hatches);
+        let cannot = |plan: &Plan| {
+            let mut findings = plan.findings.iter();
+            findings.any(|it| matches!(it.kind, Kind::Weld(WeldKind::CannotBeLaid(_))))
+        };
+        assert!(cannot(&plan));
+        let remedy = plan.remedies.shown().next().unwrap();
+        let What::Hatches { at, instead, .. } = &remedy.change.what else {
+            panic!("{:?}", remedy.change.what)
+        };
+        assert!(at.len() >= 2, "{at:?}");
+        assert_eq!(instead.len(), usize::from(!hatches.is_empty()));
+        let vents = remedy.change.job.openings.iter();
+        let vents = vents.filter(|it| it.name.starts_with("vent"));
+        assert_eq!(vents.count(), 2);
+        let changed = plan_of(&remedy.change.job);
+        assert!(!cannot(&changed));
+        assert!(remedy.cures(), "{:?}", remedy.breaks);
+    }
+}
+
+fn plan_of(job: &Job) -> Plan {
+    plan(job.clone(), Depth::Quick).unwrap()
+}
+
+/// With a hatch on either side nothing of the kind is tried.
+#[test]
+fn hatches_that_serve_are_left_alone() {
+    let plan = divided(&(hatch(120.0, 160.0) + &hatch(675.0, 200.0)));
+    let stops = plan.findings.iter().filter(|it| it.grade == Grade::Stop);
+    assert!(
+        stops
+            .into_iter()
+            .all(|it| !matches!(it.kind, Kind::Weld(_)))
+    );
+    assert!(plan.remedies.tried.is_empty());
+}

@@ -1,0 +1,100 @@
+//! `check --take`: a change that was worked out, written into the job file.
+
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+mod common;
+
+use common::Bench;
+
+/// Its walls are too thin; 20 mm holds, as the check works out.
+const JOB: &str = r#"# for the cellar
+[job]
+lengths = "mm"
+duty = "standing"
+[body]
+box = [1500, 700, 600]
+thickness = 12 # what was on hand
+[liquid]
+kind = "water"
+warmest = "25 degC"
+years = "10 years"
+[shop]
+process = "extrusion"
+[[stock.sheet]]
+size = [3000, 1500]
+thickness = 12
+[[stock.sheet]]
+size = [3000, 1500]
+thickness = 20
+[[opening]]
+name = "vent"
+service = "vent"
+panel = "lid"
+at = [750, 60]
+diameter = 60
+[[opening]]
+name = "near hatch"
+service = "hatch"
+panel = "lid"
+at = [375, 350]
+diameter = 300
+[[opening]]
+name = "far hatch"
+service = "hatch"
+panel = "lid"
+at = [1125, 350]
+diameter = 300
+"#;
+
+#[test]
+fn a_change_is_taken_by_its_number() {
+    let bench = Bench::new();
+    bench.write("tank.job.toml", JOB);
+    let listed = bench.run(&["check", "tank.job.toml"]);
+    assert_eq!(listed.code, 1, "{listed:?}");
+    assert!(
+        listed.out.contains("  1: Outer sheets of 20 mm."),
+        "{}",
+        listed.out
+    );
+    for wrong in ["0", "9"] {
+        let refused = bench.run(&["check", "tank.job.toml", "--take", wrong]);
+        assert_eq!(refused.code, 2, "{refused:?}");
+        assert!(
+            refused.err.contains("Give a number from 1 to"),
+            "{refused:?}"
+        );
+    }
+    assert_eq!(bench.read("tank.job.toml"), JOB.as_bytes());
+    assert_eq!(bench.names(), ["tank.job.toml"]);
+
+    let taken = bench.run(&["check", "tank.job.toml", "--take", "1"]);
+    assert_eq!(taken.code, 0, "{taken:?}");
+    assert!(
+        taken
+            .out
+            .starts_with("Took change 1: Outer sheets of 20 mm. It is in tank.job.toml;"),
+        "{}",
+        taken.out
+    );
+    let kept = "tank.job.toml.before-change";
+    assert_eq!(bench.read(kept), JOB.as_bytes());
+    let text = String::from_utf8(bench.read("tank.job.toml")).unwrap();
+    assert_eq!(
+        text,
+        JOB.replace("thickness = 12 # what", "thickness = 20 # what")
+    );
+
+    let none = bench.run(&["check", "tank.job.toml", "--take", "1"]);
+    assert_eq!(none.code, 2, "{none:?}");
+    assert!(none.err.contains("no change 1 to take"), "{none:?}");
+}
+
+#[test]
+fn a_draft_has_no_change_to_take() {
+    let bench = Bench::new();
+    bench.write("tank.job.toml", JOB);
+    let refused = bench.run(&["check", "tank.job.toml", "--quick", "--take", "1"]);
+    assert_eq!(refused.code, 2, "{refused:?}");
+    assert_eq!(bench.read("tank.job.toml"), JOB.as_bytes());
+}
