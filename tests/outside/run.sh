@@ -17,6 +17,8 @@ target/release/examples/random_solids 300 > "$work/solids.jsonl"
 "$python" "$here/check_moments.py" < "$work/solids.jsonl"
 target/release/examples/random_prisms 600 > "$work/prisms.jsonl"
 "$python" "$here/check_prisms.py" < "$work/prisms.jsonl"
+target/release/examples/part_built_boxes > "$work/boxes.jsonl"
+"$python" "$here/check_reach.py" < "$work/boxes.jsonl"
 "$python" "$here/plates.py" --check crates/brimful-mech/src/plate/data/plates.csv
 "$python" "$here/check_ccx.py" target/release/examples/tank_cases --quick
 "$python" "$here/check_deck.py" target/release/examples/shell_deck

@@ -7,6 +7,7 @@ pub const CRATES: &[(&str, &[&str])] = &[
     ("brimful-job", &["brimful-units"]),
     ("brimful-mech", &["brimful-geom"]),
     ("brimful-nest", &[]),
+    ("brimful-reach", &["brimful-geom"]),
     ("brimful-formats", &["brimful-units", "brimful-geom"]),
     (
         "brimful-panels",
@@ -16,6 +17,7 @@ pub const CRATES: &[(&str, &[&str])] = &[
             "brimful-geom",
             "brimful-mech",
             "brimful-nest",
+            "brimful-reach",
         ],
     ),
     (

@@ -17,8 +17,15 @@ impl Job {
         };
         let mut job = self.clone();
         job.shop.process = Process::Extrusion;
-        if let Some(Ok(Read::Quantity(gap))) = by_default("shop.gap").map(length_text) {
-            job.shop.gap = gap;
+        let shop = &mut job.shop;
+        for (key, length) in [
+            ("shop.gap", &mut shop.gap),
+            ("shop.gun_length", &mut shop.gun_length),
+            ("shop.gun_diameter", &mut shop.gun_diameter),
+        ] {
+            if let Some(Ok(Read::Quantity(default))) = by_default(key).map(length_text) {
+                *length = default;
+            }
         }
         if let Some(Ok(speed)) = by_default("shop.weld_speed").map(speed_text) {
             job.shop.rates.weld_speed = speed;

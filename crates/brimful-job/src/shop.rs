@@ -31,8 +31,12 @@ pub struct Shop {
     pub relief_radius: Length,
     /// How far an arm with the gun reaches past an edge.
     pub reach: Length,
-    /// The room the gun needs, square to the seam.
-    pub headroom: Length,
+    /// From the tip of the nozzle to the middle of the hand that holds the gun.
+    pub gun_length: Length,
+    /// The gun at its thickest in front of the hand, guard and all.
+    pub gun_diameter: Length,
+    /// The room that the hand on the gun takes, across.
+    pub hand: Length,
     /// How many hands there are, two to a person.
     pub hands: u8,
     /// By what share a bead draws in along itself, as a coupon of the shop has shown; none: not measured.
@@ -111,14 +115,17 @@ impl Shop {
         let kerf = section.defaulted_for("kerf", word_of(&CUTTINGS, cutting), allowance);
         let trim = section.defaulted("trim", allowance);
         let crosscut = section.optional("crosscut", size);
-        let gap = section.defaulted_for("gap", word_of(&PROCESSES, process), allowance);
+        let of_process = word_of(&PROCESSES, process);
+        let gap = section.defaulted_for("gap", of_process, allowance);
         let groove_angle = section.defaulted("groove_angle", read_groove_angle);
         let edge_allowance = section.defaulted("edge_allowance", allowance);
         let saw_tolerance = section.defaulted("saw_tolerance", allowance);
         let relief_radius =
             section.defaulted("relief_radius", |field| field.radius(SMALLEST_RELIEF));
         let reach = section.defaulted("reach", size);
-        let headroom = section.defaulted("headroom", size);
+        let gun_length = section.defaulted_for("gun_length", of_process, size);
+        let gun_diameter = section.defaulted_for("gun_diameter", of_process, size);
+        let hand = section.defaulted("hand", size);
         let hands = section.defaulted("hands", |field| field.whole(1..=MOST_HANDS));
         let pull = section.optional("pull", read_pull);
         let rates = Rates::read(section, process, nozzle);
@@ -136,7 +143,9 @@ impl Shop {
             saw_tolerance: saw_tolerance?,
             relief_radius: relief_radius?,
             reach: reach?,
-            headroom: headroom?,
+            gun_length: gun_length?,
+            gun_diameter: gun_diameter?,
+            hand: hand?,
             hands: u8::try_from(hands?).ok()?,
             pull: pull?,
             rates: rates?,

@@ -22,6 +22,7 @@ use brimful_panels::site::{Input, Site};
 use brimful_panels::table::material::Material;
 use brimful_panels::way_in::{TankEntry, of_tank};
 use brimful_panels::weld::heat::{Heat, heat};
+use brimful_panels::weld::work::{OrderOfWork, draft as draft_order, order_of_work};
 use brimful_panels::weld::{Welds, welds};
 use brimful_strength::load::Heads;
 use brimful_strength::quick::{Quick, quick};
@@ -58,8 +59,10 @@ pub struct Plan {
     pub whole: Option<Whole>,
     /// What is left of the room about it, full and warm.
     pub room: RoomKept,
-    /// Grooves, rod, hours and order of work.
+    /// Grooves, rod and hours.
     pub welds: Welds,
+    /// In what order it is set and welded.
+    pub order: OrderOfWork,
     /// The heat of the welds, where the sheet melts and is welded by published settings.
     pub heat: Option<Heat>,
     /// As [`Plan::pull`] has worked out.
@@ -106,7 +109,7 @@ impl Plan {
                 compartments: &self.compartments,
                 progress: &Unwatched,
             };
-            pull(&tank, &self.welds.welds, &self.welds.steps)
+            pull(&tank, &self.welds.welds, &self.order.steps)
         };
         self.pull.get_or_init(worked_out).as_ref()
     }
@@ -189,7 +192,7 @@ fn remedied(mut plan: Plan, progress: &dyn Progress) -> Plan {
 
 /// All that is checked of a changed job.
 fn all_checks(input: Input, progress: &dyn Progress) -> Option<Checked> {
-    let plan = checked(input, Depth::Whole, progress).ok()?;
+    let plan = checked(input, Depth::Whole, Order::ByRule, progress).ok()?;
     Some(Checked {
         score: plan.whole.as_ref().and_then(Whole::score),
         findings: plan.findings,
@@ -202,15 +205,29 @@ fn worked_out(
     depth: Depth,
     progress: &dyn Progress,
 ) -> Result<Plan, Vec<ShapeFault>> {
-    let plan = checked(input, depth, progress)?;
+    let plan = checked(input, depth, Order::Searched, progress)?;
     Ok(match depth {
         Depth::Quick | Depth::Whole => plan,
         Depth::Remedies => remedied(plan, progress),
     })
 }
 
+/// How the order of work is found.
+#[derive(Clone, Copy)]
+enum Order {
+    /// By a fixed rule: for a job that is only tried. Nothing that a search finds of it stops a build.
+    ByRule,
+    /// By a search; of a draft by the rule all the same.
+    Searched,
+}
+
 /// Every stage up to the findings, without the changes that would mend them.
-fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, Vec<ShapeFault>> {
+fn checked(
+    input: Input,
+    depth: Depth,
+    order: Order,
+    progress: &dyn Progress,
+) -> Result<Plan, Vec<ShapeFault>> {
     let site = Site::of(&input)?;
     let room = site.as_ref().map(|site| &site.room);
     let selection = selected(input.job, site.as_ref(), depth, progress);
@@ -236,7 +253,20 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         compartments: &compartments,
         progress,
     };
-    let whole = (depth != Depth::Quick).then(|| whole(&tank, &welds.welds));
+    let (whole, order) = match (depth, order) {
+        (Depth::Quick, _) => (None, draft_order(&panels, &seams, &welds.welds)),
+        (_, Order::ByRule) => (
+            Some(whole(&tank, &welds.welds)),
+            draft_order(&panels, &seams, &welds.welds),
+        ),
+        (_, Order::Searched) => {
+            let (whole, order) = rayon::join(
+                || whole(&tank, &welds.welds),
+                || order_of_work(job, &panels, &seams, &welds.welds),
+            );
+            (Some(whole), order)
+        }
+    };
     let about = room::Tank {
         job,
         site: site.as_deref(),
@@ -277,6 +307,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         of_panels,
         of_capacity,
         welds.findings.clone(),
+        order.findings.clone(),
         heat.as_ref().and_then(Heat::finding).into_iter().collect(),
         of_strength,
         room.findings.clone(),
@@ -305,6 +336,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         room,
         remedies: Remedies::default(),
         welds,
+        order,
         heat,
         pull: OnceLock::new(),
         mass,

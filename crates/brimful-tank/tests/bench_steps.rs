@@ -11,9 +11,14 @@ use std::collections::BTreeSet;
 fn every_step_has_an_id_of_its_own_and_cautions() {
     let text = include_str!("../../../examples/shelf-box.job.toml");
     let plan = plan(Job::parse(text).unwrap(), Depth::Quick).unwrap();
-    let steps = bench(&plan.welds, plan.heat.as_ref(), &plan.panels, &plan.seams);
+    let steps = bench(
+        &plan.order.steps,
+        plan.heat.as_ref(),
+        &plan.panels,
+        &plan.seams,
+    );
     let ids: BTreeSet<&str> = steps.iter().map(|step| step.id.as_str()).collect();
     assert_eq!(ids.len(), steps.len());
-    assert_eq!(steps.len(), plan.welds.steps.len() + 2);
+    assert_eq!(steps.len(), plan.order.steps.len() + 2);
     assert!(steps.iter().all(|step| !step.cautions.is_empty()));
 }

@@ -168,7 +168,7 @@ fn bands_are_welded_outside_on_the_finished_box() {
         assert!(weld.rod_mass.kg() > 0.0 && weld.runs > 0);
     }
     let sets = plan
-        .welds
+        .order
         .steps
         .iter()
         .filter(|step| step.work == Work::Set);
@@ -179,7 +179,7 @@ fn bands_are_welded_outside_on_the_finished_box() {
             .iter()
             .all(|role| *role == Role::Rib)
     );
-    let last = plan.welds.steps.last().unwrap();
+    let last = plan.order.steps.last().unwrap();
     assert_eq!(last.work, Work::WeldOutside);
     assert!(last.seams.len() == 24 && last.seams.iter().all(|&seam| of_rib(seam)));
     // Every strip is cut from the stock.

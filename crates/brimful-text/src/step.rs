@@ -60,6 +60,11 @@ impl Words<'_> {
                 "Weld inside, through the hatches as far as they let a hand in, {seams}; scrape between runs.",
                 seams = seams
             ),
+            How::WhileOpen => say!(
+                self,
+                "Weld inside {seams} now: the next panel takes hand and gun away; scrape between runs.",
+                seams = seams
+            ),
             _ => say!(
                 self,
                 "Weld inside {seams}; scrape between runs.",
@@ -73,6 +78,11 @@ impl Words<'_> {
             How::LidUp => say!(
                 self,
                 "Weld outside, lid up, {seams}; scrape between runs.",
+                seams = seams
+            ),
+            How::WhileOpen => say!(
+                self,
+                "Weld outside {seams} now: the next panel takes hand and gun away; scrape between runs.",
                 seams = seams
             ),
             How::AboveAndBelow => say!(

@@ -37,7 +37,7 @@ fn planned(text: &str) -> Plan {
 
 fn steps(plan: &Plan, work: Work) -> Vec<String> {
     let words = Words::new(&plan.job, Language::English);
-    let steps = plan.welds.steps.iter().filter(|step| step.work == work);
+    let steps = plan.order.steps.iter().filter(|step| step.work == work);
     steps.map(|step| words.step(step, plan).into()).collect()
 }
 
@@ -96,7 +96,12 @@ fn every_word_comes_from_a_template() {
     for system in [UnitSystem::Metric, UnitSystem::Inch] {
         let words = Words::new(&plan.job, Language::Pseudo).in_units(system);
         let mut said = Vec::new();
-        for step in bench(&plan.welds, plan.heat.as_ref(), &plan.panels, &plan.seams) {
+        for step in bench(
+            &plan.order.steps,
+            plan.heat.as_ref(),
+            &plan.panels,
+            &plan.seams,
+        ) {
             said.push(words.bench_title(&step.work, &plan));
             said.push(words.bench_text(&step.work, &plan));
             said.extend(step.prep.iter().map(|&prep| words.prep(prep)));

@@ -1896,10 +1896,28 @@ export interface components {
             relief_radius_m: number;
             /** Format: double */
             reach_m: number;
-            /** Format: double */
-            headroom_m: number;
+            /**
+             * Format: double
+             * @description From the tip of the nozzle to the middle of the hand.
+             */
+            gun_length_m: number;
+            /**
+             * Format: double
+             * @description At its thickest in front of the hand.
+             */
+            gun_diameter_m: number;
+            /**
+             * Format: double
+             * @description The room that the hand on the gun takes, across.
+             */
+            hand_m: number;
             /** Format: uint8 */
             hands: number;
+            /**
+             * Format: double
+             * @description By what share a bead draws in along itself; null where the shop has not measured it.
+             */
+            pull: number | null;
             rates: components["schemas"]["Rates"];
         };
         /** @description How fast the shop works. */
@@ -3090,6 +3108,8 @@ export interface components {
             settings: components["schemas"]["Setting"][];
             /** @description Null where the sheet has no melting point or no published settings. */
             heat: components["schemas"]["Heat"] | null;
+            /** @description Null in a draft, or where it cannot be said. */
+            pull: components["schemas"]["Pull"] | null;
             /** @description The order of work. */
             steps: components["schemas"]["Step"][];
             cautions: components["schemas"]["Caution"][];
@@ -3215,6 +3235,41 @@ export interface components {
              * @description Before clamps come off or the tank is turned.
              */
             clamps_s: number;
+        };
+        /**
+         * @description How far the welds pull panels and corners while they cool, in this order of work; each the least, the likely and the
+         *     greatest.
+         */
+        Pull: {
+            /** @description By what share a bead draws in along itself. */
+            strain: [
+                number,
+                number,
+                number
+            ];
+            source: string;
+            panels: components["schemas"]["Bow"][];
+            seams: components["schemas"]["Lean"][];
+        };
+        /** @description How far a panel leaves the plane nearest to it, from its lowest place to its highest. */
+        Bow: {
+            /** @description Mark of the panel. */
+            panel: string;
+            bow_m: [
+                number,
+                number,
+                number
+            ];
+        };
+        /** @description By how much the angle at a seam changes. */
+        Lean: {
+            /** @description Mark of the seam. */
+            seam: string;
+            lean_rad: [
+                number,
+                number,
+                number
+            ];
         };
         Step: {
             /**
@@ -3681,6 +3736,94 @@ export interface components {
         } | {
             /** @constant */
             kind: "weld.reach_unproven";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "weld.order_found";
+            data: {
+                /**
+                 * Format: uint
+                 * @description Panels that are set, ribs apart.
+                 */
+                panels: number;
+                /**
+                 * Format: m
+                 * @description What stays out of reach in it.
+                 */
+                unreached_m: number;
+                /**
+                 * Format: m
+                 * @description What stays out of reach in every order, at least.
+                 */
+                bound_m: number;
+            };
+        } | {
+            /** @constant */
+            kind: "weld.out_of_reach";
+            data: {
+                /** @description Whether it is the inside run. */
+                inside: boolean;
+                /**
+                 * Format: m
+                 * @description Length of what is out of reach.
+                 */
+                length_m: number;
+                /** @description From where to where it lies along the seam. */
+                stretch_m: [
+                    number,
+                    number
+                ];
+                /** @description The fewest panels that are in the way; none where it is the seam's own two. */
+                in_the_way: string[];
+            };
+        } | {
+            /** @constant */
+            kind: "weld.ends_out_of_reach";
+            data: {
+                /**
+                 * Format: m
+                 * @description Length of them together.
+                 */
+                length_m: number;
+            };
+        } | {
+            /** @constant */
+            kind: "weld.out_of_sight";
+            data: {
+                /**
+                 * Format: m
+                 * @description Length of them together.
+                 */
+                length_m: number;
+            };
+        } | {
+            /** @constant */
+            kind: "weld.by_round_nozzle";
+            data: {
+                /**
+                 * Format: m
+                 * @description Length of them together.
+                 */
+                length_m: number;
+            };
+        } | {
+            /** @constant */
+            kind: "weld.kit_does_not_fit";
+            data: {
+                /**
+                 * Format: m
+                 * @description Length of runs that they do not get to with nothing but their own two panels standing.
+                 */
+                alone_m: number;
+                /**
+                 * Format: m
+                 * @description Length of all runs.
+                 */
+                all_m: number;
+            };
+        } | {
+            /** @constant */
+            kind: "weld.needs_two_hands";
             data: null;
         } | {
             /** @constant */

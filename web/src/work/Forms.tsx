@@ -173,7 +173,9 @@ export function ShopForm() {
         <Field path="shop.process" label={form.process} />
         <Field path="shop.nozzle" label={form.nozzle} />
         <Field path="shop.reach" label={form.reach} kind="length" si="shop.reach_m" />
-        <Field path="shop.headroom" label={form.headroom} kind="length" si="shop.headroom_m" />
+        <Field path="shop.gun_length" label={form.gunLength} kind="length" si="shop.gun_length_m" />
+        <Field path="shop.gun_diameter" label={form.gunDiameter} kind="length" si="shop.gun_diameter_m" />
+        <Field path="shop.hand" label={form.hand} kind="length" si="shop.hand_m" />
       </Group>
     </>
   );

@@ -321,9 +321,12 @@ fn heat(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 
 fn order(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.page(&say!(words, "Order of work"));
-    document.paragraph(&say!(words, "By a fixed rule. Whether gun and hand reach every run is not proven: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."));
+    document.paragraph(&match plan.order.is_searched {
+        true => say!(words, "Searched for by reach of gun, hand and arm among what stands at each step. The search has your sizes from the job and nobody's eyes: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
+        false => say!(words, "By a fixed rule. Whether gun and hand reach every run is not proven: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
+    });
     let texts: Vec<Text> = plan
-        .welds
+        .order
         .steps
         .iter()
         .enumerate()

@@ -8,6 +8,7 @@ pub mod creep_rupture;
 pub mod factor;
 pub mod friction;
 pub mod heat;
+pub mod kit;
 pub mod material;
 mod not_covered;
 pub mod pull;
@@ -50,6 +51,10 @@ mod tests {
         }
         for row in friction::FRICTION.iter() {
             assert!(row.value > 0.0 && !row.source.is_empty());
+        }
+        for row in kit::KIT.iter() {
+            assert!(row.value > 0.0 && !row.of.is_empty() && !row.quantity.is_empty());
+            assert!(["mm", "deg"].contains(&row.unit.as_str()) && !row.source.is_empty());
         }
         for row in pull::PULL.iter() {
             assert!(0.0 < row.low && row.low < row.value && row.value < row.high);

@@ -1,7 +1,6 @@
 //! The order of work as it is followed at the bench: one step a screen, from the test strips to the
 //! water test, each with its preparation, its wait and the cautions that belong to it.
 
-use super::Welds;
 use super::cautions::Caution;
 use super::heat::Heat;
 use super::order::{How, Meets, Step, Work};
@@ -116,7 +115,7 @@ impl BenchWork {
 
 /// All steps of a tank.
 pub fn bench(
-    welds: &Welds,
+    order: &[Step],
     heat: Option<&Heat>,
     panels: &[Panel],
     seams: &[Seam],
@@ -129,7 +128,7 @@ pub fn bench(
         cautions: &[Caution::HotGas, Caution::Fumes, Caution::CouponsFirst],
     }];
     let cools = heat.map(Heat::longest_wait);
-    let of_order = welds.steps.iter();
+    let of_order = order.iter();
     steps.extend(of_order.map(|step| of(step, cools, panels, seams)));
     steps.push(BenchStep {
         id: "water-test".to_owned(),

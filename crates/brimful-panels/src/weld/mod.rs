@@ -1,19 +1,25 @@
 //! Welds: what is laid into every seam, with how much rod, in what order and how long it takes.
 //!
 //! [`groove`] the section by plane geometry; [`rod`] runs, metres and kilograms; [`hours`] a
-//! visible sum; [`heat`] melt depth and waits; `reach` from which sides it can be laid; [`order`] a fixed rule of work; [`cautions`] what can hurt.
+//! visible sum; [`heat`] melt depth and waits; `reach` from which sides it can be laid; [`work`] the order of work
+//! and [`order`] its steps; [`cautions`] what can hurt.
 
 pub mod bench;
 pub mod cautions;
 pub mod groove;
 pub mod heat;
 pub mod hours;
+mod kit;
+mod line;
 pub mod order;
 pub mod pull_strip;
 mod reach;
 pub mod rod;
+mod run;
 mod seam_weld;
+mod sequence;
 mod side;
+pub mod work;
 
 pub use reach::ARM_HOLE;
 pub use seam_weld::SeamWeld;
@@ -33,7 +39,6 @@ use brimful_job::{Job, Process};
 use brimful_units::{Area, Density, Length, Mass};
 use groove::{Access, Section, Sheets};
 use hours::HoursLine;
-use order::Step;
 use reach::Reach;
 use rod::RodTotal;
 use seam_weld::of_rib;
@@ -49,8 +54,6 @@ pub struct Welds {
     pub hours: Vec<HoursLine>,
     /// Published settings for the material, process and nozzle.
     pub settings: Vec<Setting>,
-    /// The order of work.
-    pub steps: Vec<Step>,
     /// What is to be said about it.
     pub findings: Vec<Finding>,
 }
@@ -125,7 +128,6 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
     findings.extend(short);
     findings.extend(thickness_findings(job, panels, &settings));
     findings.extend(speed_finding(job, &settings));
-    let steps = order::steps(panels, seams, &welds);
     let is_welded = |number| welds.iter().any(|weld| weld.seam == number);
     findings.extend(reach::findings(panels, seams, &inside, is_welded));
     let hours = hours::hours(job, panels, seams, &welds);
@@ -134,7 +136,6 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
         rods,
         hours,
         settings,
-        steps,
         findings,
     }
 }

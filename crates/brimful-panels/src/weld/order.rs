@@ -1,15 +1,19 @@
-//! The order of work, by a fixed rule: floors, inner panels, walls from the largest down, then what
-//! can be welded inside, lids last, turn over, weld outside; ribs go round the finished box.
+//! The steps of the work: panels are set in an order that is given; what can be welded inside, before the lids, then
+//! lids, turn over, weld outside; ribs go round the finished box.
 //!
-//! Which runs can be laid at all has been settled before (`weld/reach.rs`).
+//! Which sides can be welded at all has been settled before (`weld/reach.rs`), and in which order panels are
+//! set is searched for in [`super::work`].
 
 use super::reach::touches_lid;
+use super::run::Run;
 use super::seam_weld::{SeamWeld, of_rib};
 use super::side::WeldSide;
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
 use brimful_geom::plate::PlateFace;
-use brimful_units::Angle;
+use brimful_geom::polygon::Outline;
+use brimful_reach::Plates;
+use brimful_units::{Angle, Length};
 
 /// Nearer to square than this no sheet is set (a bevel gauge is read to half a degree at best).
 const SQUARE: Angle = Angle::from_deg(0.25);
@@ -59,6 +63,8 @@ pub enum How {
     ThroughHatches,
     /// Above and below each rib.
     AboveAndBelow,
+    /// Before the next panel takes hand and gun away.
+    WhileOpen,
 }
 
 impl How {
@@ -72,6 +78,7 @@ impl How {
             Self::LidUp => "lid up",
             Self::ThroughHatches => "through hatches",
             Self::AboveAndBelow => "above and below",
+            Self::WhileOpen => "while open",
         }
     }
 }
@@ -142,63 +149,68 @@ pub struct Step {
     pub how: How,
 }
 
-/// The steps.
-pub fn steps(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Vec<Step> {
+/// All panels by the fixed rule: floors, inner panels, walls from the largest down, lids, ribs.
+pub(super) fn by_rule(panels: &[Panel]) -> Vec<usize> {
     let mut order: Vec<usize> = (0..panels.len()).collect();
-    // To a square millimetre, so that equal panels keep their order.
-    let area = |number: usize| {
-        let outlines = panels[number].finished.outlines(PlateFace::Outside);
-        (outlines
-            .iter()
-            .map(brimful_geom::polygon::Outline::signed_area)
-            .sum::<f64>()
-            * 1e6)
-            .round() as i64
-    };
-    order.sort_by_key(|&number| (place(panels[number].role), -area(number), number));
+    order.sort_by_key(|&number| {
+        let panel = &panels[number];
+        (place(panel.role), -area(panel), number)
+    });
+    order
+}
+
+/// The area of a panel's outside face to a square millimetre, so that equal panels keep their order.
+pub(super) fn area(panel: &Panel) -> i64 {
+    let outlines = panel.finished.outlines(PlateFace::Outside);
+    let area: f64 = outlines.iter().map(Outline::signed_area).sum();
+    (area * 1e6).round() as i64
+}
+
+/// The steps of setting the panels in this order and laying every weld: inside when all but the lids stand, outside when
+/// all do, and what a panel would close off before it is set.
+pub(super) fn steps(
+    panels: &[Panel],
+    seams: &[Seam],
+    welds: &[SeamWeld],
+    runs: &[Run],
+    order: &[usize],
+) -> Vec<Step> {
     let mut bench = Bench {
         panels,
         seams,
         welds,
+        runs,
         standing: vec![false; panels.len()],
+        laid: Vec::new(),
         steps: Vec::new(),
     };
-    for &number in order
-        .iter()
-        .filter(|&&number| !matches!(panels[number].role, Role::Lid | Role::Rib))
-    {
+    let of = |is_it: fn(Role) -> bool| {
+        let numbers = order.iter().copied();
+        numbers.filter(move |&number| is_it(panels[number].role))
+    };
+    for number in of(|role| !matches!(role, Role::Lid | Role::Rib)) {
         bench.set(number);
     }
-    let open = bench.welded_from(WeldSide::Inside, false);
-    bench.weld(Work::WeldInside, open, How::Plain);
-    for &number in order
-        .iter()
-        .filter(|&&number| panels[number].role == Role::Lid)
-    {
+    bench.weld(WeldSide::Inside, false, How::Plain);
+    for number in of(|role| role == Role::Lid) {
         bench.set(number);
     }
-    let closed = bench.welded_from(WeldSide::Inside, true);
-    bench.weld(Work::WeldInside, closed, How::ThroughHatches);
-    let outside = bench.welded_from(WeldSide::Outside, false);
-    let outside_of_lid = bench.welded_from(WeldSide::Outside, true);
-    bench.weld(Work::WeldOutside, outside_of_lid, How::LidUp);
-    if !outside.is_empty() {
+    bench.weld(WeldSide::Inside, true, How::ThroughHatches);
+    bench.weld(WeldSide::Outside, true, How::LidUp);
+    if !bench.open(WeldSide::Outside, false).is_empty() {
         bench.steps.push(Step {
             work: Work::Turn,
             panels: Vec::new(),
             seams: Vec::new(),
             how: How::Plain,
         });
-        bench.weld(Work::WeldOutside, outside, How::Plain);
+        bench.weld(WeldSide::Outside, false, How::Plain);
     }
-    for &number in order
-        .iter()
-        .filter(|&&number| panels[number].role == Role::Rib)
-    {
+    for number in of(|role| role == Role::Rib) {
         bench.set(number);
     }
     let ribs = bench.of_ribs();
-    bench.weld(Work::WeldOutside, ribs, How::AboveAndBelow);
+    bench.lay(WeldSide::Outside, ribs, How::AboveAndBelow);
     bench.steps
 }
 
@@ -217,13 +229,18 @@ struct Bench<'a> {
     panels: &'a [Panel],
     seams: &'a [Seam],
     welds: &'a [SeamWeld],
+    /// What is known of the reach of each run.
+    runs: &'a [Run],
     standing: Vec<bool>,
+    /// Seams that are welded, by the side.
+    laid: Vec<(usize, WeldSide)>,
     steps: Vec<Step>,
 }
 
 impl Bench<'_> {
     /// Sets a panel and tacks it to everything that stands.
     fn set(&mut self, number: usize) {
+        self.weld_before(number);
         let panel = &self.panels[number];
         let stands = |other: &usize| self.standing.get(*other).copied().unwrap_or(false);
         let meets = |seam: &Seam| match seam.panels {
@@ -235,7 +252,7 @@ impl Bench<'_> {
             .filter(|&seam| meets(&self.seams[seam]))
             .collect();
         self.standing[number] = true;
-        let hangs = tacked.is_empty() && number_of_standing(&self.standing) > 1;
+        let hangs = tacked.is_empty() && self.standing_numbers().count() > 1;
         self.steps.push(Step {
             work: Work::Set,
             panels: vec![number],
@@ -260,8 +277,8 @@ impl Bench<'_> {
         }
     }
 
-    /// Seams welded from a side, those at a lid or the others.
-    fn welded_from(&self, side: WeldSide, at_lid: bool) -> Vec<usize> {
+    /// Seams that are still to be welded from a side, those at a lid or the others, ribs apart.
+    fn open(&self, side: WeldSide, at_lid: bool) -> Vec<usize> {
         let mut seams: Vec<usize> = self
             .welds
             .iter()
@@ -270,6 +287,7 @@ impl Bench<'_> {
                 weld.side == side
                     && !of_rib(self.panels, seam)
                     && touches_lid(self.panels, seam) == at_lid
+                    && !self.laid.contains(&(weld.seam, side))
             })
             .map(|weld| weld.seam)
             .collect();
@@ -287,18 +305,49 @@ impl Bench<'_> {
         seams
     }
 
-    fn weld(&mut self, work: Work, seams: Vec<usize>, how: How) {
-        if !seams.is_empty() {
-            self.steps.push(Step {
-                work,
-                panels: Vec::new(),
-                seams,
-                how,
-            });
+    fn weld(&mut self, side: WeldSide, at_lid: bool, how: How) {
+        let seams = self.open(side, at_lid);
+        self.lay(side, seams, how);
+    }
+
+    /// Welds what a panel that is set next takes hand and gun away from.
+    fn weld_before(&mut self, next: usize) {
+        let standing: Plates = self.standing_numbers().collect();
+        let with = standing.and(Plates::one(next));
+        for side in [WeldSide::Inside, WeldSide::Outside] {
+            let is_closed_off = |run: &&Run| {
+                let stand = run.panels.iter().all(|&number| self.standing[number]);
+                let is_open = run.side == side && !self.laid.contains(&(run.seam, side));
+                stand && is_open && run.lost(standing, with) > Length::ZERO
+            };
+            let mut seams: Vec<usize> = self
+                .runs
+                .iter()
+                .filter(is_closed_off)
+                .map(|run| run.seam)
+                .collect();
+            seams.dedup();
+            self.lay(side, seams, How::WhileOpen);
         }
     }
-}
 
-fn number_of_standing(standing: &[bool]) -> usize {
-    standing.iter().filter(|stands| **stands).count()
+    fn standing_numbers(&self) -> impl Iterator<Item = usize> + '_ {
+        (0..self.standing.len()).filter(|&number| self.standing[number])
+    }
+
+    fn lay(&mut self, side: WeldSide, seams: Vec<usize>, how: How) {
+        if seams.is_empty() {
+            return;
+        }
+        self.laid.extend(seams.iter().map(|&seam| (seam, side)));
+        self.steps.push(Step {
+            work: match side {
+                WeldSide::Inside => Work::WeldInside,
+                WeldSide::Outside => Work::WeldOutside,
+            },
+            panels: Vec::new(),
+            seams,
+            how,
+        });
+    }
 }

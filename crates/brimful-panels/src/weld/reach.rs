@@ -3,7 +3,7 @@
 
 use super::seam_weld::of_rib;
 use crate::finding::kind::{HatchReach, WeldKind};
-use crate::finding::{Finding, Grade, Part, Subject};
+use crate::finding::{Finding, Grade, Subject};
 use crate::fitting::fittings;
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
@@ -247,15 +247,7 @@ pub fn findings(
     inside: &[Option<HatchReach>],
     is_welded: impl Fn(usize) -> bool,
 ) -> Vec<Finding> {
-    if seams.is_empty() {
-        return Vec::new();
-    }
-    let unproven = Finding::of(
-        Grade::Mend,
-        Subject::Part(Part::OrderOfWork),
-        WeldKind::ReachUnproven,
-    );
-    let mut findings = vec![unproven];
+    let mut findings = Vec::new();
     let mut kinds: Vec<(Grade, WeldKind, Vec<String>)> = Vec::new();
     for (number, (seam, reach)) in seams.iter().zip(inside).enumerate() {
         let (grade, kind) = match reach {

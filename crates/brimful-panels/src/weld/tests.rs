@@ -6,12 +6,19 @@ use crate::panel::Role;
 use crate::panels::panels;
 use crate::table::Cited;
 use order::{Corner, How, MeasuredFrom, Meets, Work};
+use work::{OrderOfWork, order_of_work};
 
 fn job(rest: &str) -> Job {
     let text = format!(
         "[job]\nduty = \"standing\"\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\n[body]\nbox = [600, 400, 300]\nthickness = 8\n{rest}"
     );
     Job::parse(&text).unwrap_or_else(|faults| panic!("{faults:?}"))
+}
+
+fn ordered(job: &Job) -> (OrderOfWork, Welds, Vec<Panel>, Vec<Seam>) {
+    let (welds, panels, seams) = worked(job);
+    let order = order_of_work(job, &panels, &seams, &welds.welds);
+    (order, welds, panels, seams)
 }
 
 fn worked(job: &Job) -> (Welds, Vec<Panel>, Vec<Seam>) {
@@ -116,10 +123,10 @@ fn tongues_are_welded_outside_along_both_their_sides() {
 
 #[test]
 fn every_seam_is_tacked_once_and_every_weld_has_its_step() {
-    let (welds, panels, seams) = worked(&job(
+    let (order, welds, panels, seams) = ordered(&job(
         "[[inner]]\nkind = \"divider\"\nacross = \"x\"\nat = 300\n",
     ));
-    let mut tacked: Vec<usize> = welds
+    let mut tacked: Vec<usize> = order
         .steps
         .iter()
         .filter(|step| step.work == Work::Tack)
@@ -127,7 +134,7 @@ fn every_seam_is_tacked_once_and_every_weld_has_its_step() {
         .collect();
     tacked.sort_unstable();
     assert_eq!(tacked, (0..seams.len()).collect::<Vec<_>>());
-    let set: Vec<usize> = welds
+    let set: Vec<usize> = order
         .steps
         .iter()
         .filter(|step| step.work == Work::Set)
@@ -143,14 +150,14 @@ fn every_seam_is_tacked_once_and_every_weld_has_its_step() {
             Work::WeldOutside
         };
         assert!(
-            welds
+            order
                 .steps
                 .iter()
                 .any(|step| step.work == work && step.seams.contains(&weld.seam))
         );
     }
-    let unproven = Kind::Weld(WeldKind::ReachUnproven);
-    assert!(welds.findings.iter().any(|it| it.kind == unproven));
+    let is_found = |it: &Finding| matches!(it.kind, Kind::Weld(WeldKind::OrderFound { .. }));
+    assert!(order.findings.iter().any(is_found));
 }
 
 #[test]
@@ -180,9 +187,9 @@ fn thick_sheet_and_short_rod_are_found() {
 
 #[test]
 fn a_panel_is_tacked_at_the_angle_of_its_seam() {
-    let (welds, ..) = worked(&job(""));
-    let corners = |welds: &Welds| -> Vec<Corner> {
-        let steps = welds.steps.iter();
+    let (order, ..) = ordered(&job(""));
+    let corners = |order: &OrderOfWork| -> Vec<Corner> {
+        let steps = order.steps.iter();
         steps
             .filter_map(|step| match &step.how {
                 How::Against(corners) => Some(corners.clone()),
@@ -192,12 +199,12 @@ fn a_panel_is_tacked_at_the_angle_of_its_seam() {
             .collect()
     };
     let square = |corner: &Corner| corner.meets == Meets::Square;
-    assert!(corners(&welds).iter().all(square));
+    assert!(corners(&order).iter().all(square));
     // The front leans out by atan(100 / 300): 71.6 degrees to the floor's plane, inside 108.4.
     let text = "[job]\nduty = \"standing\"\nlengths = \"mm\"\n[liquid]\nkind = \"water\"\n[body]\nside = [[0, 0], [600, 0], [700, 300], [0, 300]]\nwidth = 400\nthickness = 8\n";
     let leaning = Job::parse(text).unwrap_or_else(|faults| panic!("{faults:?}"));
-    let (welds, _, seams) = worked(&leaning);
-    let mut slants: Vec<f64> = corners(&welds)
+    let (order, _, _, seams) = ordered(&leaning);
+    let mut slants: Vec<f64> = corners(&order)
         .iter()
         .filter_map(|corner| match corner.meets {
             Meets::At { angle, from } => {
@@ -255,8 +262,8 @@ fn without_a_hatch_the_lid_is_welded_from_outside_alone() {
     let told = WeldKind::OutsideOnly(HatchReach::NoHatch);
     assert_eq!(behind_lid(""), [(Grade::Mend, told, 4)]);
     let through = |how: &str| {
-        let (welds, ..) = worked(&job(how));
-        let steps = welds.steps.into_iter();
+        let (order, ..) = ordered(&job(how));
+        let steps = order.steps.into_iter();
         steps.filter(|step| step.how == How::ThroughHatches).count()
     };
     assert_eq!(through(""), 0);

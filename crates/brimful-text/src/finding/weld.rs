@@ -4,6 +4,8 @@ use super::said::Said;
 use crate::text::Text;
 use crate::words::Words;
 use brimful_panels::finding::kind::{HatchReach, WeldKind};
+use brimful_panels::name::PanelName;
+use brimful_units::Length;
 
 pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
     match kind {
@@ -34,9 +36,35 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
                 None => say!(words, "Warm the groove longer before each run, and see on a coupon cut across that the faces have melted."),
             })
             .entry("[shop] weld_speed"),
-        WeldKind::ReachUnproven => Said::new(say!(words, "Reach and access are not yet proven: the order follows a fixed rule, and nobody has shown that hand and gun get to every run."))
+        WeldKind::ReachUnproven => Said::new(say!(words, "Reach and access are not yet proven: the order follows a fixed rule, as it does in a draft and for a tank of too many panels to search, and nobody has shown that hand and gun get to every run."))
             .source(rule(words))
             .cure(say!(words, "Walk through the steps with the gun in hand before cutting, or ask for outside-only joints.")),
+        WeldKind::OrderFound { panels, unreached, bound } => Said::new(order_found(words, *panels, *unreached, *bound))
+            .source(kit_rule(words))
+            .cure(say!(words, "Measure your own gun and hand over; walk through the steps with the gun in hand before cutting. What is not looked at: how the gun gets to its place, whether it hides the work, and whether two hands get in each other's way.")),
+        WeldKind::OutOfReach { inside, length, stretch: [from, to], in_the_way } => Said::new(out_of_hand(words, *inside, *length, [*from, *to], in_the_way))
+            .source(kit_rule(words))
+            .cure(match in_the_way.is_empty() {
+                true => say!(words, "Lay it with a smaller gun or by another joint, or test on off-cuts how it can be reached."),
+                false => say!(words, "Try it with the gun in hand before cutting. What would open it: a hatch or a larger opening in what is in the way, that panel by tongues in slots, or a smaller gun; by an extruder also hot gas, whose weld factor is another."),
+            })
+            .entry("[shop] gun_length"),
+        WeldKind::EndsOutOfReach { length } => Said::new(say!(words, "Gun and hand were not shown to get to {length} at the very ends of these seams' runs.", length = words.length(*length)))
+            .source(kit_rule(words))
+            .cure(say!(words, "Run the weld on from the run that it meets there, and look at these corners first in the leak test.")),
+        WeldKind::OutOfSight { length } => Said::new(say!(words, "{length} of these seams' runs are within reach of gun and hand, and in no straight line of sight: they would be laid by a mirror, or by feel.", length = words.length(*length)))
+            .source(kit_rule(words))
+            .cure(say!(words, "Try it with gun and mirror before cutting, or plan these seams from outside alone.")),
+        WeldKind::ByRoundNozzle { length } => Said::new(say!(words, "{length} of these seams' runs are laid with the round nozzle, rod in the other hand: the speed nozzle does not get there.", length = words.length(*length)))
+            .source(kit_rule(words)),
+        WeldKind::KitDoesNotFit { alone, all } => Said::new(say!(words, "Gun, hand and arm do not get to {alone} of {all} of runs even with nothing but the two panels of each seam standing: they are larger, or reach less far, than this tank asks for.", alone = words.length(*alone), all = words.length(*all)))
+            .source(kit_rule(words))
+            .cure(say!(words, "Check the sizes of gun and hand and the reach of the arm."))
+            .entry("[shop] gun_length, gun_diameter, hand, reach"),
+        WeldKind::NeedsTwoHands => Said::new(say!(words, "A round nozzle takes one hand for the gun and one for the rod, and an extruder takes both: with one hand no run can be laid. The order follows a fixed rule, and nothing is known of its reach."))
+            .source(kit_rule(words))
+            .cure(say!(words, "Get a second hand, or weld with a speed nozzle."))
+            .entry("[shop] hands"),
         WeldKind::ThroughHatch => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on: they can only be laid through a hatch, an arm's length from it."))
             .source(rule(words))
             .cure(say!(words, "See that hand and gun reach them through the hatch past everything inside, or make it larger.")),
@@ -76,6 +104,73 @@ fn rule(words: &Words<'_>) -> Text {
     say!(
         words,
         "fixed order of work: floor, inner panels, walls by size, lid last"
+    )
+}
+
+fn kit_rule(words: &Words<'_>) -> Text {
+    say!(
+        words,
+        "gun, hand, arm and line of sight as solids in sampled poses, among what stands then; kit sizes from memory"
+    )
+}
+
+fn order_found(words: &Words<'_>, panels: usize, unreached: Length, bound: Length) -> Text {
+    if unreached <= Length::ZERO {
+        return say!(
+            words,
+            "The order of its {panels} panels was searched for: in it a pose of gun, hand and arm was found at every place looked at of the runs between them, their very ends apart.",
+            panels = panels
+        );
+    }
+    let unreached_text = words.length(unreached);
+    match unreached > bound {
+        true => say!(
+            words,
+            "The order of its {panels} panels was searched for: at {unreached} of the runs between them no pose of gun, hand and arm was found in the best one, and at {bound} at least in any.",
+            panels = panels,
+            unreached = unreached_text,
+            bound = words.length(bound)
+        ),
+        false => say!(
+            words,
+            "The order of its {panels} panels was searched for: at {unreached} of the runs between them no pose of gun, hand and arm was found, and no order leaves less.",
+            panels = panels,
+            unreached = unreached_text
+        ),
+    }
+}
+
+fn out_of_hand(
+    words: &Words<'_>,
+    inside: bool,
+    length: Length,
+    [from, to]: [Length; 2],
+    in_the_way: &[PanelName],
+) -> Text {
+    let run = match inside {
+        true => say!(words, "inside run"),
+        false => say!(words, "outside run"),
+    };
+    let (length, from, to) = (words.length(length), words.length(from), words.length(to));
+    if in_the_way.is_empty() {
+        return say!(
+            words,
+            "Gun and hand were not shown to get to {length} of its {run}, between {from} and {to}: the seam's own two panels are in the way.",
+            length = length,
+            run = run,
+            from = from,
+            to = to
+        );
+    }
+    let panels = Text::join(in_the_way.iter().map(|name| words.panel(name)), ", ");
+    say!(
+        words,
+        "Gun and hand were not shown to get to {length} of its {run}, between {from} and {to}, in any order: in the way is {panels}.",
+        length = length,
+        run = run,
+        from = from,
+        to = to,
+        panels = panels
     )
 }
 

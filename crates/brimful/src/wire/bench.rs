@@ -61,7 +61,12 @@ struct BenchSetting {
 
 /// The steps of a plan.
 pub(crate) fn bench(plan: &Plan, words: &Words<'_>) -> Bench {
-    let steps = bench::bench(&plan.welds, plan.heat.as_ref(), &plan.panels, &plan.seams);
+    let steps = bench::bench(
+        &plan.order.steps,
+        plan.heat.as_ref(),
+        &plan.panels,
+        &plan.seams,
+    );
     Bench {
         stopped: plan.stops(),
         draft: plan.whole.is_none(),

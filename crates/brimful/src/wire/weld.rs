@@ -217,7 +217,8 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
             .collect(),
         heat: plan.heat.as_ref().map(|it| heat(it, words)),
         pull: plan.pull().map(|it| pull(plan, it, words)),
-        steps: welds
+        steps: plan
+            .order
             .steps
             .iter()
             .map(|step| Step {

@@ -1,5 +1,6 @@
 //! Findings of a stage: grooves, rod and the order of work.
 
+use crate::name::PanelName;
 use crate::table::NotCovered;
 use brimful_units::{Length, Speed};
 use schemars::JsonSchema;
@@ -40,6 +41,59 @@ pub enum WeldKind {
     },
     /// Nobody has shown that hand and gun get to every run.
     ReachUnproven,
+    /// The order of work was searched for.
+    OrderFound {
+        /// Panels that are set, ribs apart.
+        panels: usize,
+        /// What stays out of reach in it.
+        #[serde(rename = "unreached_m")]
+        unreached: Length,
+        /// What stays out of reach in every order, at least.
+        #[serde(rename = "bound_m")]
+        bound: Length,
+    },
+    /// A stretch of a run is out of reach in the order that leaves the least so.
+    OutOfReach {
+        /// Whether it is the inside run.
+        inside: bool,
+        /// Length of what is out of reach.
+        #[serde(rename = "length_m")]
+        length: Length,
+        /// From where to where it lies along the seam.
+        #[serde(rename = "stretch_m")]
+        stretch: [Length; 2],
+        /// The fewest panels that are in the way; none where it is the seam's own two.
+        in_the_way: Vec<PanelName>,
+    },
+    /// The very ends of runs are out of reach.
+    EndsOutOfReach {
+        /// Length of them together.
+        #[serde(rename = "length_m")]
+        length: Length,
+    },
+    /// Stretches are within reach of gun and hand, and hidden from the eye.
+    OutOfSight {
+        /// Length of them together.
+        #[serde(rename = "length_m")]
+        length: Length,
+    },
+    /// Stretches are laid with the round nozzle, since the shop's own does not get there.
+    ByRoundNozzle {
+        /// Length of them together.
+        #[serde(rename = "length_m")]
+        length: Length,
+    },
+    /// Gun, hand and arm do not get to most runs, whatever stands.
+    KitDoesNotFit {
+        /// Length of runs that they do not get to with nothing but their own two panels standing.
+        #[serde(rename = "alone_m")]
+        alone: Length,
+        /// Length of all runs.
+        #[serde(rename = "all_m")]
+        all: Length,
+    },
+    /// What the shop welds with takes two hands.
+    NeedsTwoHands,
     /// Seams have inside runs that lie behind the lid, within an arm's reach of a hatch.
     ThroughHatch,
     /// Seams whose inside lies behind the lid, out of reach: they are welded from outside alone.

@@ -26,7 +26,12 @@ pub(super) struct Shop {
     saw_tolerance_m: f64,
     relief_radius_m: f64,
     reach_m: f64,
-    headroom_m: f64,
+    /// From the tip of the nozzle to the middle of the hand.
+    gun_length_m: f64,
+    /// At its thickest in front of the hand.
+    gun_diameter_m: f64,
+    /// The room that the hand on the gun takes, across.
+    hand_m: f64,
     hands: u8,
     /// By what share a bead draws in along itself; null where the shop has not measured it.
     pull: Option<f64>,
@@ -61,7 +66,9 @@ pub(super) fn shop(shop: &brimful_job::Shop) -> Shop {
         saw_tolerance_m: shop.saw_tolerance.m(),
         relief_radius_m: shop.relief_radius.m(),
         reach_m: shop.reach.m(),
-        headroom_m: shop.headroom.m(),
+        gun_length_m: shop.gun_length.m(),
+        gun_diameter_m: shop.gun_diameter.m(),
+        hand_m: shop.hand.m(),
         hands: shop.hands,
         pull: shop.pull,
         rates: Rates {

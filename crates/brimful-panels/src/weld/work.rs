@@ -1,0 +1,386 @@
+//! The order of work: found by search where reach is known, else by the fixed rule.
+
+use super::kit::Kit;
+use super::order::{Step, area, by_rule, steps};
+use super::run::{Run, RunPlace, runs};
+use super::seam_weld::SeamWeld;
+use super::sequence::{Candidate, Problem, Sequence, Task};
+use super::side::WeldSide;
+use crate::finding::kind::WeldKind;
+use crate::finding::{Finding, Grade, Part, Subject};
+use crate::name::PanelName;
+use crate::panel::{Panel, Role};
+use crate::seam::Seam;
+use brimful_geom::plate::PlateFace;
+use brimful_geom::vector::Vec3;
+use brimful_job::Job;
+use brimful_reach::{Blocks, Plates};
+use brimful_units::Length;
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
+
+/// The order of work, and what is to be said of it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct OrderOfWork {
+    /// The steps.
+    pub steps: Vec<Step>,
+    /// Whether they were searched for, and not put in order by the fixed rule.
+    pub is_searched: bool,
+    /// What is to be said of it.
+    pub findings: Vec<Finding>,
+}
+
+/// A wall is smaller than another where it is so by more than this: two that are cut to one size differ by the saw.
+const SMALLER: f64 = 0.99;
+/// Inner panels stand the same way where their normals are this near to one line (cosine of 8 degrees).
+const SAME_WAY: f64 = 0.99;
+
+impl OrderOfWork {
+    /// By the fixed rule, and why.
+    fn by_rule(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld], why: WeldKind) -> Self {
+        Self {
+            steps: steps(panels, seams, welds, &[], &by_rule(panels)),
+            is_searched: false,
+            findings: vec![about(Grade::Mend, why)],
+        }
+    }
+}
+
+/// The order of work by the fixed rule: for drafts.
+pub fn draft(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> OrderOfWork {
+    match seams.is_empty() {
+        true => OrderOfWork::default(),
+        false => OrderOfWork::by_rule(panels, seams, welds, WeldKind::ReachUnproven),
+    }
+}
+
+/// Finds the order of work of a tank with these welds.
+pub fn order_of_work(
+    job: &Job,
+    panels: &[Panel],
+    seams: &[Seam],
+    welds: &[SeamWeld],
+) -> OrderOfWork {
+    if seams.is_empty() {
+        return OrderOfWork::default();
+    }
+    if Kit::of(job).own.is_none() {
+        return OrderOfWork::by_rule(panels, seams, welds, WeldKind::NeedsTwoHands);
+    }
+    let runs = runs(job, panels, seams, welds);
+    let Some((found, runs)) = runs.and_then(|runs| Some((search(panels, seams, &runs)?, runs)))
+    else {
+        return draft(panels, seams, welds);
+    };
+    let ribs = by_rule(panels).into_iter();
+    let ribs = ribs.filter(|&number| panels[number].role == Role::Rib);
+    let order: Vec<usize> = found.order.iter().copied().chain(ribs).collect();
+    let laid = laid(&runs, &order);
+    let mut findings = vec![about(
+        Grade::Note,
+        WeldKind::OrderFound {
+            panels: found.order.len(),
+            unreached: found.unreached,
+            bound: found.bound,
+        },
+    )];
+    findings.extend(kit_does_not_fit(&runs));
+    findings.extend(out_of_reach(panels, seams, &laid));
+    findings.extend(out_of_sight(seams, &laid));
+    findings.extend(by_round_nozzle(seams, &laid));
+    OrderOfWork {
+        steps: steps(panels, seams, welds, &runs, &order),
+        is_searched: true,
+        findings,
+    }
+}
+
+fn about(grade: Grade, kind: WeldKind) -> Finding {
+    Finding::of(grade, Subject::Part(Part::OrderOfWork), kind)
+}
+
+/// The panels of the body in the order that was found.
+struct Found {
+    order: Vec<usize>,
+    unreached: Length,
+    bound: Length,
+}
+
+fn search(panels: &[Panel], seams: &[Seam], runs: &[Run]) -> Option<Found> {
+    let body = body(panels);
+    let Sequence { order, cost, bound } = problem(panels, seams, runs, &body).solve()?;
+    let length = |micrometres: u64| Length::from_m(micrometres as f64 * 1e-6);
+    Some(Found {
+        order: order.into_iter().map(|number| body[number]).collect(),
+        unreached: length(cost.unreached),
+        bound: length(bound),
+    })
+}
+
+/// The panels but ribs, by the fixed rule.
+fn body(panels: &[Panel]) -> Vec<usize> {
+    let numbers = by_rule(panels).into_iter();
+    let body = numbers.filter(|&number| panels[number].role != Role::Rib);
+    body.collect()
+}
+
+fn problem(panels: &[Panel], seams: &[Seam], runs: &[Run], body: &[usize]) -> Problem {
+    let local = |panel: usize| body.iter().position(|&number| number == panel);
+    let tasks = runs.iter().filter_map(|run| {
+        let [Some(one), Some(other)] = run.panels.map(local) else {
+            return None;
+        };
+        Some(Task {
+            candidates: [one, other],
+            stretches: alike(run, |place| &place.any),
+            hidden: alike(run, |place| &place.hidden_by),
+        })
+    });
+    Problem::new(candidates(panels, seams, body), tasks.collect())
+}
+
+/// The stretches of a run that may be blocked, its ends apart, those alike together.
+fn alike(run: &Run, blocks: fn(&RunPlace) -> &Blocks) -> Vec<(u64, Blocks)> {
+    let mut alike: BTreeMap<&Blocks, u64> = BTreeMap::new();
+    let places = run.places.iter().filter(|it| !it.is_end);
+    for place in places.filter(|it| !blocks(it).is_always_reached()) {
+        *alike.entry(blocks(place)).or_default() += (place.stretch.m() * 1e6).round() as u64;
+    }
+    let alike = alike.into_iter();
+    alike
+        .map(|(blocks, length)| (length, blocks.clone()))
+        .collect()
+}
+
+/// What has to stand before what, and what had better: the work begins on the largest floor; lids come last; the largest
+/// wall first, then ends with the middle baffle, then the walls that close it, and then other baffles. Common practice: ends
+/// and a baffle before the second long side keep it square.
+fn candidates(panels: &[Panel], seams: &[Seam], body: &[usize]) -> Vec<Candidate> {
+    let of = |is_it: &dyn Fn(&Panel) -> bool| -> u64 {
+        let them = body.iter().enumerate();
+        let them = them.filter(|(_, number)| is_it(&panels[**number]));
+        them.map(|(place, _)| 1 << place).sum()
+    };
+    let lids = of(&|panel| panel.role == Role::Lid);
+    let mut walls = body
+        .iter()
+        .enumerate()
+        .filter(|(_, it)| panels[**it].role == Role::Wall);
+    let first_wall = walls.next().map_or(0, |(place, _)| 1 << place);
+    let second_wall = walls.next();
+    let ends = match second_wall {
+        Some((_, &second)) => of(&|panel| {
+            panel.role == Role::Wall
+                && (area(panel) as f64) < SMALLER * area(&panels[second]) as f64
+        }),
+        None => 0,
+    };
+    // Of three and more that stand the same way the one in the middle.
+    let is_early = |&(_, &number): &(usize, &usize)| {
+        let is_it = |middle: usize| middle == number;
+        panels[number].role.is_inner() && middle_of_its_way(panels, body, number).is_none_or(is_it)
+    };
+    let early = body.iter().enumerate().filter(is_early);
+    let early: u64 = early.map(|(place, _)| 1 << place).sum();
+    let candidate = |(place, &number): (usize, &usize)| {
+        let panel = &panels[number];
+        let own = 1_u64 << place;
+        let meets = seams.iter().filter_map(|seam| match seam.panels {
+            [one, other] if one == number => body.iter().position(|&it| it == other),
+            [one, other] if other == number => body.iter().position(|&it| it == one),
+            _ => None,
+        });
+        let rather_after = match panel.role {
+            Role::Floor | Role::Rib => 0,
+            Role::Lid => 0,
+            Role::Wall if own == first_wall => 0,
+            Role::Wall if own & ends != 0 => first_wall,
+            Role::Wall => first_wall | ends | early,
+            _ if own & early != 0 => first_wall,
+            _ => first_wall | ends | early | second_wall.map_or(0, |(place, _)| 1 << place),
+        };
+        Candidate {
+            plate: number,
+            meets: meets
+                .map(|other| 1 << other)
+                .fold(0, |all, it: u64| all | it),
+            after: match panel.role {
+                Role::Lid => all_of(body.len()) & !lids,
+                _ => 0,
+            },
+            rather_after: rather_after & !own,
+            may_be_first: place == 0,
+        }
+    };
+    body.iter().enumerate().map(candidate).collect()
+}
+
+fn all_of(count: usize) -> u64 {
+    (0..count.min(64)).map(|place| 1 << place).sum()
+}
+
+/// Of three or more inner panels that stand the same way, the number of the one in the middle.
+fn middle_of_its_way(panels: &[Panel], body: &[usize], number: usize) -> Option<usize> {
+    let way = panels[number].finished.frame.z;
+    let along = |number: usize| -> f64 { middle(&panels[number], way) };
+    let is_alike = |number: usize| {
+        let panel = &panels[number];
+        panel.role.is_inner() && panel.finished.frame.z.dot(way).abs() > SAME_WAY
+    };
+    let mut alike: Vec<usize> = body.iter().copied().filter(|&it| is_alike(it)).collect();
+    alike.sort_by(|&a, &b| along(a).total_cmp(&along(b)));
+    (alike.len() > 2).then(|| alike[alike.len() / 2])
+}
+
+fn middle(panel: &Panel, way: Vec3) -> f64 {
+    let outlines = panel.finished.outlines(PlateFace::Outside);
+    let centre = outlines.first().map(|outline| outline.centroid());
+    let centre = centre.map(|centre| panel.finished.frame.world_from_flat(centre));
+    centre.map_or(0.0, |centre| centre.to_vec().dot(way))
+}
+
+/// A run with what stands when it is laid at the earliest.
+struct Laid<'a> {
+    run: &'a Run,
+    standing: Plates,
+}
+
+impl<'a> Laid<'a> {
+    /// Its places that are out of reach, with what stands.
+    fn unreached(&self) -> impl Iterator<Item = (&'a RunPlace, Plates)> + use<'a> {
+        let standing = self.standing;
+        let places = self.run.places.iter();
+        let out = places.filter(move |place| !place.any.is_reached(standing));
+        out.map(move |place| (place, standing))
+    }
+}
+
+fn laid<'a>(runs: &'a [Run], order: &[usize]) -> Vec<Laid<'a>> {
+    let place = |panel: usize| order.iter().position(|&number| number == panel);
+    let each = runs.iter().filter_map(|run| {
+        let last = run.panels.map(place);
+        let last = last[0]?.max(last[1]?);
+        Some(Laid {
+            run,
+            standing: order[..=last].iter().copied().collect(),
+        })
+    });
+    each.collect()
+}
+
+/// What hand and gun do not get to even with nothing but the two panels of a seam standing.
+fn kit_does_not_fit(runs: &[Run]) -> Option<Finding> {
+    let alone: Length = runs
+        .iter()
+        .map(|run| run.unreached(run.panels.into_iter().collect()))
+        .sum();
+    let all: Length = runs
+        .iter()
+        .flat_map(|run| &run.places)
+        .map(|place| place.stretch)
+        .sum();
+    (alone > all * 0.5).then(|| about(Grade::Mend, WeldKind::KitDoesNotFit { alone, all }))
+}
+
+/// Seams of which a stretch is out of reach in the order that leaves the least so, the two runs beside a standing panel
+/// together; what is so at the very ends alone is good to know and no more.
+fn out_of_reach(panels: &[Panel], seams: &[Seam], laid: &[Laid<'_>]) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let mut at_ends: (Vec<String>, Length) = (Vec::new(), Length::ZERO);
+    let mut by_side: BTreeMap<(usize, WeldSide), Vec<&Laid<'_>>> = BTreeMap::new();
+    for run in laid {
+        by_side
+            .entry((run.run.seam, run.run.side))
+            .or_default()
+            .push(run);
+    }
+    for ((number, side), runs) in by_side {
+        let seam = &seams[number];
+        let out: Vec<(&RunPlace, Plates)> = runs.iter().flat_map(|laid| laid.unreached()).collect();
+        let length: Length = out.iter().map(|(place, _)| place.stretch).sum();
+        let along = || out.iter().map(|(place, _)| place.along);
+        let (Some(from), Some(to)) = (along().reduce(Length::min), along().reduce(Length::max))
+        else {
+            continue;
+        };
+        if out.iter().all(|(place, _)| place.is_end) {
+            at_ends.0.push(seam.mark.clone());
+            at_ends.1 += length;
+            continue;
+        }
+        let kind = WeldKind::OutOfReach {
+            inside: side == WeldSide::Inside,
+            length,
+            stretch: [from, to],
+            in_the_way: most_often_in_the_way(&out, panels),
+        };
+        let of_panels = seam.panels.map(|number| panels[number].name.clone());
+        let subject = Subject::Seam(seam.mark.clone(), of_panels);
+        findings.push(Finding::of(Grade::Mend, subject, kind));
+    }
+    if !at_ends.0.is_empty() {
+        let kind = WeldKind::EndsOutOfReach { length: at_ends.1 };
+        findings.push(Finding::of(Grade::Note, Subject::Seams(at_ends.0), kind));
+    }
+    findings
+}
+
+/// Of what is in the way of each place, what is so most often.
+fn most_often_in_the_way(out: &[(&RunPlace, Plates)], panels: &[Panel]) -> Vec<PanelName> {
+    let mut often: BTreeMap<Plates, usize> = BTreeMap::new();
+    for plates in out
+        .iter()
+        .filter_map(|(place, standing)| place.any.in_the_way(*standing))
+    {
+        *often.entry(plates).or_default() += 1;
+    }
+    let most = often
+        .into_iter()
+        .max_by_key(|(plates, count)| (*count, Reverse(*plates)));
+    let most = most.map_or(Plates::NONE, |(plates, _)| plates);
+    most.numbers()
+        .map(|number| panels[number].name.clone())
+        .collect()
+}
+
+/// Seams of which a stretch is reached and not seen.
+fn out_of_sight(seams: &[Seam], laid: &[Laid<'_>]) -> Option<Finding> {
+    let is_it = |place: &RunPlace, standing| {
+        place.any.is_reached(standing) && !place.hidden_by.is_reached(standing)
+    };
+    let (marks, length) = stretches_where(seams, laid, is_it)?;
+    let kind = WeldKind::OutOfSight { length };
+    Some(Finding::of(Grade::Mend, Subject::Seams(marks), kind))
+}
+
+/// Seams of which a stretch is laid with the round nozzle, where the shop's own does not get.
+fn by_round_nozzle(seams: &[Seam], laid: &[Laid<'_>]) -> Option<Finding> {
+    let is_it = |place: &RunPlace, standing| {
+        place.any.is_reached(standing) && !place.own.is_reached(standing)
+    };
+    let (marks, length) = stretches_where(seams, laid, is_it)?;
+    let kind = WeldKind::ByRoundNozzle { length };
+    Some(Finding::of(Grade::Note, Subject::Seams(marks), kind))
+}
+
+/// The marks of the seams that have such places, and the length of these; none where there are none.
+fn stretches_where(
+    seams: &[Seam],
+    laid: &[Laid<'_>],
+    is_it: impl Fn(&RunPlace, Plates) -> bool,
+) -> Option<(Vec<String>, Length)> {
+    let mut marks: Vec<String> = Vec::new();
+    let mut length = Length::ZERO;
+    for Laid { run, standing } in laid {
+        let of_run = run.length_where(|place| is_it(place, *standing));
+        let mark = &seams[run.seam].mark;
+        if of_run > Length::ZERO && !marks.contains(mark) {
+            marks.push(mark.clone());
+        }
+        length += of_run;
+    }
+    (!marks.is_empty()).then_some((marks, length))
+}
+
+#[cfg(test)]
+mod tests;

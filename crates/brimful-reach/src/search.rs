@@ -1,0 +1,383 @@
+//! The search over poses of tool, arm and sight at a place.
+
+use crate::arm::Arm;
+use crate::blocks::{Blocks, Plates};
+use crate::capsule::Capsule;
+use crate::obstacle::Obstacle;
+use crate::place::Place;
+use crate::tool::{Part, Tool};
+use brimful_geom::vector::{Point3, Vec3};
+
+/// Poses that more plates than this would have to be away for are not kept: that only ever leaves a way to reach a
+/// place out.
+const MOST_AWAY: u32 = 6;
+
+/// A hole that arm and sight may go through.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WayOut {
+    /// Its middle.
+    pub at: Point3,
+    /// Through it, of length one, either way.
+    pub through: Vec3,
+}
+
+/// A line of sight from an eye that is outside, or from a head that has followed it in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sight {
+    /// Radius of what has to be clear, m.
+    pub radius: f64,
+    /// The nearest that an eye sees sharply, m.
+    pub least: f64,
+    /// Radius of the head, m.
+    pub head: f64,
+}
+
+/// What stands about the places of work.
+#[derive(Clone, Debug)]
+pub struct Scene<'a> {
+    obstacles: &'a [Obstacle],
+    ways: Vec<WayOut>,
+    low: Point3,
+    high: Point3,
+    clearance: f64,
+    /// The plates that are put against poses.
+    standing: Plates,
+}
+
+impl<'a> Scene<'a> {
+    /// The scene of these obstacles, each a bit of [`Plates`] by its number, of which there are at most
+    /// [`Plates::MOST`]. `clearance`, m, is kept of all of them; a hole as wide as `passage`, m, is tried as a
+    /// way out.
+    pub fn new(obstacles: &'a [Obstacle], passage: f64, clearance: f64) -> Self {
+        let ways = obstacles.iter().flat_map(|it| it.ways_through(passage));
+        let ways = ways.map(|(at, through)| WayOut { at, through });
+        let ends = obstacles.iter().flat_map(Obstacle::bounds);
+        let least = |axis: fn(Point3) -> f64| ends.clone().map(axis).fold(f64::INFINITY, f64::min);
+        let most =
+            |axis: fn(Point3) -> f64| ends.clone().map(axis).fold(f64::NEG_INFINITY, f64::max);
+        Self {
+            obstacles,
+            ways: ways.collect(),
+            low: Point3::new(least(|p| p.x), least(|p| p.y), least(|p| p.z)),
+            high: Point3::new(most(|p| p.x), most(|p| p.y), most(|p| p.z)),
+            clearance,
+            standing: (0..obstacles.len()).collect(),
+        }
+    }
+
+    /// What keeps a tool, and what is fed in with it, from a place, drawn either way along its line.
+    pub fn blocks(&self, place: &Place, tool: &Tool, arm: &Arm) -> Blocks {
+        let [one, other] = [1.0, -1.0].map(|way| self.of_arm(place, tool, arm, way).blocks);
+        one.or(&other).with(&self.of_feed(place, tool).blocks)
+    }
+
+    /// What keeps an eye from seeing a place.
+    pub fn hidden_by(&self, place: &Place, sight: &Sight) -> Blocks {
+        self.of_sight(place, sight).blocks
+    }
+
+    /// Tool, arm, feed and sight, each part a capsule without the clearance, in a pose that is clear of these
+    /// plates; none where none was found.
+    pub fn pose_among(
+        &self,
+        standing: Plates,
+        place: &Place,
+        tool: &Tool,
+        arm: &Arm,
+        sight: &Sight,
+    ) -> Option<Vec<Capsule>> {
+        let among = Self {
+            standing,
+            ..self.clone()
+        };
+        let mut drawn = [1.0, -1.0].into_iter();
+        let mut solids = drawn.find_map(|way| among.of_arm(place, tool, arm, way).clear)?;
+        solids.extend(among.of_feed(place, tool).clear?);
+        solids.extend(among.of_sight(place, sight).clear?);
+        Some(solids)
+    }
+
+    fn of_arm(&self, place: &Place, tool: &Tool, arm: &Arm, way: f64) -> Found {
+        let foot = along_line(
+            place.at + place.out * tool.foot_height,
+            place.along * way,
+            &tool.foot,
+        );
+        let Some(of_foot) = self.hits(Plates::NONE, &foot, Plates::NONE) else {
+            return Found::default();
+        };
+        // What its own plates do to the foot is the groove's affair.
+        let of_foot = of_foot.numbers().filter(|&it| !place.own.contains(it));
+        let of_foot: Plates = of_foot.collect();
+        let mut gun_poses = Vec::new();
+        for &lean in &tool.leans {
+            for &tilt in &tool.tilts {
+                let out = turned(place.out, place.along, tilt);
+                let axis = out * lean.sin() - place.along * (way * lean.cos());
+                let shaft = along_line(place.at, axis, &tool.shaft);
+                if let Some(plates) = self.hits(of_foot, &shaft, place.own) {
+                    gun_poses.push((plates, axis, shaft));
+                }
+            }
+        }
+        gun_poses.sort_by_key(|(plates, ..)| plates.count());
+        let mut chain = Chain {
+            scene: self,
+            place,
+            arm,
+            found: Found::default(),
+            solids: Vec::new(),
+        };
+        for (plates, axis, shaft) in gun_poses {
+            chain.solids = foot.clone();
+            chain.solids.extend(shaft);
+            chain.forearm_of(plates, place.at + axis * tool.grip, axis);
+            if chain.found.clear.is_some() {
+                break;
+            }
+        }
+        chain.found
+    }
+
+    fn of_feed(&self, place: &Place, tool: &Tool) -> Found {
+        let mut found = Found::default();
+        let leans = || [0.0, tool.feed_lean, -tool.feed_lean].into_iter();
+        let poses = tool
+            .tilts
+            .iter()
+            .flat_map(|tilt| leans().map(move |lean| (tilt, lean)));
+        for (tilt, lean) in poses {
+            let out = turned(place.out, place.along, *tilt);
+            let line = out * lean.cos() + place.along * lean.sin();
+            let feed = along_line(place.at, line, &tool.feed);
+            if let Some(plates) = self.hits(Plates::NONE, &feed, place.own) {
+                found.add(plates, &feed);
+            }
+        }
+        found
+    }
+
+    fn of_sight(&self, place: &Place, sight: &Sight) -> Found {
+        let mut found = Found::default();
+        // Off the line by what has to be clear about it.
+        let from = place.at + place.out * (4.0 * (sight.radius + self.clearance));
+        for line in self.lines(from, sight.least).chain([place.out]) {
+            let far = self.way_out(from, line).max(sight.least);
+            let beam = |to: f64, radius: f64, from_at: f64| Capsule {
+                from: from + line * from_at,
+                to: from + line * to,
+                radius,
+            };
+            let eye_outside = [beam(far, sight.radius, 0.0)];
+            let head_in = [
+                beam(sight.least, sight.radius, 0.0),
+                beam(far, sight.head, sight.least),
+            ];
+            for eye in [&eye_outside[..], &head_in[..]] {
+                if let Some(plates) = self.hits(Plates::NONE, eye, place.own) {
+                    found.add(plates, eye);
+                }
+            }
+        }
+        found
+    }
+
+    /// The plates that any of the solids runs into, with those before; none where one of `never` is among them, or
+    /// there are too many.
+    fn hits(&self, before: Plates, solids: &[Capsule], never: Plates) -> Option<Plates> {
+        let mut plates = before;
+        for solid in solids {
+            let solid = Capsule {
+                radius: solid.radius + self.clearance,
+                ..*solid
+            };
+            for (number, obstacle) in self.obstacles.iter().enumerate() {
+                let is_open = self.standing.contains(number) && !plates.contains(number);
+                if is_open && obstacle.is_hit(&solid) {
+                    plates = plates.and(Plates::one(number));
+                    if never.contains(number) || plates.count() > MOST_AWAY {
+                        return None;
+                    }
+                }
+            }
+        }
+        Some(plates)
+    }
+
+    /// The directions that are tried from a place for a link of this length, m: of a cube's faces, edges and corners, to
+    /// every way out, and those that end on the middle line of one, so that the next link goes through it square.
+    fn lines(&self, from: Point3, length: f64) -> impl Iterator<Item = Vec3> + '_ {
+        let steps = || [-1.0, 0.0, 1.0].into_iter();
+        let cube = steps().flat_map(move |x| {
+            steps().flat_map(move |y| steps().filter_map(move |z| Vec3::new(x, y, z).unit()))
+        });
+        let to_ways = self.ways.iter().flat_map(move |way| {
+            let toward = way.at - from;
+            // From the foot on the way's middle line as far along it as the link still reaches.
+            let foot = toward - way.through * toward.dot(way.through);
+            let along = (length * length - foot.dot(foot)).max(0.0).sqrt();
+            let ends = [
+                toward,
+                foot + way.through * along,
+                foot - way.through * along,
+            ];
+            ends.into_iter().filter_map(Vec3::unit)
+        });
+        cube.chain(to_ways)
+    }
+
+    /// How far it is from a place along a line until everything lies behind, m.
+    fn way_out(&self, from: Point3, line: Vec3) -> f64 {
+        let (from, line) = (from.to_array(), line.to_array());
+        let (low, high) = (self.low.to_array(), self.high.to_array());
+        let along = (0..3).map(|axis| match line[axis] {
+            step if step > 0.0 => (high[axis] - from[axis]) / step,
+            step if step < 0.0 => (low[axis] - from[axis]) / step,
+            _ => f64::INFINITY,
+        });
+        along.fold(f64::INFINITY, f64::min).max(0.0)
+    }
+
+    /// Whether a ball lies outside of everything.
+    fn is_outside(&self, at: Point3, radius: f64) -> bool {
+        let (at, margin) = (at.to_array(), radius + self.clearance);
+        let (low, high) = (self.low.to_array(), self.high.to_array());
+        (0..3).any(|axis| at[axis] < low[axis] - margin || at[axis] > high[axis] + margin)
+    }
+}
+
+/// What poses run into, and the first that runs into nothing.
+#[derive(Default)]
+struct Found {
+    blocks: Blocks,
+    clear: Option<Vec<Capsule>>,
+}
+
+impl Found {
+    fn add(&mut self, plates: Plates, solids: &[Capsule]) {
+        if plates == Plates::NONE && self.clear.is_none() {
+            self.clear = Some(solids.to_vec());
+        }
+        self.blocks.add(plates);
+    }
+}
+
+/// An arm followed from the grip to where it is outside.
+struct Chain<'s, 'a> {
+    scene: &'s Scene<'a>,
+    place: &'s Place,
+    arm: &'s Arm,
+    found: Found,
+    /// The pose so far.
+    solids: Vec<Capsule>,
+}
+
+impl Chain<'_, '_> {
+    fn forearm_of(&mut self, plates: Plates, grip: Point3, axis: Vec3) {
+        let (scene, arm) = (self.scene, self.arm);
+        if self.found.blocks.covers(plates) {
+            return;
+        }
+        if scene.is_outside(grip, arm.hand) {
+            self.comes_out(plates, self.place.at, grip);
+            return;
+        }
+        for line in scene.lines(grip, arm.forearm).chain([axis]) {
+            if line.dot(axis) < arm.wrist.cos() {
+                continue;
+            }
+            let elbow = grip + line * arm.forearm;
+            let solid = Capsule {
+                from: grip,
+                to: elbow,
+                radius: arm.forearm_radius,
+            };
+            let Some(plates) = scene.hits(plates, &[solid], self.place.own) else {
+                continue;
+            };
+            if self.found.blocks.covers(plates) {
+                continue;
+            }
+            self.solids.push(solid);
+            match scene.is_outside(elbow, arm.forearm_radius) {
+                true => self.comes_out(plates, grip, elbow),
+                false => self.upper_arm_of(plates, elbow, line),
+            }
+            self.solids.pop();
+        }
+    }
+
+    fn upper_arm_of(&mut self, plates: Plates, elbow: Point3, forearm: Vec3) {
+        let (scene, arm) = (self.scene, self.arm);
+        for line in scene.lines(elbow, arm.upper_arm).chain([forearm]) {
+            if line.dot(forearm) < arm.elbow.cos() {
+                continue;
+            }
+            let shoulder = elbow + line * arm.upper_arm;
+            let solid = Capsule {
+                from: elbow,
+                to: shoulder,
+                radius: arm.upper_arm_radius,
+            };
+            let Some(plates) = scene.hits(plates, &[solid], self.place.own) else {
+                continue;
+            };
+            if self.found.blocks.covers(plates) {
+                continue;
+            }
+            self.solids.push(solid);
+            match scene.is_outside(shoulder, arm.upper_arm_radius) {
+                true => self.comes_out(plates, elbow, shoulder),
+                false => self.leaning_in(plates, shoulder),
+            }
+            self.solids.pop();
+        }
+    }
+
+    /// Head and shoulders have followed the arm in: straight along an axis.
+    fn leaning_in(&mut self, plates: Plates, shoulder: Point3) {
+        let (scene, arm) = (self.scene, self.arm);
+        let axes = [Vec3::X, Vec3::Y, Vec3::Z];
+        for line in axes.into_iter().flat_map(|axis| [axis, -axis]) {
+            let far = scene.way_out(shoulder, line);
+            if far > arm.lean_in {
+                continue;
+            }
+            let solid = Capsule {
+                from: shoulder,
+                to: shoulder + line * far,
+                radius: arm.body_radius,
+            };
+            if let Some(plates) = scene.hits(plates, &[solid], self.place.own) {
+                self.solids.push(solid);
+                self.found.add(plates, &self.solids);
+                self.solids.pop();
+            }
+        }
+    }
+
+    /// The arm comes out between two places: near enough to the work, or not at all.
+    fn comes_out(&mut self, plates: Plates, inside: Point3, outside: Point3) {
+        let way = outside - inside;
+        let Some(line) = way.unit() else { return };
+        let out = self.scene.way_out(inside, line).min(way.length());
+        let at = inside + line * out;
+        if self.place.at.distance(at) <= self.arm.reach {
+            self.found.add(plates, &self.solids);
+        }
+    }
+}
+
+fn along_line(at: Point3, line: Vec3, parts: &[Part]) -> Vec<Capsule> {
+    let on_line = |part: &Part| Capsule {
+        from: at + line * part.from,
+        to: at + line * part.to,
+        radius: part.radius,
+    };
+    parts.iter().map(on_line).collect()
+}
+
+/// A direction turned about an axis that is square to it, rad.
+fn turned(line: Vec3, axis: Vec3, angle: f64) -> Vec3 {
+    line * angle.cos() + axis.cross(line) * angle.sin()
+}
