@@ -13,7 +13,7 @@ fn planned(text: &str) -> Plan {
     plan(job, Depth::Remedies).unwrap_or_else(|faults| panic!("{faults:#?}"))
 }
 
-fn tried<'a>(plan: &'a Plan, is: fn(&What) -> bool) -> Option<&'a Remedy> {
+fn tried(plan: &Plan, is: fn(&What) -> bool) -> Option<&Remedy> {
     let mut tried = plan.remedies.tried.iter();
     tried.find(|it| is(&it.change.what) && it.holds)
 }

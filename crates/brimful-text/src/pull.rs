@@ -40,15 +40,15 @@ impl Words<'_> {
 
     /// A bow: `2 to 6 mm`, or one figure where the strain was measured.
     pub fn bow(&self, bow: [Length; 3]) -> Text {
-        self.from_to(bow.map(|it| self.length(it)))
+        self.ends(bow.map(|it| self.length(it)))
     }
 
     /// The change of an angle.
     pub fn lean(&self, lean: [Angle; 3]) -> Text {
-        self.from_to(lean.map(|it| self.angle(it)))
+        self.ends(lean.map(|it| self.angle(it)))
     }
 
-    fn from_to(&self, [low, _, high]: [Text; 3]) -> Text {
+    fn ends(&self, [low, _, high]: [Text; 3]) -> Text {
         match low == high {
             true => high,
             false => say!(self, "{low} to {high}", low = low, high = high),

@@ -378,7 +378,7 @@ impl Moved {
         for (own, _) in standing.filter(|(_, stands)| *stands) {
             for (node, sum) in own {
                 let [x, y, z, ..] = displacements[*node];
-                *sum = *sum + Vec3::new(x, y, z);
+                *sum += Vec3::new(x, y, z);
             }
         }
     }
