@@ -61,7 +61,7 @@ impl Words<'_> {
             ),
             0 if limits > 0 => say!(
                 self,
-                "Nothing is over its limit, but this is at its limit, which is known only so far. Settle it before you build:"
+                "Nothing is over its limit by more than the limit is known to, but this is at it. Settle it before you build:"
             ),
             0 => self.nothing_stops(),
             1 => say!(self, "Do not build yet: one cause stops it."),

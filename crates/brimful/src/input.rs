@@ -70,9 +70,24 @@ fn none_of(none: &NoPlan, job: &Job, source: &Source, locale: Locale) -> Failure
     }
 }
 
+/// Whether a text, were it the job file at a path, could be laid out.
+///
+/// # Errors
+/// As it would be told of that file.
+pub(crate) fn can_be_laid_out(path: &Path, source: Source, locale: Locale) -> Result<(), Failure> {
+    let (source, input) = of_text(path, source, locale)?;
+    let job = input.job.clone();
+    plan_watched(input, Depth::Quick, &Progress::new().of(locale.words(&job)))
+        .map(|_| ())
+        .map_err(|none| none_of(&none, &job, &source, locale))
+}
+
 /// A job file and its scan, read and understood.
 fn understood(path: &Path, locale: Locale) -> Result<(Source, Input), Failure> {
-    let source = read(path, locale.language)?;
+    of_text(path, read(path, locale.language)?, locale)
+}
+
+fn of_text(path: &Path, source: Source, locale: Locale) -> Result<(Source, Input), Failure> {
     let Source { name, text } = &source;
     let job = Job::parse(text).map_err(|faults| {
         let faults = faults.into_iter();

@@ -1,6 +1,6 @@
 //! The whole-tank strength check: pictures, loads, worst places, and what would make it hold.
 
-use super::document::{Document, figures, wide, words as column};
+use super::document::{Document, figures, wide};
 use crate::draw::answer::{Shade, answer};
 use crate::draw::judged::judged_drawing;
 use crate::words::Words;
@@ -83,7 +83,7 @@ fn supports(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
             wide(say!(words, "Load")),
             figures(say!(words, "Sideways\nat most")),
             figures(say!(words, "By\nfriction")),
-            figures(say!(words, "Left")),
+            figures(say!(words, "Not held")),
             wide(say!(words, "Load")),
         ],
         &rows,
@@ -357,7 +357,7 @@ fn remedies(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.table(
         &[
             wide(say!(words, "Change")),
-            column(say!(words, "Holds")),
+            wide(say!(words, "Holds")),
             figures(say!(words, "Panels\nused")),
             figures(say!(words, "Seams\nused")),
             figures(say!(words, "Moves")),

@@ -86,8 +86,8 @@ pub struct Heating {
     pub film: [f64; 3],
     /// How much of the groove is warmed at a time: the least, the likely and the greatest.
     pub along: [Length; 3],
-    /// Of the bead as it is laid: the least, the likely and the greatest.
-    pub bead: [Temperature; 3],
+    /// Of the bead as it is laid: the least, the likely and the greatest; none of an extruder, whose melt has a setting.
+    pub bead: Option<[Temperature; 3]>,
     /// How deep the faces have to melt.
     pub asked: Length,
     /// Where these are from.
@@ -101,18 +101,22 @@ pub fn heating(process: Process, nozzle: Nozzle) -> Heating {
         (Process::HotGas, Nozzle::Round) => "hot gas round",
         (Process::Extrusion, _) => "extrusion",
     };
-    let (film, along, bead, asked) = (
+    let (film, along, asked) = (
         row(process, "film coefficient"),
         row(process, "heated length"),
-        row(process, "bead temperature"),
         row(process, "melted depth"),
     );
+    let bead = find(process, "bead temperature");
     Heating {
         film: film.values(),
         along: along.values().map(Length::from_mm),
-        bead: bead.values().map(Temperature::from_degc),
+        bead: bead.map(|row| row.values().map(Temperature::from_degc)),
         asked: Length::from_mm(asked.value),
-        sources: [film, along, bead, asked].map(HeatingRow::cited).into(),
+        sources: [Some(film), Some(along), bead, Some(asked)]
+            .into_iter()
+            .flatten()
+            .map(HeatingRow::cited)
+            .collect(),
     }
 }
 
@@ -149,9 +153,12 @@ impl HeatingRow {
 }
 
 fn row(process: &str, quantity: &str) -> &'static HeatingRow {
+    find(process, quantity).expect("a test reads a row of each")
+}
+
+fn find(process: &str, quantity: &str) -> Option<&'static HeatingRow> {
     let mut rows = HEATING.iter();
-    let row = rows.find(|it| it.process == process && it.quantity == quantity);
-    row.expect("a test reads a row of each")
+    rows.find(|it| it.process == process && it.quantity == quantity)
 }
 
 fn source(

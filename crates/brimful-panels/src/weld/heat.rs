@@ -29,6 +29,8 @@ const MOLTEN_BY: Time = Time::from_s(60.0);
 /// Cells over half of a bead, and how many times as far the heat is followed.
 const ACROSS: usize = 5;
 const FOLLOWED: usize = 40;
+/// Thicknesses nearer than this are one.
+const SAME_SHEET: Length = Length::from_mm(0.01);
 /// How often a cooling bead is looked at, and how long at most.
 const LOOKED_AT: Time = Time::from_s(15.0);
 const LONGEST: Time = Time::from_hours(6.0);
@@ -40,6 +42,8 @@ pub struct Heat {
     pub melted: [Length; 3],
     /// How deep they have to.
     pub asked: Length,
+    /// By what.
+    pub process: Process,
     /// At which speed of the nozzle.
     pub speed: Speed,
     /// Where even the greatest depth is not enough: a speed at which the likely one is, as far as one of the published
@@ -69,15 +73,20 @@ impl Heat {
         waits.fold(Time::ZERO, Time::max)
     }
 
-    /// What is to be said of it.
+    /// What is to be said of it. What an extruder's shoe does to the faces by pressing and kneading is not in it: of an
+    /// extruder it is good to know and no more.
     pub fn finding(&self) -> Option<Finding> {
         let [.., greatest] = self.melted;
+        let grade = match self.process {
+            Process::HotGas => Grade::Mend,
+            Process::Extrusion => Grade::Note,
+        };
         (greatest < self.asked).then(|| {
             let kind = WeldKind::MeltsTooLittle {
                 speed: self.speed,
                 slower: self.slower,
             };
-            Finding::of(Grade::Mend, Subject::Part(Part::WeldingSpeed), kind).figures(
+            Finding::of(grade, Subject::Part(Part::WeldingSpeed), kind).figures(
                 Quantity::Thickness(greatest),
                 Quantity::Thickness(self.asked),
             )
@@ -95,14 +104,21 @@ pub fn heat(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> 
         let mut settings = settings.iter();
         settings.find(|it| it.quantity == wanted)
     };
-    let middle = |wanted: SettingKind| match set(wanted)?.range {
-        SettingRange::Temperature([low, high]) => Some(0.5 * (low.degc() + high.degc())),
+    let ends = |wanted: SettingKind| match set(wanted)?.range {
+        SettingRange::Temperature(ends) => Some(ends.map(Temperature::degc)),
         _ => None,
     };
-    let [_, likely, hottest] = heating.bead.map(Temperature::degc);
-    let (gas, bead) = match job.shop.process {
-        Process::HotGas => (middle(SettingKind::GasTemperature)?, None),
-        Process::Extrusion => (middle(SettingKind::PreheatTemperature)?, Some(likely)),
+    let middle = |[low, high]: [f64; 2]| 0.5 * (low + high);
+    let (gas, bead, hottest) = match job.shop.process {
+        Process::HotGas => {
+            let [.., hottest] = heating.bead?.map(Temperature::degc);
+            (middle(ends(SettingKind::GasTemperature)?), None, hottest)
+        }
+        Process::Extrusion => {
+            let melt = ends(SettingKind::MeltTemperature)?;
+            let gas = middle(ends(SettingKind::PreheatTemperature)?);
+            (gas, Some(middle(melt)), melt[1])
+        }
     };
     let groove = Groove {
         melting: &melting,
@@ -125,6 +141,7 @@ pub fn heat(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> 
     (!waits.is_empty()).then(|| Heat {
         melted,
         asked: heating.asked,
+        process: job.shop.process,
         speed,
         slower: (melted[2] < heating.asked)
             .then(|| groove.slower(slowest, speed))
@@ -250,11 +267,13 @@ fn waits(
         let both = seams[weld.seam].panels.map(|it| panels[it].thickness);
         both[0].min(both[1])
     };
+    // Sheets of one thickness, whichever way each came to it.
+    let is_alike = |a: Length, b: Length| (a - b).abs() < SAME_SHEET;
     let mut all: Vec<Length> = welds.iter().map(thickness).collect();
     all.sort_by(Length::total_cmp);
-    all.dedup();
+    all.dedup_by(|a, b| is_alike(*a, *b));
     let wait = |sheet: Length| {
-        let own = welds.iter().filter(|weld| thickness(weld) == sheet);
+        let own = welds.iter().filter(|weld| is_alike(thickness(weld), sheet));
         let widest = |half_width: &dyn Fn(&SeamWeld) -> Length| {
             let widths = own.clone().map(half_width);
             widths.fold(Length::ZERO, Length::max) + rim

@@ -137,7 +137,7 @@ fn supports(words: &Words<'_>, whole: &Whole) -> String {
         "load",
         ">sideways",
         ">by friction",
-        ">left",
+        ">not held",
         "load",
     ];
     let mut table = Table::new(words, &heads);

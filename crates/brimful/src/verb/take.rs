@@ -31,6 +31,12 @@ pub(crate) fn take(path: &Path, number: usize, locale: Locale) -> Result<Text, F
             say!(language, "Nothing was written; check it again."),
         ));
     }
+    let changed = Source {
+        name: source.name.clone(),
+        text: text.clone(),
+    };
+    input::can_be_laid_out(path, changed, locale)
+        .map_err(|failure| not_laid_out(number, failure, language))?;
     let kept = jobfile::replace(path, &source.text, &text, "change", language)?;
     Ok(say!(
         language,
@@ -66,6 +72,23 @@ fn with(change: &Change, source: &Source, words: Language) -> Result<String, Fai
             failed(words.given(&format!("{path}: {reason}")))
         }
     })
+}
+
+/// Of a change that puts something where a fitting stands, say: what has to give way first.
+fn not_laid_out(number: usize, failure: Failure, words: Language) -> Failure {
+    let first = Fault::new(
+        say!(
+            words,
+            "Change {number} was not taken: the job with it cannot be laid out.",
+            number = number
+        ),
+        say!(
+            words,
+            "Nothing was written. Mend what follows in the job first, or take another change."
+        ),
+    );
+    let faults = [vec![first], failure.faults].concat();
+    Failure { faults, ..failure }
 }
 
 fn no_such(number: usize, plan: &Plan, words: Language) -> Failure {
