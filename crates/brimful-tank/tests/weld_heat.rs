@@ -90,6 +90,22 @@ fn beads_cool_in_minutes_and_longer_in_thicker_sheet() {
 }
 
 #[test]
+fn no_sheet_melts_deeper_than_it_is_thick() {
+    for process in ["hot gas", "extrusion"] {
+        let plan = welded(
+            "HDPE",
+            &format!("process = \"{process}\"\nweld_speed = \"1 mm/min\""),
+            2,
+        );
+        let [.., greatest] = heat(&plan).melted;
+        assert!(
+            greatest <= Length::from_mm(2.0 + 1e-9),
+            "{process}: {greatest:?}"
+        );
+    }
+}
+
+#[test]
 fn of_a_sheet_without_a_melting_point_nothing_is_said() {
     let plan = welded("PVC-U", "process = \"hot gas\"", 8);
     assert_eq!(plan.heat, None);

@@ -20,7 +20,7 @@ use brimful_units::{Length, Speed, Temperature, Time};
 
 /// Of the shop, its sheet and its air.
 pub const ROOM: Temperature = Temperature::from_degc(20.0);
-/// Of the sheet below a face only so much takes part in the seconds of heating.
+/// Of the sheet below a face no more than this takes part in the seconds of heating.
 const WARMED: Length = Length::from_mm(2.4);
 /// Cells of that: a tenth of the depth that has to melt each.
 const CELLS: usize = 80;
@@ -125,6 +125,7 @@ pub fn heat(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> 
         heating: &heating,
         gas,
         bead,
+        warmed: thinnest(panels, seams, welds)?.min(WARMED),
     };
     let speed = job.shop.rates.weld_speed;
     let slowest = match set(SettingKind::Speed)?.range {
@@ -163,6 +164,8 @@ struct Groove<'a> {
     gas: f64,
     /// Of the melt that an extruder presses on it, degC.
     bead: Option<f64>,
+    /// What takes part of the thinnest sheet.
+    warmed: Length,
 }
 
 impl Groove<'_> {
@@ -173,13 +176,32 @@ impl Groove<'_> {
             temperature: self.gas,
             coefficient: self.heating.film[which],
         };
-        let mut wall = Wall::new(material, WARMED.m(), CELLS, |_| ROOM.degc());
-        let warmed = (self.heating.along[which] / speed).min(MOLTEN_BY);
-        wall.advance([gas, Face::Insulated], warmed.s());
+        let mut wall = Wall::new(material, self.warmed.m(), CELLS, |_| ROOM.degc());
+        let heated = (self.heating.along[which] / speed).min(MOLTEN_BY);
+        wall.advance([gas, Face::Insulated], heated.s());
         Length::from_m(match self.bead {
             None => wall.melted(),
-            Some(bead) => melted_by(bead, &wall, material),
+            Some(bead) => self.melted_by(bead, &wall),
         })
+    }
+
+    /// How deep a warmed face melts, m, once a bead as thick as what is looked at lies on it.
+    fn melted_by(&self, bead: f64, face: &Wall) -> f64 {
+        /// Long enough for the melt to come to its deepest: a fraction of the time in which the bead cools.
+        const SECONDS: [f64; 6] = [0.5, 0.5, 1.0, 2.0, 4.0, 4.0];
+        let warmed = face.temperatures();
+        let (thickness, width) = (self.warmed.m(), self.warmed.m() / CELLS as f64);
+        let temperature = |x: f64| match x < thickness {
+            true => bead,
+            false => warmed[(((x - thickness) / width) as usize).min(CELLS - 1)],
+        };
+        let material = self.melting.material;
+        let mut both = Wall::new(material, 2.0 * thickness, 2 * CELLS, temperature);
+        let depths = SECONDS.map(|seconds| {
+            both.advance([Face::Insulated; 2], seconds);
+            both.melted() - thickness
+        });
+        depths.into_iter().fold(face.melted(), f64::max)
     }
 
     /// The greatest speed between two at which the likely depth is what is asked for.
@@ -200,24 +222,6 @@ impl Groove<'_> {
         }
         Some(deep)
     }
-}
-
-/// How deep a warmed face melts, m, once a bead as thick as what is looked at lies on it.
-fn melted_by(bead: f64, face: &Wall, material: brimful_mech::heat::Material) -> f64 {
-    /// Long enough for the melt to come to its deepest: a fraction of the time in which the bead cools.
-    const SECONDS: [f64; 6] = [0.5, 0.5, 1.0, 2.0, 4.0, 4.0];
-    let warmed = face.temperatures();
-    let (thickness, width) = (WARMED.m(), WARMED.m() / CELLS as f64);
-    let temperature = |x: f64| match x < thickness {
-        true => bead,
-        false => warmed[(((x - thickness) / width) as usize).min(CELLS - 1)],
-    };
-    let mut both = Wall::new(material, 2.0 * thickness, 2 * CELLS, temperature);
-    let depths = SECONDS.map(|seconds| {
-        both.advance([Face::Insulated; 2], seconds);
-        both.melted() - thickness
-    });
-    depths.into_iter().fold(face.melted(), f64::max)
 }
 
 /// A hot strip right through a sheet.
@@ -254,6 +258,18 @@ impl Strip<'_> {
     }
 }
 
+/// The thickness of the thinner sheet at a seam.
+fn thinner(panels: &[Panel], seam: &Seam) -> Length {
+    let both = seam.panels.map(|it| panels[it].thickness);
+    both[0].min(both[1])
+}
+
+/// The thinnest sheet that is welded; none where none is.
+fn thinnest(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Option<Length> {
+    let sheets = welds.iter().map(|weld| thinner(panels, &seams[weld.seam]));
+    sheets.reduce(Length::min)
+}
+
 /// The longest waits of each thickness, thinnest first.
 fn waits(
     job: &Job,
@@ -263,10 +279,7 @@ fn waits(
     rim: Length,
     strip: &Strip<'_>,
 ) -> Vec<Wait> {
-    let thickness = |weld: &SeamWeld| {
-        let both = seams[weld.seam].panels.map(|it| panels[it].thickness);
-        both[0].min(both[1])
-    };
+    let thickness = |weld: &SeamWeld| thinner(panels, &seams[weld.seam]);
     // Sheets of one thickness, whichever way each came to it.
     let is_alike = |a: Length, b: Length| (a - b).abs() < SAME_SHEET;
     let mut all: Vec<Length> = welds.iter().map(thickness).collect();
