@@ -3,7 +3,7 @@
 //!
 //! The gap is free inside before the panel, along its outward normal, exact, ribs on it taken off.
 //! From it go the growth by warmth, the bulge of the panel as the strength check has it there, and the
-//! weld that stands out. What is told is of the place where least is left. Clearance asked for is shown beside
+//! weld that stands out. What is reported is of the place where least is left. Clearance asked for is shown beside
 //! it and not added: it is this room.
 //! A tank grows from the middle of its foot; what holds it elsewhere puts more on one side.
 

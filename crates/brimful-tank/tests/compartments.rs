@@ -198,7 +198,7 @@ fn drinking_water_shares_no_single_wall() {
     assert_eq!(stops(&gap.replace(dry, "")), 1);
 }
 
-/// Each liquid is told where it is: one that the sheet's maker has to answer for, and one that freezes.
+/// Each liquid is reported where it is: one that the sheet's maker has to answer for, and one that freezes.
 #[test]
 fn what_is_wrong_with_a_liquid_is_told_of_its_compartment() {
     let of_front = Subject::Compartment(FRONT);

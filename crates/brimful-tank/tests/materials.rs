@@ -45,8 +45,8 @@ fn pvc_is_checked_by_hot_gas_alone() {
     assert!(whole(&unknown).findings.iter().any(is_said));
 }
 
-/// PP is brittle below 0 degC, and by its make up to 5: on the road the one stops and the other is told; a tank that stands
-/// is told of the first.
+/// PP is brittle below 0 degC, and by its make up to 5: on the road the one stops and the other is reported; of a tank that
+/// stands the first is reported.
 #[test]
 fn pp_on_the_road_is_at_its_limit_just_above_freezing() {
     let told = |duty: &str, coldest: &str| {

@@ -124,7 +124,7 @@ fn inch_shops_read_no_millimetres() {
     for (_, plan) in examples() {
         let words = Words::new(&plan.job, Language::English).with_panels(&plan.panels);
         for said in said(&plan, &words.in_units(UnitSystem::Inch)) {
-            // What a tape may have misread is told in both: it is measured again in either.
+            // What a tape may have misread is reported in both: it is measured again in either.
             let in_both = said.as_str().replace(" mm (", " (");
             let metric = [" mm", " L ", " kPa", " MPa", " kg"];
             let found = metric.iter().find(|unit| in_both.contains(**unit));

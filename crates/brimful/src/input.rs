@@ -73,7 +73,7 @@ fn none_of(none: &NoPlan, job: &Job, source: &Source, locale: Locale) -> Failure
 /// Whether a text, were it the job file at a path, could be laid out.
 ///
 /// # Errors
-/// As it would be told of that file.
+/// As for that file.
 pub(crate) fn can_be_laid_out(path: &Path, source: Source, locale: Locale) -> Result<(), Failure> {
     let (source, input) = of_text(path, source, locale)?;
     let job = input.job.clone();

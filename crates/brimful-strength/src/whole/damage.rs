@@ -136,7 +136,7 @@ fn is_far_from_one<R: Borrow<CaseRun>>(
 
 /// The inverse of the scale at which a sum that never falls with it passes one.
 fn used(sum: impl Fn(f64) -> f64) -> f64 {
-    /// A part that is used less than a hundredth, or more than a hundred times, is told as that.
+    /// A part that is used less than a hundredth, or more than a hundred times, is reported as that.
     const MOST: f64 = 100.0;
     let below_one = |scale: f64| -sum(scale.exp()).ln();
     let (least, most) = (-MOST.ln(), MOST.ln());

@@ -331,7 +331,7 @@ impl Discretization {
         LoadedShell::of(&self.model, filled, &self.heads, self.weight)
     }
 
-    /// How each of the cases is held; of one whose load is none nothing is told.
+    /// How each of the cases is held; one whose load cannot be made is left out.
     pub fn holdings(&self, cases: &[Filled]) -> Vec<(CaseId, Holding)> {
         let holding = |filled: &Filled| Some((filled.case.id, self.loaded(filled).ok()?.holding));
         cases.iter().filter_map(holding).collect()

@@ -43,7 +43,7 @@ pub struct Midsurface {
     /// Holes too small to be in it: panel and middle.
     pub small: Vec<(usize, Point3)>,
     /// Places where stress has no bound in a thin plate (ends of feet, inside corners of the body),
-    /// each with the thickness there, m: stress is told that far from them, and the mesh is that
+    /// each with the thickness there, m: stress is reported that far from them, and the mesh is that
     /// fine there.
     pub notches: Vec<(Point3, f64)>,
 }

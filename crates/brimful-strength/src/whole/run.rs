@@ -274,7 +274,7 @@ fn case_run(filled: &Filled, answer: &Answer, before: Option<CaseRun>, mesh: usi
 
 /// The cases to be run on a finer mesh: those that govern and whose error is still too large, and those
 /// in which something may be over its limit or not, alone or by what it adds to the others, also where something
-/// else is over: what is mended next is told at once, and nothing is mended without need. How far something is
+/// else is over: what is mended next is reported at once, and nothing is mended without need. How far something is
 /// over that is over without doubt is not worked out any closer.
 fn unsettled(done: &[(usize, &CaseRun)]) -> Vec<usize> {
     let growth = growth_of(done.iter().map(|(_, run)| *run));

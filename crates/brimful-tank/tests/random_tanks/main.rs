@@ -55,7 +55,7 @@ fn every_check_keeps_its_laws() {
                 broken: vec!["it panicked".to_owned()],
                 ..Tried::default()
             });
-            // A soak takes long: what it finds is told at once.
+            // A soak takes long: what it finds is reported at once.
             if !tried.broken.is_empty() {
                 println!("{}", told(seed, &tried));
             }
@@ -86,7 +86,7 @@ fn every_check_keeps_its_laws() {
     // The generator must not slide into tanks that cannot be checked.
     assert!(held[ANSWERED] > 3 * all.len() / 4, "{counts}");
     assert_eq!(held.len(), LAWS, "{counts}");
-    // A boolean gives up now and then on a solid and not on its image (docs/soak.md); the job is told so.
+    // A boolean gives up now and then on a solid and not on its image (docs/soak.md); the job is refused.
     assert!(refused.len() <= all.len() / 50, "{counts}");
 }
 

@@ -1,4 +1,4 @@
-//! What a fault of a job file is told in.
+//! What a fault of a job file is said in.
 
 use crate::text::Text;
 

@@ -1,5 +1,5 @@
 //! Plans worked out on demand, and kept in a [`PlanCache`]. A plan has no words: which language and
-//! units it is told in is for whoever answers.
+//! units it is shown in is for whoever answers.
 
 use super::error::ApiError;
 use super::plan_cache::{CacheKey, PlanCache};

@@ -15,7 +15,7 @@ use std::path::Path;
 use std::sync::{Arc, RwLock};
 use tokio::sync::{Semaphore, broadcast, watch};
 
-/// What the terminal is told in when the server starts.
+/// What the terminal shows when the server starts.
 pub(super) const WORDS: Language = Language::English;
 
 /// How the server is started.

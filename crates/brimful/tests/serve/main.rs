@@ -348,7 +348,7 @@ fn fifty_phones_at_the_bench() {
     assert_eq!(kept["entries"].as_array().unwrap().len(), 500);
 }
 
-/// Who opens a place that is not there sees the page, which says so; a program is told in JSON.
+/// Who opens a place that is not there sees the page, which says so; a program gets JSON.
 #[test]
 fn a_place_that_is_not_there_shows_the_page() {
     let (_folder, server) = shop();
