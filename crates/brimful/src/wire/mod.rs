@@ -8,6 +8,7 @@ pub(crate) mod bench;
 mod cause;
 mod cut;
 mod document;
+mod edits;
 mod finding;
 mod fit;
 mod gauge;
@@ -33,8 +34,9 @@ mod weld;
 #[cfg(feature = "papers")]
 pub(crate) use crate::pack_list::PACK_FILE;
 pub use document::{Document, NewJob};
+pub(crate) use edits::edits;
 #[cfg(feature = "serve")]
 pub(crate) use job::{Job as WrittenJob, job as written_job};
 #[cfg(feature = "serve")]
-pub(crate) use remedy::{Remedy, edits, remedies};
+pub(crate) use remedy::{Remedy, remedies};
 pub use schema::schema;

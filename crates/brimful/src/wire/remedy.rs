@@ -1,14 +1,14 @@
 //! Changes that were worked out for a tank that does not hold, as the page offers them.
 
-use brimful_job::{Entry, Job, Write, Written};
+use super::edits::edits;
+use brimful_job::Job;
 use brimful_panels::finding::kind::Adds;
 use brimful_strength::whole::Score;
 use brimful_tank::plan::Plan;
-use brimful_tank::remedy::Change;
 use brimful_text::{Words, change_entry};
 use schemars::JsonSchema;
 use serde::Serialize;
-use serde_json::{Value, json};
+use serde_json::Value;
 
 /// One change, before and after.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -89,49 +89,6 @@ fn without(job: &Job, changed: &Job) -> Vec<String> {
     };
     let names = job.openings.iter().map(|opening| &opening.name);
     names.filter(gone).cloned().collect()
-}
-
-/// What puts a change into the file of `job`, as a `PATCH` takes it.
-pub(crate) fn edits(change: &Change, job: &Job) -> Vec<Value> {
-    change.writes(job).iter().map(edit).collect()
-}
-
-fn edit(write: &Write) -> Value {
-    match write {
-        Write::Set(path, value) => json!({ "path": path, "set": written(value) }),
-        Write::Append(path, entries) => json!({ "path": path, "append": block(entries) }),
-        Write::Remove(path) => json!({ "path": path, "remove": true }),
-    }
-}
-
-fn block(entries: &[Entry]) -> Value {
-    let entries = entries.iter();
-    entries
-        .map(|(key, value)| ((*key).to_owned(), written(value)))
-        .collect()
-}
-
-fn written(value: &Written) -> Value {
-    match value {
-        Written::Number(number) => whole_or_not(*number),
-        Written::Text(text) => json!(text),
-        Written::Flag(flag) => json!(flag),
-        Written::List(values) => values.iter().map(written).collect(),
-        Written::Block(entries) => block(entries),
-    }
-}
-
-/// A number without `.0` where it is whole.
-fn whole_or_not(number: f64) -> Value {
-    #[expect(
-        clippy::cast_possible_truncation,
-        reason = "it is whole and below 2^53"
-    )]
-    if number.fract() == 0.0 && number.abs() < 1e15 {
-        json!(number as i64)
-    } else {
-        json!(number)
-    }
 }
 
 #[cfg(test)]
