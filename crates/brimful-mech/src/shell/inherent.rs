@@ -1,7 +1,7 @@
 //! Prescribed inherent strain along a line: what a weld keeps when it has cooled.
 //!
 //! A weld that wants to be shorter than its plates is described by three figures a line: how much it
-//! draws in along itself (m2: shortening strain times the width of the band that has it), how much
+//! draws in along itself (m: shortening strain times the width of the band that has it), how much
 //! it draws in across (m) and by what angle it turns (rad), after Ueda, Murakawa and Ma, *Welding
 //! Deformation and Residual Stress Prevention* (2012), ch. 3 (from memory). On a mesh they are
 //! spread over the triangles with a side on the line so that their integral over the area is that

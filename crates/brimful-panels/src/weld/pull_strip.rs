@@ -1,6 +1,6 @@
 //! A strip that shows by its bow how much a bead of the shop draws in.
 
-use brimful_units::{Density, Length, Mass};
+use brimful_units::{Density, Length};
 
 /// A strip of sheet with one bead along an edge, cold and off the bench.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -26,14 +26,10 @@ impl PullStrip {
         }
     }
 
-    /// The inherent strain of a bead of this mass after which the strip bows so far: a beam whose edge draws in has the
-    /// curvature `e A a / I`, and over its length bows by an eighth of that times its length squared (S. Timoshenko,
-    /// *Strength of Materials*, eccentric force; from memory). The section of the bead is its mass over density and length.
-    pub fn strain(&self, bow: Length, bead: Mass) -> f64 {
-        self.strain_for_bow_and_mass() * bow.m() / bead.kg()
-    }
-
-    /// The strain for each metre of bow and kilogram of bead, kg/m; the same for each millimetre and gram.
+    /// The inherent strain of a bead for each metre that the strip bows, times the mass of the bead, kg/m; in millimetres
+    /// and grams the same. A beam whose edge draws in has the curvature `e A a / I`, and over its length bows by an
+    /// eighth of that times its length squared (S. Timoshenko, *Strength of Materials*, eccentric force; from memory). The
+    /// section of the bead is its mass over density and length.
     pub fn strain_for_bow_and_mass(&self) -> f64 {
         let (length, width) = (self.length.m(), self.width.m());
         let inertia = self.thickness.m() * width.powi(3) / 12.0;
@@ -50,8 +46,8 @@ mod tests {
     #[test]
     fn a_strip_bows_as_a_beam_does() {
         let strip = PullStrip::of(Length::from_mm(6.0), Density::from_kg_m3(950.0));
-        let bead = Mass::from_kg(16e-6 * 0.6 * 950.0);
-        let strain = strip.strain(Length::from_mm(4.0), bead);
+        let bead = 16e-6 * 0.6 * 950.0;
+        let strain = strip.strain_for_bow_and_mass() * 4e-3 / bead;
         assert!((strain - 0.02).abs() < 1e-9, "{strain}");
     }
 }
