@@ -42,6 +42,8 @@ pub struct Scene<'a> {
     clearance: f64,
     /// The plates that are put against poses.
     standing: Plates,
+    /// Poses that more plates than this would have to be away for are not followed.
+    most_away: u32,
 }
 
 impl<'a> Scene<'a> {
@@ -62,13 +64,42 @@ impl<'a> Scene<'a> {
             high: Point3::new(most(|p| p.x), most(|p| p.y), most(|p| p.z)),
             clearance,
             standing: (0..obstacles.len()).collect(),
+            most_away: MOST_AWAY,
         }
+    }
+
+    /// With these plates alone standing, none of which may be in the way: for what is laid when it is known what
+    /// stands.
+    #[must_use]
+    pub fn among(&self, standing: Plates) -> Self {
+        Self {
+            standing,
+            most_away: 0,
+            ..self.clone()
+        }
+    }
+
+    /// Whether there is a hole that arm and sight may go through.
+    pub fn has_way_through(&self) -> bool {
+        !self.ways.is_empty()
+    }
+
+    /// Whether a tool, drawn either way along the line of a place, and what is fed in with it get there; of a scene
+    /// [`Scene::among`] what stands.
+    pub fn is_reached(&self, place: &Place, tool: &Tool, arm: &Arm) -> bool {
+        let is_clear = |way: f64| self.of_arm(place, tool, arm, way).clear.is_some();
+        self.of_feed(place, tool).clear.is_some() && [1.0, -1.0].into_iter().any(is_clear)
     }
 
     /// What keeps a tool, and what is fed in with it, from a place, drawn either way along its line.
     pub fn blocks(&self, place: &Place, tool: &Tool, arm: &Arm) -> Blocks {
         let [one, other] = [1.0, -1.0].map(|way| self.of_arm(place, tool, arm, way).blocks);
         one.or(&other).with(&self.of_feed(place, tool).blocks)
+    }
+
+    /// Whether an eye sees a place; of a scene [`Scene::among`] what stands.
+    pub fn is_seen(&self, place: &Place, sight: &Sight) -> bool {
+        self.of_sight(place, sight).clear.is_some()
     }
 
     /// What keeps an eye from seeing a place.
@@ -86,10 +117,7 @@ impl<'a> Scene<'a> {
         arm: &Arm,
         sight: &Sight,
     ) -> Option<Vec<Capsule>> {
-        let among = Self {
-            standing,
-            ..self.clone()
-        };
+        let among = self.among(standing);
         let mut drawn = [1.0, -1.0].into_iter();
         let mut solids = drawn.find_map(|way| among.of_arm(place, tool, arm, way).clear)?;
         solids.extend(among.of_feed(place, tool).clear?);
@@ -195,7 +223,7 @@ impl<'a> Scene<'a> {
                 let is_open = self.standing.contains(number) && !plates.contains(number);
                 if is_open && obstacle.is_hit(&solid) {
                     plates = plates.and(Plates::one(number));
-                    if never.contains(number) || plates.count() > MOST_AWAY {
+                    if never.contains(number) || plates.count() > self.most_away {
                         return None;
                     }
                 }

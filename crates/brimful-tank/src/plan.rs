@@ -22,8 +22,8 @@ use brimful_panels::site::{Input, Site};
 use brimful_panels::table::material::Material;
 use brimful_panels::way_in::{TankEntry, of_tank};
 use brimful_panels::weld::heat::{Heat, heat};
-use brimful_panels::weld::work::{OrderOfWork, draft as draft_order, order_of_work};
-use brimful_panels::weld::{Welds, welds};
+use brimful_panels::weld::work::{OrderOfWork, draft as draft_order};
+use brimful_panels::weld::{Welds, welds, welds_in_order};
 use brimful_strength::load::Heads;
 use brimful_strength::quick::{Quick, quick};
 use brimful_strength::whole::{Pull, Tank, Whole, pull, whole};
@@ -192,7 +192,7 @@ fn remedied(mut plan: Plan, progress: &dyn Progress) -> Plan {
 
 /// All that is checked of a changed job.
 fn all_checks(input: Input, progress: &dyn Progress) -> Option<Checked> {
-    let plan = checked(input, Depth::Whole, Order::ByRule, progress).ok()?;
+    let plan = checked(input, Depth::Whole, progress).ok()?;
     Some(Checked {
         score: plan.whole.as_ref().and_then(Whole::score),
         findings: plan.findings,
@@ -205,29 +205,15 @@ fn worked_out(
     depth: Depth,
     progress: &dyn Progress,
 ) -> Result<Plan, Vec<ShapeFault>> {
-    let plan = checked(input, depth, Order::Searched, progress)?;
+    let plan = checked(input, depth, progress)?;
     Ok(match depth {
         Depth::Quick | Depth::Whole => plan,
         Depth::Remedies => remedied(plan, progress),
     })
 }
 
-/// How the order of work is found.
-#[derive(Clone, Copy)]
-enum Order {
-    /// By a fixed rule: for a job that is only tried. Nothing that a search finds of it stops a build.
-    ByRule,
-    /// By a search; of a draft by the rule all the same.
-    Searched,
-}
-
 /// Every stage up to the findings, without the changes that would mend them.
-fn checked(
-    input: Input,
-    depth: Depth,
-    order: Order,
-    progress: &dyn Progress,
-) -> Result<Plan, Vec<ShapeFault>> {
+fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, Vec<ShapeFault>> {
     let site = Site::of(&input)?;
     let room = site.as_ref().map(|site| &site.room);
     let selection = selected(input.job, site.as_ref(), depth, progress);
@@ -243,7 +229,14 @@ fn checked(
     let (capacity, of_capacity) = capacity(job, &panels, &compartments);
     let gauges = gauges(job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
     let quick = quick(job, &panels, &seams, &Heads::in_use(job, &body.cavity));
-    let welds = welds(job, &panels, &seams);
+    let (welds, order) = match depth {
+        Depth::Quick => {
+            let welds = welds(job, &panels, &seams);
+            let order = draft_order(&panels, &seams, &welds.welds);
+            (welds, order)
+        }
+        Depth::Whole | Depth::Remedies => welds_in_order(job, &panels, &seams),
+    };
     let heat = heat(job, &panels, &seams, &welds.welds);
     let tank = Tank {
         job,
@@ -253,19 +246,9 @@ fn checked(
         compartments: &compartments,
         progress,
     };
-    let (whole, order) = match (depth, order) {
-        (Depth::Quick, _) => (None, draft_order(&panels, &seams, &welds.welds)),
-        (_, Order::ByRule) => (
-            Some(whole(&tank, &welds.welds)),
-            draft_order(&panels, &seams, &welds.welds),
-        ),
-        (_, Order::Searched) => {
-            let (whole, order) = rayon::join(
-                || whole(&tank, &welds.welds),
-                || order_of_work(job, &panels, &seams, &welds.welds),
-            );
-            (Some(whole), order)
-        }
+    let whole = match depth {
+        Depth::Quick => None,
+        Depth::Whole | Depth::Remedies => Some(whole(&tank, &welds.welds)),
     };
     let about = room::Tank {
         job,

@@ -91,6 +91,7 @@ fn is_of_strength(kind: &Kind) -> bool {
                 | StrengthKind::AddUp { .. }
                 | StrengthKind::Buckles { .. }
                 | StrengthKind::RootOpens { .. }
+                | StrengthKind::RootAtLimit { .. }
                 | StrengthKind::WithinMeshError { .. }
                 | StrengthKind::NoAnswer { .. }
                 | StrengthKind::Bulge { .. }
@@ -103,9 +104,13 @@ fn is_not_laid(kind: &Kind) -> bool {
     matches!(kind, Kind::Weld(WeldKind::CannotBeLaid(_)))
 }
 
-/// Whether a stronger or a stiffer tank is a cure.
+/// Whether a stronger or a stiffer tank is looked for: a root that may count in full is settled by test strips.
 fn is_of_size(finding: &Finding) -> bool {
-    is_of_strength(&finding.kind)
+    let is_root = matches!(
+        finding.kind,
+        Kind::Strength(StrengthKind::RootAtLimit { .. })
+    );
+    (is_of_strength(&finding.kind) && !is_root)
         || matches!(finding.kind, Kind::Room(RoomKind::PanelInterferes { .. }))
 }
 

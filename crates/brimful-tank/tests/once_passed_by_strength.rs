@@ -60,7 +60,7 @@ cover = 12
 #[test]
 fn an_event_in_ten_parts_takes_as_much() {
     let track = |number: usize, per_day: f64| {
-        format!("[[event]]\nname = \"track {number}\"\ndown = 2.0\nper_day = {per_day}\n")
+        format!("[[event]]\nname = \"track {number}\"\ndown = 1.2\nper_day = {per_day}\n")
     };
     let stops = |plan: &Plan| {
         let over = |kind: &StrengthKind| {

@@ -48,11 +48,11 @@ at = [1125, 350]
 diameter = 300
 "#;
 
-/// A shallow box of 15 mm walls between floor and lid of 20: two bands hold it, though it is wider than deep.
+/// A shallow box of 15 mm walls between a floor of 20 and a lid of 25: two bands hold it, though it is wider than deep.
 #[test]
 fn bands_are_tried_on_a_shallow_tank() {
     let plan = planned(&format!(
-        "{START}[body]\nbox = [1500, 700, 600]\nthickness = 15\nthicknesses = {{ lid = 20, floor = 20 }}\n"
+        "{START}[body]\nbox = [1400, 650, 550]\nthickness = 15\nthicknesses = {{ lid = 25, floor = 20 }}\n"
     ));
     let bands = tried(
         &plan,
@@ -88,13 +88,13 @@ fn a_baffle_stays_in_a_tank_on_the_road() {
     assert!(!tried.any(|it| matches!(it.change.what, What::WithoutBaffles { .. })));
 }
 
-/// A tank that bears everything, but its divider has no hatch, one too small or one too far on one side.
+/// A tank that bears everything, but neither from above nor from an end does hand or gun get to all of its divider.
 fn divided(hatches: &str) -> Plan {
     let start = START.split("[[opening]]").next().unwrap();
     planned(&format!(
-        "{start}[body]\nbox = [900, 400, 350]\nthickness = 15\n[[inner]]\nname = \"wall\"\nkind = \"divider\"\nacross = \"x\"\nat = 450\n{}{}{hatches}",
-        vent(225),
-        vent(675)
+        "{start}[body]\nbox = [1300, 700, 400]\nthickness = 15\n[[stock.sheet]]\nsize = [3000, 1500]\nthickness = 15\n[[inner]]\nname = \"wall\"\nkind = \"divider\"\nacross = \"x\"\nat = 650\n{}{}{hatches}",
+        vent(300),
+        vent(1000)
     ))
 }
 
@@ -106,13 +106,13 @@ fn vent(x: i64) -> String {
 
 fn hatch(x: f64, diameter: f64) -> String {
     format!(
-        "[[opening]]\nname = \"old {x}\"\nservice = \"hatch\"\npanel = \"lid\"\nat = [{x}, 200]\ndiameter = {diameter}\ncover = 15\n"
+        "[[opening]]\nname = \"old {x}\"\nservice = \"hatch\"\npanel = \"lid\"\nat = [{x}, 380]\ndiameter = {diameter}\ncover = 15\n"
     )
 }
 
 #[test]
 fn hatches_are_added_where_a_seam_cannot_be_laid() {
-    for hatches in [String::new(), hatch(700.0, 100.0), hatch(100.0, 60.0)] {
+    for hatches in [String::new(), hatch(979.0, 100.0)] {
         let plan = divided(&hatches);
         let cannot = |plan: &Plan| {
             let mut findings = plan.findings.iter();
@@ -128,20 +128,14 @@ fn hatches_are_added_where_a_seam_cannot_be_laid() {
         let vents = remedy.change.job.openings.iter();
         let vents = vents.filter(|it| it.name.starts_with("vent"));
         assert_eq!(vents.count(), 2);
-        let changed = plan_of(&remedy.change.job);
-        assert!(!cannot(&changed));
         assert!(remedy.cures(), "{:?}", remedy.breaks);
     }
-}
-
-fn plan_of(job: &Job) -> Plan {
-    plan(job.clone(), Depth::Quick).unwrap()
 }
 
 /// With a hatch on either side nothing of the kind is tried.
 #[test]
 fn hatches_that_serve_are_left_alone() {
-    let plan = divided(&(hatch(120.0, 160.0) + &hatch(675.0, 200.0)));
+    let plan = divided(&(hatch(329.0, 520.0) + &hatch(979.0, 520.0)));
     let stops = plan.findings.iter().filter(|it| it.grade == Grade::Stop);
     assert!(
         stops

@@ -29,7 +29,10 @@ impl Words<'_> {
             }
             Work::Turn => say!(self, "Turn the tank over: two people, on a clean blanket."),
             Work::WeldInside => self.weld_inside(&seams, &step.how),
-            Work::WeldOutside => self.weld_outside(&seams, &step.how),
+            Work::WeldOutside => {
+                let up = self.with_marks(&step.panels, &plan.panels);
+                self.weld_outside(&seams, &step.how, &up)
+            }
         }
     }
 
@@ -73,11 +76,12 @@ impl Words<'_> {
         }
     }
 
-    fn weld_outside(&self, seams: &Text, how: &How) -> Text {
+    fn weld_outside(&self, seams: &Text, how: &How, up: &Text) -> Text {
         match how {
-            How::LidUp => say!(
+            How::ClosingPanelUp => say!(
                 self,
-                "Weld outside, lid up, {seams}; scrape between runs.",
+                "Weld outside, with {panels} up, {seams}; scrape between runs.",
+                panels = up,
                 seams = seams
             ),
             How::WhileOpen => say!(

@@ -45,7 +45,11 @@ impl Words<'_> {
             let kind = &cause.worst.kind;
             let is_narrow = matches!(
                 kind,
-                Kind::Strength(StrengthKind::AtLimit { .. } | StrengthKind::AddUp { .. })
+                Kind::Strength(
+                    StrengthKind::AtLimit { .. }
+                        | StrengthKind::RootAtLimit { .. }
+                        | StrengthKind::AddUp { .. }
+                )
             );
             stops == 0 && cause.grade == Grade::Mend && is_narrow
         };

@@ -58,6 +58,11 @@ const SHORT: Time = Time::from_hours(1.0);
 /// is from run for about so long.
 const LONG: Time = Time::from_hours(1000.0);
 
+/// Whether a load of so long all together is a short one.
+pub fn is_short(time: Time) -> bool {
+    time <= SHORT
+}
+
 /// The strength of a weld over that of the sheet by time under load: the short factor up to an hour, the
 /// long one from a thousand, straight on the logarithm of time between them. No table has the times
 /// between; the notches of a weld are later to tell at room temperature than this has it.
@@ -90,6 +95,13 @@ impl WeldFactor {
         let share = (time / SHORT).log10() / (LONG / SHORT).log10();
         let (short, long) = (self.short.value, self.long.value);
         short + (long - short) * share.clamp(0.0, 1.0)
+    }
+
+    /// The least that this one is of another, whatever the time: both run straight on one logarithm, so at one of its ends.
+    pub fn least_of(&self, other: &Self) -> f64 {
+        let ends = [(&self.short, &other.short), (&self.long, &other.long)];
+        let shares = ends.map(|(own, other)| own.value / other.value);
+        shares[0].min(shares[1])
     }
 
     /// The same with its source.
@@ -248,6 +260,14 @@ mod tests {
         assert_eq!(value(Process::Extrusion, 1000.0), 0.6);
         assert_eq!(value(Process::HotGas, 0.001), 0.8);
         assert!((value(Process::HotGas, 24.0) - 0.616).abs() < 5e-4);
+    }
+
+    /// By hand: 0.4 of 0.6 in the long run and 0.8 of 0.8 at once.
+    #[test]
+    fn hot_gas_is_two_thirds_of_an_extruder_at_the_least() {
+        let of = |process| WeldFactor::of(Material::Hdpe, process).expect("a row");
+        let least = of(Process::HotGas).least_of(&of(Process::Extrusion));
+        assert!((least - 2.0 / 3.0).abs() < 1e-12);
     }
 
     /// Sheet of PVC-U is welded by hot gas, and with an extruder not at all.

@@ -82,8 +82,14 @@ pub enum Access {
     /// From outside the tank alone: the groove goes through the whole sheet, and what only an inside
     /// run would fill is left out.
     OutsideOnly,
+    /// From inside alone, in the same way.
+    InsideOnly,
+    /// From outside through the whole sheet, and from inside in part.
+    InsideInPart,
     /// From one face of the inner panel of a tee alone: its edge is bevelled through the whole sheet.
     OneFace,
+    /// From nowhere.
+    Nowhere,
 }
 
 /// The section of one weld.
@@ -130,7 +136,7 @@ pub fn sections(seam: &Seam, sheets: &Sheets, access: Access) -> Result<Vec<Sect
     };
     let share = |both: f64| match access {
         Access::BothSides => both,
-        Access::OutsideOnly | Access::OneFace => 1.0,
+        _ => 1.0,
     };
     let thickest = sheets.thickness[0].max(sheets.thickness[1]);
     let double = access == Access::BothSides && thickest > THICKEST_SINGLE_V;
@@ -152,7 +158,12 @@ pub fn sections(seam: &Seam, sheets: &Sheets, access: Access) -> Result<Vec<Sect
         Joint::SlotThrough => vec![plug(sheets), plug(sheets)],
         Joint::Butt => mitred(PI, sheets, double, [WeldSide::Inside, WeldSide::Outside])?,
     };
-    sections.retain(|it| access != Access::OutsideOnly || it.side == WeldSide::Outside);
+    sections.retain(|it| match access {
+        Access::BothSides | Access::OneFace | Access::InsideInPart => true,
+        Access::OutsideOnly => it.side == WeldSide::Outside,
+        Access::InsideOnly => it.side == WeldSide::Inside,
+        Access::Nowhere => false,
+    });
     sections.sort_by_key(|section| section.side);
     Ok(sections)
 }

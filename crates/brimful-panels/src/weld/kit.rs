@@ -2,7 +2,7 @@
 
 use crate::table::kit::{angle, length};
 use brimful_job::{Job, Nozzle, Process, Shop};
-use brimful_reach::{Arm, Part, Sight, Tool};
+use brimful_reach::{Arm, Part, Place, Scene, Sight, Tool};
 use brimful_units::Length;
 
 /// Angles of the gun to the seam that are tried, from the least to the most.
@@ -15,8 +15,9 @@ pub(super) struct Kit {
     pub own: Option<Tool>,
     /// The round nozzle, for where that does not get.
     pub by_hand: Option<Tool>,
-    /// How near an end of a run the round nozzle is for; everywhere where none is said.
-    pub by_hand_within: Option<Length>,
+    /// How far from the end of a run the extruder begins, what is nearer being laid by hot gas; none where the shop has
+    /// none.
+    pub extruded_from: Option<Length>,
     pub arm: Arm,
     pub sight: Sight,
     pub clearance: Length,
@@ -34,14 +35,14 @@ impl Kit {
             (Process::HotGas, Nozzle::Speed) => (Some(speed(shop)), round),
             (Process::HotGas, Nozzle::Round) => (round, None),
         };
-        let by_hand_within = match shop.process {
+        let extruded_from = match shop.process {
             Process::Extrusion => Some(length("extruder", "end")),
             Process::HotGas => None,
         };
         Self {
             own,
             by_hand,
-            by_hand_within,
+            extruded_from,
             arm: arm(shop),
             sight: Sight {
                 radius: length("eye", "beam").m() / 2.0,
@@ -51,6 +52,15 @@ impl Kit {
             clearance: length("work", "clearance"),
             passage: length("arm", "opening"),
         }
+    }
+}
+
+impl Kit {
+    /// Whether a pose of gun, hand and arm is clear of all that stands, and the place in sight.
+    pub fn reaches(&self, scene: &Scene<'_>, place: &Place) -> bool {
+        let mut tools = self.own.iter().chain(&self.by_hand);
+        scene.is_seen(place, &self.sight)
+            && tools.any(|tool| scene.is_reached(place, tool, &self.arm))
     }
 }
 
@@ -78,16 +88,25 @@ fn part(from: f64, to: f64, width: Length) -> Part {
     }
 }
 
+/// From the tip of the hot-gas gun to the hand on it, and how thick it is: the shop's, or that of one beside its extruder.
+fn hot_gas_gun(shop: &Shop) -> [Length; 2] {
+    match shop.process {
+        Process::HotGas => [shop.gun_length, shop.gun_diameter],
+        Process::Extrusion => ["tip to hand", "grip diameter"].map(|it| length("pencil gun", it)),
+    }
+}
+
 /// Nozzle, tube, grip with what leaves it behind, and the hand.
 fn pencil_gun(shop: &Shop, nozzle: &str) -> Vec<Part> {
-    let hand = shop.gun_length.m();
+    let [to_hand, diameter] = hot_gas_gun(shop);
+    let hand = to_hand.m();
     let tip = length(nozzle, "off the work").m();
     let tube = (hand - length("pencil gun", "tube from hand").m()).max(tip);
     let behind = hand + length("pencil gun", "behind hand").m();
     vec![
         part(tip, tube, length(nozzle, "diameter")),
         part(tube, hand, length("pencil gun", "tube diameter")),
-        part((tube + hand) / 2.0, behind, shop.gun_diameter),
+        part((tube + hand) / 2.0, behind, diameter),
         part(hand, hand, shop.hand),
     ]
 }
@@ -105,7 +124,7 @@ fn rod(held: bool) -> Vec<Part> {
     feed
 }
 
-fn tool(shop: &Shop, name: &str, shaft: Vec<Part>, feed: Vec<Part>) -> Tool {
+fn tool(grip: Length, name: &str, shaft: Vec<Part>, feed: Vec<Part>) -> Tool {
     let [least, most] = ["least lean", "most lean"].map(|end| angle(name, end).rad());
     let lean = |i: usize| least + (most - least) * i as f64 / (LEANS - 1) as f64;
     let tilt = angle("work", "most tilt").rad();
@@ -115,7 +134,7 @@ fn tool(shop: &Shop, name: &str, shaft: Vec<Part>, feed: Vec<Part>) -> Tool {
         foot_height: 0.0,
         feed,
         feed_lean: angle("rod", "lean").rad(),
-        grip: shop.gun_length.m(),
+        grip: grip.m(),
         leans: (0..LEANS).map(lean).collect(),
         tilts: [0.0, 0.5, -0.5, 1.0, -1.0]
             .map(|share| share * tilt)
@@ -124,8 +143,9 @@ fn tool(shop: &Shop, name: &str, shaft: Vec<Part>, feed: Vec<Part>) -> Tool {
 }
 
 fn round(shop: &Shop) -> Tool {
+    let [to_hand, _] = hot_gas_gun(shop);
     tool(
-        shop,
+        to_hand,
         "round nozzle",
         pencil_gun(shop, "round nozzle"),
         rod(true),
@@ -142,7 +162,7 @@ fn speed(shop: &Shop) -> Tool {
         )],
         foot_height: width.m() / 2.0,
         ..tool(
-            shop,
+            shop.gun_length,
             "speed nozzle",
             pencil_gun(shop, "speed nozzle"),
             rod(false),
@@ -167,7 +187,7 @@ fn extruder(shop: &Shop) -> Tool {
     Tool {
         foot: vec![part(radius - behind, ahead - radius, width)],
         foot_height: radius,
-        ..tool(shop, "extruder", shaft, Vec::new())
+        ..tool(shop.gun_length, "extruder", shaft, Vec::new())
     }
 }
 
@@ -190,7 +210,8 @@ mod tests {
         assert!(round.own.is_some_and(|tool| tool.foot.is_empty()) && round.by_hand.is_none());
         let extruder = kit("process = \"extrusion\"\n");
         assert!(extruder.own.is_some_and(|tool| tool.grip > 0.3));
-        assert!(extruder.by_hand_within.is_some());
+        assert!(extruder.by_hand.is_some_and(|tool| tool.grip < 0.3));
+        assert!(extruder.extruded_from.is_some());
     }
 
     /// One hand feeds no rod and holds no extruder.

@@ -25,7 +25,7 @@ pub use reach::ARM_HOLE;
 pub use seam_weld::SeamWeld;
 pub use side::WeldSide;
 
-use crate::finding::kind::{HatchReach, WeldKind};
+use crate::finding::kind::WeldKind;
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
 use crate::panel::Panel;
 use crate::seam::{Joint, Seam};
@@ -37,11 +37,12 @@ use brimful_geom::plate::PlateFace;
 use brimful_geom::vector::Point3;
 use brimful_job::{Job, Process};
 use brimful_units::{Area, Density, Length, Mass};
-use groove::{Access, Section, Sheets};
+use groove::{Section, Sheets};
 use hours::HoursLine;
-use reach::Reach;
+use reach::SeamReach;
 use rod::RodTotal;
 use seam_weld::of_rib;
+use work::OrderOfWork;
 
 /// All the welding of a tank.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,15 +73,31 @@ impl Welds {
     }
 }
 
-/// Places on the insides of the lid's seams that no arm gets to through a hatch.
+/// Places on the insides of the lid's seams that hand and gun do not get to once everything stands.
 pub fn out_of_reach(job: &Job, panels: &[Panel], seams: &[Seam]) -> Vec<Point3> {
-    let reach = Reach::of(job, panels);
-    let places = seams.iter().flat_map(|seam| reach.out_of_reach(seam));
-    places.collect()
+    reach::out_of_reach(job, panels, seams)
 }
 
-/// Works out all welds.
+/// Works out all welds of a draft: reach is looked at behind the lid alone.
 pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
+    welds_within_reach(job, panels, seams, &reach::draft(job, panels, seams))
+}
+
+/// Works out all welds and the order of work: what is out of reach in that order is planned from the other side alone.
+pub fn welds_in_order(job: &Job, panels: &[Panel], seams: &[Seam]) -> (Welds, OrderOfWork) {
+    let all = vec![SeamReach::default(); seams.len()];
+    let from_all_sides = welds_within_reach(job, panels, seams, &all);
+    let Some(order) = work::found(job, panels, seams, &from_all_sides.welds) else {
+        let draft = welds(job, panels, seams);
+        let order = work::not_found(job, panels, seams, &draft.welds);
+        return (draft, order);
+    };
+    let welds = welds_within_reach(job, panels, seams, &order.reach(panels, seams));
+    let order = order.of_work(panels, seams, &welds.welds);
+    (welds, order)
+}
+
+fn welds_within_reach(job: &Job, panels: &[Panel], seams: &[Seam], reach: &[SeamReach]) -> Welds {
     let mut findings = Vec::new();
     let material = Material::of(&job.stock.material);
     let density = material.clone().and_then(Material::density);
@@ -90,17 +107,10 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
     }
     let density = density.map_or(Density::ZERO, |found| found.value);
     let chosen = rod::largest(&job.stock.rods);
-    let reach = Reach::of(job, panels);
-    let inside: Vec<Option<HatchReach>> = seams.iter().map(|seam| reach.inside(seam)).collect();
     let mut welds = Vec::new();
-    for (number, seam) in seams.iter().enumerate() {
+    for (number, (seam, reach)) in seams.iter().zip(reach).enumerate() {
         let sheets = sheets(job, panels, seam);
-        let access = match inside[number] {
-            None | Some(HatchReach::Near) => Access::BothSides,
-            Some(_) if reach.has_face_in_reach(seam) => Access::OneFace,
-            Some(_) => Access::OutsideOnly,
-        };
-        match groove::sections(seam, &sheets, access) {
+        match groove::sections(seam, &sheets, reach.access(panels, seam)) {
             Ok(sections) => {
                 for section in sections {
                     let section = match of_rib(panels, seam) {
@@ -110,8 +120,19 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
                         },
                         false => section,
                     };
-                    let length = length_of(seam, number, panels, section.side);
-                    welds.push(seam_weld(job, number, section, length, chosen, density));
+                    let process = match reach.is_by_hot_gas(section.side) {
+                        true => Process::HotGas,
+                        false => job.shop.process,
+                    };
+                    let left_out = match section.side {
+                        WeldSide::Inside if seam.joint != Joint::Tee => reach.out_inside(),
+                        _ => Vec::new(),
+                    };
+                    let missing: Length = left_out.iter().map(|[from, to]| *to - *from).sum();
+                    let length = length_of(seam, number, panels, section.side) - missing;
+                    let weld = seam_weld(job, number, section, process, length, chosen, density);
+                    let weld = SeamWeld { left_out, ..weld };
+                    welds.push(weld);
                 }
             }
             Err(reason) => findings.push(Finding::of(
@@ -128,8 +149,7 @@ pub fn welds(job: &Job, panels: &[Panel], seams: &[Seam]) -> Welds {
     findings.extend(short);
     findings.extend(thickness_findings(job, panels, &settings));
     findings.extend(speed_finding(job, &settings));
-    let is_welded = |number| welds.iter().any(|weld| weld.seam == number);
-    findings.extend(reach::findings(panels, seams, &inside, is_welded));
+    findings.extend(reach::findings(job, panels, seams, reach, &welds));
     let hours = hours::hours(job, panels, seams, &welds);
     Welds {
         welds,
@@ -196,13 +216,14 @@ fn seam_weld(
     job: &Job,
     seam: usize,
     section: Section,
+    process: Process,
     length: Length,
     chosen: usize,
     density: Density,
 ) -> SeamWeld {
     let area = Area::from_m2(section.outline.signed_area().abs());
     let factor = job.shop.rates.rod_factor;
-    let runs = |rod: &brimful_job::RodStock| rod::runs(job.shop.process, area, factor, rod);
+    let runs = |rod: &brimful_job::RodStock| rod::runs(process, area, factor, rod);
     let runs_by_rod: Vec<usize> = job.stock.rods.iter().map(runs).collect();
     let rod_area = job.stock.rods.get(chosen).map_or(Area::ZERO, rod::section);
     let rod_length = if rod_area > Area::ZERO {
@@ -213,12 +234,14 @@ fn seam_weld(
     SeamWeld {
         seam,
         side: section.side,
+        process,
         kind: section.kind,
         preparation: section.preparation,
         area,
         section: section.outline,
         throat: Length::from_m(section.throat),
         length,
+        left_out: Vec::new(),
         rod: chosen,
         runs: runs_by_rod.get(chosen).copied().unwrap_or(0),
         runs_by_rod,

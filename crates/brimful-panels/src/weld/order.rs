@@ -1,10 +1,10 @@
 //! The steps of the work: panels are set in an order that is given; what can be welded inside, before the lids, then
-//! lids, turn over, weld outside; ribs go round the finished box.
+//! lids, turn over, weld outside; ribs go round the finished box. Where another panel than a lid comes last, it is that which
+//! closes the tank.
 //!
 //! Which sides can be welded at all has been settled before (`weld/reach.rs`), and in which order panels are
 //! set is searched for in [`super::work`].
 
-use super::reach::touches_lid;
 use super::run::Run;
 use super::seam_weld::{SeamWeld, of_rib};
 use super::side::WeldSide;
@@ -57,9 +57,9 @@ pub enum How {
     OnItsWall,
     /// Against what stands, seam by seam.
     Against(Vec<Corner>),
-    /// With the lid up.
-    LidUp,
-    /// Behind the lid, through the hatches.
+    /// With the lid up, or what else closed the tank.
+    ClosingPanelUp,
+    /// Once all panels stand, through the hatches.
     ThroughHatches,
     /// Above and below each rib.
     AboveAndBelow,
@@ -75,7 +75,7 @@ impl How {
             Self::OnPackers => "on packers",
             Self::OnItsWall => "on its wall",
             Self::Against(_) => "against",
-            Self::LidUp => "lid up",
+            Self::ClosingPanelUp => "closing panel up",
             Self::ThroughHatches => "through hatches",
             Self::AboveAndBelow => "above and below",
             Self::WhileOpen => "while open",
@@ -175,28 +175,28 @@ pub(super) fn steps(
     runs: &[Run],
     order: &[usize],
 ) -> Vec<Step> {
+    let is_rib = |number: &usize| panels[*number].role == Role::Rib;
+    let body: Vec<usize> = order.iter().copied().filter(|it| !is_rib(it)).collect();
+    let closing = closing(panels, &body);
     let mut bench = Bench {
         panels,
         seams,
         welds,
         runs,
+        closing,
         standing: vec![false; panels.len()],
         laid: Vec::new(),
         steps: Vec::new(),
     };
-    let of = |is_it: fn(Role) -> bool| {
-        let numbers = order.iter().copied();
-        numbers.filter(move |&number| is_it(panels[number].role))
-    };
-    for number in of(|role| !matches!(role, Role::Lid | Role::Rib)) {
+    for &number in &body[..body.len() - closing.len()] {
         bench.set(number);
     }
     bench.weld(WeldSide::Inside, false, How::Plain);
-    for number in of(|role| role == Role::Lid) {
+    for &number in closing {
         bench.set(number);
     }
     bench.weld(WeldSide::Inside, true, How::ThroughHatches);
-    bench.weld(WeldSide::Outside, true, How::LidUp);
+    bench.weld(WeldSide::Outside, true, How::ClosingPanelUp);
     if !bench.open(WeldSide::Outside, false).is_empty() {
         bench.steps.push(Step {
             work: Work::Turn,
@@ -206,12 +206,23 @@ pub(super) fn steps(
         });
         bench.weld(WeldSide::Outside, false, How::Plain);
     }
-    for number in of(|role| role == Role::Rib) {
+    for number in order.iter().copied().filter(is_rib) {
         bench.set(number);
     }
     let ribs = bench.of_ribs();
     bench.lay(WeldSide::Outside, ribs, How::AboveAndBelow);
     bench.steps
+}
+
+/// The panels that close the tank: its lids where they come last, else the one that does.
+fn closing<'a>(panels: &[Panel], body: &'a [usize]) -> &'a [usize] {
+    let is_lid = |number: &usize| panels[*number].role == Role::Lid;
+    let last_lids = body.iter().rev().take_while(|it| is_lid(it)).count();
+    let count = match body.iter().any(is_lid) {
+        true => last_lids.max(1),
+        false => 0,
+    };
+    &body[body.len() - count..]
 }
 
 fn place(role: Role) -> usize {
@@ -231,6 +242,8 @@ struct Bench<'a> {
     welds: &'a [SeamWeld],
     /// What is known of the reach of each run.
     runs: &'a [Run],
+    /// The panels that close the tank.
+    closing: &'a [usize],
     standing: Vec<bool>,
     /// Seams that are welded, by the side.
     laid: Vec<(usize, WeldSide)>,
@@ -277,8 +290,10 @@ impl Bench<'_> {
         }
     }
 
-    /// Seams that are still to be welded from a side, those at a lid or the others, ribs apart.
-    fn open(&self, side: WeldSide, at_lid: bool) -> Vec<usize> {
+    /// Seams that are still to be welded from a side, those at a closing panel or the others, ribs apart.
+    fn open(&self, side: WeldSide, at_closing: bool) -> Vec<usize> {
+        let is_at_closing =
+            |seam: &Seam| seam.panels.iter().any(|panel| self.closing.contains(panel));
         let mut seams: Vec<usize> = self
             .welds
             .iter()
@@ -286,7 +301,7 @@ impl Bench<'_> {
                 let seam = &self.seams[weld.seam];
                 weld.side == side
                     && !of_rib(self.panels, seam)
-                    && touches_lid(self.panels, seam) == at_lid
+                    && is_at_closing(seam) == at_closing
                     && !self.laid.contains(&(weld.seam, side))
             })
             .map(|weld| weld.seam)
@@ -305,8 +320,8 @@ impl Bench<'_> {
         seams
     }
 
-    fn weld(&mut self, side: WeldSide, at_lid: bool, how: How) {
-        let seams = self.open(side, at_lid);
+    fn weld(&mut self, side: WeldSide, at_closing: bool, how: How) {
+        let seams = self.open(side, at_closing);
         self.lay(side, seams, how);
     }
 
@@ -340,12 +355,16 @@ impl Bench<'_> {
             return;
         }
         self.laid.extend(seams.iter().map(|&seam| (seam, side)));
+        let panels = match how {
+            How::ClosingPanelUp => self.closing.to_vec(),
+            _ => Vec::new(),
+        };
         self.steps.push(Step {
             work: match side {
                 WeldSide::Inside => Work::WeldInside,
                 WeldSide::Outside => Work::WeldOutside,
             },
-            panels: Vec::new(),
+            panels,
             seams,
             how,
         });

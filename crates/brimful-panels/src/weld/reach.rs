@@ -1,276 +1,230 @@
-//! From which sides a seam can be welded: what lies behind the lid once it is on is reached through a
-//! hatch or not at all. Whether hand and gun get past everything else is not shown here; a finding says so.
+//! From which sides each seam can be welded: where a pose of gun, hand and arm was found along the whole of a run.
+//!
+//! A draft looks at the inside corners of the lid alone, with everything standing; what else is reached is known from the order
+//! of work ([`super::work`]).
 
-use super::seam_weld::of_rib;
-use crate::finding::kind::{HatchReach, WeldKind};
+use super::groove::Access;
+use super::kit::Kit;
+use super::line::lines;
+use super::run::{obstacles, places, scene};
+use super::seam_weld::{SeamWeld, of_rib};
+use super::side::WeldSide;
+use crate::finding::kind::{NotReached, WeldKind};
 use crate::finding::{Finding, Grade, Subject};
-use crate::fitting::fittings;
 use crate::panel::{Panel, Role};
 use crate::seam::{Joint, Seam};
-use brimful_geom::plate::PlateFace;
-use brimful_geom::polygon::Outline;
-use brimful_geom::vector::{Point2, Point3, Vec3};
+use brimful_geom::vector::Point3;
 use brimful_job::{Job, Service};
+use brimful_reach::{Obstacle, Plates};
 use brimful_units::Length;
-use std::f64::consts::TAU;
 
 /// An arm in a sleeve with the head of a gun in the hand goes through a hole of this width: common
 /// practice.
 pub const ARM_HOLE: Length = Length::from_mm(150.0);
 
-/// Stretches between the places looked at along a seam, which may be welded through one hatch after the
-/// other: few centimetres each on any tank of a shop.
-const PLACES: usize = 64;
-
-/// What the reach into a closed tank is judged by.
-pub struct Reach<'a> {
-    panels: &'a [Panel],
-    hatches: Vec<Hatch>,
-    arm: Length,
+/// What is known of the reach of one line of a seam.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct LineReach {
+    pub side: WeldSide,
+    /// The stretches that are out of reach, from where to where along the seam, its very ends apart.
+    pub out: Vec<[Length; 2]>,
+    /// Whether any of it is reached.
+    pub is_in_part: bool,
+    /// Whether a stretch of it is laid by hot gas, since the shop's extruder does not get there.
+    pub by_hot_gas: bool,
 }
 
-/// A hole that an arm may go through.
-struct Hatch {
-    /// Number of its panel.
-    panel: usize,
-    at: Point3,
-    /// Where an arm bends, half the width of the hatch inside it.
-    within: Point3,
-    /// Those places beside it where one does, clear of the hatch's rim and of what stands under it.
-    clear: Vec<Point3>,
-}
-
-impl<'a> Reach<'a> {
-    pub fn of(job: &Job, panels: &'a [Panel]) -> Self {
-        let fittings = fittings(job, panels);
-        let hatches = fittings.iter().map(|fitting| (fitting, fitting.opening));
-        let hatches = hatches.filter(|(_, opening)| opening.service == Service::Hatch);
-        let hatches = hatches.map(|(fitting, opening)| {
-            let (panel, width) = (&panels[fitting.panel], opening.size.smallest());
-            let frame = &panel.finished.frame;
-            let within = fitting.at() - frame.z * (panel.thickness.m() + width.m() / 2.0);
-            let bends = bends(within, [frame.x, frame.y], width);
-            let is_clear = |place: &Point3| {
-                let mut standing = panels.iter().filter(|it| parts_the_inside(it.role));
-                !standing.any(|it| is_near(it, *place, ARM_HOLE.m() / 2.0))
-            };
-            Hatch {
-                panel: fitting.panel,
-                at: fitting.at(),
-                within,
-                clear: bends.into_iter().filter(is_clear).collect(),
-            }
-        });
-        Self {
-            panels,
-            hatches: hatches.collect(),
-            arm: job.shop.reach,
-        }
+impl LineReach {
+    fn is_reached(&self) -> bool {
+        self.out.is_empty()
     }
+}
 
-    /// Whether the inside of a seam can be welded through a hatch; none where it is welded before the
-    /// lid is on, or has no inside. By the width of a hatch and by how far from one every place of the seam
-    /// is, straight on: an arm goes through no wall, divider or baffle. A seam that an inner panel makes with the
-    /// lid has two insides, and both are asked for.
-    pub fn inside(&self, seam: &Seam) -> Option<HatchReach> {
-        let is_lid = |&number: &usize| {
-            self.panels
-                .get(number)
-                .is_some_and(|it| it.role == Role::Lid)
+/// What is known of the reach of a seam.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct SeamReach {
+    /// The lines that were looked at; others are taken to be reached.
+    pub lines: Vec<LineReach>,
+    /// Whether all panels of the body stand when it is laid.
+    pub is_closed: bool,
+}
+
+impl SeamReach {
+    /// From which sides it is welded.
+    pub fn access(&self, panels: &[Panel], seam: &Seam) -> Access {
+        let reached = |side: WeldSide| {
+            let mut lines = self.lines.iter().filter(|line| line.side == side);
+            lines.all(LineReach::is_reached)
         };
-        // Two pieces of a lid are joined before it is on.
-        let is_open = !touches_lid(self.panels, seam)
-            || of_rib(self.panels, seam)
-            || seam.panels.iter().all(is_lid);
-        if is_open || seam.joint == Joint::SlotThrough {
-            return None;
-        }
-        if self.hatches.is_empty() {
-            return Some(HatchReach::NoHatch);
-        }
-        Some(self.reach(seam, &self.sides(seam)))
-    }
-
-    /// Whether one face of an inner panel can be welded to the lid through a hatch, all along.
-    pub fn has_face_in_reach(&self, seam: &Seam) -> bool {
-        let is_near = |side: &Vec3| self.reach(seam, &[*side]) == HatchReach::Near;
-        seam.joint == Joint::Tee && self.sides(seam).iter().any(is_near)
-    }
-
-    /// Places on the insides of a seam behind the lid that no arm gets to.
-    pub fn out_of_reach(&self, seam: &Seam) -> Vec<Point3> {
-        match self.inside(seam) {
-            None | Some(HatchReach::Near) => Vec::new(),
-            Some(_) => {
-                let is_reached = |place: &Point3| {
-                    let mut bends = self.hatches.iter().flat_map(|hatch| {
-                        let bends = hatch.clear.iter();
-                        bends.map(move |bend| (hatch, *bend))
-                    });
-                    bends.any(|(hatch, bend)| self.reaches(hatch, bend, *place))
-                };
-                let mut places = places(seam, &self.sides(seam));
-                places.retain(|place| !is_reached(place));
-                places
-            }
-        }
-    }
-
-    /// How the places along a seam, so far off its line, are reached through the hatches there are.
-    fn reach(&self, seam: &Seam, sides: &[Vec3]) -> HatchReach {
-        let places = places(seam, sides);
-        let by = |bends: &dyn Fn(&Hatch) -> Vec<Point3>| {
-            let reached = |place: &Point3| {
-                let mut hatches = self.hatches.iter();
-                hatches.any(|it| bends(it).iter().any(|&bend| self.reaches(it, bend, *place)))
+        // Both lines of such a seam lie on one side of the tank, on two faces of a panel.
+        let has_two_faces = seam.joint == Joint::Tee || of_rib(panels, seam);
+        if has_two_faces {
+            let count = self.lines.iter().filter(|line| line.is_reached()).count();
+            return match seam.joint {
+                _ if count == self.lines.len() => Access::BothSides,
+                _ if count == 0 => Access::Nowhere,
+                Joint::Tee => Access::OneFace,
+                _ => Access::OutsideOnly,
             };
-            places.iter().all(reached)
-        };
-        if by(&|hatch| hatch.clear.clone()) {
-            HatchReach::Near
-        } else if by(&|hatch| vec![hatch.within]) {
-            HatchReach::TooSmall { least: ARM_HOLE }
-        } else {
-            HatchReach::TooFar { reach: self.arm }
+        }
+        match [WeldSide::Inside, WeldSide::Outside].map(reached) {
+            [true, true] => Access::BothSides,
+            [true, false] => Access::InsideOnly,
+            [false, true] if self.is_inside_in_part() => Access::InsideInPart,
+            [false, true] => Access::OutsideOnly,
+            [false, false] => Access::Nowhere,
         }
     }
 
-    /// From the line of a seam to where its insides are: off both faces of a panel that stands on the lid.
-    fn sides(&self, seam: &Seam) -> Vec<Vec3> {
-        let standing = self.panels.get(seam.panels[0]);
-        match standing.filter(|_| seam.joint == Joint::Tee) {
-            Some(panel) => {
-                let off = panel.finished.frame.z * panel.thickness.m();
-                vec![off, -off]
-            }
-            None => vec![Vec3::ZERO],
-        }
+    fn is_inside_in_part(&self) -> bool {
+        let mut lines = self.lines.iter();
+        lines.any(|line| line.side == WeldSide::Inside && line.is_in_part)
     }
 
-    /// Whether an arm through a hatch that bends at a place inside it reaches another.
-    fn reaches(&self, hatch: &Hatch, bend: Point3, place: Point3) -> bool {
-        let parts = |(number, panel): (usize, &Panel)| {
-            // Past the edge of an inner panel goes no arm either, where it ends near the lid.
-            let margin = match panel.role {
-                role if parts_the_inside(role) => ARM_HOLE.m() / 2.0,
-                Role::Stay | Role::Rib => return false,
-                _ => 0.0,
-            };
-            number != hatch.panel && is_between(panel, bend, place, margin)
+    /// The stretches of the inside that are out of reach.
+    pub fn out_inside(&self) -> Vec<[Length; 2]> {
+        let inside = |line: &&LineReach| line.side == WeldSide::Inside;
+        let lines = self.lines.iter().filter(inside);
+        lines.flat_map(|line| line.out.iter().copied()).collect()
+    }
+
+    /// Whether part of a side is laid by hot gas in a shop that welds with an extruder.
+    pub fn is_by_hot_gas(&self, side: WeldSide) -> bool {
+        let mut lines = self.lines.iter();
+        lines.any(|line| line.side == side && line.by_hot_gas)
+    }
+}
+
+/// What is known without an order: the inside corners of the lid, which comes last as a rule. Whether an inner panel that meets
+/// it is reached depends on the order.
+pub(super) fn draft(job: &Job, panels: &[Panel], seams: &[Seam]) -> Vec<SeamReach> {
+    let behind_lid = behind_lid(job, panels);
+    let of_seam = |seam: &Seam| {
+        let (Some(behind), true) = (&behind_lid, is_behind_lid(panels, seam)) else {
+            return SeamReach::default();
         };
-        let is_near = hatch.at.distance(place) <= self.arm.m();
-        is_near && !self.panels.iter().enumerate().any(parts)
-    }
-}
-
-/// Places along a seam, so far off its line.
-fn places(seam: &Seam, sides: &[Vec3]) -> Vec<Point3> {
-    let [from, to] = seam.inner_line;
-    let places = (0..=PLACES).map(|i| from + (to - from) * (i as f64 / PLACES as f64));
-    places
-        .flat_map(|place| sides.iter().map(move |side| place + *side))
-        .collect()
-}
-
-/// Whether a panel keeps an arm from one side of it to the other.
-fn parts_the_inside(role: Role) -> bool {
-    matches!(role, Role::Divider | Role::Baffle)
-}
-
-/// Where an arm may bend inside a hatch: in its middle and, as far off it as the rim lets, on eight sides; nowhere
-/// in a hatch that is too narrow.
-fn bends(within: Point3, [x, y]: [Vec3; 2], width: Length) -> Vec<Point3> {
-    let off = (width - ARM_HOLE).m() / 2.0;
-    if off < 0.0 {
-        return Vec::new();
-    }
-    let beside = (0..8).map(|i| {
-        let (sine, cosine) = (TAU * f64::from(i) / 8.0).sin_cos();
-        within + x * (off * cosine) + y * (off * sine)
-    });
-    std::iter::once(within).chain(beside).collect()
-}
-
-/// Whether a panel comes nearer than this to a place, m.
-fn is_near(panel: &Panel, place: Point3, distance: f64) -> bool {
-    let plate = &panel.finished;
-    let place = plate.frame.frame_from_world(place);
-    let off = (place.z + plate.thickness / 2.0).abs() - plate.thickness / 2.0;
-    let flat = Point2::new(place.x, place.y);
-    let outlines = plate.outlines(PlateFace::Outside);
-    let is_beside = |outline: &Outline| outline.contains(flat) || outline.distance(flat) < distance;
-    off < distance && outlines.first().is_some_and(is_beside)
-}
-
-/// Whether a panel, and a margin round it, m, stands between two places, with no hole there that lets an arm
-/// through.
-fn is_between(panel: &Panel, one: Point3, other: Point3, margin: f64) -> bool {
-    let plate = &panel.finished;
-    // Both in the axes of the plate, whose frame is on one face with the sheet behind it.
-    let (a, b) = (
-        plate.frame.frame_from_world(one),
-        plate.frame.frame_from_world(other),
-    );
-    let middle = -plate.thickness / 2.0;
-    if (a.z - middle) * (b.z - middle) >= 0.0 {
-        return false;
-    }
-    let at = a + (b - a) * ((middle - a.z) / (b.z - a.z));
-    let at = Point2::new(at.x, at.y);
-    let outlines = plate.outlines(PlateFace::Outside);
-    let is_in = outlines
-        .first()
-        .is_some_and(|outline| outline.contains(at) || outline.distance(at) < margin);
-    let lets_through = |hole: &Outline| {
-        let (low, high) = hole.bounds();
-        let width = (high.x - low.x).min(high.y - low.y);
-        hole.contains(at) && width >= ARM_HOLE.m()
+        if seam.joint == Joint::Tee {
+            return SeamReach::default();
+        }
+        let is_reached = behind.unreached(seam).next().is_none();
+        SeamReach {
+            lines: vec![LineReach {
+                side: WeldSide::Inside,
+                out: match is_reached {
+                    true => Vec::new(),
+                    false => vec![[Length::ZERO, seam.length()]],
+                },
+                is_in_part: is_reached,
+                by_hot_gas: false,
+            }],
+            is_closed: true,
+        }
     };
-    is_in
-        && !plate
-            .cutouts
-            .iter()
-            .any(|hole| lets_through(&hole.outline()))
+    seams.iter().map(of_seam).collect()
 }
 
-/// Whether a seam is one of the lid's.
-pub fn touches_lid(panels: &[Panel], seam: &Seam) -> bool {
-    let mut own = seam.panels.iter().filter_map(|&number| panels.get(number));
-    own.any(|panel| panel.role == Role::Lid)
+/// Places on the insides of the lid's seams that hand and gun do not get to once everything stands.
+pub(super) fn out_of_reach(job: &Job, panels: &[Panel], seams: &[Seam]) -> Vec<Point3> {
+    let Some(behind) = behind_lid(job, panels) else {
+        return Vec::new();
+    };
+    let seams = seams.iter().filter(|seam| is_behind_lid(panels, seam));
+    seams.flat_map(|seam| behind.unreached(seam)).collect()
 }
 
-/// What is to be said of seams that can be welded from some sides only. `inside` says for each seam whether
-/// its inside can be reached, where it lies behind the lid; `is_welded` whether anything is left of its weld.
-pub fn findings(
+/// What is reached once everything but ribs stands.
+struct BehindLid<'a> {
+    panels: &'a [Panel],
+    obstacles: Vec<Obstacle>,
+    kit: Kit,
+    body: Plates,
+}
+
+/// None where reach is not looked at: too many panels, or too few hands.
+fn behind_lid<'a>(job: &Job, panels: &'a [Panel]) -> Option<BehindLid<'a>> {
+    let kit = Kit::of(job);
+    kit.own.is_some().then_some(())?;
+    Some(BehindLid {
+        panels,
+        obstacles: obstacles(panels)?,
+        kit,
+        body: (0..panels.len())
+            .filter(|&number| panels[number].role != Role::Rib)
+            .collect(),
+    })
+}
+
+impl BehindLid<'_> {
+    /// Places along the insides of a seam that no pose was found at, one after the other.
+    fn unreached<'s>(&'s self, seam: &'s Seam) -> impl Iterator<Item = Point3> + 's {
+        let scene = scene(&self.obstacles, &self.kit).among(self.body);
+        let lines = lines(self.panels, seam, WeldSide::Inside).into_iter();
+        let places = lines.flat_map(|line| places(&self.obstacles, &line, seam.panels));
+        let out = places.filter(move |it| {
+            let is_reached = scene.has_way_through() && self.kit.reaches(&scene, &it.place);
+            !it.is_end && !is_reached
+        });
+        out.map(|it| it.place.at)
+    }
+}
+
+fn has_hatch(job: &Job) -> bool {
+    let mut openings = job.openings.iter();
+    openings.any(|opening| opening.service == Service::Hatch)
+}
+
+/// Whether a seam is one of the lid's with what it is set on; two pieces of a lid are joined before it is on.
+pub(super) fn is_behind_lid(panels: &[Panel], seam: &Seam) -> bool {
+    let is_lid = |&number: &usize| panels.get(number).is_some_and(|it| it.role == Role::Lid);
+    let lids = seam.panels.iter().filter(|it| is_lid(it)).count();
+    lids == 1 && !of_rib(panels, seam) && seam.joint != Joint::SlotThrough
+}
+
+/// What is to be said of seams that are not welded as they would be from both sides.
+pub(super) fn findings(
+    job: &Job,
     panels: &[Panel],
     seams: &[Seam],
-    inside: &[Option<HatchReach>],
-    is_welded: impl Fn(usize) -> bool,
+    reach: &[SeamReach],
+    welds: &[SeamWeld],
 ) -> Vec<Finding> {
-    let mut findings = Vec::new();
     let mut kinds: Vec<(Grade, WeldKind, Vec<String>)> = Vec::new();
-    for (number, (seam, reach)) in seams.iter().zip(inside).enumerate() {
-        let (grade, kind) = match reach {
-            None => continue,
-            Some(HatchReach::Near) => (Grade::Mend, WeldKind::ThroughHatch),
-            Some(reach) if is_welded(number) => match seam.joint {
-                Joint::Tee => (Grade::Mend, WeldKind::OneFaceOnly(*reach)),
-                _ => (Grade::Mend, WeldKind::OutsideOnly(*reach)),
-            },
-            Some(reach) => (Grade::Stop, WeldKind::CannotBeLaid(*reach)),
+    let mut say = |grade, kind, mark: &String| match kinds.iter_mut().find(|it| it.1 == kind) {
+        Some((_, _, marks)) => marks.push(mark.clone()),
+        None => kinds.push((grade, kind, vec![mark.clone()])),
+    };
+    for (number, (seam, reach)) in seams.iter().zip(reach).enumerate() {
+        let why = match (reach.is_closed, has_hatch(job)) {
+            (false, _) => NotReached::PastWhatStands,
+            (true, false) => NotReached::NoHatch,
+            (true, true) => NotReached::ThroughHatches,
         };
-        match kinds.iter_mut().find(|(_, other, _)| *other == kind) {
-            Some((_, _, marks)) => marks.push(seam.mark.clone()),
-            None => kinds.push((grade, kind, vec![seam.mark.clone()])),
+        let is_welded = welds.iter().any(|weld| weld.seam == number);
+        let has_inside = || {
+            let mut lines = reach.lines.iter();
+            lines.any(|line| line.side == WeldSide::Inside)
+        };
+        match reach.access(panels, seam) {
+            Access::BothSides if reach.is_closed && has_inside() => {
+                say(Grade::Mend, WeldKind::ThroughHatch, &seam.mark);
+            }
+            Access::BothSides => {}
+            _ if !is_welded => say(Grade::Stop, WeldKind::CannotBeLaid(why), &seam.mark),
+            Access::OneFace => say(Grade::Mend, WeldKind::OneFaceOnly(why), &seam.mark),
+            Access::InsideInPart => say(Grade::Mend, WeldKind::InsideInPart(why), &seam.mark),
+            Access::InsideOnly => say(Grade::Mend, WeldKind::InsideOnly, &seam.mark),
+            Access::OutsideOnly | Access::Nowhere => {
+                say(Grade::Mend, WeldKind::OutsideOnly(why), &seam.mark);
+            }
+        }
+        let mut own = welds.iter().filter(|weld| weld.seam == number);
+        if own.any(|weld| reach.is_by_hot_gas(weld.side)) {
+            say(Grade::Mend, WeldKind::ByHotGas, &seam.mark);
         }
     }
-    findings.extend(
-        kinds
-            .into_iter()
-            .map(|(grade, kind, marks)| Finding::of(grade, Subject::Seams(marks), kind)),
-    );
-    findings.extend(leaking(panels, seams));
-    findings
+    let each = kinds.into_iter();
+    let each = each.map(|(grade, kind, marks)| Finding::of(grade, Subject::Seams(marks), kind));
+    each.chain(leaking(panels, seams)).collect()
 }
 
 /// A divider parts two liquids, and tongues in slots leave the foot between them open.

@@ -52,12 +52,52 @@ pub struct RunPlace {
     /// Whether it is at an end of the run, or where another panel crosses it: the run is run on there from what it meets,
     /// and an order is not chosen by it.
     pub is_end: bool,
+    /// Whether a shop with an extruder lays it with that: hot gas is for what is nearer to a cross wall.
+    pub is_for_extruder: bool,
+}
+
+impl RunPlace {
+    /// Whether it is reached and seen while these panels stand: nobody welds blind.
+    fn can_be_laid(&self, standing: Plates) -> bool {
+        self.any.is_reached(standing) && self.hidden_by.is_reached(standing)
+    }
 }
 
 impl Run {
     /// The length of it that is not reached while these panels stand, its ends apart.
     pub fn unreached(&self, standing: Plates) -> Length {
         self.length_where(|place| !place.is_end && !place.any.is_reached(standing))
+    }
+
+    /// The stretches of it that are not reached and seen while these panels stand, its ends apart, from where to where along
+    /// the seam.
+    pub fn out_of_reach(&self, standing: Plates) -> Vec<[Length; 2]> {
+        let mut stretches: Vec<[Length; 2]> = Vec::new();
+        let mut from = Length::ZERO;
+        let mut was_out = false;
+        for place in &self.places {
+            let to = from + place.stretch;
+            let is_out = !place.is_end && !place.can_be_laid(standing);
+            match stretches.last_mut().filter(|_| was_out) {
+                Some(last) if is_out => last[1] = to,
+                _ if is_out => stretches.push([from, to]),
+                _ => {}
+            }
+            (from, was_out) = (to, is_out);
+        }
+        stretches
+    }
+
+    /// Whether any of it is reached and seen while these panels stand, its ends apart.
+    pub fn is_reached_in_part(&self, standing: Plates) -> bool {
+        let mut places = self.places.iter().filter(|place| !place.is_end);
+        places.any(|place| place.can_be_laid(standing))
+    }
+
+    /// Whether a stretch that an extruder would lay is laid by hot gas while these panels stand.
+    pub fn is_by_hot_gas(&self, standing: Plates) -> bool {
+        let mut places = self.places.iter().filter(|place| place.is_for_extruder);
+        places.any(|place| place.any.is_reached(standing) && !place.own.is_reached(standing))
     }
 
     /// The length of it that is reached or seen no more once these panels stand.
@@ -77,12 +117,9 @@ impl Run {
 
 /// All runs of a tank; none where it has more panels than are looked at.
 pub fn runs(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> Option<Vec<Run>> {
-    if panels.len() > Plates::MOST {
-        return None;
-    }
-    let obstacles: Vec<Obstacle> = panels.iter().map(|it| Obstacle::of(&it.finished)).collect();
+    let obstacles = obstacles(panels)?;
     let kit = Kit::of(job);
-    let scene = Scene::new(&obstacles, kit.passage.m(), kit.clearance.m());
+    let scene = scene(&obstacles, &kit);
     let mut sides: Vec<(usize, WeldSide)> =
         welds.iter().map(|weld| (weld.seam, weld.side)).collect();
     sides.dedup();
@@ -91,54 +128,86 @@ pub fn runs(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> 
         of_side.into_iter().map(move |line| (number, side, line))
     });
     let each: Vec<_> = each.collect();
-    let run = |&(seam, side, line): &(usize, WeldSide, Line)| Run {
-        seam,
-        side,
-        panels: seams[seam].panels,
-        places: places(&obstacles, &scene, &kit, &line, seams[seam].panels),
+    let run = |&(seam, side, line): &(usize, WeldSide, Line)| {
+        let places = places(&obstacles, &line, seams[seam].panels);
+        let places = places
+            .into_iter()
+            .map(|place| place.looked_at(&scene, &kit));
+        Run {
+            seam,
+            side,
+            panels: seams[seam].panels,
+            places: places.collect(),
+        }
     };
     Some(each.par_iter().map(run).collect())
 }
 
-fn places(
-    obstacles: &[Obstacle],
-    scene: &Scene<'_>,
-    kit: &Kit,
-    line: &Line,
-    panels: [usize; 2],
-) -> Vec<RunPlace> {
-    let Some(along) = (line.to - line.from).unit() else {
-        return Vec::new();
-    };
-    let length = line.from.distance(line.to);
-    let own_panels: Plates = panels.into_iter().collect();
-    let stretches = stretches(length);
-    let is_end = ends(obstacles, line, along, &stretches, panels);
-    let place = |(&(far, stretch), is_end): (&(f64, f64), bool)| {
-        let place = Place {
-            at: line.from + along * far,
-            along,
-            out: line.out,
-            own: own_panels,
-        };
-        let blocks = |tool| scene.blocks(&place, tool, &kit.arm);
+/// The panels as what may be in the way; none where there are more than are looked at.
+pub(super) fn obstacles(panels: &[Panel]) -> Option<Vec<Obstacle>> {
+    let are_few = panels.len() <= Plates::MOST;
+    are_few.then(|| panels.iter().map(|it| Obstacle::of(&it.finished)).collect())
+}
+
+/// All of them standing.
+pub(super) fn scene<'a>(obstacles: &'a [Obstacle], kit: &Kit) -> Scene<'a> {
+    Scene::new(obstacles, kit.passage.m(), kit.clearance.m())
+}
+
+/// A place on a line before its reach is looked at.
+pub(super) struct PlaceOnLine {
+    pub place: Place,
+    /// As of [`RunPlace::is_end`].
+    pub is_end: bool,
+    along: f64,
+    stretch: f64,
+    /// How far it is from the nearer end, m.
+    from_end: f64,
+}
+
+impl PlaceOnLine {
+    fn looked_at(&self, scene: &Scene<'_>, kit: &Kit) -> RunPlace {
+        let blocks = |tool| scene.blocks(&self.place, tool, &kit.arm);
         let own = kit.own.as_ref().map_or_else(Blocks::default, blocks);
-        let end = far.min(length - far);
-        let is_for_hand = kit.by_hand_within.is_none_or(|within| end <= within.m());
         let by_hand = kit.by_hand.as_ref();
-        let by_hand = by_hand.filter(|_| is_for_hand && !own.is_always_reached());
-        let any = match by_hand {
+        let any = match by_hand.filter(|_| !own.is_always_reached()) {
             Some(tool) => own.clone().or(&blocks(tool)),
             None => own.clone(),
         };
         RunPlace {
-            along: Length::from_m(far),
-            stretch: Length::from_m(stretch),
+            along: Length::from_m(self.along),
+            stretch: Length::from_m(self.stretch),
             own,
             any,
-            hidden_by: scene.hidden_by(&place, &kit.sight),
-            is_end,
+            hidden_by: scene.hidden_by(&self.place, &kit.sight),
+            is_end: self.is_end,
+            is_for_extruder: kit
+                .extruded_from
+                .is_some_and(|from| self.from_end >= from.m()),
         }
+    }
+}
+
+/// The places of a line.
+pub(super) fn places(obstacles: &[Obstacle], line: &Line, panels: [usize; 2]) -> Vec<PlaceOnLine> {
+    let Some(along) = (line.to - line.from).unit() else {
+        return Vec::new();
+    };
+    let length = line.from.distance(line.to);
+    let own: Plates = panels.into_iter().collect();
+    let stretches = stretches(length);
+    let is_end = ends(obstacles, line, along, &stretches, panels);
+    let place = |(&(far, stretch), is_end): (&(f64, f64), bool)| PlaceOnLine {
+        place: Place {
+            at: line.from + along * far,
+            along,
+            out: line.out,
+            own,
+        },
+        is_end,
+        along: far,
+        stretch,
+        from_end: far.min(length - far),
     };
     stretches.iter().zip(is_end).map(place).collect()
 }

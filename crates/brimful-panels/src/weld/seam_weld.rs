@@ -5,6 +5,7 @@ use super::side::WeldSide;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
 use brimful_geom::polygon::Outline;
+use brimful_job::Process;
 use brimful_units::{Area, Length, Mass};
 
 /// What is laid into one seam from one side.
@@ -14,6 +15,8 @@ pub struct SeamWeld {
     pub seam: usize,
     /// The side it is laid from.
     pub side: WeldSide,
+    /// What it is laid with: hot gas also where the shop's extruder does not get.
+    pub process: Process,
     /// What it looks like across the seam.
     pub kind: GrooveKind,
     /// How the edges are prepared.
@@ -26,6 +29,8 @@ pub struct SeamWeld {
     pub throat: Length,
     /// Length of the weld.
     pub length: Length,
+    /// The stretches, from where to where along the seam, that it is not laid at, being out of reach there.
+    pub left_out: Vec<[Length; 2]>,
     /// Number of the rod in the stock that it is laid with.
     pub rod: usize,
     /// Runs with that rod.

@@ -25,29 +25,45 @@ pub(super) struct Candidate {
     pub plate: usize,
     /// Candidates that it is welded to, as bits.
     pub meets: u64,
-    /// Candidates that have to stand before it, as bits.
-    pub after: u64,
     /// Candidates that had better stand before it, as bits.
     pub rather_after: u64,
     /// Whether the work may begin with it.
     pub may_be_first: bool,
 }
 
-/// A run that is laid as soon as both its candidates stand.
+/// What it would mean not to reach a side of a seam.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Need {
+    /// Nothing can be laid where neither of two faces is reached, and from one face alone where one is not.
+    AnyFace,
+    /// Nothing can be laid.
+    OnlySide,
+    /// It is welded from its other side alone.
+    SecondSide,
+    /// The same at the lid, where a seam bears least and custom leaves it so.
+    BehindLid,
+}
+
+/// A side of a seam, laid as soon as both its candidates stand.
 #[derive(Clone, Debug)]
 pub(super) struct Task {
     pub candidates: [usize; 2],
-    /// Its stretches, each with its length in micrometres and what keeps hand and gun from it.
-    pub stretches: Vec<(u64, Blocks)>,
-    /// The same of what hides them from the eye.
+    pub need: Need,
+    /// A run each, with its stretches, each with its length in micrometres and what keeps hand and gun from it.
+    pub faces: Vec<Vec<(u64, Blocks)>>,
+    /// Its stretches with what hides them from the eye.
     pub hidden: Vec<(u64, Blocks)>,
 }
 
 /// What an order costs; the first that differs decides.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Cost {
-    /// Length of runs that are never in reach, micrometres.
-    pub unreached: u64,
+    /// Length of runs that are never in reach and without which nothing holds there, micrometres.
+    pub not_laid: u64,
+    /// Length of runs on inner panels that are never in reach, which are then welded on their other face alone, micrometres.
+    pub one_faced: u64,
+    /// Length of runs that are never in reach, where seams are then welded from one side, micrometres.
+    pub one_sided: u64,
     /// Length of runs that are never seen, micrometres.
     pub unseen: u64,
     /// Panels that meet nothing when they are set.
@@ -56,17 +72,29 @@ pub(super) struct Cost {
     pub unsquare: u32,
     /// Pairs of panels that had better be set the other way round.
     pub against_custom: u32,
+    /// Length of the lid's inside runs that are never in reach, micrometres.
+    pub behind_lid: u64,
+}
+
+impl Cost {
+    /// Length of runs that are never in reach, those of the lid apart, micrometres.
+    pub fn unreached(&self) -> u64 {
+        self.not_laid + self.one_faced + self.one_sided
+    }
 }
 
 impl Add for Cost {
     type Output = Self;
     fn add(self, other: Self) -> Self {
         Self {
-            unreached: self.unreached + other.unreached,
+            not_laid: self.not_laid + other.not_laid,
+            one_faced: self.one_faced + other.one_faced,
+            one_sided: self.one_sided + other.one_sided,
             unseen: self.unseen + other.unseen,
             loose: self.loose + other.loose,
             unsquare: self.unsquare + other.unsquare,
             against_custom: self.against_custom + other.against_custom,
+            behind_lid: self.behind_lid + other.behind_lid,
         }
     }
 }
@@ -141,7 +169,7 @@ impl Problem {
         Some(Sequence {
             order,
             cost,
-            bound: cost.unreached,
+            bound: cost.unreached(),
         })
     }
 
@@ -184,7 +212,7 @@ impl Problem {
     fn bound(&self) -> u64 {
         let alone = |task: &Task| {
             let own = task.candidates.map(|it| self.candidates[it].plate);
-            blocked(&task.stretches, own.into_iter().collect())
+            task.cost(own.into_iter().collect()).unreached()
         };
         self.tasks.iter().map(alone).sum()
     }
@@ -192,8 +220,7 @@ impl Problem {
     /// What it costs to set a candidate next; none where it may not be, or stands already.
     pub fn step(&self, standing: u64, next: usize) -> Option<Cost> {
         let candidate = &self.candidates[next];
-        let may_be_set = standing >> next & 1 == 0 && candidate.after & !standing == 0;
-        if !may_be_set || (standing == 0 && !candidate.may_be_first) {
+        if standing >> next & 1 == 1 || (standing == 0 && !candidate.may_be_first) {
             return None;
         }
         let meets = (candidate.meets & standing).count_ones();
@@ -207,16 +234,32 @@ impl Problem {
             .iter()
             .map(|&number| &self.tasks[number]);
         let tasks = tasks.filter(|task| task.candidates.iter().all(stands));
-        Some(Cost {
-            unreached: tasks
-                .clone()
-                .map(|task| blocked(&task.stretches, plates))
-                .sum(),
-            unseen: tasks.map(|task| blocked(&task.hidden, plates)).sum(),
+        let own = Cost {
             loose: u32::from(standing != 0 && meets == 0),
             unsquare: u32::from(standing != 0 && meets == 1),
             against_custom: (candidate.rather_after & !standing).count_ones(),
-        })
+            ..Cost::default()
+        };
+        Some(tasks.map(|task| task.cost(plates)).fold(own, Add::add))
+    }
+}
+
+impl Task {
+    /// What it costs to lay it while these plates stand.
+    fn cost(&self, standing: Plates) -> Cost {
+        let out = self.faces.iter().map(|face| blocked(face, standing));
+        let (least, all) = (out.clone().min().unwrap_or(0), out.sum());
+        let mut cost = Cost {
+            unseen: blocked(&self.hidden, standing),
+            ..Cost::default()
+        };
+        match self.need {
+            Need::AnyFace => (cost.not_laid, cost.one_faced) = (least, all - least),
+            Need::OnlySide => cost.not_laid = all,
+            Need::SecondSide => cost.one_sided = all,
+            Need::BehindLid => cost.behind_lid = all,
+        }
+        cost
     }
 }
 
@@ -257,8 +300,6 @@ mod tests {
                 ..Candidate::default()
             })
             .collect();
-        // The last stands for a lid.
-        candidates[count - 1].after = (1 << (count - 1)) - 1;
         let mut tasks = Vec::new();
         for one in 0..count {
             for other in 0..one {
@@ -278,9 +319,17 @@ mod tests {
                     let blocks = poses.into_iter().collect::<Blocks>();
                     stretches.push((random.u64(1..4) * 1000, blocks));
                 }
+                let needs = [
+                    Need::AnyFace,
+                    Need::OnlySide,
+                    Need::SecondSide,
+                    Need::BehindLid,
+                ];
+                let half = stretches.len() / 2;
                 tasks.push(Task {
                     candidates: [one, other],
-                    stretches,
+                    need: needs[random.usize(0..needs.len())],
+                    faces: vec![stretches.split_off(half), stretches],
                     hidden: Vec::new(),
                 });
             }
@@ -326,23 +375,14 @@ mod tests {
                 continue;
             };
             assert_eq!(cost_of(&problem, &beam.order), beam.cost);
-            assert!(beam.bound <= best.cost.unreached && best.cost <= beam.cost);
+            assert!(beam.bound <= best.cost.unreached() && best.cost <= beam.cost);
         }
     }
 
     #[test]
     fn what_cannot_be_set_has_no_order() {
-        let stuck = Candidate {
-            after: 2,
-            may_be_first: true,
-            ..Candidate::default()
-        };
-        let other = Candidate {
-            after: 1,
-            may_be_first: true,
-            ..Candidate::default()
-        };
-        assert_eq!(Problem::new(vec![stuck, other], Vec::new()).solve(), None);
+        let stuck = Problem::new(vec![Candidate::default(); 2], Vec::new());
+        assert_eq!(stuck.solve(), None, "nothing may be set first");
         assert_eq!(Problem::new(Vec::new(), Vec::new()).solve(), None);
     }
 }

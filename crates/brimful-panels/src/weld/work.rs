@@ -2,15 +2,16 @@
 
 use super::kit::Kit;
 use super::order::{Step, area, by_rule, steps};
+use super::reach::{LineReach, SeamReach, is_behind_lid};
 use super::run::{Run, RunPlace, runs};
-use super::seam_weld::SeamWeld;
-use super::sequence::{Candidate, Problem, Sequence, Task};
+use super::seam_weld::{SeamWeld, of_rib};
+use super::sequence::{Candidate, Need, Problem, Sequence, Task};
 use super::side::WeldSide;
 use crate::finding::kind::WeldKind;
 use crate::finding::{Finding, Grade, Part, Subject};
 use crate::name::PanelName;
 use crate::panel::{Panel, Role};
-use crate::seam::Seam;
+use crate::seam::{Joint, Seam};
 use brimful_geom::plate::PlateFace;
 use brimful_geom::vector::Vec3;
 use brimful_job::Job;
@@ -37,11 +38,11 @@ const SAME_WAY: f64 = 0.99;
 
 impl OrderOfWork {
     /// By the fixed rule, and why.
-    fn by_rule(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld], why: WeldKind) -> Self {
+    fn by_rule(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld], why: Finding) -> Self {
         Self {
             steps: steps(panels, seams, welds, &[], &by_rule(panels)),
             is_searched: false,
-            findings: vec![about(Grade::Mend, why)],
+            findings: vec![why],
         }
     }
 }
@@ -50,12 +51,15 @@ impl OrderOfWork {
 pub fn draft(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> OrderOfWork {
     match seams.is_empty() {
         true => OrderOfWork::default(),
-        false => OrderOfWork::by_rule(panels, seams, welds, WeldKind::ReachUnproven),
+        false => {
+            let why = about(Grade::Mend, WeldKind::ReachUnproven);
+            OrderOfWork::by_rule(panels, seams, welds, why)
+        }
     }
 }
 
-/// Finds the order of work of a tank with these welds.
-pub fn order_of_work(
+/// The order of work by the fixed rule where none could be searched for: what its runs are worth nobody knows.
+pub(super) fn not_found(
     job: &Job,
     panels: &[Panel],
     seams: &[Seam],
@@ -64,34 +68,101 @@ pub fn order_of_work(
     if seams.is_empty() {
         return OrderOfWork::default();
     }
-    if Kit::of(job).own.is_none() {
-        return OrderOfWork::by_rule(panels, seams, welds, WeldKind::NeedsTwoHands);
-    }
-    let runs = runs(job, panels, seams, welds);
-    let Some((found, runs)) = runs.and_then(|runs| Some((search(panels, seams, &runs)?, runs)))
-    else {
-        return draft(panels, seams, welds);
+    let why = match Kit::of(job).own {
+        None => WeldKind::NeedsTwoHands,
+        Some(_) => WeldKind::ReachUnproven,
     };
+    OrderOfWork::by_rule(panels, seams, welds, about(Grade::Stop, why))
+}
+
+/// The best order for these welds; none where no reach is looked at.
+pub(super) fn found(
+    job: &Job,
+    panels: &[Panel],
+    seams: &[Seam],
+    welds: &[SeamWeld],
+) -> Option<FoundOrder> {
+    if seams.is_empty() || Kit::of(job).own.is_none() {
+        return None;
+    }
+    let runs = runs(job, panels, seams, welds)?;
+    let body = body(panels);
+    let Sequence { order, cost, bound } = problem(panels, seams, &runs, &body).solve()?;
+    let length = |micrometres: u64| Length::from_m(micrometres as f64 * 1e-6);
     let ribs = by_rule(panels).into_iter();
     let ribs = ribs.filter(|&number| panels[number].role == Role::Rib);
-    let order: Vec<usize> = found.order.iter().copied().chain(ribs).collect();
-    let laid = laid(&runs, &order);
-    let mut findings = vec![about(
-        Grade::Note,
-        WeldKind::OrderFound {
-            panels: found.order.len(),
-            unreached: found.unreached,
-            bound: found.bound,
-        },
-    )];
-    findings.extend(kit_does_not_fit(&runs));
-    findings.extend(out_of_reach(panels, seams, &laid));
-    findings.extend(out_of_sight(seams, &laid));
-    findings.extend(by_round_nozzle(seams, &laid));
-    OrderOfWork {
-        steps: steps(panels, seams, welds, &runs, &order),
-        is_searched: true,
-        findings,
+    let order = order.into_iter().map(|number| body[number]);
+    Some(FoundOrder {
+        order: order.chain(ribs).collect(),
+        runs,
+        body: body.iter().copied().collect(),
+        unreached: length(cost.unreached()),
+        bound: length(bound),
+    })
+}
+
+/// The order that was found, with the reach of every run that there may be.
+pub(super) struct FoundOrder {
+    /// All panels, ribs last.
+    order: Vec<usize>,
+    runs: Vec<Run>,
+    /// All but ribs.
+    body: Plates,
+    unreached: Length,
+    bound: Length,
+}
+
+impl FoundOrder {
+    /// What is reached of each seam.
+    pub fn reach(&self, panels: &[Panel], seams: &[Seam]) -> Vec<SeamReach> {
+        let mut reach = vec![SeamReach::default(); seams.len()];
+        for laid in laid(&self.runs, &self.order) {
+            let Laid { run, standing } = laid;
+            let of_seam = &mut reach[run.seam];
+            if is_within_lid(panels, &seams[run.seam]) {
+                continue;
+            }
+            of_seam.is_closed |= self.body.are_in(standing) && !of_rib(panels, &seams[run.seam]);
+            of_seam.lines.push(LineReach {
+                side: run.side,
+                out: run.out_of_reach(standing),
+                is_in_part: run.is_reached_in_part(standing),
+                by_hot_gas: run.is_by_hot_gas(standing),
+            });
+        }
+        reach
+    }
+
+    /// The order of work with the welds that are planned.
+    pub fn of_work(self, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> OrderOfWork {
+        let Self { order, runs, .. } = &self;
+        let is_planned = |run: &Run| {
+            let mut welds = welds.iter();
+            welds.any(|weld| weld.seam == run.seam && weld.side == run.side)
+        };
+        let (planned, left_out): (Vec<Run>, Vec<Run>) = runs.iter().cloned().partition(is_planned);
+        let laid_in_order = laid(&planned, order);
+        let is_open = |laid: &Laid<'_>| !self.body.are_in(laid.standing);
+        let mut in_the_way: Vec<Laid<'_>> = laid(&left_out, order);
+        in_the_way.retain(is_open);
+        let mut findings = vec![about(
+            Grade::Note,
+            WeldKind::OrderFound {
+                panels: self.body.count() as usize,
+                unreached: self.unreached,
+                bound: self.bound,
+            },
+        )];
+        findings.extend(kit_does_not_fit(runs));
+        findings.extend(out_of_reach(panels, seams, &in_the_way));
+        findings.extend(out_of_reach(panels, seams, &laid_in_order));
+        findings.extend(out_of_sight(seams, &laid(runs, order)));
+        findings.extend(by_round_nozzle(seams, &laid_in_order));
+        OrderOfWork {
+            steps: steps(panels, seams, welds, &planned, order),
+            is_searched: true,
+            findings,
+        }
     }
 }
 
@@ -99,22 +170,10 @@ fn about(grade: Grade, kind: WeldKind) -> Finding {
     Finding::of(grade, Subject::Part(Part::OrderOfWork), kind)
 }
 
-/// The panels of the body in the order that was found.
-struct Found {
-    order: Vec<usize>,
-    unreached: Length,
-    bound: Length,
-}
-
-fn search(panels: &[Panel], seams: &[Seam], runs: &[Run]) -> Option<Found> {
-    let body = body(panels);
-    let Sequence { order, cost, bound } = problem(panels, seams, runs, &body).solve()?;
-    let length = |micrometres: u64| Length::from_m(micrometres as f64 * 1e-6);
-    Some(Found {
-        order: order.into_iter().map(|number| body[number]).collect(),
-        unreached: length(cost.unreached),
-        bound: length(bound),
-    })
+/// Whether a seam is one between two pieces of a lid, which are joined before it is on.
+fn is_within_lid(panels: &[Panel], seam: &Seam) -> bool {
+    let mut own = seam.panels.iter().filter_map(|&number| panels.get(number));
+    own.all(|panel| panel.role == Role::Lid)
 }
 
 /// The panels but ribs, by the fixed rule.
@@ -126,14 +185,39 @@ fn body(panels: &[Panel]) -> Vec<usize> {
 
 fn problem(panels: &[Panel], seams: &[Seam], runs: &[Run], body: &[usize]) -> Problem {
     let local = |panel: usize| body.iter().position(|&number| number == panel);
-    let tasks = runs.iter().filter_map(|run| {
-        let [Some(one), Some(other)] = run.panels.map(local) else {
+    let mut sides: Vec<(usize, WeldSide)> = runs.iter().map(|run| (run.seam, run.side)).collect();
+    sides.dedup();
+    let tasks = sides.iter().filter_map(|&(number, side)| {
+        let seam = &seams[number];
+        let [Some(one), Some(other)] = seam.panels.map(local) else {
             return None;
         };
+        let need = match (seam.joint, side) {
+            _ if is_within_lid(panels, seam) => return None,
+            (Joint::Tee, _) => Need::AnyFace,
+            (_, WeldSide::Inside) if sides.contains(&(number, WeldSide::Outside)) => {
+                match is_behind_lid(panels, seam) {
+                    true => Need::BehindLid,
+                    false => Need::SecondSide,
+                }
+            }
+            _ => Need::OnlySide,
+        };
+        let of_side = || {
+            let runs = runs.iter();
+            runs.filter(move |run| (run.seam, run.side) == (number, side))
+        };
+        let hidden = of_side().flat_map(|run| alike(run, |place| &place.hidden_by));
         Some(Task {
             candidates: [one, other],
-            stretches: alike(run, |place| &place.any),
-            hidden: alike(run, |place| &place.hidden_by),
+            need,
+            faces: of_side()
+                .map(|run| alike(run, |place| &place.any))
+                .collect(),
+            hidden: match need {
+                Need::BehindLid => Vec::new(),
+                _ => hidden.collect(),
+            },
         })
     });
     Problem::new(candidates(panels, seams, body), tasks.collect())
@@ -152,7 +236,7 @@ fn alike(run: &Run, blocks: fn(&RunPlace) -> &Blocks) -> Vec<(u64, Blocks)> {
         .collect()
 }
 
-/// What has to stand before what, and what had better: the work begins on the largest floor; lids come last; the largest
+/// What had better stand before what: the work begins on the largest floor; lids come last; the largest
 /// wall first, then ends with the middle baffle, then the walls that close it, and then other baffles. Common practice: ends
 /// and a baffle before the second long side keep it square.
 fn candidates(panels: &[Panel], seams: &[Seam], body: &[usize]) -> Vec<Candidate> {
@@ -192,7 +276,7 @@ fn candidates(panels: &[Panel], seams: &[Seam], body: &[usize]) -> Vec<Candidate
         });
         let rather_after = match panel.role {
             Role::Floor | Role::Rib => 0,
-            Role::Lid => 0,
+            Role::Lid => all_of(body.len()) & !lids,
             Role::Wall if own == first_wall => 0,
             Role::Wall if own & ends != 0 => first_wall,
             Role::Wall => first_wall | ends | early,
@@ -204,10 +288,6 @@ fn candidates(panels: &[Panel], seams: &[Seam], body: &[usize]) -> Vec<Candidate
             meets: meets
                 .map(|other| 1 << other)
                 .fold(0, |all, it: u64| all | it),
-            after: match panel.role {
-                Role::Lid => all_of(body.len()) & !lids,
-                _ => 0,
-            },
             rather_after: rather_after & !own,
             may_be_first: place == 0,
         }
@@ -316,7 +396,7 @@ fn out_of_reach(panels: &[Panel], seams: &[Seam], laid: &[Laid<'_>]) -> Vec<Find
         };
         let of_panels = seam.panels.map(|number| panels[number].name.clone());
         let subject = Subject::Seam(seam.mark.clone(), of_panels);
-        findings.push(Finding::of(Grade::Mend, subject, kind));
+        findings.push(Finding::of(Grade::Note, subject, kind));
     }
     if !at_ends.0.is_empty() {
         let kind = WeldKind::EndsOutOfReach { length: at_ends.1 };
@@ -346,11 +426,11 @@ fn most_often_in_the_way(out: &[(&RunPlace, Plates)], panels: &[Panel]) -> Vec<P
 /// Seams of which a stretch is reached and not seen.
 fn out_of_sight(seams: &[Seam], laid: &[Laid<'_>]) -> Option<Finding> {
     let is_it = |place: &RunPlace, standing| {
-        place.any.is_reached(standing) && !place.hidden_by.is_reached(standing)
+        !place.is_end && place.any.is_reached(standing) && !place.hidden_by.is_reached(standing)
     };
     let (marks, length) = stretches_where(seams, laid, is_it)?;
     let kind = WeldKind::OutOfSight { length };
-    Some(Finding::of(Grade::Mend, Subject::Seams(marks), kind))
+    Some(Finding::of(Grade::Note, Subject::Seams(marks), kind))
 }
 
 /// Seams of which a stretch is laid with the round nozzle, where the shop's own does not get.

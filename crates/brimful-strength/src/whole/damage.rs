@@ -61,7 +61,7 @@ pub fn narrow_sum<R: Borrow<CaseRun>>(
     let governs = most.governing();
     let mut all = runs.iter().map(Borrow::borrow);
     let governs = all.find(|run| run.case.id == governs)?;
-    let at_limit = (1.0 + part.width(&governs.limits)).recip();
+    let at_limit = (1.0 + governs.width(part)[1]).recip();
     let may_be_over = most.of_stresses(at_limit) > 1.0;
     let is_over = || {
         let known = Sum::of(runs, part, |_| 1.0);

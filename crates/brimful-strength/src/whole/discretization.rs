@@ -10,7 +10,7 @@ use super::reader::Reader;
 use super::result::{Buckles, MeshSize, Picture};
 use super::stability::{Buckling, Stability, stability};
 use super::tank::Tank;
-use super::weld::Section;
+use super::weld::WeldedSeam;
 use crate::load::{Heads, LoadKind, STANDARD_GRAVITY, level};
 use brimful_mech::shell::model::Shell;
 use brimful_mech::shell::nonlinear::{Prior, Report, Steps, carried_over, solve, solve_near};
@@ -110,7 +110,7 @@ impl Discretization {
     pub fn new(
         tank: &Tank<'_>,
         midsurface: &Midsurface,
-        sections: &[Option<Section>],
+        sections: &[Option<WeldedSeam>],
         fineness: f64,
     ) -> Result<Self, NoModel> {
         let level = level(tank.job, tank.body.cavity.bounds().1.z);

@@ -1,7 +1,6 @@
 //! What is judged in every load case: panels and seams.
 
 use super::figures::Figures;
-use super::wetting::CaseLimits;
 
 /// A panel or a seam, by its number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -16,14 +15,6 @@ impl Part {
         let panels = (0..figures.panels.len()).map(Self::Panel);
         let seams = figures.seams.iter().map(|seam| Self::Seam(seam.seam));
         panels.chain(seams)
-    }
-
-    /// How far its limit may be off, as a share of it.
-    pub fn width(self, limits: &CaseLimits) -> f64 {
-        match self {
-            Self::Panel(number) => limits.of_panel(number).sheet_width,
-            Self::Seam(number) => limits.of_seam(number).weld_width,
-        }
     }
 
     pub fn used(self, figures: &Figures) -> f64 {

@@ -11,7 +11,7 @@ use super::seam_side::{Answer, SeamSide, seam_sides};
 use super::support::foot;
 use super::tank::Tank;
 use super::tilt::tilt;
-use super::weld::Section;
+use super::weld::WeldedSeam;
 use super::wetting::CaseLimits;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::Shell;
@@ -44,7 +44,7 @@ impl Reader {
         tank: &Tank<'_>,
         midsurface: &Midsurface,
         model: &Model,
-        sections: &[Option<Section>],
+        sections: &[Option<WeldedSeam>],
     ) -> Self {
         let by_notch = |point: &Point3| {
             let near = |&(notch, size): &(Point3, f64)| point.distance(notch) < size;

@@ -6,6 +6,7 @@ use super::figures::Figures;
 use super::mesh_growth::MeshGrowth;
 use super::part::Part;
 use super::support::BearerId;
+use super::weld::ROOT;
 use super::wetting::CaseLimits;
 use crate::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
 use brimful_geom::vector::Point3;
@@ -14,6 +15,7 @@ use brimful_panels::case::CaseId;
 use brimful_panels::finding::kind::StrengthKind;
 use brimful_panels::finding::{Finding, Grade, Kind};
 use brimful_panels::panel::Panel;
+use brimful_panels::table::factor::is_short;
 use brimful_panels::table::friction::{FrictionEnd, friction};
 use brimful_units::{Force, Length, Mass};
 
@@ -69,7 +71,11 @@ impl Whole {
             Grade::Stop => true,
             Grade::Mend => matches!(
                 it.kind,
-                Kind::Strength(StrengthKind::AtLimit { .. } | StrengthKind::AddUp { .. })
+                Kind::Strength(
+                    StrengthKind::AtLimit { .. }
+                        | StrengthKind::RootAtLimit { .. }
+                        | StrengthKind::AddUp { .. }
+                )
             ),
             Grade::Note => false,
         };
@@ -260,9 +266,26 @@ impl CaseRun {
         part.used(&self.figures) / (1.0 + error)
     }
 
+    /// How far the limit of a part may be off, as a share of it: down, and up. That notches rule how long a weld lasts has
+    /// been measured (M. Gehde, as at [`super::weld`]); what a root that is pulled open for seconds takes off has not, so that
+    /// it may be nothing.
+    pub(super) fn width(&self, part: Part) -> [f64; 2] {
+        let number = match part {
+            Part::Panel(number) => return [self.limits.of_panel(number).sheet_width; 2],
+            Part::Seam(number) => number,
+        };
+        let width = self.limits.of_seam(number).weld_width;
+        let mut seams = self.figures.seams.iter();
+        let is_at_root = seams.any(|seam| seam.seam == number && seam.at_root);
+        match is_at_root && is_short(self.case.total) {
+            true => [width, width.hypot(1.0 / ROOT - 1.0)],
+            false => [width; 2],
+        }
+    }
+
     /// Whether a part is over its limit whatever finer meshes may take off.
     pub(super) fn is_over_without_doubt(&self, part: Part) -> bool {
-        self.at_least(part) > 1.0 + part.width(&self.limits)
+        self.at_least(part) > 1.0 + self.width(part)[1]
     }
 
     /// All parts of which the meshes do not tell whether they are over their limits.
@@ -274,7 +297,7 @@ impl CaseRun {
                     part,
                     used,
                     at_most: used * self.doubt(part, growth),
-                    limit: 1.0 + part.width(&self.limits),
+                    limit: 1.0 + self.width(part)[1],
                 }
             })
             .filter(|it| it.at_most > it.limit && !self.is_over_without_doubt(it.part))

@@ -5,7 +5,7 @@ use super::midsurface::Midsurface;
 use super::model::Model;
 use super::sample_point::FacePoint;
 use super::tank::Tank;
-use super::weld::{Passed, Section};
+use super::weld::{Passed, WeldedSeam};
 use super::wetting::CaseLimits;
 use brimful_geom::mesh::{Extra, LinePart};
 use brimful_geom::vector::Point3;
@@ -28,7 +28,9 @@ pub struct Answer<'a> {
 #[derive(Clone, Debug)]
 pub struct SeamSide {
     pub seam: usize,
-    section: Option<Section>,
+    welded: Option<WeldedSeam>,
+    /// Where the seam begins.
+    from: Point3,
     pub chain: Vec<usize>,
     triangles: Vec<usize>,
     /// Where each node of the chain is judged: at the face of the sheet that it stands against.
@@ -59,7 +61,7 @@ impl SeamSide {
         answer: &Answer<'_>,
         limits: &CaseLimits,
     ) -> Result<Option<SeamFigure>, Fault> {
-        let Some(section) = self.section else {
+        let Some(welded) = &self.welded else {
             return Ok(None);
         };
         let forces = line_forces(
@@ -114,6 +116,7 @@ impl SeamSide {
         let worst = (0..forces.len())
             .map(|i| {
                 let passed = passed(i);
+                let section = welded.at(place(i).distance(self.from));
                 let stress = section.stress(&passed);
                 SeamFigure {
                     seam: self.seam,
@@ -150,7 +153,7 @@ pub fn seam_sides(
     tank: &Tank<'_>,
     midsurface: &Midsurface,
     model: &Model,
-    sections: &[Option<Section>],
+    sections: &[Option<WeldedSeam>],
 ) -> Vec<SeamSide> {
     let mut sides = Vec::new();
     for line in &model.mesh.lines {
@@ -206,7 +209,8 @@ pub fn seam_sides(
             let triangles = beside(model, flat.flat, &line.nodes, butt);
             sides.push(SeamSide {
                 seam,
-                section: sections[seam],
+                welded: sections[seam].clone(),
+                from: tank.seams[seam].inner_line[0],
                 behind_face,
                 faces: FacePoint::off_line(model, flat.flat, &line.nodes, &triangles, behind_face),
                 chain: line.nodes.clone(),

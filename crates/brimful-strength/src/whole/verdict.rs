@@ -224,11 +224,11 @@ impl<'a> Verdict<'a> {
         let Some(damage) = damage(runs, part) else {
             return;
         };
-        let grade = match (against(damage.used, part.width(&worst.limits)), alone) {
+        let grade = match (against(damage.used, worst.width(part)), alone) {
             (_, Against::Over) | (Against::Under, _) => return,
             (Against::Over, _) => Grade::Stop,
-            (Against::At(_), Against::Under) => Grade::Mend,
-            (Against::At(_), Against::At(_)) => return,
+            (Against::At(_) | Against::AtRoot, Against::Under) => Grade::Mend,
+            (Against::At(_) | Against::AtRoot, Against::At(_) | Against::AtRoot) => return,
         };
         let kind = StrengthKind::AddUp {
             shares: damage.shares,
@@ -385,6 +385,7 @@ fn stress_finding(
 ) -> Option<Finding> {
     let (grade, kind) = match (against, judged) {
         (Against::Under, _) => return None,
+        (Against::AtRoot, _) => (Grade::Mend, StrengthKind::RootAtLimit { case, at }),
         (Against::At(width), _) => (
             Grade::Mend,
             StrengthKind::AtLimit {
@@ -408,7 +409,7 @@ fn stress_finding(
 fn worst_against(runs: &[CaseRun], part: RunPart) -> Option<(&CaseRun, Against)> {
     let stands = runs.iter().map(|run| {
         let used = part.used(&run.figures);
-        (run, against(used, part.width(&run.limits)), used)
+        (run, against(used, run.width(part)), used)
     });
     let worst = stands.max_by(|(_, a, of_a), (_, b, of_b)| {
         let by_rank = a.rank().cmp(&b.rank());
@@ -424,6 +425,8 @@ enum Against {
     Under,
     /// As near to it as it is known, which is to this share.
     At(f64),
+    /// Over it by no more than a root that is pulled open for seconds may count for.
+    AtRoot,
     /// Over it, by more than the limit may be off; or not a number.
     Over,
 }
@@ -434,16 +437,19 @@ impl Against {
         match self {
             Self::Under => 0,
             Self::At(_) => 1,
-            Self::Over => 2,
+            Self::AtRoot => 2,
+            Self::Over => 3,
         }
     }
 }
 
-fn against(used: f64, width: f64) -> Against {
-    if used < 1.0 - width {
+fn against(used: f64, [below, above]: [f64; 2]) -> Against {
+    if used < 1.0 - below {
         Against::Under
-    } else if used <= 1.0 + width {
-        Against::At(width)
+    } else if above > below && used <= 1.0 + above {
+        Against::AtRoot
+    } else if used <= 1.0 + below {
+        Against::At(below)
     } else {
         Against::Over
     }

@@ -11,6 +11,7 @@ use brimful_panels::panel::Panel;
 use brimful_panels::seam::{Joint, Seam};
 use brimful_panels::weld::groove::GrooveKind;
 use brimful_panels::weld::{SeamWeld, WeldSide};
+use brimful_units::Length;
 use std::f64::consts::SQRT_2;
 
 /// What a root that is pulled open takes, as a share of what the weld does: common practice.
@@ -38,6 +39,49 @@ pub struct Section {
     pub off: f64,
     /// Tongues in slots: the share of the seam that they make up.
     pub tongues: Option<f64>,
+    /// What a weld of its process bears of what one of the shop's own does: less than one where another had to be used.
+    pub of_process: f64,
+}
+
+/// The welded section of a seam at every place of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WeldedSeam {
+    /// All along, its gaps apart.
+    pub section: Section,
+    /// From where to where along the seam its inside run is left out, m.
+    pub left_out: Vec<[f64; 2]>,
+    /// What is welded there.
+    pub without_inside: Section,
+}
+
+impl WeldedSeam {
+    /// The section of a seam; `None` where nothing is welded.
+    pub fn of(number: usize, seam: &Seam, panels: &[Panel], welds: &[SeamWeld]) -> Option<Self> {
+        let own = welds.iter().filter(|weld| weld.seam == number);
+        let own: Vec<SeamWeld> = own.cloned().collect();
+        let left_out = own.iter().flat_map(|weld| weld.left_out.iter());
+        let left_out: Vec<[f64; 2]> = left_out.map(|stretch| stretch.map(Length::m)).collect();
+        let whole = own.iter().filter(|weld| weld.left_out.is_empty());
+        let whole: Vec<SeamWeld> = whole.cloned().collect();
+        let section = Section::of(number, seam, panels, &own)?;
+        Some(Self {
+            section,
+            without_inside: match left_out.is_empty() {
+                true => section,
+                false => Section::of(number, seam, panels, &whole)?,
+            },
+            left_out,
+        })
+    }
+
+    /// The section at so many metres along the seam.
+    pub fn at(&self, along: f64) -> &Section {
+        let is_out = |[from, to]: &[f64; 2]| (*from..=*to).contains(&along);
+        match self.left_out.iter().any(is_out) {
+            true => &self.without_inside,
+            false => &self.section,
+        }
+    }
 }
 
 /// The stress in a weld.
@@ -101,11 +145,21 @@ impl Section {
             only,
             off,
             tongues,
+            of_process: 1.0,
         })
     }
 
-    /// The stress that `passed` puts on it: tension and bending with shear by the von Mises rule.
+    /// The stress that `passed` puts on it, as it counts against the limit of the shop's own process.
     pub fn stress(&self, passed: &Passed) -> WeldStress {
+        let found = self.stress_alone(passed);
+        WeldStress {
+            counted: found.counted / self.of_process,
+            ..found
+        }
+    }
+
+    /// Tension and bending with shear by the von Mises rule.
+    fn stress_alone(&self, passed: &Passed) -> WeldStress {
         let by_tension = passed.tension / self.depth;
         let bent = |moment: f64| 6.0 * moment / self.depth.powi(2);
         let shear = passed.along.hypot(passed.across) / self.depth;
@@ -155,6 +209,7 @@ mod tests {
         only: None,
         off: 0.0,
         tongues: None,
+        of_process: 1.0,
     };
 
     fn passed(tension: f64, moment: f64) -> Passed {

@@ -10,13 +10,13 @@ use brimful_panels::panel::{Panel, Role};
 use brimful_panels::weld::ARM_HOLE;
 use brimful_units::Length;
 
-/// How wide hatches are made, the widest that helps first: an arm and a lamp at one end, an arm that still has some play at
-/// the other, common practice.
+/// How wide hatches are made, the widest that helps first: from head and shoulders, past which one sees what one welds, to
+/// an arm that still has some play, common practice.
 const WIDTHS: [Length; 4] = [
+    Length::from_mm(520.0),
+    Length::from_mm(400.0),
     Length::from_mm(300.0),
-    Length::from_mm(250.0),
     Length::from_mm(200.0),
-    Length::from_mm(170.0),
 ];
 /// Sheet left round a hatch, in thicknesses of the lid: a weld leg, and as much again for its ring.
 const ROUND_IT: f64 = 2.0;

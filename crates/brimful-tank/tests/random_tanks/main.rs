@@ -25,6 +25,12 @@ use tank::RandomTank;
 /// Tanks in `make test`; a soak of a thousand is `BRIMFUL_SOAK=84`.
 const TANKS: usize = 12;
 
+/// The seed of the first tank, so that a long soak can be done in parts: `BRIMFUL_SOAK_FROM=500`.
+fn first_seed() -> u64 {
+    let from = std::env::var("BRIMFUL_SOAK_FROM").ok();
+    from.and_then(|from| from.parse().ok()).unwrap_or(0)
+}
+
 /// What was done with one tank.
 #[derive(Debug, Default)]
 struct Tried {
@@ -47,7 +53,8 @@ impl Tried {
 
 #[test]
 fn every_check_keeps_its_laws() {
-    let all: Vec<(u64, Tried)> = (0..soaked(TANKS) as u64)
+    let first = first_seed();
+    let all: Vec<(u64, Tried)> = (first..first + soaked(TANKS) as u64)
         .into_par_iter()
         .map(|seed| {
             let tried = catch_unwind(AssertUnwindSafe(|| tried(seed)));

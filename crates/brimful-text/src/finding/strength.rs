@@ -46,6 +46,9 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
         StrengthKind::RootOpens { case, at } => Said::new(say!(words, "Welded from one side only, its root is pulled open, {worst}: there its stress counts twice.", worst = words.worst_at(*at, *case)))
             .source(allowed(words))
             .cure(say!(words, "Weld it from the other side as well, choose a joint with two sides, or stiffen the panels beside it.")),
+        StrengthKind::RootAtLimit { case, at } => Said::new(say!(words, "Welded from one side only, its root is pulled open for seconds, {worst}. It holds if that takes nothing off, and does not if its stress counts twice, as it does here: nobody has measured which.", worst = words.worst_at(*at, *case)))
+            .source(allowed(words))
+            .cure(say!(words, "Settle it: weld test strips from one side as planned and bend them with the root pulled open; if they bend as far as strips with the face pulled, it counts in full. Else weld it from the other side as well, or stiffen the panels beside it.")),
         StrengthKind::WeldOverLimit { case, at } => Said::new(say!(words, "The stress in the weld is over what is allowed, {worst}.", worst = words.worst_at(*at, *case)))
             .source(allowed(words))
             .cure(stronger(words)),

@@ -3,7 +3,7 @@
 use super::said::Said;
 use crate::text::Text;
 use crate::words::Words;
-use brimful_panels::finding::kind::{HatchReach, WeldKind};
+use brimful_panels::finding::kind::{NotReached, WeldKind};
 use brimful_panels::name::PanelName;
 use brimful_units::Length;
 
@@ -42,7 +42,7 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
         WeldKind::OrderFound { panels, unreached, bound } => Said::new(order_found(words, *panels, *unreached, *bound))
             .source(kit_rule(words))
             .cure(say!(words, "Measure your own gun and hand over; walk through the steps with the gun in hand before cutting. What is not looked at: how the gun gets to its place, whether it hides the work, and whether two hands get in each other's way.")),
-        WeldKind::OutOfReach { inside, length, stretch: [from, to], in_the_way } => Said::new(out_of_hand(words, *inside, *length, [*from, *to], in_the_way))
+        WeldKind::OutOfReach { inside, length, stretch: [from, to], in_the_way } => Said::new(out_of_reach(words, *inside, *length, [*from, *to], in_the_way))
             .source(kit_rule(words))
             .cure(match in_the_way.is_empty() {
                 true => say!(words, "Lay it with a smaller gun or by another joint, or test on off-cuts how it can be reached."),
@@ -52,9 +52,9 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
         WeldKind::EndsOutOfReach { length } => Said::new(say!(words, "Gun and hand were not shown to get to {length} at the very ends of these seams' runs.", length = words.length(*length)))
             .source(kit_rule(words))
             .cure(say!(words, "Run the weld on from the run that it meets there, and look at these corners first in the leak test.")),
-        WeldKind::OutOfSight { length } => Said::new(say!(words, "{length} of these seams' runs are within reach of gun and hand, and in no straight line of sight: they would be laid by a mirror, or by feel.", length = words.length(*length)))
+        WeldKind::OutOfSight { length } => Said::new(say!(words, "{length} of these seams' runs are within reach of gun and hand, and in no straight line of sight: nobody welds blind, and they are not counted.", length = words.length(*length)))
             .source(kit_rule(words))
-            .cure(say!(words, "Try it with gun and mirror before cutting, or plan these seams from outside alone.")),
+            .cure(say!(words, "A larger hatch, or one from which the eye gets there.")),
         WeldKind::ByRoundNozzle { length } => Said::new(say!(words, "{length} of these seams' runs are laid with the round nozzle, rod in the other hand: the speed nozzle does not get there.", length = words.length(*length)))
             .source(kit_rule(words)),
         WeldKind::KitDoesNotFit { alone, all } => Said::new(say!(words, "Gun, hand and arm do not get to {alone} of {all} of runs even with nothing but the two panels of each seam standing: they are larger, or reach less far, than this tank asks for.", alone = words.length(*alone), all = words.length(*all)))
@@ -65,21 +65,33 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
             .source(kit_rule(words))
             .cure(say!(words, "Get a second hand, or weld with a speed nozzle."))
             .entry("[shop] hands"),
-        WeldKind::ThroughHatch => Said::new(say!(words, "These seams have inside runs that lie behind the lid once it is on: they can only be laid through a hatch, an arm's length from it."))
-            .source(rule(words))
+        WeldKind::ThroughHatch => Said::new(say!(words, "These seams have inside runs that are laid once everything stands: a pose of gun, hand and arm was found through the hatches."))
+            .source(kit_rule(words))
             .cure(say!(words, "See that hand and gun reach them through the hatch past everything inside, or make it larger.")),
-        WeldKind::OutsideOnly(reach) => Said::new(say!(words, "The inside of these seams lies behind the lid once it is on: {why}. They are planned with a groove through the whole sheet, welded from outside alone, and their root counts half where it is pulled open.", why = out_of_reach(words, *reach)))
-            .source(rule(words))
-            .cure(nearer_hatch(words, *reach))
+        WeldKind::OutsideOnly(why) => Said::new(say!(words, "{why} at the inside of these seams. They are planned with a groove through the whole sheet, welded from outside alone, and their root counts half where it is pulled open.", why = not_reached(words, *why)))
+            .source(kit_rule(words))
+            .cure(reach_cure(words, *why))
             .entry("[shop] reach"),
-        WeldKind::OneFaceOnly(reach) => Said::new(say!(words, "Hand and gun get to these seams on one face of the inner panel alone: on the other, {why}. Its edge is planned bevelled through the whole sheet and welded from the face that is reached, and the root counts half where it is pulled open.", why = out_of_reach(words, *reach)))
-            .source(rule(words))
-            .cure(nearer_hatch(words, *reach))
+        WeldKind::InsideInPart(why) => Said::new(say!(words, "{why} at the inside of these seams. They are planned with a groove through the whole sheet from outside and with an inside run where that is in reach; where it is not, their root counts half where it is pulled open.", why = not_reached(words, *why)))
+            .source(kit_rule(words))
+            .cure(reach_cure(words, *why))
             .entry("[shop] reach"),
-        WeldKind::CannotBeLaid(reach) => Said::new(say!(words, "Nothing can be laid at these seams: they lie behind the lid once it is on, they have no outside, and {why}.", why = out_of_reach(words, *reach)))
-            .source(rule(words))
-            .cure(nearer_hatch(words, *reach))
+        WeldKind::InsideOnly => Said::new(say!(words, "{why} at the outside of these seams. They are welded from inside alone, and their root counts half where it is pulled open.", why = not_reached(words, NotReached::PastWhatStands)))
+            .source(kit_rule(words))
+            .cure(reach_cure(words, NotReached::PastWhatStands))
             .entry("[shop] reach"),
+        WeldKind::OneFaceOnly(why) => Said::new(say!(words, "Hand and gun get to these seams on one face of the inner panel or rib alone; on the other: {why}. Its edge is planned bevelled through the whole sheet and welded from the face that is reached, and the root counts half where it is pulled open.", why = not_reached(words, *why)))
+            .source(kit_rule(words))
+            .cure(reach_cure(words, *why))
+            .entry("[shop] reach"),
+        WeldKind::CannotBeLaid(why) => Said::new(say!(words, "Nothing can be laid at these seams, in any order. {why}, and they have no other side.", why = not_reached(words, *why)))
+            .source(kit_rule(words))
+            .cure(reach_cure(words, *why))
+            .entry("[shop] reach"),
+        WeldKind::ByHotGas => Said::new(say!(words, "The extruder does not get to all of these seams, and hot gas with a round nozzle does: they are planned in runs of rod there, and count with the lower of the two weld factors."))
+            .source(kit_rule(words))
+            .cure(say!(words, "Lay the run by hot gas all along that side, or measure the extruder over: a smaller one may get there."))
+            .entry("[shop] gun_length, gun_diameter"),
         WeldKind::NotTight => Said::new(say!(words, "This divider is joined by tongues in slots, and between them its foot is open: it is not tight."))
             .source(say!(words, "the joint of an inner panel"))
             .cure(say!(words, "Weld the foot of a divider all along, on both sides."))
@@ -133,14 +145,14 @@ fn order_found(words: &Words<'_>, panels: usize, unreached: Length, bound: Lengt
         ),
         false => say!(
             words,
-            "The order of its {panels} panels was searched for: at {unreached} of the runs between them no pose of gun, hand and arm was found, and no order leaves less.",
+            "The order of its {panels} panels was searched for: at {unreached} of the runs between them no pose of gun, hand and arm was found, and no order is better.",
             panels = panels,
             unreached = unreached_text
         ),
     }
 }
 
-fn out_of_hand(
+fn out_of_reach(
     words: &Words<'_>,
     inside: bool,
     length: Length,
@@ -174,33 +186,32 @@ fn out_of_hand(
     )
 }
 
-fn out_of_reach(words: &Words<'_>, reach: HatchReach) -> Text {
-    match reach {
-        HatchReach::NoHatch => say!(words, "there is no hatch to weld them through"),
-        HatchReach::TooSmall { least } => say!(
+fn not_reached(words: &Words<'_>, why: NotReached) -> Text {
+    match why {
+        NotReached::NoHatch => say!(
             words,
-            "no hatch near them is wide enough for an arm with a gun, which needs {least} clear of what stands under it",
-            least = words.length(least)
+            "Everything stands by then, there is no hatch, and hand and gun cannot get there"
         ),
-        HatchReach::TooFar { reach } => say!(
+        NotReached::ThroughHatches => say!(
             words,
-            "part of each is not within {reach} of a hatch, straight on and with no wall, divider or baffle between",
-            reach = words.length(reach)
+            "Everything stands by then, and gun, hand and arm were not shown to get through the hatches to all of the run"
         ),
-        HatchReach::Near => say!(words, "they are within reach of a hatch"),
+        NotReached::PastWhatStands => say!(
+            words,
+            "Gun, hand and arm were not shown to get past what stands to all of the run"
+        ),
     }
 }
 
-fn nearer_hatch(words: &Words<'_>, reach: HatchReach) -> Text {
-    match reach {
-        HatchReach::TooSmall { least } => say!(
+fn reach_cure(words: &Words<'_>, why: NotReached) -> Text {
+    match why {
+        NotReached::NoHatch | NotReached::ThroughHatches => say!(
             words,
-            "To weld them from both sides: a hatch of {least} or more, clear of what stands under it.",
-            least = words.length(least)
+            "To weld them from both sides: a wide hatch near them. Measure your own gun and hand over, since they decide."
         ),
-        _ => say!(
+        NotReached::PastWhatStands => say!(
             words,
-            "To weld them from both sides: a hatch that an arm goes through, near enough."
+            "Measure your own gun and hand over, since they decide; a smaller gun may get there."
         ),
     }
 }

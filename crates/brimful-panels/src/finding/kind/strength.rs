@@ -64,6 +64,14 @@ pub enum StrengthKind {
         #[serde(rename = "at_m")]
         at: Point3,
     },
+    /// The same under a load of seconds, with no more than it takes if its root counts in full.
+    RootAtLimit {
+        /// Under which load.
+        case: CaseId,
+        /// Where most.
+        #[serde(rename = "at_m")]
+        at: Point3,
+    },
     /// The stress in a weld is over what is allowed.
     WeldOverLimit {
         /// Under which load.

@@ -94,14 +94,20 @@ pub enum WeldKind {
     },
     /// What the shop welds with takes two hands.
     NeedsTwoHands,
-    /// Seams have inside runs that lie behind the lid, within an arm's reach of a hatch.
+    /// Seams have inside runs that are laid once everything stands, through a hatch.
     ThroughHatch,
-    /// Seams whose inside lies behind the lid, out of reach: they are welded from outside alone.
-    OutsideOnly(HatchReach),
-    /// Seams of an inner panel with the lid that are reached on one of its faces alone.
-    OneFaceOnly(HatchReach),
-    /// Seams that lie behind the lid, out of reach, and have no outside: nothing can be laid.
-    CannotBeLaid(HatchReach),
+    /// Seams that are welded from outside alone, their inside being out of reach.
+    OutsideOnly(NotReached),
+    /// Seams that are welded from outside through the whole sheet, and from inside where that is in reach.
+    InsideInPart(NotReached),
+    /// Seams that are welded from inside alone, their outside being out of reach past what stands.
+    InsideOnly,
+    /// Seams of an inner panel or a rib that are reached on one of its faces alone.
+    OneFaceOnly(NotReached),
+    /// Seams of which no side that could be welded is in reach.
+    CannotBeLaid(NotReached),
+    /// Seams of which a stretch is laid by hot gas, since the shop's extruder does not get there.
+    ByHotGas,
     /// A divider is joined by tongues in slots, with its foot open between them.
     NotTight,
     /// Length and mass of rod on hand do not go with its diameter.
@@ -110,26 +116,16 @@ pub enum WeldKind {
     RodShort,
 }
 
-/// Whether the inside of a seam behind the lid can be welded through a hatch.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+/// Why a side of a seam is not reached when it is to be welded.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
-pub enum HatchReach {
-    /// There is none.
+pub enum NotReached {
+    /// Everything stands, and there is no hatch.
     NoHatch,
-    /// No hatch lets an arm with a gun through.
-    TooSmall {
-        /// What lets one through.
-        #[serde(rename = "least_m")]
-        least: Length,
-    },
-    /// Part of the seam is further from every hatch than an arm reaches.
-    TooFar {
-        /// The arm's reach.
-        #[serde(rename = "reach_m")]
-        reach: Length,
-    },
-    /// It lies within an arm's reach of a hatch.
-    Near,
+    /// Everything stands, and hand and gun do not get to all of it through the hatches.
+    ThroughHatches,
+    /// What stands is in the way of gun, hand or arm.
+    PastWhatStands,
 }
 
 /// Why there is no section.

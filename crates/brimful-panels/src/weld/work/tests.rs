@@ -4,13 +4,14 @@ use crate::finding::Kind;
 use crate::panels::panels;
 use crate::weld::order::{How, Work};
 use crate::weld::sequence::best_of_all_orders;
-use crate::weld::welds;
+use crate::weld::{Welds, welds_in_order, welds_within_reach};
 
 struct Tank {
     job: Job,
     panels: Vec<Panel>,
     seams: Vec<Seam>,
-    welds: Vec<SeamWeld>,
+    /// Every weld that there would be if all were in reach.
+    all: Vec<SeamWeld>,
 }
 
 fn tank(text: &str) -> Tank {
@@ -19,22 +20,27 @@ fn tank(text: &str) -> Tank {
     let job = Job::parse(&text).unwrap_or_else(|faults| panic!("{faults:?}"));
     let (body, _) = outside(&job, None).unwrap_or_else(|faults| panic!("{faults:?}"));
     let (laid_out, _) = panels(&job, &body, None).unwrap_or_else(|faults| panic!("{faults:?}"));
-    let welds = welds(&job, &laid_out.panels, &laid_out.seams).welds;
+    let all = vec![SeamReach::default(); laid_out.seams.len()];
+    let all = welds_within_reach(&job, &laid_out.panels, &laid_out.seams, &all).welds;
     Tank {
         job,
         panels: laid_out.panels,
         seams: laid_out.seams,
-        welds,
+        all,
     }
 }
 
 impl Tank {
+    fn planned(&self) -> (Welds, OrderOfWork) {
+        welds_in_order(&self.job, &self.panels, &self.seams)
+    }
+
     fn order(&self) -> OrderOfWork {
-        order_of_work(&self.job, &self.panels, &self.seams, &self.welds)
+        self.planned().1
     }
 
     fn runs(&self) -> Vec<Run> {
-        runs(&self.job, &self.panels, &self.seams, &self.welds).expect("few panels")
+        runs(&self.job, &self.panels, &self.seams, &self.all).expect("few panels")
     }
 
     /// Names of the panels in the order in which they are set.
@@ -48,7 +54,8 @@ impl Tank {
     }
 
     fn kinds(&self) -> Vec<WeldKind> {
-        let findings = self.order().findings.into_iter();
+        let (welds, order) = self.planned();
+        let findings = order.findings.into_iter().chain(welds.findings);
         let kinds = findings.filter_map(|finding| match finding.kind {
             Kind::Weld(kind) => Some(kind),
             _ => None,
@@ -180,7 +187,7 @@ fn kit_that_does_not_fit_is_told() {
     assert!(
         short
             .iter()
-            .any(|kind| matches!(kind, WeldKind::OutOfReach { .. })),
+            .any(|kind| matches!(kind, WeldKind::OutsideOnly(_))),
         "{short:?}"
     );
 }
