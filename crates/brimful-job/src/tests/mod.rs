@@ -167,6 +167,8 @@ fn the_defaults_of_every_choice_are_read() {
         "cutting = \"router\"",
         "process = \"extrusion\"",
         "nozzle = \"round\"",
+        "extruder = \"small\"",
+        "extruder = \"large\"",
     ] {
         parsed(&format!("{SMALLEST}[shop]\n{shop}\n[vehicle]\n"));
     }

@@ -6,7 +6,6 @@ use crate::words::Words;
 use brimful_job::{Nozzle, Process};
 use brimful_panels::seam::Seam;
 use brimful_panels::weld::SeamWeld;
-use brimful_panels::weld::hours::total;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 use brimful_units::Length;
@@ -239,6 +238,7 @@ fn rod(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                 metres(rod.length),
                 words.mass(rod.mass),
                 rod.on_hand.map_or_else(|| words.not_stated(), metres),
+                rod.coils.map_or_else(|| words.not_stated(), Text::from),
             ]
         })
         .collect();
@@ -248,9 +248,14 @@ fn rod(document: &mut Document, plan: &Plan, words: &Words<'_>) {
             figures(say!(words, "Needed")),
             figures(say!(words, "By weight")),
             figures(say!(words, "On hand")),
+            figures(say!(words, "Coils to buy")),
         ],
         &rows,
     );
+    document.paragraph(&match plan.job.shop.process {
+        Process::HotGas => say!(words, "Whole rods, each as long as its run, with what starts, ends and overlaps take."),
+        Process::Extrusion => say!(words, "What the sections take with the shop's rod factor, the overlap of a restart at each run, and old melt run out at the start of each side."),
+    });
 }
 
 fn settings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
@@ -341,8 +346,8 @@ fn order(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.heading(&say!(words, "Hours"));
     let mut rows: Vec<Vec<Text>> = plan
-        .welds
         .hours
+        .lines
         .iter()
         .map(|line| {
             vec![
@@ -357,7 +362,7 @@ fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         say!(words, "all together"),
         Text::default(),
         Text::default(),
-        words.time(total(&plan.welds.hours)),
+        words.time(plan.hours.work()),
     ]);
     document.table(
         &[
@@ -368,7 +373,21 @@ fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         ],
         &rows,
     );
-    document.paragraph(&say!(words, "Working time by the shop's own rates (defaults are guesses and are listed); cooling, drying and breaks are not in it."));
+    document.paragraph(&say!(words, "Working time by the shop's own rates (defaults are guesses and are listed); drying and breaks are not in it. Weigh and lift with as many people as it takes, or with a hoist."));
+    if plan.hours.waits.is_empty() {
+        return;
+    }
+    let waits = plan.hours.waits.iter();
+    let waits = waits.map(|wait| vec![words.waiting(wait.what), words.time(wait.time)]);
+    let waits: Vec<Vec<Text>> = waits.collect();
+    document.table(
+        &[
+            wide(say!(words, "Waiting beside it")),
+            figures(say!(words, "Time")),
+        ],
+        &waits,
+    );
+    document.paragraph(&say!(words, "Waits are what is left once other runs of the same step are laid meanwhile, one after another; a second welder leaves more of them."));
 }
 
 fn pull(document: &mut Document, plan: &Plan, words: &Words<'_>) {

@@ -1,11 +1,12 @@
 //! What is laid into one seam.
 
 use super::groove::{GrooveKind, Preparation};
+use super::laying::{RunRod, SpeedBound};
 use super::side::WeldSide;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
 use brimful_geom::polygon::Outline;
-use brimful_units::{Area, Length, Mass};
+use brimful_units::{Area, Length, Mass, Speed, Time};
 
 /// What is laid into one seam from one side.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,10 +33,33 @@ pub struct SeamWeld {
     pub runs: usize,
     /// Runs with each size of the stock.
     pub runs_by_rod: Vec<usize>,
-    /// Rod used, overfill and waste included.
+    /// Rod that ends up in the weld, overfill included.
+    pub laid_rod: Length,
+    /// Rod used, waste, starts, ends and overlaps included.
     pub rod_length: Length,
     /// The same by mass.
     pub rod_mass: Mass,
+    /// Rod of each run; none of an extruder, which melts its rod.
+    pub run_rod: Option<RunRod>,
+    /// How fast a run is laid.
+    pub speed: Speed,
+    /// What bounds that.
+    pub bound: SpeedBound,
+}
+
+impl SeamWeld {
+    /// Mass of the rod that ends up in the weld.
+    pub fn laid_mass(&self) -> Mass {
+        match self.rod_length > Length::ZERO {
+            true => self.rod_mass * (self.laid_rod / self.rod_length),
+            false => Mass::ZERO,
+        }
+    }
+
+    /// How long laying one run takes.
+    pub fn run_time(&self) -> Time {
+        self.length / self.speed
+    }
 }
 
 /// Whether a seam is one of a rib: both its sides are dry.
