@@ -1,11 +1,12 @@
 //! Seams, grooves, rod and settings; then the order of work and its hours.
 
 use super::document::{Document, figures, wide, words as column};
-use crate::draw::groove::groove_drawing;
+use crate::draw::groove::{Across, groove_drawing};
 use crate::words::Words;
-use brimful_job::{Nozzle, Process};
+use brimful_job::{Nozzle, Process, Shop};
 use brimful_panels::seam::Seam;
 use brimful_panels::weld::SeamWeld;
+use brimful_panels::weld::laying::stretch_limit;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 use brimful_units::Length;
@@ -35,7 +36,7 @@ fn process(plan: &Plan, words: &Words<'_>) -> Text {
     };
     say!(
         words,
-        "{how}; sheet and rod of {material}. Root gap {gap}. Scrape both edges just before every run. Sections below are across the seam: light is sheet, dark is what rod fills.",
+        "{how}; sheet and rod of {material}. Root gap {gap}. Scrape both edges just before every run. Sections below are across the seam: light is sheet, dark are the runs, each as its share of what rod fills, numbered in the order in which they are laid. Weld symbols after ISO 2553, system A, from memory: the full line is for the side that the arrow points to, the dashed line for the other; a is the throat of a fillet, of a groove its depth is given; the tail has the process as DVS abbreviates it (WF hot gas with a round nozzle, WZ with a speed nozzle, WE extrusion).",
         how = how,
         material = words.given(&plan.job.stock.material),
         gap = words.fine(shop.gap)
@@ -117,10 +118,22 @@ fn draw_grooves(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], wo
             section(seam, Text::join(thicknesses, " + "), words),
         ];
         lines.extend(groove.welds.iter().map(|weld| weld_line(plan, weld, words)));
-        document.beside(
-            groove_drawing(seam, &plan.panels, &groove.welds, (48.0, 30.0)),
-            &lines,
-        );
+        let across = Across {
+            seam,
+            panels: &plan.panels,
+            welds: &groove.welds,
+            process: words.symbol(process_code(&plan.job.shop)),
+        };
+        document.beside(groove_drawing(&across, words, (72.0, 46.0)), &lines);
+    }
+}
+
+/// The code of a process in the rules of the German welding society, from memory.
+fn process_code(shop: &Shop) -> &'static str {
+    match (shop.process, shop.nozzle) {
+        (Process::HotGas, Nozzle::Speed) => "WZ",
+        (Process::HotGas, Nozzle::Round) => "WF",
+        (Process::Extrusion, _) => "WE",
     }
 }
 
@@ -204,6 +217,11 @@ fn seam_list(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words
                 |rod| words.fine_in_two_lines(rod.diameter),
             ),
             words.long_length(weld.rod_length),
+            weld.run_rod
+                .map_or_else(|| words.symbol("-"), |run| words.bare(run.cut.m())),
+            weld.run_rod
+                .map_or_else(|| words.symbol("-"), |run| words.bare(run.most_left.m())),
+            words.speed(weld.speed),
         ]);
     }
     let unit = words.length_unit();
@@ -219,10 +237,16 @@ fn seam_list(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words
             figures(say!(words, "Runs")),
             figures(say!(words, "Rod")),
             figures(say!(words, "Rod used")),
+            figures(say!(words, "Rod a run\n({unit})", unit = &unit)),
+            figures(say!(words, "Left, at most\n({unit})", unit = &unit)),
+            figures(say!(words, "Speed")),
         ],
         &rows,
     );
-    document.paragraph(&say!(words, "\"Rod used\" is for all runs of the weld, overfill and waste included. Less rod than this laid in a seam means it was stretched, and stretched rod cracks later."));
+    document.paragraph(&match plan.job.shop.process {
+        Process::HotGas => say!(words, "\"Rod used\" is for all runs of the weld. Cut the rod of each run to \"Rod a run\", which has start, end and overlap in it, and measure all that is left over once the run is laid: more than \"Left, at most\" means that the run is over {percent} % longer than the rod in it (a training text on hot-gas welding, seen), so stretched. Stretched rod cracks later: cut that run out and lay it again.", percent = words.number(stretch_limit() * 100.0, 0)),
+        Process::Extrusion => say!(words, "\"Rod used\" is for all runs of the weld, overfill and overlaps included. Where the speed is below the shop's own the extruder gives no more melt: push it no faster."),
+    });
 }
 
 fn rod(document: &mut Document, plan: &Plan, words: &Words<'_>) {

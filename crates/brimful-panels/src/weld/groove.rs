@@ -9,8 +9,10 @@
 //! Grooves are filled to the straight line between the two sheets' edges, less than a sharp
 //! corner; the overfill of real runs is in the shop's rod factor.
 
+mod layers;
 mod preparation;
 
+pub use layers::run_sections;
 pub use preparation::Preparation;
 
 use super::side::WeldSide;
@@ -97,6 +99,8 @@ pub struct Section {
     pub preparation: Preparation,
     /// The outline, gap included.
     pub outline: Outline,
+    /// Where it is open: from edge to edge of what rod fills.
+    pub surface: [Point2; 2],
     /// The throat.
     pub throat: f64,
 }
@@ -199,6 +203,7 @@ fn open_corner(angle: f64, sheets: &Sheets, side: WeldSide) -> Result<Section, N
         side,
         kind: GrooveKind::V,
         preparation,
+        surface: [outline[1], outline[2]],
         outline: outline_of(outline),
         throat,
     })
@@ -260,6 +265,7 @@ fn mitred(
             GrooveKind::V
         },
         preparation,
+        surface: [far_outline[1], far_outline[2]],
         outline: outline_of(far_outline),
         throat: rise,
     }];
@@ -286,6 +292,7 @@ fn mitred(
             side: sides[0],
             kind: GrooveKind::DoubleV,
             preparation,
+            surface: [outline[1], outline[3]],
             outline: outline_of(outline),
             throat: root,
         });
@@ -324,6 +331,7 @@ fn bevel(
         side,
         kind: GrooveKind::HalfV,
         preparation,
+        surface: [outline[3], outline[0]],
         outline: outline_of(outline),
         throat: depth,
     })
@@ -375,6 +383,7 @@ fn fillet(
         side,
         kind: GrooveKind::Fillet,
         preparation,
+        surface: [outline[0], outline[1]],
         outline: outline_of(outline),
         throat,
     })
@@ -405,6 +414,7 @@ fn plug(sheets: &Sheets) -> Section {
             to: Angle::from_rad(BEVEL),
             depth: Length::from_m(depth),
         },
+        surface: [outline[3], outline[4]],
         outline: outline_of(outline),
         throat: depth,
     }

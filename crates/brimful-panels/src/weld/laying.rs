@@ -40,8 +40,8 @@ impl SpeedBound {
 pub struct RunRod {
     /// To cut off and mark: the run with its start, end and overlap.
     pub cut: Length,
-    /// Less than this in the finished run means that the rod was stretched.
-    pub least_used: Length,
+    /// Where more than this of it is left over once the run is laid, the rod was stretched.
+    pub most_left: Length,
 }
 
 /// How one weld is laid.
@@ -103,7 +103,7 @@ pub(super) fn laying(
                 rod: cut * runs as f64,
                 run_rod: Some(RunRod {
                     cut,
-                    least_used: along / (1.0 + share("hot gas", "stretch")),
+                    most_left: cut - along / (1.0 + stretch_limit()),
                 }),
                 speed,
                 bound,
@@ -132,6 +132,11 @@ pub(super) fn laying(
 /// What an extruder is planned to give: less than it is rated at.
 pub fn planned_output(job: &Job) -> MassRate {
     job.shop.output * share("extrusion", "planned share of the output")
+}
+
+/// By what share a finished run may be longer than the rod in it.
+pub fn stretch_limit() -> f64 {
+    share("hot gas", "stretch")
 }
 
 /// The speed at which so much output fills a section.
@@ -281,7 +286,8 @@ mod tests {
         let laid = laid(&job(""), 20.0);
         let run = laid.run_rod.expect("rod of a run");
         assert_eq!(run.cut, Length::from_mm(1000.0 + 15.0 + 75.0));
-        assert!((run.least_used.mm() * 1.1 - 1000.0).abs() < 1e-9);
+        // A tenth longer than the rod in it the run may be.
+        assert!((run.cut - run.most_left) * 1.1 - Length::from_m(1.0) < Length::from_mm(1e-9));
         // 20 mm2 twice over, of 12.6 mm2 each.
         assert_eq!(laid.runs, 4);
         assert!((laid.rod.mm() - 4.0 * 1090.0).abs() < 1e-9);

@@ -210,6 +210,7 @@ fn seam_weld(
         preparation: section.preparation,
         area,
         section: section.outline,
+        surface: section.surface,
         throat,
         length,
         rod: chosen,

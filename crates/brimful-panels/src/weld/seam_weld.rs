@@ -1,11 +1,12 @@
 //! What is laid into one seam.
 
-use super::groove::{GrooveKind, Preparation};
+use super::groove::{GrooveKind, Preparation, run_sections};
 use super::laying::{RunRod, SpeedBound};
 use super::side::WeldSide;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
 use brimful_geom::polygon::Outline;
+use brimful_geom::vector::Point2;
 use brimful_units::{Area, Length, Mass, Speed, Time};
 
 /// What is laid into one seam from one side.
@@ -21,6 +22,8 @@ pub struct SeamWeld {
     pub preparation: Preparation,
     /// The section that rod fills, metres, in a frame across the seam (see [`super::groove`]).
     pub section: Outline,
+    /// Where it is open, in the same frame.
+    pub surface: [Point2; 2],
     /// Its area, gap included.
     pub area: Area,
     /// Its throat.
@@ -54,6 +57,11 @@ impl SeamWeld {
             true => self.rod_mass * (self.laid_rod / self.rod_length),
             false => Mass::ZERO,
         }
+    }
+
+    /// The part of the section that each run fills, in the order in which they are laid.
+    pub fn run_sections(&self) -> Vec<Outline> {
+        run_sections(&self.section, self.surface, self.runs)
     }
 
     /// How long laying one run takes.

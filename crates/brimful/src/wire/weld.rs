@@ -77,8 +77,8 @@ struct Laid {
 struct RunRod {
     /// To cut off and mark.
     cut_m: f64,
-    /// Less than this in the finished run means that the rod was stretched.
-    least_used_m: f64,
+    /// Where more than this of it is left over once the run is laid, the rod was stretched.
+    most_left_m: f64,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -345,7 +345,7 @@ fn laid(plan: &Plan, weld: &SeamWeld, words: &Words<'_>) -> Laid {
         rod_mass_kg: weld.rod_mass.kg(),
         run_rod: weld.run_rod.map(|run| RunRod {
             cut_m: run.cut.m(),
-            least_used_m: run.least_used.m(),
+            most_left_m: run.most_left.m(),
         }),
         speed_m_s: weld.speed.m_s(),
         speed_bound: weld.bound.key(),
