@@ -17,7 +17,7 @@ use brimful_text::Text;
 use std::f64::consts::PI;
 
 /// How much of each sheet is shown, in thicknesses of the thicker one.
-const SHOWN: f64 = 2.4;
+const SHOWN: f64 = 1.7;
 /// Greys of what rod fills: of runs by turns, so that each is seen.
 const ROD: [f64; 2] = [0.55, 0.72];
 /// Room beside the section for its sides in words, and above and below it, millimetres.
@@ -25,6 +25,8 @@ const BESIDE: (f64, f64) = (14.0, 4.5);
 /// Height of letters, and of the numbers of runs.
 const LETTERS: f64 = 3.2;
 const NUMBERS: f64 = 2.4;
+/// How far the reference line of the symbol begins beside the tip of its arrow.
+const ASIDE: f64 = 4.0;
 /// A run smaller than this on paper has no room for its number, square millimetres.
 const ROOM_FOR_NUMBER: f64 = 6.0;
 
@@ -78,13 +80,14 @@ pub fn groove_drawing(across: &Across<'_>, words: &Words<'_>, room: (f64, f64)) 
         .enumerate()
         .map(|(number, weld)| cross.surface(number, weld))
         .collect();
+    // The arrow points to the outside; where both welds lie on one side, to the first.
     let arrow = welds.iter().position(|weld| weld.side == WeldSide::Outside);
     let arrow = arrow.unwrap_or(0);
-    // The symbol stands above a weld that is laid from above, so that its arrow crosses no sheet.
-    let is_above = surfaces
+    // The symbol stands on the side that the weld is laid from, so that its arrow crosses no sheet.
+    let is_below = surfaces
         .get(arrow)
-        .is_some_and(|surface| surface.out.y > 0.9);
-    let top = if is_above { weld_symbol::ROOM } else { 0.0 };
+        .is_some_and(|surface| surface.out.y < -0.3);
+    let top = if is_below { 0.0 } else { weld_symbol::ROOM };
     let scale = Scale::free(per_metre, low, (left, top + height - BESIDE.1));
     let mut canvas = Canvas::new(room.0, height + weld_symbol::ROOM);
     let ring = |points: &[Point2]| -> Vec<Spot> { points.iter().map(|p| scale.spot(*p)).collect() };
@@ -114,7 +117,7 @@ pub fn groove_drawing(across: &Across<'_>, words: &Words<'_>, room: (f64, f64)) 
     }
     if let (Some(weld), Some(surface)) = (welds.get(arrow), surfaces.get(arrow)) {
         let side = |weld: &'_ SeamWeld| {
-            let throat = words.bare(weld.throat.m());
+            let throat = words.thickness(weld.throat);
             match weld.kind {
                 GrooveKind::Fillet => words.symbol(&format!("a{}", throat.as_str())),
                 _ => throat,
@@ -130,27 +133,25 @@ pub fn groove_drawing(across: &Across<'_>, words: &Words<'_>, room: (f64, f64)) 
             .enumerate()
             .find(|(number, _)| *number != arrow);
         let other = other.map(|(_, weld)| of(*weld));
-        let line = match is_above {
-            true => weld_symbol::ROOM / 2.0 - 0.5,
-            false => height + weld_symbol::ROOM / 2.0 - 0.5,
-        };
+        let line = weld_symbol::ROOM / 2.0 - 0.5 + if is_below { height } else { 0.0 };
         let tip = scale.spot(surface.bevelled);
+        // Steeply down to the weld, from the side that it opens to.
+        let aside = if surface.out.x > 0.3 { ASIDE } else { -ASIDE };
+        let furthest = room.0 - weld_symbol::LINE - weld_symbol::TAIL;
+        let at = ((tip.0 + aside).clamp(2.0, furthest.max(2.0)), line);
         let process = &across.process;
-        weld_symbol(
-            &mut canvas,
-            (2.0, line),
-            tip,
-            &of(weld),
-            other.as_ref(),
-            process,
-        );
+        weld_symbol(&mut canvas, at, tip, &of(weld), other.as_ref(), process);
     }
     canvas.finish()
 }
 
 /// Writes from which side a weld is laid, beside its surface.
 fn name_side(canvas: &mut Canvas, (x, y): Spot, out: Vec2, side: &Text) {
-    let (off_x, off_y) = (out.x * 1.5, -out.y * 2.5);
+    let aside = out.x.abs() > 0.3;
+    let (off_x, off_y) = match aside {
+        true => (out.x.signum() * 2.5, 0.5),
+        false => (0.0, -out.y.signum() * 2.5),
+    };
     let anchor = match out.x {
         right if right > 0.3 => Anchor::Start,
         left if left < -0.3 => Anchor::End,

@@ -10,14 +10,18 @@ use brimful_text::Text;
 
 /// Height of the letters and of a symbol, millimetres.
 const HEIGHT: f64 = 2.5;
+/// Size of the letters' type: its capitals are seven tenths of it high.
+const TYPE: f64 = 3.2;
 /// The dashed line lies so far below the full one.
 const BESIDE: f64 = 1.0;
 /// From the arrow to the symbol along the reference line.
-const TO_SYMBOL: f64 = 15.0;
+const TO_SYMBOL: f64 = 16.0;
 /// Length of the reference line, to its tail.
-const LINE: f64 = 38.0;
+pub const LINE: f64 = 34.0;
 /// Room that a symbol takes above and below its line.
-pub const ROOM: f64 = 2.0 * (HEIGHT + BESIDE) + 1.0;
+pub const ROOM: f64 = 2.0 * (HEIGHT + BESIDE) + 2.0;
+/// Room that its tail takes beyond the line.
+pub const TAIL: f64 = 10.0;
 
 /// One side of a symbol.
 pub struct Side<'a> {
@@ -45,7 +49,7 @@ pub fn weld_symbol(
     canvas.line(at, end, Line::Fine);
     canvas.line(end, (end.0 + 2.0, y - 2.0), Line::Fine);
     canvas.line(end, (end.0 + 2.0, y + 2.0), Line::Fine);
-    canvas.text((end.0 + 3.0, y), Anchor::Start, 0.0, HEIGHT / 0.7, process);
+    canvas.text((end.0 + 3.0, y), Anchor::Start, 0.0, TYPE, process);
     half(canvas, (x, y), -1.0, arrow_side);
     let is_alike = |other: &Side<'_>| {
         other.weld.kind == arrow_side.weld.kind && matches!(other.weld.kind, GrooveKind::DoubleV)
@@ -92,21 +96,9 @@ fn half(canvas: &mut Canvas, (x, y): Spot, way: f64, side: &Side<'_>) {
         stroke(*from, *to);
     }
     let (left, _) = spot(-0.7, 0.0);
-    let (right, middle) = spot(width + 0.5, 0.55);
-    canvas.text(
-        (left - 0.6, middle),
-        Anchor::End,
-        0.0,
-        HEIGHT / 0.7,
-        &side.throat,
-    );
-    canvas.text(
-        (right, middle),
-        Anchor::Start,
-        0.0,
-        HEIGHT / 0.7,
-        &side.side,
-    );
+    let (right, middle) = spot(width + 0.3, 0.65);
+    canvas.text((left - 0.6, middle), Anchor::End, 0.0, TYPE, &side.throat);
+    canvas.text((right, middle), Anchor::Start, 0.0, TYPE, &side.side);
 }
 
 fn arrow_head(canvas: &mut Canvas, from: Spot, tip: Spot) {

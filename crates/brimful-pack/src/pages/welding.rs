@@ -17,6 +17,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let grooves = grooves(plan, words);
     draw_grooves(document, plan, &grooves, words);
     seam_list(document, plan, &grooves, words);
+    run_list(document, plan, words);
     rod(document, plan, words);
     settings(document, plan, words);
     heat(document, plan, words);
@@ -124,7 +125,7 @@ fn draw_grooves(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], wo
             welds: &groove.welds,
             process: words.symbol(process_code(&plan.job.shop)),
         };
-        document.beside(groove_drawing(&across, words, (72.0, 46.0)), &lines);
+        document.beside(groove_drawing(&across, words, (84.0, 54.0)), &lines);
     }
 }
 
@@ -217,11 +218,6 @@ fn seam_list(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words
                 |rod| words.fine_in_two_lines(rod.diameter),
             ),
             words.long_length(weld.rod_length),
-            weld.run_rod
-                .map_or_else(|| words.symbol("-"), |run| words.bare(run.cut.m())),
-            weld.run_rod
-                .map_or_else(|| words.symbol("-"), |run| words.bare(run.most_left.m())),
-            words.speed(weld.speed),
         ]);
     }
     let unit = words.length_unit();
@@ -237,15 +233,65 @@ fn seam_list(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words
             figures(say!(words, "Runs")),
             figures(say!(words, "Rod")),
             figures(say!(words, "Rod used")),
-            figures(say!(words, "Rod a run\n({unit})", unit = &unit)),
-            figures(say!(words, "Left, at most\n({unit})", unit = &unit)),
+        ],
+        &rows,
+    );
+}
+
+/// What each run takes, a line for each of those that are alike on paper.
+fn run_list(document: &mut Document, plan: &Plan, words: &Words<'_>) {
+    document.heading(&say!(words, "Each run"));
+    let mut rows: Vec<(Vec<Text>, Vec<Text>)> = Vec::new();
+    for weld in &plan.welds.welds {
+        let Some(seam) = plan.seams.get(weld.seam) else {
+            continue;
+        };
+        let of_rod = |length: Option<Length>| {
+            length.map_or_else(|| words.symbol("-"), |it| words.bare(it.m()))
+        };
+        let run = vec![
+            words.weld_side(weld.side),
+            Text::from(weld.runs),
+            words.bare(weld.length.m()),
+            of_rod(weld.run_rod.map(|run| run.cut)),
+            of_rod(weld.run_rod.map(|run| run.most_left)),
+            words.speed(weld.speed),
+            words.speed_bound(weld.bound),
+            words.time(weld.run_time()),
+        ];
+        let mark = words.symbol(&seam.mark);
+        match rows.iter_mut().find(|(_, other)| *other == run) {
+            Some((marks, _)) if marks.contains(&mark) => {}
+            Some((marks, _)) => marks.push(mark),
+            None => rows.push((vec![mark], run)),
+        }
+    }
+    let rows: Vec<Vec<Text>> = rows
+        .into_iter()
+        .map(|(marks, run)| {
+            let mut row = vec![Text::join(marks, ", ")];
+            row.extend(run);
+            row
+        })
+        .collect();
+    let unit = words.length_unit();
+    document.table(
+        &[
+            wide(say!(words, "Seams")),
+            column(say!(words, "From")),
+            figures(say!(words, "Runs")),
+            figures(say!(words, "Length\n({unit})", unit = &unit)),
+            figures(say!(words, "Rod\n({unit})", unit = &unit)),
+            figures(say!(words, "Left, most\n({unit})", unit = &unit)),
             figures(say!(words, "Speed")),
+            column(say!(words, "Set by")),
+            figures(say!(words, "A run")),
         ],
         &rows,
     );
     document.paragraph(&match plan.job.shop.process {
-        Process::HotGas => say!(words, "\"Rod used\" is for all runs of the weld. Cut the rod of each run to \"Rod a run\", which has start, end and overlap in it, and measure all that is left over once the run is laid: more than \"Left, at most\" means that the run is over {percent} % longer than the rod in it (a training text on hot-gas welding, seen), so stretched. Stretched rod cracks later: cut that run out and lay it again.", percent = words.number(stretch_limit() * 100.0, 0)),
-        Process::Extrusion => say!(words, "\"Rod used\" is for all runs of the weld, overfill and overlaps included. Where the speed is below the shop's own the extruder gives no more melt: push it no faster."),
+        Process::HotGas => say!(words, "Cut the rod of each run to its length under \"Rod\", which has start, end and overlap in it, and measure all that is left over once the run is laid: more than \"Left, most\" means that the run is over {percent} % longer than the rod in it (a training text on hot-gas welding, seen), so stretched. Stretched rod cracks later: cut that run out and lay it again.", percent = words.number(stretch_limit() * 100.0, 0)),
+        Process::Extrusion => say!(words, "\"Rod used\" has overfill and overlaps in it. Where the speed is below the shop's own the extruder gives no more melt: push it no faster."),
     });
 }
 

@@ -270,7 +270,7 @@ mod tests {
     #[test]
     fn deposits_of_hot_gas_are_those_of_the_table() {
         for (mm, speed, wanted) in [(3.0, 300.0, 0.121), (4.0, 280.0, 0.2), (5.0, 225.0, 0.25)] {
-            let area = Area::from_mm2(std::f64::consts::PI / 4.0 * mm * mm);
+            let area = Area::from_mm2(PI / 4.0 * mm * mm);
             let deposit = MassRate::from_kg_h(wanted);
             let found = output_speed(deposit, Density::from_kg_m3(950.0), area);
             // Given to two or three figures.
