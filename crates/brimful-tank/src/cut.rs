@@ -10,6 +10,7 @@ use brimful_panels::finding::kind::CutKind;
 use brimful_panels::finding::{Finding, Grade, Part, Subject};
 use brimful_panels::name::PanelName;
 use brimful_panels::panel::Panel;
+use brimful_panels::table::run::length;
 use brimful_units::Length;
 
 /// Sheets whose nominal thickness differs by less than this are one thickness: a hundredth of a
@@ -75,7 +76,7 @@ pub fn cut(job: &Job, panels: &[Panel]) -> Result<(CutPlan, Vec<Finding>), NestE
             .collect();
         let sheets = sheets_of(job, thickness);
         if sheets.is_empty() {
-            findings.push(no_stock(panels, &blanks, thickness));
+            findings.push(no_stock(job, panels, &blanks, thickness));
         }
         let settings = Settings {
             kerf: job.shop.kerf.m(),
@@ -204,9 +205,16 @@ fn names(panels: &[Panel], numbers: impl Iterator<Item = usize>) -> Vec<PanelNam
     numbers.map(|number| panels[number].name.clone()).collect()
 }
 
-fn no_stock(panels: &[Panel], blanks: &[Blank], thickness: Length) -> Finding {
+fn no_stock(job: &Job, panels: &[Panel], blanks: &[Blank], thickness: Length) -> Finding {
     let panels = names(panels, blanks.iter().map(|blank| blank.panel));
-    let kind = CutKind::NoStock { thickness, panels };
+    let off = |sheet: &Length| (*sheet - thickness).abs();
+    let sheets = job.stock.sheets.iter().map(|sheet| sheet.thickness);
+    let near = sheets.filter(|sheet| off(sheet) <= length("sheet", "one nominal size"));
+    let kind = CutKind::NoStock {
+        thickness,
+        panels,
+        sold_as: near.min_by(|a, b| off(a).total_cmp(&off(b))),
+    };
     Finding::of(Grade::Stop, Subject::Part(Part::Stock), kind)
 }
 

@@ -3,6 +3,8 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use brimful_job::Job;
+use brimful_panels::finding::Kind;
+use brimful_panels::finding::kind::CutKind;
 use brimful_panels::weld::heat::Heat;
 use brimful_panels::weld::laying::SpeedBound;
 use brimful_panels::weld::order::Work;
@@ -203,4 +205,18 @@ fn the_leak_test_is_waited_for_in_every_room() {
     let divider = "[[inner]]\nname = \"d\"\nkind = \"divider\"\nacross = \"x\"\nat = 250\n";
     let two = planned("", divider, Depth::Quick);
     assert!((of(&two) - 2.0 * 24.5).abs() < ROUNDING);
+}
+
+/// 5/16 in is 7.94 mm, and sold as 8 mm: a job that has both is asked which it is.
+#[test]
+fn a_sheet_given_in_two_units_is_asked_about() {
+    let stock = "[[stock.sheet]]\nsize = [2000, 1000]\nthickness = \"5/16 in\"\n";
+    let plan = planned("", stock, Depth::Quick);
+    let mut kinds = plan.findings.iter().map(|it| &it.kind);
+    let sold_as = kinds.find_map(|kind| match kind {
+        Kind::Cut(CutKind::NoStock { sold_as, .. }) => *sold_as,
+        _ => None,
+    });
+    let off = (sold_as.unwrap() - Length::from_inches(5.0 / 16.0)).abs();
+    assert!(off < Length::from_mm(ROUNDING));
 }

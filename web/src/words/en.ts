@@ -147,6 +147,8 @@ export const english = {
     price: "Price each",
     rods: "Rods",
     rod: "rod",
+    coil: "One coil",
+    rodMaterial: "Plastic, if another",
     diameter: "Diameter",
     shop: "Shop",
     cutting: "Cutting",

@@ -80,8 +80,13 @@ pub fn groove_drawing(across: &Across<'_>, words: &Words<'_>, room: (f64, f64)) 
         .enumerate()
         .map(|(number, weld)| cross.surface(number, weld))
         .collect();
-    // The arrow points to the outside; where both welds lie on one side, to the first.
-    let arrow = welds.iter().position(|weld| weld.side == WeldSide::Outside);
+    // The arrow points to the outside; where both welds lie inside, to the left one.
+    let arrow = (0..welds.len()).min_by(|&a, &b| {
+        let inside = |at: usize| welds[at].side == WeldSide::Inside;
+        let across = |at: usize| surfaces[at].middle.x;
+        let by_side = inside(a).cmp(&inside(b));
+        by_side.then(across(a).total_cmp(&across(b)))
+    });
     let arrow = arrow.unwrap_or(0);
     // The symbol stands on the side that the weld is laid from, so that its arrow crosses no sheet.
     let is_below = surfaces
@@ -149,7 +154,7 @@ pub fn groove_drawing(across: &Across<'_>, words: &Words<'_>, room: (f64, f64)) 
 fn name_side(canvas: &mut Canvas, (x, y): Spot, out: Vec2, side: &Text) {
     let aside = out.x.abs() > 0.3;
     let (off_x, off_y) = match aside {
-        true => (out.x.signum() * 2.5, 0.5),
+        true => (out.x.signum() * 3.5, -1.0),
         false => (0.0, -out.y.signum() * 2.5),
     };
     let anchor = match out.x {
