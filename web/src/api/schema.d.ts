@@ -3218,9 +3218,9 @@ export interface components {
             cut_m: number;
             /**
              * Format: double
-             * @description Less than this in the finished run means that the rod was stretched.
+             * @description Where more than this of it is left over once the run is laid, the rod was stretched.
              */
-            least_used_m: number;
+            most_left_m: number;
         };
         Rod2: {
             /**
@@ -3446,7 +3446,7 @@ export interface components {
             rod_m: number;
             /**
              * Format: s
-             * @description Work without sawing.
+             * @description Working time.
              */
             hours_s: number;
             /**
@@ -4383,6 +4383,11 @@ export interface components {
                 thickness_m: number;
                 /** @description What it is wanted for. */
                 panels: string[];
+                /**
+                 * Format: m
+                 * @description A sheet of the stock that is sold as the same size, as 5/16 in and 8 mm are; none where there is none.
+                 */
+                sold_as_m: number | null;
             };
         } | {
             /** @constant */
