@@ -6,7 +6,7 @@ use crate::waits::{WaitLine, Waiting, cooling};
 use brimful_job::Job;
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
-use brimful_panels::table::run::{length, mass};
+use brimful_panels::table::run::{length, mass, most};
 use brimful_panels::weld::SeamWeld;
 use brimful_panels::weld::groove::Preparation;
 use brimful_panels::weld::heat::Heat;
@@ -290,9 +290,10 @@ fn turns(made: &Made<'_>) -> usize {
     turns.count() * people(made.empty)
 }
 
-/// People that a weight takes.
+/// People that it takes to turn so much over: two at least, since what is turned slips and swings.
 pub fn people(weight: Mass) -> usize {
-    ((weight / mass("lifting", "one person")).ceil() as usize).max(1)
+    let by_weight = (weight / mass("lifting", "one person")).ceil();
+    by_weight.max(most("lifting", "fewest at a turn")) as usize
 }
 
 /// While beads cool, and while the tank stands in its leak test with nobody looking at it.

@@ -53,7 +53,7 @@ fn every_line_is_its_amount_at_the_rate_of_the_shop() {
         (Labour::Scraping, laid.m() / 2.0),
         (Labour::Laying, laid.m() / 0.3),
         (Labour::Starting, runs as f64),
-        (Labour::Turning, 10.0),
+        (Labour::Turning, 2.0 * 10.0),
         (Labour::Fitting, 20.0),
         (Labour::Filling, plan.capacity.brim().litres() / 15.0),
         (Labour::Testing, 4.0 * 15.0),
@@ -114,7 +114,7 @@ fn a_draft_and_a_whole_check_both_have_hours() {
     let turns = whole.order.steps.iter().filter(|it| it.work == Work::Turn);
     assert_eq!(
         minutes(&whole, Labour::Turning),
-        10.0 * turns.count() as f64
+        2.0 * 10.0 * turns.count() as f64
     );
 }
 
@@ -145,7 +145,7 @@ fn what_an_extruder_gives_is_the_time_of_its_runs() {
 #[test]
 fn heavy_tanks_take_more_people_to_turn() {
     let all = [1.0, 25.0, 26.0, 80.0].map(|kg| people(Mass::from_kg(kg)));
-    assert_eq!(all, [1, 1, 2, 4]);
+    assert_eq!(all, [2, 2, 2, 4]);
 }
 
 /// The waits of a plan were its beads to cool for so long.

@@ -149,6 +149,7 @@ mod tests {
             assert!(length("clamps", quantity) > Length::ZERO);
         }
         assert_eq!(most("hot gas", "runs of one weld"), 6.0);
+        assert_eq!(most("lifting", "fewest at a turn"), 2.0);
         assert!(length("sheet", "one nominal size") > Length::ZERO);
         assert_eq!(length("extrusion", "deepest run"), Length::from_mm(18.0));
         let [thin, thick] = lengths("extrusion", "sheet thickness");
