@@ -122,7 +122,17 @@ pub const STAGES: &[(&str, &[&str])] = &[
     (
         "brimful-tank",
         &[
-            "room", "mass", "cut", "practice", "remedy", "plan", "offer", "fit",
+            "room",
+            "mass",
+            "cut",
+            "leak_test",
+            "waits",
+            "hours",
+            "practice",
+            "remedy",
+            "plan",
+            "offer",
+            "fit",
         ],
     ),
 ];

@@ -1,6 +1,8 @@
 //! A default that stands in for something the job does not say.
 
-use brimful_units::{Angle, Density, Length, Mass, Pressure, Speed, Temperature, Time, Volume};
+use brimful_units::{
+    Angle, Density, FlowRate, Length, Mass, MassRate, Pressure, Speed, Temperature, Time, Volume,
+};
 
 /// A default that stands in for something the job does not say.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,6 +51,10 @@ pub enum DefaultValue {
     Pressure(Pressure),
     /// A speed.
     Speed(Speed),
+    /// How much mass a machine gives in a time.
+    MassRate(MassRate),
+    /// How much liquid runs in a time.
+    FlowRate(FlowRate),
     /// A mass.
     Mass(Mass),
     /// A span of time.

@@ -69,7 +69,7 @@ pub use reference::{
 };
 pub use rib::Rib;
 pub use shape::{Obstacle, ObstacleShape, Outline, ShapeSpec};
-pub use shop::{Cutting, Nozzle, Process, Rates, Shop};
+pub use shop::{Cutting, Extruder, Nozzle, Process, Rates, Shop};
 pub use space::{
     Base, LeaningWall, Measured, Scan, Side, Space, Station, TapedRoom, Twisted, WayIn,
 };

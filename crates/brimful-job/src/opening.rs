@@ -3,6 +3,7 @@
 use super::fault::{Conflict, Missing, OutOfRange};
 use super::place::Place;
 use super::reader::{Bound, Field, Section};
+use super::stock::MATERIALS;
 use brimful_units::{Length, Mass};
 
 /// A hole in a panel and what it is for.
@@ -26,6 +27,8 @@ pub struct Opening {
     pub cover: Option<Length>,
     /// What goes in it weighs so much, with what hangs on it; none: too little to matter.
     pub weighs: Option<Mass>,
+    /// The plastic of what is welded in; none: nothing is, or it is that of the sheet.
+    pub material: Option<String>,
     /// Whether it goes on when the tank is in its place.
     pub goes_on: GoesOn,
     /// What it has before it.
@@ -115,6 +118,7 @@ impl Opening {
         let stands_out = section.optional("stands_out", |field| field.length(Bound::AboveZero));
         let cover = section.optional("cover", |field| field.length(Bound::AboveZero));
         let weighs = section.optional("weighs", |field| field.quantity_above_zero());
+        let material = section.optional("material", |field| field.choice(&MATERIALS));
         let goes_on = section.optional("goes_on", |field| field.choice(&GOES_ON));
         let faces = section.optional("faces", |field| field.choice(&FACES));
         let (service, size, flange) = (service?, size?, flange?);
@@ -131,6 +135,7 @@ impl Opening {
             stands_out: stands_out?,
             cover: cover?,
             weighs: weighs?,
+            material: material?.map(str::to_owned),
             // On the bench, where both hands get to it.
             goes_on: goes_on?.unwrap_or(GoesOn::Before),
             faces: faces?.unwrap_or(Faces::Space),

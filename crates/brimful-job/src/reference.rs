@@ -173,11 +173,13 @@ fn traced_examples() -> Trace {
 }
 
 /// Shops of which each has a default of its own for some key.
-const CHOICES: [&str; 5] = [
+const CHOICES: [&str; 7] = [
     "[shop]\ncutting = \"saw\"\n",
     "[shop]\ncutting = \"router\"\n",
     "[shop]\nprocess = \"extrusion\"\n",
     "[shop]\nnozzle = \"round\"\n",
+    "[shop]\nextruder = \"small\"\n",
+    "[shop]\nextruder = \"large\"\n",
     "[job]\nduty = \"road\"\n",
 ];
 

@@ -1,8 +1,8 @@
 //! `[shop]`: how the shop cuts and welds, and how fast.
 
-use super::fault::OutOfRange;
+use super::fault::{Items, OutOfRange};
 use super::reader::{Bound, Field, Section};
-use brimful_units::{Angle, Length, Speed, Time};
+use brimful_units::{Angle, FlowRate, Length, MassRate, Speed, Time};
 
 /// How the shop cuts and welds, and how fast.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,6 +19,12 @@ pub struct Shop {
     pub process: Process,
     /// The nozzle of the hot-gas gun.
     pub nozzle: Nozzle,
+    /// The sizes of rod that the shop's speed nozzles take; empty: not said.
+    pub nozzle_sizes: Vec<Length>,
+    /// The size of the shop's hand extruder.
+    pub extruder: Extruder,
+    /// What the extruder is rated at.
+    pub output: MassRate,
     /// The root opening left between two edges.
     pub gap: Length,
     /// The angle between the two faces of a V groove.
@@ -72,6 +78,17 @@ pub enum Nozzle {
     Round,
 }
 
+/// The size of a hand extruder.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Extruder {
+    /// Held in one hand.
+    Small,
+    /// Held in two.
+    Medium,
+    /// For thick sheet and long seams.
+    Large,
+}
+
 /// How fast the shop works. None is published; each default says so.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rates {
@@ -83,12 +100,24 @@ pub struct Rates {
     pub scrape_speed: Speed,
     /// Sawing or routing along a cut.
     pub cut_speed: Speed,
+    /// Chamfering or bevelling along an edge that is to be welded.
+    pub bevel_speed: Speed,
+    /// Cutting one hole.
+    pub hole_time: Time,
     /// Marking, lifting and setting one panel.
     pub panel_time: Time,
+    /// Setting one clamp and taking it off again.
+    pub clamp_time: Time,
     /// Starting and ending one run.
     pub run_time: Time,
-    /// Cutting one opening and fitting what goes in it.
+    /// Turning the tank over once, of each person that it takes.
+    pub turn_time: Time,
+    /// Fitting what goes in one opening.
     pub opening_time: Time,
+    /// Looking at all seams and taking the readings at one stage of the leak test.
+    pub stage_time: Time,
+    /// How fast water runs in for the leak test.
+    pub fill_rate: FlowRate,
     /// Rod used over the net volume of the groove.
     pub rod_factor: f64,
 }
@@ -98,9 +127,16 @@ pub(super) const PROCESSES: [(&str, Process); 2] = [
     ("hot gas", Process::HotGas),
     ("extrusion", Process::Extrusion),
 ];
+const EXTRUDERS: [(&str, Extruder); 3] = [
+    ("small", Extruder::Small),
+    ("medium", Extruder::Medium),
+    ("large", Extruder::Large),
+];
 const NOZZLES: [(&str, Nozzle); 2] = [("speed", Nozzle::Speed), ("round", Nozzle::Round)];
 /// A sharper inside corner starts a crack.
 const SMALLEST_RELIEF: Length = Length::from_mm(3.0);
+/// More nozzles than any gun comes with.
+const MOST_NOZZLES: usize = 20;
 /// Five people round one tank.
 const MOST_HANDS: u32 = 10;
 
@@ -110,7 +146,13 @@ impl Shop {
         let cutting = section.defaulted("cutting", |field| field.choice(&CUTTINGS));
         let process = section.defaulted("process", |field| field.choice(&PROCESSES));
         let nozzle = section.defaulted("nozzle", |field| field.choice(&NOZZLES));
+        let extruder = section.defaulted("extruder", |field| field.choice(&EXTRUDERS));
+        let of_size = word_of(&EXTRUDERS, extruder);
+        let output = section.defaulted_for("output", of_size, |field| field.quantity_above_zero());
         let size = |field: &Field<'_>| field.length(Bound::AboveZero);
+        let nozzle_sizes = section.optional("nozzle_sizes", |field| {
+            field.all(1..=MOST_NOZZLES, Items::Lengths, size)
+        });
         let allowance = |field: &Field<'_>| field.length(Bound::NotNegative);
         let kerf = section.defaulted_for("kerf", word_of(&CUTTINGS, cutting), allowance);
         let trim = section.defaulted("trim", allowance);
@@ -137,6 +179,9 @@ impl Shop {
             crosscut: crosscut?,
             process: process?,
             nozzle: nozzle?,
+            nozzle_sizes: nozzle_sizes?.unwrap_or_default(),
+            extruder: extruder?,
+            output: output?,
             gap: gap?,
             groove_angle: groove_angle?,
             edge_allowance: edge_allowance?,
@@ -170,18 +215,31 @@ impl Rates {
         let tack_speed = section.defaulted("tack_speed", speed);
         let scrape_speed = section.defaulted("scrape_speed", speed);
         let cut_speed = section.defaulted("cut_speed", speed);
+        let bevel_speed = section.defaulted("bevel_speed", speed);
+        let hole_time = section.defaulted("hole_time", time);
         let panel_time = section.defaulted("panel_time", time);
+        let clamp_time = section.defaulted("clamp_time", time);
         let run_time = section.defaulted("run_time", time);
+        let turn_time = section.defaulted("turn_time", time);
         let opening_time = section.defaulted("opening_time", time);
-        let rod_factor = section.defaulted("rod_factor", read_rod_factor);
+        let stage_time = section.defaulted("stage_time", time);
+        let fill_rate = section.defaulted("fill_rate", |field| field.quantity_above_zero());
+        let of_process = word_of(&PROCESSES, process);
+        let rod_factor = section.defaulted_for("rod_factor", of_process, read_rod_factor);
         Some(Self {
             weld_speed: weld_speed?,
             tack_speed: tack_speed?,
             scrape_speed: scrape_speed?,
             cut_speed: cut_speed?,
+            bevel_speed: bevel_speed?,
+            hole_time: hole_time?,
             panel_time: panel_time?,
+            clamp_time: clamp_time?,
             run_time: run_time?,
+            turn_time: turn_time?,
             opening_time: opening_time?,
+            stage_time: stage_time?,
+            fill_rate: fill_rate?,
             rod_factor: rod_factor?,
         })
     }

@@ -46,6 +46,10 @@ pub struct RodStock {
     pub mass: Option<Mass>,
     /// How much there is by length.
     pub length: Option<Length>,
+    /// What one coil weighs; none: not said.
+    pub coil: Option<Mass>,
+    /// Its plastic; none: that of the sheet.
+    pub material: Option<String>,
     /// Price of a kilogram, in the currency of the quote.
     pub price: Option<f64>,
     /// Where it is written.
@@ -61,7 +65,8 @@ pub enum RodForm {
     Triangular,
 }
 
-const MATERIALS: [(&str, &str); 3] = [("HDPE", "HDPE"), ("PP", "PP"), ("PVC-U", "PVC-U")];
+pub(super) const MATERIALS: [(&str, &str); 3] =
+    [("HDPE", "HDPE"), ("PP", "PP"), ("PVC-U", "PVC-U")];
 const ROD_FORMS: [(&str, RodForm); 2] = [
     ("round", RodForm::Round),
     ("triangular", RodForm::Triangular),
@@ -117,12 +122,16 @@ impl RodStock {
         let form = section.optional("form", |field| field.choice(&ROD_FORMS));
         let mass = section.optional("mass", |field| field.quantity_above_zero());
         let length = section.optional("length", |field| field.length(Bound::AboveZero));
+        let coil = section.optional("coil", |field| field.quantity_above_zero());
+        let material = section.optional("material", |field| field.choice(&MATERIALS));
         let price = section.optional("price", |field| field.number(Bound::NotNegative));
         Some(Self {
             diameter: diameter?,
             form: form?.unwrap_or(RodForm::Round),
             mass: mass?,
             length: length?,
+            coil: coil?,
+            material: material?.map(str::to_owned),
             price: price?,
             place: section.place(),
         })

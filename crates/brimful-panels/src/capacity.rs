@@ -51,6 +51,11 @@ impl Capacity {
             .map(|compartment| compartment.brim)
             .sum()
     }
+    /// Brim capacity of each compartment.
+    pub fn brims(&self) -> Vec<Volume> {
+        let all = self.compartments.iter();
+        all.map(|compartment| compartment.brim).collect()
+    }
     /// Rated capacity of all compartments.
     pub fn rated(&self) -> Volume {
         self.compartments

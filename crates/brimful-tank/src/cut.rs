@@ -3,12 +3,14 @@
 //! Each panel is sawn out as the rectangle that covers both its faces; angled sides, notches and
 //! bevels are second operations on that blank. One layout a thickness.
 
+use brimful_geom::plate::{PlateFace, Side};
 use brimful_job::{Cutting, Job};
-use brimful_nest::{NestError, Settings, Sheet, Verdict, Why, nest};
+use brimful_nest::{NestError, Runs, Settings, Sheet, Verdict, Why, nest};
 use brimful_panels::finding::kind::CutKind;
 use brimful_panels::finding::{Finding, Grade, Part, Subject};
 use brimful_panels::name::PanelName;
 use brimful_panels::panel::Panel;
+use brimful_panels::table::run::length;
 use brimful_units::Length;
 
 /// Sheets whose nominal thickness differs by less than this are one thickness: a hundredth of a
@@ -74,7 +76,7 @@ pub fn cut(job: &Job, panels: &[Panel]) -> Result<(CutPlan, Vec<Finding>), NestE
             .collect();
         let sheets = sheets_of(job, thickness);
         if sheets.is_empty() {
-            findings.push(no_stock(panels, &blanks, thickness));
+            findings.push(no_stock(job, panels, &blanks, thickness));
         }
         let settings = Settings {
             kerf: job.shop.kerf.m(),
@@ -107,6 +109,46 @@ pub fn cut(job: &Job, panels: &[Panel]) -> Result<(CutPlan, Vec<Finding>), NestE
     Ok((CutPlan { groups }, findings))
 }
 
+/// All saw cuts that the layouts have.
+pub fn length_of_cuts(plan: &CutPlan) -> Length {
+    let layouts = plan.groups.iter().flat_map(|group| &group.plan.layouts);
+    let cuts = layouts.flat_map(|layout| layout.cuts());
+    let lengths = cuts.map(|(piece, cut)| match cut.runs {
+        Runs::AlongLength => piece.length,
+        Runs::AlongWidth => piece.width,
+    });
+    Length::from_m(lengths.sum())
+}
+
+/// All sides of panels that are not those of their blanks: angled, bevelled or notched.
+pub fn length_of_further_cuts(panels: &[Panel]) -> Length {
+    let of = |panel: &Panel| -> f64 {
+        let (low, high) = panel.cut.bounds();
+        let outlines = panel.cut.outlines(PlateFace::Outside);
+        let Some((ring, outline)) = panel.cut.loops.first().zip(outlines.first()) else {
+            return 0.0;
+        };
+        let sides = ring.iter().zip(outline.sides());
+        let of_blank = |a: f64, b: f64, end: f64| [a, b].iter().all(|it| (it - end).abs() < 1e-9);
+        let lengths = sides.map(|(side, (a, b))| {
+            let is_of_blank = [low.x, high.x].iter().any(|&x| of_blank(a.x, b.x, x))
+                || [low.y, high.y].iter().any(|&y| of_blank(a.y, b.y, y));
+            match is_of_blank && is_square_cut(side) {
+                true => 0.0,
+                false => a.distance(b),
+            }
+        });
+        lengths.sum()
+    };
+    Length::from_m(panels.iter().map(of).sum())
+}
+
+/// Whether a side runs along the blank and is square to its faces.
+fn is_square_cut(side: &Side) -> bool {
+    let upright = side.normal.x.abs() < 1e-9 || side.normal.y.abs() < 1e-9;
+    upright && (side.outer - side.inner).abs() < 1e-9
+}
+
 fn same(a: Length, b: Length) -> bool {
     (a - b).abs().m() < SAME_THICKNESS
 }
@@ -114,12 +156,9 @@ fn same(a: Length, b: Length) -> bool {
 fn blank(panels: &[Panel], number: usize) -> Blank {
     let plate = &panels[number].cut;
     let (low, high) = plate.bounds();
-    let square = |side: &brimful_geom::plate::Side| {
-        let upright = side.normal.x.abs() < 1e-9 || side.normal.y.abs() < 1e-9;
-        upright && (side.outer - side.inner).abs() < 1e-9
-    };
-    let plain =
-        plate.loops.len() == 1 && plate.loops[0].len() == 4 && plate.loops[0].iter().all(square);
+    let plain = plate.loops.len() == 1
+        && plate.loops[0].len() == 4
+        && plate.loops[0].iter().all(is_square_cut);
     Blank {
         panel: number,
         length: Length::from_m(high.x - low.x),
@@ -166,9 +205,16 @@ fn names(panels: &[Panel], numbers: impl Iterator<Item = usize>) -> Vec<PanelNam
     numbers.map(|number| panels[number].name.clone()).collect()
 }
 
-fn no_stock(panels: &[Panel], blanks: &[Blank], thickness: Length) -> Finding {
+fn no_stock(job: &Job, panels: &[Panel], blanks: &[Blank], thickness: Length) -> Finding {
     let panels = names(panels, blanks.iter().map(|blank| blank.panel));
-    let kind = CutKind::NoStock { thickness, panels };
+    let off = |sheet: &Length| (*sheet - thickness).abs();
+    let sheets = job.stock.sheets.iter().map(|sheet| sheet.thickness);
+    let near = sheets.filter(|sheet| off(sheet) <= length("sheet", "one nominal size"));
+    let kind = CutKind::NoStock {
+        thickness,
+        panels,
+        sold_as: near.min_by(|a, b| off(a).total_cmp(&off(b))),
+    };
     Finding::of(Grade::Stop, Subject::Part(Part::Stock), kind)
 }
 

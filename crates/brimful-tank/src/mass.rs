@@ -67,6 +67,12 @@ pub struct MassState {
 }
 
 impl MassTable {
+    /// What it weighs empty.
+    pub fn empty(&self) -> Mass {
+        self.state(MassStateKind::Empty)
+            .map_or(Mass::ZERO, |state| state.mass)
+    }
+
     /// The state of this kind.
     pub fn state(&self, kind: MassStateKind) -> Option<&MassState> {
         self.states.iter().find(|state| state.kind == kind)

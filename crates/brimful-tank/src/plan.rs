@@ -1,6 +1,7 @@
 //! The whole job, a line a stage.
 
 use crate::cut::{CutPlan, cut};
+use crate::hours::{Hours, Made, hours};
 use crate::mass::{MassTable, mass};
 use crate::practice::practice;
 use crate::remedy::{AutoSelection, Checked, Remedies, remedies, select};
@@ -59,7 +60,7 @@ pub struct Plan {
     pub whole: Option<Whole>,
     /// What is left of the room about it, full and warm.
     pub room: RoomKept,
-    /// Grooves, rod and hours.
+    /// Grooves, runs and rod.
     pub welds: Welds,
     /// In what order it is set and welded.
     pub order: OrderOfWork,
@@ -73,6 +74,8 @@ pub struct Plan {
     pub mass: MassTable,
     /// How the sheets are cut.
     pub cut: CutPlan,
+    /// Working time, line by line, and the waits beside it.
+    pub hours: Hours,
     /// How it gets to its place.
     pub way_in: Option<TankEntry>,
     /// What all checks say, worst first.
@@ -267,6 +270,17 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
     );
     let mass = weighed(job, &panels, &seams, &welds, &compartments)?;
     let (cut, of_cut) = sawn.map_err(WholeFault::NotLaidOut)?;
+    let hours = hours(&Made {
+        job,
+        panels: &panels,
+        seams: &seams,
+        welds: &welds.welds,
+        steps: &order.steps,
+        heat: heat.as_ref(),
+        cut: &cut,
+        empty: mass.empty(),
+        rooms: &capacity.brims(),
+    });
     let of_practice = practice(
         job,
         site.as_deref(),
@@ -324,6 +338,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         pull: OnceLock::new(),
         mass,
         cut,
+        hours,
         way_in,
         findings,
     })

@@ -90,6 +90,8 @@ impl Values {
             DefaultValue::Density(density) => show::density(*density, system),
             DefaultValue::Pressure(pressure) => show::pressure(*pressure, system),
             DefaultValue::Speed(speed) => show::speed(*speed, system),
+            DefaultValue::MassRate(rate) => show::mass_rate(*rate, system),
+            DefaultValue::FlowRate(rate) => show::flow_rate(*rate, system),
             DefaultValue::Mass(mass) => show::mass(*mass, system),
             DefaultValue::Time(time) => return self.language.data(&show::time(*time)),
             DefaultValue::Angle(angle) => show::angle(*angle),

@@ -61,6 +61,8 @@ fn quantity(words: Language, kind: QuantityKind, limits: &Limits) -> Text {
         QuantityKind::Density => "a density",
         QuantityKind::Time => "a time",
         QuantityKind::Speed => "a speed",
+        QuantityKind::MassRate => "a mass in a time",
+        QuantityKind::FlowRate => "a flow",
     });
     let limited = limited(words, name, limits);
     match kind {

@@ -7,8 +7,8 @@ use brimful_panels::finding::Quantity;
 use brimful_units::UnitSystem;
 use brimful_units::show::{self, LengthStyle, decimal};
 use brimful_units::{
-    Acceleration, Angle, Area, Density, Force, Length, Mass, Pressure, Speed, Temperature, Time,
-    Volume,
+    Acceleration, Angle, Area, Density, FlowRate, Force, Length, Mass, MassRate, Pressure, Speed,
+    Temperature, Time, Volume,
 };
 
 impl Words<'_> {
@@ -118,6 +118,16 @@ impl Words<'_> {
     /// A welding speed.
     pub fn speed(&self, speed: Speed) -> Text {
         Text::verbatim(show::speed(speed, self.system))
+    }
+
+    /// How much mass a machine gives in a time.
+    pub fn mass_rate(&self, rate: MassRate) -> Text {
+        Text::verbatim(show::mass_rate(rate, self.system))
+    }
+
+    /// How much liquid runs in a time.
+    pub fn flow_rate(&self, rate: FlowRate) -> Text {
+        Text::verbatim(show::flow_rate(rate, self.system))
     }
 
     /// An angle.

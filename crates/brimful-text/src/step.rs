@@ -6,6 +6,7 @@ use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
 use brimful_panels::weld::bench::{BenchWork, Prep};
 use brimful_panels::weld::order::{Corner, How, MeasuredFrom, Meets, Step, Work};
+use brimful_tank::hours::people;
 use brimful_tank::plan::Plan;
 
 impl Words<'_> {
@@ -27,7 +28,11 @@ impl Words<'_> {
                     corners = self.corners(corners, &plan.seams)
                 )
             }
-            Work::Turn => say!(self, "Turn the tank over: two people, on a clean blanket."),
+            Work::Turn => say!(
+                self,
+                "Turn the tank over: {people} people or a hoist, on a clean blanket.",
+                people = people(plan.mass.empty())
+            ),
             Work::WeldInside => self.weld_inside(&seams, &step.how),
             Work::WeldOutside => {
                 let up = self.with_marks(&step.panels, &plan.panels);

@@ -86,8 +86,9 @@ fn unmarked(text: &Text) -> Vec<String> {
 }
 
 /// Marks of panels and seams, symbols of units, and the name that the job gives.
-const IN_NO_LANGUAGE: [&str; 14] = [
-    "P", "S", "mm", "deg", "degC", "degF", "NL", "min", "in", "N", "lbf", "m", "ft", "screen",
+const IN_NO_LANGUAGE: [&str; 17] = [
+    "P", "S", "mm", "deg", "degC", "degF", "NL", "min", "in", "N", "lbf", "m", "ft", "L", "US",
+    "gal", "screen",
 ];
 
 #[test]
@@ -114,7 +115,13 @@ fn every_word_comes_from_a_template() {
             said.push(words.setting(setting.quantity));
             said.push(words.setting_range(setting.range));
         }
-        for line in &plan.welds.hours {
+        for wait in &plan.hours.waits {
+            said.push(words.waiting(wait.what));
+        }
+        for weld in &plan.welds.welds {
+            said.push(words.speed_bound(weld.bound));
+        }
+        for line in &plan.hours.lines {
             said.extend([words.labour(line.what), words.amount(line.amount)]);
             said.push(words.rate(line.amount));
         }

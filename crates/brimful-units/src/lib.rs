@@ -12,11 +12,12 @@ pub mod spelling;
 pub mod text;
 
 pub use quantity::{
-    Acceleration, Angle, Area, Density, Force, Length, Mass, Pressure, Speed, Temperature, Time,
-    Volume,
+    Acceleration, Angle, Area, Density, FlowRate, Force, Length, Mass, MassRate, Pressure, Speed,
+    Temperature, Time, Volume,
 };
 pub use show::{InchFraction, LengthStyle, UnitSystem};
 pub use text::{
-    QuantityKind, Read, UnitError, UnitFault, angle_text, area_text, density_text, length_text,
-    mass_text, pressure_text, speed_text, temperature_text, time_text, volume_text,
+    QuantityKind, Read, UnitError, UnitFault, angle_text, area_text, density_text, flow_rate_text,
+    length_text, mass_rate_text, mass_text, pressure_text, speed_text, temperature_text, time_text,
+    volume_text,
 };

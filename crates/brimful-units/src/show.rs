@@ -1,7 +1,8 @@
 //! Quantities as the shop reads them: always with their unit, rounded to what a tape can show.
 
 use crate::quantity::{
-    Angle, Area, Density, Force, Length, Mass, Pressure, Speed, Temperature, Time, Volume,
+    Angle, Area, Density, FlowRate, Force, Length, Mass, MassRate, Pressure, Speed, Temperature,
+    Time, Volume,
 };
 use std::ops::RangeInclusive;
 
@@ -175,6 +176,24 @@ pub fn speed(speed: Speed, system: UnitSystem) -> String {
     match system {
         UnitSystem::Metric => format!("{} mm/min", decimal(speed.mm_min(), 0)),
         UnitSystem::Inch => format!("{} in/min", decimal(speed.in_min(), 1)),
+    }
+}
+
+/// How much mass a machine gives in a time: `2.3 kg/h` or `5.07 lb/h`.
+#[must_use]
+pub fn mass_rate(rate: MassRate, system: UnitSystem) -> String {
+    match system {
+        UnitSystem::Metric => format!("{} kg/h", figures(rate.kg_h(), 3, 1..=3)),
+        UnitSystem::Inch => format!("{} lb/h", figures(rate.lb_h(), 3, 1..=3)),
+    }
+}
+
+/// How much liquid runs in a time: `20 L/min` or `5.3 US gal/min`.
+#[must_use]
+pub fn flow_rate(rate: FlowRate, system: UnitSystem) -> String {
+    match system {
+        UnitSystem::Metric => format!("{} L/min", decimal(rate.litres_min(), 1)),
+        UnitSystem::Inch => format!("{} US gal/min", decimal(rate.us_gal_min(), 1)),
     }
 }
 
@@ -393,6 +412,14 @@ mod tests {
         assert_eq!(
             both(speed, Speed::from_mm_min(300.0)),
             ["300 mm/min", "11.8 in/min"]
+        );
+        assert_eq!(
+            both(mass_rate, MassRate::from_kg_h(2.3)),
+            ["2.3 kg/h", "5.07 lb/h"]
+        );
+        assert_eq!(
+            both(flow_rate, FlowRate::from_litres_min(20.0)),
+            ["20 L/min", "5.3 US gal/min"]
         );
         assert_eq!(angle(Angle::from_deg(12.54)), "12.5 deg");
         assert_eq!(angle(Angle::from_deg(0.04)), "0.04 deg");

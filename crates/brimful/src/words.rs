@@ -1,7 +1,7 @@
 //! What JSON calls the kinds of a job and a plan: in no language, as the keys beside them.
 
 use brimful_job::{
-    Axis, Capacity, Cutting, Duty, FilledTo, InnerKind, Nozzle, Process, RodForm, Service,
+    Axis, Capacity, Cutting, Duty, Extruder, FilledTo, InnerKind, Nozzle, Process, RodForm, Service,
 };
 use brimful_panels::finding::Grade;
 use brimful_panels::panel::Role;
@@ -28,6 +28,7 @@ words! {
     rod_form(RodForm) { RodForm::Round => "round", RodForm::Triangular => "triangular" }
     cutting(Cutting) { Cutting::Saw => "saw", Cutting::Router => "router" }
     process(Process) { Process::HotGas => "hot gas", Process::Extrusion => "extrusion" }
+    extruder(Extruder) { Extruder::Small => "small", Extruder::Medium => "medium", Extruder::Large => "large" }
     nozzle(Nozzle) { Nozzle::Speed => "speed", Nozzle::Round => "round" }
     axis(Axis) { Axis::X => "x", Axis::Y => "y", Axis::Z => "z" }
     inner(InnerKind) { InnerKind::Baffle => "baffle", InnerKind::Divider => "divider", InnerKind::Stay => "stay" }

@@ -1857,6 +1857,13 @@ export interface components {
             length_m: number | null;
             /**
              * Format: double
+             * @description Mass of one coil.
+             */
+            coil_kg: number | null;
+            /** @description Null for that of the sheet. */
+            material: string | null;
+            /**
+             * Format: double
              * @description Of a kilogram.
              */
             price_per_kg: number | null;
@@ -1881,6 +1888,15 @@ export interface components {
             process: string;
             /** @description `speed` or `round`. */
             nozzle: string;
+            /** @description Rod that its speed nozzles take; empty where it is not said. */
+            nozzle_sizes_m: number[];
+            /** @description Size of the hand extruder: `small`, `medium` or `large`. */
+            extruder: string;
+            /**
+             * Format: double
+             * @description What the extruder is rated at.
+             */
+            output_kg_s: number;
             /**
              * Format: double
              * @description The root opening left between two edges.
@@ -1931,11 +1947,29 @@ export interface components {
             /** Format: double */
             cut_m_per_s: number;
             /** Format: double */
+            bevel_m_per_s: number;
+            /** Format: double */
+            hole_s: number;
+            /** Format: double */
             panel_s: number;
             /** Format: double */
+            clamp_s: number;
+            /** Format: double */
             run_s: number;
+            /**
+             * Format: double
+             * @description Of each person that it takes.
+             */
+            turn_s: number;
             /** Format: double */
             opening_s: number;
+            /**
+             * Format: double
+             * @description Of the leak test.
+             */
+            stage_s: number;
+            /** Format: double */
+            fill_m3_per_s: number;
             /**
              * Format: double
              * @description Rod used over the net volume of the groove.
@@ -2063,6 +2097,8 @@ export interface components {
              * @description What goes in it weighs; null where it is too little to matter.
              */
             weighs_kg: number | null;
+            /** @description The plastic of what is welded in; null for that of the sheet, or where nothing is. */
+            material: string | null;
             /** @description `before` or `after` the tank is in its place. */
             goes_on: string;
             /** @description `space`, or `hole` where what is beside the tank has a hole for it. */
@@ -3100,10 +3136,14 @@ export interface components {
             welds: components["schemas"]["Laid"][];
             /** @description Rod needed, a line a size. */
             rods: components["schemas"]["Rod2"][];
-            /** @description Working time, line by line. */
+            /** @description Working time, line by line, from sawing to the leak test. */
             hours: components["schemas"]["Hours"][];
             /** Format: double */
             hours_total_s: number;
+            /** @description What is waited for beside it. */
+            waits: components["schemas"]["Waited"][];
+            /** Format: double */
+            waits_total_s: number;
             /** @description Published settings, each in the unit that a shop of the job's units dials it in. */
             settings: components["schemas"]["Setting"][];
             /** @description Null where the sheet has no melting point or no published settings. */
@@ -3147,10 +3187,40 @@ export interface components {
             runs: number;
             /** @description Runs with each rod of the job. */
             runs_by_rod: number[];
-            /** Format: double */
+            /**
+             * Format: double
+             * @description Waste, starts, ends and overlaps included.
+             */
             rod_length_m: number;
             /** Format: double */
             rod_mass_kg: number;
+            /** @description Rod of each run by hot gas; null of an extruder. */
+            run_rod: components["schemas"]["RunRod"] | null;
+            /** Format: double */
+            speed_m_s: number;
+            /**
+             * @description What bounds the speed.
+             * @enum {string}
+             */
+            speed_bound: "speed" | "rod" | "output";
+            /**
+             * Format: double
+             * @description Of laying one run.
+             */
+            run_s: number;
+        };
+        /** @description Rod of one run. */
+        RunRod: {
+            /**
+             * Format: double
+             * @description To cut off and mark.
+             */
+            cut_m: number;
+            /**
+             * Format: double
+             * @description Where more than this of it is left over once the run is laid, the rod was stretched.
+             */
+            most_left_m: number;
         };
         Rod2: {
             /**
@@ -3169,18 +3239,36 @@ export interface components {
              * @description Null where the job does not say.
              */
             on_hand_m: number | null;
+            /**
+             * Format: uint
+             * @description To buy beside it; null where the job does not say what one weighs.
+             */
+            coils: number | null;
         };
         Hours: {
+            /** @description A word for it that is the same in every language. */
+            kind: string;
             what: string;
             /**
              * Format: double
              * @description In `quantity_unit`.
              */
             quantity: number;
-            /** @description `m` or `ft`, or `count`. */
+            /** @description `m` or `ft`, `kg` or `lb`, `L` or `US gal`, or `count`. */
             quantity_unit: string;
             /** @description The shop's rate, in words. */
             rate: string;
+            /** Format: double */
+            time_s: number;
+        };
+        /** @description One wait, all together. */
+        Waited: {
+            /**
+             * @description A word for it that is the same in every language.
+             * @enum {string}
+             */
+            kind: "next run" | "before turning" | "last beads" | "leak test";
+            what: string;
             /** Format: double */
             time_s: number;
         };
@@ -3358,7 +3446,7 @@ export interface components {
             rod_m: number;
             /**
              * Format: s
-             * @description Work without sawing.
+             * @description Working time.
              */
             hours_s: number;
             /**
@@ -3852,7 +3940,89 @@ export interface components {
         } | {
             /** @constant */
             kind: "weld.rod_short";
+            data: {
+                /**
+                 * Format: m
+                 * @description What is short.
+                 */
+                short_m: number;
+                /**
+                 * Format: uint
+                 * @description Coils to buy; none where the job does not say what one weighs.
+                 */
+                coils: number | null;
+            };
+        } | {
+            /** @constant */
+            kind: "weld.unlike_rod";
+            data: {
+                /** @description The plastic of the rod, as the job has it. */
+                rod: string;
+                /** @description That of the sheet. */
+                sheet: string;
+            };
+        } | {
+            /** @constant */
+            kind: "weld.unlike_fitting";
+            data: {
+                /** @description The plastic of the fitting, as the job has it. */
+                fitting: string;
+                /** @description That of the sheet. */
+                sheet: string;
+            };
+        } | {
+            /** @constant */
+            kind: "weld.rod_fits_no_nozzle";
+            data: {
+                /**
+                 * Format: m
+                 * @description The first of them.
+                 */
+                rod_m: number;
+                /** @description What the nozzles take. */
+                nozzles_m: number[];
+                /** @description Whether they are those that the shop has named, and not the usual ones. */
+                is_own: boolean;
+            };
+        } | {
+            /** @constant */
+            kind: "weld.rod_fits_no_extruder";
+            data: {
+                /**
+                 * Format: m
+                 * @description The first of them.
+                 */
+                rod_m: number;
+                /** @description The thinnest and the thickest that it takes. */
+                takes_m: [
+                    number,
+                    number
+                ];
+            };
+        } | {
+            /** @constant */
+            kind: "weld.one_nominal_size";
+            data: {
+                /** @description As the job has it. */
+                sizes_m: [
+                    number,
+                    number
+                ];
+            };
+        } | {
+            /** @constant */
+            kind: "weld.unusual_for_extruder";
             data: null;
+        } | {
+            /** @constant */
+            kind: "weld.many_runs";
+            data: {
+                /**
+                 * Format: uint
+                 * @description Of one weld, at most.
+                 */
+                runs: number;
+            };
         } | {
             /** @constant */
             kind: "quick.case_not_covered";
@@ -4213,6 +4383,11 @@ export interface components {
                 thickness_m: number;
                 /** @description What it is wanted for. */
                 panels: string[];
+                /**
+                 * Format: m
+                 * @description A sheet of the stock that is sold as the same size, as 5/16 in and 8 mm are; none where there is none.
+                 */
+                sold_as_m: number | null;
             };
         } | {
             /** @constant */

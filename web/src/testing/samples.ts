@@ -49,7 +49,7 @@ export function aPlan(more: object = {}): Plan {
     seams: [aSeam("S1", ["P1", "P2"])],
     strength: { spans: [], assumptions: [], whole: null, sources: [] },
     cut: { sheets: 0, groups: [] },
-    weld: { welds: [], rods: [], hours: [], hours_total_s: 0, settings: [], steps: [], cautions: [] },
+    weld: { welds: [], rods: [], hours: [], hours_total_s: 0, waits: [], waits_total_s: 0, settings: [], steps: [], cautions: [] },
     gauge: [],
     causes: [],
     findings: [],

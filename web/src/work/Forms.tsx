@@ -6,7 +6,7 @@ import { Rows } from "../parts/Rows";
 import type { Written } from "../api/types";
 import { about, change, written } from "../state/job";
 import { system } from "../state/units";
-import { words } from "../words";
+import { keyName, words } from "../words";
 import { compartment, dryRoom, INNER, obstacle, opening, RIB, ROD, SHEET } from "./columns";
 import { isOutlined, Outlined } from "./Outlined";
 import { Sizes } from "./Sizes";
@@ -178,6 +178,35 @@ export function ShopForm() {
         <Field path="shop.hand" label={form.hand} kind="length" si="shop.hand_m" />
       </Group>
     </>
+  );
+}
+
+/** The rates that the hours are summed from, in the order of the sum. */
+const RATES = [
+  "cut_speed",
+  "bevel_speed",
+  "hole_time",
+  "panel_time",
+  "clamp_time",
+  "tack_speed",
+  "scrape_speed",
+  "weld_speed",
+  "extruder",
+  "output",
+  "run_time",
+  "turn_time",
+  "opening_time",
+  "fill_rate",
+  "stage_time",
+].map((key) => `shop.${key}`);
+
+export function RatesForm() {
+  return (
+    <Group label={words.weld.rates}>
+      {RATES.map((path) => (
+        <Field key={path} path={path} label={keyName(path)} />
+      ))}
+    </Group>
   );
 }
 

@@ -5,11 +5,11 @@ import type { Plan, Step } from "../api/types";
 import { Stage } from "../parts/Stage";
 import { StepPicture } from "../parts/StepPicture";
 import { Stepper } from "../parts/Stepper";
-import { hours, length, mass, range, run } from "../show/figure";
+import { hours, length, mass, number, range, run, speed } from "../show/figure";
 import { select } from "../state/selection";
 import { model, plan } from "../state/job";
 import { words } from "../words";
-import { ShopForm } from "./Forms";
+import { RatesForm, ShopForm } from "./Forms";
 
 export function Weld() {
   const [at, setAt] = useState(0);
@@ -59,6 +59,7 @@ function Welds({ plan, seams, work }: { plan: Plan; seams: readonly string[]; wo
             <th scope="col">{words.weld.seam}</th>
             <th scope="col">{words.weld.length}</th>
             <th scope="col">{words.weld.runs}</th>
+            <th scope="col">{words.weld.speed}</th>
             <th scope="col">{words.weld.prep}</th>
           </tr>
         </thead>
@@ -72,7 +73,36 @@ function Welds({ plan, seams, work }: { plan: Plan; seams: readonly string[]; wo
               </th>
               <td>{length(weld.length_m)}</td>
               <td>{weld.runs}</td>
+              <td title={words.weld.boundBy[weld.speed_bound]}>{speed(weld.speed_m_s)}</td>
               <td>{weld.preparation}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+/** The working time line by line, each with its amount and its rate. */
+function Sum({ plan }: { plan: Plan }) {
+  return (
+    <div class="table-wrap" tabIndex={0} role="region" aria-label={words.weld.time}>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">{words.weld.work}</th>
+            <th scope="col">{words.weld.amount}</th>
+            <th scope="col">{words.weld.rate}</th>
+            <th scope="col">{words.weld.time}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {plan.weld.hours.map((one) => (
+            <tr key={one.kind}>
+              <th scope="row">{one.what}</th>
+              <td>{one.quantity_unit === "count" ? number(one.quantity, 0) : `${number(one.quantity, 1)} ${one.quantity_unit}`}</td>
+              <td>{one.rate}</td>
+              <td>{hours(one.time_s)}</td>
             </tr>
           ))}
         </tbody>
@@ -99,7 +129,10 @@ function Settings({ plan }: { plan: Plan }) {
             <dt>
               {words.weld.rod} {length(rod.diameter_m)}
             </dt>
-            <dd>{words.weld.rodSum(run(rod.length_m), mass(rod.mass_kg))}</dd>
+            <dd>
+              {words.weld.rodSum(run(rod.length_m), mass(rod.mass_kg))}
+              {rod.coils !== null && <>; {words.weld.coils(rod.coils)}</>}
+            </dd>
           </div>
         ))}
       </dl>
@@ -118,14 +151,17 @@ function Settings({ plan }: { plan: Plan }) {
         <summary>
           {words.weld.time}: {hours(plan.weld.hours_total_s)}
         </summary>
+        <Sum plan={plan} />
+        <p>{words.weld.waiting(hours(plan.weld.waits_total_s))}</p>
         <dl class="settings">
-          {plan.weld.hours.map((one) => (
-            <div key={one.what}>
+          {plan.weld.waits.map((one) => (
+            <div key={one.kind}>
               <dt>{one.what}</dt>
               <dd>{hours(one.time_s)}</dd>
             </div>
           ))}
         </dl>
+        <RatesForm />
       </details>
       <details>
         <summary>{words.weld.cautions}</summary>

@@ -38,7 +38,11 @@ export const SHEET: readonly Column[] = [
   { key: "price", label: form.price, kind: "number" },
 ];
 
-export const ROD: readonly Column[] = [{ key: "diameter", label: form.diameter, kind: "length", si: "diameter_m" }];
+export const ROD: readonly Column[] = [
+  { key: "diameter", label: form.diameter, kind: "length", si: "diameter_m" },
+  { key: "coil", label: form.coil, kind: "mass", si: "coil_kg" },
+  { key: "material", label: form.rodMaterial },
+];
 
 export const INNER: readonly Column[] = [
   name,

@@ -2,9 +2,9 @@
 
 use super::super::default::DefaultValue;
 use brimful_units::{
-    Angle, Density, Mass, Pressure, QuantityKind, Speed, Temperature, Time, UnitError, Volume,
-    angle_text, density_text, mass_text, pressure_text, speed_text, temperature_text, time_text,
-    volume_text,
+    Angle, Density, FlowRate, Mass, MassRate, Pressure, QuantityKind, Speed, Temperature, Time,
+    UnitError, Volume, angle_text, density_text, flow_rate_text, mass_rate_text, mass_text,
+    pressure_text, speed_text, temperature_text, time_text, volume_text,
 };
 
 /// A quantity that is always written with its unit.
@@ -38,7 +38,9 @@ macro_rules! measures {
 measures! {
     Angle by angle_text,
     Density by density_text,
+    FlowRate by flow_rate_text,
     Mass by mass_text,
+    MassRate by mass_rate_text,
     Pressure by pressure_text,
     Speed by speed_text,
     Temperature by temperature_text,

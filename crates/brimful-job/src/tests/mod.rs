@@ -111,7 +111,7 @@ fn inches_are_read_as_written() {
     assert_eq!(job.liquid.density, Density::from_lb_us_gal(11.06));
     assert_eq!(job.liquid.coldest, Temperature::from_degf(20.0));
     assert_eq!(job.stock.sheets[0].size[0], Length::from_feet(8.0));
-    assert_eq!(job.stock.rods[0].diameter, Length::from_mm(5.0));
+    assert_eq!(job.stock.rods[0].diameter, Length::from_mm(4.0));
     assert_eq!(job.shop.kerf, Length::from_inches(3.0 / 32.0));
     assert_eq!(job.shop.gap, Length::from_mm(2.0), "the extruder's own gap");
     let BodyShape::Given(ShapeSpec::Outlines { front, length, .. }) =
@@ -167,6 +167,8 @@ fn the_defaults_of_every_choice_are_read() {
         "cutting = \"router\"",
         "process = \"extrusion\"",
         "nozzle = \"round\"",
+        "extruder = \"small\"",
+        "extruder = \"large\"",
     ] {
         parsed(&format!("{SMALLEST}[shop]\n{shop}\n[vehicle]\n"));
     }

@@ -148,6 +148,11 @@ impl Canvas {
         ));
     }
 
+    /// A number, centred: in no language.
+    pub fn number(&mut self, at: Spot, size: f64, number: usize) {
+        self.letters(at, Anchor::Middle, 0.0, size, &number.to_string());
+    }
+
     /// Text on a white ground, centred.
     pub fn label(&mut self, at: Spot, size: f64, text: &Text) {
         let (half_width, half_height) = (text_width(text.as_str(), size) / 2.0 + 0.4, size * 0.55);

@@ -1,30 +1,55 @@
-//! The section of a seam: the two sheets, hatched, and what rod fills, dark.
+//! The section of a seam: the two sheets, light, and its runs, dark, each in its place, with the weld symbol.
 //!
 //! The sections come from the plan in the frames that `brimful_panels::weld::groove` names; here
 //! the sheets are drawn round them in the same frames.
 
-use super::canvas::{Canvas, Drawing, Line, Spot};
+use super::canvas::{Anchor, Canvas, Drawing, Line, Spot};
 use super::scale::Scale;
+use super::weld_symbol::{self, weld_symbol};
+use crate::words::Words;
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::{Point2, Vec2};
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::{Joint, Seam};
-use brimful_panels::weld::SeamWeld;
 use brimful_panels::weld::groove::GrooveKind;
+use brimful_panels::weld::{SeamWeld, WeldSide};
+use brimful_text::Text;
 use std::f64::consts::PI;
 
 /// How much of each sheet is shown, in thicknesses of the thicker one.
-const SHOWN: f64 = 2.4;
-/// Grey of what rod fills.
-const ROD: f64 = 0.35;
+const SHOWN: f64 = 1.7;
+/// Greys of what rod fills: of runs by turns, so that each is seen.
+const ROD: [f64; 2] = [0.55, 0.72];
+/// Room beside the section for its sides in words, and above and below it, millimetres.
+const BESIDE: (f64, f64) = (14.0, 4.5);
+/// Height of letters, and of the numbers of runs.
+const LETTERS: f64 = 3.2;
+const NUMBERS: f64 = 2.4;
+/// How far the reference line of the symbol begins beside the tip of its arrow.
+const ASIDE: f64 = 4.0;
+/// A run smaller than this on paper has no room for its number, square millimetres.
+const ROOM_FOR_NUMBER: f64 = 6.0;
 
-/// The section of a seam with all its welds, no larger than `room` millimetres.
-pub fn groove_drawing(
-    seam: &Seam,
-    panels: &[Panel],
-    welds: &[&SeamWeld],
-    room: (f64, f64),
-) -> Drawing {
+/// What of a seam is drawn.
+pub struct Across<'a> {
+    /// The seam.
+    pub seam: &'a Seam,
+    /// All panels.
+    pub panels: &'a [Panel],
+    /// Its welds.
+    pub welds: &'a [&'a SeamWeld],
+    /// For the tail of the symbol: how it is welded.
+    pub process: Text,
+}
+
+/// The section of a seam with all its runs and its weld symbol, no larger than `room` millimetres.
+pub fn groove_drawing(across: &Across<'_>, words: &Words<'_>, room: (f64, f64)) -> Drawing {
+    let Across {
+        seam,
+        panels,
+        welds,
+        ..
+    } = across;
     let thickness = seam
         .panels
         .map(|number| panels.get(number).map_or(0.0, |panel| panel.thickness.m()));
@@ -45,22 +70,108 @@ pub fn groove_drawing(
     let sheets = cross.sheets(welds, &fills);
     let all: Vec<Point2> = sheets.iter().chain(&fills).flatten().copied().collect();
     let (low, high) = Outline(all).bounds();
-    let (across, up) = (high.x - low.x, high.y - low.y);
-    let margin = 1.0;
-    let per_metre = ((room.0 - 2.0 * margin) / across).min((room.1 - 2.0 * margin) / up);
-    let height = up * per_metre + 2.0 * margin;
-    let left = (room.0 - across * per_metre) / 2.0;
-    let scale = Scale::free(per_metre, low, (left, height - margin));
-    let mut canvas = Canvas::new(room.0, height);
-    let ring =
-        |points: &Vec<Point2>| -> Vec<Spot> { points.iter().map(|p| scale.spot(*p)).collect() };
+    let (wide, tall) = (high.x - low.x, high.y - low.y);
+    let for_section = room.1 - weld_symbol::ROOM;
+    let per_metre = ((room.0 - 2.0 * BESIDE.0) / wide).min((for_section - 2.0 * BESIDE.1) / tall);
+    let height = tall * per_metre + 2.0 * BESIDE.1;
+    let left = (room.0 - wide * per_metre) / 2.0;
+    let surfaces: Vec<Surface> = welds
+        .iter()
+        .enumerate()
+        .map(|(number, weld)| cross.surface(number, weld))
+        .collect();
+    // The arrow points to the outside; where both welds lie inside, to the left one.
+    let arrow = (0..welds.len()).min_by(|&a, &b| {
+        let inside = |at: usize| welds[at].side == WeldSide::Inside;
+        let across = |at: usize| surfaces[at].middle.x;
+        let by_side = inside(a).cmp(&inside(b));
+        by_side.then(across(a).total_cmp(&across(b)))
+    });
+    let arrow = arrow.unwrap_or(0);
+    // The symbol stands on the side that the weld is laid from, so that its arrow crosses no sheet.
+    let is_below = surfaces
+        .get(arrow)
+        .is_some_and(|surface| surface.out.y < -0.3);
+    let top = if is_below { 0.0 } else { weld_symbol::ROOM };
+    let scale = Scale::free(per_metre, low, (left, top + height - BESIDE.1));
+    let mut canvas = Canvas::new(room.0, height + weld_symbol::ROOM);
+    let ring = |points: &[Point2]| -> Vec<Spot> { points.iter().map(|p| scale.spot(*p)).collect() };
     for sheet in &sheets {
         canvas.outlines(&[ring(sheet)], Some(0.9), Some(Line::Fine));
     }
-    for fill in &fills {
-        canvas.outlines(&[ring(fill)], Some(ROD), Some(Line::Fine));
+    for (number, weld) in welds.iter().enumerate() {
+        for (run, part) in weld.run_sections().iter().enumerate() {
+            let placed = part
+                .0
+                .iter()
+                .map(|&point| cross.placed(number, weld, point));
+            let placed = Outline(placed.collect());
+            canvas.outlines(&[ring(&placed.0)], Some(ROD[run % 2]), Some(Line::Thin));
+            if placed.signed_area().abs() * per_metre * per_metre > ROOM_FOR_NUMBER {
+                canvas.number(scale.spot(placed.centroid()), NUMBERS, run + 1);
+            }
+        }
+    }
+    for (weld, surface) in welds.iter().zip(&surfaces) {
+        name_side(
+            &mut canvas,
+            scale.spot(surface.middle),
+            surface.out,
+            &words.weld_side(weld.side),
+        );
+    }
+    if let (Some(weld), Some(surface)) = (welds.get(arrow), surfaces.get(arrow)) {
+        let side = |weld: &'_ SeamWeld| {
+            let throat = words.thickness(weld.throat);
+            match weld.kind {
+                GrooveKind::Fillet => words.symbol(&format!("a{}", throat.as_str())),
+                _ => throat,
+            }
+        };
+        let of = |weld| weld_symbol::Side {
+            weld,
+            throat: side(weld),
+            side: words.weld_side(weld.side),
+        };
+        let other = welds
+            .iter()
+            .enumerate()
+            .find(|(number, _)| *number != arrow);
+        let other = other.map(|(_, weld)| of(*weld));
+        let line = weld_symbol::ROOM / 2.0 - 0.5 + if is_below { height } else { 0.0 };
+        let tip = scale.spot(surface.bevelled);
+        // Steeply down to the weld, from the side that it opens to.
+        let aside = if surface.out.x > 0.3 { ASIDE } else { -ASIDE };
+        let furthest = room.0 - weld_symbol::LINE - weld_symbol::TAIL;
+        let at = ((tip.0 + aside).clamp(2.0, furthest.max(2.0)), line);
+        let process = &across.process;
+        weld_symbol(&mut canvas, at, tip, &of(weld), other.as_ref(), process);
     }
     canvas.finish()
+}
+
+/// Writes from which side a weld is laid, beside its surface.
+fn name_side(canvas: &mut Canvas, (x, y): Spot, out: Vec2, side: &Text) {
+    let aside = out.x.abs() > 0.3;
+    let (off_x, off_y) = match aside {
+        true => (out.x.signum() * 3.5, -1.0),
+        false => (0.0, -out.y.signum() * 2.5),
+    };
+    let anchor = match out.x {
+        right if right > 0.3 => Anchor::Start,
+        left if left < -0.3 => Anchor::End,
+        _ => Anchor::Middle,
+    };
+    canvas.text((x + off_x, y + off_y), anchor, 0.0, LETTERS, side);
+}
+
+/// Where what rod fills is open.
+struct Surface {
+    middle: Point2,
+    /// Where an arrow to it points: rather at the edge that is bevelled.
+    bevelled: Point2,
+    /// Square to it, out of the work.
+    out: Vec2,
 }
 
 struct Cross<'a> {
@@ -101,32 +212,50 @@ impl Cross<'_> {
 
     /// What rod fills, turned into the frame of the sheets.
     fn fills(&self, welds: &[&SeamWeld]) -> Vec<Vec<Point2>> {
-        let mut fills = Vec::new();
-        for (number, weld) in welds.iter().enumerate() {
-            let points = &weld.section.0;
-            let second = number > 0;
-            let placed: Vec<Point2> = match self.seam.joint {
-                // The second fillet and the second side of a tongue are drawn from the other face.
-                Joint::Tee if second => {
-                    let foot = self.thickness[0] / self.angle.sin();
-                    points
-                        .iter()
-                        .map(|p| Point2::new(foot - p.x, p.y))
-                        .collect()
-                }
-                Joint::SlotThrough if second => points
-                    .iter()
-                    .map(|p| Point2::new(-self.thickness[0] - p.x, p.y))
-                    .collect(),
-                // The near groove of a double one is drawn turned over.
-                Joint::Mitred | Joint::Butt if self.is_near(number, weld) => {
-                    points.iter().map(|p| Point2::new(p.x, -p.y)).collect()
-                }
-                _ => points.clone(),
-            };
-            fills.push(placed);
+        let each = welds.iter().enumerate();
+        let fill = each.map(|(number, weld)| {
+            let points = weld.section.0.iter();
+            points
+                .map(|&point| self.placed(number, weld, point))
+                .collect()
+        });
+        fill.collect()
+    }
+
+    /// A point of the section of a weld, by its place among those of its seam, in the frame of the sheets.
+    fn placed(&self, number: usize, weld: &SeamWeld, p: Point2) -> Point2 {
+        let second = number > 0;
+        match self.seam.joint {
+            // The second fillet and the second side of a tongue are drawn from the other face.
+            Joint::Tee if second => {
+                let foot = self.thickness[0] / self.angle.sin();
+                Point2::new(foot - p.x, p.y)
+            }
+            Joint::SlotThrough if second => Point2::new(-self.thickness[0] - p.x, p.y),
+            // The near groove of a double one is drawn turned over.
+            Joint::Mitred | Joint::Butt if self.is_near(number, weld) => Point2::new(p.x, -p.y),
+            _ => p,
         }
-        fills
+    }
+
+    fn surface(&self, number: usize, weld: &SeamWeld) -> Surface {
+        let [a, b] = weld.surface.map(|end| self.placed(number, weld, end));
+        let section = Outline(weld.section.0.clone());
+        let inside = self.placed(number, weld, section.centroid());
+        let along = b - a;
+        let across = Vec2::new(-along.y, along.x)
+            .unit()
+            .unwrap_or(Vec2::new(0.0, 1.0));
+        let out = match across.dot(inside - a) > 0.0 {
+            true => -across,
+            false => across,
+        };
+        Surface {
+            middle: a + along * 0.5,
+            // Its surface is given from the edge that is bevelled, where one is.
+            bevelled: a + along * 0.25,
+            out,
+        }
     }
 
     /// Whether a weld of a double groove, by its place among those of its seam, lies on the side of

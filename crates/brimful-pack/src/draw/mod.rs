@@ -14,3 +14,4 @@ pub mod room;
 mod scale;
 pub mod sheet;
 pub mod stick;
+mod weld_symbol;

@@ -162,7 +162,7 @@ fn lines(offer: &Offer, words: &Words<'_>) -> Vec<Text> {
         ),
         say!(
             words,
-            "{panels} panels, {seam} of seam, sheets: {sheets}, {hours} h of work without sawing, worst reach {reach}.",
+            "{panels} panels, {seam} of seam, sheets: {sheets}, {hours} h of work, worst reach {reach}.",
             panels = figures.panels,
             seam = words.long_length(figures.seams),
             sheets = sheets,

@@ -4,10 +4,10 @@ use super::document::{Document, figures, wide, words as column};
 use crate::words::Words;
 use brimful_panels::gauge::GaugeRow;
 use brimful_panels::panel::Role;
+use brimful_tank::leak_test::Stage;
 use brimful_tank::mass::MassStateKind;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
-use brimful_units::Time;
 
 pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.page(&say!(words, "Leak test"));
@@ -36,7 +36,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 /// A quarter, half, rated and brim, from the plan's own gauge table.
 fn stages(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.heading(&say!(words, "Stages"));
-    let wait = |hours: f64| words.time(Time::from_hours(hours));
+    let wait = |stage: Stage| words.time(stage.wait());
     let mut rows = Vec::new();
     for (gauge, capacity) in plan.gauges.iter().zip(&plan.capacity.compartments) {
         let mut stage = |name: Text, row: Option<GaugeRow>, wait: Text| {
@@ -56,10 +56,22 @@ fn stages(document: &mut Document, plan: &Plan, words: &Words<'_>) {
             let enough = |row: &&GaugeRow| row.volume >= capacity.rated * share;
             gauge.rows.iter().find(enough).copied()
         };
-        stage(say!(words, "about a quarter"), about(0.25), wait(0.25));
-        stage(say!(words, "about half"), about(0.5), wait(0.25));
-        stage(say!(words, "rated"), gauge.at(capacity.rated), wait(1.0));
-        stage(say!(words, "brim"), gauge.at(capacity.brim), wait(24.0));
+        stage(
+            say!(words, "about a quarter"),
+            about(0.25),
+            wait(Stage::Quarter),
+        );
+        stage(say!(words, "about half"), about(0.5), wait(Stage::Half));
+        stage(
+            say!(words, "rated"),
+            gauge.at(capacity.rated),
+            wait(Stage::Rated),
+        );
+        stage(
+            say!(words, "brim"),
+            gauge.at(capacity.brim),
+            wait(Stage::Brim),
+        );
     }
     document.table(
         &[

@@ -1,12 +1,12 @@
 //! Seams, grooves, rod and settings; then the order of work and its hours.
 
 use super::document::{Document, figures, wide, words as column};
-use crate::draw::groove::groove_drawing;
+use crate::draw::groove::{Across, groove_drawing};
 use crate::words::Words;
-use brimful_job::{Nozzle, Process};
+use brimful_job::{Nozzle, Process, Shop};
 use brimful_panels::seam::Seam;
 use brimful_panels::weld::SeamWeld;
-use brimful_panels::weld::hours::total;
+use brimful_panels::weld::laying::stretch_limit;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 use brimful_units::Length;
@@ -17,6 +17,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let grooves = grooves(plan, words);
     draw_grooves(document, plan, &grooves, words);
     seam_list(document, plan, &grooves, words);
+    run_list(document, plan, words);
     rod(document, plan, words);
     settings(document, plan, words);
     heat(document, plan, words);
@@ -36,7 +37,7 @@ fn process(plan: &Plan, words: &Words<'_>) -> Text {
     };
     say!(
         words,
-        "{how}; sheet and rod of {material}. Root gap {gap}. Scrape both edges just before every run. Sections below are across the seam: light is sheet, dark is what rod fills.",
+        "{how}; sheet and rod of {material}. Root gap {gap}. Scrape both edges just before every run. Sections below are across the seam: light is sheet, dark are the runs, each as its share of what rod fills, numbered in the order in which they are laid. Weld symbols after ISO 2553, system A, from memory: the full line is for the side that the arrow points to, the dashed line for the other; a is the throat of a fillet, of a groove its depth is given; the tail has the process as DVS abbreviates it (WF hot gas with a round nozzle, WZ with a speed nozzle, WE extrusion).",
         how = how,
         material = words.given(&plan.job.stock.material),
         gap = words.fine(shop.gap)
@@ -118,10 +119,22 @@ fn draw_grooves(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], wo
             section(seam, Text::join(thicknesses, " + "), words),
         ];
         lines.extend(groove.welds.iter().map(|weld| weld_line(plan, weld, words)));
-        document.beside(
-            groove_drawing(seam, &plan.panels, &groove.welds, (48.0, 30.0)),
-            &lines,
-        );
+        let across = Across {
+            seam,
+            panels: &plan.panels,
+            welds: &groove.welds,
+            process: words.symbol(process_code(&plan.job.shop)),
+        };
+        document.beside(groove_drawing(&across, words, (84.0, 54.0)), &lines);
+    }
+}
+
+/// The code of a process in the rules of the German welding society, from memory.
+fn process_code(shop: &Shop) -> &'static str {
+    match (shop.process, shop.nozzle) {
+        (Process::HotGas, Nozzle::Speed) => "WZ",
+        (Process::HotGas, Nozzle::Round) => "WF",
+        (Process::Extrusion, _) => "WE",
     }
 }
 
@@ -223,7 +236,63 @@ fn seam_list(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], words
         ],
         &rows,
     );
-    document.paragraph(&say!(words, "\"Rod used\" is for all runs of the weld, overfill and waste included. Less rod than this laid in a seam means it was stretched, and stretched rod cracks later."));
+}
+
+/// What each run takes, a line for each of those that are alike on paper.
+fn run_list(document: &mut Document, plan: &Plan, words: &Words<'_>) {
+    document.heading(&say!(words, "Each run"));
+    let mut rows: Vec<(Vec<Text>, Vec<Text>)> = Vec::new();
+    for weld in &plan.welds.welds {
+        let Some(seam) = plan.seams.get(weld.seam) else {
+            continue;
+        };
+        let of_rod = |length: Option<Length>| {
+            length.map_or_else(|| words.symbol("-"), |it| words.bare(it.m()))
+        };
+        let run = vec![
+            words.weld_side(weld.side),
+            Text::from(weld.runs),
+            words.bare(weld.length.m()),
+            of_rod(weld.run_rod.map(|run| run.cut)),
+            of_rod(weld.run_rod.map(|run| run.most_left)),
+            words.speed(weld.speed),
+            words.speed_bound(weld.bound),
+            words.time(weld.run_time()),
+        ];
+        let mark = words.symbol(&seam.mark);
+        match rows.iter_mut().find(|(_, other)| *other == run) {
+            Some((marks, _)) if marks.contains(&mark) => {}
+            Some((marks, _)) => marks.push(mark),
+            None => rows.push((vec![mark], run)),
+        }
+    }
+    let rows: Vec<Vec<Text>> = rows
+        .into_iter()
+        .map(|(marks, run)| {
+            let mut row = vec![Text::join(marks, ", ")];
+            row.extend(run);
+            row
+        })
+        .collect();
+    let unit = words.length_unit();
+    document.table(
+        &[
+            wide(say!(words, "Seams")),
+            column(say!(words, "From")),
+            figures(say!(words, "Runs")),
+            figures(say!(words, "Length\n({unit})", unit = &unit)),
+            figures(say!(words, "Rod\n({unit})", unit = &unit)),
+            figures(say!(words, "Left, most\n({unit})", unit = &unit)),
+            figures(say!(words, "Speed")),
+            column(say!(words, "Set by")),
+            figures(say!(words, "A run")),
+        ],
+        &rows,
+    );
+    document.paragraph(&match plan.job.shop.process {
+        Process::HotGas => say!(words, "Cut the rod of each run to its length under \"Rod\", which has start, end and overlap in it, and measure all that is left over once the run is laid: more than \"Left, most\" means that the run is over {percent} % longer than the rod in it (a training text on hot-gas welding, seen), so stretched. Stretched rod cracks later: cut that run out and lay it again.", percent = words.number(stretch_limit() * 100.0, 0)),
+        Process::Extrusion => say!(words, "\"Rod used\" has overfill and overlaps in it. Where the speed is below the shop's own the extruder gives no more melt: push it no faster."),
+    });
 }
 
 fn rod(document: &mut Document, plan: &Plan, words: &Words<'_>) {
@@ -239,6 +308,7 @@ fn rod(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                 metres(rod.length),
                 words.mass(rod.mass),
                 rod.on_hand.map_or_else(|| words.not_stated(), metres),
+                rod.coils.map_or_else(|| words.not_stated(), Text::from),
             ]
         })
         .collect();
@@ -248,9 +318,14 @@ fn rod(document: &mut Document, plan: &Plan, words: &Words<'_>) {
             figures(say!(words, "Needed")),
             figures(say!(words, "By weight")),
             figures(say!(words, "On hand")),
+            figures(say!(words, "Coils to buy")),
         ],
         &rows,
     );
+    document.paragraph(&match plan.job.shop.process {
+        Process::HotGas => say!(words, "Whole rods, each as long as its run, with what starts, ends and overlaps take."),
+        Process::Extrusion => say!(words, "What the sections take with the shop's rod factor, the overlap of a restart at each run, and old melt run out at the start of each side."),
+    });
 }
 
 fn settings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
@@ -341,8 +416,8 @@ fn order(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.heading(&say!(words, "Hours"));
     let mut rows: Vec<Vec<Text>> = plan
-        .welds
         .hours
+        .lines
         .iter()
         .map(|line| {
             vec![
@@ -357,7 +432,7 @@ fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         say!(words, "all together"),
         Text::default(),
         Text::default(),
-        words.time(total(&plan.welds.hours)),
+        words.time(plan.hours.work()),
     ]);
     document.table(
         &[
@@ -368,7 +443,21 @@ fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         ],
         &rows,
     );
-    document.paragraph(&say!(words, "Working time by the shop's own rates (defaults are guesses and are listed); cooling, drying and breaks are not in it."));
+    document.paragraph(&say!(words, "Working time by the shop's own rates (defaults are guesses and are listed); drying and breaks are not in it. Weigh and lift with as many people as it takes, or with a hoist."));
+    if plan.hours.waits.is_empty() {
+        return;
+    }
+    let waits = plan.hours.waits.iter();
+    let waits = waits.map(|wait| vec![words.waiting(wait.what), words.time(wait.time)]);
+    let waits: Vec<Vec<Text>> = waits.collect();
+    document.table(
+        &[
+            wide(say!(words, "Waiting beside it")),
+            figures(say!(words, "Time")),
+        ],
+        &waits,
+    );
+    document.paragraph(&say!(words, "Waits are what is left once other runs of the same step are laid meanwhile, one after another; a second welder leaves more of them."));
 }
 
 fn pull(document: &mut Document, plan: &Plan, words: &Words<'_>) {

@@ -14,6 +14,7 @@ mod not_covered;
 pub mod pull;
 pub mod repeat;
 mod row;
+pub mod run;
 mod setting;
 pub mod sheet;
 mod source;
@@ -66,6 +67,14 @@ mod tests {
         for row in heat::HEATING.iter() {
             assert!(0.0 < row.low && row.low <= row.value && row.value <= row.high);
             assert!(!row.source.is_empty());
+        }
+        for row in run::RUN.iter() {
+            assert!(0.0 < row.low && row.low <= row.high && !row.of.is_empty());
+            assert!(["mm", "%", "kg", "1"].contains(&row.unit.as_str()));
+            assert!(!row.quantity.is_empty() && !row.source.is_empty());
+        }
+        for row in run::ROD_SPEED.iter() {
+            assert!(0.0 < row.low && row.low < row.high && !row.source.is_empty());
         }
         for row in factor::LIQUID_EFFECT.iter() {
             assert!(!row.source.is_empty());

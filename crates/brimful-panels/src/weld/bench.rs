@@ -11,7 +11,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 /// How long the last stage of the water test stands: a day, as the leak test says.
-const TEST_WAIT: Time = Time::from_hours(24.0);
+pub const TEST_WAIT: Time = Time::from_hours(24.0);
 /// How long test strips cool before they are bent: an hour, common practice.
 const COUPON_WAIT: Time = Time::from_hours(1.0);
 

@@ -9,8 +9,10 @@
 //! Grooves are filled to the straight line between the two sheets' edges, less than a sharp
 //! corner; the overfill of real runs is in the shop's rod factor.
 
+mod layers;
 mod preparation;
 
+pub use layers::run_sections;
 pub use preparation::Preparation;
 
 use super::side::WeldSide;
@@ -103,6 +105,8 @@ pub struct Section {
     pub preparation: Preparation,
     /// The outline, gap included.
     pub outline: Outline,
+    /// Where it is open: from edge to edge of what rod fills.
+    pub surface: [Point2; 2],
     /// The throat.
     pub throat: f64,
 }
@@ -210,6 +214,7 @@ fn open_corner(angle: f64, sheets: &Sheets, side: WeldSide) -> Result<Section, N
         side,
         kind: GrooveKind::V,
         preparation,
+        surface: [outline[1], outline[2]],
         outline: outline_of(outline),
         throat,
     })
@@ -271,6 +276,7 @@ fn mitred(
             GrooveKind::V
         },
         preparation,
+        surface: [far_outline[1], far_outline[2]],
         outline: outline_of(far_outline),
         throat: rise,
     }];
@@ -297,6 +303,7 @@ fn mitred(
             side: sides[0],
             kind: GrooveKind::DoubleV,
             preparation,
+            surface: [outline[1], outline[3]],
             outline: outline_of(outline),
             throat: root,
         });
@@ -335,6 +342,7 @@ fn bevel(
         side,
         kind: GrooveKind::HalfV,
         preparation,
+        surface: [outline[3], outline[0]],
         outline: outline_of(outline),
         throat: depth,
     })
@@ -386,6 +394,7 @@ fn fillet(
         side,
         kind: GrooveKind::Fillet,
         preparation,
+        surface: [outline[0], outline[1]],
         outline: outline_of(outline),
         throat,
     })
@@ -416,6 +425,7 @@ fn plug(sheets: &Sheets) -> Section {
             to: Angle::from_rad(BEVEL),
             depth: Length::from_m(depth),
         },
+        surface: [outline[3], outline[4]],
         outline: outline_of(outline),
         throat: depth,
     }

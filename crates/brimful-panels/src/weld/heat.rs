@@ -127,7 +127,9 @@ pub fn heat(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> 
         bead,
         warmed: thinnest(panels, seams, welds)?.min(WARMED),
     };
-    let speed = job.shop.rates.weld_speed;
+    // What is laid fastest has the least time to melt.
+    let speeds = welds.iter().map(|weld| weld.speed);
+    let speed = speeds.reduce(Speed::max)?;
     let slowest = match set(SettingKind::Speed)?.range {
         SettingRange::Speed([slowest, _]) => slowest,
         _ => return None,

@@ -1,15 +1,15 @@
 //! Welds: what is laid into every seam, with how much rod, in what order and how long it takes.
 //!
-//! [`groove`] the section by plane geometry; [`rod`] runs, metres and kilograms; [`hours`] a
-//! visible sum; [`heat`] melt depth and waits; `reach` from which sides it can be laid; [`work`] the order of work
+//! [`groove`] the section by plane geometry; [`rod`] runs, metres and kilograms; [`laying`] speeds; [`heat`] melt depth and waits; `reach` from which sides it can be laid; [`work`] the order of work
 //! and [`order`] its steps; [`cautions`] what can hurt.
 
 pub mod bench;
 pub mod cautions;
 pub mod groove;
 pub mod heat;
-pub mod hours;
 mod kit;
+mod kit_fit;
+pub mod laying;
 mod line;
 pub mod order;
 pub mod pull_strip;
@@ -38,7 +38,7 @@ use brimful_geom::vector::Point3;
 use brimful_job::{Job, Process};
 use brimful_units::{Area, Density, Length, Mass};
 use groove::{Section, Sheets};
-use hours::HoursLine;
+use laying::{Laying, laying};
 use reach::SeamReach;
 use rod::RodTotal;
 use seam_weld::of_rib;
@@ -51,8 +51,6 @@ pub struct Welds {
     pub welds: Vec<SeamWeld>,
     /// Rod needed, a line a size of the stock that is used.
     pub rods: Vec<RodTotal>,
-    /// Working time, line by line.
-    pub hours: Vec<HoursLine>,
     /// Published settings for the material, process and nozzle.
     pub settings: Vec<Setting>,
     /// What is to be said about it.
@@ -60,13 +58,12 @@ pub struct Welds {
 }
 
 impl Welds {
-    /// Mass of the rod used on each of `seams` seams, overfill and waste included: what stays on
-    /// the tank is a little less.
+    /// Mass of the rod that ends up in each of `seams` seams.
     pub fn rod_mass_by_seam(&self, seams: usize) -> Vec<Mass> {
         let mut masses = vec![Mass::ZERO; seams];
         for weld in &self.welds {
             if let Some(mass) = masses.get_mut(weld.seam) {
-                *mass += weld.rod_mass;
+                *mass += weld.laid_mass();
             }
         }
         masses
@@ -106,7 +103,7 @@ fn welds_within_reach(job: &Job, panels: &[Panel], seams: &[Seam], reach: &[Seam
         findings.push(Finding::of(Grade::Stop, Subject::Part(Part::Stock), kind));
     }
     let density = density.map_or(Density::ZERO, |found| found.value);
-    let chosen = rod::largest(&job.stock.rods);
+    let chosen = kit_fit::chosen(job);
     let mut welds = Vec::new();
     for (number, (seam, reach)) in seams.iter().zip(reach).enumerate() {
         let sheets = sheets(job, panels, seam);
@@ -149,12 +146,11 @@ fn welds_within_reach(job: &Job, panels: &[Panel], seams: &[Seam], reach: &[Seam
     findings.extend(short);
     findings.extend(thickness_findings(job, panels, &settings));
     findings.extend(speed_finding(job, &settings));
+    findings.extend(kit_fit::findings(job, panels, seams, &welds));
     findings.extend(reach::findings(job, panels, seams, reach, &welds));
-    let hours = hours::hours(job, panels, seams, &welds);
     Welds {
         welds,
         rods,
-        hours,
         settings,
         findings,
     }
@@ -222,15 +218,13 @@ fn seam_weld(
     density: Density,
 ) -> SeamWeld {
     let area = Area::from_m2(section.outline.signed_area().abs());
-    let factor = job.shop.rates.rod_factor;
-    let runs = |rod: &brimful_job::RodStock| rod::runs(process, area, factor, rod);
-    let runs_by_rod: Vec<usize> = job.stock.rods.iter().map(runs).collect();
-    let rod_area = job.stock.rods.get(chosen).map_or(Area::ZERO, rod::section);
-    let rod_length = if rod_area > Area::ZERO {
-        length * (area * factor / rod_area)
-    } else {
-        Length::ZERO
-    };
+    let throat = Length::from_m(section.throat);
+    let with =
+        |rod: &brimful_job::RodStock| laying(job, process, rod, (area, throat), length, density);
+    let by_rod: Vec<Laying> = job.stock.rods.iter().map(with).collect();
+    // A job has one rod at least.
+    let laid = by_rod[chosen];
+    let rod_area = laying::section(&job.stock.rods[chosen]);
     SeamWeld {
         seam,
         side: section.side,
@@ -239,14 +233,19 @@ fn seam_weld(
         preparation: section.preparation,
         area,
         section: section.outline,
-        throat: Length::from_m(section.throat),
+        surface: section.surface,
+        throat,
         length,
         left_out: Vec::new(),
         rod: chosen,
-        runs: runs_by_rod.get(chosen).copied().unwrap_or(0),
-        runs_by_rod,
-        rod_length,
-        rod_mass: rod_length * rod_area * density,
+        runs: laid.runs,
+        runs_by_rod: by_rod.iter().map(|it| it.runs).collect(),
+        laid_rod: laid.laid,
+        rod_length: laid.rod,
+        rod_mass: laid.rod * rod_area * density,
+        run_rod: laid.run_rod,
+        speed: laid.speed,
+        bound: laid.bound,
     }
 }
 

@@ -1,15 +1,13 @@
-//! Rod: section, runs, and whether there is enough.
+//! Rod in all, and whether there is enough.
 
+use super::laying::{FULL_ENOUGH, section};
 use super::seam_weld::SeamWeld;
+use super::side::WeldSide;
 use crate::finding::kind::WeldKind;
 use crate::finding::{Finding, Grade, Part, Quantity, Subject};
-use brimful_job::{Job, Process, RodForm, RodStock};
-use brimful_units::{Area, Density, Length, Mass};
-use std::f64::consts::PI;
-
-/// A groove is full when it is short of a run by less than this share of one: a thousandth of a
-/// rod is below what any hand lays.
-const FULL_ENOUGH: f64 = 1e-3;
+use crate::table::run::mass;
+use brimful_job::{Job, Process, RodStock};
+use brimful_units::{Density, Length, Mass};
 
 /// Mass and length of the same rod may differ by this share before one of them must be wrong:
 /// rod is drawn to about 5 % on the diameter (trade practice, from memory).
@@ -28,41 +26,8 @@ pub struct RodTotal {
     pub mass: Mass,
     /// What there is, if the job says.
     pub on_hand: Option<Length>,
-}
-
-/// Section of a rod; a triangular one is taken with equal sides.
-pub fn section(rod: &RodStock) -> Area {
-    let square = rod.diameter * rod.diameter;
-    match rod.form {
-        RodForm::Round => square * (PI / 4.0),
-        RodForm::Triangular => square * (3.0_f64.sqrt() / 4.0),
-    }
-}
-
-/// Number of the rod with the largest section, which needs the fewest runs (a training text on hot
-/// gas asks for the size with the fewest passes, seen); the first of equals, 0 of none.
-pub fn largest(rods: &[RodStock]) -> usize {
-    let mut best = 0;
-    for (number, rod) in rods.iter().enumerate() {
-        if section(rod) > section(&rods[best]) {
-            best = number;
-        }
-    }
-    best
-}
-
-/// Runs that fill a net section: an extruder lays one (building-services dictionary, seen).
-pub fn runs(process: Process, area: Area, factor: f64, rod: &RodStock) -> usize {
-    if process == Process::Extrusion {
-        return 1;
-    }
-    let rods = area * factor / section(rod);
-    // A job's rod is never thinner than nothing, but it may be a hair.
-    if rods.is_finite() {
-        ((rods - FULL_ENOUGH).ceil().max(1.0)) as usize
-    } else {
-        1
-    }
+    /// Coils to buy, beside what is on hand; none where the job does not say what one weighs.
+    pub coils: Option<usize>,
 }
 
 /// Rod by size, and where the stock falls short or contradicts itself.
@@ -71,11 +36,16 @@ pub fn totals(job: &Job, welds: &[SeamWeld], density: Density) -> (Vec<RodTotal>
     let mut findings = Vec::new();
     for (number, rod) in job.stock.rods.iter().enumerate() {
         let of = welds.iter().filter(|weld| weld.rod == number);
-        let length: Length = of.map(|weld| weld.rod_length).sum();
-        if length <= Length::ZERO {
+        let laid: Length = of.map(|weld| weld.rod_length).sum();
+        if laid <= Length::ZERO {
             continue;
         }
         let kg_a_metre = kg_a_metre(rod, density);
+        let purged = match kg_a_metre > 0.0 {
+            true => Length::from_m(purged(job, welds).kg() / kg_a_metre),
+            false => Length::ZERO,
+        };
+        let length = laid + purged;
         let by_mass = rod.mass.map(|mass| Length::from_m(mass.kg() / kg_a_metre));
         let on_hand = rod.length.into_iter().chain(by_mass).reduce(Length::min);
         if let (Some(by_length), Some(by_mass)) = (rod.length, by_mass)
@@ -91,9 +61,19 @@ pub fn totals(job: &Job, welds: &[SeamWeld], density: Density) -> (Vec<RodTotal>
                 .at(&rod.place),
             );
         }
+        let to_buy = length - on_hand.unwrap_or(Length::ZERO).min(length);
+        let coils = rod.coil.map(|coil| {
+            let coils = to_buy.m() * kg_a_metre / coil.kg();
+            // A coil that is short of by a thousandth is no coil more.
+            (coils - FULL_ENOUGH).ceil().max(0.0) as usize
+        });
         if let Some(on_hand) = on_hand.filter(|on_hand| *on_hand < length) {
+            let short = WeldKind::RodShort {
+                short: to_buy,
+                coils,
+            };
             findings.push(
-                Finding::of(Grade::Mend, Subject::Part(Part::Rod), WeldKind::RodShort)
+                Finding::of(Grade::Mend, Subject::Part(Part::Rod), short)
                     .figures(Quantity::Length(length), Quantity::Length(on_hand))
                     .at(&rod.place),
             );
@@ -104,9 +84,21 @@ pub fn totals(job: &Job, welds: &[SeamWeld], density: Density) -> (Vec<RodTotal>
             length,
             mass: Mass::from_kg(length.m() * kg_a_metre),
             on_hand,
+            coils,
         });
     }
     (totals, findings)
+}
+
+/// Old melt that an extruder's start leaves: it starts anew on each side that is welded.
+fn purged(job: &Job, welds: &[SeamWeld]) -> Mass {
+    if job.shop.process == Process::HotGas {
+        return Mass::ZERO;
+    }
+    let mut sides: Vec<WeldSide> = welds.iter().map(|weld| weld.side).collect();
+    sides.sort_unstable();
+    sides.dedup();
+    mass("extrusion", "purge") * sides.len() as f64
 }
 
 /// Kilograms in a metre of rod.
@@ -117,7 +109,7 @@ fn kg_a_metre(rod: &RodStock, density: Density) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use brimful_job::Place;
+    use brimful_job::{Place, RodForm};
 
     fn round(mm: f64) -> RodStock {
         RodStock {
@@ -125,6 +117,8 @@ mod tests {
             form: RodForm::Round,
             mass: None,
             length: None,
+            coil: None,
+            material: None,
             price: None,
             place: Place::default(),
         }
@@ -136,34 +130,6 @@ mod tests {
         for (mm, grams) in [(3.0, 6.72), (3.175, 7.52), (4.0, 11.94), (5.0, 18.65)] {
             let found = kg_a_metre(&round(mm), Density::from_kg_m3(950.0)) * 1e3;
             assert!((found - grams).abs() < 0.006, "{mm}: {found}");
-        }
-    }
-
-    /// DVS 2207-3, table of weld structure (from memory): with the factor 2 the number of runs
-    /// comes out within one of the published lay-up, for grooves of 60 degrees and 1 mm.
-    #[test]
-    fn runs_are_those_of_published_lay_ups() {
-        // Sides of the groove, sheet in mm, rods laid into each side, the largest rod in mm.
-        let published = [
-            (1.0, 2.0, 1, 4.0),
-            (1.0, 3.0, 3, 3.0),
-            (1.0, 4.0, 3, 4.0),
-            (1.0, 5.0, 6, 3.0),
-            (2.0, 4.0, 1, 4.0),
-            (2.0, 5.0, 3, 3.0),
-            (2.0, 6.0, 3, 3.0),
-            (2.0, 8.0, 3, 4.0),
-            (2.0, 10.0, 6, 3.0),
-        ];
-        let slope = 30.0_f64.to_radians().tan();
-        for (sides, thickness, rods, largest) in published {
-            let depth = thickness / sides;
-            let net = Area::from_mm2(depth + depth * depth * slope);
-            let found = runs(Process::HotGas, net, 2.0, &round(largest));
-            assert!(
-                found.abs_diff(rods) <= 1,
-                "{thickness} mm: {found}, not {rods}"
-            );
         }
     }
 }

@@ -1,12 +1,14 @@
 //! What is laid into one seam.
 
-use super::groove::{GrooveKind, Preparation};
+use super::groove::{GrooveKind, Preparation, run_sections};
+use super::laying::{RunRod, SpeedBound};
 use super::side::WeldSide;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
 use brimful_geom::polygon::Outline;
+use brimful_geom::vector::Point2;
 use brimful_job::Process;
-use brimful_units::{Area, Length, Mass};
+use brimful_units::{Area, Length, Mass, Speed, Time};
 
 /// What is laid into one seam from one side.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +25,8 @@ pub struct SeamWeld {
     pub preparation: Preparation,
     /// The section that rod fills, metres, in a frame across the seam (see [`super::groove`]).
     pub section: Outline,
+    /// Where it is open, in the same frame.
+    pub surface: [Point2; 2],
     /// Its area, gap included.
     pub area: Area,
     /// Its throat.
@@ -37,10 +41,38 @@ pub struct SeamWeld {
     pub runs: usize,
     /// Runs with each size of the stock.
     pub runs_by_rod: Vec<usize>,
-    /// Rod used, overfill and waste included.
+    /// Rod that ends up in the weld, overfill included.
+    pub laid_rod: Length,
+    /// Rod used, waste, starts, ends and overlaps included.
     pub rod_length: Length,
     /// The same by mass.
     pub rod_mass: Mass,
+    /// Rod of each run; none of an extruder, which melts its rod.
+    pub run_rod: Option<RunRod>,
+    /// How fast a run is laid.
+    pub speed: Speed,
+    /// What bounds that.
+    pub bound: SpeedBound,
+}
+
+impl SeamWeld {
+    /// Mass of the rod that ends up in the weld.
+    pub fn laid_mass(&self) -> Mass {
+        match self.rod_length > Length::ZERO {
+            true => self.rod_mass * (self.laid_rod / self.rod_length),
+            false => Mass::ZERO,
+        }
+    }
+
+    /// The part of the section that each run fills, in the order in which they are laid.
+    pub fn run_sections(&self) -> Vec<Outline> {
+        run_sections(&self.section, self.surface, self.runs)
+    }
+
+    /// How long laying one run takes.
+    pub fn run_time(&self) -> Time {
+        self.length / self.speed
+    }
 }
 
 /// Whether a seam is one of a rib: both its sides are dry.

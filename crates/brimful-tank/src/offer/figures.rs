@@ -5,6 +5,7 @@
 
 use super::left_out::LeftOut;
 use crate::cut::cut;
+use crate::hours::{Made, hours};
 use crate::mass::{MassStateKind, mass};
 use brimful_geom::basin::distance_to_face;
 use brimful_geom::solid::Solid;
@@ -17,8 +18,8 @@ use brimful_panels::liquid::compartments;
 use brimful_panels::panels::{LaidOut, NotLaidOut, laid_out, panels};
 use brimful_panels::shape::WholeFault;
 use brimful_panels::table::material::Material;
-use brimful_panels::weld::hours::total;
 use brimful_panels::weld::welds;
+use brimful_panels::weld::work::draft;
 use brimful_strength::load::heaviest;
 use brimful_units::{Length, Mass, Time, Volume};
 
@@ -39,7 +40,7 @@ pub struct Figures {
     pub sheets: usize,
     /// Panels that the stock does not yield.
     pub left_out: usize,
-    /// Work without sawing.
+    /// Working time.
     pub hours: Time,
     /// The worst reach: with the outer panel off that leaves the nearest way to all other seams,
     /// the longest straight distance from that opening to a point of a seam.
@@ -128,6 +129,18 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, L
         density.value,
         &rooms,
     );
+    let order = draft(&laid_out.panels, &laid_out.seams, &welded.welds);
+    let hours = hours(&Made {
+        job: &bare,
+        panels: &laid_out.panels,
+        seams: &laid_out.seams,
+        welds: &welded.welds,
+        steps: &order.steps,
+        heat: None,
+        cut: &sawn,
+        empty: weighs.empty(),
+        rooms: &holds.brims(),
+    });
     let state = |kind| weighs.state(kind).map_or(Mass::ZERO, |state| state.mass);
     Ok(Figures {
         brim: holds.brim(),
@@ -145,9 +158,9 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, L
             .iter()
             .map(|group| group.plan.left_out.len())
             .sum(),
-        hours: total(&welded.hours),
+        hours: hours.work(),
         reach: Length::from_m(worst_reach(solid)),
-        empty: state(MassStateKind::Empty),
+        empty: weighs.empty(),
         full: state(MassStateKind::Rated),
         thickness,
     })

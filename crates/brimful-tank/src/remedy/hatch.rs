@@ -212,6 +212,7 @@ fn with_hatches(
             stands_out: like.and_then(|it| it.stands_out),
             cover: like.and_then(|it| it.cover),
             weighs: like.and_then(|it| it.weighs),
+            material: None,
             goes_on: like.map_or(GoesOn::Before, |it| it.goes_on),
             faces: like.map_or(Faces::Space, |it| it.faces),
             place: Place::default(),

@@ -1,5 +1,8 @@
 //! A changed job laid out and run, and what the change adds.
 
+use crate::cut::cut;
+use crate::hours::{Made, hours};
+use crate::mass::mass;
 use brimful_geom::vector::Point3;
 use brimful_job::{Capacity, Job};
 use brimful_panels::body::{Body, body};
@@ -13,11 +16,11 @@ use brimful_panels::progress::Progress;
 use brimful_panels::shape::WholeFault;
 use brimful_panels::site::Site;
 use brimful_panels::table::material::Material;
-use brimful_panels::weld::hours::total;
+use brimful_panels::weld::work::draft;
 use brimful_panels::weld::{out_of_reach, welds};
 use brimful_strength::whole::{Score, Tank, Whole, trial, whole};
-use brimful_units::{Length, Mass, Volume};
-use std::sync::Arc;
+use brimful_units::{Density, Length, Mass, Time, Volume};
+use std::sync::{Arc, OnceLock};
 
 /// Why a changed job has no score.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,6 +49,8 @@ pub struct Trial {
     job: Job,
     /// Where it goes; none where the job gives no space.
     pub site: Option<Arc<Site>>,
+    /// As [`Trial::work`] has worked out.
+    work: OnceLock<Time>,
 }
 
 impl Trial {
@@ -67,6 +72,7 @@ impl Trial {
             welds,
             job: job.clone(),
             site,
+            work: OnceLock::new(),
         })
     }
 
@@ -113,9 +119,45 @@ impl Trial {
         volume.sum()
     }
 
-    fn brim(&self) -> Volume {
+    fn brims(&self) -> Vec<Volume> {
         let rooms = self.compartments.iter().filter(|room| room.holds_liquid());
-        rooms.map(|room| Volume::from_m3(room.whole().volume)).sum()
+        let brims = rooms.map(|room| Volume::from_m3(room.whole().volume));
+        brims.collect()
+    }
+
+    fn brim(&self) -> Volume {
+        self.brims().into_iter().sum()
+    }
+
+    /// Working time; none of it where its sheets cannot be laid out.
+    fn work(&self) -> Time {
+        let worked_out = || {
+            let (cut, _) = cut(&self.job, &self.panels).ok()?;
+            let rod = self.welds.rod_mass_by_seam(self.seams.len());
+            let density = self.density();
+            let (panels, seams) = (&self.panels, &self.seams);
+            let weighs = mass(&self.job, panels, seams, &rod, density, &self.compartments);
+            let order = draft(panels, seams, &self.welds.welds);
+            let hours = hours(&Made {
+                job: &self.job,
+                panels,
+                seams,
+                welds: &self.welds.welds,
+                steps: &order.steps,
+                heat: None,
+                cut: &cut,
+                empty: weighs.empty(),
+                rooms: &self.brims(),
+            });
+            Some(hours.work())
+        };
+        *self.work.get_or_init(|| worked_out().unwrap_or(Time::ZERO))
+    }
+
+    fn density(&self) -> Density {
+        Material::of(&self.job.stock.material)
+            .and_then(Material::density)
+            .map_or(Density::ZERO, |density| density.value)
     }
 
     /// Whether it holds what is wanted, as far as that can be said without its outlets: no more is
@@ -147,12 +189,9 @@ impl Trial {
     /// What it adds to the tank that it was changed from.
     pub fn adds_to(&self, now: &Self) -> Adds {
         let then = self;
-        let density = Material::of(&then.job.stock.material)
-            .and_then(Material::density)
-            .map_or(0.0, |density| density.value.kg_m3());
         let sheet = then.sheet() - now.sheet();
         let ((rod, rod_mass), (rod_now, rod_mass_now)) = (then.rod(), now.rod());
-        let hours = total(&then.welds.hours) - total(&now.welds.hours);
+        let hours = then.work() - now.work();
         let quote = &then.job.quote;
         let thickness = then.panels.first().map_or(1.0, |panel| panel.thickness.m());
         let money = match (quote.sheet, quote.rod, quote.hour) {
@@ -164,7 +203,7 @@ impl Trial {
             _ => None,
         };
         Adds {
-            sheet: Mass::from_kg(density * sheet),
+            sheet: then.density() * Volume::from_m3(sheet),
             rod: rod - rod_now,
             hours,
             rated: then.rated() - now.rated(),

@@ -10,12 +10,15 @@ pub(super) fn said(words: &Words<'_>, kind: &CutKind) -> Said {
     match kind {
         CutKind::SawOnly => Said::new(say!(words, "The shop has a router, but the layout is made for a saw: rectangles with straight cuts. Nesting of true shapes is not covered."))
             .cure(say!(words, "Use the panel outlines (DXF) in the router shop's own layout.")),
-        CutKind::NoStock { thickness, panels } => {
+        CutKind::NoStock { thickness, panels, sold_as } => {
             let thickness = words.thickness(*thickness);
             let panels = names(words, panels);
             Said::new(say!(words, "There is no {thickness} sheet in the stock for: {panels}.", thickness = &thickness, panels = panels))
                 .source(stock(words))
-                .cure(say!(words, "Get sheet of {thickness}, or choose a thickness that is there.", thickness = thickness))
+                .cure(match sold_as {
+                    Some(sold_as) => say!(words, "The stock has sheet of {sold_as}, which is sold as the same size: is it the same sheet, given in two units? Measure it, and give its thickness alike in both places.", sold_as = words.thickness(*sold_as)),
+                    None => say!(words, "Get sheet of {thickness}, or choose a thickness that is there.", thickness = thickness),
+                })
                 .entry("[[stock.sheet]]")
         }
         CutKind::TooLarge { thickness, panels } => Said::new(say!(words, "Too large for any {thickness} sheet of the stock, and no butt seam clear of corners and openings parts them: {panels}.", thickness = words.thickness(*thickness), panels = names(words, panels)))

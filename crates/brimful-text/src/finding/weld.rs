@@ -99,10 +99,53 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
         WeldKind::RodDisagrees => Said::new(say!(words, "Length and mass of the rod on hand do not go with its diameter; the smaller amount is used."))
             .source(say!(words, "section x density of the material"))
             .cure(say!(words, "Measure the rod's diameter and correct what is wrong.")),
-        WeldKind::RodShort => Said::new(say!(words, "There is not enough rod on hand."))
-            .source(say!(words, "net sections x length x the shop's rod factor"))
+        WeldKind::RodShort { short, coils } => Said::new(match coils {
+            Some(coils) => say!(words, "There is not enough rod on hand: {short} is short, {coils} of its coils.", short = words.long_length(*short), coils = *coils),
+            None => say!(words, "There is not enough rod on hand: {short} is short.", short = words.long_length(*short)),
+        })
+            .source(say!(words, "whole rods or net sections with the shop's rod factor, and what starts, ends and overlaps take"))
             .cure(say!(words, "Buy more rod of the same material and melt flow before starting.")),
+        WeldKind::UnlikeRod { rod, sheet } => Said::new(say!(words, "The rod is of {rod} and the sheet of {sheet}: they do not weld.", rod = words.given(rod), sheet = words.given(sheet)))
+            .source(like_to_like(words))
+            .cure(say!(words, "Get rod of the plastic of the sheet, of near the same melt flow."))
+            .entry("[[stock.rod]] material"),
+        WeldKind::UnlikeFitting { fitting, sheet } => Said::new(say!(words, "It is of {fitting} and the sheet of {sheet}: it cannot be welded in.", fitting = words.given(fitting), sheet = words.given(sheet)))
+            .source(like_to_like(words))
+            .cure(say!(words, "Get a fitting of the plastic of the sheet, or one that is screwed in with a seal."))
+            .entry("[[opening]] material"),
+        WeldKind::RodFitsNoNozzle { rod, nozzles, is_own } => {
+            let sizes = Text::join(nozzles.iter().map(|size| words.thickness(*size)), ", ");
+            let rod = words.thickness(*rod);
+            Said::new(match is_own {
+                true => say!(words, "None of the shop's speed nozzles takes the rod of {rod}: they are for {sizes}.", rod = rod, sizes = sizes),
+                false => say!(words, "No usual speed nozzle takes the rod of {rod}: they are made for {sizes}.", rod = rod, sizes = sizes),
+            })
+            .source(say!(words, "sizes of speed nozzles from memory; a few tenths of a millimetre of play, common practice"))
+            .cure(say!(words, "Get rod that a nozzle takes, or say what the shop's own nozzles take."))
+            .entry("[shop] nozzle_sizes")
+        }
+        WeldKind::RodFitsNoExtruder { rod, takes: [least, most] } => Said::new(say!(words, "An extruder of this size takes rod from {least} to {most}, and not the rod of {rod}.", least = words.thickness(*least), most = words.thickness(*most), rod = words.thickness(*rod)))
+            .source(say!(words, "hand extruders by size, class typical, from memory"))
+            .cure(say!(words, "Get rod that it takes, or say what size the extruder is of."))
+            .entry("[shop] extruder"),
+        WeldKind::OneNominalSize { sizes } => Said::new(say!(words, "Rods of {one} and {other} are sold as one size: is it one rod, given twice in two units?", one = words.fine(sizes[0]), other = words.fine(sizes[1])))
+            .source(say!(words, "sizes of rod in millimetres and in fractions of an inch, common practice"))
+            .cure(say!(words, "Measure the rod, and leave one of them out where it is the same."))
+            .entry("[[stock.rod]] diameter"),
+        WeldKind::UnusualForExtruder => Said::new(say!(words, "Sheet of this thickness is seldom welded by an extruder."))
+            .cure(say!(words, "Prove it by a bend test of coupons, or weld thin sheet by hot gas."))
+            .entry("[shop] process"),
+        WeldKind::ManyRuns { runs } => Said::new(say!(words, "Up to {runs} runs fill one weld: more than a published lay-up has, and each draws the sheet further.", runs = *runs))
+            .cure(say!(words, "Thicker rod or an extruder would take fewer."))
+            .entry("[[stock.rod]] diameter"),
     }
+}
+
+fn like_to_like(words: &Words<'_>) -> Text {
+    say!(
+        words,
+        "only like material to like, near the same melt flow: DVS 2207-3, translation of the April 2005 edition (seen)"
+    )
 }
 
 fn unknown_thickness(words: &Words<'_>) -> Text {

@@ -175,6 +175,32 @@ quantity! {
 }
 
 quantity! {
+    /// How much mass a machine gives in a time, in kilograms per second inside.
+    MassRate {
+        /// Kilograms per second.
+        from_kg_s / kg_s = 1.0, 1.0;
+        /// Kilograms per hour.
+        from_kg_h / kg_h = 1.0, 3600.0;
+        /// Pounds per hour.
+        from_lb_h / lb_h = POUND_KG, 3600.0;
+    }
+}
+
+quantity! {
+    /// How much liquid runs in a time, in cubic metres per second inside.
+    FlowRate {
+        /// Cubic metres per second.
+        from_m3_s / m3_s = 1.0, 1.0;
+        /// Litres per minute.
+        from_litres_min / litres_min = 1.0, 6e4;
+        /// US gallons per minute.
+        from_us_gal_min / us_gal_min = US_GALLON_M3, 60.0;
+        /// Imperial gallons per minute.
+        from_imp_gal_min / imp_gal_min = IMPERIAL_GALLON_M3, 60.0;
+    }
+}
+
+quantity! {
     /// A force, in newtons inside.
     Force {
         /// Newtons.
@@ -202,6 +228,8 @@ product!(Volume * Density = Mass);
 product!(Pressure * Area = Force);
 product!(Mass * Acceleration = Force);
 product!(Speed * Time = Length);
+product!(MassRate * Time = Mass);
+product!(FlowRate * Time = Volume);
 
 impl Angle {
     /// The angle whose tangent is `rise_per_run` (0.02 for a 2 % slope).

@@ -41,6 +41,10 @@ pub enum QuantityKind {
     Time,
     /// `300 mm/min`
     Speed,
+    /// `2.3 kg/h`
+    MassRate,
+    /// `20 L/min`
+    FlowRate,
 }
 
 impl QuantityKind {
@@ -58,6 +62,8 @@ impl QuantityKind {
             Self::Angle => "angle",
             Self::Time => "time",
             Self::Speed => "speed",
+            Self::MassRate => "mass rate",
+            Self::FlowRate => "flow rate",
         }
     }
 }

@@ -11,7 +11,8 @@ mod tables;
 pub use error::{QuantityKind, UnitError, UnitFault};
 
 use crate::quantity::{
-    Angle, Area, Density, Length, Mass, Pressure, Speed, Temperature, Time, Volume,
+    Angle, Area, Density, FlowRate, Length, Mass, MassRate, Pressure, Speed, Temperature, Time,
+    Volume,
 };
 use scan::Scanner;
 use tables::{GALLON_SPELLINGS, Spelled, UnitTable};
@@ -118,6 +119,14 @@ reader!(
     /// Reads a speed: `300 mm/min`, `0.5 m/min`, `12 in/min`.
     speed_text -> Speed by SPEED
 );
+reader!(
+    /// Reads how much mass a machine gives in a time: `2.3 kg/h`, `5 lb/h`.
+    mass_rate_text -> MassRate by MASS_RATE
+);
+reader!(
+    /// Reads how much liquid runs in a time: `20 L/min`, `5 US gal/min`.
+    flow_rate_text -> FlowRate by FLOW_RATE
+);
 
 /// Reads a temperature: `35 degC`, `35 °C`, `110 degF`, `308 K`.
 ///
@@ -192,7 +201,7 @@ macro_rules! stays_finite {
     )+ };
 }
 
-stays_finite!(Length Volume Area Mass Pressure Density Angle Time Speed Temperature);
+stays_finite!(Length Volume Area Mass Pressure Density Angle Time Speed MassRate FlowRate Temperature);
 
 fn finite<Q: Copy + StaysFinite>(quantity: Q, scanner: &Scanner<'_>) -> Result<Q, UnitError> {
     if quantity.stays_finite() {

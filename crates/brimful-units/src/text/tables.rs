@@ -2,7 +2,8 @@
 
 use super::error::QuantityKind;
 use crate::quantity::{
-    Angle, Area, Density, Length, Mass, Pressure, Speed, Temperature, Time, Volume,
+    Angle, Area, Density, FlowRate, Length, Mass, MassRate, Pressure, Speed, Temperature, Time,
+    Volume,
 };
 
 /// One unit: how it is written and what it makes of a number.
@@ -133,6 +134,17 @@ table! { SPEED: Speed, gallons false,
     "in/min" => Speed::from_in_min;
 }
 
+table! { MASS_RATE: MassRate, gallons false,
+    "kg/h" => MassRate::from_kg_h;
+    "lb/h" => MassRate::from_lb_h;
+}
+
+table! { FLOW_RATE: FlowRate, gallons true,
+    "L/min" | "l/min" => FlowRate::from_litres_min;
+    "US gal/min" => FlowRate::from_us_gal_min;
+    "imp gal/min" => FlowRate::from_imp_gal_min;
+}
+
 impl QuantityKind {
     /// The spellings of its units that are offered.
     #[must_use]
@@ -148,6 +160,8 @@ impl QuantityKind {
             Self::Angle => ANGLE.words(),
             Self::Time => TIME.words(),
             Self::Speed => SPEED.words(),
+            Self::MassRate => MASS_RATE.words(),
+            Self::FlowRate => FLOW_RATE.words(),
         }
     }
 }

@@ -86,6 +86,8 @@ fn other_quantities() {
     read(angle_text("20 mm/m").map(Angle::slope), 0.02);
     read(time_text("10 years").map(Time::days), 3652.5);
     read(speed_text("300 mm/min").map(Speed::m_s), 0.005);
+    read(mass_rate_text("3.6 kg/h").map(MassRate::kg_s), 0.001);
+    read(flow_rate_text("60 L/min").map(FlowRate::m3_s), 0.001);
     read(area_text("1 sq ft").map(Area::in2), 144.0);
 }
 

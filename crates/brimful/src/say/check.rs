@@ -6,7 +6,6 @@ use super::layout::{Table, paragraph};
 use super::title::title;
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::{Joint, Seam};
-use brimful_panels::weld::hours::total;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, Words, say};
 use brimful_units::{Angle, Length, Mass};
@@ -158,11 +157,11 @@ fn weld(plan: &Plan, words: &Words<'_>) -> String {
     let length: Length = plan.welds.rods.iter().map(|rod| rod.length).sum();
     let line = say!(
         words,
-        "Welding: {runs} runs, {length} of rod ({mass}), {time} of work without sawing; see `{command}`.",
+        "Welding: {runs} runs, {length} of rod ({mass}), {time} of work in all; see `{command}`.",
         runs = runs,
         length = words.long_length(length),
         mass = words.mass(rod),
-        time = words.time(total(&plan.welds.hours)),
+        time = words.time(plan.hours.work()),
         command = words.symbol("brimful weld")
     );
     format!("\n{}", paragraph(2, 2, &line))

@@ -139,7 +139,7 @@ fn table(fit: &Fit, words: &Words<'_>) -> String {
     let thickness = first.map_or(Length::ZERO, |offer| offer.figures.thickness);
     let note = say!(
         words,
-        "Sheet of {thickness}; bare, without baffles, ribs and fittings. Work is without sawing. Usable is with the fittings of the job, where they find their panels. Reach: the longest straight way to a seam through the best panel left off last, against {reach} of arm. When full: with the baffles, ribs and fittings of the job, where they find their places.",
+        "Sheet of {thickness}; bare, without baffles, ribs and fittings. Work is from sawing to the leak test. Usable is with the fittings of the job, where they find their panels. Reach: the longest straight way to a seam through the best panel left off last, against {reach} of arm. When full: with the baffles, ribs and fittings of the job, where they find their places.",
         thickness = words.thickness(thickness),
         reach = words.length(fit.job.shop.reach)
     );

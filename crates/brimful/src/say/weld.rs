@@ -5,7 +5,6 @@ use super::layout::{Label, Table, heading, labelled, paragraph};
 use super::title::title;
 use brimful_job::RodForm;
 use brimful_panels::weld::cautions::Caution;
-use brimful_panels::weld::hours::total;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, Words, say};
 
@@ -38,6 +37,7 @@ fn seams(plan: &Plan, words: &Words<'_>) -> String {
             ">length",
             ">throat",
             ">runs",
+            ">speed",
             "edges",
         ],
     );
@@ -57,6 +57,7 @@ fn seams(plan: &Plan, words: &Words<'_>) -> String {
             words.length(weld.length),
             words.length(weld.throat),
             weld.runs.into(),
+            words.speed(weld.speed),
             words.preparation(weld.preparation),
         ]);
     }
@@ -64,7 +65,10 @@ fn seams(plan: &Plan, words: &Words<'_>) -> String {
 }
 
 fn rods(plan: &Plan, words: &Words<'_>) -> String {
-    let mut table = Table::new(words, &["rod", ">needed", ">by weight", ">on hand"]);
+    let mut table = Table::new(
+        words,
+        &["rod", ">needed", ">by weight", ">on hand", ">coils to buy"],
+    );
     for rod in &plan.welds.rods {
         let form = plan.job.stock.rods.get(rod.rod).map(|rod| rod.form);
         let size = words.length(rod.diameter);
@@ -77,6 +81,7 @@ fn rods(plan: &Plan, words: &Words<'_>) -> String {
             words.mass(rod.mass),
             rod.on_hand
                 .map_or_else(|| words.not_stated(), |length| words.long_length(length)),
+            rod.coils.map_or_else(|| words.not_stated(), Text::from),
         ]);
     }
     format!("\n{}", table.text())
@@ -84,7 +89,7 @@ fn rods(plan: &Plan, words: &Words<'_>) -> String {
 
 fn hours(plan: &Plan, words: &Words<'_>) -> String {
     let mut table = Table::new(words, &["work", ">how much", ">rate", ">time"]);
-    for line in &plan.welds.hours {
+    for line in &plan.hours.lines {
         table.row([
             words.labour(line.what),
             words.amount(line.amount),
@@ -96,9 +101,13 @@ fn hours(plan: &Plan, words: &Words<'_>) -> String {
         say!(words, "together"),
         Text::default(),
         Text::default(),
-        words.time(total(&plan.welds.hours)),
+        words.time(plan.hours.work()),
     ]);
-    format!("\n{}", table.text())
+    let mut waits = Table::new(words, &["waiting", ">time"]);
+    for wait in &plan.hours.waits {
+        waits.row([words.waiting(wait.what), words.time(wait.time)]);
+    }
+    format!("\n{}\n{}", table.text(), waits.text())
 }
 
 fn settings(plan: &Plan, words: &Words<'_>) -> String {

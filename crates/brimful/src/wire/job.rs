@@ -132,6 +132,8 @@ struct Opening {
     cover_m: Option<f64>,
     /// What goes in it weighs; null where it is too little to matter.
     weighs_kg: Option<f64>,
+    /// The plastic of what is welded in; null for that of the sheet, or where nothing is.
+    material: Option<String>,
     /// `before` or `after` the tank is in its place.
     goes_on: &'static str,
     /// `space`, or `hole` where what is beside the tank has a hole for it.
@@ -227,6 +229,7 @@ fn opening(opening: &brimful_job::Opening) -> Opening {
         stands_out_m: opening.stands_out.map(Length::m),
         cover_m: opening.cover.map(Length::m),
         weighs_kg: opening.weighs.map(Mass::kg),
+        material: opening.material.clone(),
         goes_on: opening.goes_on.word(),
         faces: opening.faces.word(),
     }

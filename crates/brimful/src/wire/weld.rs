@@ -6,7 +6,6 @@ use super::point::flat_point;
 use brimful_panels::weld::SeamWeld;
 use brimful_panels::weld::cautions::Caution as CautionId;
 use brimful_panels::weld::heat;
-use brimful_panels::weld::hours::total;
 use brimful_strength::whole;
 use brimful_tank::plan::Plan;
 use brimful_text::Words;
@@ -21,9 +20,12 @@ pub(crate) struct Weld {
     welds: Vec<Laid>,
     /// Rod needed, a line a size.
     rods: Vec<Rod>,
-    /// Working time, line by line.
+    /// Working time, line by line, from sawing to the leak test.
     hours: Vec<Hours>,
     hours_total_s: f64,
+    /// What is waited for beside it.
+    waits: Vec<Waited>,
+    waits_total_s: f64,
     /// Published settings, each in the unit that a shop of the job's units dials it in.
     settings: Vec<Setting>,
     /// Null where the sheet has no melting point or no published settings.
@@ -57,8 +59,26 @@ struct Laid {
     runs: usize,
     /// Runs with each rod of the job.
     runs_by_rod: Vec<usize>,
+    /// Waste, starts, ends and overlaps included.
     rod_length_m: f64,
     rod_mass_kg: f64,
+    /// Rod of each run by hot gas; null of an extruder.
+    run_rod: Option<RunRod>,
+    speed_m_s: f64,
+    /// What bounds the speed.
+    #[schemars(extend("enum" = ["speed", "rod", "output"]))]
+    speed_bound: &'static str,
+    /// Of laying one run.
+    run_s: f64,
+}
+
+/// Rod of one run.
+#[derive(Debug, Serialize, JsonSchema)]
+struct RunRod {
+    /// To cut off and mark.
+    cut_m: f64,
+    /// Where more than this of it is left over once the run is laid, the rod was stretched.
+    most_left_m: f64,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -70,14 +90,28 @@ struct Rod {
     mass_kg: f64,
     /// Null where the job does not say.
     on_hand_m: Option<f64>,
+    /// To buy beside it; null where the job does not say what one weighs.
+    coils: Option<usize>,
+}
+
+/// One wait, all together.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Waited {
+    /// A word for it that is the same in every language.
+    #[schemars(extend("enum" = ["next run", "before turning", "last beads", "leak test"]))]
+    kind: &'static str,
+    what: String,
+    time_s: f64,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
 struct Hours {
+    /// A word for it that is the same in every language.
+    kind: &'static str,
     what: String,
     /// In `quantity_unit`.
     quantity: f64,
-    /// `m` or `ft`, or `count`.
+    /// `m` or `ft`, `kg` or `lb`, `L` or `US gal`, or `count`.
     quantity_unit: &'static str,
     /// The shop's rate, in words.
     rate: String,
@@ -184,14 +218,17 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
                 length_m: rod.length.m(),
                 mass_kg: rod.mass.kg(),
                 on_hand_m: rod.on_hand.map(Length::m),
+                coils: rod.coils,
             })
             .collect(),
-        hours: welds
+        hours: plan
             .hours
+            .lines
             .iter()
             .map(|line| {
                 let (quantity, unit) = words.amount_in_unit(line.amount);
                 Hours {
+                    kind: line.what.key(),
                     what: words.labour(line.what).into(),
                     quantity,
                     quantity_unit: unit.unwrap_or("count"),
@@ -200,7 +237,18 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
                 }
             })
             .collect(),
-        hours_total_s: total(&welds.hours).s(),
+        hours_total_s: plan.hours.work().s(),
+        waits: plan
+            .hours
+            .waits
+            .iter()
+            .map(|wait| Waited {
+                kind: wait.what.key(),
+                what: words.waiting(wait.what).into(),
+                time_s: wait.time.s(),
+            })
+            .collect(),
+        waits_total_s: plan.hours.waiting().s(),
         settings: welds
             .settings
             .iter()
@@ -295,5 +343,12 @@ fn laid(plan: &Plan, weld: &SeamWeld, words: &Words<'_>) -> Laid {
         runs_by_rod: weld.runs_by_rod.clone(),
         rod_length_m: weld.rod_length.m(),
         rod_mass_kg: weld.rod_mass.kg(),
+        run_rod: weld.run_rod.map(|run| RunRod {
+            cut_m: run.cut.m(),
+            most_left_m: run.most_left.m(),
+        }),
+        speed_m_s: weld.speed.m_s(),
+        speed_bound: weld.bound.key(),
+        run_s: weld.run_time().s(),
     }
 }

@@ -18,6 +18,9 @@ pub enum CutKind {
         thickness: Length,
         /// What it is wanted for.
         panels: Vec<PanelName>,
+        /// A sheet of the stock that is sold as the same size, as 5/16 in and 8 mm are; none where there is none.
+        #[serde(rename = "sold_as_m")]
+        sold_as: Option<Length>,
     },
     /// Panels are larger than any sheet of their thickness.
     TooLarge {

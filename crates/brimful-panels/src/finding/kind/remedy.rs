@@ -127,7 +127,7 @@ pub struct Adds {
     /// Length of rod, m of rod as laid.
     #[serde(rename = "rod_m")]
     pub rod: Length,
-    /// Work without sawing.
+    /// Working time.
     #[serde(rename = "hours_s")]
     pub hours: Time,
     /// What it holds below its air space.

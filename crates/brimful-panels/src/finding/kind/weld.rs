@@ -113,7 +113,60 @@ pub enum WeldKind {
     /// Length and mass of rod on hand do not go with its diameter.
     RodDisagrees,
     /// There is not enough rod on hand.
-    RodShort,
+    RodShort {
+        /// What is short.
+        #[serde(rename = "short_m")]
+        short: Length,
+        /// Coils to buy; none where the job does not say what one weighs.
+        coils: Option<usize>,
+    },
+    /// No rod on hand is of the plastic of the sheet.
+    UnlikeRod {
+        /// The plastic of the rod, as the job has it.
+        rod: String,
+        /// That of the sheet.
+        sheet: String,
+    },
+    /// A fitting of another plastic is to be welded in.
+    UnlikeFitting {
+        /// The plastic of the fitting, as the job has it.
+        fitting: String,
+        /// That of the sheet.
+        sheet: String,
+    },
+    /// No nozzle takes any of the rods on hand.
+    RodFitsNoNozzle {
+        /// The first of them.
+        #[serde(rename = "rod_m")]
+        rod: Length,
+        /// What the nozzles take.
+        #[serde(rename = "nozzles_m")]
+        nozzles: Vec<Length>,
+        /// Whether they are those that the shop has named, and not the usual ones.
+        is_own: bool,
+    },
+    /// The extruder takes none of the rods on hand.
+    RodFitsNoExtruder {
+        /// The first of them.
+        #[serde(rename = "rod_m")]
+        rod: Length,
+        /// The thinnest and the thickest that it takes.
+        #[serde(rename = "takes_m")]
+        takes: [Length; 2],
+    },
+    /// Two rods on hand are sold as one size.
+    OneNominalSize {
+        /// As the job has it.
+        #[serde(rename = "sizes_m")]
+        sizes: [Length; 2],
+    },
+    /// Sheet that is seldom welded by an extruder.
+    UnusualForExtruder,
+    /// Welds take more runs than any published lay-up has.
+    ManyRuns {
+        /// Of one weld, at most.
+        runs: usize,
+    },
 }
 
 /// Why a side of a seam is not reached when it is to be welded.

@@ -261,3 +261,61 @@ fn from_outside_alone_a_groove_goes_through() {
     assert_eq!(inward.len(), 1, "a fillet outside, at an inside corner");
     assert!(of(Joint::Tee, 90.0).is_empty());
 }
+
+/// Areas of grooves through the whole sheet, computed for the reference independently: V of 60 degrees with gaps of 1 and of
+/// 0.5 mm, and half V of 45 degrees with 1 mm, in mm2, by the thickness in mm.
+#[test]
+fn grooves_from_one_side_are_those_of_the_table() {
+    let table = [
+        (3.0, 8.2, 6.7, 7.5),
+        (4.0, 13.2, 11.2, 12.0),
+        (5.0, 19.4, 16.9, 17.5),
+        (6.0, 26.8, 23.8, 24.0),
+        (8.0, 45.0, 41.0, 40.0),
+        (10.0, 67.7, 62.7, 60.0),
+        (12.0, 95.1, 89.1, 84.0),
+        (15.0, 144.9, 137.4, 127.5),
+        (20.0, 250.9, 240.9, 220.0),
+    ];
+    let from_outside = |joint, degrees, t: f64, gap: f64| {
+        let mut seam = seam(joint, degrees);
+        seam.gap = Length::from_mm(gap);
+        let found = sections(&seam, &sheets(t, t, gap), Access::OutsideOnly).expect("a section");
+        found[0].outline.signed_area() * 1e6
+    };
+    for (t, wide, narrow, half) in table {
+        // Given to a tenth.
+        near(from_outside(Joint::Butt, 180.0, t, 1.0), wide, 0.051);
+        near(from_outside(Joint::Butt, 180.0, t, 0.5), narrow, 0.051);
+        let corner = Joint::ThroughAndButt { through: 0 };
+        near(from_outside(corner, 90.0, t, 1.0), half, 0.051);
+    }
+}
+
+/// What is laid last lies at the surface, from one edge of the groove to the other.
+#[test]
+fn the_surface_is_a_side_of_what_rod_fills() {
+    for (joint, degrees, gap) in [
+        (Joint::OpenCorner, 90.0, 1.0),
+        (Joint::Butt, 180.0, 0.0),
+        (Joint::Mitred, 90.0, 1.0),
+        (Joint::ThroughAndButt { through: 0 }, 100.0, 1.0),
+        (Joint::Tee, 80.0, 0.0),
+        (Joint::SlotThrough, 90.0, 1.0),
+    ] {
+        for t in [5.0, 8.0] {
+            let found = sections(&seam(joint, degrees), &sheets(t, t, gap), Access::BothSides);
+            for section in found.expect("sections") {
+                let corners = &section.outline.0;
+                for end in section.surface {
+                    let off = corners.iter().map(|corner| corner.distance(end));
+                    near(off.fold(f64::MAX, f64::min), 0.0, 1e-12);
+                }
+                let parts = run_sections(&section.outline, section.surface, 6);
+                let filled: f64 = parts.iter().map(Outline::signed_area).sum();
+                // Halvings of each share.
+                near(filled / section.outline.signed_area(), 1.0, 1e-6);
+            }
+        }
+    }
+}

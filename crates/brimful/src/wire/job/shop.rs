@@ -19,6 +19,12 @@ pub(super) struct Shop {
     process: &'static str,
     /// `speed` or `round`.
     nozzle: &'static str,
+    /// Rod that its speed nozzles take; empty where it is not said.
+    nozzle_sizes_m: Vec<f64>,
+    /// Size of the hand extruder: `small`, `medium` or `large`.
+    extruder: &'static str,
+    /// What the extruder is rated at.
+    output_kg_s: f64,
     /// The root opening left between two edges.
     gap_m: f64,
     groove_angle_rad: f64,
@@ -45,9 +51,17 @@ struct Rates {
     tack_m_per_s: f64,
     scrape_m_per_s: f64,
     cut_m_per_s: f64,
+    bevel_m_per_s: f64,
+    hole_s: f64,
     panel_s: f64,
+    clamp_s: f64,
     run_s: f64,
+    /// Of each person that it takes.
+    turn_s: f64,
     opening_s: f64,
+    /// Of the leak test.
+    stage_s: f64,
+    fill_m3_per_s: f64,
     /// Rod used over the net volume of the groove.
     rod_factor: f64,
 }
@@ -60,6 +74,9 @@ pub(super) fn shop(shop: &brimful_job::Shop) -> Shop {
         crosscut_m: shop.crosscut.map(Length::m),
         process: words::process(shop.process),
         nozzle: words::nozzle(shop.nozzle),
+        nozzle_sizes_m: shop.nozzle_sizes.iter().map(|it| it.m()).collect(),
+        extruder: words::extruder(shop.extruder),
+        output_kg_s: shop.output.kg_s(),
         gap_m: shop.gap.m(),
         groove_angle_rad: shop.groove_angle.rad(),
         edge_allowance_m: shop.edge_allowance.m(),
@@ -76,9 +93,15 @@ pub(super) fn shop(shop: &brimful_job::Shop) -> Shop {
             tack_m_per_s: shop.rates.tack_speed.m_s(),
             scrape_m_per_s: shop.rates.scrape_speed.m_s(),
             cut_m_per_s: shop.rates.cut_speed.m_s(),
+            bevel_m_per_s: shop.rates.bevel_speed.m_s(),
+            hole_s: shop.rates.hole_time.s(),
             panel_s: shop.rates.panel_time.s(),
+            clamp_s: shop.rates.clamp_time.s(),
             run_s: shop.rates.run_time.s(),
+            turn_s: shop.rates.turn_time.s(),
             opening_s: shop.rates.opening_time.s(),
+            stage_s: shop.rates.stage_time.s(),
+            fill_m3_per_s: shop.rates.fill_rate.m3_s(),
             rod_factor: shop.rates.rod_factor,
         },
     }

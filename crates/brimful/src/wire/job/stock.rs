@@ -34,6 +34,10 @@ struct Rod {
     form: &'static str,
     mass_kg: Option<f64>,
     length_m: Option<f64>,
+    /// Mass of one coil.
+    coil_kg: Option<f64>,
+    /// Null for that of the sheet.
+    material: Option<String>,
     /// Of a kilogram.
     price_per_kg: Option<f64>,
 }
@@ -61,6 +65,8 @@ pub(super) fn stock(stock: &brimful_job::Stock) -> Stock {
         form: words::rod_form(rod.form),
         mass_kg: rod.mass.map(Mass::kg),
         length_m: rod.length.map(Length::m),
+        coil_kg: rod.coil.map(Mass::kg),
+        material: rod.material.clone(),
         price_per_kg: rod.price,
     };
     Stock {
