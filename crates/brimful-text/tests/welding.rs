@@ -101,11 +101,20 @@ fn every_word_comes_from_a_template() {
             plan.heat.as_ref(),
             &plan.panels,
             &plan.seams,
+            &plan.fixtures.blocks,
         ) {
             said.push(words.bench_title(&step.work, &plan));
             said.push(words.bench_text(&step.work, &plan));
             said.extend(step.prep.iter().map(|&prep| words.prep(prep)));
         }
+        for holding in &plan.fixtures.holdings {
+            said.extend(words.held_by(holding, &plan));
+            said.extend(words.comes_off(holding.step, &plan));
+        }
+        for stock in &plan.block_stock {
+            said.push(words.block_stock(stock, &plan));
+        }
+        said.extend(plan.corners.iter().map(|it| words.corner(it, &plan)));
         for caution in Caution::ALL {
             let caution = words.caution(caution);
             said.extend([caution.about, caution.text, caution.source]);

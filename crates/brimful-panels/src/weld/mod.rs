@@ -2,10 +2,12 @@
 //!
 //! [`groove`] the section by plane geometry; [`rod`] runs, metres and kilograms; [`hours`] a
 //! visible sum; [`heat`] melt depth and waits; `reach` from which sides it can be laid; [`work`] the order of work
-//! and [`order`] its steps; [`cautions`] what can hurt.
+//! and [`order`] its steps; [`fixture`] what holds it; [`corner`] how runs meet; [`cautions`] what can hurt.
 
 pub mod bench;
 pub mod cautions;
+pub mod corner;
+pub mod fixture;
 pub mod groove;
 pub mod heat;
 pub mod hours;

@@ -44,6 +44,15 @@ impl Work {
             Self::WeldOutside => "weld outside",
         }
     }
+
+    /// The side that it lays runs from; none where it lays none.
+    pub const fn side(self) -> Option<WeldSide> {
+        match self {
+            Self::WeldInside => Some(WeldSide::Inside),
+            Self::WeldOutside => Some(WeldSide::Outside),
+            Self::Set | Self::Tack | Self::Turn => None,
+        }
+    }
 }
 
 /// How a step is done.

@@ -20,6 +20,8 @@ pub(crate) fn weld(plan: &Plan, words: &Words<'_>) -> String {
         heat(plan, words),
         pull(plan, words),
         steps(plan, words),
+        fixtures(plan, words),
+        corners(plan, words),
         cautions(words),
         findings::stops(plan, words),
         findings::verdict(plan, words),
@@ -168,6 +170,60 @@ fn steps(plan: &Plan, words: &Words<'_>) -> String {
         let number = Text::from(number + 1);
         let label = Label::ending(4, &number);
         text.push_str(&labelled(label, 6, &words.step(step, plan)));
+    }
+    text
+}
+
+fn fixtures(plan: &Plan, words: &Words<'_>) -> String {
+    if plan.fixtures.holdings.is_empty() {
+        return String::new();
+    }
+    let mut text = heading(&say!(words, "Holding it"));
+    for (block, stock) in plan.fixtures.blocks.iter().zip(&plan.block_stock) {
+        let line = say!(
+            words,
+            "Angle blocks {block}. Cut: {stock}.",
+            block = words.angle_block(block),
+            stock = words.block_stock(stock, plan)
+        );
+        text.push_str(&paragraph(2, 4, &line));
+    }
+    for holding in &plan.fixtures.holdings {
+        let number = Text::from(holding.step + 1);
+        let panel = plan.panels.get(holding.panel);
+        let panel = panel.map_or_else(Text::default, |it| words.marked(it));
+        let said = [say!(words, "{panel}.", panel = panel)].into_iter();
+        let said = said
+            .chain(words.held_by(holding, plan))
+            .chain(words.comes_off(holding.step, plan).into_iter().map(|off| {
+                say!(words, "Comes off: {off}", off = off)
+            }));
+        let said = Text::join(said, " ");
+        text.push_str(&labelled(Label::ending(4, &number), 6, &said));
+    }
+    text
+}
+
+fn corners(plan: &Plan, words: &Words<'_>) -> String {
+    if plan.corners.is_empty() {
+        return String::new();
+    }
+    let mut text = heading(&say!(words, "Corners"));
+    for rule in [
+        words.corner_rule(&plan.restart),
+        words.corner_preheat(),
+        words.restart_rule(&plan.restart),
+    ] {
+        text.push_str(&paragraph(2, 2, &rule));
+    }
+    for corner in &plan.corners {
+        let line = say!(
+            words,
+            "{side}: {corner}",
+            side = words.weld_side(corner.side).capitalised(),
+            corner = words.corner(corner, plan)
+        );
+        text.push_str(&paragraph(2, 4, &line));
     }
     text
 }

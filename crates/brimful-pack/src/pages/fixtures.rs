@@ -1,0 +1,194 @@
+//! What holds the tank while it is tacked and welded, and how its runs pass the corners.
+
+use super::document::{Document, figures, wide, widest, words as column};
+use crate::draw::angle_block::angle_block_drawing;
+use crate::draw::corner::corner_drawing;
+use crate::words::Words;
+use brimful_panels::weld::cautions::Caution;
+use brimful_panels::weld::corner::{Corner, Way};
+use brimful_panels::weld::fixture::hold::{Holding, SeamHold};
+use brimful_tank::plan::Plan;
+use brimful_text::{Text, say};
+
+pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
+    if !plan.fixtures.holdings.is_empty() {
+        holding(document, plan, words);
+    }
+    if !plan.corners.is_empty() {
+        corners(document, plan, words);
+    }
+}
+
+fn holding(document: &mut Document, plan: &Plan, words: &Words<'_>) {
+    let fixtures = &plan.fixtures;
+    document.page(&say!(words, "Holding it: angle blocks, backing, clamps"));
+    document.paragraph(&say!(words, "What holds each panel from when it is set until its corner holds itself: a panel that meets another along one line hinges about it until a third is tacked to both. Lay the sheet on a flat bench. Have ready: {clamps} clamps, and straight backings (angle iron or battens) up to {backing} long.", clamps = fixtures.most_clamps(), backing = words.length(fixtures.longest_backing())));
+    blocks(document, plan, words);
+    document.heading(&say!(words, "Step by step"));
+    let mut rows = Vec::new();
+    for holding in &fixtures.holdings {
+        rows.extend(rows_of(holding, plan, words));
+    }
+    document.table(
+        &[
+            figures(say!(words, "Step")),
+            column(say!(words, "Panel")),
+            column(say!(words, "Seam")),
+            column(say!(words, "Blocks")),
+            figures(say!(words, "Backing")),
+            column(say!(words, "Clamps")),
+            wide(say!(words, "Comes off")),
+        ],
+        &rows,
+    );
+    document.paragraph(&say!(words, "Clamps: so many at the corners where the panel's seams end, once a panel, and so many between them, evenly along each seam. Blocks stand where a clamp presses, in the angle; take them out before a run is laid there. A lid has none inside, since they could not be got out: where a clamp does not grip, hold it with straps round the tank or with weights. Whether a block goes between two panels that stand close is not looked at: shorten its legs where it does not."));
+    document.paragraph(&say!(words, "A panel that the welds before have bowed is not pressed back into line by force: set it to the bow, or wait until the other side is welded and cold. How much force a bowed edge would take is not worked out."));
+    document.paragraph(&say!(
+        words,
+        "From: {sources}.",
+        sources = words.fixture_sources()
+    ));
+}
+
+fn blocks(document: &mut Document, plan: &Plan, words: &Words<'_>) {
+    let fixtures = &plan.fixtures;
+    if fixtures.blocks.is_empty() {
+        return;
+    }
+    document.heading(&say!(words, "Angle blocks to saw"));
+    let saws = words.caution(Caution::SawsAndRouters);
+    document.notice(&say!(words, "Small pieces: {caution}", caution = saws.text));
+    for (kind, block) in fixtures.blocks.iter().enumerate() {
+        let (drawing, scale) = angle_block_drawing(block, words, (62.0, 52.0));
+        let marks = fixtures.uses_of(kind).map(|(holding, hold)| {
+            say!(
+                words,
+                "{seam} (step {step})",
+                seam = words.symbol(&plan.seams[hold.seam].mark),
+                step = holding.step + 1
+            )
+        });
+        let marks = Text::join(marks, ", ");
+        let mut lines = vec![
+            say!(words, "{block}.", block = words.angle_block(block)),
+            say!(words, "At {seams}.", seams = marks),
+        ];
+        if let Some(stock) = plan.block_stock.get(kind) {
+            lines.push(say!(
+                words,
+                "Cut: {stock}. Blank {size} each.",
+                stock = words.block_stock(stock, plan),
+                size = words.sizes(block.blank())
+            ));
+        }
+        lines.push(say!(words, "Scale {scale}.", scale = scale));
+        document.beside(drawing, &lines);
+    }
+}
+
+fn rows_of(holding: &Holding, plan: &Plan, words: &Words<'_>) -> Vec<Vec<Text>> {
+    let fixtures = &plan.fixtures;
+    let steps = &plan.order.steps;
+    let step = Text::from(holding.step + 1);
+    let mark = words.symbol(&plan.panels[holding.panel].mark);
+    let mut rows = Vec::new();
+    if let Some((packers, release)) = &holding.packers {
+        let [least, most] = packers.heights.map(|it| words.thickness(it));
+        let height = match least == most {
+            true => least,
+            false => say!(words, "{least} to {most}", least = least, most = most),
+        };
+        let on = packers.on.and_then(|it| plan.panels.get(it));
+        let on = on.map_or_else(|| say!(words, "the bench"), |it| words.symbol(&it.mark));
+        rows.push(vec![
+            step.clone(),
+            mark.clone(),
+            Text::default(),
+            say!(words, "packers of {height} on {on}", height = height, on = on),
+            Text::default(),
+            Text::default(),
+            words.release(*release, steps),
+        ]);
+    }
+    let row = |(place, hold): (usize, &SeamHold)| {
+        let blocks = hold.blocks.and_then(|(kind, count)| {
+            let block = fixtures.blocks.get(kind)?;
+            Some(say!(
+                words,
+                "{count} of {mark}",
+                count = count,
+                mark = words.symbol(&block.mark)
+            ))
+        });
+        let clamps = match place {
+            0 => say!(
+                words,
+                "{corners} at corners, {between} between",
+                corners = holding.corner_clamps,
+                between = hold.clamps
+            ),
+            _ => say!(words, "{between} between", between = hold.clamps),
+        };
+        vec![
+            step.clone(),
+            mark.clone(),
+            words.symbol(&plan.seams[hold.seam].mark),
+            blocks.unwrap_or_else(|| words.symbol("-")),
+            words.length(hold.backing),
+            clamps,
+            words.release(hold.release, steps),
+        ]
+    };
+    rows.extend(holding.seams.iter().enumerate().map(row));
+    rows
+}
+
+fn corners(document: &mut Document, plan: &Plan, words: &Words<'_>) {
+    document.page(&say!(words, "Corners: how the runs pass them"));
+    document.paragraph(&words.corner_rule(&plan.restart));
+    document.paragraph(&words.corner_preheat());
+    document.paragraph(&words.restart_rule(&plan.restart));
+    let has_pair = |it: &&Corner| {
+        it.passes.iter().filter(|pass| pass.way == Way::Through).count() == 2
+    };
+    let drawn = plan.corners.iter().find(has_pair).and_then(|corner| {
+        let marks = corner.passes.iter().map(|it| &plan.seams[it.seam].mark);
+        let marks: Vec<Text> = marks.map(|it| words.symbol(it)).collect();
+        let drawing = corner_drawing(corner, &marks, words, (80.0, 56.0))?;
+        Some((corner, drawing))
+    });
+    if let Some((corner, drawing)) = drawn {
+        let lines = [
+            words.corner(corner, plan),
+            say!(words, "Not to scale. Dark: the short run through the corner, without a stop. Grey: the short run against it. Light: the long runs, taken up where they are marked."),
+        ];
+        document.beside(drawing, &lines);
+    }
+    let rows: Vec<Vec<Text>> = plan
+        .corners
+        .iter()
+        .map(|corner| {
+            let note = words.corner_note(corner, plan);
+            let passes = words.corner_passes(corner, plan);
+            let said = [Some(passes), note].into_iter().flatten();
+            vec![
+                words.weld_side(corner.side),
+                words.corner_place(corner, plan),
+                Text::join(said, ". "),
+            ]
+        })
+        .collect();
+    document.table(
+        &[
+            column(say!(words, "From")),
+            column(say!(words, "Panels")),
+            widest(say!(words, "Runs in the order in which they are laid; taken up: so far from the corner")),
+        ],
+        &rows,
+    );
+    document.paragraph(&say!(
+        words,
+        "From: {sources}.",
+        sources = words.restart_sources()
+    ));
+}
