@@ -7,18 +7,21 @@ use brimful_tank::plan::Plan;
 
 impl Words<'_> {
     /// A corner by the marks of its panels.
-    pub fn corner_place(&self, corner: &Corner, plan: &Plan) -> Text {
+    fn corner_place(&self, corner: &Corner, plan: &Plan) -> Text {
         let panels = corner.panels.iter().filter_map(|&it| plan.panels.get(it));
         Text::join(panels.map(|it| self.given(&it.mark)), " / ")
     }
 
     /// Its runs in the order in which they are laid.
-    pub fn corner_passes(&self, corner: &Corner, plan: &Plan) -> Text {
+    fn corner_passes(&self, corner: &Corner, plan: &Plan) -> Text {
         let each = corner.passes.iter().map(|pass| {
             let seam = plan.seams.get(pass.seam);
             let seam = seam.map_or_else(Text::default, |it| self.given(&it.mark));
             let way = self.corner_way(pass.way);
             match pass.taken_up {
+                None if pass.way == Way::PastTheEdge => {
+                    say!(self, "{seam} {way}", seam = seam, way = way)
+                }
                 Some(far) => say!(
                     self,
                     "{seam} {way}, taken up at {far}",
@@ -38,7 +41,7 @@ impl Words<'_> {
     }
 
     /// What is different at a corner.
-    pub fn corner_note(&self, corner: &Corner, plan: &Plan) -> Option<Text> {
+    fn corner_note(&self, corner: &Corner, plan: &Plan) -> Option<Text> {
         let panel = corner.stop_hole.and_then(|it| plan.panels.get(it));
         if corner.is_crossing() {
             return Some(say!(
@@ -74,8 +77,34 @@ impl Words<'_> {
         )
     }
 
+    /// Corners in sentences, those that are alike together.
+    pub fn corners_said<'c>(
+        &self,
+        corners: impl IntoIterator<Item = &'c Corner>,
+        plan: &Plan,
+    ) -> Vec<Text> {
+        let mut alike: Vec<(Text, usize)> = Vec::new();
+        for corner in corners {
+            let said = self.corner(corner, plan);
+            match alike.iter_mut().find(|(it, _)| *it == said) {
+                Some((_, count)) => *count += 1,
+                None => alike.push((said, 1)),
+            }
+        }
+        let alike = alike.into_iter().map(|(said, count)| match count {
+            1 => said,
+            count => say!(
+                self,
+                "{corner} {count} such corners, one on either face of what stands there.",
+                corner = said,
+                count = count
+            ),
+        });
+        alike.collect()
+    }
+
     /// How a run passes a corner.
-    pub fn corner_way(&self, way: Way) -> Text {
+    fn corner_way(&self, way: Way) -> Text {
         match way {
             Way::PastTheEdge => say!(self, "past the edge, trimmed flush"),
             Way::Through => say!(self, "through the corner"),
@@ -88,11 +117,11 @@ impl Words<'_> {
         match restart.short_run {
             ShortRun::RoundNozzle => say!(
                 self,
-                "Corners come first: before the long runs of a seam, a short run with the round nozzle, rod in the other hand, goes through each corner without a stop, from the first seam into the second; the third is laid against it. Then the long runs are taken up on the short ones, each further from the corner than the one before."
+                "Corners come first: before the long runs of a seam, a short run with the round nozzle, rod in the other hand, goes through each corner without a stop, from the first seam into the second; the third is laid against it; each in as many layers as fill its groove. Then the long runs are taken up on the short ones, each further from the corner than the one before."
             ),
             ShortRun::SameNozzle => say!(
                 self,
-                "Corners come first: a short run goes through each corner without a stop, from the first seam into the second; the third is laid against it. Then the long runs are taken up on the short ones, each further from the corner than the one before."
+                "Corners come first: a short run goes through each corner without a stop, from the first seam into the second; the third is laid against it; each in as many layers as fill its groove. Then the long runs are taken up on the short ones, each further from the corner than the one before."
             ),
             ShortRun::None => say!(
                 self,

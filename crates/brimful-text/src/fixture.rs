@@ -59,6 +59,19 @@ impl Words<'_> {
         said
     }
 
+    /// What holds a tank in a step and what comes off after it; none where nothing does.
+    pub fn held_in_step(&self, step: usize, plan: &Plan) -> Option<Text> {
+        let holding = plan.fixtures.holdings.iter().find(|it| it.step == step);
+        let held = holding.map_or_else(Vec::new, |it| self.held_by(it, plan));
+        let panel = holding.and_then(|it| plan.panels.get(it.panel));
+        let panel = panel.map(|it| say!(self, "{panel}.", panel = self.marked(it)));
+        let off = self.comes_off(step, plan);
+        let off = (!off.is_empty())
+            .then(|| say!(self, "Comes off: {off}", off = Text::join(off, " ")));
+        let said: Vec<Text> = panel.into_iter().chain(held).chain(off).collect();
+        (!said.is_empty()).then(|| Text::join(said, " "))
+    }
+
     /// How a lid is held, round which no clamp gets.
     fn lid_hold(&self, holding: &Holding, plan: &Plan) -> Option<Text> {
         let is_lid = plan.panels[holding.panel].role == Role::Lid;
@@ -95,15 +108,30 @@ impl Words<'_> {
     }
 
     fn blocks_at(&self, hold: &SeamHold, plan: &Plan) -> Text {
-        let (kind, count) = hold.blocks.unwrap_or_default();
-        let block = plan.fixtures.blocks.get(kind);
-        say!(
-            self,
-            "{count} of {mark} at {seam}",
-            count = count,
-            mark = block.map_or_else(Text::default, |it| self.given(&it.mark)),
-            seam = self.seam_mark(hold.seam, plan)
-        )
+        let Some(own) = hold.blocks else {
+            return Text::default();
+        };
+        let block = plan.fixtures.blocks.get(own.kind);
+        let (mark, seam) = (
+            block.map_or_else(Text::default, |it| self.given(&it.mark)),
+            self.seam_mark(hold.seam, plan),
+        );
+        match own.at_ends {
+            true => say!(
+                self,
+                "{count} of {mark} at {seam}, flat against the open ends of both sheets, clear of the run",
+                count = own.count,
+                mark = mark,
+                seam = seam
+            ),
+            false => say!(
+                self,
+                "{count} of {mark} at {seam}",
+                count = own.count,
+                mark = mark,
+                seam = seam
+            ),
+        }
     }
 
     fn clamps_between(&self, holding: &Holding, plan: &Plan) -> Text {
@@ -174,13 +202,28 @@ impl Words<'_> {
             let panel = panel.map_or_else(Text::default, |it| self.marked(it));
             if let Some(first) = own.first() {
                 let seams = own.iter().map(|it| self.seam_mark(it.seam, plan));
-                said.push(say!(
-                    self,
-                    "What holds {panel} at {seams}: {when}.",
-                    panel = panel.clone(),
-                    seams = Text::join(seams, ", "),
-                    when = self.release(first.release, &plan.order.steps)
-                ));
+                let seams = Text::join(seams, ", ");
+                said.push(match first.release {
+                    Release::Cold { wait: Some(wait), .. } => say!(
+                        self,
+                        "Blocks, backing and clamps of {panel} at {seams}, {wait} after the last run, when the bead is hand-warm.",
+                        panel = panel.clone(),
+                        seams = seams,
+                        wait = self.time(wait)
+                    ),
+                    Release::Cold { wait: None, .. } => say!(
+                        self,
+                        "Blocks, backing and clamps of {panel} at {seams}, when the bead is hand-warm.",
+                        panel = panel.clone(),
+                        seams = seams
+                    ),
+                    Release::Tied { .. } | Release::Last => say!(
+                        self,
+                        "Blocks, backing and clamps of {panel} at {seams}, once its tacks are cold.",
+                        panel = panel.clone(),
+                        seams = seams
+                    ),
+                });
             }
             if holding.packers.is_some_and(|(_, release)| is_now(release)) {
                 said.push(say!(

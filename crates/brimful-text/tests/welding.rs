@@ -114,7 +114,7 @@ fn every_word_comes_from_a_template() {
         for stock in &plan.block_stock {
             said.push(words.block_stock(stock, &plan));
         }
-        said.extend(plan.corners.iter().map(|it| words.corner(it, &plan)));
+        said.extend(words.corners_said(&plan.corners, &plan));
         for caution in Caution::ALL {
             let caution = words.caution(caution);
             said.extend([caution.about, caution.text, caution.source]);

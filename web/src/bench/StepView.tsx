@@ -28,6 +28,8 @@ export function StepView({ name, job, at, step }: { name: string; job: BenchJob;
           </ul>
         </section>
       )}
+      <Lines title={bench.heldBy} lines={step.held_by} />
+      <Lines title={bench.corners} lines={step.corners} />
       {step.settings.length > 0 && (
         <section>
           <h3>{bench.settings}</h3>
@@ -43,6 +45,7 @@ export function StepView({ name, job, at, step }: { name: string; job: BenchJob;
           </dl>
         </section>
       )}
+      <Lines title={bench.comesOff} lines={step.comes_off} />
       {step.wait_s !== null && <Timer step={step.id} wait_s={step.wait_s} />}
       {step.cautions.length > 0 && (
         <section class="cautions">
@@ -56,5 +59,19 @@ export function StepView({ name, job, at, step }: { name: string; job: BenchJob;
       )}
       <Notes job={name} step={step.id} />
     </article>
+  );
+}
+
+function Lines({ title, lines }: { title: string; lines: readonly string[] }) {
+  if (lines.length === 0) return null;
+  return (
+    <section>
+      <h3>{title}</h3>
+      <ul>
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </section>
   );
 }

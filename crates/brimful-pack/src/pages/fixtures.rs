@@ -1,9 +1,10 @@
 //! What holds the tank while it is tacked and welded, and how its runs pass the corners.
 
-use super::document::{Document, figures, wide, widest, words as column};
+use super::document::{Document, figures, wide, words as column};
 use crate::draw::angle_block::angle_block_drawing;
 use crate::draw::corner::corner_drawing;
 use crate::words::Words;
+use brimful_panels::weld::WeldSide;
 use brimful_panels::weld::cautions::Caution;
 use brimful_panels::weld::corner::{Corner, Way};
 use brimful_panels::weld::fixture::hold::{Holding, SeamHold};
@@ -41,7 +42,7 @@ fn holding(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         ],
         &rows,
     );
-    document.paragraph(&say!(words, "Clamps: so many at the corners where the panel's seams end, once a panel, and so many between them, evenly along each seam. Blocks stand where a clamp presses, in the angle; take them out before a run is laid there. A lid has none inside, since they could not be got out: where a clamp does not grip, hold it with straps round the tank or with weights. Whether a block goes between two panels that stand close is not looked at: shorten its legs where it does not."));
+    document.paragraph(&say!(words, "Clamps: so many at the corners where the panel's seams end, once a panel, and so many between them, evenly along each seam. Blocks stand where a clamp presses, in the angle, and are out before a run is laid there. \"At the ends\": the run is laid while they hold, so they are clamped flat against the open ends of both sheets, clear of it. A lid has none inside, since they could not be got out: where a clamp does not grip, hold it with straps round the tank or with weights. Whether a block goes between two panels that stand close is not looked at: shorten its legs where it does not."));
     document.paragraph(&say!(words, "A panel that the welds before have bowed is not pressed back into line by force: set it to the bow, or wait until the other side is welded and cold. How much force a bowed edge would take is not worked out."));
     document.paragraph(&say!(
         words,
@@ -111,14 +112,12 @@ fn rows_of(holding: &Holding, plan: &Plan, words: &Words<'_>) -> Vec<Vec<Text>> 
         ]);
     }
     let row = |(place, hold): (usize, &SeamHold)| {
-        let blocks = hold.blocks.and_then(|(kind, count)| {
-            let block = fixtures.blocks.get(kind)?;
-            Some(say!(
-                words,
-                "{count} of {mark}",
-                count = count,
-                mark = words.symbol(&block.mark)
-            ))
+        let blocks = hold.blocks.and_then(|own| {
+            let mark = words.symbol(&fixtures.blocks.get(own.kind)?.mark);
+            Some(match own.at_ends {
+                true => say!(words, "{count} of {mark}, at the ends", count = own.count, mark = mark),
+                false => say!(words, "{count} of {mark}", count = own.count, mark = mark),
+            })
         });
         let clamps = match place {
             0 => say!(
@@ -164,28 +163,17 @@ fn corners(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         ];
         document.beside(drawing, &lines);
     }
-    let rows: Vec<Vec<Text>> = plan
-        .corners
-        .iter()
-        .map(|corner| {
-            let note = words.corner_note(corner, plan);
-            let passes = words.corner_passes(corner, plan);
-            let said = [Some(passes), note].into_iter().flatten();
-            vec![
-                words.weld_side(corner.side),
-                words.corner_place(corner, plan),
-                Text::join(said, ". "),
-            ]
-        })
-        .collect();
-    document.table(
-        &[
-            column(say!(words, "From")),
-            column(say!(words, "Panels")),
-            widest(say!(words, "Runs in the order in which they are laid; taken up: so far from the corner")),
-        ],
-        &rows,
-    );
+    for side in [WeldSide::Inside, WeldSide::Outside] {
+        let of_side: Vec<&Corner> = plan.corners.iter().filter(|it| it.side == side).collect();
+        if of_side.is_empty() {
+            continue;
+        }
+        document.heading(&match side {
+            WeldSide::Inside => say!(words, "Inside: runs in the order in which they are laid"),
+            WeldSide::Outside => say!(words, "Outside: runs in the order in which they are laid"),
+        });
+        document.ticks(&words.corners_said(of_side, plan));
+    }
     document.paragraph(&say!(
         words,
         "From: {sources}.",

@@ -5,7 +5,7 @@
 //! against it; the long runs are taken up on the short ones away from the corner, each further out than the one before.
 
 use super::line::lines;
-use super::order::Step;
+use super::order::{Step, Work};
 use super::seam_weld::SeamWeld;
 use super::side::WeldSide;
 use crate::finding::kind::WeldKind;
@@ -48,8 +48,8 @@ pub struct Pass {
     pub seam: usize,
     /// How it passes.
     pub way: Way,
-    /// How far from the corner its long run is taken up on the short one; none where the seam is so short that the short
-    /// run is all of it.
+    /// How far from the corner its long run is taken up on the short one; none where there is but one: past the edge, or
+    /// where the seam is so short that the short run is all of it.
     pub taken_up: Option<Length>,
 }
 
@@ -161,7 +161,7 @@ pub fn corners(
                 .map(|&run| (laid(steps, runs[run].seam, side), runs[run].seam))
                 .collect();
             own.sort_unstable();
-            corner(panels, seams, place.at, side, &own, restart)
+            corner(panels, seams, steps, Met { at: place.at, side, runs: own }, restart)
         };
         places.into_iter().filter(|it| it.runs.len() > 2).map(corner)
     });
@@ -257,35 +257,51 @@ fn laid(steps: &[Step], seam: usize, side: WeldSide) -> usize {
     step.unwrap_or(usize::MAX)
 }
 
-/// A corner of these runs, each with its step, in the order in which they are laid.
+/// The panels that stand in a step.
+fn standing(steps: &[Step], step: usize) -> impl Iterator<Item = usize> {
+    let set = steps.iter().take(step).filter(|it| it.work == Work::Set);
+    set.flat_map(|it| it.panels.iter().copied())
+}
+
+/// Runs that meet, each by its step and its seam, in the order in which they are laid.
+struct Met {
+    at: Point3,
+    side: WeldSide,
+    runs: Vec<(usize, usize)>,
+}
+
 fn corner(
     panels: &[Panel],
     seams: &[Seam],
-    at: Point3,
-    side: WeldSide,
-    runs: &[(usize, usize)],
+    steps: &[Step],
+    Met { at, side, runs }: Met,
     restart: &Restart,
 ) -> Corner {
-    // The first two of one step go through; what is laid before that has no corner yet to go through.
-    let pair = runs.windows(2).position(|it| it[0].0 == it[1].0);
-    let way = |place: usize| match pair {
-        Some(first) if place < first => Way::PastTheEdge,
-        Some(first) if place < first + 2 => Way::Through,
-        None if place == 0 => Way::PastTheEdge,
+    let mut met: Vec<usize> = runs.iter().flat_map(|it| seams[it.1].panels).collect();
+    met.sort_unstable();
+    met.dedup();
+    // What is laid before all panels stand has no corner yet to go through.
+    let is_closed = |step: usize| {
+        let mut met = met.iter();
+        met.all(|panel| standing(steps, step).any(|it| it == *panel))
+    };
+    let before = runs.iter().take_while(|it| !is_closed(it.0)).count();
+    let left = runs.len() - before;
+    let way = |place: usize| match place {
+        place if place < before => Way::PastTheEdge,
+        place if left > 1 && place < before + 2 => Way::Through,
         _ => Way::Against,
     };
     let pass = |(place, &(_, seam)): (usize, &(usize, usize))| {
-        let far = restart.from_corner + restart.stagger * place as f64;
+        let further = place.checked_sub(before);
+        let far = further.map(|it| restart.from_corner + restart.stagger * it as f64);
         Pass {
             seam,
             way: way(place),
             // Both ends of a seam are taken up, with its long run between.
-            taken_up: (far * 2.0 < seams[seam].length()).then_some(far),
+            taken_up: far.filter(|far| *far * 2.0 < seams[seam].length()),
         }
     };
-    let mut met: Vec<usize> = runs.iter().flat_map(|it| seams[it.1].panels).collect();
-    met.sort_unstable();
-    met.dedup();
     Corner {
         at,
         side,

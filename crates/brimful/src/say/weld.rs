@@ -4,6 +4,7 @@ use super::findings;
 use super::layout::{Label, Table, heading, labelled, paragraph};
 use super::title::title;
 use brimful_job::RodForm;
+use brimful_panels::weld::WeldSide;
 use brimful_panels::weld::cautions::Caution;
 use brimful_panels::weld::hours::total;
 use brimful_tank::plan::Plan;
@@ -188,18 +189,11 @@ fn fixtures(plan: &Plan, words: &Words<'_>) -> String {
         );
         text.push_str(&paragraph(2, 4, &line));
     }
-    for holding in &plan.fixtures.holdings {
-        let number = Text::from(holding.step + 1);
-        let panel = plan.panels.get(holding.panel);
-        let panel = panel.map_or_else(Text::default, |it| words.marked(it));
-        let said = [say!(words, "{panel}.", panel = panel)].into_iter();
-        let said = said
-            .chain(words.held_by(holding, plan))
-            .chain(words.comes_off(holding.step, plan).into_iter().map(|off| {
-                say!(words, "Comes off: {off}", off = off)
-            }));
-        let said = Text::join(said, " ");
-        text.push_str(&labelled(Label::ending(4, &number), 6, &said));
+    for step in 0..plan.order.steps.len() {
+        if let Some(held) = words.held_in_step(step, plan) {
+            let number = Text::from(step + 1);
+            text.push_str(&labelled(Label::ending(4, &number), 6, &held));
+        }
     }
     text
 }
@@ -216,14 +210,13 @@ fn corners(plan: &Plan, words: &Words<'_>) -> String {
     ] {
         text.push_str(&paragraph(2, 2, &rule));
     }
-    for corner in &plan.corners {
-        let line = say!(
-            words,
-            "{side}: {corner}",
-            side = words.weld_side(corner.side).capitalised(),
-            corner = words.corner(corner, plan)
-        );
-        text.push_str(&paragraph(2, 4, &line));
+    for side in [WeldSide::Inside, WeldSide::Outside] {
+        let of_side = plan.corners.iter().filter(|it| it.side == side);
+        for corner in words.corners_said(of_side, plan) {
+            let side = words.weld_side(side).capitalised();
+            let line = say!(words, "{side}: {corner}", side = side, corner = corner);
+            text.push_str(&paragraph(2, 4, &line));
+        }
     }
     text
 }

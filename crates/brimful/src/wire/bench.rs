@@ -127,7 +127,8 @@ fn corners(plan: &Plan, work: &BenchWork, words: &Words<'_>) -> Vec<String> {
         let mut seams = it.passes.iter().map(|pass| pass.seam);
         Some(it.side) == side && seams.any(|seam| work.seams().contains(&seam))
     });
-    of_step.map(|it| words.corner(it, plan).into()).collect()
+    let said = words.corners_said(of_step, plan).into_iter();
+    said.map(String::from).collect()
 }
 
 fn prep(id: bench::Prep, words: &Words<'_>) -> Prep {

@@ -91,6 +91,8 @@ struct SeamHold {
     block: Option<String>,
     /// How many of it.
     blocks: usize,
+    /// Whether they stand against the open ends of both sheets, since a run is laid while they do.
+    blocks_at_ends: bool,
     /// Length of the straight backing.
     backing_m: f64,
     /// Clamps between the corners.
@@ -179,11 +181,12 @@ fn holding(plan: &Plan, holding: &hold::Holding, words: &Words<'_>) -> Holding {
 }
 
 fn hold(plan: &Plan, hold: &hold::SeamHold, words: &Words<'_>) -> SeamHold {
-    let kind = hold.blocks.and_then(|(kind, _)| plan.fixtures.blocks.get(kind));
+    let kind = hold.blocks.and_then(|it| plan.fixtures.blocks.get(it.kind));
     SeamHold {
         seam: mark::seam(plan, hold.seam),
         block: kind.map(|it| it.mark.clone()),
-        blocks: hold.blocks.map_or(0, |(_, count)| count),
+        blocks: hold.blocks.map_or(0, |it| it.count),
+        blocks_at_ends: hold.blocks.is_some_and(|it| it.at_ends),
         backing_m: hold.backing.m(),
         clamps: hold.clamps,
         release: off(plan, hold.release, words),
