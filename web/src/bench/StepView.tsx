@@ -1,6 +1,7 @@
 // One step: its picture, what to do, and its notes.
 
 import type { BenchStep } from "../api/types";
+import { Lines } from "../parts/Lines";
 import { StepPicture } from "../parts/StepPicture";
 import { range } from "../show/figure";
 import { words } from "../words";
@@ -59,19 +60,5 @@ export function StepView({ name, job, at, step }: { name: string; job: BenchJob;
       )}
       <Notes job={name} step={step.id} />
     </article>
-  );
-}
-
-function Lines({ title, lines }: { title: string; lines: readonly string[] }) {
-  if (lines.length === 0) return null;
-  return (
-    <section>
-      <h3>{title}</h3>
-      <ul>
-        {lines.map((line) => (
-          <li key={line}>{line}</li>
-        ))}
-      </ul>
-    </section>
   );
 }
