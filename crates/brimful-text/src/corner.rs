@@ -72,7 +72,9 @@ impl Words<'_> {
             passes = passes
         );
         Text::join(
-            [Some(said), self.corner_note(corner, plan)].into_iter().flatten(),
+            [Some(said), self.corner_note(corner, plan)]
+                .into_iter()
+                .flatten(),
             " ",
         )
     }
@@ -141,7 +143,7 @@ impl Words<'_> {
     /// How a run is stopped and taken up again.
     pub fn restart_rule(&self, restart: &Restart) -> Text {
         let ([flat, steep], [least, most]) = (restart.wedge, restart.overlap);
-        say!(
+        let rule = say!(
             self,
             "Stopping and taking up: let the end cool, cut it back to a slope of {flat} to {steep}, scrape it, warm it, and begin the new run {least} to {most} back on the old one. Starts of runs that lie side by side are {stagger} apart or more, and none is nearer to a corner than {far}.",
             flat = self.angle(flat),
@@ -150,7 +152,15 @@ impl Words<'_> {
             most = self.length(most),
             stagger = self.length(restart.stagger),
             far = self.length(restart.from_corner)
-        )
+        );
+        let wall = (restart.from_wall > restart.from_corner).then(|| {
+            say!(
+                self,
+                "Where a wall stands ahead the extruder gets no nearer than {far}.",
+                far = self.length(restart.from_wall)
+            )
+        });
+        Text::join([Some(rule), wall].into_iter().flatten(), " ")
     }
 
     /// Where those figures are from.

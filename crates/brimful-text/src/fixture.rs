@@ -14,9 +14,8 @@ use brimful_tank::plan::Plan;
 use brimful_units::Length;
 
 /// The rows of the table that fixtures follow.
-const ROWS: [&str; 6] = [
+const ROWS: [&str; 5] = [
     "angle block",
-    "backing",
     "clamps on thin sheet",
     "clamps on thick sheet",
     "clamps",
@@ -66,8 +65,8 @@ impl Words<'_> {
         let panel = holding.and_then(|it| plan.panels.get(it.panel));
         let panel = panel.map(|it| say!(self, "{panel}.", panel = self.marked(it)));
         let off = self.comes_off(step, plan);
-        let off = (!off.is_empty())
-            .then(|| say!(self, "Comes off: {off}", off = Text::join(off, " ")));
+        let off =
+            (!off.is_empty()).then(|| say!(self, "Comes off: {off}", off = Text::join(off, " ")));
         let said: Vec<Text> = panel.into_iter().chain(held).chain(off).collect();
         (!said.is_empty()).then(|| Text::join(said, " "))
     }

@@ -8,10 +8,10 @@ use brimful_panels::weld::fixture::block::AngleBlock;
 use brimful_text::Text;
 use brimful_units::Length;
 
-/// Room round the block for its figures, millimetres of paper.
-const MARGIN: f64 = 11.0;
-/// How far a dimension line stands from the edge that it measures, millimetres of paper.
-const OFF: f64 = 4.5;
+/// Room below and left of the block for its figures, and beyond it, millimetres of paper.
+const MARGIN: (f64, f64) = (16.0, 4.0);
+/// How far dimension lines stand from the edge that they measure, nip and leg, millimetres of paper.
+const OFF: [f64; 2] = [3.0, 8.5];
 
 /// The block no larger than `room` millimetres, and its scale.
 pub fn angle_block_drawing(
@@ -25,13 +25,11 @@ pub fn angle_block_drawing(
     all.0.push(apex);
     let (low, high) = all.bounds();
     let size = (high.x - low.x, high.y - low.y);
-    let inner = (room.0 - 2.0 * MARGIN, room.1 - 2.0 * MARGIN);
+    let margins = MARGIN.0 + MARGIN.1;
+    let inner = (room.0 - margins, room.1 - margins);
     let scale = Scale::fitting(size, inner, low, (0.0, 0.0));
-    let (width, height) = (
-        scale.paper(size.0) + 2.0 * MARGIN,
-        scale.paper(size.1) + 2.0 * MARGIN,
-    );
-    let scale = scale.at((MARGIN, height - MARGIN));
+    let (width, height) = (scale.paper(size.0) + margins, scale.paper(size.1) + margins);
+    let scale = scale.at((MARGIN.0, height - MARGIN.0));
     let mut canvas = Canvas::new(width, height);
     let ring: Vec<Spot> = outline.0.iter().map(|&it| scale.spot(it)).collect();
     canvas.outlines(&[ring], Some(0.9), Some(Line::Seen));
@@ -44,10 +42,15 @@ pub fn angle_block_drawing(
         let (from, to) = (scale.spot(apex), scale.spot(along(way, block.nip)));
         canvas.line(from, to, Line::Centre);
     }
-    measure(&mut canvas, &scale, [apex, along(first, block.leg)], OFF, &words.length(block.leg));
-    measure(&mut canvas, &scale, [along(second, block.leg), apex], OFF, &words.length(block.leg));
-    let inside = apex + (first + second).unit().unwrap_or(first) * (block.leg.m() * 0.38);
-    canvas.text(scale.spot(inside), Anchor::Middle, 0.0, TEXT, &words.angle(block.angle));
+    let figure = |length: Length| words.length(length);
+    for (length, off) in [block.nip, block.leg].into_iter().zip(OFF) {
+        let ends = [apex, along(first, length)];
+        measure(&mut canvas, &scale, ends, off, &figure(length));
+    }
+    let ends = [along(second, block.leg), apex];
+    measure(&mut canvas, &scale, ends, OFF[1], &figure(block.leg));
+    let middle = scale.spot(outline.centroid());
+    canvas.text(middle, Anchor::Middle, 0.0, TEXT, &words.angle(block.angle));
     let text = scale.text(words);
     (canvas.finish(), text)
 }
@@ -57,18 +60,19 @@ fn measure(canvas: &mut Canvas, scale: &Scale, [from, to]: [Point2; 2], off: f64
     let Some(way) = (to - from).unit() else {
         return;
     };
-    let out = way.right() * scale.metres(off);
-    let spot = |at: Point2, share: f64| scale.spot(at + out * share);
+    let right = way.right();
+    let spot = |at: Point2, off: f64| scale.spot(at + right * scale.metres(off));
     for end in [from, to] {
-        canvas.line(spot(end, 0.15), spot(end, 1.3), Line::Thin);
+        canvas.line(spot(end, 0.6), spot(end, off + 1.2), Line::Thin);
     }
-    canvas.line(spot(from, 1.0), spot(to, 1.0), Line::Thin);
-    let (middle, turn) = (from.midpoint(to), way.y.atan2(way.x).to_degrees());
+    canvas.line(spot(from, off), spot(to, off), Line::Thin);
+    let turn = way.y.atan2(way.x).to_degrees();
     // Read from below or from the right.
     let turn = match turn {
-        turn if turn > 90.0 + 1e-9 => turn - 180.0,
-        turn if turn <= -90.0 => turn + 180.0,
+        turn if turn > 120.0 => turn - 180.0,
+        turn if turn < -60.0 => turn + 180.0,
         turn => turn,
     };
-    canvas.text(spot(middle, 1.6), Anchor::Middle, turn, TEXT, figure);
+    let middle = spot(from.midpoint(to), off + 2.3);
+    canvas.text(middle, Anchor::Middle, turn, TEXT, figure);
 }

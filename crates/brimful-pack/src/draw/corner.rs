@@ -47,7 +47,13 @@ pub fn corner_drawing(
                     true => Anchor::End,
                     false => Anchor::Start,
                 };
-                canvas.text((x + side.0 * 0.6, y + side.1), anchor, 0.0, TEXT, &words.length(length));
+                canvas.text(
+                    (x + side.0 * 0.6, y + side.1),
+                    anchor,
+                    0.0,
+                    TEXT,
+                    &words.length(length),
+                );
             }
         }
     }

@@ -6,7 +6,7 @@ use crate::draw::corner::corner_drawing;
 use crate::words::Words;
 use brimful_panels::weld::WeldSide;
 use brimful_panels::weld::cautions::Caution;
-use brimful_panels::weld::corner::{Corner, Way};
+use brimful_panels::weld::corner::Corner;
 use brimful_panels::weld::fixture::hold::{Holding, SeamHold};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
@@ -23,7 +23,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 fn holding(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let fixtures = &plan.fixtures;
     document.page(&say!(words, "Holding it: angle blocks, backing, clamps"));
-    document.paragraph(&say!(words, "What holds each panel from when it is set until its corner holds itself: a panel that meets another along one line hinges about it until a third is tacked to both. Lay the sheet on a flat bench. Have ready: {clamps} clamps, and straight backings (angle iron or battens) up to {backing} long.", clamps = fixtures.most_clamps(), backing = words.length(fixtures.longest_backing())));
+    document.paragraph(&say!(words, "What holds each panel from when it is set until its corner holds itself: a panel that meets another along one line hinges about it until others hold it along other lines. Lay the sheet on a flat bench. Have ready: {clamps} clamps, and straight backings (angle iron or battens) up to {backing} long.", clamps = fixtures.most_clamps(), backing = words.length(fixtures.longest_backing())));
     blocks(document, plan, words);
     document.heading(&say!(words, "Step by step"));
     let mut rows = Vec::new();
@@ -60,7 +60,7 @@ fn blocks(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let saws = words.caution(Caution::SawsAndRouters);
     document.notice(&say!(words, "Small pieces: {caution}", caution = saws.text));
     for (kind, block) in fixtures.blocks.iter().enumerate() {
-        let (drawing, scale) = angle_block_drawing(block, words, (62.0, 52.0));
+        let (drawing, scale) = angle_block_drawing(block, words, (62.0, 48.0));
         let marks = fixtures.uses_of(kind).map(|(holding, hold)| {
             say!(
                 words,
@@ -105,7 +105,12 @@ fn rows_of(holding: &Holding, plan: &Plan, words: &Words<'_>) -> Vec<Vec<Text>> 
             step.clone(),
             mark.clone(),
             Text::default(),
-            say!(words, "packers of {height} on {on}", height = height, on = on),
+            say!(
+                words,
+                "packers of {height} on {on}",
+                height = height,
+                on = on
+            ),
             Text::default(),
             Text::default(),
             words.release(*release, steps),
@@ -115,7 +120,12 @@ fn rows_of(holding: &Holding, plan: &Plan, words: &Words<'_>) -> Vec<Vec<Text>> 
         let blocks = hold.blocks.and_then(|own| {
             let mark = words.symbol(&fixtures.blocks.get(own.kind)?.mark);
             Some(match own.at_ends {
-                true => say!(words, "{count} of {mark}, at the ends", count = own.count, mark = mark),
+                true => say!(
+                    words,
+                    "{count} of {mark}, at the ends",
+                    count = own.count,
+                    mark = mark
+                ),
                 false => say!(words, "{count} of {mark}", count = own.count, mark = mark),
             })
         });
@@ -147,10 +157,9 @@ fn corners(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.paragraph(&words.corner_rule(&plan.restart));
     document.paragraph(&words.corner_preheat());
     document.paragraph(&words.restart_rule(&plan.restart));
-    let has_pair = |it: &&Corner| {
-        it.passes.iter().filter(|pass| pass.way == Way::Through).count() == 2
-    };
-    let drawn = plan.corners.iter().find(has_pair).and_then(|corner| {
+    let taken_up = |it: &&Corner| it.passes.iter().filter_map(|pass| pass.taken_up).count();
+    let fullest = plan.corners.iter().rev().max_by_key(taken_up);
+    let drawn = fullest.and_then(|corner| {
         let marks = corner.passes.iter().map(|it| &plan.seams[it.seam].mark);
         let marks: Vec<Text> = marks.map(|it| words.symbol(it)).collect();
         let drawing = corner_drawing(corner, &marks, words, (80.0, 56.0))?;
@@ -159,7 +168,10 @@ fn corners(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     if let Some((corner, drawing)) = drawn {
         let lines = [
             words.corner(corner, plan),
-            say!(words, "Not to scale. Dark: the short run through the corner, without a stop. Grey: the short run against it. Light: the long runs, taken up where they are marked."),
+            say!(
+                words,
+                "Not to scale. Dark: the short run through the corner, without a stop. Grey: what is laid against it, or past the edge. Light: the long runs, taken up where they are marked."
+            ),
         ];
         document.beside(drawing, &lines);
     }

@@ -174,7 +174,13 @@ pub fn bench(
     steps
 }
 
-fn of(number: usize, step: &Step, cools: Option<Time>, panels: &[Panel], seams: &[Seam]) -> BenchStep {
+fn of(
+    number: usize,
+    step: &Step,
+    cools: Option<Time>,
+    panels: &[Panel],
+    seams: &[Seam],
+) -> BenchStep {
     let marks = step.panels.iter().map(|&it| panels[it].mark.as_str());
     let seam_marks = step.seams.iter().map(|&it| seams[it].mark.as_str());
     let key = [step.work.key()].into_iter();

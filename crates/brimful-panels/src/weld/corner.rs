@@ -93,6 +93,8 @@ pub struct Restart {
     pub stagger: Length,
     /// No start or stop is nearer to a corner.
     pub from_corner: Length,
+    /// Nor to one where a wall stands ahead: an extruder's shoe keeps it further away than a nozzle.
+    pub from_wall: Length,
     /// What the short run through a corner is laid with.
     pub short_run: ShortRun,
 }
@@ -117,7 +119,7 @@ impl Restart {
         }
     }
 
-    /// As the shop welds. An extruder's shoe keeps it further from a corner than a nozzle.
+    /// As the shop welds.
     pub fn of(job: &Job) -> Self {
         let shop = &job.shop;
         let [own, any] = Self::rows(shop.process);
@@ -127,7 +129,8 @@ impl Restart {
             wedge: angles(own, "wedge"),
             overlap: lengths(own, "overlap"),
             stagger,
-            from_corner: match shop.process {
+            from_corner: least,
+            from_wall: match shop.process {
                 Process::HotGas => least,
                 Process::Extrusion => least.max(length("extruder", "end")),
             },
@@ -161,9 +164,22 @@ pub fn corners(
                 .map(|&run| (laid(steps, runs[run].seam, side), runs[run].seam))
                 .collect();
             own.sort_unstable();
-            corner(panels, seams, steps, Met { at: place.at, side, runs: own }, restart)
+            corner(
+                panels,
+                seams,
+                steps,
+                Met {
+                    at: place.at,
+                    side,
+                    runs: own,
+                },
+                restart,
+            )
         };
-        places.into_iter().filter(|it| it.runs.len() > 2).map(corner)
+        places
+            .into_iter()
+            .filter(|it| it.runs.len() > 2)
+            .map(corner)
     });
     found.collect()
 }
@@ -181,7 +197,11 @@ pub fn finding(corners: &[Corner], seams: &[Seam]) -> Option<Finding> {
         places: crossing.len(),
         most,
     };
-    Some(Finding::of(Grade::Mend, Subject::Seams(marks.collect()), kind))
+    Some(Finding::of(
+        Grade::Mend,
+        Subject::Seams(marks.collect()),
+        kind,
+    ))
 }
 
 /// A run as a line.
@@ -292,9 +312,14 @@ fn corner(
         place if left > 1 && place < before + 2 => Way::Through,
         _ => Way::Against,
     };
+    let is_re_entrant = runs.iter().any(|it| seams[it.1].is_re_entrant());
+    let nearest = match side == WeldSide::Inside || is_re_entrant {
+        true => restart.from_wall,
+        false => restart.from_corner,
+    };
     let pass = |(place, &(_, seam)): (usize, &(usize, usize))| {
         let further = place.checked_sub(before);
-        let far = further.map(|it| restart.from_corner + restart.stagger * it as f64);
+        let far = further.map(|it| nearest + restart.stagger * it as f64);
         Pass {
             seam,
             way: way(place),
@@ -306,8 +331,11 @@ fn corner(
         at,
         side,
         passes: runs.iter().enumerate().map(pass).collect(),
-        is_re_entrant: runs.iter().any(|it| seams[it.1].is_re_entrant()),
-        stop_hole: met.iter().copied().find(|&it| has_stop_hole(&panels[it], at)),
+        is_re_entrant,
+        stop_hole: met
+            .iter()
+            .copied()
+            .find(|&it| has_stop_hole(&panels[it], at)),
         panels: met,
     }
 }

@@ -67,9 +67,9 @@ pub fn block_stock(job: &Job, blocks: &[AngleBlock], cut: &CutPlan) -> Vec<Block
                     ..placed.rect
                 };
                 let from = &mut stock[kind].from;
-                let same = from.iter_mut().find(|it| {
-                    (it.group, it.layout, it.offcut) == (number, offcut.layout, rect)
-                });
+                let same = from
+                    .iter_mut()
+                    .find(|it| (it.group, it.layout, it.offcut) == (number, offcut.layout, rect));
                 match same {
                     Some(same) => same.blanks.push(blank),
                     None => from.push(FromOffcut {

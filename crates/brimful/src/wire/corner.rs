@@ -53,6 +53,8 @@ pub(super) struct Restart {
     stagger_m: f64,
     /// No start or stop is nearer to a corner.
     from_corner_m: f64,
+    /// Nor to one where a wall stands ahead.
+    from_wall_m: f64,
     /// What the short run through a corner is laid with.
     #[schemars(extend("enum" = ["round nozzle", "same nozzle", "none"]))]
     short_run: &'static str,
@@ -93,6 +95,7 @@ pub(super) fn restart(plan: &Plan, words: &Words<'_>) -> Restart {
         overlap_m: restart.overlap.map(Length::m),
         stagger_m: restart.stagger.m(),
         from_corner_m: restart.from_corner.m(),
+        from_wall_m: restart.from_wall.m(),
         short_run: match restart.short_run {
             ShortRun::RoundNozzle => "round nozzle",
             ShortRun::SameNozzle => "same nozzle",

@@ -173,7 +173,11 @@ fn holding(plan: &Plan, holding: &hold::Holding, words: &Words<'_>) -> Holding {
     Holding {
         step: holding.step,
         panel: mark::panel(plan, holding.panel),
-        seams: holding.seams.iter().map(|it| hold(plan, it, words)).collect(),
+        seams: holding
+            .seams
+            .iter()
+            .map(|it| hold(plan, it, words))
+            .collect(),
         corner_clamps: holding.corner_clamps,
         packers: holding.packers.as_ref().map(packers),
         text: said.map(String::from).collect(),

@@ -241,7 +241,11 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
             })
             .collect(),
         fixtures: fixture::fixtures(plan, words),
-        corners: plan.corners.iter().map(|it| corner::corner(plan, it, words)).collect(),
+        corners: plan
+            .corners
+            .iter()
+            .map(|it| corner::corner(plan, it, words))
+            .collect(),
         restart: corner::restart(plan, words),
         cautions: CautionId::ALL
             .map(|caution| words.caution(caution))

@@ -1,8 +1,8 @@
 use super::*;
 use crate::body::body;
 use crate::panels::panels;
-use crate::weld::work::order_of_work;
 use crate::weld::welds;
+use crate::weld::work::order_of_work;
 
 struct Tank {
     seams: Vec<Seam>,
@@ -92,8 +92,17 @@ fn an_inside_corner_of_the_body_is_known() {
 /// An extruder's shoe and preheat take 110 mm of a seam before a cross wall, and its restarts lap by more.
 #[test]
 fn an_extruder_stays_further_from_corners() {
-    let tank = tank("[body]\nbox = [600, 400, 300]\nthickness = 12\n[shop]\nprocess = \"extrusion\"\n");
-    assert!((tank.restart.from_corner.mm() - 110.0).abs() < 1e-9);
+    let tank =
+        tank("[body]\nbox = [600, 400, 300]\nthickness = 12\n[shop]\nprocess = \"extrusion\"\n");
+    let [corner, wall] = [tank.restart.from_corner, tank.restart.from_wall];
+    assert!((corner.mm() - 50.0).abs() < 1e-9 && (wall.mm() - 110.0).abs() < 1e-9);
+    let nearest = |side| {
+        let passes = tank.of(side).flat_map(|it| &it.passes);
+        let far = passes.filter_map(|it| it.taken_up);
+        far.fold(Length::from_m(9.0), Length::min).mm()
+    };
+    assert!((nearest(WeldSide::Inside) - 110.0).abs() < 1e-9);
+    assert!((nearest(WeldSide::Outside) - 50.0).abs() < 1e-9);
     assert!((tank.restart.stagger.mm() - 50.0).abs() < 1e-9);
     assert_eq!(tank.restart.short_run, ShortRun::RoundNozzle);
     // Of a seam of less than twice 210 mm the third is laid whole by hand.
