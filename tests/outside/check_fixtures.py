@@ -65,18 +65,19 @@ def check_outline(block):
         assert abs(np.linalg.norm(leg) - (block["leg_m"] - block["nip_m"])) < ROUNDING, block["mark"]
 
 
-def overlap(a, b):
-    def apart(at, size):
-        return a[at] + a[size] <= b[at] + ROUNDING or b[at] + b[size] <= a[at] + ROUNDING
+def corners_of(place):
+    low = np.array(place["at_m"])
+    return low, low + np.array(place["size_m"])
 
-    return not (apart("x_m", "length_m") or apart("y_m", "width_m"))
+
+def overlap(a, b):
+    (low, high), (other_low, other_high) = corners_of(a), corners_of(b)
+    return bool(np.all(low + ROUNDING < other_high) and np.all(other_low + ROUNDING < high))
 
 
 def within(a, b):
-    def is_in(at, size):
-        return b[at] - ROUNDING <= a[at] and a[at] + a[size] <= b[at] + b[size] + ROUNDING
-
-    return is_in("x_m", "length_m") and is_in("y_m", "width_m")
+    (low, high), (other_low, other_high) = corners_of(a), corners_of(b)
+    return bool(np.all(low > other_low - ROUNDING) and np.all(high < other_high + ROUNDING))
 
 
 def check_stock(blocks, groups):
@@ -88,7 +89,7 @@ def check_stock(blocks, groups):
             layout = groups[sheet[0]]["layouts"][sheet[1]]
             for blank in source["blanks"]:
                 assert within(blank, source["offcut"]), (block["mark"], blank)
-                others = layout["parts"] + taken.setdefault(sheet, [])
+                others = [part["place"] for part in layout["parts"]] + taken.setdefault(sheet, [])
                 assert not any(overlap(blank, it) for it in others), (block["mark"], blank)
                 taken[sheet].append(blank)
                 count += 1

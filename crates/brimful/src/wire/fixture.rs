@@ -1,8 +1,8 @@
 //! What holds a tank together until its welds do, as JSON.
 
+use super::cut::{Place, place};
 use super::mark;
 use super::point::flat_point;
-use brimful_nest::Rect;
 use brimful_panels::weld::fixture::block;
 use brimful_panels::weld::fixture::hold::{self, Release};
 use brimful_panels::weld::fixture::packer;
@@ -52,19 +52,9 @@ struct Offcut {
     /// Place in its `layouts`, from 0.
     layout: usize,
     /// The offcut on that sheet.
-    offcut: Piece,
+    offcut: Place,
     /// The blanks on that sheet, one a block.
-    blanks: Vec<Piece>,
-}
-
-/// A rectangle on a sheet.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(rename = "FixturePiece")]
-struct Piece {
-    x_m: f64,
-    y_m: f64,
-    length_m: f64,
-    width_m: f64,
+    blanks: Vec<Place>,
 }
 
 /// What holds one panel when it is set.
@@ -149,17 +139,8 @@ fn offcut(from: &FromOffcut) -> Offcut {
     Offcut {
         group: from.group,
         layout: from.layout,
-        offcut: piece(&from.offcut),
-        blanks: from.blanks.iter().map(piece).collect(),
-    }
-}
-
-fn piece(rect: &Rect) -> Piece {
-    Piece {
-        x_m: rect.x,
-        y_m: rect.y,
-        length_m: rect.length,
-        width_m: rect.width,
+        offcut: place(from.offcut),
+        blanks: from.blanks.iter().copied().map(place).collect(),
     }
 }
 
