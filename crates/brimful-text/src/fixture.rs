@@ -6,7 +6,7 @@ use brimful_nest::Rect;
 use brimful_panels::panel::Role;
 use brimful_panels::table::{Cited, fixture};
 use brimful_panels::weld::fixture::block::AngleBlock;
-use brimful_panels::weld::fixture::hold::{Holding, Release, SeamHold};
+use brimful_panels::weld::fixture::hold::{BlockPlace, Holding, Release, SeamHold};
 use brimful_panels::weld::fixture::packer::Packers;
 use brimful_panels::weld::order::{Step, Work};
 use brimful_tank::cut::angle_block::BlockStock;
@@ -34,28 +34,38 @@ impl Words<'_> {
         if !blocks.is_empty() {
             said.push(say!(
                 self,
-                "Angle blocks, hard against both panels, nipped corner to the seam: {blocks}.",
+                "Angle blocks: {blocks}.",
                 blocks = Text::join(blocks, "; ")
             ));
         }
         if !holding.seams.is_empty() {
             said.push(say!(
                 self,
-                "A straight backing along each seam, and {count} clamps: one at each of {corners} corners, and between them {between}.",
+                "{count} clamps: one at each of {corners} corners, and between them {between}.",
                 count = holding.clamps(),
                 corners = holding.corner_clamps,
                 between = self.clamps_between(holding, plan)
             ));
-            let [least, most] = fixture::lengths("tacks", "apart");
-            said.push(say!(
-                self,
-                "Tack from the middle of each seam outwards, every {least} to {most}.",
-                least = self.length(least),
-                most = self.length(most)
-            ));
         }
         said.extend(self.lid_hold(holding, plan));
         said
+    }
+
+    /// What goes for every panel that is set.
+    pub fn holding_rules(&self) -> [Text; 2] {
+        let [least, most] = fixture::lengths("tacks", "apart");
+        [
+            say!(
+                self,
+                "Blocks hard against both panels, nipped corner to the seam; a straight backing all along each seam under the clamps."
+            ),
+            say!(
+                self,
+                "Tack from the middle of each seam outwards, every {least} to {most}, before a clamp comes off.",
+                least = self.length(least),
+                most = self.length(most)
+            ),
+        ]
     }
 
     /// What holds a tank in a step and what comes off after it; none where nothing does.
@@ -115,18 +125,26 @@ impl Words<'_> {
             block.map_or_else(Text::default, |it| self.given(&it.mark)),
             self.seam_mark(hold.seam, plan),
         );
-        match own.at_ends {
-            true => say!(
+        let count = own.count;
+        match own.place {
+            BlockPlace::InAngle => say!(
                 self,
-                "{count} of {mark} at {seam}, flat against the open ends of both sheets, clear of the run",
-                count = own.count,
+                "{count} of {mark} at {seam}",
+                count = count,
                 mark = mark,
                 seam = seam
             ),
-            false => say!(
+            BlockPlace::AtEnds => say!(
                 self,
-                "{count} of {mark} at {seam}",
-                count = own.count,
+                "{count} of {mark} at {seam}, flat against the open ends of both sheets, clear of the run",
+                count = count,
+                mark = mark,
+                seam = seam
+            ),
+            BlockPlace::OtherFace => say!(
+                self,
+                "{count} of {mark} at {seam}, on the face where no run is being laid: change them over when the first is cold",
+                count = count,
                 mark = mark,
                 seam = seam
             ),

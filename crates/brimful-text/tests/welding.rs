@@ -111,6 +111,7 @@ fn every_word_comes_from_a_template() {
             said.extend(words.held_by(holding, &plan));
             said.extend(words.comes_off(holding.step, &plan));
         }
+        said.extend(words.holding_rules());
         for stock in &plan.block_stock {
             said.push(words.block_stock(stock, &plan));
         }

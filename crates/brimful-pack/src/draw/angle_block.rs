@@ -43,12 +43,19 @@ pub fn angle_block_drawing(
         canvas.line(from, to, Line::Centre);
     }
     let figure = |length: Length| words.length(length);
-    for (length, off) in [block.nip, block.leg].into_iter().zip(OFF) {
-        let ends = [apex, along(first, length)];
-        measure(&mut canvas, &scale, ends, off, &figure(length));
+    let [near, far] = OFF;
+    // Its figure is wider than the nip, and stands beside it.
+    let nip = along(first, block.nip);
+    measure(&mut canvas, &scale, [apex, nip], near, &Text::default());
+    let (x, y) = scale.spot(nip);
+    let beside = (x + 1.5, y + near);
+    canvas.text(beside, Anchor::Start, 0.0, TEXT, &figure(block.nip));
+    for ends in [
+        [apex, along(first, block.leg)],
+        [along(second, block.leg), apex],
+    ] {
+        measure(&mut canvas, &scale, ends, far, &figure(block.leg));
     }
-    let ends = [along(second, block.leg), apex];
-    measure(&mut canvas, &scale, ends, OFF[1], &figure(block.leg));
     let middle = scale.spot(outline.centroid());
     canvas.text(middle, Anchor::Middle, 0.0, TEXT, &words.angle(block.angle));
     let text = scale.text(words);

@@ -22,8 +22,8 @@ pub fn corner_drawing(
         return None;
     };
     let mut canvas = Canvas::new(room.0, room.1);
-    let centre = (room.0 * 0.5, room.1 * 0.55);
-    let arm = (room.0 * 0.46).min(room.1 * 0.5);
+    let centre = (room.0 * 0.5, room.1 * 0.62);
+    let arm = (room.0 * 0.44).min(room.1 * 0.52);
     let at = |way: Spot, far: f64| (centre.0 + way.0 * far, centre.1 + way.1 * far);
     let far = |taken_up: Option<Length>| {
         let most = corner.passes.iter().filter_map(|it| it.taken_up);
@@ -39,7 +39,7 @@ pub fn corner_drawing(
             let grey = if way == Way::Through { 0.35 } else { 0.6 };
             bead(&mut canvas, at(toward, arm), at(toward, taken_up), 0.92);
             bead(&mut canvas, centre, at(toward, taken_up), grey);
-            canvas.label(at(toward, arm), TEXT, mark);
+            canvas.label(at(toward, arm + 3.0), TEXT, mark);
             if let Some(length) = pass.taken_up {
                 let side = (-toward.1 * 6.0, toward.0.abs() * 6.0 + 1.0);
                 let (x, y) = at(toward, taken_up);

@@ -7,7 +7,7 @@ use crate::words::Words;
 use brimful_panels::weld::WeldSide;
 use brimful_panels::weld::cautions::Caution;
 use brimful_panels::weld::corner::Corner;
-use brimful_panels::weld::fixture::hold::{Holding, SeamHold};
+use brimful_panels::weld::fixture::hold::{BlockPlace, Holding, SeamHold};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 
@@ -26,6 +26,9 @@ fn holding(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.paragraph(&say!(words, "What holds each panel from when it is set until its corner holds itself: a panel that meets another along one line hinges about it until others hold it along other lines. Lay the sheet on a flat bench. Have ready: {clamps} clamps, and straight backings (angle iron or battens) up to {backing} long.", clamps = fixtures.most_clamps(), backing = words.length(fixtures.longest_backing())));
     blocks(document, plan, words);
     document.heading(&say!(words, "Step by step"));
+    for rule in words.holding_rules() {
+        document.paragraph(&rule);
+    }
     let mut rows = Vec::new();
     for holding in &fixtures.holdings {
         rows.extend(rows_of(holding, plan, words));
@@ -42,7 +45,7 @@ fn holding(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         ],
         &rows,
     );
-    document.paragraph(&say!(words, "Clamps: so many at the corners where the panel's seams end, once a panel, and so many between them, evenly along each seam. Blocks stand where a clamp presses, in the angle, and are out before a run is laid there. \"At the ends\": the run is laid while they hold, so they are clamped flat against the open ends of both sheets, clear of it. A lid has none inside, since they could not be got out: where a clamp does not grip, hold it with straps round the tank or with weights. Whether a block goes between two panels that stand close is not looked at: shorten its legs where it does not."));
+    document.paragraph(&say!(words, "Clamps: so many at the corners where the panel's seams end, once a panel, and so many between them, evenly along each seam. Blocks stand where a clamp presses, in the angle, and are out before a run is laid there. \"At the ends\": the run is laid while they hold, so they are clamped flat against the open ends of both sheets, clear of it. \"Other face\": they stand on the face where no run is being laid, and change over when the first is cold. A lid has none inside, since they could not be got out: where a clamp does not grip, hold it with straps round the tank or with weights. Whether a block goes between two panels that stand close is not looked at: shorten its legs where it does not."));
     document.paragraph(&say!(words, "A panel that the welds before have bowed is not pressed back into line by force: set it to the bow, or wait until the other side is welded and cold. How much force a bowed edge would take is not worked out."));
     document.paragraph(&say!(
         words,
@@ -119,14 +122,25 @@ fn rows_of(holding: &Holding, plan: &Plan, words: &Words<'_>) -> Vec<Vec<Text>> 
     let row = |(place, hold): (usize, &SeamHold)| {
         let blocks = hold.blocks.and_then(|own| {
             let mark = words.symbol(&fixtures.blocks.get(own.kind)?.mark);
-            Some(match own.at_ends {
-                true => say!(
-                    words,
-                    "{count} of {mark}, at the ends",
-                    count = own.count,
-                    mark = mark
-                ),
-                false => say!(words, "{count} of {mark}", count = own.count, mark = mark),
+            let count = own.count;
+            Some(match own.place {
+                BlockPlace::InAngle => say!(words, "{count} of {mark}", count = count, mark = mark),
+                BlockPlace::AtEnds => {
+                    say!(
+                        words,
+                        "{count} of {mark}, at the ends",
+                        count = count,
+                        mark = mark
+                    )
+                }
+                BlockPlace::OtherFace => {
+                    say!(
+                        words,
+                        "{count} of {mark}, other face",
+                        count = count,
+                        mark = mark
+                    )
+                }
             })
         });
         let clamps = match place {
@@ -162,7 +176,7 @@ fn corners(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let drawn = fullest.and_then(|corner| {
         let marks = corner.passes.iter().map(|it| &plan.seams[it.seam].mark);
         let marks: Vec<Text> = marks.map(|it| words.symbol(it)).collect();
-        let drawing = corner_drawing(corner, &marks, words, (80.0, 56.0))?;
+        let drawing = corner_drawing(corner, &marks, words, (80.0, 48.0))?;
         Some((corner, drawing))
     });
     if let Some((corner, drawing)) = drawn {

@@ -180,6 +180,9 @@ fn fixtures(plan: &Plan, words: &Words<'_>) -> String {
         return String::new();
     }
     let mut text = heading(&say!(words, "Holding it"));
+    for rule in words.holding_rules() {
+        text.push_str(&paragraph(2, 2, &rule));
+    }
     for (block, stock) in plan.fixtures.blocks.iter().zip(&plan.block_stock) {
         let line = say!(
             words,

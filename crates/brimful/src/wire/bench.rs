@@ -114,8 +114,13 @@ fn step_of(plan: &Plan, step: BenchStep, words: &Words<'_>) -> Step {
 fn held_by(plan: &Plan, step: Option<usize>, words: &Words<'_>) -> Vec<String> {
     let mut holdings = plan.fixtures.holdings.iter();
     let own = step.and_then(|step| holdings.find(|it| it.step == step));
-    let said = own.map_or_else(Vec::new, |it| words.held_by(it, plan));
-    said.into_iter().map(String::from).collect()
+    let Some(own) = own else {
+        return Vec::new();
+    };
+    let rules = words.holding_rules().into_iter();
+    let rules = rules.filter(|_| !own.seams.is_empty());
+    let said = words.held_by(own, plan).into_iter().chain(rules);
+    said.map(String::from).collect()
 }
 
 fn corners(plan: &Plan, work: &BenchWork, words: &Words<'_>) -> Vec<String> {

@@ -20,6 +20,8 @@ pub(super) struct Fixtures {
     blocks: Vec<Block>,
     /// In the order in which panels are set.
     holdings: Vec<Holding>,
+    /// What goes for every panel, in sentences.
+    text: Vec<String>,
     /// Where the rules are from, and how sure they are.
     source: String,
 }
@@ -81,8 +83,9 @@ struct SeamHold {
     block: Option<String>,
     /// How many of it.
     blocks: usize,
-    /// Whether they stand against the open ends of both sheets, since a run is laid while they do.
-    blocks_at_ends: bool,
+    /// Where they stand; null where there are none.
+    #[schemars(extend("enum" = ["in the angle", "at the ends", "other face", null]))]
+    blocks_stand: Option<&'static str>,
     /// Length of the straight backing.
     backing_m: f64,
     /// Clamps between the corners.
@@ -117,6 +120,7 @@ pub(super) fn fixtures(plan: &Plan, words: &Words<'_>) -> Fixtures {
     Fixtures {
         blocks: blocks.map(|(it, stock)| block(it, stock)).collect(),
         holdings: holdings.map(|it| holding(plan, it, words)).collect(),
+        text: words.holding_rules().map(String::from).into(),
         source: words.fixture_sources().into(),
     }
 }
@@ -171,7 +175,7 @@ fn hold(plan: &Plan, hold: &hold::SeamHold, words: &Words<'_>) -> SeamHold {
         seam: mark::seam(plan, hold.seam),
         block: kind.map(|it| it.mark.clone()),
         blocks: hold.blocks.map_or(0, |it| it.count),
-        blocks_at_ends: hold.blocks.is_some_and(|it| it.at_ends),
+        blocks_stand: hold.blocks.map(|it| it.place.key()),
         backing_m: hold.backing.m(),
         clamps: hold.clamps,
         release: off(plan, hold.release, words),
