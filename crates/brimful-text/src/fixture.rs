@@ -125,28 +125,24 @@ impl Words<'_> {
             block.map_or_else(Text::default, |it| self.given(&it.mark)),
             self.seam_mark(hold.seam, plan),
         );
-        let count = own.count;
+        let at = say!(
+            self,
+            "{count} of {mark} at {seam}",
+            count = own.count,
+            mark = mark,
+            seam = seam
+        );
         match own.place {
-            BlockPlace::InAngle => say!(
-                self,
-                "{count} of {mark} at {seam}",
-                count = count,
-                mark = mark,
-                seam = seam
-            ),
+            BlockPlace::InAngle => at,
             BlockPlace::AtEnds => say!(
                 self,
-                "{count} of {mark} at {seam}, flat against the open ends of both sheets, clear of the run",
-                count = count,
-                mark = mark,
-                seam = seam
+                "{blocks}, flat against the open ends of both sheets, clear of the run",
+                blocks = at
             ),
             BlockPlace::OtherFace => say!(
                 self,
-                "{count} of {mark} at {seam}, on the face where no run is being laid: change them over when the first is cold",
-                count = count,
-                mark = mark,
-                seam = seam
+                "{blocks}, on the face where no run is being laid: change them over when the first is cold",
+                blocks = at
             ),
         }
     }
@@ -174,38 +170,40 @@ impl Words<'_> {
         match release {
             Release::Tied { step } => say!(
                 self,
-                "after step {step} ({work}), tacks cold",
-                step = step + 1,
-                work = self.work_at(step, steps)
+                "{after}, tacks cold",
+                after = self.after_step(step, steps)
             ),
-            Release::Cold { step, wait } => match wait {
-                Some(wait) => say!(
-                    self,
-                    "{wait} after step {step} ({work}), bead hand-warm",
-                    wait = self.time(wait),
-                    step = step + 1,
-                    work = self.work_at(step, steps)
-                ),
-                None => say!(
-                    self,
-                    "after step {step} ({work}), bead hand-warm",
-                    step = step + 1,
-                    work = self.work_at(step, steps)
-                ),
-            },
+            Release::Cold { step, wait } => {
+                let after = self.after_step(step, steps);
+                match wait {
+                    Some(wait) => say!(
+                        self,
+                        "{wait} {after}, bead hand-warm",
+                        wait = self.time(wait),
+                        after = after
+                    ),
+                    None => say!(self, "{after}, bead hand-warm", after = after),
+                }
+            }
             Release::Last => say!(self, "when all is welded and cold"),
         }
     }
 
-    fn work_at(&self, step: usize, steps: &[Step]) -> Text {
-        match steps.get(step).map(|it| it.work) {
+    fn after_step(&self, step: usize, steps: &[Step]) -> Text {
+        let work = match steps.get(step).map(|it| it.work) {
             Some(Work::Set) => say!(self, "set"),
             Some(Work::Tack) => say!(self, "tack"),
             Some(Work::WeldInside) => say!(self, "weld inside"),
             Some(Work::WeldOutside) => say!(self, "weld outside"),
             Some(Work::Turn) => say!(self, "turn over"),
             None => Text::default(),
-        }
+        };
+        say!(
+            self,
+            "after step {step} ({work})",
+            step = step + 1,
+            work = work
+        )
     }
 
     /// What comes off after a step, in sentences.
@@ -223,20 +221,20 @@ impl Words<'_> {
                 said.push(match first.release {
                     Release::Cold { wait: Some(wait), .. } => say!(
                         self,
-                        "Blocks, backing and clamps of {panel} at {seams}, {wait} after the last run, when the bead is hand-warm.",
+                        "What holds {panel} at {seams}, {wait} after the last run, when the bead is hand-warm.",
                         panel = panel.clone(),
                         seams = seams,
                         wait = self.time(wait)
                     ),
                     Release::Cold { wait: None, .. } => say!(
                         self,
-                        "Blocks, backing and clamps of {panel} at {seams}, when the bead is hand-warm.",
+                        "What holds {panel} at {seams}, when the bead is hand-warm.",
                         panel = panel.clone(),
                         seams = seams
                     ),
                     Release::Tied { .. } | Release::Last => say!(
                         self,
-                        "Blocks, backing and clamps of {panel} at {seams}, once its tacks are cold.",
+                        "What holds {panel} at {seams}, once its tacks are cold.",
                         panel = panel.clone(),
                         seams = seams
                     ),

@@ -85,9 +85,9 @@ fn unmarked(text: &Text) -> Vec<String> {
     runs
 }
 
-/// Marks of panels and seams, symbols of units, and the name that the job gives.
-const IN_NO_LANGUAGE: [&str; 14] = [
-    "P", "S", "mm", "deg", "degC", "degF", "NL", "min", "in", "N", "lbf", "m", "ft", "screen",
+/// Marks of blocks, panels and seams, symbols of units, and the name that the job gives.
+const IN_NO_LANGUAGE: [&str; 15] = [
+    "A", "P", "S", "mm", "deg", "degC", "degF", "NL", "min", "in", "N", "lbf", "m", "ft", "screen",
 ];
 
 #[test]

@@ -3296,6 +3296,8 @@ export interface components {
             blocks: components["schemas"]["Block"][];
             /** @description In the order in which panels are set. */
             holdings: components["schemas"]["Holding"][];
+            /** @description What goes for every panel, in sentences. */
+            text: string[];
             /** @description Where the rules are from, and how sure they are. */
             source: string;
         };
@@ -3348,20 +3350,9 @@ export interface components {
              */
             layout: number;
             /** @description The offcut on that sheet. */
-            offcut: components["schemas"]["FixturePiece"];
+            offcut: components["schemas"]["Place"];
             /** @description The blanks on that sheet, one a block. */
-            blanks: components["schemas"]["FixturePiece"][];
-        };
-        /** @description A rectangle on a sheet. */
-        FixturePiece: {
-            /** Format: double */
-            x_m: number;
-            /** Format: double */
-            y_m: number;
-            /** Format: double */
-            length_m: number;
-            /** Format: double */
-            width_m: number;
+            blanks: components["schemas"]["Place"][];
         };
         /** @description What holds one panel when it is set. */
         Holding: {
@@ -3391,8 +3382,11 @@ export interface components {
              * @description How many of it.
              */
             blocks: number;
-            /** @description Whether they stand against the open ends of both sheets, since a run is laid while they do. */
-            blocks_at_ends: boolean;
+            /**
+             * @description Where they stand; null where there are none.
+             * @enum {string|null}
+             */
+            blocks_stand: "in the angle" | "at the ends" | "other face" | null;
             /**
              * Format: double
              * @description Length of the straight backing.
@@ -3492,6 +3486,11 @@ export interface components {
              * @description No start or stop is nearer to a corner.
              */
             from_corner_m: number;
+            /**
+             * Format: double
+             * @description Nor to one where a wall stands ahead.
+             */
+            from_wall_m: number;
             /**
              * @description What the short run through a corner is laid with.
              * @enum {string}

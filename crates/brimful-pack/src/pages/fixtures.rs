@@ -122,25 +122,11 @@ fn rows_of(holding: &Holding, plan: &Plan, words: &Words<'_>) -> Vec<Vec<Text>> 
     let row = |(place, hold): (usize, &SeamHold)| {
         let blocks = hold.blocks.and_then(|own| {
             let mark = words.symbol(&fixtures.blocks.get(own.kind)?.mark);
-            let count = own.count;
+            let of = say!(words, "{count} of {mark}", count = own.count, mark = mark);
             Some(match own.place {
-                BlockPlace::InAngle => say!(words, "{count} of {mark}", count = count, mark = mark),
-                BlockPlace::AtEnds => {
-                    say!(
-                        words,
-                        "{count} of {mark}, at the ends",
-                        count = count,
-                        mark = mark
-                    )
-                }
-                BlockPlace::OtherFace => {
-                    say!(
-                        words,
-                        "{count} of {mark}, other face",
-                        count = count,
-                        mark = mark
-                    )
-                }
+                BlockPlace::InAngle => of,
+                BlockPlace::AtEnds => say!(words, "{blocks}, at the ends", blocks = of),
+                BlockPlace::OtherFace => say!(words, "{blocks}, other face", blocks = of),
             })
         });
         let clamps = match place {
