@@ -86,8 +86,9 @@ fn unmarked(text: &Text) -> Vec<String> {
 }
 
 /// Marks of blocks, panels and seams, symbols of units, and the name that the job gives.
-const IN_NO_LANGUAGE: [&str; 15] = [
-    "A", "P", "S", "mm", "deg", "degC", "degF", "NL", "min", "in", "N", "lbf", "m", "ft", "screen",
+const IN_NO_LANGUAGE: [&str; 16] = [
+    "A", "P", "S", "mm", "deg", "degC", "degF", "NL", "min", "in", "N", "lbf", "m", "ft", "x",
+    "screen",
 ];
 
 #[test]
