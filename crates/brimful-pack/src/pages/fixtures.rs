@@ -23,7 +23,7 @@ pub fn write(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 fn holding(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let fixtures = &plan.fixtures;
     document.page(&say!(words, "Holding it: angle blocks, backing, clamps"));
-    document.paragraph(&say!(words, "What holds each panel from when it is set until its corner holds itself: a panel that meets another along one line hinges about it until others hold it along other lines. Lay the sheet on a flat bench. Have ready: {clamps} clamps, and straight backings (angle iron or battens) up to {backing} long.", clamps = fixtures.most_clamps(), backing = words.length(fixtures.longest_backing())));
+    document.paragraph(&say!(words, "What holds each panel from when it is set until its corner holds itself: a panel that meets another along one line hinges about it until others hold it along other lines. Lay the sheet on a flat bench. Have ready: {clamps} clamps, and straight backings (angle iron or battens) up to {backing} long.", clamps = fixtures.clamps_at_once(), backing = words.length(fixtures.longest_backing())));
     blocks(document, plan, words);
     document.heading(&say!(words, "Step by step"));
     for rule in words.holding_rules() {
