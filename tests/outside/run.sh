@@ -37,6 +37,7 @@ for job in examples/*.job.toml; do
         "$here/check_pdf.sh" "$pack"
     done
     "$python" "$here/check_pack.py" "$pack"
+    "$python" "$here/check_fixtures.py" "$pack"
     "$python" "$here/check_dxf.py" "$pack"
     "$python" "$here/check_step.py" "$pack/tank.step" "$pack.expected.json"
     node "$here/check_gltf.mjs" "$pack/tank.glb"

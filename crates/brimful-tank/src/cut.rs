@@ -3,9 +3,12 @@
 //! Each panel is sawn out as the rectangle that covers both its faces; angled sides, notches and
 //! bevels are second operations on that blank. One layout a thickness.
 
+pub mod angle_block;
+mod saw;
+
 use brimful_geom::plate::{PlateFace, Side};
 use brimful_job::{Cutting, Job};
-use brimful_nest::{NestError, Runs, Settings, Sheet, Verdict, Why, nest};
+use brimful_nest::{NestError, Runs, Sheet, Verdict, Why, nest};
 use brimful_panels::finding::kind::CutKind;
 use brimful_panels::finding::{Finding, Grade, Part, Subject};
 use brimful_panels::name::PanelName;
@@ -78,12 +81,7 @@ pub fn cut(job: &Job, panels: &[Panel]) -> Result<(CutPlan, Vec<Finding>), NestE
         if sheets.is_empty() {
             findings.push(no_stock(job, panels, &blanks, thickness));
         }
-        let settings = Settings {
-            kerf: job.shop.kerf.m(),
-            trim: job.shop.trim.m(),
-            largest_crosscut: job.shop.crosscut.map(Length::m),
-            effort: Settings::USUAL_EFFORT,
-        };
+        let settings = saw::settings(job);
         let parts: Vec<brimful_nest::Part> = blanks
             .iter()
             .map(|blank| brimful_nest::Part {

@@ -1,5 +1,6 @@
 //! The whole job, a line a stage.
 
+use crate::cut::angle_block::{BlockStock, block_stock};
 use crate::cut::{CutPlan, cut};
 use crate::hours::{Hours, Made, hours};
 use crate::mass::{MassTable, mass};
@@ -22,6 +23,8 @@ use brimful_panels::shape::{ShapeFault, WholeFault};
 use brimful_panels::site::{Input, Site};
 use brimful_panels::table::material::Material;
 use brimful_panels::way_in::{TankEntry, of_tank};
+use brimful_panels::weld::corner::{self, Corner, Restart, corners};
+use brimful_panels::weld::fixture::hold::{Fixtures, fixtures};
 use brimful_panels::weld::heat::{Heat, heat};
 use brimful_panels::weld::work::{OrderOfWork, draft as draft_order};
 use brimful_panels::weld::{Welds, welds, welds_in_order};
@@ -66,6 +69,14 @@ pub struct Plan {
     pub order: OrderOfWork,
     /// The heat of the welds, where the sheet melts and is welded by published settings.
     pub heat: Option<Heat>,
+    /// What holds each panel while it is tacked and welded.
+    pub fixtures: Fixtures,
+    /// What its angle blocks are cut from, kind by kind.
+    pub block_stock: Vec<BlockStock>,
+    /// Where three runs and more meet.
+    pub corners: Vec<Corner>,
+    /// How a run is stopped and taken up again.
+    pub restart: Restart,
     /// As [`Plan::pull`] has worked out.
     pull: OnceLock<Option<Pull>>,
     /// What would make it hold, where it does not.
@@ -253,6 +264,9 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         Depth::Quick => None,
         Depth::Whole | Depth::Remedies => Some(whole(&tank, &welds.welds)),
     };
+    let fixtures = fixtures(&panels, &seams, &welds.welds, &order.steps, heat.as_ref());
+    let restart = Restart::of(job);
+    let corners = corners(&panels, &seams, &welds.welds, &order.steps, &restart);
     let about = room::Tank {
         job,
         site: site.as_deref(),
@@ -281,6 +295,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         empty: mass.empty(),
         rooms: &capacity.brims(),
     });
+    let block_stock = block_stock(job, &fixtures.blocks, &cut);
     let of_practice = practice(
         job,
         site.as_deref(),
@@ -305,6 +320,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         of_capacity,
         welds.findings.clone(),
         order.findings.clone(),
+        corner::finding(&corners, &seams).into_iter().collect(),
         heat.as_ref().and_then(Heat::finding).into_iter().collect(),
         of_strength,
         room.findings.clone(),
@@ -335,6 +351,10 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         welds,
         order,
         heat,
+        fixtures,
+        block_stock,
+        corners,
+        restart,
         pull: OnceLock::new(),
         mass,
         cut,

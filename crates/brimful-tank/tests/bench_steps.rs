@@ -16,9 +16,10 @@ fn every_step_has_an_id_of_its_own_and_cautions() {
         plan.heat.as_ref(),
         &plan.panels,
         &plan.seams,
+        &plan.fixtures.blocks,
     );
     let ids: BTreeSet<&str> = steps.iter().map(|step| step.id.as_str()).collect();
     assert_eq!(ids.len(), steps.len());
-    assert_eq!(steps.len(), plan.order.steps.len() + 2);
+    assert_eq!(steps.len(), plan.order.steps.len() + 3);
     assert!(steps.iter().all(|step| !step.cautions.is_empty()));
 }

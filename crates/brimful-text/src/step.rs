@@ -5,6 +5,7 @@ use crate::words::Words;
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
 use brimful_panels::weld::bench::{BenchWork, Prep};
+use brimful_panels::weld::corner::Restart;
 use brimful_panels::weld::order::{Corner, How, MeasuredFrom, Meets, Step, Work};
 use brimful_tank::hours::people;
 use brimful_tank::plan::Plan;
@@ -151,6 +152,7 @@ impl Words<'_> {
         let panels = Text::join(names.map(|name| self.panel(name)), ", ");
         match work {
             BenchWork::TestStrip => say!(self, "Test strips"),
+            BenchWork::AngleBlocks => say!(self, "Angle blocks"),
             BenchWork::WaterTest => say!(self, "Water test"),
             BenchWork::Order(step) => match step.work {
                 Work::Set => say!(self, "Set {panels}", panels = panels),
@@ -169,6 +171,15 @@ impl Words<'_> {
                 self,
                 "Weld two off-cuts of the same sheet with the same rod and settings, let them cool, bend them in a vice. They must not part along the weld. Note the settings that worked."
             ),
+            BenchWork::AngleBlocks => {
+                let blocks = plan.fixtures.blocks.iter();
+                let blocks = Text::join(blocks.map(|it| self.angle_block(it)), "; ");
+                say!(
+                    self,
+                    "Saw the blocks that set the angles, by the page of the pack that draws them: {blocks}. Check each with a bevel gauge.",
+                    blocks = blocks
+                )
+            }
             BenchWork::Order(step) => self.step(step, plan),
             BenchWork::WaterTest => say!(
                 self,
@@ -186,6 +197,9 @@ impl Words<'_> {
             Prep::Square => say!(self, "Check that it stands square."),
             Prep::Angles => say!(self, "Set a bevel gauge to the angles of the step."),
             Prep::ScrapeGroove => say!(self, "Scrape groove and rod just before every run."),
+            Prep::WarmCorners => self.corner_preheat(),
+            Prep::CornersFirst => self.corner_rule(&Restart::of(self.job)),
+            Prep::CutBack => self.restart_rule(&Restart::of(self.job)),
             Prep::CoolBetweenRuns => say!(
                 self,
                 "Let each run cool until it can be touched before the next."

@@ -85,10 +85,10 @@ fn unmarked(text: &Text) -> Vec<String> {
     runs
 }
 
-/// Marks of panels and seams, symbols of units, and the name that the job gives.
-const IN_NO_LANGUAGE: [&str; 17] = [
-    "P", "S", "mm", "deg", "degC", "degF", "NL", "min", "in", "N", "lbf", "m", "ft", "L", "US",
-    "gal", "screen",
+/// Marks of blocks, panels and seams, symbols of units, and the name that the job gives.
+const IN_NO_LANGUAGE: [&str; 19] = [
+    "A", "P", "S", "mm", "deg", "degC", "degF", "NL", "min", "in", "N", "lbf", "m", "ft", "L",
+    "US", "gal", "x", "screen",
 ];
 
 #[test]
@@ -102,11 +102,21 @@ fn every_word_comes_from_a_template() {
             plan.heat.as_ref(),
             &plan.panels,
             &plan.seams,
+            &plan.fixtures.blocks,
         ) {
             said.push(words.bench_title(&step.work, &plan));
             said.push(words.bench_text(&step.work, &plan));
             said.extend(step.prep.iter().map(|&prep| words.prep(prep)));
         }
+        for holding in &plan.fixtures.holdings {
+            said.extend(words.held_by(holding, &plan));
+            said.extend(words.comes_off(holding.step, &plan));
+        }
+        said.extend(words.holding_rules());
+        for stock in &plan.block_stock {
+            said.push(words.block_stock(stock, &plan));
+        }
+        said.extend(words.corners_said(&plan.corners, &plan));
         for caution in Caution::ALL {
             let caution = words.caution(caution);
             said.extend([caution.about, caution.text, caution.source]);

@@ -3152,6 +3152,12 @@ export interface components {
             pull: components["schemas"]["Pull"] | null;
             /** @description The order of work. */
             steps: components["schemas"]["Step"][];
+            /** @description What holds each panel while it is tacked and welded. */
+            fixtures: components["schemas"]["Fixtures"];
+            /** @description Where three runs of one side and more meet. */
+            corners: components["schemas"]["Corner"][];
+            /** @description How a run is stopped and taken up again. */
+            restart: components["schemas"]["Restart"];
             cautions: components["schemas"]["Caution"][];
         };
         /** @description What is laid into one seam from one side. */
@@ -3371,6 +3377,217 @@ export interface components {
             seams: string[];
             /** @description In a sentence. */
             text: string;
+        };
+        /** @description What holds each panel while it is tacked and welded. */
+        Fixtures: {
+            /** @description Angle blocks, a line a kind. */
+            blocks: components["schemas"]["Block"][];
+            /** @description In the order in which panels are set. */
+            holdings: components["schemas"]["Holding"][];
+            /** @description What goes for every panel, in sentences. */
+            text: string[];
+            /** @description Where the rules are from, and how sure they are. */
+            source: string;
+        };
+        /** @description A kind of angle block. */
+        Block: {
+            mark: string;
+            /**
+             * Format: double
+             * @description Between its legs.
+             */
+            angle_rad: number;
+            /**
+             * Format: double
+             * @description Of either leg, from where the two would meet.
+             */
+            leg_m: number;
+            /**
+             * Format: double
+             * @description What is nipped off either leg.
+             */
+            nip_m: number;
+            /**
+             * Format: uint
+             * @description How many are in use at once.
+             */
+            count: number;
+            /** @description Its outline with the first leg along x, from where the legs would meet. */
+            outline_m: [
+                number,
+                number
+            ][];
+            /** @description What they are cut from, offcut by offcut. */
+            from: components["schemas"]["Offcut"][];
+            /**
+             * Format: uint
+             * @description How many are cut from board, since no offcut is large enough.
+             */
+            from_board: number;
+        };
+        /** @description Blocks from one offcut. */
+        Offcut: {
+            /**
+             * Format: uint
+             * @description Place in `cut.groups`, from 0.
+             */
+            group: number;
+            /**
+             * Format: uint
+             * @description Place in its `layouts`, from 0.
+             */
+            layout: number;
+            /** @description The offcut on that sheet. */
+            offcut: components["schemas"]["Place"];
+            /** @description The blanks on that sheet, one a block. */
+            blanks: components["schemas"]["Place"][];
+        };
+        /** @description What holds one panel when it is set. */
+        Holding: {
+            /**
+             * Format: uint
+             * @description Place in `steps`, from 0.
+             */
+            step: number;
+            /** @description Mark of the panel. */
+            panel: string;
+            seams: components["schemas"]["SeamHold"][];
+            /** Format: uint */
+            corner_clamps: number;
+            /** @description Null where something carries it. */
+            packers: components["schemas"]["Packers"] | null;
+            /** @description All of it in sentences. */
+            text: string[];
+        };
+        /** @description What holds a panel at one seam. */
+        SeamHold: {
+            /** @description Mark of the seam. */
+            seam: string;
+            /** @description Mark of the kind of block; null where a block has no place. */
+            block: string | null;
+            /**
+             * Format: uint
+             * @description How many of it.
+             */
+            blocks: number;
+            /**
+             * @description Where they stand; null where there are none.
+             * @enum {string|null}
+             */
+            blocks_stand: "in the angle" | "at the ends" | "other face" | null;
+            /**
+             * Format: double
+             * @description Length of the straight backing.
+             */
+            backing_m: number;
+            /**
+             * Format: uint
+             * @description Clamps between the corners.
+             */
+            clamps: number;
+            release: components["schemas"]["Off"];
+        };
+        /** @description When something comes off. */
+        Off: {
+            /**
+             * Format: uint
+             * @description Place in `steps` of the step after which, from 0; null where that is when all is welded and cold.
+             */
+            after_step: number | null;
+            /**
+             * Format: double
+             * @description How long the bead cools before; null where no bead is waited for, or it is not known.
+             */
+            wait_s: number | null;
+            text: string;
+        };
+        /** @description What stands under a panel that nothing carries yet. */
+        Packers: {
+            /** @description Mark of the panel that they stand on; null where it is the bench. */
+            on: string | null;
+            /** @description The lowest and the highest. */
+            height_m: [
+                number,
+                number
+            ];
+            release: components["schemas"]["Off"];
+        };
+        /** @description Where three runs of one side and more meet. */
+        Corner: {
+            at_m: [
+                number,
+                number,
+                number
+            ];
+            /**
+             * @description The side that its runs are laid from.
+             * @enum {string}
+             */
+            side: "inside" | "outside";
+            /** @description Marks of the panels that meet. */
+            panels: string[];
+            /** @description In the order in which they are laid. */
+            passes: components["schemas"]["Pass"][];
+            /** @description Whether so many runs meet that they cross. */
+            crossing: boolean;
+            /** @description Whether it is an inside corner of the body. */
+            re_entrant: boolean;
+            /** @description Mark of a panel with a stop hole that the run through the corner fills; null where there is none. */
+            stop_hole: string | null;
+            /** @description All of it in a sentence. */
+            text: string;
+        };
+        /** @description One run at a corner. */
+        Pass: {
+            /** @description Mark of the seam. */
+            seam: string;
+            /**
+             * @description How it passes.
+             * @enum {string}
+             */
+            way: "past the edge" | "through" | "against";
+            /**
+             * Format: double
+             * @description How far from the corner the long run is taken up on the short one; null where the short run is all of the seam.
+             */
+            taken_up_m: number | null;
+        };
+        /** @description How a run is stopped and taken up again. */
+        Restart: {
+            /** @description The slope that the end of the old run is cut to: the flattest and the steepest. */
+            wedge_rad: [
+                number,
+                number
+            ];
+            /** @description How far the new run begins on the old one: the least and the greatest. */
+            overlap_m: [
+                number,
+                number
+            ];
+            /**
+             * Format: double
+             * @description How far starts of neighbouring runs are apart, at least.
+             */
+            stagger_m: number;
+            /**
+             * Format: double
+             * @description No start or stop is nearer to a corner.
+             */
+            from_corner_m: number;
+            /**
+             * Format: double
+             * @description Nor to one where a wall stands ahead.
+             */
+            from_wall_m: number;
+            /**
+             * @description What the short run through a corner is laid with.
+             * @enum {string}
+             */
+            short_run: "round nozzle" | "same nozzle" | "none";
+            /** @description How corners are welded, in sentences: warmed, the short run, taking up. */
+            text: string[];
+            /** @description Where the figures are from, and how sure they are. */
+            source: string;
         };
         Caution: {
             about: string;
@@ -3908,6 +4125,21 @@ export interface components {
                  * @description Length of all runs.
                  */
                 all_m: number;
+            };
+        } | {
+            /** @constant */
+            kind: "weld.runs_cross";
+            data: {
+                /**
+                 * Format: uint
+                 * @description How many such places there are.
+                 */
+                places: number;
+                /**
+                 * Format: uint
+                 * @description The most runs at one of them.
+                 */
+                most: number;
             };
         } | {
             /** @constant */
@@ -6153,18 +6385,24 @@ export interface components {
              * @description What is done.
              * @enum {string}
              */
-            work: "test strip" | "set" | "tack" | "weld inside" | "turn" | "weld outside" | "water test";
+            work: "test strip" | "angle blocks" | "set" | "tack" | "weld inside" | "turn" | "weld outside" | "water test";
             /**
              * @description How it is done.
              * @enum {string}
              */
-            how: "plain" | "on packers" | "on its wall" | "against" | "lid up" | "through hatches" | "above and below";
+            how: "plain" | "on packers" | "on its wall" | "against" | "lid up" | "through hatches" | "above and below" | "while open";
             /** @description Marks. */
             panels: string[];
             /** @description Marks. */
             seams: string[];
             settings: components["schemas"]["BenchSetting"][];
             prep: components["schemas"]["BenchPrep"][];
+            /** @description What holds the panel that is set. */
+            held_by: string[];
+            /** @description In which order runs pass the corners that the step comes to. */
+            corners: string[];
+            /** @description What comes off after it. */
+            comes_off: string[];
             /** Format: double */
             wait_s: number | null;
             cautions: string[];
@@ -6185,7 +6423,7 @@ export interface components {
             text: string;
         };
         /** @description What comes before a step. */
-        Prep: "off_cuts" | "scrape_edges" | "wipe_dry" | "square" | "angles" | "scrape_groove" | "cool_between_runs" | "clear_bench" | "cold_welds" | "on_its_support";
+        Prep: "off_cuts" | "scrape_edges" | "wipe_dry" | "square" | "angles" | "scrape_groove" | "warm_corners" | "corners_first" | "cut_back" | "cool_between_runs" | "clear_bench" | "cold_welds" | "on_its_support";
         /** @description What is asked for. */
         WorkRequest: {
             what: components["schemas"]["WorkKind"];

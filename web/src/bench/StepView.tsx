@@ -1,6 +1,7 @@
 // One step: its picture, what to do, and its notes.
 
 import type { BenchStep } from "../api/types";
+import { Lines } from "../parts/Lines";
 import { StepPicture } from "../parts/StepPicture";
 import { range } from "../show/figure";
 import { words } from "../words";
@@ -28,6 +29,8 @@ export function StepView({ name, job, at, step }: { name: string; job: BenchJob;
           </ul>
         </section>
       )}
+      <Lines title={bench.heldBy} lines={step.held_by} />
+      <Lines title={bench.corners} lines={step.corners} />
       {step.settings.length > 0 && (
         <section>
           <h3>{bench.settings}</h3>
@@ -43,6 +46,7 @@ export function StepView({ name, job, at, step }: { name: string; job: BenchJob;
           </dl>
         </section>
       )}
+      <Lines title={bench.comesOff} lines={step.comes_off} />
       {step.wait_s !== null && <Timer step={step.id} wait_s={step.wait_s} />}
       {step.cautions.length > 0 && (
         <section class="cautions">

@@ -32,7 +32,7 @@ export function aFinding(grade: Finding["grade"]): Finding {
 }
 
 export function aStep(id: string, more: Partial<BenchStep> = {}): BenchStep {
-  return { id, title: id, work: "set", how: "plain", panels: [], seams: [], text: `Do ${id}`, settings: [], prep: [], wait_s: null, cautions: [], ...more };
+  return { id, title: id, work: "set", how: "plain", panels: [], seams: [], text: `Do ${id}`, settings: [], prep: [], held_by: [], corners: [], comes_off: [], wait_s: null, cautions: [], ...more };
 }
 
 export function aPlan(more: object = {}): Plan {

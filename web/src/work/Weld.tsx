@@ -2,10 +2,11 @@
 
 import { useState } from "preact/hooks";
 import type { Plan, Step } from "../api/types";
+import { Lines } from "../parts/Lines";
 import { Stage } from "../parts/Stage";
 import { StepPicture } from "../parts/StepPicture";
 import { Stepper } from "../parts/Stepper";
-import { hours, length, mass, number, range, run, speed } from "../show/figure";
+import { degrees, hours, length, mass, number, range, run, speed } from "../show/figure";
 import { select } from "../state/selection";
 import { model, plan } from "../state/job";
 import { words } from "../words";
@@ -31,7 +32,9 @@ export function Weld() {
                 go={setAt}
               />
               <p class="says">{step.text}</p>
+              <Held plan={now} at={Math.min(at, now.weld.steps.length - 1)} />
               <Welds plan={now} seams={step.seams} work={step.work} />
+              <Corners plan={now} seams={step.seams} work={step.work} />
             </>
           )}
         </div>
@@ -46,6 +49,19 @@ export function Weld() {
 
 /** From which side a step lays its welds. */
 const SIDES: Partial<Record<Step["work"], "inside" | "outside">> = { "weld inside": "inside", "weld outside": "outside" };
+
+/** What holds the panel that a step sets. */
+function Held({ plan, at }: { plan: Plan; at: number }) {
+  const held = plan.weld.fixtures.holdings.find((one) => one.step === at);
+  if (held === undefined) return null;
+  return <Lines title={words.weld.heldBy} lines={held.text} />;
+}
+
+/** How the runs of a step pass the corners that they come to. */
+function Corners({ plan, seams, work }: { plan: Plan; seams: readonly string[]; work: Step["work"] }) {
+  const own = plan.weld.corners.filter((one) => one.side === SIDES[work] && one.passes.some((pass) => seams.includes(pass.seam)));
+  return <Lines title={words.weld.corners} lines={[...new Set(own.map((one) => one.text))]} />;
+}
 
 function Welds({ plan, seams, work }: { plan: Plan; seams: readonly string[]; work: Step["work"] }) {
   const lines = plan.weld.welds.filter((weld) => seams.includes(weld.seam) && weld.side === SIDES[work]);
@@ -136,6 +152,12 @@ function Settings({ plan }: { plan: Plan }) {
           </div>
         ))}
       </dl>
+      {plan.weld.fixtures.blocks.length > 0 && (
+        <Lines
+          title={words.weld.blocks}
+          lines={plan.weld.fixtures.blocks.map((one) => words.weld.block(one.mark, one.count, degrees(one.angle_rad)))}
+        />
+      )}
       {plan.weld.heat && <p>{plan.weld.heat.text}</p>}
       {plan.weld.heat && (
         <dl class="settings">

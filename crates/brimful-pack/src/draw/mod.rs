@@ -2,8 +2,10 @@
 //!
 //! Plain SI numbers inside: metres of tank, millimetres of paper.
 
+pub mod angle_block;
 pub mod answer;
 pub mod canvas;
+pub mod corner;
 mod dimension;
 pub mod groove;
 pub mod judged;

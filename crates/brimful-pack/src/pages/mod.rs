@@ -5,6 +5,7 @@ mod cutting;
 mod defaults;
 mod document;
 mod fits;
+mod fixtures;
 mod gauge;
 mod leak_test;
 mod overview;
@@ -39,6 +40,7 @@ pub fn pdf(
     panels::write(&mut document, plan, words);
     cutting::write(&mut document, plan, words);
     welding::write(&mut document, plan, words);
+    fixtures::write(&mut document, plan, words);
     gauge::write(&mut document, plan, words);
     leak_test::write(&mut document, plan, words);
     whole::write(&mut document, plan, words);

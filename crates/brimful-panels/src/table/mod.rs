@@ -6,6 +6,7 @@
 
 pub mod creep_rupture;
 pub mod factor;
+pub mod fixture;
 pub mod friction;
 pub mod heat;
 pub mod kit;
@@ -56,6 +57,11 @@ mod tests {
         for row in kit::KIT.iter() {
             assert!(row.value > 0.0 && !row.of.is_empty() && !row.quantity.is_empty());
             assert!(["mm", "deg"].contains(&row.unit.as_str()) && !row.source.is_empty());
+        }
+        for row in fixture::FIXTURE.iter() {
+            assert!(0.0 < row.low && row.low <= row.high && !row.source.is_empty());
+            assert!(["mm", "deg", "count"].contains(&row.unit.as_str()));
+            assert!(!row.of.is_empty() && !row.quantity.is_empty());
         }
         for row in pull::PULL.iter() {
             assert!(0.0 < row.low && row.low < row.value && row.value < row.high);

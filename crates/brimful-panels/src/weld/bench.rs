@@ -2,6 +2,7 @@
 //! water test, each with its preparation, its wait and the cautions that belong to it.
 
 use super::cautions::Caution;
+use super::fixture::block::AngleBlock;
 use super::heat::Heat;
 use super::order::{How, Meets, Step, Work};
 use crate::panel::Panel;
@@ -22,6 +23,8 @@ pub struct BenchStep {
     pub id: String,
     /// What is done.
     pub work: BenchWork,
+    /// Its number in the order of work; none of a step that is not in it.
+    pub order: Option<usize>,
     /// What comes first.
     pub prep: &'static [Prep],
     /// What has to be waited for after it.
@@ -35,6 +38,8 @@ pub struct BenchStep {
 pub enum BenchWork {
     /// Test strips are welded and bent.
     TestStrip,
+    /// The angle blocks are sawn.
+    AngleBlocks,
     /// A step of the order of work.
     Order(Step),
     /// The tank is filled with water.
@@ -57,6 +62,12 @@ pub enum Prep {
     Angles,
     /// Groove and rod are scraped before every run.
     ScrapeGroove,
+    /// Corners are warmed before their runs.
+    WarmCorners,
+    /// A short run goes through each corner before the long ones.
+    CornersFirst,
+    /// The end of a run is cut back before it is taken up again.
+    CutBack,
     /// Each run cools before the next.
     CoolBetweenRuns,
     /// The bench is clear, with a blanket on it.
@@ -72,6 +83,7 @@ impl BenchWork {
     pub fn key(&self) -> &'static str {
         match self {
             Self::TestStrip => "test strip",
+            Self::AngleBlocks => "angle blocks",
             Self::Order(step) => step.work.key(),
             Self::WaterTest => "water test",
         }
@@ -81,7 +93,7 @@ impl BenchWork {
     pub fn how(&self) -> &'static str {
         match self {
             Self::Order(step) => step.how.key(),
-            Self::TestStrip | Self::WaterTest => How::Plain.key(),
+            Self::TestStrip | Self::AngleBlocks | Self::WaterTest => How::Plain.key(),
         }
     }
 
@@ -89,7 +101,7 @@ impl BenchWork {
     pub fn panels(&self) -> &[usize] {
         match self {
             Self::Order(step) => &step.panels,
-            Self::TestStrip | Self::WaterTest => &[],
+            Self::TestStrip | Self::AngleBlocks | Self::WaterTest => &[],
         }
     }
 
@@ -97,7 +109,7 @@ impl BenchWork {
     pub fn seams(&self) -> &[usize] {
         match self {
             Self::Order(step) => &step.seams,
-            Self::TestStrip | Self::WaterTest => &[],
+            Self::TestStrip | Self::AngleBlocks | Self::WaterTest => &[],
         }
     }
 
@@ -108,7 +120,7 @@ impl BenchWork {
             Self::Order(step) => {
                 matches!(step.work, Work::Tack | Work::WeldInside | Work::WeldOutside)
             }
-            Self::WaterTest => false,
+            Self::AngleBlocks | Self::WaterTest => false,
         }
     }
 }
@@ -119,20 +131,33 @@ pub fn bench(
     heat: Option<&Heat>,
     panels: &[Panel],
     seams: &[Seam],
+    blocks: &[AngleBlock],
 ) -> Vec<BenchStep> {
     let mut steps = vec![BenchStep {
         id: "test-strip".to_owned(),
         work: BenchWork::TestStrip,
+        order: None,
         prep: &[Prep::OffCuts],
         wait: Some(COUPON_WAIT),
         cautions: &[Caution::HotGas, Caution::Fumes, Caution::CouponsFirst],
     }];
+    if !blocks.is_empty() {
+        steps.push(BenchStep {
+            id: "angle-blocks".to_owned(),
+            work: BenchWork::AngleBlocks,
+            order: None,
+            prep: &[],
+            wait: None,
+            cautions: &[Caution::SawsAndRouters],
+        });
+    }
     let cools = heat.map(Heat::longest_wait);
-    let of_order = order.iter();
-    steps.extend(of_order.map(|step| of(step, cools, panels, seams)));
+    let of_order = order.iter().enumerate();
+    steps.extend(of_order.map(|(number, step)| of(number, step, cools, panels, seams)));
     steps.push(BenchStep {
         id: "water-test".to_owned(),
         work: BenchWork::WaterTest,
+        order: None,
         prep: &[Prep::ColdWelds, Prep::OnItsSupport],
         wait: Some(TEST_WAIT),
         cautions: &[Caution::Pressure, Caution::Filling],
@@ -149,7 +174,13 @@ pub fn bench(
     steps
 }
 
-fn of(step: &Step, cools: Option<Time>, panels: &[Panel], seams: &[Seam]) -> BenchStep {
+fn of(
+    number: usize,
+    step: &Step,
+    cools: Option<Time>,
+    panels: &[Panel],
+    seams: &[Seam],
+) -> BenchStep {
     let marks = step.panels.iter().map(|&it| panels[it].mark.as_str());
     let seam_marks = step.seams.iter().map(|&it| seams[it].mark.as_str());
     let key = [step.work.key()].into_iter();
@@ -157,6 +188,7 @@ fn of(step: &Step, cools: Option<Time>, panels: &[Panel], seams: &[Seam]) -> Ben
     let work = BenchWork::Order(step.clone());
     BenchStep {
         id: parts.join("-").replace(' ', "-"),
+        order: Some(number),
         prep: prep(step),
         wait: cools.filter(|_| matches!(step.work, Work::WeldInside | Work::WeldOutside)),
         cautions: match work.welds() {
@@ -180,7 +212,13 @@ fn prep(step: &Step) -> &'static [Prep] {
             }
         }
         (Work::Tack, _) => &[Prep::Square],
-        (Work::WeldInside | Work::WeldOutside, _) => &[Prep::ScrapeGroove, Prep::CoolBetweenRuns],
+        (Work::WeldInside | Work::WeldOutside, _) => &[
+            Prep::ScrapeGroove,
+            Prep::WarmCorners,
+            Prep::CornersFirst,
+            Prep::CutBack,
+            Prep::CoolBetweenRuns,
+        ],
         (Work::Turn, _) => &[Prep::ClearBench],
     }
 }

@@ -73,6 +73,14 @@ impl Heat {
         waits.fold(Time::ZERO, Time::max)
     }
 
+    /// Until clamps come off the beads of a seam whose thinner sheet is so thick; none where nothing of such sheet is
+    /// welded.
+    pub fn clamps_off(&self, thickness: Length) -> Option<Time> {
+        let mut waits = self.waits.iter();
+        let own = waits.find(|wait| is_alike(wait.thickness, thickness));
+        own.map(|wait| wait.clamps)
+    }
+
     /// What is to be said of it. What an extruder's shoe does to the faces by pressing and kneading is not in it: of an
     /// extruder it is good to know and no more.
     pub fn finding(&self) -> Option<Finding> {
@@ -260,8 +268,13 @@ impl Strip<'_> {
     }
 }
 
+/// Whether two sheets are of one thickness, whichever way each came to it.
+fn is_alike(a: Length, b: Length) -> bool {
+    (a - b).abs() < SAME_SHEET
+}
+
 /// The thickness of the thinner sheet at a seam.
-fn thinner(panels: &[Panel], seam: &Seam) -> Length {
+pub(super) fn thinner(panels: &[Panel], seam: &Seam) -> Length {
     let both = seam.panels.map(|it| panels[it].thickness);
     both[0].min(both[1])
 }
@@ -282,8 +295,6 @@ fn waits(
     strip: &Strip<'_>,
 ) -> Vec<Wait> {
     let thickness = |weld: &SeamWeld| thinner(panels, &seams[weld.seam]);
-    // Sheets of one thickness, whichever way each came to it.
-    let is_alike = |a: Length, b: Length| (a - b).abs() < SAME_SHEET;
     let mut all: Vec<Length> = welds.iter().map(thickness).collect();
     all.sort_by(Length::total_cmp);
     all.dedup_by(|a, b| is_alike(*a, *b));

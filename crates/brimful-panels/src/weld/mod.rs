@@ -1,10 +1,13 @@
 //! Welds: what is laid into every seam, with how much rod, in what order and how long it takes.
 //!
-//! [`groove`] the section by plane geometry; [`rod`] runs, metres and kilograms; [`laying`] speeds; [`heat`] melt depth and waits; `reach` from which sides it can be laid; [`work`] the order of work
-//! and [`order`] its steps; [`cautions`] what can hurt.
+//! [`groove`] the section by plane geometry; [`rod`] runs, metres and kilograms; [`laying`] speeds; [`heat`] melt depth and
+//! waits; `reach` from which sides it can be laid; [`work`] the order of work and [`order`] its steps; [`fixture`] what holds
+//! it; [`corner`] how runs meet; [`cautions`] what can hurt.
 
 pub mod bench;
 pub mod cautions;
+pub mod corner;
+pub mod fixture;
 pub mod groove;
 pub mod heat;
 mod kit;

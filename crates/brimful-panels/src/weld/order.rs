@@ -44,6 +44,15 @@ impl Work {
             Self::WeldOutside => "weld outside",
         }
     }
+
+    /// The side that it lays runs from; none where it lays none.
+    pub const fn side(self) -> Option<WeldSide> {
+        match self {
+            Self::WeldInside => Some(WeldSide::Inside),
+            Self::WeldOutside => Some(WeldSide::Outside),
+            Self::Set | Self::Tack | Self::Turn => None,
+        }
+    }
 }
 
 /// How a step is done.
@@ -212,6 +221,16 @@ pub(super) fn steps(
     let ribs = bench.of_ribs();
     bench.lay(WeldSide::Outside, ribs, How::AboveAndBelow);
     bench.steps
+}
+
+/// The panels that close the tank in these steps.
+pub(super) fn closing_in(panels: &[Panel], steps: &[Step]) -> Vec<usize> {
+    let set = steps.iter().filter(|step| step.work == Work::Set);
+    let set = set.flat_map(|step| step.panels.iter().copied());
+    let body: Vec<usize> = set
+        .filter(|&number| panels[number].role != Role::Rib)
+        .collect();
+    closing(panels, &body).to_vec()
 }
 
 /// The panels that close the tank: its lids where they come last, else the one that does.

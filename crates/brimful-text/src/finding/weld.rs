@@ -61,6 +61,12 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
             .source(kit_rule(words))
             .cure(say!(words, "Check the sizes of gun and hand and the reach of the arm."))
             .entry("[shop] gun_length, gun_diameter, hand, reach"),
+        WeldKind::RunsCross { places, most } => Said::new(match places {
+                1 => say!(words, "At one place {most} runs of these seams would meet: where so many cross, what the welds pull adds up, and no run is left that goes through whole.", most = *most),
+                places => say!(words, "At {places} places runs of these seams would meet, up to {most} at one: where so many cross, what the welds pull adds up, and no run is left that goes through whole.", places = *places, most = *most),
+            })
+            .source(say!(words, "common practice: welds are set off from each other, and no more than three meet"))
+            .cure(say!(words, "Move a seam between two pieces of one panel, an inner panel or a rib along, or cut back the corner of what stands there, so that no more than three runs meet; else lay them in the order of the corners, each cold and cut back before the next.")),
         WeldKind::NeedsTwoHands => Said::new(say!(words, "A round nozzle takes one hand for the gun and one for the rod, and an extruder takes both: with one hand no run can be laid. The order follows a fixed rule, and nothing is known of its reach."))
             .source(kit_rule(words))
             .cure(say!(words, "Get a second hand, or weld with a speed nozzle."))

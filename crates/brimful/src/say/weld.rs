@@ -4,6 +4,7 @@ use super::findings;
 use super::layout::{Label, Table, heading, labelled, paragraph};
 use super::title::title;
 use brimful_job::RodForm;
+use brimful_panels::weld::WeldSide;
 use brimful_panels::weld::cautions::Caution;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, Words, say};
@@ -19,6 +20,8 @@ pub(crate) fn weld(plan: &Plan, words: &Words<'_>) -> String {
         heat(plan, words),
         pull(plan, words),
         steps(plan, words),
+        fixtures(plan, words),
+        corners(plan, words),
         cautions(words),
         findings::stops(plan, words),
         findings::verdict(plan, words),
@@ -177,6 +180,55 @@ fn steps(plan: &Plan, words: &Words<'_>) -> String {
         let number = Text::from(number + 1);
         let label = Label::ending(4, &number);
         text.push_str(&labelled(label, 6, &words.step(step, plan)));
+    }
+    text
+}
+
+fn fixtures(plan: &Plan, words: &Words<'_>) -> String {
+    if plan.fixtures.holdings.is_empty() {
+        return String::new();
+    }
+    let mut text = heading(&say!(words, "Holding it"));
+    for rule in words.holding_rules() {
+        text.push_str(&paragraph(2, 2, &rule));
+    }
+    for (block, stock) in plan.fixtures.blocks.iter().zip(&plan.block_stock) {
+        let line = say!(
+            words,
+            "Angle blocks {block}. Cut: {stock}.",
+            block = words.angle_block(block),
+            stock = words.block_stock(stock, plan)
+        );
+        text.push_str(&paragraph(2, 4, &line));
+    }
+    for step in 0..plan.order.steps.len() {
+        if let Some(held) = words.held_in_step(step, plan) {
+            let number = Text::from(step + 1);
+            text.push_str(&labelled(Label::ending(4, &number), 6, &held));
+        }
+    }
+    text
+}
+
+fn corners(plan: &Plan, words: &Words<'_>) -> String {
+    if plan.corners.is_empty() {
+        return String::new();
+    }
+    let mut text = heading(&say!(words, "Corners"));
+    for rule in [
+        words.corner_rule(&plan.restart),
+        words.corner_preheat(),
+        words.restart_rule(&plan.restart),
+    ] {
+        text.push_str(&paragraph(2, 2, &rule));
+    }
+    for side in [WeldSide::Inside, WeldSide::Outside] {
+        let of_side = plan.corners.iter().filter(|it| it.side == side);
+        for corner in words.corners_said(of_side, plan) {
+            let side = words.weld_side(side).capitalised();
+            let line = say!(words, "{side}: {corner}", side = side, corner = corner);
+            text.push_str(&paragraph(2, 4, &line));
+        }
     }
     text
 }

@@ -2,7 +2,7 @@
 
 use super::mark;
 use brimful_panels::table::welding::Setting;
-use brimful_panels::weld::bench::{self, BenchStep};
+use brimful_panels::weld::bench::{self, BenchStep, BenchWork};
 use brimful_tank::plan::Plan;
 use brimful_text::Words;
 use brimful_units::Time;
@@ -26,10 +26,10 @@ struct Step {
     title: String,
     text: String,
     /// What is done.
-    #[schemars(extend("enum" = ["test strip", "set", "tack", "weld inside", "turn", "weld outside", "water test"]))]
+    #[schemars(extend("enum" = ["test strip", "angle blocks", "set", "tack", "weld inside", "turn", "weld outside", "water test"]))]
     work: &'static str,
     /// How it is done.
-    #[schemars(extend("enum" = ["plain", "on packers", "on its wall", "against", "lid up", "through hatches", "above and below"]))]
+    #[schemars(extend("enum" = ["plain", "on packers", "on its wall", "against", "lid up", "through hatches", "above and below", "while open"]))]
     how: &'static str,
     /// Marks.
     panels: Vec<String>,
@@ -37,6 +37,12 @@ struct Step {
     seams: Vec<String>,
     settings: Vec<BenchSetting>,
     prep: Vec<Prep>,
+    /// What holds the panel that is set.
+    held_by: Vec<String>,
+    /// In which order runs pass the corners that the step comes to.
+    corners: Vec<String>,
+    /// What comes off after it.
+    comes_off: Vec<String>,
     wait_s: Option<f64>,
     cautions: Vec<String>,
 }
@@ -66,6 +72,7 @@ pub(crate) fn bench(plan: &Plan, words: &Words<'_>) -> Bench {
         plan.heat.as_ref(),
         &plan.panels,
         &plan.seams,
+        &plan.fixtures.blocks,
     );
     Bench {
         stopped: plan.stops(),
@@ -93,9 +100,40 @@ fn step_of(plan: &Plan, step: BenchStep, words: &Words<'_>) -> Step {
         seams: seams.map(|&it| mark::seam(plan, it)).collect(),
         settings: settings.map(|one| setting(one, words)).collect(),
         prep: step.prep.iter().map(|&it| prep(it, words)).collect(),
+        held_by: held_by(plan, step.order, words),
+        corners: corners(plan, work, words),
+        comes_off: step.order.map_or_else(Vec::new, |number| {
+            let off = words.comes_off(number, plan);
+            off.into_iter().map(String::from).collect()
+        }),
         wait_s: step.wait.map(Time::s),
         cautions: cautions.map(|&it| words.caution(it).text.into()).collect(),
     }
+}
+
+fn held_by(plan: &Plan, step: Option<usize>, words: &Words<'_>) -> Vec<String> {
+    let mut holdings = plan.fixtures.holdings.iter();
+    let own = step.and_then(|step| holdings.find(|it| it.step == step));
+    let Some(own) = own else {
+        return Vec::new();
+    };
+    let rules = words.holding_rules().into_iter();
+    let rules = rules.filter(|_| !own.seams.is_empty());
+    let said = words.held_by(own, plan).into_iter().chain(rules);
+    said.map(String::from).collect()
+}
+
+fn corners(plan: &Plan, work: &BenchWork, words: &Words<'_>) -> Vec<String> {
+    let side = match work {
+        BenchWork::Order(step) => step.work.side(),
+        _ => None,
+    };
+    let of_step = plan.corners.iter().filter(|it| {
+        let mut seams = it.passes.iter().map(|pass| pass.seam);
+        Some(it.side) == side && seams.any(|seam| work.seams().contains(&seam))
+    });
+    let said = words.corners_said(of_step, plan).into_iter();
+    said.map(String::from).collect()
 }
 
 fn prep(id: bench::Prep, words: &Words<'_>) -> Prep {

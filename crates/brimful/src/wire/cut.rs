@@ -67,7 +67,7 @@ struct Part {
 
 /// A rectangle on the sheet.
 #[derive(Debug, Serialize, JsonSchema)]
-struct Place {
+pub(super) struct Place {
     /// Its nearest corner.
     at_m: [f64; 2],
     /// Along the sheet's length and width.
@@ -180,7 +180,7 @@ fn layout(plan: &Plan, layout: &brimful_nest::Layout) -> Layout {
     }
 }
 
-fn place(rect: Rect) -> Place {
+pub(super) fn place(rect: Rect) -> Place {
     Place {
         at_m: [rect.x, rect.y],
         size_m: [rect.length, rect.width],

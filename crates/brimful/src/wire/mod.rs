@@ -6,11 +6,13 @@
 #[cfg(feature = "serve")]
 pub(crate) mod bench;
 mod cause;
+mod corner;
 mod cut;
 mod document;
 mod edits;
 mod finding;
 mod fit;
+mod fixture;
 mod gauge;
 mod job;
 mod mark;

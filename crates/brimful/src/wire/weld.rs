@@ -1,5 +1,7 @@
 //! Runs, rod, hours and the order of work as JSON.
 
+use super::corner::{self, Corner, Restart};
+use super::fixture::{self, Fixtures};
 use super::mark;
 use super::point::flat_point;
 
@@ -34,6 +36,12 @@ pub(crate) struct Weld {
     pull: Option<Pull>,
     /// The order of work.
     steps: Vec<Step>,
+    /// What holds each panel while it is tacked and welded.
+    fixtures: Fixtures,
+    /// Where three runs of one side and more meet.
+    corners: Vec<Corner>,
+    /// How a run is stopped and taken up again.
+    restart: Restart,
     cautions: Vec<Caution>,
 }
 
@@ -280,6 +288,13 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
                 text: words.step(step, plan).into(),
             })
             .collect(),
+        fixtures: fixture::fixtures(plan, words),
+        corners: plan
+            .corners
+            .iter()
+            .map(|it| corner::corner(plan, it, words))
+            .collect(),
+        restart: corner::restart(plan, words),
         cautions: CautionId::ALL
             .map(|caution| words.caution(caution))
             .map(|caution| Caution {

@@ -9,9 +9,9 @@ use brimful_text::{Language, Words};
 
 /// What stands before every word of a template in the pseudo-locale.
 const MARK: char = '\u{b7}';
-/// Units, axes, marks of panels and seams, the command: in no language.
+/// Units, axes, marks of blocks, panels and seams, the command: in no language.
 const SYMBOLS: &str =
-    "x y z mm m kg L US gal lb in ft lbf N K MPa kPa psi degC degF NL deg min s h g P S brimful";
+    "x y z mm m kg L US gal lb in ft lbf N K MPa kPa psi degC degF NL deg min s h g A P S brimful";
 
 /// Calls that an answer sends to.
 const CALLS: [&str; 3] = ["brimful check", "brimful weld", "brimful new"];

@@ -92,6 +92,13 @@ pub enum WeldKind {
         #[serde(rename = "all_m")]
         all: Length,
     },
+    /// Four runs or more would meet at one place.
+    RunsCross {
+        /// How many such places there are.
+        places: usize,
+        /// The most runs at one of them.
+        most: usize,
+    },
     /// What the shop welds with takes two hands.
     NeedsTwoHands,
     /// Seams have inside runs that are laid once everything stands, through a hatch.
