@@ -23,6 +23,7 @@ use super::stock::Stock;
 use super::support::Support;
 use super::trim::Trim;
 use super::vehicle::Vehicle;
+use super::weld::OwnOrder;
 use std::collections::BTreeSet;
 use toml::de::{DeTable, Error};
 
@@ -95,6 +96,7 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
     let trim = Trim::read(&root.section("trim"));
     let stock = Stock::read(&root.section("stock"));
     let shop = Shop::read(&root.section("shop"));
+    let own_order = OwnOrder::read(&root.section("weld"));
     let inner = root.each("inner", Inner::read);
     let compartments = root.each("compartment", |item, _| CompartmentSpec::read(item));
     let dry = root.each("dry", |item, _| DryRoom::read(item));
@@ -118,6 +120,8 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
     refuse_names_twice(root, "rib", of_ribs.map(|it| (&it.name, &it.place)));
     let of_openings = openings.iter().flatten();
     refuse_names_twice(root, "opening", of_openings.map(|it| (&it.name, &it.place)));
+    let ordered = own_order.iter().flatten().flat_map(|it| &it.panels);
+    refuse_names_twice(root, "weld.order", ordered.map(|it| (&it.name, &it.place)));
     Some(Job {
         about: about?,
         space: space?,
@@ -126,6 +130,7 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
         trim: trim?,
         stock: stock?,
         shop: shop?,
+        own_order: own_order?,
         inner: inner?,
         compartments: compartments?,
         dry: dry?,

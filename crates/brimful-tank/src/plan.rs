@@ -22,6 +22,7 @@ use brimful_panels::site::{Input, Site};
 use brimful_panels::table::material::Material;
 use brimful_panels::way_in::{TankEntry, of_tank};
 use brimful_panels::weld::heat::{Heat, heat};
+use brimful_panels::weld::own_order;
 use brimful_panels::weld::work::{OrderOfWork, draft as draft_order, order_of_work};
 use brimful_panels::weld::{Welds, welds};
 use brimful_strength::load::Heads;
@@ -241,6 +242,13 @@ fn checked(
     } = laid_out;
     let compartments = compartments(job, &body, &panels, &seams).map_err(WholeFault::NotDivided)?;
     let (capacity, of_capacity) = capacity(job, &panels, &compartments);
+    // A job that is only tried may have lost a panel by the change.
+    if matches!(order, Order::Searched) {
+        let faults = own_order::faults(job.own_order.as_ref(), &panels);
+        if !faults.is_empty() {
+            return Err(faults);
+        }
+    }
     let gauges = gauges(job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
     let quick = quick(job, &panels, &seams, &Heads::in_use(job, &body.cavity));
     let welds = welds(job, &panels, &seams);
@@ -254,10 +262,10 @@ fn checked(
         progress,
     };
     let (whole, order) = match (depth, order) {
-        (Depth::Quick, _) => (None, draft_order(&panels, &seams, &welds.welds)),
+        (Depth::Quick, _) => (None, draft_order(job, &panels, &seams, &welds.welds)),
         (_, Order::ByRule) => (
             Some(whole(&tank, &welds.welds)),
-            draft_order(&panels, &seams, &welds.welds),
+            draft_order(job, &panels, &seams, &welds.welds),
         ),
         (_, Order::Searched) => {
             let (whole, order) = rayon::join(

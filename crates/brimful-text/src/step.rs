@@ -2,6 +2,7 @@
 
 use crate::text::Text;
 use crate::words::Words;
+use brimful_panels::finding::kind::OrderCost;
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
 use brimful_panels::weld::bench::{BenchWork, Prep};
@@ -9,6 +10,24 @@ use brimful_panels::weld::order::{Corner, How, MeasuredFrom, Meets, Step, Work};
 use brimful_tank::plan::Plan;
 
 impl Words<'_> {
+    /// The steps of a plan in sentences, each with what it costs where it costs anything.
+    pub fn steps(&self, plan: &Plan) -> Vec<Text> {
+        let steps = plan.order.steps.iter().zip(plan.order.costs());
+        let said = |(step, cost): (&Step, Option<OrderCost>)| {
+            let step = self.step(step, plan);
+            match cost.filter(|cost| *cost != OrderCost::default()) {
+                Some(cost) => say!(
+                    self,
+                    "{step} This step leaves: {cost}.",
+                    step = step,
+                    cost = self.order_cost(&cost)
+                ),
+                None => step,
+            }
+        };
+        steps.map(said).collect()
+    }
+
     /// A step of the order of work in a sentence.
     pub fn step(&self, step: &Step, plan: &Plan) -> Text {
         let seams = self.marks(&step.seams, &plan.seams);

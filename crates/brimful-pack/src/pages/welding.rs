@@ -7,6 +7,7 @@ use brimful_job::{Nozzle, Process};
 use brimful_panels::seam::Seam;
 use brimful_panels::weld::SeamWeld;
 use brimful_panels::weld::hours::total;
+use brimful_panels::weld::work::OrderedBy;
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 use brimful_units::Length;
@@ -321,19 +322,16 @@ fn heat(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 
 fn order(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.page(&say!(words, "Order of work"));
-    document.paragraph(&match plan.order.is_searched {
-        true => say!(words, "Searched for by reach of gun, hand and arm among what stands at each step. The search has your sizes from the job and nobody's eyes: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
-        false => say!(words, "By a fixed rule. Whether gun and hand reach every run is not proven: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
+    document.paragraph(&match plan.order.by {
+        OrderedBy::Search => say!(words, "Searched for by reach of gun, hand and arm among what stands at each step. The search has your sizes from the job and nobody's eyes: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
+        OrderedBy::Maker => say!(words, "The order is the job's own; the findings say what it costs. Reach is worked out with your sizes from the job and nobody's eyes: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
+        OrderedBy::Rule => say!(words, "By a fixed rule. Whether gun and hand reach every run is not proven: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
     });
-    let texts: Vec<Text> = plan
-        .order
-        .steps
-        .iter()
+    let texts: Vec<Text> = words
+        .steps(plan)
+        .into_iter()
         .enumerate()
-        .map(|(number, step)| {
-            let step = words.step(step, plan);
-            say!(words, "{number}. {step}", number = number + 1, step = step)
-        })
+        .map(|(number, step)| say!(words, "{number}. {step}", number = number + 1, step = step))
         .collect();
     document.ticks(&texts);
 }

@@ -1,9 +1,10 @@
 //! Welds: what is laid into every seam, with how much rod, in what order and how long it takes.
 //!
 //! [`groove`] the section by plane geometry; [`rod`] runs, metres and kilograms; [`hours`] a
-//! visible sum; [`heat`] melt depth and waits; `reach` from which sides it can be laid; [`work`] the order of work
-//! and [`order`] its steps; [`cautions`] what can hurt.
+//! visible sum; [`heat`] melt depth and waits; `reach` from which sides it can be laid; [`work`] the order of work,
+//! [`order`] its steps, [`own_order`] the maker's own and [`assembly`] the build step by step; [`cautions`] what can hurt.
 
+pub mod assembly;
 pub mod bench;
 pub mod cautions;
 pub mod groove;
@@ -12,6 +13,7 @@ pub mod hours;
 mod kit;
 mod line;
 pub mod order;
+pub mod own_order;
 pub mod pull_strip;
 mod reach;
 pub mod rod;

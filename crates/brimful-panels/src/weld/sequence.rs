@@ -19,7 +19,7 @@ const BEAM: usize = 2000;
 const MOST: usize = 64;
 
 /// A panel that is to be set.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Candidate {
     /// Its bit among the plates of the reach search.
     pub plate: usize,
@@ -34,7 +34,7 @@ pub(super) struct Candidate {
 }
 
 /// A run that is laid as soon as both its candidates stand.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Task {
     pub candidates: [usize; 2],
     /// Its stretches, each with its length in micrometres and what keeps hand and gun from it.
@@ -43,7 +43,9 @@ pub(super) struct Task {
     pub hidden: Vec<(u64, Blocks)>,
 }
 
-/// What an order costs; the first that differs decides.
+/// What an order costs; the first that differs decides. Turns and what is turned are no part of it: all is laid that can be
+/// laid with the lid up before the finished box is turned over once, whatever the order, so that no order has fewer turns or a
+/// lighter one.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Cost {
     /// Length of runs that are never in reach, micrometres.
@@ -82,6 +84,7 @@ pub(super) struct Sequence {
 }
 
 /// Panels and runs.
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Problem {
     candidates: Vec<Candidate>,
     tasks: Vec<Task>,
@@ -196,6 +199,12 @@ impl Problem {
         if !may_be_set || (standing == 0 && !candidate.may_be_first) {
             return None;
         }
+        Some(self.cost(standing, next))
+    }
+
+    /// What it costs to set a candidate next, whether or not it may be.
+    pub fn cost(&self, standing: u64, next: usize) -> Cost {
+        let candidate = &self.candidates[next];
         let meets = (candidate.meets & standing).count_ones();
         let with = standing | 1 << next;
         let stands = |number: &usize| with >> *number & 1 == 1;
@@ -207,7 +216,7 @@ impl Problem {
             .iter()
             .map(|&number| &self.tasks[number]);
         let tasks = tasks.filter(|task| task.candidates.iter().all(stands));
-        Some(Cost {
+        Cost {
             unreached: tasks
                 .clone()
                 .map(|task| blocked(&task.stretches, plates))
@@ -216,7 +225,7 @@ impl Problem {
             loose: u32::from(standing != 0 && meets == 0),
             unsquare: u32::from(standing != 0 && meets == 1),
             against_custom: (candidate.rather_after & !standing).count_ones(),
-        })
+        }
     }
 }
 

@@ -1,33 +1,60 @@
 //! The order of work: found by search where reach is known, else by the fixed rule.
 
+use super::assembly::Assembly;
 use super::kit::Kit;
 use super::order::{Step, area, by_rule, steps};
+use super::own_order::followed;
 use super::run::{Run, RunPlace, runs};
 use super::seam_weld::SeamWeld;
-use super::sequence::{Candidate, Problem, Sequence, Task};
+use super::sequence::{Candidate, Problem, Task};
 use super::side::WeldSide;
-use crate::finding::kind::WeldKind;
+use crate::finding::kind::{OrderCost, OrderMisfit, WeldKind};
 use crate::finding::{Finding, Grade, Part, Subject};
 use crate::name::PanelName;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
 use brimful_geom::plate::PlateFace;
 use brimful_geom::vector::Vec3;
-use brimful_job::Job;
+use brimful_job::{Job, OwnOrder};
 use brimful_reach::{Blocks, Plates};
 use brimful_units::Length;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// The order of work, and what is to be said of it.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct OrderOfWork {
     /// The steps.
     pub steps: Vec<Step>,
-    /// Whether they were searched for, and not put in order by the fixed rule.
-    pub is_searched: bool,
+    /// By what they were put in order.
+    pub by: OrderedBy,
+    /// The build step by step, and what other orders cost; none where reach is not known.
+    pub assembly: Option<Arc<Assembly>>,
     /// What is to be said of it.
     pub findings: Vec<Finding>,
+}
+
+impl OrderOfWork {
+    /// What each step costs; none of a step that sets no panel, of a rib, and where reach is not known.
+    pub fn costs(&self) -> Vec<Option<OrderCost>> {
+        match &self.assembly {
+            Some(assembly) => assembly.costs_of(&self.steps),
+            None => vec![None; self.steps.len()],
+        }
+    }
+}
+
+/// By what the panels are put in order.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum OrderedBy {
+    /// The fixed rule.
+    #[default]
+    Rule,
+    /// The search.
+    Search,
+    /// The maker.
+    Maker,
 }
 
 /// A wall is smaller than another where it is so by more than this: two that are cut to one size differ by the saw.
@@ -35,26 +62,66 @@ const SMALLER: f64 = 0.99;
 /// Inner panels stand the same way where their normals are this near to one line (cosine of 8 degrees).
 const SAME_WAY: f64 = 0.99;
 
-impl OrderOfWork {
-    /// By the fixed rule, and why.
-    fn by_rule(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld], why: WeldKind) -> Self {
-        Self {
-            steps: steps(panels, seams, welds, &[], &by_rule(panels)),
-            is_searched: false,
-            findings: vec![about(Grade::Mend, why)],
-        }
+/// The order of work where nothing is known of reach: the maker's own, or by the fixed rule; for drafts.
+pub fn draft(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> OrderOfWork {
+    unproven(job, panels, seams, welds, WeldKind::ReachUnproven)
+}
+
+fn unproven(
+    job: &Job,
+    panels: &[Panel],
+    seams: &[Seam],
+    welds: &[SeamWeld],
+    why: WeldKind,
+) -> OrderOfWork {
+    if seams.is_empty() {
+        return OrderOfWork::default();
+    }
+    let (own, not_used) = own(job, panels);
+    let by = match own {
+        Some(_) => OrderedBy::Maker,
+        None => OrderedBy::Rule,
+    };
+    let why = match why {
+        WeldKind::ReachUnproven if own.is_some() => WeldKind::OwnOrderUnproven,
+        why => why,
+    };
+    let order = own.unwrap_or_else(|| by_rule(panels));
+    let why = about(Grade::Mend, why);
+    OrderOfWork {
+        steps: steps(panels, seams, welds, &[], &order),
+        by,
+        assembly: None,
+        findings: not_used.into_iter().chain([why]).collect(),
     }
 }
 
-/// The order of work by the fixed rule: for drafts.
-pub fn draft(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> OrderOfWork {
-    match seams.is_empty() {
-        true => OrderOfWork::default(),
-        false => OrderOfWork::by_rule(panels, seams, welds, WeldKind::ReachUnproven),
+/// The maker's order, or what is to be said where it cannot be followed; neither where the job has none.
+fn own(job: &Job, panels: &[Panel]) -> (Option<Vec<usize>>, Option<Finding>) {
+    let Some(own) = &job.own_order else {
+        return (None, None);
+    };
+    let names = own.panels.iter().map(|panel| panel.name.as_str());
+    match followed(names, panels) {
+        Ok(order) => (Some(order), None),
+        Err(misfit) => (None, Some(not_used(own, misfit))),
     }
 }
 
-/// Finds the order of work of a tank with these welds.
+fn not_used(own: &OwnOrder, misfit: OrderMisfit) -> Finding {
+    let named = |name: &PanelName| {
+        let mut panels = own.panels.iter();
+        panels.find(|panel| *name == *panel.name.as_str())
+    };
+    let place = match &misfit {
+        OrderMisfit::LidTooEarly { lid, .. } => named(lid).map(|panel| &panel.place),
+        OrderMisfit::LeavesOut(_) => None,
+    };
+    let place = place.unwrap_or(&own.place).clone();
+    about(Grade::Mend, WeldKind::OwnOrderNotUsed(misfit)).at(&place)
+}
+
+/// Finds the order of work of a tank with these welds, and follows it or the maker's own.
 pub fn order_of_work(
     job: &Job,
     panels: &[Panel],
@@ -65,56 +132,84 @@ pub fn order_of_work(
         return OrderOfWork::default();
     }
     if Kit::of(job).own.is_none() {
-        return OrderOfWork::by_rule(panels, seams, welds, WeldKind::NeedsTwoHands);
+        return unproven(job, panels, seams, welds, WeldKind::NeedsTwoHands);
     }
-    let runs = runs(job, panels, seams, welds);
-    let Some((found, runs)) = runs.and_then(|runs| Some((search(panels, seams, &runs)?, runs)))
-    else {
-        return draft(panels, seams, welds);
+    let Some((found, bound)) = search(job, panels, seams, welds) else {
+        return draft(job, panels, seams, welds);
     };
-    let ribs = by_rule(panels).into_iter();
-    let ribs = ribs.filter(|&number| panels[number].role == Role::Rib);
-    let order: Vec<usize> = found.order.iter().copied().chain(ribs).collect();
-    let laid = laid(&runs, &order);
-    let mut findings = vec![about(
-        Grade::Note,
-        WeldKind::OrderFound {
-            panels: found.order.len(),
-            unreached: found.unreached,
-            bound: found.bound,
-        },
-    )];
-    findings.extend(kit_does_not_fit(&runs));
+    let (own, not_used) = own(job, panels);
+    let by = match own {
+        Some(_) => OrderedBy::Maker,
+        None => OrderedBy::Search,
+    };
+    let assembly = match own {
+        Some(order) => found.in_order(order),
+        None => found,
+    };
+    let laid = laid(assembly.runs(), assembly.order());
+    let mut findings = vec![order_chosen(job, &assembly, by, bound)];
+    findings.extend(not_used);
+    findings.extend(kit_does_not_fit(assembly.runs()));
     findings.extend(out_of_reach(panels, seams, &laid));
     findings.extend(out_of_sight(seams, &laid));
     findings.extend(by_round_nozzle(seams, &laid));
     OrderOfWork {
-        steps: steps(panels, seams, welds, &runs, &order),
-        is_searched: true,
+        steps: steps(panels, seams, welds, assembly.runs(), assembly.order()),
+        by,
+        assembly: Some(Arc::new(assembly)),
         findings,
     }
+}
+
+/// Which order is followed, and what it costs.
+fn order_chosen(job: &Job, assembly: &Assembly, by: OrderedBy, bound: Length) -> Finding {
+    let best = assembly.cost(assembly.best());
+    let panels = assembly.best().len();
+    let Some(own_order) = job.own_order.as_ref().filter(|_| by == OrderedBy::Maker) else {
+        let kind = WeldKind::OrderFound {
+            panels,
+            unreached: best.unreached,
+            bound,
+        };
+        return about(Grade::Note, kind);
+    };
+    let own = assembly.cost(assembly.order());
+    let reaches_less = own.unreached > best.unreached || own.unseen > best.unseen;
+    let grade = match reaches_less {
+        true => Grade::Mend,
+        false => Grade::Note,
+    };
+    let is_worse = assembly.is_worse(assembly.order(), assembly.best());
+    let kind = WeldKind::OwnOrder {
+        panels,
+        is_worse,
+        own,
+        best,
+    };
+    about(grade, kind).at(&own_order.place)
 }
 
 fn about(grade: Grade, kind: WeldKind) -> Finding {
     Finding::of(grade, Subject::Part(Part::OrderOfWork), kind)
 }
 
-/// The panels of the body in the order that was found.
-struct Found {
-    order: Vec<usize>,
-    unreached: Length,
-    bound: Length,
-}
-
-fn search(panels: &[Panel], seams: &[Seam], runs: &[Run]) -> Option<Found> {
+/// The best order, followed, and what no order reaches more than; none where it cannot be searched for.
+fn search(
+    job: &Job,
+    panels: &[Panel],
+    seams: &[Seam],
+    welds: &[SeamWeld],
+) -> Option<(Assembly, Length)> {
+    let runs = runs(job, panels, seams, welds)?;
     let body = body(panels);
-    let Sequence { order, cost, bound } = problem(panels, seams, runs, &body).solve()?;
-    let length = |micrometres: u64| Length::from_m(micrometres as f64 * 1e-6);
-    Some(Found {
-        order: order.into_iter().map(|number| body[number]).collect(),
-        unreached: length(cost.unreached),
-        bound: length(bound),
-    })
+    let problem = problem(panels, seams, &runs, &body);
+    let found = problem.solve()?;
+    let ribs = by_rule(panels).into_iter();
+    let ribs = ribs.filter(|&number| panels[number].role == Role::Rib);
+    let own = found.order.iter().map(|&number| body[number]);
+    let order = own.chain(ribs).collect();
+    let bound = Length::from_m(found.bound as f64 * 1e-6);
+    Some((Assembly::new(body, problem, runs, &found, order), bound))
 }
 
 /// The panels but ribs, by the fixed rule.

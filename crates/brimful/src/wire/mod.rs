@@ -16,6 +16,8 @@ mod job;
 mod mark;
 #[cfg(feature = "serve")]
 pub(crate) mod model;
+#[cfg(feature = "serve")]
+pub(crate) mod order;
 mod pack;
 mod panel;
 mod point;

@@ -34,7 +34,7 @@ pub use way_in::{
     Attitude, BodyAxis, EntrySummary, FittingsOnWay, NoWay, NoWayWhole, PieceFittings, PieceNeed,
     PiecesSummary, WayInKind,
 };
-pub use weld::{HatchReach, NoSection, WeldKind};
+pub use weld::{HatchReach, NoSection, OrderCost, OrderMisfit, WeldKind};
 
 use schemars::JsonSchema;
 use serde::Serialize;
