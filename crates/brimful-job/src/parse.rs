@@ -120,8 +120,6 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
     refuse_names_twice(root, "rib", of_ribs.map(|it| (&it.name, &it.place)));
     let of_openings = openings.iter().flatten();
     refuse_names_twice(root, "opening", of_openings.map(|it| (&it.name, &it.place)));
-    let ordered = own_order.iter().flatten().flat_map(|it| &it.panels);
-    refuse_names_twice(root, "weld.order", ordered.map(|it| (&it.name, &it.place)));
     Some(Job {
         about: about?,
         space: space?,

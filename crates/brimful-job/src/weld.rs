@@ -1,8 +1,9 @@
 //! `[weld]`: the order of work, where the maker has one of their own.
 
-use super::fault::Items;
+use super::fault::{FaultKind, Items};
 use super::place::Place;
 use super::reader::{Field, MOST_IN_A_LIST, Section};
+use std::collections::BTreeSet;
 
 /// The order in which the maker sets the panels.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,6 +33,8 @@ impl OwnOrder {
             })
         });
         section.refuse_unknown_keys();
+        let panels = order.iter().flatten().flat_map(|order| &order.panels);
+        refuse_panels_twice(section, panels);
         order
     }
 }
@@ -41,4 +44,15 @@ fn panel(field: &Field<'_>) -> Option<OrderedPanel> {
         name: field.text()?,
         place: field.place(),
     })
+}
+
+fn refuse_panels_twice<'n>(section: &Section<'_>, panels: impl Iterator<Item = &'n OrderedPanel>) {
+    let mut names = BTreeSet::new();
+    for OrderedPanel { name, place } in panels {
+        if !names.insert(name) {
+            let kind = FaultKind::SetTwice { name: name.clone() };
+            let reading = section.reading();
+            reading.note(&place.span, "weld.order", kind.into());
+        }
+    }
 }

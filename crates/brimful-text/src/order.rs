@@ -13,23 +13,17 @@ impl Words<'_> {
         let length = |length: Length| (length > Length::ZERO).then(|| self.length(length));
         let count = |count: u32| (count > 0).then(|| Text::from(count as usize));
         let parts = [
-            length(cost.unreached)
-                .map(|it| say!(self, "{length} of runs out of reach", length = it)),
-            length(cost.unseen).map(|it| say!(self, "{length} of runs out of sight", length = it)),
-            count(cost.loose).map(|it| say!(self, "{count} set loose", count = it)),
+            length(cost.unreached).map(|it| say!(self, "out of reach {length}", length = it)),
+            length(cost.unseen).map(|it| say!(self, "out of sight {length}", length = it)),
+            count(cost.loose).map(|it| say!(self, "set loose {count}", count = it)),
             count(cost.not_square)
-                .map(|it| say!(self, "{count} set on one seam, not square", count = it)),
-            count(cost.against_custom).map(|it| {
-                say!(
-                    self,
-                    "{count} pairs the other way round than is custom",
-                    count = it
-                )
-            }),
+                .map(|it| say!(self, "held by one seam, not square {count}", count = it)),
+            count(cost.against_custom)
+                .map(|it| say!(self, "pairs set against custom {count}", count = it)),
         ];
         let parts: Vec<Text> = parts.into_iter().flatten().collect();
         match parts.is_empty() {
-            true => say!(self, "nothing out of reach, loose or out of square"),
+            true => say!(self, "nothing"),
             false => Text::join(parts, "; "),
         }
     }
@@ -39,7 +33,7 @@ impl Words<'_> {
         let named = |names: &[PanelName]| Text::join(names.iter().map(|it| self.panel(it)), ", ");
         match misfit {
             OrderMisfit::LeavesOut(panels) => FaultText::new(
-                say!(self, "it leaves out {panels}.", panels = named(panels)),
+                say!(self, "It leaves out {panels}.", panels = named(panels)),
                 say!(
                     self,
                     "Put every panel into the order where you set it; ribs alone may be left out."
@@ -48,7 +42,7 @@ impl Words<'_> {
             OrderMisfit::LidTooEarly { lid, before } => FaultText::new(
                 say!(
                     self,
-                    "in it {lid} is set before {panels}, and then no hand gets in to weld those from inside.",
+                    "{lid} is set before {panels}, and then no hand gets in to weld those from inside.",
                     lid = self.panel(lid),
                     panels = named(before)
                 ),

@@ -163,14 +163,14 @@ fn own_order(
     match is_worse {
         true => say!(
             words,
-            "The order of its {panels} panels is the job's own. What it leaves: {own}. What the best order found leaves: {best}.",
+            "The order of its {panels} panels is the job's own. It costs: {own}. The best order found costs: {best}.",
             panels = panels,
             own = own,
             best = words.order_cost(best)
         ),
         false => say!(
             words,
-            "The order of its {panels} panels is the job's own, and no better one was found. What it leaves: {own}.",
+            "The order of its {panels} panels is the job's own, and no better one was found. It costs: {own}.",
             panels = panels,
             own = own
         ),
@@ -181,7 +181,7 @@ fn not_used(words: &Words<'_>, misfit: &OrderMisfit) -> Said {
     let misfit = words.order_misfit(misfit);
     Said::new(say!(
         words,
-        "The job's own order of work is not followed, but the best one found: {why}",
+        "The job's own order of work is not followed, but the best one found. {why}",
         why = misfit.says
     ))
     .cure(misfit.remedy)

@@ -108,6 +108,7 @@ struct Place {
 
 /// A pose of gun, hand, arm and eye.
 #[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "BuildPose")]
 pub(crate) struct Pose {
     solids: Vec<Solid>,
     /// Marks of the panels that they run into; none where the pose is free.
