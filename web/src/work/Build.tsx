@@ -97,7 +97,7 @@ export function Build({ now, wanted }: { now: BuildAnswer; wanted: Wanted | null
             }}
           />
           <Reach run={run} place={place} />
-          <Legend />
+          <Legend pose={pose} />
         </>
       )}
       <p class="says">{step.text}</p>
@@ -138,12 +138,18 @@ function Reach({ run, place }: { run: BuildRun; place: BuildPlace }) {
   );
 }
 
-function Legend() {
+function Legend({ pose }: { pose: Pose | null }) {
+  const parts = [...new Set(pose?.solids.map((solid) => solid.part))];
   return (
     <ul class="legend">
       {(Object.keys(REACH_COLOURS) as Laid[]).map((how) => (
         <li key={how}>
           <i style={{ background: REACH_COLOURS[how] }} /> {words.weld.laid[how]}
+        </li>
+      ))}
+      {parts.map((part) => (
+        <li key={part}>
+          <i style={{ background: POSE_COLOURS[part] }} /> {words.weld.parts[part]}
         </li>
       ))}
     </ul>

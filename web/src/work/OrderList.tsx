@@ -3,6 +3,8 @@
 
 import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import type { Build } from "../api/types";
+import { Table } from "../parts/Table";
+import { length } from "../show/figure";
 import { written } from "../state/job";
 import { dropOrder, isCurrent, loadBuild, misfit, tried, tryOrder, writeOrder } from "../state/order";
 import { words } from "../words";
@@ -115,16 +117,7 @@ export function OrderList({ now, look }: { now: Build; look: (mark: string) => v
             {say.refused} {misfit.value}
           </p>
         ) : (
-          <dl class="settings">
-            <div class={now.is_worse ? "worse" : ""}>
-              <dt>{say.own}</dt>
-              <dd>{now.text}</dd>
-            </div>
-            <div>
-              <dt>{say.best}</dt>
-              <dd>{now.best.text}</dd>
-            </div>
-          </dl>
+          <Costs now={now} />
         )}
       </div>
       <div class="row">
@@ -150,6 +143,29 @@ export function OrderList({ now, look }: { now: Build; look: (mark: string) => v
         )}
       </div>
     </section>
+  );
+}
+
+/** What the order costs beside the best one found; the first row in which they differ decides. */
+function Costs({ now }: { now: Build }) {
+  const say = words.weld.order;
+  const rows: [string, (cost: Build["cost"]) => string][] = [
+    [say.unreached, (cost) => length(cost.unreached_m)],
+    [say.unseen, (cost) => length(cost.unseen_m)],
+    [say.loose, (cost) => `${cost.loose}`],
+    [say.notSquare, (cost) => `${cost.not_square}`],
+    [say.againstCustom, (cost) => `${cost.against_custom}`],
+  ];
+  return (
+    <Table label={now.is_worse ? say.worse : say.noBetter} heads={[say.costs, say.own, say.best]}>
+      {rows.map(([name, figure]) => (
+        <tr key={name}>
+          <th scope="row">{name}</th>
+          <td class={figure(now.cost) === figure(now.best.cost) ? "figure" : "figure differs"}>{figure(now.cost)}</td>
+          <td class="figure">{figure(now.best.cost)}</td>
+        </tr>
+      ))}
+    </Table>
   );
 }
 
