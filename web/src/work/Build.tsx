@@ -96,7 +96,7 @@ export function Build({ now, wanted }: { now: BuildAnswer; wanted: Wanted | null
               setAt(first + to);
             }}
           />
-          <Reach run={run} place={place} />
+          <Reach run={run} place={place} inTheWay={blocked(place, pose)} />
           <Legend pose={pose} />
         </>
       )}
@@ -123,10 +123,15 @@ function usePoses(run: BuildRun | null, standing: readonly string[]): readonly (
   return found?.run === run ? found.poses : NO_POSES;
 }
 
+/** What the pose that is drawn runs into; until it is known, the fewest panels that are in the way. */
+function blocked(place: BuildPlace, pose: Pose | null): string[] {
+  return pose && place.in_the_way.length > 0 ? pose.in_the_way : place.in_the_way;
+}
+
 /** What is said of a place in words: colour never says it alone. */
-function Reach({ run, place }: { run: BuildRun; place: BuildPlace }) {
+function Reach({ run, place, inTheWay }: { run: BuildRun; place: BuildPlace; inTheWay: readonly string[] }) {
   const how = laid(place);
-  const panels = place.in_the_way.map((mark) => `${mark} ${nameOf(mark)}`).join(", ");
+  const panels = inTheWay.map((mark) => `${mark} ${nameOf(mark)}`).join(", ");
   const side = run.side === "inside" ? words.weld.inside : words.weld.outside;
   return (
     <output class={how === "unreached" ? "reach out" : "reach"} aria-live="polite">
@@ -163,7 +168,7 @@ function nameOf(mark: string): string {
 function lookAt(now: BuildAnswer, frame: Frame, pose: Pose | null): Look {
   const step = now.steps[frame.step]!;
   const run = frame.spot ? step.runs[frame.spot.run]! : null;
-  const inTheWay = frame.spot && run ? run.places[frame.spot.place]!.in_the_way : [];
+  const inTheWay = frame.spot && run ? blocked(run.places[frame.spot.place]!, pose) : [];
   const colour = (mark: string) => {
     if (inTheWay.includes(mark)) return PANEL_COLOURS.inTheWay;
     return step.panels.includes(mark) ? PANEL_COLOURS.set : PANEL_COLOURS.standing;

@@ -85,7 +85,7 @@ pub struct BuildPlace {
 /// A pose at a place of a run.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BuildPose {
-    /// Gun, hand, arm and sight.
+    /// Gun, hand and arm, and where they are free the line of sight.
     pub solids: Vec<PoseSolid>,
     /// Numbers of the panels that they run into; none where the pose is free.
     pub in_the_way: Vec<usize>,
@@ -237,8 +237,8 @@ impl Assembly {
         own.map(run).collect()
     }
 
-    /// A pose at each place of a run while these panels stand: a free one where it is reached, and where not the one that is
-    /// least in the way of; none where gun and arm have no pose at all. Nothing of a run that there is not.
+    /// A pose at each place of a run while these panels stand: a free one where it is reached, and where not the one that runs
+    /// into the fewest of them; none where gun and arm have no pose at all. Nothing of a run that there is not.
     pub fn poses(
         &self,
         job: &Job,
@@ -305,8 +305,10 @@ fn pose(
     });
     let tool = by_hand.or(kit.own.as_ref())?;
     let of_hand = scene.pose(standing, &at, tool, &kit.arm)?;
-    let of_eye = scene.line_of_sight(standing, &at, &kit.sight);
-    let both = [Some(of_hand), of_eye].into_iter().flatten();
+    // Of what no hand gets to, what hides it is no matter.
+    let is_free = of_hand.runs_into == Plates::NONE;
+    let of_eye = is_free.then(|| scene.line_of_sight(standing, &at, &kit.sight));
+    let both = [Some(of_hand), of_eye.flatten()].into_iter().flatten();
     let both: Vec<Pose> = both.collect();
     let into = both.iter().map(|pose| pose.runs_into);
     Some(BuildPose {
