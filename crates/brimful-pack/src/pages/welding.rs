@@ -323,7 +323,7 @@ fn heat(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 }
 
 /// Room for the picture of a step, millimetres: across and up.
-const STEP_ROOM: (f64, f64) = (90.0, 48.0);
+const STEP_ROOM: (f64, f64) = (74.0, 46.0);
 
 fn order(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.page(&say!(words, "Order of work"));
@@ -335,22 +335,20 @@ fn order(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.paragraph(&say!(words, "The pictures show what stands while these runs are laid, the right way up also where the tank is turned over."));
     let mut standing: Vec<usize> = Vec::new();
     for (number, (step, said)) in plan.order.steps.iter().zip(words.steps(plan)).enumerate() {
-        document.ticks(&[say!(
-            words,
-            "{number}. {step}",
-            number = number + 1,
-            step = said
-        )]);
+        let said = say!(words, "{number}. {step}", number = number + 1, step = said);
+        if step.work == Work::Set {
+            standing.extend(&step.panels);
+        }
         let side = match step.work {
             Work::WeldInside => WeldSide::Inside,
             Work::WeldOutside => WeldSide::Outside,
-            Work::Set => {
-                standing.extend(&step.panels);
+            Work::Set | Work::Tack | Work::Turn => {
+                document.ticks(&[said]);
                 continue;
             }
-            Work::Tack | Work::Turn => continue,
         };
-        document.drawing(while_welding(plan, &standing, &step.seams, side, STEP_ROOM));
+        let picture = while_welding(plan, &standing, &step.seams, side, STEP_ROOM);
+        document.tick_beside(&said, picture);
     }
 }
 
