@@ -100,6 +100,17 @@ test("a panel is moved by button, by key and by dragging, and its cost is shown 
   await page.waitForFunction(() => document.querySelector("#weld .order li .named button").textContent === "1. P4 left");
   await status.getByText("This order costs more than the best one found").waitFor();
   await shot(page, "build-order");
+  // A drag that is broken off changes nothing.
+  const dragged = await rows(weld);
+  const handleBox = await box(order.getByRole("button", { name: /^Drag P5 floor/ }));
+  await page.mouse.move(handleBox.x + 10, handleBox.y + 10);
+  await page.mouse.down();
+  await page.mouse.move(handleBox.x + 10, handleBox.y + 200, { steps: 4 });
+  await page.keyboard.press("Escape");
+  await page.mouse.up();
+  await page.waitForTimeout(300);
+  assert.deepEqual(await rows(weld), dragged);
+  await status.getByText("This order costs more than the best one found").waitFor();
   // A lid cannot come before what it closes: told, with what to do, and no order to write.
   await order.getByRole("button", { name: "Set P6 lid earlier" }).click();
   await status.getByText(/cannot be followed.*lid.*Set lids last/).waitFor();

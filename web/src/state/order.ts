@@ -41,6 +41,11 @@ export function tryOrder(marks: readonly string[]): Promise<void> {
   return load(marks);
 }
 
+/** Works out what an order would cost, before it is tried; null for the order that is shown. */
+export function costOrder(marks: readonly string[] | null): Promise<void> {
+  return load(marks ?? tried.value);
+}
+
 async function load(marks: readonly string[] | null): Promise<void> {
   const { name } = answer.value!;
   asking.abort();

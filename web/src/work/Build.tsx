@@ -1,7 +1,7 @@
 // The build played in 3D: panels appear in order, runs are laid place by place, with gun, hand and arm as solids, and what
 // keeps them away where they do not get there.
 
-import { useEffect, useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Build as BuildAnswer, BuildPlace, BuildRun, Pose } from "../api/types";
 import { StepDetails } from "../parts/StepDetails";
 import { Stepper } from "../parts/Stepper";
@@ -48,12 +48,16 @@ export function Build({ now, wanted }: { now: BuildAnswer; wanted: Wanted | null
     return () => clearTimeout(timer);
   }, [isPlaying, at, frames, frame]);
 
+  // Once a request: a new order leaves the step that is looked at.
+  const answered = useRef<Wanted | null>(null);
   useEffect(() => {
-    const number = now.steps.findIndex((one) => one.work === "set" && one.panels.includes(wanted?.mark ?? ""));
-    if (number >= 0) toStep(number);
-    // A new order leaves the step that is looked at.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [wanted]);
+    if (!wanted || answered.current === wanted) return;
+    answered.current = wanted;
+    const number = now.steps.findIndex((one) => one.work === "set" && one.panels.includes(wanted.mark));
+    if (number < 0) return;
+    setPlaying(false);
+    setAt(frames.findIndex((one) => one.step === number));
+  }, [wanted, now, frames]);
 
   const run = frame.spot ? step.runs[frame.spot.run]! : null;
   const place = frame.spot && run ? run.places[frame.spot.place]! : null;

@@ -6,7 +6,7 @@ import type { Build } from "../api/types";
 import { Table } from "../parts/Table";
 import { length } from "../show/figure";
 import { written } from "../state/job";
-import { dropOrder, isCurrent, loadBuild, misfit, tried, tryOrder, writeOrder } from "../state/order";
+import { costOrder, dropOrder, isCurrent, loadBuild, misfit, tried, tryOrder, writeOrder } from "../state/order";
 import { words } from "../words";
 import { moved } from "./play";
 import { useDrag } from "./useDrag";
@@ -24,15 +24,21 @@ export function OrderList({ now, look }: { now: Build; look: (mark: string) => v
   const marks = tried.value ?? now.panels.map((panel) => panel.mark);
   const drag = useDrag<Taken>((a, b) => a.mark === b.mark, ({ mark, order }, [, by]) => tryOrder(shifted(order, mark, by)));
   const held = drag.held;
-  const [heldMark, heldBy] = [held?.what.mark ?? null, held?.by[1] ?? 0];
+  const heldMark = held?.what.mark ?? null;
+  const heldBy = held?.by[1] ?? 0;
+  const costed = useRef("");
   // The rows stay where they are while one is dragged: a row that is taken out of the page loses its pointer.
   const shown = held?.what.order ?? marks;
 
   useEffect(() => {
-    if (held && !held.isDropped) void tryOrder(shifted(held.what.order, held.what.mark, heldBy));
-    // The cost of where it would be dropped.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [heldMark, heldBy]);
+    // The cost of where it would be dropped, once a place.
+    const place = held && !held.isDropped ? `${held.what.mark} ${held.by[1]}` : "";
+    const before = costed.current;
+    costed.current = place;
+    if (held && place && place !== before) void costOrder(shifted(held.what.order, held.what.mark, held.by[1]));
+    // Let go without a drop: what was shown before.
+    if (!held && before) void costOrder(null);
+  }, [held]);
   useLayoutEffect(() => {
     if (!focus.current || held) return;
     list.current?.querySelector<HTMLElement>(`[data-focus="${focus.current}"]`)?.focus();
