@@ -60,7 +60,11 @@ test("each place of a run says whether it is reached and what is in the way", as
     if (!(await slider.isVisible())) continue;
     await slider.focus();
     for (let place = 0; place < 10; place++) {
-      heard.add((await said.innerText()).replace(/^.*mm: /, ""));
+      const words = await said.innerText();
+      heard.add(words.replace(/^.*mm: /, ""));
+      // What is in the way is named in the picture too.
+      const first = /In the way: (P\d+ [^,.]+)/.exec(words)?.[1];
+      if (first) await weld.locator(".labels button", { hasText: first }).waitFor({ state: "attached" });
       await page.keyboard.press("ArrowRight");
     }
   }

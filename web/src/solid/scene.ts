@@ -157,8 +157,13 @@ export class TankScene {
 
   /** The pixel of the element at which a point of the tank is drawn. */
   toScreen(at: Point): [number, number] {
-    const spot = new Vector3(...at).project(this.camera);
+    const spot = this.turned(at).project(this.camera);
     return [((spot.x + 1) / 2) * this.place.clientWidth, ((1 - spot.y) / 2) * this.place.clientHeight];
+  }
+
+  /** Where a point of the tank is, turned over or not. */
+  private turned(at: Point): Vector3 {
+    return this.content.localToWorld(new Vector3(...at));
   }
 
   /** The centre of a panel in the exploded view. */
@@ -174,7 +179,7 @@ export class TankScene {
 
   /** Whether another panel hides a point of this one. */
   isBehind(at: Point, mark: string): boolean {
-    const way = new Vector3(...at).sub(this.camera.position);
+    const way = this.turned(at).sub(this.camera.position);
     const ray = new Raycaster(this.camera.position, way.clone().normalize(), 0, way.length() * 0.999);
     const panels = this.content.children.filter((thing) => thing.userData.mark !== undefined && thing.userData.mark !== mark);
     return ray.intersectObjects(panels.map((group) => group.children[0]!), false).some(({ point }) => !this.isCutAway(point.toArray()));

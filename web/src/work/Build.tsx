@@ -9,7 +9,7 @@ import { POSE_COLOURS, REACH_COLOURS } from "../show/colours";
 import { hours, length } from "../show/figure";
 import { ends } from "../show/seam";
 import { View3d } from "../solid/View3d";
-import type { Look } from "../solid/scene";
+import type { Label, Look } from "../solid/scene";
 import { model, plan } from "../state/job";
 import { posesOf } from "../state/order";
 import { words } from "../words";
@@ -64,6 +64,8 @@ export function Build({ now, wanted }: { now: BuildAnswer; wanted: Wanted | null
   const poses = usePoses(run, step.before);
   const pose = (frame.spot && poses[frame.spot.place]) ?? null;
   const look = useMemo(() => lookAt(now, frame, pose), [now, frame, pose]);
+  // The panel that is set, and what is in the way, by name in the picture.
+  const labels = useMemo(() => (run ? look.lit : step.panels).map((mark): Label => ({ mark, text: `${mark} ${nameOf(mark)}`, at: [0, 0, 0] })), [run, look, step]);
   const first = frames.findIndex((one) => one.step === frame.step);
   const count = frames.filter((one) => one.step === frame.step).length;
   const play = () => {
@@ -73,7 +75,7 @@ export function Build({ now, wanted }: { now: BuildAnswer; wanted: Wanted | null
 
   return (
     <div class="build">
-      <View3d look={look} labels={[]} label={words.weld.scene} />
+      <View3d look={look} labels={labels} label={words.weld.scene} />
       <div class="player">
         <Stepper
           at={frame.step}
