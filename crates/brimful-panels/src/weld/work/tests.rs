@@ -251,8 +251,7 @@ fn what_hangs_loose_or_out_of_square_is_counted() {
     assert!(cost.against_custom > 0);
 }
 
-/// The near side of a second baffle 60 mm from the first is out of reach either way round; that of the first is only where
-/// the second stands before it is welded. A wall that is set before both changes nothing.
+/// Two baffles 60 mm apart are set before all else: no hand gets between them once the floor meets both.
 #[test]
 fn a_worse_order_is_told_with_what_it_costs() {
     let baffles = [baffle("b1", 270.0), baffle("b2", 330.0)].concat();
