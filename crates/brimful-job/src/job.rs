@@ -20,6 +20,7 @@ use super::stock::Stock;
 use super::support::Support;
 use super::trim::Trim;
 use super::vehicle::Vehicle;
+use super::weld::OwnOrder;
 
 /// One tank to be made, every default filled in.
 #[derive(Clone, Debug, PartialEq)]
@@ -38,6 +39,8 @@ pub struct Job {
     pub stock: Stock,
     /// How the shop works.
     pub shop: Shop,
+    /// In which order the maker sets the panels; none: it is searched for.
+    pub own_order: Option<OwnOrder>,
     /// Baffles, dividers and stays.
     pub inner: Vec<Inner>,
     /// Rooms with a liquid, or an amount wanted, of their own.

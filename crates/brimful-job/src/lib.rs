@@ -41,6 +41,7 @@ mod stock;
 mod support;
 mod trim;
 mod vehicle;
+mod weld;
 mod write;
 
 pub use about::{About, Duty};
@@ -78,6 +79,7 @@ pub use stock::{RodForm, RodStock, SheetStock, Stock};
 pub use support::Support;
 pub use trim::{AngleRange, Trim};
 pub use vehicle::{Axle, Vehicle};
+pub use weld::{OrderedPanel, OwnOrder};
 pub use write::{Entry, Write, Written, writes};
 
 #[cfg(test)]

@@ -23,6 +23,7 @@ use super::stock::Stock;
 use super::support::Support;
 use super::trim::Trim;
 use super::vehicle::Vehicle;
+use super::weld::OwnOrder;
 use std::collections::BTreeSet;
 use toml::de::{DeTable, Error};
 
@@ -95,6 +96,7 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
     let trim = Trim::read(&root.section("trim"));
     let stock = Stock::read(&root.section("stock"));
     let shop = Shop::read(&root.section("shop"));
+    let own_order = OwnOrder::read(&root.section("weld"));
     let inner = root.each("inner", Inner::read);
     let compartments = root.each("compartment", |item, _| CompartmentSpec::read(item));
     let dry = root.each("dry", |item, _| DryRoom::read(item));
@@ -126,6 +128,7 @@ fn read_job(root: &Section<'_>) -> Option<Job> {
         trim: trim?,
         stock: stock?,
         shop: shop?,
+        own_order: own_order?,
         inner: inner?,
         compartments: compartments?,
         dry: dry?,

@@ -109,7 +109,7 @@ fn rounded(number: f64) -> f64 {
 }
 
 /// What has to be written into the file of `from` to make it `to`, as far as the two differ in thickness,
-/// inner panels, ribs, support, filling, process or clearance. Of openings only where there are new ones: a change that
+/// inner panels, ribs, support, filling, process, clearance or an order of work that goes. Of openings only where there are new ones: a change that
 /// has none leaves some out that the file keeps.
 pub fn writes(from: &Job, to: &Job) -> Vec<Write> {
     let about = &from.about;
@@ -151,6 +151,9 @@ fn of_shop_and_space(from: &Job, to: &Job) -> Vec<Write> {
     {
         let value = from.about.written(after.clearance);
         writes.push(Write::Set("space.clearance".to_owned(), value));
+    }
+    if from.own_order.is_some() && to.own_order.is_none() {
+        writes.push(Write::Remove("weld.order".to_owned()));
     }
     writes
 }

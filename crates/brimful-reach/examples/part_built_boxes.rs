@@ -8,7 +8,7 @@ mod kit;
 
 use brimful_geom::plate::{Cutout, Plate};
 use brimful_geom::vector::{Point2, Point3, Vec3};
-use brimful_reach::{Capsule, Obstacle, Part, Place, Plates, Scene};
+use brimful_reach::{Obstacle, Part, Place, Plates, PoseSolid, Scene};
 use kit::{CLEARANCE, PASSAGE, arm, box_of, gun, plate, sight};
 
 /// Places of each box.
@@ -84,21 +84,34 @@ fn line(case: &Case, place: &Place) -> String {
     let standing: Plates = case.standing.iter().copied().collect();
     let is_reached = blocks.is_reached(standing);
     // The pose by what stands alone, in the box of everything.
-    let pose = all.pose_among(standing, place, &gun(), &arm(), &sight());
-    let pose = pose.map_or("null".to_owned(), |solids| list(solids.iter().map(capsule)));
+    let pose = all.pose(standing, place, &gun(), &arm());
+    let both = [pose, all.line_of_sight(standing, place, &sight())];
+    let both = both.map(|it| it.map_or(Vec::new(), |pose| vec![pose]));
+    let solids = list(both.iter().flatten().flat_map(|it| &it.solids).map(capsule));
+    let into: Vec<usize> = both
+        .iter()
+        .flatten()
+        .fold(Plates::NONE, |all, it| all.and(it.runs_into))
+        .numbers()
+        .collect();
     let corners = list(case.corners.iter().map(|corners| format!("{corners:?}")));
     let hatch = case.hatch.map_or("null".to_owned(), |(centre, radius)| {
         format!("[{},{},{radius}]", centre.x, centre.y)
     });
     let (gun, arm, sight) = (gun(), arm(), sight());
+    let hand = Part {
+        from: gun.grip,
+        to: gun.grip,
+        radius: arm.hand,
+    };
     format!(
-        "{{\"plates\":{corners},\"standing\":{:?},\"hatch\":{hatch},\"at\":{:?},\"reached\":{is_reached},\"pose\":{pose},\
+        "{{\"plates\":{corners},\"standing\":{:?},\"hatch\":{hatch},\"at\":{:?},\"reached\":{is_reached},\"pose\":{solids},\"runs_into\":{into:?},\
          \"clearance\":{CLEARANCE},\"shaft\":{},\"foot\":{},\"foot_height\":{},\"feed\":{},\"feed_lean\":{},\"grip\":{},\"leans\":{:?},\"tilts\":{:?},\
          \"arm\":{{\"hand\":{},\"forearm\":{},\"forearm_radius\":{},\"upper_arm\":{},\"upper_arm_radius\":{},\"wrist\":{},\"elbow\":{},\
          \"body_radius\":{},\"lean_in\":{},\"reach\":{}}},\"sight\":{{\"radius\":{},\"least\":{},\"head\":{}}}}}",
         case.standing,
         place.at.to_array(),
-        list(gun.shaft.iter().map(part)),
+        list(gun.shaft.iter().chain([&hand]).map(part)),
         list(gun.foot.iter().map(part)),
         gun.foot_height,
         list(gun.feed.iter().map(part)),
@@ -122,12 +135,12 @@ fn line(case: &Case, place: &Place) -> String {
     )
 }
 
-fn capsule(solid: &Capsule) -> String {
+fn capsule(PoseSolid { capsule, .. }: &PoseSolid) -> String {
     format!(
         "[{:?},{:?},{}]",
-        solid.from.to_array(),
-        solid.to.to_array(),
-        solid.radius
+        capsule.from.to_array(),
+        capsule.to.to_array(),
+        capsule.radius
     )
 }
 

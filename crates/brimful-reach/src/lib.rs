@@ -19,6 +19,7 @@ mod blocks;
 mod capsule;
 mod obstacle;
 mod place;
+mod pose;
 mod search;
 mod tool;
 
@@ -27,5 +28,6 @@ pub use blocks::{Blocks, Plates};
 pub use capsule::Capsule;
 pub use obstacle::Obstacle;
 pub use place::Place;
+pub use pose::{Pose, PosePart, PoseSolid};
 pub use search::{Scene, Sight, WayOut};
 pub use tool::{Part, Tool};

@@ -5,6 +5,7 @@ use crate::blocks::{Blocks, Plates};
 use crate::capsule::Capsule;
 use crate::obstacle::Obstacle;
 use crate::place::Place;
+use crate::pose::{Pose, PosePart, PoseSolid};
 use crate::tool::{Part, Tool};
 use brimful_geom::vector::{Point3, Vec3};
 
@@ -73,9 +74,8 @@ impl<'a> Scene<'a> {
     #[must_use]
     pub fn among(&self, standing: Plates) -> Self {
         Self {
-            standing,
             most_away: 0,
-            ..self.clone()
+            ..self.with(standing)
         }
     }
 
@@ -87,46 +87,60 @@ impl<'a> Scene<'a> {
     /// Whether a tool, drawn either way along the line of a place, and what is fed in with it get there; of a scene
     /// [`Scene::among`] what stands.
     pub fn is_reached(&self, place: &Place, tool: &Tool, arm: &Arm) -> bool {
-        let is_clear = |way: f64| self.of_arm(place, tool, arm, way).clear.is_some();
-        self.of_feed(place, tool).clear.is_some() && [1.0, -1.0].into_iter().any(is_clear)
+        let is_free = |way: f64| self.of_arm(place, tool, arm, way, place.own).is_free();
+        self.of_feed(place, tool, place.own).is_free() && [1.0, -1.0].into_iter().any(is_free)
     }
 
     /// What keeps a tool, and what is fed in with it, from a place, drawn either way along its line.
     pub fn blocks(&self, place: &Place, tool: &Tool, arm: &Arm) -> Blocks {
-        let [one, other] = [1.0, -1.0].map(|way| self.of_arm(place, tool, arm, way).blocks);
-        one.or(&other).with(&self.of_feed(place, tool).blocks)
+        let of_arm = |way| self.of_arm(place, tool, arm, way, place.own).blocks;
+        let [one, other] = [1.0, -1.0].map(of_arm);
+        one.or(&other)
+            .with(&self.of_feed(place, tool, place.own).blocks)
     }
 
     /// Whether an eye sees a place; of a scene [`Scene::among`] what stands.
     pub fn is_seen(&self, place: &Place, sight: &Sight) -> bool {
-        self.of_sight(place, sight).clear.is_some()
+        self.of_sight(place, sight, place.own).is_free()
     }
 
     /// What keeps an eye from seeing a place.
     pub fn hidden_by(&self, place: &Place, sight: &Sight) -> Blocks {
-        self.of_sight(place, sight).blocks
+        self.of_sight(place, sight, place.own).blocks
     }
 
-    /// Tool, arm, feed and sight, each part a capsule without the clearance, in a pose that is clear of these
-    /// plates; none where none was found.
-    pub fn pose_among(
-        &self,
-        standing: Plates,
-        place: &Place,
-        tool: &Tool,
-        arm: &Arm,
-        sight: &Sight,
-    ) -> Option<Vec<Capsule>> {
-        let among = self.among(standing);
-        let mut drawn = [1.0, -1.0].into_iter();
-        let mut solids = drawn.find_map(|way| among.of_arm(place, tool, arm, way).clear)?;
-        solids.extend(among.of_feed(place, tool).clear?);
-        solids.extend(among.of_sight(place, sight).clear?);
-        Some(solids)
+    /// The pose of tool, arm and what is fed in that runs into the fewest of these plates: a free one where one was found.
+    /// The place's own plates count among them only where no pose is free of those.
+    pub fn pose(&self, standing: Plates, place: &Place, tool: &Tool, arm: &Arm) -> Option<Pose> {
+        let among = self.with(standing);
+        let least = |never: Plates| {
+            let ways = [1.0, -1.0].into_iter();
+            let poses = ways.filter_map(|way| among.of_arm(place, tool, arm, way, never).least);
+            let of_arm = poses.min_by_key(|pose| pose.runs_into.count())?;
+            Some(of_arm.with(among.of_feed(place, tool, never).least?))
+        };
+        least(place.own).or_else(|| least(Plates::NONE))
     }
 
-    fn of_arm(&self, place: &Place, tool: &Tool, arm: &Arm, way: f64) -> Found {
+    /// The line of sight that runs into the fewest of these plates, as [`Self::pose`] does.
+    pub fn line_of_sight(&self, standing: Plates, place: &Place, sight: &Sight) -> Option<Pose> {
+        let among = self.with(standing);
+        let least = |never| among.of_sight(place, sight, never).least;
+        least(place.own).or_else(|| least(Plates::NONE))
+    }
+
+    /// The same scene with some of its plates put against poses.
+    fn with(&self, standing: Plates) -> Self {
+        Self {
+            standing,
+            ..self.clone()
+        }
+    }
+
+    /// Poses that run into one of `never` are none.
+    fn of_arm(&self, place: &Place, tool: &Tool, arm: &Arm, way: f64, never: Plates) -> Found {
         let foot = along_line(
+            PosePart::Tool,
             place.at + place.out * tool.foot_height,
             place.along * way,
             &tool.foot,
@@ -142,8 +156,10 @@ impl<'a> Scene<'a> {
             for &tilt in &tool.tilts {
                 let out = turned(place.out, place.along, tilt);
                 let axis = out * lean.sin() - place.along * (way * lean.cos());
-                let shaft = along_line(place.at, axis, &tool.shaft);
-                if let Some(plates) = self.hits(of_foot, &shaft, place.own) {
+                let mut shaft = along_line(PosePart::Tool, place.at, axis, &tool.shaft);
+                let grip = place.at + axis * tool.grip;
+                shaft.push(solid(PosePart::Hand, grip, grip, arm.hand));
+                if let Some(plates) = self.hits(of_foot, &shaft, never) {
                     gun_poses.push((plates, axis, shaft));
                 }
             }
@@ -152,6 +168,7 @@ impl<'a> Scene<'a> {
         let mut chain = Chain {
             scene: self,
             place,
+            never,
             arm,
             found: Found::default(),
             solids: Vec::new(),
@@ -160,14 +177,14 @@ impl<'a> Scene<'a> {
             chain.solids = foot.clone();
             chain.solids.extend(shaft);
             chain.forearm_of(plates, place.at + axis * tool.grip, axis);
-            if chain.found.clear.is_some() {
+            if chain.found.is_free() {
                 break;
             }
         }
         chain.found
     }
 
-    fn of_feed(&self, place: &Place, tool: &Tool) -> Found {
+    fn of_feed(&self, place: &Place, tool: &Tool, never: Plates) -> Found {
         let mut found = Found::default();
         let leans = || [0.0, tool.feed_lean, -tool.feed_lean].into_iter();
         let poses = tool
@@ -177,24 +194,23 @@ impl<'a> Scene<'a> {
         for (tilt, lean) in poses {
             let out = turned(place.out, place.along, *tilt);
             let line = out * lean.cos() + place.along * lean.sin();
-            let feed = along_line(place.at, line, &tool.feed);
-            if let Some(plates) = self.hits(Plates::NONE, &feed, place.own) {
+            let feed = along_line(PosePart::Feed, place.at, line, &tool.feed);
+            if let Some(plates) = self.hits(Plates::NONE, &feed, never) {
                 found.add(plates, &feed);
             }
         }
         found
     }
 
-    fn of_sight(&self, place: &Place, sight: &Sight) -> Found {
+    fn of_sight(&self, place: &Place, sight: &Sight, never: Plates) -> Found {
         let mut found = Found::default();
         // Off the line by what has to be clear about it.
         let from = place.at + place.out * (4.0 * (sight.radius + self.clearance));
         for line in self.lines(from, sight.least).chain([place.out]) {
             let far = self.way_out(from, line).max(sight.least);
-            let beam = |to: f64, radius: f64, from_at: f64| Capsule {
-                from: from + line * from_at,
-                to: from + line * to,
-                radius,
+            let beam = |to: f64, radius: f64, from_at: f64| {
+                let [near, far] = [from_at, to].map(|along| from + line * along);
+                solid(PosePart::Sight, near, far, radius)
             };
             let eye_outside = [beam(far, sight.radius, 0.0)];
             let head_in = [
@@ -202,7 +218,7 @@ impl<'a> Scene<'a> {
                 beam(far, sight.head, sight.least),
             ];
             for eye in [&eye_outside[..], &head_in[..]] {
-                if let Some(plates) = self.hits(Plates::NONE, eye, place.own) {
+                if let Some(plates) = self.hits(Plates::NONE, eye, never) {
                     found.add(plates, eye);
                 }
             }
@@ -212,9 +228,9 @@ impl<'a> Scene<'a> {
 
     /// The plates that any of the solids runs into, with those before; none where one of `never` is among them, or
     /// there are too many.
-    fn hits(&self, before: Plates, solids: &[Capsule], never: Plates) -> Option<Plates> {
+    fn hits(&self, before: Plates, solids: &[PoseSolid], never: Plates) -> Option<Plates> {
         let mut plates = before;
-        for solid in solids {
+        for PoseSolid { capsule: solid, .. } in solids {
             let solid = Capsule {
                 radius: solid.radius + self.clearance,
                 ..*solid
@@ -274,19 +290,26 @@ impl<'a> Scene<'a> {
     }
 }
 
-/// What poses run into, and the first that runs into nothing.
+/// What poses run into, and the first that runs into the fewest.
 #[derive(Default)]
 struct Found {
     blocks: Blocks,
-    clear: Option<Vec<Capsule>>,
+    least: Option<Pose>,
 }
 
 impl Found {
-    fn add(&mut self, plates: Plates, solids: &[Capsule]) {
-        if plates == Plates::NONE && self.clear.is_none() {
-            self.clear = Some(solids.to_vec());
+    fn is_free(&self) -> bool {
+        let least = self.least.as_ref();
+        least.is_some_and(|pose| pose.runs_into == Plates::NONE)
+    }
+
+    fn add(&mut self, runs_into: Plates, solids: &[PoseSolid]) {
+        let least = self.least.as_ref();
+        if least.is_none_or(|pose| runs_into.count() < pose.runs_into.count()) {
+            let solids = solids.to_vec();
+            self.least = Some(Pose { solids, runs_into });
         }
-        self.blocks.add(plates);
+        self.blocks.add(runs_into);
     }
 }
 
@@ -294,10 +317,12 @@ impl Found {
 struct Chain<'s, 'a> {
     scene: &'s Scene<'a>,
     place: &'s Place,
+    /// Poses that run into one of these are none.
+    never: Plates,
     arm: &'s Arm,
     found: Found,
     /// The pose so far.
-    solids: Vec<Capsule>,
+    solids: Vec<PoseSolid>,
 }
 
 impl Chain<'_, '_> {
@@ -315,12 +340,8 @@ impl Chain<'_, '_> {
                 continue;
             }
             let elbow = grip + line * arm.forearm;
-            let solid = Capsule {
-                from: grip,
-                to: elbow,
-                radius: arm.forearm_radius,
-            };
-            let Some(plates) = scene.hits(plates, &[solid], self.place.own) else {
+            let solid = solid(PosePart::Forearm, grip, elbow, arm.forearm_radius);
+            let Some(plates) = scene.hits(plates, &[solid], self.never) else {
                 continue;
             };
             if self.found.blocks.covers(plates) {
@@ -342,12 +363,8 @@ impl Chain<'_, '_> {
                 continue;
             }
             let shoulder = elbow + line * arm.upper_arm;
-            let solid = Capsule {
-                from: elbow,
-                to: shoulder,
-                radius: arm.upper_arm_radius,
-            };
-            let Some(plates) = scene.hits(plates, &[solid], self.place.own) else {
+            let solid = solid(PosePart::UpperArm, elbow, shoulder, arm.upper_arm_radius);
+            let Some(plates) = scene.hits(plates, &[solid], self.never) else {
                 continue;
             };
             if self.found.blocks.covers(plates) {
@@ -371,12 +388,9 @@ impl Chain<'_, '_> {
             if far > arm.lean_in {
                 continue;
             }
-            let solid = Capsule {
-                from: shoulder,
-                to: shoulder + line * far,
-                radius: arm.body_radius,
-            };
-            if let Some(plates) = scene.hits(plates, &[solid], self.place.own) {
+            let outside = shoulder + line * far;
+            let solid = solid(PosePart::Body, shoulder, outside, arm.body_radius);
+            if let Some(plates) = scene.hits(plates, &[solid], self.never) {
                 self.solids.push(solid);
                 self.found.add(plates, &self.solids);
                 self.solids.pop();
@@ -396,11 +410,16 @@ impl Chain<'_, '_> {
     }
 }
 
-fn along_line(at: Point3, line: Vec3, parts: &[Part]) -> Vec<Capsule> {
-    let on_line = |part: &Part| Capsule {
-        from: at + line * part.from,
-        to: at + line * part.to,
-        radius: part.radius,
+fn solid(part: PosePart, from: Point3, to: Point3, radius: f64) -> PoseSolid {
+    let capsule = Capsule { from, to, radius };
+    PoseSolid { part, capsule }
+}
+
+fn along_line(what: PosePart, at: Point3, line: Vec3, parts: &[Part]) -> Vec<PoseSolid> {
+    let ends = |part: &Part| [part.from, part.to].map(|far| at + line * far);
+    let on_line = |part: &Part| {
+        let [from, to] = ends(part);
+        solid(what, from, to, part.radius)
     };
     parts.iter().map(on_line).collect()
 }

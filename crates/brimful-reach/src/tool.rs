@@ -14,7 +14,7 @@ pub struct Part {
 /// A tool that is held in one hand and drawn along a line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tool {
-    /// Along its axis, from the place of work back through the hand.
+    /// Along its axis, from the place of work back past the hand; the hand itself is the arm's.
     pub shaft: Vec<Part>,
     /// Along the line, ahead of the place of work. What the line itself runs along is not in its way.
     pub foot: Vec<Part>,

@@ -4,7 +4,7 @@ mod kit;
 
 use brimful_geom::plate::{Cutout, Plate};
 use brimful_geom::vector::{Point2, Point3, Vec3};
-use brimful_reach::{Arm, Blocks, Obstacle, Place, Plates, Scene, Tool};
+use brimful_reach::{Arm, Blocks, Capsule, Obstacle, Place, Plates, PosePart, Scene, Tool};
 use kit::{CLEARANCE, PASSAGE, arm, box_of, gun, plate, sight};
 
 const FLOOR: usize = 0;
@@ -135,9 +135,50 @@ fn a_set_that_is_reached_has_a_pose() {
     let blocks = blocks_of(&shell, &place, &gun(), &arm());
     let obstacles: Vec<Obstacle> = shell.iter().map(Obstacle::of).collect();
     let scene = Scene::new(&obstacles, PASSAGE, CLEARANCE);
-    let pose = scene.pose_among(plates(OPEN), &place, &gun(), &arm(), &sight());
-    assert_eq!(pose.is_some(), blocks.is_reached(plates(OPEN)));
-    for solid in pose.expect("a pose") {
-        assert!(OPEN.iter().all(|&it| !obstacles[it].is_hit(&solid)));
+    let pose = scene.pose(plates(OPEN), &place, &gun(), &arm());
+    let sight = scene.line_of_sight(plates(OPEN), &place, &sight());
+    let both = [pose.expect("a pose"), sight.expect("a line of sight")];
+    let is_free = both.iter().all(|pose| pose.runs_into == Plates::NONE);
+    assert_eq!(is_free, blocks.is_reached(plates(OPEN)));
+    for solid in both.iter().flat_map(|pose| &pose.solids) {
+        assert!(OPEN.iter().all(|&it| !obstacles[it].is_hit(&solid.capsule)));
     }
+    let parts: Vec<PosePart> = both[0].solids.iter().map(|solid| solid.part).collect();
+    assert!(parts.contains(&PosePart::Tool) && parts.contains(&PosePart::Hand));
+}
+
+/// Where no pose is free the one is given that runs into the fewest, and just those plates are touched by it.
+#[test]
+fn a_place_out_of_reach_has_a_pose_with_what_is_in_its_way() {
+    let own_too = |width: f64, standing: &[usize]| {
+        let slot = box_of([0.6, width, 0.5], SHEET);
+        let place = at_the_front(0.3);
+        let obstacles: Vec<Obstacle> = slot.iter().map(Obstacle::of).collect();
+        let scene = Scene::new(&obstacles, PASSAGE, CLEARANCE);
+        let standing: Plates = standing.iter().copied().collect();
+        let pose = scene.pose(standing, &place, &gun(), &arm());
+        let pose = pose.expect("a pose that runs into something");
+        let blocks = scene.blocks(&place, &gun(), &arm());
+        assert_eq!(
+            blocks
+                .in_the_way(standing)
+                .map_or(0, |plates| plates.count()),
+            pose.runs_into.count()
+        );
+        let hit = |number: usize| {
+            let mut solids = pose.solids.iter().map(|solid| solid.capsule);
+            solids.any(|it| {
+                let radius = it.radius + CLEARANCE;
+                obstacles[number].is_hit(&Capsule { radius, ..it })
+            })
+        };
+        let touched: Plates = standing.numbers().filter(|&number| hit(number)).collect();
+        // The foot runs in the groove of its own two plates.
+        let own = plates([FLOOR, FRONT]);
+        assert_eq!(touched.and(own), pose.runs_into.and(own));
+        pose.runs_into
+    };
+    assert_eq!(own_too(0.06, &OPEN), plates([3]));
+    assert_eq!(own_too(0.4, &OPEN), Plates::NONE);
+    assert_eq!(own_too(0.4, &CLOSED).count(), 1);
 }

@@ -4,7 +4,7 @@
 //! strength check of it under 10 ms, the order of work with the reach of all runs under 5 s.
 
 use brimful_job::Job;
-use brimful_panels::weld::work::order_of_work;
+use brimful_panels::weld::welds_in_order;
 use brimful_strength::load::Heads;
 use brimful_strength::quick::quick;
 use brimful_tank::plan::{Depth, plan};
@@ -57,28 +57,14 @@ fn with_baffles(count: usize) -> Job {
 #[divan::bench(args = [1, 3, 5, 8])]
 fn order_with_baffles(bencher: Bencher, count: usize) {
     let plan = plan(with_baffles(count), Depth::Quick).expect("the box works out");
-    bencher.bench(|| {
-        order_of_work(
-            black_box(&plan.job),
-            &plan.panels,
-            &plan.seams,
-            &plan.welds.welds,
-        )
-    });
+    bencher.bench(|| welds_in_order(black_box(&plan.job), &plan.panels, &plan.seams));
 }
 
 #[divan::bench]
 fn order_of_fourteen_panels(bencher: Bencher) {
     let job = Job::parse(SPRAYER).expect("the example parses");
     let plan = plan(job, Depth::Quick).expect("the example works out");
-    bencher.bench(|| {
-        order_of_work(
-            black_box(&plan.job),
-            &plan.panels,
-            &plan.seams,
-            &plan.welds.welds,
-        )
-    });
+    bencher.bench(|| welds_in_order(black_box(&plan.job), &plan.panels, &plan.seams));
 }
 
 /// A prism over a zigzag outline, half of its corners re-entrant.

@@ -26,6 +26,7 @@ use brimful_panels::way_in::{TankEntry, of_tank};
 use brimful_panels::weld::corner::{self, Corner, Restart, corners};
 use brimful_panels::weld::fixture::hold::{Fixtures, fixtures};
 use brimful_panels::weld::heat::{Heat, heat};
+use brimful_panels::weld::own_order;
 use brimful_panels::weld::work::{OrderOfWork, draft as draft_order};
 use brimful_panels::weld::{Welds, welds, welds_in_order};
 use brimful_strength::load::Heads;
@@ -241,12 +242,16 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
     } = laid_out;
     let compartments = compartments(job, &body, &panels, &seams).map_err(WholeFault::NotDivided)?;
     let (capacity, of_capacity) = capacity(job, &panels, &compartments);
+    let faults = own_order::faults(job.own_order.as_ref(), &panels);
+    if !faults.is_empty() {
+        return Err(faults);
+    }
     let gauges = gauges(job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
     let quick = quick(job, &panels, &seams, &Heads::in_use(job, &body.cavity));
     let (welds, order) = match depth {
         Depth::Quick => {
             let welds = welds(job, &panels, &seams);
-            let order = draft_order(&panels, &seams, &welds.welds);
+            let order = draft_order(job, &panels, &seams, &welds.welds);
             (welds, order)
         }
         Depth::Whole | Depth::Remedies => welds_in_order(job, &panels, &seams),

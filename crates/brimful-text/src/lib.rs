@@ -28,6 +28,7 @@ mod key_form;
 mod liquid;
 pub mod names;
 mod offer;
+mod order;
 mod print;
 mod progress;
 mod pull;

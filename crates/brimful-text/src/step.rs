@@ -2,15 +2,36 @@
 
 use crate::text::Text;
 use crate::words::Words;
+use brimful_panels::finding::kind::OrderCost;
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
 use brimful_panels::weld::bench::{BenchWork, Prep};
 use brimful_panels::weld::corner::Restart;
 use brimful_panels::weld::order::{Corner, How, MeasuredFrom, Meets, Step, Work};
+use brimful_panels::weld::work::OrderedBy;
 use brimful_tank::hours::people;
 use brimful_tank::plan::Plan;
 
 impl Words<'_> {
+    /// The steps of a plan in sentences; in the maker's own order each with what it costs, where it costs anything.
+    pub fn steps(&self, plan: &Plan) -> Vec<Text> {
+        let steps = plan.order.steps.iter().zip(plan.order.costs());
+        let said = |(step, cost): (&Step, Option<OrderCost>)| {
+            let step = self.step(step, plan);
+            let is_own = plan.order.by == OrderedBy::Maker;
+            match cost.filter(|cost| is_own && *cost != OrderCost::default()) {
+                Some(cost) => say!(
+                    self,
+                    "{step} Costs: {cost}.",
+                    step = step,
+                    cost = self.order_cost(&cost)
+                ),
+                None => step,
+            }
+        };
+        steps.map(said).collect()
+    }
+
     /// A step of the order of work in a sentence.
     pub fn step(&self, step: &Step, plan: &Plan) -> Text {
         let seams = self.marks(&step.seams, &plan.seams);

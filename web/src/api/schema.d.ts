@@ -845,6 +845,128 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/jobs/{name}/order": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The build step by step, in the plan's order or in the one asked for */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description Marks of the panels in the order that is tried, with commas between; ribs may be left out. */
+                    panels?: string;
+                    units?: components["schemas"]["Units"];
+                    language?: components["schemas"]["LanguageTag"];
+                };
+                header?: never;
+                path: {
+                    name: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description The order of work, and the text it is of. */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["OrderAnswer"];
+                    };
+                };
+                /** @description Why it is not done, with a remedy */
+                500: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["ErrorBody"];
+                    };
+                };
+                /** @description Why it is not done, with a remedy */
+                "4XX": {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["ErrorBody"];
+                    };
+                };
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{name}/order/poses": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A pose of gun, hand and arm at each place of a run */
+        get: {
+            parameters: {
+                query: {
+                    /** @description The number of the run. */
+                    run: number;
+                    /** @description Marks of the panels that stand, with commas between. */
+                    standing: string;
+                };
+                header?: never;
+                path: {
+                    name: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description A pose a place of the run, and the text they are of. */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["PosesAnswer"];
+                    };
+                };
+                /** @description Why it is not done, with a remedy */
+                500: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["ErrorBody"];
+                    };
+                };
+                /** @description Why it is not done, with a remedy */
+                "4XX": {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["ErrorBody"];
+                    };
+                };
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/jobs/{name}/work": {
         parameters: {
             query?: never;
@@ -1560,6 +1682,8 @@ export interface components {
             stock: components["schemas"]["Stock"];
             /** @description How the shop works. */
             shop: components["schemas"]["Shop"];
+            /** @description In which order the maker sets the panels, by their names; null where it is searched for. */
+            own_order: string[] | null;
             /** @description Baffles, dividers and stays. */
             inner: components["schemas"]["Inner"][];
             /** @description Rooms with a liquid, or an amount wanted, of their own. */
@@ -3375,8 +3499,38 @@ export interface components {
             panels: string[];
             /** @description Marks of the seams. */
             seams: string[];
+            /** @description What setting the panel next costs; null of a step that sets none, of a rib, and where reach is not known. */
+            cost: components["schemas"]["OrderCost"] | null;
             /** @description In a sentence. */
             text: string;
+        };
+        /** @description What an order of setting the panels costs; the first in which two orders differ decides. */
+        OrderCost: {
+            /**
+             * Format: m
+             * @description Length of runs that are never in reach, their very ends apart.
+             */
+            unreached_m: number;
+            /**
+             * Format: m
+             * @description Length of runs that are never seen.
+             */
+            unseen_m: number;
+            /**
+             * Format: uint32
+             * @description Panels that meet nothing when they are set.
+             */
+            loose: number;
+            /**
+             * Format: uint32
+             * @description Panels that are held by one seam alone when they are set, and so not square.
+             */
+            not_square: number;
+            /**
+             * Format: uint32
+             * @description Pairs of panels that custom sets the other way round.
+             */
+            against_custom: number;
         };
         /** @description What holds each panel while it is tacked and welded. */
         Fixtures: {
@@ -4064,6 +4218,30 @@ export interface components {
             };
         } | {
             /** @constant */
+            kind: "weld.own_order";
+            data: {
+                /**
+                 * Format: uint
+                 * @description Panels that are set, ribs apart.
+                 */
+                panels: number;
+                /** @description Whether it costs more than the best order found. */
+                is_worse: boolean;
+                /** @description What it costs. */
+                own: components["schemas"]["OrderCost"];
+                /** @description What the best order found costs. */
+                best: components["schemas"]["OrderCost"];
+            };
+        } | {
+            /** @constant */
+            kind: "weld.own_order_unproven";
+            data: null;
+        } | {
+            /** @constant */
+            kind: "weld.own_order_not_used";
+            data: components["schemas"]["OrderMisfit"];
+        } | {
+            /** @constant */
             kind: "weld.out_of_reach";
             data: {
                 /** @description Whether it is the inside run. */
@@ -4152,15 +4330,27 @@ export interface components {
         } | {
             /** @constant */
             kind: "weld.outside_only";
-            data: components["schemas"]["HatchReach"];
+            data: components["schemas"]["NotReached"];
+        } | {
+            /** @constant */
+            kind: "weld.inside_in_part";
+            data: components["schemas"]["NotReached"];
+        } | {
+            /** @constant */
+            kind: "weld.inside_only";
+            data: null;
         } | {
             /** @constant */
             kind: "weld.one_face_only";
-            data: components["schemas"]["HatchReach"];
+            data: components["schemas"]["NotReached"];
         } | {
             /** @constant */
             kind: "weld.cannot_be_laid";
-            data: components["schemas"]["HatchReach"];
+            data: components["schemas"]["NotReached"];
+        } | {
+            /** @constant */
+            kind: "weld.by_hot_gas";
+            data: null;
         } | {
             /** @constant */
             kind: "weld.not_tight";
@@ -4367,6 +4557,15 @@ export interface components {
         } | {
             /** @constant */
             kind: "strength.root_opens";
+            data: {
+                /** @description Under which load. */
+                case: string;
+                /** @description Where most. */
+                at_m: components["schemas"]["Point"];
+            };
+        } | {
+            /** @constant */
+            kind: "strength.root_at_limit";
             data: {
                 /** @description Under which load. */
                 case: string;
@@ -5328,24 +5527,12 @@ export interface components {
         };
         /** @description Why there is no section. */
         NoSection: "angle" | "size";
-        /** @description Whether the inside of a seam behind the lid can be welded through a hatch. */
-        HatchReach: "no_hatch" | {
-            too_small: {
-                /**
-                 * Format: m
-                 * @description What lets one through.
-                 */
-                least_m: number;
-            };
-        } | {
-            too_far: {
-                /**
-                 * Format: m
-                 * @description The arm's reach.
-                 */
-                reach_m: number;
-            };
-        } | "near";
+        /** @description Why an order of the panels cannot be followed. */
+        OrderMisfit: {
+            leaves_out: string[];
+        };
+        /** @description Why a side of a seam is not reached when it is to be welded. */
+        NotReached: "no_hatch" | "through_hatches" | "past_what_stands";
         /** @description What a side takes of the room before it. */
         SideTaken: {
             /** @description Which side. */
@@ -6374,9 +6561,10 @@ export interface components {
             stopped: boolean;
             /** @description Whether only a draft has been worked out: what stops the build may not be known yet. */
             draft: boolean;
-            steps: components["schemas"]["Step2"][];
+            steps: components["schemas"]["BenchStep"][];
         };
-        Step2: {
+        /** @description A step at the bench. */
+        BenchStep: {
             /** @description The same as long as the step is the same. */
             id: string;
             title: string;
@@ -6424,6 +6612,141 @@ export interface components {
         };
         /** @description What comes before a step. */
         Prep: "off_cuts" | "scrape_edges" | "wipe_dry" | "square" | "angles" | "scrape_groove" | "warm_corners" | "corners_first" | "cut_back" | "cool_between_runs" | "clear_bench" | "cold_welds" | "on_its_support";
+        /** @description The order of work, and the text it is of. */
+        OrderAnswer: {
+            etag: string;
+            /**
+             * @description By what the plan's own order was chosen: `search` or `maker`.
+             * @enum {string}
+             */
+            by: "search" | "maker";
+            /** @description Whether this order costs more than the best one found. */
+            is_worse: boolean;
+            /** @description The panels but ribs, in this order. */
+            panels: components["schemas"]["OrderedPanel"][];
+            cost: components["schemas"]["OrderCost"];
+            /** @description What it costs, in words. */
+            text: string;
+            best: components["schemas"]["BestOrder"];
+            steps: components["schemas"]["BuildStep"][];
+        };
+        /** @description A panel in its place of the order. */
+        OrderedPanel: {
+            mark: string;
+            /** @description As the job file writes it. */
+            name: string;
+            /** @description What setting it next costs. */
+            cost: components["schemas"]["OrderCost"];
+            /** @description The same in words; null where it costs nothing. */
+            text: string | null;
+        };
+        /** @description The best order found. */
+        BestOrder: {
+            /** @description Marks of its panels but ribs. */
+            panels: string[];
+            cost: components["schemas"]["OrderCost"];
+            text: string;
+        };
+        /** @description A step as at the bench, with what stands. */
+        BuildStep: {
+            /** @description The same as long as the step is the same. */
+            id: string;
+            title: string;
+            text: string;
+            /**
+             * @description What is done.
+             * @enum {string}
+             */
+            work: "test strip" | "angle blocks" | "set" | "tack" | "weld inside" | "turn" | "weld outside" | "water test";
+            /**
+             * @description How it is done.
+             * @enum {string}
+             */
+            how: "plain" | "on packers" | "on its wall" | "against" | "lid up" | "through hatches" | "above and below" | "while open";
+            /** @description Marks. */
+            panels: string[];
+            /** @description Marks. */
+            seams: string[];
+            settings: components["schemas"]["BenchSetting"][];
+            prep: components["schemas"]["BenchPrep"][];
+            /** @description What holds the panel that is set. */
+            held_by: string[];
+            /** @description In which order runs pass the corners that the step comes to. */
+            corners: string[];
+            /** @description What comes off after it. */
+            comes_off: string[];
+            /** Format: double */
+            wait_s: number | null;
+            cautions: string[];
+            /** @description Marks of the panels that stand before it. */
+            before: string[];
+            /** @description Marks of those that stand after it. */
+            after: string[];
+            /** @description The runs that are laid in it. */
+            runs: components["schemas"]["BuildRun"][];
+        };
+        /** @description A run as it is laid. */
+        BuildRun: {
+            /**
+             * Format: uint
+             * @description Its number among all runs of the tank.
+             */
+            run: number;
+            /** @description Mark of its seam. */
+            seam: string;
+            /** @enum {string} */
+            side: "inside" | "outside";
+            line_m: [
+                components["schemas"]["Point"],
+                components["schemas"]["Point"]
+            ];
+            places: components["schemas"]["BuildPlace"][];
+        };
+        /** @description A place of a run, among what stands when it is laid. */
+        BuildPlace: {
+            at_m: components["schemas"]["Point"];
+            /**
+             * Format: double
+             * @description From where the seam begins.
+             */
+            along_m: number;
+            /**
+             * Format: double
+             * @description The stretch that it stands for.
+             */
+            stretch_m: number;
+            /** @description Whether gun and hand get there. */
+            is_reached: boolean;
+            /** @description Whether it is seen. */
+            is_seen: boolean;
+            /** @description Whether the round nozzle gets there, and the shop's own does not. */
+            by_round_nozzle: boolean;
+            /** @description Whether the run is run on there from what it meets; no order is chosen by it. */
+            is_end: boolean;
+            /** @description Marks of the fewest panels in the way of gun and hand, or else of the eye. */
+            in_the_way: string[];
+        };
+        /** @description A pose a place of the run, and the text they are of. */
+        PosesAnswer: {
+            etag: string;
+            /** @description In the order of its places; null where gun and arm have no pose at all. */
+            poses: (components["schemas"]["BuildPose"] | null)[];
+        };
+        /** @description A pose of gun, hand, arm and eye. */
+        BuildPose: {
+            solids: components["schemas"]["PoseSolid"][];
+            /** @description Marks of the panels that they run into; none where the pose is free. */
+            in_the_way: string[];
+        };
+        /** @description A segment with a radius. */
+        PoseSolid: {
+            /** @enum {string} */
+            part: "gun" | "hand" | "rod" | "forearm" | "upper_arm" | "body" | "sight";
+            from_m: components["schemas"]["Point"];
+            to_m: components["schemas"]["Point"];
+            /** Format: double */
+            radius_m: number;
+        };
         /** @description What is asked for. */
         WorkRequest: {
             what: components["schemas"]["WorkKind"];

@@ -5,6 +5,7 @@ import {
   AmbientLight,
   BufferAttribute,
   BufferGeometry,
+  CapsuleGeometry,
   Color,
   DirectionalLight,
   DoubleSide,
@@ -43,6 +44,11 @@ export interface Look {
   spot: Point | null;
   liquid: { normal: Point; offset_m: number; surfaces: readonly Point[][]; cavity: Solid } | null;
   faint: boolean;
+  /** Marks of the panels that are shown; without it all are. */
+  shown?: ReadonlySet<string>;
+  capsules?: readonly { from: Point; to: Point; radius: number; colour: string }[];
+  /** Turned over about the x axis. */
+  isTurned?: boolean;
 }
 
 export interface Label {
@@ -94,6 +100,7 @@ export class TankScene {
     const clips = look.cut ? [this.cutPlane(model, look.cut)] : [];
     this.clips = clips;
     for (const panel of model.panels) {
+      if (look.shown && !look.shown.has(panel.mark)) continue;
       const bulged = look.bulge > 0 ? model.bulge?.panels.find((one) => one.mark === panel.mark) : undefined;
       const solid = bulged ? displaced(bulged, look.bulge) : panel.solid;
       const group = this.solid(solid, {
@@ -109,8 +116,11 @@ export class TankScene {
       this.content.add(group);
     }
     for (const seam of look.seams) this.content.add(tube(seam.from, seam.to, this.radius / 90, seam.colour));
+    for (const one of look.capsules ?? []) this.content.add(capsule(one.from, one.to, one.radius, one.colour));
     if (look.spot) this.content.add(marker(look.bulge > 0 ? moved(look.spot, model, look.bulge) : look.spot, this.radius / 12));
     if (look.liquid) this.fill(look.liquid, clips);
+    this.content.rotation.x = look.isTurned ? Math.PI : 0;
+    this.content.position.set(0, look.isTurned ? 2 * this.centre.y : 0, look.isTurned ? 2 * this.centre.z : 0);
     if (this.framed !== frame(model)) {
       this.framed = frame(model);
       this.lookFrom([-0.9, -1.5, 0.9]);
@@ -147,8 +157,13 @@ export class TankScene {
 
   /** The pixel of the element at which a point of the tank is drawn. */
   toScreen(at: Point): [number, number] {
-    const spot = new Vector3(...at).project(this.camera);
+    const spot = this.turned(at).project(this.camera);
     return [((spot.x + 1) / 2) * this.place.clientWidth, ((1 - spot.y) / 2) * this.place.clientHeight];
+  }
+
+  /** Where a point of the tank is, turned over or not. */
+  private turned(at: Point): Vector3 {
+    return this.content.localToWorld(new Vector3(...at));
   }
 
   /** The centre of a panel in the exploded view. */
@@ -164,7 +179,7 @@ export class TankScene {
 
   /** Whether another panel hides a point of this one. */
   isBehind(at: Point, mark: string): boolean {
-    const way = new Vector3(...at).sub(this.camera.position);
+    const way = this.turned(at).sub(this.camera.position);
     const ray = new Raycaster(this.camera.position, way.clone().normalize(), 0, way.length() * 0.999);
     const panels = this.content.children.filter((thing) => thing.userData.mark !== undefined && thing.userData.mark !== mark);
     return ray.intersectObjects(panels.map((group) => group.children[0]!), false).some(({ point }) => !this.isCutAway(point.toArray()));
@@ -316,6 +331,17 @@ function marker(at: Point, radius: number): Mesh {
   mark.position.set(...at);
   mark.renderOrder = 1;
   return mark;
+}
+
+/** All points within a radius of a segment. */
+function capsule(from: Point, to: Point, radius: number, colour: string): Mesh {
+  const [a, b] = [new Vector3(...from), new Vector3(...to)];
+  const along = b.clone().sub(a);
+  const shape = new Mesh(new CapsuleGeometry(radius, along.length(), 6, 16), new MeshLambertMaterial({ color: colour }));
+  shape.position.copy(a.add(b).multiplyScalar(0.5));
+  // The geometry lies along y.
+  if (along.length() > 0) shape.quaternion.setFromUnitVectors(new Vector3(0, 1, 0), along.normalize());
+  return shape;
 }
 
 /** A thick line: a line of one pixel is lost on a wall of the same colour. */

@@ -1,6 +1,6 @@
 // The least values of the server's JSON that unit tests need.
 
-import type { BenchStep, Finding, Model, Panel, Plan, Seam } from "../api/types";
+import type { BenchStep, Build, BuildPlace, BuildRun, BuildStep, Finding, Model, Panel, Plan, Seam } from "../api/types";
 
 /** What tests need of a value; the server sends far more. */
 function least<T>(value: object): T {
@@ -59,4 +59,24 @@ export function aPlan(more: object = {}): Plan {
 
 export function aModel(more: object = {}): Model {
   return least({ etag: "v1", panels: [], cavities: [], space: null, obstacles: [], way_in: null, bulge: null, ...more });
+}
+
+export function aBuildPlace(more: Partial<BuildPlace> = {}): BuildPlace {
+  return { at_m: [0, 0, 0], along_m: 0, stretch_m: 0.1, is_reached: true, is_seen: true, by_round_nozzle: false, is_end: false, in_the_way: [], ...more };
+}
+
+/** A run along x, as long as its places. */
+export function aBuildRun(places: BuildPlace[]): BuildRun {
+  const long = places.reduce((sum, place) => sum + place.stretch_m, 0);
+  return { run: 0, seam: "S1", side: "inside", line_m: [[0, 0, 0], [long, 0, 0]], places };
+}
+
+export function aBuildStep(id: string, more: Partial<BuildStep> = {}): BuildStep {
+  return { ...aStep(id), before: [], after: ["P1"], runs: [], ...more };
+}
+
+export function aBuild(steps: BuildStep[]): Build {
+  const cost = { unreached_m: 0, unseen_m: 0, loose: 0, not_square: 0, against_custom: 0 };
+  const panels = [["P1", "floor"], ["P2", "rear"]].map(([mark, name]) => ({ mark: mark!, name: name!, cost, text: null }));
+  return { etag: "v1", by: "search", is_worse: false, panels, cost, text: "nothing", best: { panels: ["P1", "P2"], cost, text: "nothing" }, steps };
 }

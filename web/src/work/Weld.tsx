@@ -1,44 +1,40 @@
 // How to weld it: the order of work step by step, with the panels set so far, and the settings.
 
+import { useSignal, useSignalEffect } from "@preact/signals";
 import { useState } from "preact/hooks";
-import type { Plan, Step } from "../api/types";
+import type { Plan } from "../api/types";
 import { Lines } from "../parts/Lines";
 import { Stage } from "../parts/Stage";
 import { StepPicture } from "../parts/StepPicture";
 import { Stepper } from "../parts/Stepper";
-import { degrees, hours, length, mass, number, range, run, speed } from "../show/figure";
-import { select } from "../state/selection";
+import { degrees, hours, length, mass, number, range, run } from "../show/figure";
 import { model, plan } from "../state/job";
+import { build, checkedEtag, isPlayable, loadBuild } from "../state/order";
+import { system } from "../state/units";
 import { words } from "../words";
+import { Build, type Wanted } from "./Build";
 import { RatesForm, ShopForm } from "./Forms";
+import { Corners, Held } from "./Held";
+import { OrderList } from "./OrderList";
+import { Welds } from "./Welds";
 
 export function Weld() {
-  const [at, setAt] = useState(0);
+  const wanted = useSignal<Wanted | null>(null);
+  // The build is asked for once the whole tank has been checked, and again in other units.
+  useSignalEffect(() => {
+    void system.value;
+    if (checkedEtag.value) void loadBuild();
+  });
   const now = plan.value;
-  const step = now?.weld.steps[Math.min(at, now.weld.steps.length - 1)];
+  const played = build.value;
   return (
     <Stage id="weld">
       <div class="two">
         <div class="picture">
-          {now && step && (
-            <>
-              <StepPicture steps={now.weld.steps} at={at} panels={model.value?.panels ?? []} seams={now.seams} />
-              <Stepper
-                at={at}
-                count={now.weld.steps.length}
-                label={`${words.weld.stepN(at + 1, now.weld.steps.length)}: ${step.work}`}
-                before={words.weld.before}
-                next={words.weld.next}
-                go={setAt}
-              />
-              <p class="says">{step.text}</p>
-              <Held plan={now} at={Math.min(at, now.weld.steps.length - 1)} />
-              <Welds plan={now} seams={step.seams} work={step.work} />
-              <Corners plan={now} seams={step.seams} work={step.work} />
-            </>
-          )}
+          {played && isPlayable.value ? <Build now={played} wanted={wanted.value} /> : now && <Steps plan={now} />}
         </div>
         <div class="sizes-typed">
+          {played && isPlayable.value && <OrderList now={played} look={(mark) => (wanted.value = { mark })} />}
           {now && <Settings plan={now} />}
           <ShopForm />
         </div>
@@ -47,55 +43,27 @@ export function Weld() {
   );
 }
 
-/** From which side a step lays its welds. */
-const SIDES: Partial<Record<Step["work"], "inside" | "outside">> = { "weld inside": "inside", "weld outside": "outside" };
-
-/** What holds the panel that a step sets. */
-function Held({ plan, at }: { plan: Plan; at: number }) {
-  const held = plan.weld.fixtures.holdings.find((one) => one.step === at);
-  if (held === undefined) return null;
-  return <Lines title={words.weld.heldBy} lines={held.text} />;
-}
-
-/** How the runs of a step pass the corners that they come to. */
-function Corners({ plan, seams, work }: { plan: Plan; seams: readonly string[]; work: Step["work"] }) {
-  const own = plan.weld.corners.filter((one) => one.side === SIDES[work] && one.passes.some((pass) => seams.includes(pass.seam)));
-  return <Lines title={words.weld.corners} lines={[...new Set(own.map((one) => one.text))]} />;
-}
-
-function Welds({ plan, seams, work }: { plan: Plan; seams: readonly string[]; work: Step["work"] }) {
-  const lines = plan.weld.welds.filter((weld) => seams.includes(weld.seam) && weld.side === SIDES[work]);
-  if (lines.length === 0) return null;
+/** The steps of a draft, and of a tank whose reach is not known. */
+function Steps({ plan }: { plan: Plan }) {
+  const [at, setAt] = useState(0);
+  const step = plan.weld.steps[Math.min(at, plan.weld.steps.length - 1)];
+  if (!step) return null;
   return (
-    <div class="table-wrap" tabIndex={0} role="region" aria-label={words.weld.seams}>
-      <table>
-        <caption>{words.weld.seams}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{words.weld.seam}</th>
-            <th scope="col">{words.weld.length}</th>
-            <th scope="col">{words.weld.runs}</th>
-            <th scope="col">{words.weld.speed}</th>
-            <th scope="col">{words.weld.prep}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {lines.map((weld) => (
-            <tr key={weld.seam}>
-              <th scope="row">
-                <button type="button" class="plain" onClick={() => select(weld.seam)}>
-                  {weld.seam}
-                </button>
-              </th>
-              <td>{length(weld.length_m)}</td>
-              <td>{weld.runs}</td>
-              <td title={words.weld.boundBy[weld.speed_bound]}>{speed(weld.speed_m_s)}</td>
-              <td>{weld.preparation}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <>
+      <StepPicture steps={plan.weld.steps} at={at} panels={model.value?.panels ?? []} seams={plan.seams} />
+      <Stepper
+        at={at}
+        count={plan.weld.steps.length}
+        label={`${words.weld.stepN(at + 1, plan.weld.steps.length)}: ${step.work}`}
+        before={words.weld.before}
+        next={words.weld.next}
+        go={setAt}
+      />
+      <p class="says">{step.text}</p>
+      <Held plan={plan} panels={step.panels} work={step.work} />
+      <Welds plan={plan} seams={step.seams} work={step.work} />
+      <Corners plan={plan} seams={step.seams} work={step.work} />
+    </>
   );
 }
 

@@ -134,6 +134,11 @@ pub enum FaultKind {
     },
     /// Two stations at one place.
     StationTwice,
+    /// The order of work sets a panel twice.
+    SetTwice {
+        /// The name of the panel.
+        name: String,
+    },
     /// A name used twice.
     NameTwice {
         /// The name.

@@ -344,3 +344,18 @@ proptest! {
         hold_together(&lines.join("\n"))?;
     }
 }
+
+#[test]
+fn an_order_of_work_sets_every_panel_once() {
+    let ordered = |order: &str| format!("{SMALLEST}[weld]\norder = {order}\n");
+    let job = parsed(&ordered("[\"floor\", \"lid\"]"));
+    let order = job.own_order.expect("an order");
+    let names: Vec<&str> = order.panels.iter().map(|it| it.name.as_str()).collect();
+    assert_eq!(names, ["floor", "lid"]);
+    assert!(parsed(SMALLEST).own_order.is_none());
+    let faults = faults_of(&ordered("[\"floor\", \"lid\", \"floor\"]"));
+    let name = "floor".to_owned();
+    assert_eq!(faults[0].kind, FaultKind::SetTwice { name });
+    assert_eq!(faults[0].path, "weld.order");
+    assert!(faults_of(&ordered("[]")).len() == 1 && faults_of(&ordered("3")).len() == 1);
+}

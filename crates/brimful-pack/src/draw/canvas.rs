@@ -28,6 +28,8 @@ pub enum Line {
     Hidden,
     /// Centre lines.
     Centre,
+    /// A run that is laid, in a picture that is not measured from.
+    Run,
 }
 
 /// How text stands at its place.
@@ -209,6 +211,7 @@ fn pen(line: Line) -> String {
         Line::Thin => (0.18, ""),
         Line::Hidden => (0.25, "2.4 0.8"),
         Line::Centre => (0.18, "5 0.8 0.4 0.8"),
+        Line::Run => (1.1, ""),
     };
     let dashes = if dashes.is_empty() {
         String::new()

@@ -1,12 +1,13 @@
 //! Pictures of the tank in space: closed, with the lid off, and pulled apart.
 
-use super::canvas::{Canvas, Drawing, balloon_radius};
+use super::canvas::{Canvas, Drawing, Line, balloon_radius};
 use super::projection::{Screen, Tile, View, back_to_front, bounds, paint, tiles};
 use super::scale::Scale;
 use brimful_geom::plate::{Cutout, Plate, PlateFace};
 use brimful_geom::polygon::{Outline, distance_to_segment};
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_panels::panel::{Panel, Role};
+use brimful_panels::weld::WeldSide;
 use brimful_tank::plan::Plan;
 use std::collections::BTreeMap;
 
@@ -34,19 +35,7 @@ pub enum Show {
 pub fn picture(plan: &Plan, show: Show, room: (f64, f64)) -> Drawing {
     let view = View::from(eye(plan));
     let scene = Scene::new(plan, show, &view);
-    let (low, high) = bounds(&scene.tiles, &view);
-    let size = (high.x - low.x, high.y - low.y);
-    let margin = 4.0;
-    let inner = (room.0 - 2.0 * margin, room.1 - 2.0 * margin);
-    // A picture is not measured from, so any scale will do.
-    let per_metre = (inner.0 / size.0).min(inner.1 / size.1);
-    let height = size.1 * per_metre + 2.0 * margin;
-    let left = (room.0 - size.0 * per_metre) / 2.0;
-    let scale = Scale::free(per_metre, low, (left, height - margin));
-    let mut canvas = Canvas::new(room.0, height);
-    for tile in back_to_front(scene.tiles.clone()) {
-        paint(&mut canvas, &tile, &view, &scale);
-    }
+    let (mut canvas, scale, per_metre) = painted(&scene.tiles, &view, room);
     let screen = Screen::new(&scene.tiles, &view);
     let mut placed: Vec<Point2> = Vec::new();
     for mark in &scene.marks {
@@ -76,6 +65,69 @@ pub fn picture(plan: &Plan, show: Show, room: (f64, f64)) -> Drawing {
         }
     }
     canvas.finish()
+}
+
+/// The panels that stand while these seams are welded from a side, each seam as a thick line that shows through what is
+/// before it, and its mark; no wider and no higher than the room given, millimetres.
+pub fn while_welding(
+    plan: &Plan,
+    standing: &[usize],
+    seams: &[usize],
+    side: WeldSide,
+    room: (f64, f64),
+) -> Drawing {
+    let view = View::from(eye(plan));
+    let stand = standing.iter().map(|&number| &plan.panels[number].finished);
+    let tiles: Vec<Tile> = stand
+        .flat_map(|plate| {
+            let plate = pulled_out(plate, Vec3::ZERO);
+            tiles(&plate.solid_with_cutouts(), &view)
+        })
+        .collect();
+    let (mut canvas, scale, per_metre) = painted(&tiles, &view, room);
+    let flat = seams.iter().map(|&number| {
+        let seam = &plan.seams[number];
+        let outside = seam.outer_line.filter(|_| side == WeldSide::Outside);
+        let ends = outside.unwrap_or(seam.inner_line);
+        (seam.mark.as_str(), ends.map(|end| view.flat(end)))
+    });
+    let flat: Vec<(&str, [Point2; 2])> = flat.collect();
+    for (_, ends) in &flat {
+        let [from, to] = ends.map(|end| scale.spot(end));
+        canvas.line(from, to, Line::Run);
+    }
+    let mut placed: Vec<Point2> = Vec::new();
+    for (mark, [from, to]) in flat {
+        let middle = from + (to - from) * 0.5;
+        let ring = balloon_radius(mark) / per_metre;
+        // A mark that would lie on another is left out; the step names it.
+        if placed
+            .iter()
+            .all(|other| middle.distance(*other) > 2.0 * ring)
+        {
+            placed.push(middle);
+            canvas.balloon(scale.spot(middle), mark);
+        }
+    }
+    canvas.finish()
+}
+
+/// Tiles painted in the room given, millimetres, with the scale and its millimetres a metre.
+fn painted(tiles: &[Tile], view: &View, room: (f64, f64)) -> (Canvas, Scale, f64) {
+    let (low, high) = bounds(tiles, view);
+    let size = (high.x - low.x, high.y - low.y);
+    let margin = 4.0;
+    let inner = (room.0 - 2.0 * margin, room.1 - 2.0 * margin);
+    // A picture is not measured from, so any scale will do.
+    let per_metre = (inner.0 / size.0).min(inner.1 / size.1);
+    let height = size.1 * per_metre + 2.0 * margin;
+    let left = (room.0 - size.0 * per_metre) / 2.0;
+    let scale = Scale::free(per_metre, low, (left, height - margin));
+    let mut canvas = Canvas::new(room.0, height);
+    for tile in back_to_front(tiles.to_vec()) {
+        paint(&mut canvas, &tile, view, &scale);
+    }
+    (canvas, scale, per_metre)
 }
 
 /// Above a corner of the tank, the one from which most fittings in walls are seen.

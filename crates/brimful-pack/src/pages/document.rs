@@ -62,6 +62,9 @@ pub struct Document {
     drawings: Vec<(String, Vec<u8>)>,
 }
 
+/// A box to tick.
+const BOX: &str = "rect(width: 3.5mm, height: 3.5mm, stroke: 0.6pt)";
+
 impl Document {
     /// An empty document whose pages carry the job's name, the page's number, and that they are
     /// no certificate.
@@ -142,10 +145,20 @@ impl Document {
     pub fn ticks(&mut self, items: &[Text]) {
         for item in items {
             self.put(format_args!(
-                "#grid(columns: (7mm, 1fr), rect(width: 3.5mm, height: 3.5mm, stroke: 0.6pt), {})",
+                "#grid(columns: (7mm, 1fr), {BOX}, {})",
                 quoted(item)
             ));
         }
+    }
+
+    /// A line with a box to tick, and a drawing on its right.
+    pub fn tick_beside(&mut self, item: &Text, drawing: Drawing) {
+        let name = self.keep(drawing.svg);
+        self.put(format_args!(
+            "#block(breakable: false, grid(columns: (7mm, 1fr, auto), {BOX}, {}, image(\"{name}\", width: {:.2}mm)))",
+            quoted(item),
+            drawing.width
+        ));
     }
 
     /// A table; its head is repeated on each page that it runs over, and no row is torn apart.

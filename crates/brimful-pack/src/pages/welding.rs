@@ -2,11 +2,14 @@
 
 use super::document::{Document, figures, wide, words as column};
 use crate::draw::groove::{Across, groove_drawing};
+use crate::draw::picture::while_welding;
 use crate::words::Words;
 use brimful_job::{Nozzle, Process, Shop};
 use brimful_panels::seam::Seam;
-use brimful_panels::weld::SeamWeld;
 use brimful_panels::weld::laying::stretch_limit;
+use brimful_panels::weld::order::Work;
+use brimful_panels::weld::work::OrderedBy;
+use brimful_panels::weld::{SeamWeld, WeldSide};
 use brimful_tank::plan::Plan;
 use brimful_text::{Text, say};
 use brimful_units::Length;
@@ -394,23 +397,34 @@ fn heat(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.paragraph(&say!(words, "From: {sources}.", sources = sources));
 }
 
+/// Room for the picture of a step, millimetres: across and up.
+const STEP_ROOM: (f64, f64) = (74.0, 46.0);
+
 fn order(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.page(&say!(words, "Order of work"));
-    document.paragraph(&match plan.order.is_searched {
-        true => say!(words, "Searched for by reach of gun, hand and arm among what stands at each step. The search has your sizes from the job and nobody's eyes: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
-        false => say!(words, "By a fixed rule. Whether gun and hand reach every run is not proven: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
+    document.paragraph(&match plan.order.by {
+        OrderedBy::Search => say!(words, "Searched for by reach of gun, hand and arm among what stands at each step. The search has your sizes from the job and nobody's eyes: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
+        OrderedBy::Maker => say!(words, "The order is the job's own; the findings say what it costs. Reach is worked out with your sizes from the job and nobody's eyes: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
+        OrderedBy::Rule => say!(words, "By a fixed rule. Whether gun and hand reach every run is not proven: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
     });
-    let texts: Vec<Text> = plan
-        .order
-        .steps
-        .iter()
-        .enumerate()
-        .map(|(number, step)| {
-            let step = words.step(step, plan);
-            say!(words, "{number}. {step}", number = number + 1, step = step)
-        })
-        .collect();
-    document.ticks(&texts);
+    document.paragraph(&say!(words, "The pictures show what stands while these runs are laid, the right way up also where the tank is turned over."));
+    let mut standing: Vec<usize> = Vec::new();
+    for (number, (step, said)) in plan.order.steps.iter().zip(words.steps(plan)).enumerate() {
+        let said = say!(words, "{number}. {step}", number = number + 1, step = said);
+        if step.work == Work::Set {
+            standing.extend(&step.panels);
+        }
+        let side = match step.work {
+            Work::WeldInside => WeldSide::Inside,
+            Work::WeldOutside => WeldSide::Outside,
+            Work::Set | Work::Tack | Work::Turn => {
+                document.ticks(&[said]);
+                continue;
+            }
+        };
+        let picture = while_welding(plan, &standing, &step.seams, side, STEP_ROOM);
+        document.tick_beside(&said, picture);
+    }
 }
 
 fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {

@@ -83,6 +83,13 @@ pub enum ShapeFaultKind {
         /// Why.
         why: ChockFault,
     },
+    /// The maker's order of work names a panel that there is not.
+    OwnOrder {
+        /// The name in the job.
+        panel: String,
+        /// The panels there are.
+        panels: Vec<PanelName>,
+    },
     /// A stage after the panels cannot do its work.
     Whole(WholeFault),
 }

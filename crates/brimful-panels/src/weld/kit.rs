@@ -96,7 +96,7 @@ fn hot_gas_gun(shop: &Shop) -> [Length; 2] {
     }
 }
 
-/// Nozzle, tube, grip with what leaves it behind, and the hand.
+/// Nozzle, tube, and the grip with what leaves it behind.
 fn pencil_gun(shop: &Shop, nozzle: &str) -> Vec<Part> {
     let [to_hand, diameter] = hot_gas_gun(shop);
     let hand = to_hand.m();
@@ -107,7 +107,6 @@ fn pencil_gun(shop: &Shop, nozzle: &str) -> Vec<Part> {
         part(tip, tube, length(nozzle, "diameter")),
         part(tube, hand, length("pencil gun", "tube diameter")),
         part((tube + hand) / 2.0, behind, diameter),
-        part(hand, hand, shop.hand),
     ]
 }
 
@@ -170,7 +169,7 @@ fn speed(shop: &Shop) -> Tool {
     }
 }
 
-/// Shoe, barrel in its guard, drive, and the hand on it.
+/// Shoe, barrel in its guard, and drive.
 fn extruder(shop: &Shop) -> Tool {
     let hand = shop.gun_length.m();
     let tip = length("extruder", "off the work").m();
@@ -179,7 +178,6 @@ fn extruder(shop: &Shop) -> Tool {
     let shaft = vec![
         part(tip, body, length("extruder", "barrel diameter")),
         part(body, behind, shop.gun_diameter),
-        part(hand, hand, shop.hand),
     ];
     let width = length("extruder", "shoe width");
     let [behind, ahead] = ["shoe behind", "shoe ahead"].map(|end| length("extruder", end).m());
@@ -229,7 +227,7 @@ mod tests {
         let longest = |shop: &str| shaft(shop).iter().map(|it| it.to).fold(0.0, f64::max);
         assert!((longest("gun_length = 370\n") - longest("") - 0.1).abs() < 1e-12);
         let thickest = |shop: &str| shaft(shop).iter().map(|it| it.radius).fold(0.0, f64::max);
-        assert!((thickest("hand = 140\n") - 0.07).abs() < 1e-12);
+        assert!((kit("hand = 140\n").arm.hand - 0.07).abs() < 1e-12);
         assert!((thickest("gun_diameter = 160\n") - 0.08).abs() < 1e-12);
         // One that is shorter than a nozzle still has its parts in order.
         assert!(shaft("gun_length = 5\n").iter().all(|it| it.from <= it.to));

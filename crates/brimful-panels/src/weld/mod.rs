@@ -1,9 +1,11 @@
 //! Welds: what is laid into every seam, with how much rod, in what order and how long it takes.
 //!
 //! [`groove`] the section by plane geometry; [`rod`] runs, metres and kilograms; [`laying`] speeds; [`heat`] melt depth and
-//! waits; `reach` from which sides it can be laid; [`work`] the order of work and [`order`] its steps; [`fixture`] what holds
-//! it; [`corner`] how runs meet; [`cautions`] what can hurt.
+//! waits; `reach` from which sides it can be laid; [`work`] the order of work, [`order`] its steps, [`own_order`] the maker's
+//! own and [`assembly`] the build step by step; [`fixture`] what holds it; [`corner`] how runs meet; [`cautions`] what can
+//! hurt.
 
+pub mod assembly;
 pub mod bench;
 pub mod cautions;
 pub mod corner;
@@ -15,6 +17,7 @@ mod kit_fit;
 pub mod laying;
 mod line;
 pub mod order;
+pub mod own_order;
 pub mod pull_strip;
 mod reach;
 pub mod rod;

@@ -351,7 +351,10 @@ impl Bench<'_> {
         for side in [WeldSide::Inside, WeldSide::Outside] {
             let is_closed_off = |run: &&Run| {
                 let stand = run.panels.iter().all(|&number| self.standing[number]);
-                let is_open = run.side == side && !self.laid.contains(&(run.seam, side));
+                let mut welds = self.welds.iter();
+                let is_planned = welds.any(|weld| (weld.seam, weld.side) == (run.seam, side));
+                let is_open =
+                    is_planned && run.side == side && !self.laid.contains(&(run.seam, side));
                 stand && is_open && run.lost(standing, with) > Length::ZERO
             };
             let mut seams: Vec<usize> = self

@@ -6,7 +6,7 @@ use super::seam_weld::SeamWeld;
 use super::side::WeldSide;
 use crate::panel::Panel;
 use crate::seam::Seam;
-use brimful_geom::vector::Vec3;
+use brimful_geom::vector::{Point3, Vec3};
 use brimful_job::Job;
 use brimful_reach::{Blocks, Obstacle, Place, Plates, Scene};
 use brimful_units::Length;
@@ -32,6 +32,8 @@ pub struct Run {
     pub side: WeldSide,
     /// Numbers of its two panels.
     pub panels: [usize; 2],
+    /// Where it lies.
+    pub(super) line: Line,
     /// Places along it.
     pub places: Vec<RunPlace>,
 }
@@ -64,6 +66,17 @@ impl RunPlace {
 }
 
 impl Run {
+    /// Along it, of length one.
+    pub(super) fn along(&self) -> Option<Vec3> {
+        (self.line.to - self.line.from).unit()
+    }
+
+    /// Where a place of it is.
+    pub(super) fn at(&self, place: &RunPlace) -> Point3 {
+        let way = self.along().unwrap_or_default();
+        self.line.from + way * place.along.m()
+    }
+
     /// The length of it that is not reached while these panels stand, its ends apart.
     pub fn unreached(&self, standing: Plates) -> Length {
         self.length_where(|place| !place.is_end && !place.any.is_reached(standing))
@@ -137,6 +150,7 @@ pub fn runs(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> 
             seam,
             side,
             panels: seams[seam].panels,
+            line,
             places: places.collect(),
         }
     };

@@ -19,7 +19,7 @@ const BEAM: usize = 2000;
 const MOST: usize = 64;
 
 /// A panel that is to be set.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Candidate {
     /// Its bit among the plates of the reach search.
     pub plate: usize,
@@ -45,7 +45,7 @@ pub(super) enum Need {
 }
 
 /// A side of a seam, laid as soon as both its candidates stand.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Task {
     pub candidates: [usize; 2],
     pub need: Need,
@@ -55,7 +55,9 @@ pub(super) struct Task {
     pub hidden: Vec<(u64, Blocks)>,
 }
 
-/// What an order costs; the first that differs decides.
+/// What an order costs; the first that differs decides. Turns and what is turned are no part of it: all is laid that can be
+/// laid with the lid up before the finished box is turned over once, whatever the order, so that no order has fewer turns or a
+/// lighter one.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Cost {
     /// Length of runs that are never in reach and without which nothing holds there, micrometres.
@@ -110,6 +112,7 @@ pub(super) struct Sequence {
 }
 
 /// Panels and runs.
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Problem {
     candidates: Vec<Candidate>,
     tasks: Vec<Task>,
@@ -223,6 +226,12 @@ impl Problem {
         if standing >> next & 1 == 1 || (standing == 0 && !candidate.may_be_first) {
             return None;
         }
+        Some(self.cost(standing, next))
+    }
+
+    /// What it costs to set a candidate next, whether or not it may be.
+    pub fn cost(&self, standing: u64, next: usize) -> Cost {
+        let candidate = &self.candidates[next];
         let meets = (candidate.meets & standing).count_ones();
         let with = standing | 1 << next;
         let stands = |number: &usize| with >> *number & 1 == 1;
@@ -240,7 +249,7 @@ impl Problem {
             against_custom: (candidate.rather_after & !standing).count_ones(),
             ..Cost::default()
         };
-        Some(tasks.map(|task| task.cost(plates)).fold(own, Add::add))
+        tasks.map(|task| task.cost(plates)).fold(own, Add::add)
     }
 }
 

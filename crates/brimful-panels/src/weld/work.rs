@@ -1,13 +1,15 @@
 //! The order of work: found by search where reach is known, else by the fixed rule.
 
+use super::assembly::Assembly;
 use super::kit::Kit;
 use super::order::{Step, area, by_rule, steps};
+use super::own_order::followed;
 use super::reach::{LineReach, SeamReach, is_behind_lid};
 use super::run::{Run, RunPlace, runs};
 use super::seam_weld::{SeamWeld, of_rib};
-use super::sequence::{Candidate, Need, Problem, Sequence, Task};
+use super::sequence::{Candidate, Need, Problem, Task};
 use super::side::WeldSide;
-use crate::finding::kind::WeldKind;
+use crate::finding::kind::{OrderCost, WeldKind};
 use crate::finding::{Finding, Grade, Part, Subject};
 use crate::name::PanelName;
 use crate::panel::{Panel, Role};
@@ -19,16 +21,41 @@ use brimful_reach::{Blocks, Plates};
 use brimful_units::Length;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// The order of work, and what is to be said of it.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct OrderOfWork {
     /// The steps.
     pub steps: Vec<Step>,
-    /// Whether they were searched for, and not put in order by the fixed rule.
-    pub is_searched: bool,
+    /// By what they were put in order.
+    pub by: OrderedBy,
+    /// The build step by step, and what other orders cost; none where reach is not known.
+    pub assembly: Option<Arc<Assembly>>,
     /// What is to be said of it.
     pub findings: Vec<Finding>,
+}
+
+impl OrderOfWork {
+    /// What each step costs; none of a step that sets no panel, of a rib, and where reach is not known.
+    pub fn costs(&self) -> Vec<Option<OrderCost>> {
+        match &self.assembly {
+            Some(assembly) => assembly.costs_of(&self.steps),
+            None => vec![None; self.steps.len()],
+        }
+    }
+}
+
+/// By what the panels are put in order.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum OrderedBy {
+    /// The fixed rule.
+    #[default]
+    Rule,
+    /// The search.
+    Search,
+    /// The maker.
+    Maker,
 }
 
 /// A wall is smaller than another where it is so by more than this: two that are cut to one size differ by the saw.
@@ -36,46 +63,69 @@ const SMALLER: f64 = 0.99;
 /// Inner panels stand the same way where their normals are this near to one line (cosine of 8 degrees).
 const SAME_WAY: f64 = 0.99;
 
-impl OrderOfWork {
-    /// By the fixed rule, and why.
-    fn by_rule(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld], why: Finding) -> Self {
-        Self {
-            steps: steps(panels, seams, welds, &[], &by_rule(panels)),
-            is_searched: false,
-            findings: vec![why],
-        }
-    }
+/// The order of work where nothing is known of reach: the maker's own, or by the fixed rule; for drafts.
+pub fn draft(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> OrderOfWork {
+    let why = match own(job, panels) {
+        (Some(_), _) => WeldKind::OwnOrderUnproven,
+        (None, _) => WeldKind::ReachUnproven,
+    };
+    unproven(job, panels, seams, welds, about(Grade::Mend, why))
 }
 
-/// The order of work by the fixed rule: for drafts.
-pub fn draft(panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> OrderOfWork {
-    match seams.is_empty() {
-        true => OrderOfWork::default(),
-        false => {
-            let why = about(Grade::Mend, WeldKind::ReachUnproven);
-            OrderOfWork::by_rule(panels, seams, welds, why)
-        }
-    }
-}
-
-/// The order of work by the fixed rule where none could be searched for: what its runs are worth nobody knows.
+/// The same of a tank of which no order can be searched for: what its runs are worth nobody knows.
 pub(super) fn not_found(
     job: &Job,
     panels: &[Panel],
     seams: &[Seam],
     welds: &[SeamWeld],
 ) -> OrderOfWork {
-    if seams.is_empty() {
-        return OrderOfWork::default();
-    }
     let why = match Kit::of(job).own {
         None => WeldKind::NeedsTwoHands,
         Some(_) => WeldKind::ReachUnproven,
     };
-    OrderOfWork::by_rule(panels, seams, welds, about(Grade::Stop, why))
+    unproven(job, panels, seams, welds, about(Grade::Stop, why))
 }
 
-/// The best order for these welds; none where no reach is looked at.
+fn unproven(
+    job: &Job,
+    panels: &[Panel],
+    seams: &[Seam],
+    welds: &[SeamWeld],
+    why: Finding,
+) -> OrderOfWork {
+    if seams.is_empty() {
+        return OrderOfWork::default();
+    }
+    let (own, not_used) = own(job, panels);
+    let by = match own {
+        Some(_) => OrderedBy::Maker,
+        None => OrderedBy::Rule,
+    };
+    let order = own.unwrap_or_else(|| by_rule(panels));
+    OrderOfWork {
+        steps: steps(panels, seams, welds, &[], &order),
+        by,
+        assembly: None,
+        findings: not_used.into_iter().chain([why]).collect(),
+    }
+}
+
+/// The maker's order, or what is to be said where it cannot be followed; neither where the job has none.
+fn own(job: &Job, panels: &[Panel]) -> (Option<Vec<usize>>, Option<Finding>) {
+    let Some(own) = &job.own_order else {
+        return (None, None);
+    };
+    let names = own.panels.iter().map(|panel| panel.name.as_str());
+    match followed(names, panels) {
+        Ok(order) => (Some(order), None),
+        Err(misfit) => {
+            let finding = about(Grade::Mend, WeldKind::OwnOrderNotUsed(misfit));
+            (None, Some(finding.at(&own.place)))
+        }
+    }
+}
+
+/// The order in which these welds are laid, the best one or the maker's own; none where no reach is looked at.
 pub(super) fn found(
     job: &Job,
     panels: &[Panel],
@@ -85,38 +135,41 @@ pub(super) fn found(
     if seams.is_empty() || Kit::of(job).own.is_none() {
         return None;
     }
-    let runs = runs(job, panels, seams, welds)?;
-    let body = body(panels);
-    let Sequence { order, cost, bound } = problem(panels, seams, &runs, &body).solve()?;
-    let length = |micrometres: u64| Length::from_m(micrometres as f64 * 1e-6);
-    let ribs = by_rule(panels).into_iter();
-    let ribs = ribs.filter(|&number| panels[number].role == Role::Rib);
-    let order = order.into_iter().map(|number| body[number]);
+    let (best, bound) = search(job, panels, seams, welds)?;
+    let (own, not_used) = own(job, panels);
+    let by = match own {
+        Some(_) => OrderedBy::Maker,
+        None => OrderedBy::Search,
+    };
+    let assembly = match own {
+        Some(order) => best.in_order(order),
+        None => best,
+    };
+    let chosen = order_chosen(job, &assembly, by, bound);
+    let body = body(panels).into_iter().collect();
     Some(FoundOrder {
-        order: order.chain(ribs).collect(),
-        runs,
-        body: body.iter().copied().collect(),
-        unreached: length(cost.unreached()),
-        bound: length(bound),
+        assembly,
+        by,
+        body,
+        findings: [chosen].into_iter().chain(not_used).collect(),
     })
 }
 
-/// The order that was found, with the reach of every run that there may be.
+/// The order that is followed, with the reach of every run that there may be.
 pub(super) struct FoundOrder {
-    /// All panels, ribs last.
-    order: Vec<usize>,
-    runs: Vec<Run>,
-    /// All but ribs.
+    assembly: Assembly,
+    by: OrderedBy,
+    /// All panels but ribs.
     body: Plates,
-    unreached: Length,
-    bound: Length,
+    /// Which order it is.
+    findings: Vec<Finding>,
 }
 
 impl FoundOrder {
     /// What is reached of each seam.
     pub fn reach(&self, panels: &[Panel], seams: &[Seam]) -> Vec<SeamReach> {
         let mut reach = vec![SeamReach::default(); seams.len()];
-        for laid in laid(&self.runs, &self.order) {
+        for laid in laid(self.assembly.runs(), self.assembly.order()) {
             let Laid { run, standing } = laid;
             let of_seam = &mut reach[run.seam];
             if is_within_lid(panels, &seams[run.seam]) {
@@ -135,35 +188,58 @@ impl FoundOrder {
 
     /// The order of work with the welds that are planned.
     pub fn of_work(self, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> OrderOfWork {
-        let Self { order, runs, .. } = &self;
+        let (runs, order) = (self.assembly.runs(), self.assembly.order());
         let is_planned = |run: &Run| {
             let mut welds = welds.iter();
             welds.any(|weld| weld.seam == run.seam && weld.side == run.side)
         };
-        let (planned, left_out): (Vec<Run>, Vec<Run>) = runs.iter().cloned().partition(is_planned);
-        let laid_in_order = laid(&planned, order);
-        let is_open = |laid: &Laid<'_>| !self.body.are_in(laid.standing);
-        let mut in_the_way: Vec<Laid<'_>> = laid(&left_out, order);
-        in_the_way.retain(is_open);
-        let mut findings = vec![about(
-            Grade::Note,
-            WeldKind::OrderFound {
-                panels: self.body.count() as usize,
-                unreached: self.unreached,
-                bound: self.bound,
-            },
-        )];
+        let all = laid(runs, order);
+        let all: Vec<&Laid<'_>> = all.iter().collect();
+        let (planned, mut in_the_way): (Vec<&Laid<'_>>, Vec<&Laid<'_>>) =
+            all.iter().partition(|laid| is_planned(laid.run));
+        // Of what everything is in the way of there is no more to say.
+        in_the_way.retain(|laid| !self.body.are_in(laid.standing));
+        let mut findings = self.findings;
         findings.extend(kit_does_not_fit(runs));
         findings.extend(out_of_reach(panels, seams, &in_the_way));
-        findings.extend(out_of_reach(panels, seams, &laid_in_order));
-        findings.extend(out_of_sight(seams, &laid(runs, order)));
-        findings.extend(by_round_nozzle(seams, &laid_in_order));
+        findings.extend(out_of_reach(panels, seams, &planned));
+        findings.extend(out_of_sight(seams, &all));
+        findings.extend(by_round_nozzle(seams, &planned));
         OrderOfWork {
-            steps: steps(panels, seams, welds, &planned, order),
-            is_searched: true,
+            steps: steps(panels, seams, welds, runs, order),
+            by: self.by,
+            assembly: Some(Arc::new(self.assembly)),
             findings,
         }
     }
+}
+
+/// Which order is followed, and what it costs.
+fn order_chosen(job: &Job, assembly: &Assembly, by: OrderedBy, bound: Length) -> Finding {
+    let best = assembly.cost(assembly.best());
+    let panels = assembly.best().len();
+    let Some(own_order) = job.own_order.as_ref().filter(|_| by == OrderedBy::Maker) else {
+        let kind = WeldKind::OrderFound {
+            panels,
+            unreached: best.unreached,
+            bound,
+        };
+        return about(Grade::Note, kind);
+    };
+    let own = assembly.cost(assembly.order());
+    let reaches_less = own.unreached > best.unreached || own.unseen > best.unseen;
+    let grade = match reaches_less {
+        true => Grade::Mend,
+        false => Grade::Note,
+    };
+    let is_worse = assembly.is_worse(assembly.order(), assembly.best());
+    let kind = WeldKind::OwnOrder {
+        panels,
+        is_worse,
+        own,
+        best,
+    };
+    about(grade, kind).at(&own_order.place)
 }
 
 fn about(grade: Grade, kind: WeldKind) -> Finding {
@@ -174,6 +250,25 @@ fn about(grade: Grade, kind: WeldKind) -> Finding {
 fn is_within_lid(panels: &[Panel], seam: &Seam) -> bool {
     let mut own = seam.panels.iter().filter_map(|&number| panels.get(number));
     own.all(|panel| panel.role == Role::Lid)
+}
+
+/// The best order, followed, and what no order reaches more than; none where it cannot be searched for.
+fn search(
+    job: &Job,
+    panels: &[Panel],
+    seams: &[Seam],
+    welds: &[SeamWeld],
+) -> Option<(Assembly, Length)> {
+    let runs = runs(job, panels, seams, welds)?;
+    let body = body(panels);
+    let problem = problem(panels, seams, &runs, &body);
+    let found = problem.solve()?;
+    let ribs = by_rule(panels).into_iter();
+    let ribs = ribs.filter(|&number| panels[number].role == Role::Rib);
+    let own = found.order.iter().map(|&number| body[number]);
+    let order = own.chain(ribs).collect();
+    let bound = Length::from_m(found.bound as f64 * 1e-6);
+    Some((Assembly::new(body, problem, runs, &found, order), bound))
 }
 
 /// The panels but ribs, by the fixed rule.
@@ -364,7 +459,7 @@ fn kit_does_not_fit(runs: &[Run]) -> Option<Finding> {
 
 /// Seams of which a stretch is out of reach in the order that leaves the least so, the two runs beside a standing panel
 /// together; what is so at the very ends alone is good to know and no more.
-fn out_of_reach(panels: &[Panel], seams: &[Seam], laid: &[Laid<'_>]) -> Vec<Finding> {
+fn out_of_reach(panels: &[Panel], seams: &[Seam], laid: &[&Laid<'_>]) -> Vec<Finding> {
     let mut findings = Vec::new();
     let mut at_ends: (Vec<String>, Length) = (Vec::new(), Length::ZERO);
     let mut by_side: BTreeMap<(usize, WeldSide), Vec<&Laid<'_>>> = BTreeMap::new();
@@ -424,7 +519,7 @@ fn most_often_in_the_way(out: &[(&RunPlace, Plates)], panels: &[Panel]) -> Vec<P
 }
 
 /// Seams of which a stretch is reached and not seen.
-fn out_of_sight(seams: &[Seam], laid: &[Laid<'_>]) -> Option<Finding> {
+fn out_of_sight(seams: &[Seam], laid: &[&Laid<'_>]) -> Option<Finding> {
     let is_it = |place: &RunPlace, standing| {
         !place.is_end && place.any.is_reached(standing) && !place.hidden_by.is_reached(standing)
     };
@@ -434,7 +529,7 @@ fn out_of_sight(seams: &[Seam], laid: &[Laid<'_>]) -> Option<Finding> {
 }
 
 /// Seams of which a stretch is laid with the round nozzle, where the shop's own does not get.
-fn by_round_nozzle(seams: &[Seam], laid: &[Laid<'_>]) -> Option<Finding> {
+fn by_round_nozzle(seams: &[Seam], laid: &[&Laid<'_>]) -> Option<Finding> {
     let is_it = |place: &RunPlace, standing| {
         place.any.is_reached(standing) && !place.own.is_reached(standing)
     };
@@ -446,7 +541,7 @@ fn by_round_nozzle(seams: &[Seam], laid: &[Laid<'_>]) -> Option<Finding> {
 /// The marks of the seams that have such places, and the length of these; none where there are none.
 fn stretches_where(
     seams: &[Seam],
-    laid: &[Laid<'_>],
+    laid: &[&Laid<'_>],
     is_it: impl Fn(&RunPlace, Plates) -> bool,
 ) -> Option<(Vec<String>, Length)> {
     let mut marks: Vec<String> = Vec::new();

@@ -129,7 +129,7 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, L
         density.value,
         &rooms,
     );
-    let order = draft(&laid_out.panels, &laid_out.seams, &welded.welds);
+    let order = draft(&bare, &laid_out.panels, &laid_out.seams, &welded.welds);
     let hours = hours(&Made {
         job: &bare,
         panels: &laid_out.panels,

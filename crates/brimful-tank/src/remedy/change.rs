@@ -225,6 +225,8 @@ pub fn with_baffles(job: &Job, body: &Body, count: usize, like: &Inner) -> (Job,
     let shift = origin(job)[usize::from(axis != Axis::X)];
     let mut job = job.clone();
     job.inner.retain(|inner| !stands_across(inner, axis));
+    // An order of work by names that are no more goes with them.
+    job.own_order = None;
     // Those without a name are called by their number in the list.
     let others = job.inner.len();
     let free = |name: &String| !job.inner.iter().any(|inner| inner.name == *name);
@@ -284,6 +286,7 @@ pub fn without_baffles(job: &Job, over: &[&PanelName]) -> Vec<Change> {
     }
     let mut job = job.clone();
     job.inner.retain(|inner| !names.contains(&inner.name));
+    job.own_order = None;
     vec![Change {
         what: What::WithoutBaffles { names },
         job,

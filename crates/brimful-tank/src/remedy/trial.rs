@@ -137,7 +137,7 @@ impl Trial {
             let density = self.density();
             let (panels, seams) = (&self.panels, &self.seams);
             let weighs = mass(&self.job, panels, seams, &rod, density, &self.compartments);
-            let order = draft(panels, seams, &self.welds.welds);
+            let order = draft(&self.job, panels, seams, &self.welds.welds);
             let hours = hours(&Made {
                 job: &self.job,
                 panels,

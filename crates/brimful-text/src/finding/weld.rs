@@ -3,7 +3,7 @@
 use super::said::Said;
 use crate::text::Text;
 use crate::words::Words;
-use brimful_panels::finding::kind::{NotReached, WeldKind};
+use brimful_panels::finding::kind::{NotReached, OrderCost, OrderMisfit, WeldKind};
 use brimful_panels::name::PanelName;
 use brimful_units::Length;
 
@@ -42,6 +42,18 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
         WeldKind::OrderFound { panels, unreached, bound } => Said::new(order_found(words, *panels, *unreached, *bound))
             .source(kit_rule(words))
             .cure(say!(words, "Measure your own gun and hand over; walk through the steps with the gun in hand before cutting. What is not looked at: how the gun gets to its place, whether it hides the work, and whether two hands get in each other's way.")),
+        WeldKind::OwnOrder { panels, is_worse, own, best } => Said::new(own_order(words, *panels, *is_worse, own, best))
+            .source(kit_rule(words))
+            .cure(match is_worse {
+                true => say!(words, "Take the order out of the job to use the best one found, or see step by step what each panel costs and move it."),
+                false => say!(words, "Walk through the steps with the gun in hand before cutting."),
+            })
+            .entry("[weld] order"),
+        WeldKind::OwnOrderUnproven => Said::new(say!(words, "The order of its panels is the job's own. What it costs against the best order that can be found is not known in a draft, nor of a tank of too many panels to search."))
+            .source(own_rule(words))
+            .cure(say!(words, "Check the whole tank; walk through the steps with the gun in hand before cutting."))
+            .entry("[weld] order"),
+        WeldKind::OwnOrderNotUsed(misfit) => not_used(words, misfit).source(own_rule(words)).entry("[weld] order"),
         WeldKind::OutOfReach { inside, length, stretch: [from, to], in_the_way } => Said::new(out_of_reach(words, *inside, *length, [*from, *to], in_the_way))
             .source(kit_rule(words))
             .cure(match in_the_way.is_empty() {
@@ -201,6 +213,45 @@ fn order_found(words: &Words<'_>, panels: usize, unreached: Length, bound: Lengt
     }
 }
 
+fn own_order(
+    words: &Words<'_>,
+    panels: usize,
+    is_worse: bool,
+    own: &OrderCost,
+    best: &OrderCost,
+) -> Text {
+    let own = words.order_cost(own);
+    match is_worse {
+        true => say!(
+            words,
+            "The order of its {panels} panels is the job's own. It costs: {own}. The best order found costs: {best}.",
+            panels = panels,
+            own = own,
+            best = words.order_cost(best)
+        ),
+        false => say!(
+            words,
+            "The order of its {panels} panels is the job's own, and no better one was found. It costs: {own}.",
+            panels = panels,
+            own = own
+        ),
+    }
+}
+
+fn not_used(words: &Words<'_>, misfit: &OrderMisfit) -> Said {
+    let misfit = words.order_misfit(misfit);
+    Said::new(say!(
+        words,
+        "The job's own order of work is not followed, but the best one found. {why}",
+        why = misfit.says
+    ))
+    .cure(misfit.remedy)
+}
+
+fn own_rule(words: &Words<'_>) -> Text {
+    say!(words, "every panel once, ribs on the finished box")
+}
+
 fn out_of_reach(
     words: &Words<'_>,
     inside: bool,
@@ -226,7 +277,7 @@ fn out_of_reach(
     let panels = Text::join(in_the_way.iter().map(|name| words.panel(name)), ", ");
     say!(
         words,
-        "Gun and hand were not shown to get to {length} of its {run}, between {from} and {to}, in any order: in the way is {panels}.",
+        "Gun and hand were not shown to get to {length} of its {run}, between {from} and {to}, as the work goes: in the way is {panels}.",
         length = length,
         run = run,
         from = from,

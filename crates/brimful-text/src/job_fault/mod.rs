@@ -122,6 +122,14 @@ fn said(words: Language, fault: &JobFault) -> Said {
         FaultKind::HeightsForCorners { .. }
         | FaultKind::StationCorners { .. }
         | FaultKind::StationTwice => measured(words, &fault.kind),
+        FaultKind::SetTwice { name } => (
+            say!(
+                words,
+                "the panel `{name}` is set twice.",
+                name = words.given(name)
+            ),
+            say!(words, "Leave it where you set it, and take the other out."),
+        ),
         FaultKind::NameTwice { name } => (
             say!(
                 words,

@@ -12,7 +12,7 @@ pub struct FaultText {
 }
 
 impl FaultText {
-    pub(super) fn new(says: Text, remedy: Text) -> Self {
+    pub(crate) fn new(says: Text, remedy: Text) -> Self {
         Self { says, remedy }
     }
 }

@@ -24,6 +24,7 @@ impl Words<'_> {
             ShapeFaultKind::Inner { inner, why } => panels::inner(self, inner, why),
             ShapeFaultKind::Rib { rib, why } => panels::rib(self, rib, why),
             ShapeFaultKind::Chock { panel, why } => panels::chock(self, *panel, why),
+            ShapeFaultKind::OwnOrder { panel, panels } => panels::own_order(self, panel, panels),
             ShapeFaultKind::Whole(fault) => whole(self, fault),
         }
     }

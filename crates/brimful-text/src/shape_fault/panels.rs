@@ -3,8 +3,9 @@
 use super::fault_text::FaultText;
 use crate::text::Text;
 use crate::words::Words;
-use brimful_panels::name::FaceName;
+use brimful_panels::name::{FaceName, PanelName};
 use brimful_panels::shape::{ChockFault, InnerFault, OpeningFault, PanelFault, RibBand, RibFault};
+use brimful_units::spelling::nearest;
 
 /// The panel of a face.
 pub(super) fn outer(words: &Words<'_>, panel: FaceName, fault: &PanelFault) -> FaultText {
@@ -83,6 +84,27 @@ pub(super) fn chock(words: &Words<'_>, panel: FaceName, why: &ChockFault) -> Fau
             lower(),
         ),
     }
+}
+
+/// A name in the maker's order of work.
+pub(super) fn own_order(words: &Words<'_>, panel: &str, panels: &[PanelName]) -> FaultText {
+    let says = say!(
+        words,
+        "The order of work names a panel `{panel}`, and there is none.",
+        panel = words.given(panel)
+    );
+    let names: Vec<String> = panels.iter().map(ToString::to_string).collect();
+    let all = Text::join(names.iter().map(|name| Text::verbatim(name.clone())), ", ");
+    let remedy = match nearest(panel, names.iter().map(String::as_str)) {
+        Some(meant) => say!(
+            words,
+            "Did you mean `{meant}`? The panels are: {panels}.",
+            meant = words.given(meant),
+            panels = all
+        ),
+        None => say!(words, "The panels are: {panels}.", panels = all),
+    };
+    FaultText::new(says, remedy)
 }
 
 /// An opening.

@@ -176,10 +176,10 @@ fn pull(plan: &Plan, words: &Words<'_>) -> String {
 
 fn steps(plan: &Plan, words: &Words<'_>) -> String {
     let mut text = heading(&say!(words, "Order of work"));
-    for (number, step) in plan.order.steps.iter().enumerate() {
+    for (number, step) in words.steps(plan).iter().enumerate() {
         let number = Text::from(number + 1);
         let label = Label::ending(4, &number);
-        text.push_str(&labelled(label, 6, &words.step(step, plan)));
+        text.push_str(&labelled(label, 6, step));
     }
     text
 }

@@ -19,8 +19,10 @@ pub(crate) struct Bench {
     steps: Vec<Step>,
 }
 
+/// A step at the bench.
 #[derive(Debug, Serialize, JsonSchema)]
-struct Step {
+#[schemars(rename = "BenchStep")]
+pub(super) struct Step {
     /// The same as long as the step is the same.
     id: String,
     title: String,
@@ -77,14 +79,11 @@ pub(crate) fn bench(plan: &Plan, words: &Words<'_>) -> Bench {
     Bench {
         stopped: plan.stops(),
         draft: plan.whole.is_none(),
-        steps: steps
-            .into_iter()
-            .map(|step| step_of(plan, step, words))
-            .collect(),
+        steps: steps.into_iter().map(|it| step(plan, it, words)).collect(),
     }
 }
 
-fn step_of(plan: &Plan, step: BenchStep, words: &Words<'_>) -> Step {
+pub(super) fn step(plan: &Plan, step: BenchStep, words: &Words<'_>) -> Step {
     let work = &step.work;
     let settings = plan.welds.settings.iter().filter(|_| work.welds());
     let panels = work.panels().iter();

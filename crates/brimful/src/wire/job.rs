@@ -42,6 +42,8 @@ pub(crate) struct Job {
     stock: stock::Stock,
     /// How the shop works.
     shop: shop::Shop,
+    /// In which order the maker sets the panels, by their names; null where it is searched for.
+    own_order: Option<Vec<String>>,
     /// Baffles, dividers and stays.
     inner: Vec<shape::Inner>,
     /// Rooms with a liquid, or an amount wanted, of their own.
@@ -153,6 +155,10 @@ pub(crate) fn job(job: &brimful_job::Job) -> Job {
         trim: use_of_tank::trim(&job.trim),
         stock: stock::stock(&job.stock),
         shop: shop::shop(&job.shop),
+        own_order: job.own_order.as_ref().map(|order| {
+            let names = order.panels.iter().map(|panel| panel.name.clone());
+            names.collect()
+        }),
         inner: job.inner.iter().map(shape::inner).collect(),
         compartments: job
             .compartments

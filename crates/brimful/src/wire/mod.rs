@@ -18,6 +18,8 @@ mod job;
 mod mark;
 #[cfg(feature = "serve")]
 pub(crate) mod model;
+#[cfg(feature = "serve")]
+pub(crate) mod order;
 mod pack;
 mod panel;
 mod point;

@@ -5,6 +5,7 @@ use super::fixture::{self, Fixtures};
 use super::mark;
 use super::point::flat_point;
 
+use brimful_panels::finding::kind::OrderCost;
 use brimful_panels::weld::SeamWeld;
 use brimful_panels::weld::cautions::Caution as CautionId;
 use brimful_panels::weld::heat;
@@ -198,6 +199,8 @@ struct Step {
     panels: Vec<String>,
     /// Marks of the seams.
     seams: Vec<String>,
+    /// What setting the panel next costs; null of a step that sets none, of a rib, and where reach is not known.
+    cost: Option<OrderCost>,
     /// In a sentence.
     text: String,
 }
@@ -277,7 +280,9 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
             .order
             .steps
             .iter()
-            .map(|step| Step {
+            .zip(plan.order.costs())
+            .map(|(step, cost)| Step {
+                cost,
                 work: step.work.key(),
                 panels: step
                     .panels

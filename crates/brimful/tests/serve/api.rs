@@ -80,6 +80,7 @@ fn every_answer_is_as_the_description_says() {
     }
     get("/api/jobs/{name}/model");
     get("/api/jobs/{name}/papers");
+    orders(&server, get);
     let wrong = edit("body.thickness", json!("12 gal"));
     let changed = asked(
         &server,
@@ -91,6 +92,47 @@ fn every_answer_is_as_the_description_says() {
     assert_eq!(changed["faults"][0]["key"], "body.thickness");
     let refused = get("/api/jobs/{name}/plan");
     assert_eq!(refused["faults"], changed["faults"]);
+}
+
+/// The order of work, one that is tried, one that cannot be followed, and the poses of a run.
+fn orders(server: &Server, get: impl Fn(&str) -> Value) {
+    let order = get("/api/jobs/{name}/order");
+    let marks: Vec<&str> = order["panels"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|panel| panel["mark"].as_str().unwrap())
+        .collect();
+    let mut other = marks.clone();
+    other.swap(1, 2);
+    let tried = get(&format!(
+        "/api/jobs/{{name}}/order?panels={}",
+        other.join(",")
+    ));
+    assert_eq!(tried["best"], order["best"]);
+    assert_eq!(tried["panels"][1]["mark"], other[1]);
+    let refused = get(&format!("/api/jobs/{{name}}/order?panels={}", marks[0]));
+    assert!(
+        refused["error"]["says"]
+            .as_str()
+            .unwrap()
+            .contains("leaves out")
+    );
+    get("/api/jobs/{name}/order?panels=none");
+    let steps = order["steps"].as_array().unwrap();
+    let welds = steps.iter().find(|step| step["runs"][0].is_object());
+    let run = &welds.unwrap()["runs"][0];
+    let poses = get(&format!(
+        "/api/jobs/{{name}}/order/poses?run={}&standing={}",
+        run["run"],
+        marks[..2].join(",")
+    ));
+    let places = run["places"].as_array().unwrap();
+    assert_eq!(poses["poses"].as_array().unwrap().len(), places.len());
+    // Without the whole check nothing is known of reach.
+    let fresh = json!({ "name": "fresh", "like": null });
+    server.ask("POST", "/api/jobs", "", Some(&fresh));
+    assert_eq!(server.get("/api/jobs/fresh/order").status, 409);
 }
 
 #[test]

@@ -34,7 +34,7 @@ pub use way_in::{
     Attitude, BodyAxis, EntrySummary, FittingsOnWay, NoWay, NoWayWhole, PieceFittings, PieceNeed,
     PiecesSummary, WayInKind,
 };
-pub use weld::{NoSection, NotReached, WeldKind};
+pub use weld::{NoSection, NotReached, OrderCost, OrderMisfit, WeldKind};
 
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -52,7 +52,22 @@ pub enum WeldKind {
         #[serde(rename = "bound_m")]
         bound: Length,
     },
-    /// A stretch of a run is out of reach in the order that leaves the least so.
+    /// The maker's own order of work is followed.
+    OwnOrder {
+        /// Panels that are set, ribs apart.
+        panels: usize,
+        /// Whether it costs more than the best order found.
+        is_worse: bool,
+        /// What it costs.
+        own: OrderCost,
+        /// What the best order found costs.
+        best: OrderCost,
+    },
+    /// The maker's own order is followed, and nobody has shown yet what it costs.
+    OwnOrderUnproven,
+    /// The maker's own order cannot be followed.
+    OwnOrderNotUsed(OrderMisfit),
+    /// A stretch of a run is out of reach in the order that is followed.
     OutOfReach {
         /// Whether it is the inside run.
         inside: bool,
@@ -174,6 +189,31 @@ pub enum WeldKind {
         /// Of one weld, at most.
         runs: usize,
     },
+}
+
+/// What an order of setting the panels costs; the first in which two orders differ decides.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, JsonSchema)]
+pub struct OrderCost {
+    /// Length of runs that are never in reach, their very ends apart.
+    #[serde(rename = "unreached_m")]
+    pub unreached: Length,
+    /// Length of runs that are never seen.
+    #[serde(rename = "unseen_m")]
+    pub unseen: Length,
+    /// Panels that meet nothing when they are set.
+    pub loose: u32,
+    /// Panels that are held by one seam alone when they are set, and so not square.
+    pub not_square: u32,
+    /// Pairs of panels that custom sets the other way round.
+    pub against_custom: u32,
+}
+
+/// Why an order of the panels cannot be followed.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum OrderMisfit {
+    /// Panels are left out that are no ribs.
+    LeavesOut(Vec<PanelName>),
 }
 
 /// Why a side of a seam is not reached when it is to be welded.

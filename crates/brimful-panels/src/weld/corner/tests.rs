@@ -1,8 +1,7 @@
 use super::*;
 use crate::body::body;
 use crate::panels::panels;
-use crate::weld::welds;
-use crate::weld::work::order_of_work;
+use crate::weld::welds_in_order;
 
 struct Tank {
     seams: Vec<Seam>,
@@ -17,8 +16,8 @@ fn tank(text: &str) -> Tank {
     let (body, _) = body(&job, None).unwrap_or_else(|faults| panic!("{faults:?}"));
     let (laid_out, _) = panels(&job, &body, None).unwrap_or_else(|faults| panic!("{faults:?}"));
     let (panels, seams) = (laid_out.panels, laid_out.seams);
-    let welds = welds(&job, &panels, &seams).welds;
-    let order = order_of_work(&job, &panels, &seams, &welds);
+    let (welds, order) = welds_in_order(&job, &panels, &seams);
+    let welds = welds.welds;
     let restart = Restart::of(&job);
     let corners = corners(&panels, &seams, &welds, &order.steps, &restart);
     Tank {

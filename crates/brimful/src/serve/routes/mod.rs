@@ -5,6 +5,7 @@ mod events;
 mod extract;
 mod handler;
 mod jobs;
+mod order;
 mod papers;
 mod plans;
 mod session;
@@ -30,6 +31,7 @@ pub(super) fn api() -> ApiRouter<Arc<AppState>> {
         .merge(session::routes())
         .merge(jobs::routes())
         .merge(plans::routes())
+        .merge(order::routes())
         .merge(work::routes())
         .merge(papers::routes())
         .merge(build::routes())
