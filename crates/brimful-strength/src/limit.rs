@@ -7,7 +7,7 @@
 
 use crate::load::{LoadCase, LoadKind};
 use crate::root::falling_root;
-use brimful_job::{Job, Liquid};
+use brimful_job::{Job, Liquid, Process};
 use brimful_panels::finding::kind::StrengthKind;
 use brimful_panels::finding::{Finding, Grade, Quantity, Subject};
 use brimful_panels::table::creep_rupture::StrengthCurve;
@@ -36,6 +36,9 @@ pub struct Limits {
     pub sheet_life: Life,
     /// Allowable stress at a weld by time.
     pub weld_life: Life,
+    /// What a weld by hot gas bears of what one of the shop's own process does: under this load, and whatever the time at
+    /// the least.
+    pub hot_gas: [f64; 2],
     /// Density of the sheet.
     pub sheet_density: Density,
     /// How much the sheet has grown since it was welded, as a share of its length.
@@ -132,6 +135,11 @@ pub fn limits(job: &Job, case: &LoadCase, liquid: &Liquid) -> Result<Limits, Not
     keep(&mut sources, strength);
     let poisson = keep(&mut sources, material.poisson(duration)?);
     let weld_factor = WeldFactor::of(material, job.shop.process)?;
+    let by_hot_gas = WeldFactor::of(material, Process::HotGas)?;
+    let hot_gas = [
+        by_hot_gas.at(case.total) / weld_factor.at(case.total),
+        by_hot_gas.least_of(&weld_factor),
+    ];
     let weld = weld_factor.sourced(case.total);
     let of_weld = weld.width();
     keep(&mut sources, weld);
@@ -199,6 +207,7 @@ pub fn limits(job: &Job, case: &LoadCase, liquid: &Liquid) -> Result<Limits, Not
         weld_width,
         sheet_life,
         weld_life,
+        hot_gas,
         sheet_density,
         sources,
     })
@@ -287,6 +296,22 @@ mod tests {
         let (case, limits) = of(LoadKind::Rest);
         let found = limits.weld_life.allowed(case.total).mpa();
         assert!((found - 8.36 * 0.4 / 2.0).abs() < 0.005, "{found}");
+    }
+
+    /// By hand: at once hot gas bears as much as an extruder, over ten years 0.4 of 0.6.
+    #[test]
+    fn hot_gas_in_a_shop_with_an_extruder() {
+        let job = JOB.replace("[body]", "[shop]\nprocess = \"extrusion\"\n[body]");
+        let job = Job::parse(&job).expect("a job");
+        let case = cases(&job)
+            .into_iter()
+            .find(|it| it.id.kind == LoadKind::Rest);
+        let limits = limits(&job, &case.expect("a case"), &job.liquid).expect("in the tables");
+        for share in limits.hot_gas {
+            assert!((share - 2.0 / 3.0).abs() < 1e-9);
+        }
+        let (_, own) = of(LoadKind::Rest);
+        assert_eq!(own.hot_gas, [1.0, 1.0]);
     }
 
     /// A load of a day is as strong as its hour and its week have it between them, and a filling that

@@ -63,7 +63,7 @@ fn auto(plan: &Plan) -> &Finding {
 
 #[test]
 fn the_thinnest_sheet_that_holds_is_taken() {
-    let body = "[body]\nbox = [600, 320, 280]\nthickness = ";
+    let body = "[body]\nbox = [500, 280, 240]\nthickness = ";
     let chosen = planned(&format!("{body}\"auto\""), Depth::Whole);
     assert_eq!(sheet(&chosen), Length::from_mm(6.0), "{:#?}", auto(&chosen));
     assert!(chosen.whole.as_ref().unwrap().holds());
@@ -83,7 +83,7 @@ const BAYS: [u32; 3] = [250, 750, 1250];
 fn baffles_are_added_until_it_holds() {
     let body = |inner: &str| {
         format!(
-            "[body]\nbox = [1500, 330, 300]\nthickness = 6\n[[inner]]\nname = \"b\"\nkind = \"baffle\"\n{inner}"
+            "[body]\nbox = [1500, 330, 270]\nthickness = 6.5\nthicknesses = {{ lid = 10, floor = 10 }}\n[[inner]]\nname = \"b\"\nkind = \"baffle\"\n{inner}"
         )
     };
     let chosen = planned_with_hatches(&body("at = \"auto\""), &BAYS, Depth::Whole);

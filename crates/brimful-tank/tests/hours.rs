@@ -5,6 +5,7 @@
 use brimful_job::Job;
 use brimful_panels::finding::Kind;
 use brimful_panels::finding::kind::CutKind;
+use brimful_panels::weld::WeldSide;
 use brimful_panels::weld::heat::Heat;
 use brimful_panels::weld::laying::SpeedBound;
 use brimful_panels::weld::order::Work;
@@ -43,7 +44,7 @@ fn every_line_is_its_amount_at_the_rate_of_the_shop() {
     let runs: usize = welds.iter().map(|it| it.runs).sum();
     let seams: Length = plan.seams.iter().map(|it| it.length()).sum();
     // Of a through-and-butt corner the one edge that butts is bevelled, outside.
-    let outside = welds.iter().filter(|it| it.throat.mm() < 4.1);
+    let outside = welds.iter().filter(|it| it.side == WeldSide::Outside);
     let bevelled: Length = outside.map(|it| it.length).sum();
     for (what, wanted) in [
         (Labour::Bevelling, bevelled.m() / 0.5),

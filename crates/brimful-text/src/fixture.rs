@@ -3,7 +3,6 @@
 use crate::text::Text;
 use crate::words::Words;
 use brimful_nest::Rect;
-use brimful_panels::panel::Role;
 use brimful_panels::table::{Cited, fixture};
 use brimful_panels::weld::fixture::block::AngleBlock;
 use brimful_panels::weld::fixture::hold::{BlockPlace, Holding, Release, SeamHold};
@@ -47,7 +46,7 @@ impl Words<'_> {
                 between = self.clamps_between(holding, plan)
             ));
         }
-        said.extend(self.lid_hold(holding, plan));
+        said.extend(self.closing_hold(holding));
         said
     }
 
@@ -81,10 +80,9 @@ impl Words<'_> {
         (!said.is_empty()).then(|| Text::join(said, " "))
     }
 
-    /// How a lid is held, round which no clamp gets.
-    fn lid_hold(&self, holding: &Holding, plan: &Plan) -> Option<Text> {
-        let is_lid = plan.panels[holding.panel].role == Role::Lid;
-        (is_lid && !holding.seams.is_empty()).then(|| {
+    /// How what closes the tank is held, round which no clamp gets.
+    fn closing_hold(&self, holding: &Holding) -> Option<Text> {
+        (holding.closes && !holding.seams.is_empty()).then(|| {
             say!(
                 self,
                 "No block goes inside: it could not be got out. Where a clamp does not grip, hold it down at the same places with straps round the tank, or with weights."

@@ -32,6 +32,14 @@ impl Words<'_> {
     pub fn order_misfit(&self, misfit: &OrderMisfit) -> FaultText {
         let named = |names: &[PanelName]| Text::join(names.iter().map(|it| self.panel(it)), ", ");
         match misfit {
+            OrderMisfit::ShutsOut(panels) => FaultText::new(
+                say!(
+                    self,
+                    "It sets {panels} once all about them stands, and nothing gets them in.",
+                    panels = named(panels)
+                ),
+                say!(self, "Set inner panels before the last wall or the lid."),
+            ),
             OrderMisfit::LeavesOut(panels) => FaultText::new(
                 say!(self, "It leaves out {panels}.", panels = named(panels)),
                 say!(

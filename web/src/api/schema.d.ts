@@ -3504,11 +3504,11 @@ export interface components {
             /** @description In a sentence. */
             text: string;
         };
-        /** @description What an order of setting the panels costs; the first in which two orders differ decides. */
+        /** @description What an order of setting the panels costs. */
         OrderCost: {
             /**
              * Format: m
-             * @description Length of runs that are never in reach, their very ends apart.
+             * @description Length of runs that are never in reach, their very ends and the lid's own apart.
              */
             unreached_m: number;
             /**
@@ -5530,6 +5530,8 @@ export interface components {
         /** @description Why an order of the panels cannot be followed. */
         OrderMisfit: {
             leaves_out: string[];
+        } | {
+            shuts_out: string[];
         };
         /** @description Why a side of a seam is not reached when it is to be welded. */
         NotReached: "no_hatch" | "through_hatches" | "past_what_stands";
@@ -6578,7 +6580,7 @@ export interface components {
              * @description How it is done.
              * @enum {string}
              */
-            how: "plain" | "on packers" | "on its wall" | "against" | "lid up" | "through hatches" | "above and below" | "while open";
+            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "through hatches" | "above and below" | "while open";
             /** @description Marks. */
             panels: string[];
             /** @description Marks. */
@@ -6662,7 +6664,7 @@ export interface components {
              * @description How it is done.
              * @enum {string}
              */
-            how: "plain" | "on packers" | "on its wall" | "against" | "lid up" | "through hatches" | "above and below" | "while open";
+            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "through hatches" | "above and below" | "while open";
             /** @description Marks. */
             panels: string[];
             /** @description Marks. */

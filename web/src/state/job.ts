@@ -53,7 +53,7 @@ export const verdict = computed<Verdict | null>(() => {
 /** Causes at a limit that is not known so closely: neither over it nor safely under. */
 export function atLimit(): Cause[] {
   const now = plan.value;
-  const kinds = ["strength.at_limit", "strength.add_up"];
+  const kinds = ["strength.at_limit", "strength.root_at_limit", "strength.add_up"];
   return now?.causes.filter((cause) => cause.grade === "mend" && kinds.includes(now.findings[cause.findings[0]!]!.kind)) ?? [];
 }
 

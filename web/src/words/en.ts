@@ -377,7 +377,7 @@ export const english = {
     atEnd: "At the very end of a run: it is run on from the run that it meets.",
     order: {
       heading: "Order of the panels",
-      hint: "Drag a panel to another place, or move it with its buttons: what the order costs is shown at once. Lids come last; ribs go on the finished box.",
+      hint: "Drag a panel to another place, or move it with its buttons: what the order costs is shown at once. Lids usually come last; ribs go on the finished box.",
       notYet: "The order can be changed once the whole tank has been checked.",
       drag: (panel: string) => `Drag ${panel}; or move it with the up and down arrow keys`,
       up: (panel: string) => `Set ${panel} earlier`,

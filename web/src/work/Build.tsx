@@ -11,7 +11,7 @@ import { ends } from "../show/seam";
 import { View3d } from "../solid/View3d";
 import type { Label, Look } from "../solid/scene";
 import { model, plan } from "../state/job";
-import { posesOf } from "../state/order";
+import { posesOf, tried } from "../state/order";
 import { words } from "../words";
 import { framesOf, laid, stretches, timeOf, type Frame, type Laid } from "./play";
 import { Corners, Held } from "./Held";
@@ -110,9 +110,9 @@ export function Build({ now, wanted }: { now: BuildAnswer; wanted: Wanted | null
       <p class="says">{step.text}</p>
       {plan.value && (
         <>
-          <Held plan={plan.value} panels={step.panels} work={step.work} />
+          {tried.value === null && <Held plan={plan.value} panels={step.panels} work={step.work} />}
           <Welds plan={plan.value} seams={step.seams} work={step.work} />
-          <Corners plan={plan.value} seams={step.seams} work={step.work} />
+          {tried.value === null && <Corners plan={plan.value} seams={step.seams} work={step.work} />}
         </>
       )}
       <StepDetails step={step}>

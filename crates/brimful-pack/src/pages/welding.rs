@@ -73,6 +73,8 @@ fn grooves<'a>(plan: &'a Plan, words: &Words<'_>) -> Vec<Groove<'a>> {
                 && groove.welds.iter().zip(&welds).all(|(a, b)| {
                     a.kind == b.kind
                         && a.side == b.side
+                        && a.process == b.process
+                        && a.runs == b.runs
                         && words.preparation(a.preparation) == words.preparation(b.preparation)
                 })
         };
@@ -126,15 +128,29 @@ fn draw_grooves(document: &mut Document, plan: &Plan, grooves: &[Groove<'_>], wo
             seam,
             panels: &plan.panels,
             welds: &groove.welds,
-            process: words.symbol(process_code(&plan.job.shop)),
+            process: processes(&plan.job.shop, &groove.welds, words),
         };
         document.beside(groove_drawing(&across, words, (84.0, 54.0)), &lines);
     }
 }
 
-/// The code of a process in the rules of the German welding society, from memory.
-fn process_code(shop: &Shop) -> &'static str {
-    match (shop.process, shop.nozzle) {
+/// The codes of the processes of a groove, each once.
+fn processes(shop: &Shop, welds: &[&SeamWeld], words: &Words<'_>) -> Text {
+    let mut codes: Vec<&str> = welds
+        .iter()
+        .map(|weld| process_code(shop, weld.process))
+        .collect();
+    codes.dedup();
+    Text::join(codes.into_iter().map(|code| words.symbol(code)), " / ")
+}
+
+/// The code of a process in the rules of the German welding society, from memory; the gun beside an extruder has a round nozzle.
+fn process_code(shop: &Shop, process: Process) -> &'static str {
+    let nozzle = match shop.process {
+        Process::HotGas => shop.nozzle,
+        Process::Extrusion => Nozzle::Round,
+    };
+    match (process, nozzle) {
         (Process::HotGas, Nozzle::Speed) => "WZ",
         (Process::HotGas, Nozzle::Round) => "WF",
         (Process::Extrusion, _) => "WE",
@@ -172,10 +188,14 @@ fn weld_line(plan: &Plan, weld: &SeamWeld, words: &Words<'_>) -> Text {
         1 => say!(words, "1 run"),
         runs => say!(words, "{runs} runs", runs = runs),
     };
+    let side = words.weld_side(weld.side);
     say!(
         words,
         "From {side}: {groove}; {preparation}. Throat {throat}, {runs} of rod {rod}.",
-        side = words.weld_side(weld.side),
+        side = match weld.process == plan.job.shop.process {
+            true => side,
+            false => say!(words, "{side}, by hot gas with a round nozzle", side = side),
+        },
         groove = words.groove(weld.kind),
         preparation = words.preparation(weld.preparation),
         throat = words.fine(weld.throat),

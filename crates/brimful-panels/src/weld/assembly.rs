@@ -169,7 +169,8 @@ impl Assembly {
         self.sum(order).into()
     }
 
-    /// Whether an order costs more than another; the first that differs decides, in the order of the fields of [`OrderCost`].
+    /// Whether an order costs more than another; the first that differs decides, what could not be laid at all
+    /// before what is welded from one side, then as the fields of [`OrderCost`] stand.
     pub fn is_worse(&self, order: &[usize], than: &[usize]) -> bool {
         self.sum(order) > self.sum(than)
     }

@@ -168,6 +168,11 @@ pub fn sections(seam: &Seam, sheets: &Sheets, access: Access) -> Result<Vec<Sect
         Access::InsideOnly => it.side == WeldSide::Inside,
         Access::Nowhere => false,
     });
+    // What is missing inside has nothing to bear it where there is no outside.
+    let has_outside = sections.iter().any(|it| it.side == WeldSide::Outside);
+    if access == Access::InsideInPart && !has_outside {
+        sections.clear();
+    }
     sections.sort_by_key(|section| section.side);
     Ok(sections)
 }

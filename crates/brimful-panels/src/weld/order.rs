@@ -329,11 +329,12 @@ impl Bench<'_> {
         seams
     }
 
-    /// Seams of ribs that have a weld.
+    /// Seams of ribs that have a weld and are still to be welded.
     fn of_ribs(&self) -> Vec<usize> {
         let numbers = self.welds.iter().map(|weld| weld.seam);
         let mut seams: Vec<usize> = numbers
             .filter(|&seam| of_rib(self.panels, &self.seams[seam]))
+            .filter(|&seam| !self.laid.contains(&(seam, WeldSide::Outside)))
             .collect();
         seams.dedup();
         seams

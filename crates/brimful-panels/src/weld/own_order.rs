@@ -46,6 +46,12 @@ pub fn followed<'a>(
     if !missing.is_empty() {
         return Err(OrderMisfit::LeavesOut(missing));
     }
+    let is_outer = |number: &usize| panels[*number].role.is_outer();
+    let closed = order.iter().rposition(is_outer).map_or(0, |it| it + 1);
+    let shut_out = named(&order[closed..]);
+    if !shut_out.is_empty() {
+        return Err(OrderMisfit::ShutsOut(shut_out));
+    }
     let (ribs, body): (Vec<usize>, Vec<usize>) = order.into_iter().partition(is_rib);
     Ok([body, ribs, left_out].concat())
 }

@@ -173,11 +173,12 @@ fn has_hatch(job: &Job) -> bool {
     openings.any(|opening| opening.service == Service::Hatch)
 }
 
-/// Whether a seam is one of the lid's with what it is set on; two pieces of a lid are joined before it is on.
+/// Whether a seam is one of the lid's: with what it is set on, or between two of its pieces.
 pub(super) fn is_behind_lid(panels: &[Panel], seam: &Seam) -> bool {
     let is_lid = |&number: &usize| panels.get(number).is_some_and(|it| it.role == Role::Lid);
-    let lids = seam.panels.iter().filter(|it| is_lid(it)).count();
-    lids == 1 && !of_rib(panels, seam) && seam.joint != Joint::SlotThrough
+    seam.panels.iter().any(|it| is_lid(&it))
+        && !of_rib(panels, seam)
+        && seam.joint != Joint::SlotThrough
 }
 
 /// What is to be said of seams that are not welded as they would be from both sides.
@@ -192,6 +193,10 @@ pub(super) fn findings(
     let mut say = |grade, kind, mark: &String| match kinds.iter_mut().find(|it| it.1 == kind) {
         Some((_, _, marks)) => marks.push(mark.clone()),
         None => kinds.push((grade, kind, vec![mark.clone()])),
+    };
+    let has_inside_weld = |number: usize| {
+        let mut welds = welds.iter();
+        welds.any(|weld| (weld.seam, weld.side) == (number, WeldSide::Inside))
     };
     for (number, (seam, reach)) in seams.iter().zip(reach).enumerate() {
         let why = match (reach.is_closed, has_hatch(job)) {
@@ -211,9 +216,11 @@ pub(super) fn findings(
             Access::BothSides => {}
             _ if !is_welded => say(Grade::Stop, WeldKind::CannotBeLaid(why), &seam.mark),
             Access::OneFace => say(Grade::Mend, WeldKind::OneFaceOnly(why), &seam.mark),
-            Access::InsideInPart => say(Grade::Mend, WeldKind::InsideInPart(why), &seam.mark),
+            Access::InsideInPart if has_inside_weld(number) => {
+                say(Grade::Mend, WeldKind::InsideInPart(why), &seam.mark);
+            }
             Access::InsideOnly => say(Grade::Mend, WeldKind::InsideOnly, &seam.mark),
-            Access::OutsideOnly | Access::Nowhere => {
+            Access::InsideInPart | Access::OutsideOnly | Access::Nowhere => {
                 say(Grade::Mend, WeldKind::OutsideOnly(why), &seam.mark);
             }
         }

@@ -117,7 +117,9 @@ impl Run {
     pub fn lost(&self, standing: Plates, with: Plates) -> Length {
         let is_lost = |blocks: &Blocks| blocks.is_reached(standing) && !blocks.is_reached(with);
         self.length_where(|place| {
-            !place.is_end && (is_lost(&place.any) || is_lost(&place.hidden_by))
+            let of_extruder = place.is_for_extruder && is_lost(&place.own);
+            let of_any = is_lost(&place.any) || is_lost(&place.hidden_by);
+            of_extruder || (!place.is_end && of_any)
         })
     }
 
@@ -177,6 +179,8 @@ pub(super) struct PlaceOnLine {
     stretch: f64,
     /// How far it is from the nearer end, m.
     from_end: f64,
+    /// How long the run is, m.
+    run: f64,
 }
 
 impl PlaceOnLine {
@@ -195,9 +199,10 @@ impl PlaceOnLine {
             any,
             hidden_by: scene.hidden_by(&self.place, &kit.sight),
             is_end: self.is_end,
+            // Of a run that is too short for an extruder all of it is asked for.
             is_for_extruder: kit
                 .extruded_from
-                .is_some_and(|from| self.from_end >= from.m()),
+                .is_some_and(|from| self.from_end >= from.m() || self.run < 2.0 * from.m()),
         }
     }
 }
@@ -222,6 +227,7 @@ pub(super) fn places(obstacles: &[Obstacle], line: &Line, panels: [usize; 2]) ->
         along: far,
         stretch,
         from_end: far.min(length - far),
+        run: length,
     };
     stretches.iter().zip(is_end).map(place).collect()
 }

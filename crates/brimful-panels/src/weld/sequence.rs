@@ -27,6 +27,8 @@ pub(super) struct Candidate {
     pub meets: u64,
     /// Candidates that had better stand before it, as bits.
     pub rather_after: u64,
+    /// Candidates between which it cannot be brought in once all of them stand, as bits; none where there are none.
+    pub shut_out_by: u64,
     /// Whether the work may begin with it.
     pub may_be_first: bool,
 }
@@ -36,7 +38,7 @@ pub(super) struct Candidate {
 pub(super) enum Need {
     /// Nothing can be laid where neither of two faces is reached, and from one face alone where one is not.
     AnyFace,
-    /// Nothing can be laid.
+    /// What seals the seam, or its one side.
     OnlySide,
     /// It is welded from its other side alone.
     SecondSide,
@@ -56,7 +58,7 @@ pub(super) struct Task {
 }
 
 /// What an order costs; the first that differs decides. Turns and what is turned are no part of it: all is laid that can be
-/// laid with the lid up before the finished box is turned over once, whatever the order, so that no order has fewer turns or a
+/// laid with what closes it up before the finished box is turned over once, whatever the order, so that no order has fewer turns or a
 /// lighter one.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Cost {
@@ -223,7 +225,9 @@ impl Problem {
     /// What it costs to set a candidate next; none where it may not be, or stands already.
     pub fn step(&self, standing: u64, next: usize) -> Option<Cost> {
         let candidate = &self.candidates[next];
-        if standing >> next & 1 == 1 || (standing == 0 && !candidate.may_be_first) {
+        let is_shut_out = candidate.shut_out_by != 0 && candidate.shut_out_by & !standing == 0;
+        let stands = standing >> next & 1 == 1;
+        if stands || is_shut_out || (standing == 0 && !candidate.may_be_first) {
             return None;
         }
         Some(self.cost(standing, next))
@@ -305,6 +309,7 @@ mod tests {
             .map(|plate| Candidate {
                 plate,
                 rather_after: random.u64(0..1 << count) & !(1 << plate),
+                shut_out_by: random.u64(0..1 << count) & !(1 << plate),
                 may_be_first: plate == 0 || random.u8(0..4) == 0,
                 ..Candidate::default()
             })

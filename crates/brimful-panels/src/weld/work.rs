@@ -172,9 +172,6 @@ impl FoundOrder {
         for laid in laid(self.assembly.runs(), self.assembly.order()) {
             let Laid { run, standing } = laid;
             let of_seam = &mut reach[run.seam];
-            if is_within_lid(panels, &seams[run.seam]) {
-                continue;
-            }
             of_seam.is_closed |= self.body.are_in(standing) && !of_rib(panels, &seams[run.seam]);
             of_seam.lines.push(LineReach {
                 side: run.side,
@@ -246,12 +243,6 @@ fn about(grade: Grade, kind: WeldKind) -> Finding {
     Finding::of(grade, Subject::Part(Part::OrderOfWork), kind)
 }
 
-/// Whether a seam is one between two pieces of a lid, which are joined before it is on.
-fn is_within_lid(panels: &[Panel], seam: &Seam) -> bool {
-    let mut own = seam.panels.iter().filter_map(|&number| panels.get(number));
-    own.all(|panel| panel.role == Role::Lid)
-}
-
 /// The best order, followed, and what no order reaches more than; none where it cannot be searched for.
 fn search(
     job: &Job,
@@ -288,7 +279,6 @@ fn problem(panels: &[Panel], seams: &[Seam], runs: &[Run], body: &[usize]) -> Pr
             return None;
         };
         let need = match (seam.joint, side) {
-            _ if is_within_lid(panels, seam) => return None,
             (Joint::Tee, _) => Need::AnyFace,
             (_, WeldSide::Inside) if sides.contains(&(number, WeldSide::Outside)) => {
                 match is_behind_lid(panels, seam) {
@@ -341,6 +331,7 @@ fn candidates(panels: &[Panel], seams: &[Seam], body: &[usize]) -> Vec<Candidate
         them.map(|(place, _)| 1 << place).sum()
     };
     let lids = of(&|panel| panel.role == Role::Lid);
+    let outer = of(&|panel| panel.role.is_outer());
     let mut walls = body
         .iter()
         .enumerate()
@@ -384,6 +375,10 @@ fn candidates(panels: &[Panel], seams: &[Seam], body: &[usize]) -> Vec<Candidate
                 .map(|other| 1 << other)
                 .fold(0, |all, it: u64| all | it),
             rather_after: rather_after & !own,
+            shut_out_by: match panel.role.is_inner() {
+                true => outer,
+                false => 0,
+            },
             may_be_first: place == 0,
         }
     };
@@ -457,7 +452,7 @@ fn kit_does_not_fit(runs: &[Run]) -> Option<Finding> {
     (alone > all * 0.5).then(|| about(Grade::Mend, WeldKind::KitDoesNotFit { alone, all }))
 }
 
-/// Seams of which a stretch is out of reach in the order that leaves the least so, the two runs beside a standing panel
+/// Seams of which a stretch is out of reach as the work goes, the two runs beside a standing panel
 /// together; what is so at the very ends alone is good to know and no more.
 fn out_of_reach(panels: &[Panel], seams: &[Seam], laid: &[&Laid<'_>]) -> Vec<Finding> {
     let mut findings = Vec::new();

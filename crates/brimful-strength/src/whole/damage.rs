@@ -51,20 +51,25 @@ pub fn damage<R: Borrow<CaseRun>>(runs: &[R], part: Part) -> Option<Damage> {
     Sum::of(runs, part, |_| 1.0).map(|sum| sum.damage())
 }
 
+/// The same of what is sure to count, as far as that is known of roots that are pulled open.
+pub fn sure_damage<R: Borrow<CaseRun>>(runs: &[R], part: Part) -> Option<Damage> {
+    Sum::of(runs, part, |run| run.sure(part)).map(|sum| sum.damage())
+}
+
 /// A sum that is not over one, but may be by what the meshes are not sure of: what it may be at most.
 pub fn narrow_sum<R: Borrow<CaseRun>>(
     runs: &[R],
     part: Part,
     growth: &MeshGrowth,
 ) -> Option<Damage> {
-    let most = Sum::of(runs, part, |run| run.doubt(part, growth))?;
+    let most = Sum::of(runs, part, |run| run.doubt(part, growth) * run.sure(part))?;
     let governs = most.governing();
     let mut all = runs.iter().map(Borrow::borrow);
     let governs = all.find(|run| run.case.id == governs)?;
-    let at_limit = (1.0 + governs.width(part)[1]).recip();
+    let at_limit = (1.0 + governs.width(part)).recip();
     let may_be_over = most.of_stresses(at_limit) > 1.0;
     let is_over = || {
-        let known = Sum::of(runs, part, |_| 1.0);
+        let known = Sum::of(runs, part, |run| run.sure(part));
         known.is_some_and(|known| known.of_stresses(at_limit) > 1.0)
     };
     (may_be_over && !is_over()).then(|| most.damage())
@@ -197,7 +202,14 @@ fn load(run: &CaseRun, part: Part) -> Option<Load<'_>> {
         ),
         Part::Seam(number) => {
             let own = run.figures.seams.iter().find(|it| it.seam == number)?;
-            (own.stress, &run.limits.of_seam(number).weld_life)
+            let limits = run.limits.of_seam(number);
+            // The longer it lasts the less hot gas bears of what the shop's own process does.
+            let [now, least] = limits.hot_gas;
+            let stress = match own.by_hot_gas {
+                true => own.stress * now / least,
+                false => own.stress,
+            };
+            (stress, &limits.weld_life)
         }
     };
     Some(Load {

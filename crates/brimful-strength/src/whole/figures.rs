@@ -113,8 +113,12 @@ pub struct SeamFigure {
     pub stress: f64,
     /// Whether it is that of a root.
     pub at_root: bool,
+    /// Whether it is that of a weld by hot gas where the shop has an extruder, as much more as that bears less.
+    pub by_hot_gas: bool,
     /// Stress over allowed.
     pub utilisation: f64,
+    /// The same if a root that is pulled open takes nothing off.
+    pub in_full: f64,
     /// Where.
     pub at: Point3,
 }

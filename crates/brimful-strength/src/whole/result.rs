@@ -6,7 +6,6 @@ use super::figures::Figures;
 use super::mesh_growth::MeshGrowth;
 use super::part::Part;
 use super::support::BearerId;
-use super::weld::ROOT;
 use super::wetting::CaseLimits;
 use crate::load::{LoadCase, LoadKind, STANDARD_GRAVITY};
 use brimful_geom::vector::Point3;
@@ -266,26 +265,35 @@ impl CaseRun {
         part.used(&self.figures) / (1.0 + error)
     }
 
-    /// How far the limit of a part may be off, as a share of it: down, and up. That notches rule how long a weld lasts has
-    /// been measured (M. Gehde, as at [`super::weld`]); what a root that is pulled open for seconds takes off has not, so that
-    /// it may be nothing.
-    pub(super) fn width(&self, part: Part) -> [f64; 2] {
-        let number = match part {
-            Part::Panel(number) => return [self.limits.of_panel(number).sheet_width; 2],
-            Part::Seam(number) => number,
-        };
-        let width = self.limits.of_seam(number).weld_width;
-        let mut seams = self.figures.seams.iter();
-        let is_at_root = seams.any(|seam| seam.seam == number && seam.at_root);
-        match is_at_root && is_short(self.case.total) {
-            true => [width, width.hypot(1.0 / ROOT - 1.0)],
-            false => [width; 2],
+    /// How far the limit of a part may be off, as a share of it.
+    pub(super) fn width(&self, part: Part) -> f64 {
+        match part {
+            Part::Panel(number) => self.limits.of_panel(number).sheet_width,
+            Part::Seam(number) => self.limits.of_seam(number).weld_width,
         }
+    }
+
+    /// What of the use of a part is sure to count: less than all of it where a root is pulled open for seconds. That notches
+    /// rule how long a weld lasts has been measured (M. Gehde, as at [`super::weld`]); what such a root takes off has not, so
+    /// that it may be nothing.
+    pub(super) fn sure(&self, part: Part) -> f64 {
+        let Part::Seam(number) = part else { return 1.0 };
+        let mut seams = self.figures.seams.iter();
+        let figure = seams.find(|seam| seam.seam == number && seam.at_root);
+        match figure.filter(|_| is_short(self.case.total)) {
+            Some(figure) => figure.in_full / figure.utilisation,
+            None => 1.0,
+        }
+    }
+
+    /// The greatest use of a part that is not over its limit for sure.
+    fn limit(&self, part: Part) -> f64 {
+        (1.0 + self.width(part)) / self.sure(part)
     }
 
     /// Whether a part is over its limit whatever finer meshes may take off.
     pub(super) fn is_over_without_doubt(&self, part: Part) -> bool {
-        self.at_least(part) > 1.0 + self.width(part)[1]
+        self.at_least(part) > self.limit(part)
     }
 
     /// All parts of which the meshes do not tell whether they are over their limits.
@@ -297,7 +305,7 @@ impl CaseRun {
                     part,
                     used,
                     at_most: used * self.doubt(part, growth),
-                    limit: 1.0 + self.width(part)[1],
+                    limit: self.limit(part),
                 }
             })
             .filter(|it| it.at_most > it.limit && !self.is_over_without_doubt(it.part))

@@ -18,13 +18,10 @@ use super::tank::Tank;
 use super::verdict::Verdict;
 use super::weld::WeldedSeam;
 use crate::load::LoadKind;
-use brimful_job::{Job, Process};
 use brimful_mech::shell::nonlinear::Steps;
 use brimful_panels::case::CaseId;
 use brimful_panels::finding::kind::NoScore;
 use brimful_panels::progress::Step;
-use brimful_panels::table::factor::WeldFactor;
-use brimful_panels::table::material::Material;
 use brimful_panels::weld::SeamWeld;
 use brimful_units::Length;
 use std::collections::{BTreeMap, BTreeSet};
@@ -244,30 +241,9 @@ fn lasting_and_events(all: &[Filled], wanted: &[CaseId]) -> Result<[Vec<usize>; 
 }
 
 fn sections(tank: &Tank<'_>, welds: &[SeamWeld]) -> Vec<Option<WeldedSeam>> {
-    let hot_gas = hot_gas_of_process(tank.job);
     let seams = tank.seams.iter().enumerate();
-    seams
-        .map(|(number, seam)| {
-            let mut welded = WeldedSeam::of(number, seam, tank.panels, welds)?;
-            let mut own = welds.iter().filter(|weld| weld.seam == number);
-            if own.any(|weld| weld.process != tank.job.shop.process) {
-                welded.section.of_process = hot_gas;
-                welded.without_inside.of_process = hot_gas;
-            }
-            Some(welded)
-        })
-        .collect()
-}
-
-/// What a weld by hot gas bears of what one of the shop's own process does, at the least; limits are those of the shop's. Without
-/// a table there is no verdict anyway.
-fn hot_gas_of_process(job: &Job) -> f64 {
-    let of = |process| WeldFactor::of(Material::of(&job.stock.material).ok()?, process).ok();
-    let both = (of(Process::HotGas), of(job.shop.process));
-    let (Some(hot_gas), Some(own)) = both else {
-        return 0.0;
-    };
-    hot_gas.least_of(&own)
+    let of_seam = |(number, seam)| WeldedSeam::of(number, seam, tank, welds);
+    seams.map(of_seam).collect()
 }
 
 fn case_run(filled: &Filled, answer: &Answer, before: Option<CaseRun>, mesh: usize) -> CaseRun {

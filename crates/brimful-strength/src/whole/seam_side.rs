@@ -112,18 +112,24 @@ impl SeamSide {
                 moment: mean_of(&moments, windows[1]),
             }
         };
-        let allowed = limits.of_seam(self.seam).weld.pa();
+        let limits = limits.of_seam(self.seam);
+        let allowed = limits.weld.pa();
         let worst = (0..forces.len())
             .map(|i| {
                 let passed = passed(i);
-                let section = welded.at(place(i).distance(self.from));
-                let stress = section.stress(&passed);
+                // What is left out between two nodes counts for both.
+                let along = place(i).distance(self.from);
+                let cell = stretches[i][1] - stretches[i][0];
+                let section = welded.over([along - cell, along + cell]);
+                let stress = section.stress(&passed, limits.hot_gas[0]);
                 SeamFigure {
                     seam: self.seam,
                     passed,
                     stress: stress.counted,
                     at_root: stress.at_root,
+                    by_hot_gas: section.by_hot_gas,
                     utilisation: stress.counted / allowed,
+                    in_full: stress.in_full / allowed,
                     at: place(i),
                 }
             })

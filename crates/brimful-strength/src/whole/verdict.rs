@@ -1,7 +1,7 @@
 //! What the whole-tank check says: one finding for each thing that is wrong with a panel or seam,
 //! by its worst load case.
 
-use super::damage::{damage, narrow_sum};
+use super::damage::{damage, narrow_sum, sure_damage};
 use super::model::Model;
 use super::part::Part as RunPart;
 use super::result::{CaseRun, Whole, growth_of};
@@ -224,7 +224,9 @@ impl<'a> Verdict<'a> {
         let Some(damage) = damage(runs, part) else {
             return;
         };
-        let grade = match (against(damage.used, worst.width(part)), alone) {
+        let width = worst.width(part);
+        let sure = sure_damage(runs, part).map_or(0.0, |sum| sum.used);
+        let grade = match (against(damage.used, sure / damage.used, width), alone) {
             (_, Against::Over) | (Against::Under, _) => return,
             (Against::Over, _) => Grade::Stop,
             (Against::At(_) | Against::AtRoot, Against::Under) => Grade::Mend,
@@ -409,7 +411,7 @@ fn stress_finding(
 fn worst_against(runs: &[CaseRun], part: RunPart) -> Option<(&CaseRun, Against)> {
     let stands = runs.iter().map(|run| {
         let used = part.used(&run.figures);
-        (run, against(used, run.width(part)), used)
+        (run, against(used, run.sure(part), run.width(part)), used)
     });
     let worst = stands.max_by(|(_, a, of_a), (_, b, of_b)| {
         let by_rank = a.rank().cmp(&b.rank());
@@ -443,14 +445,41 @@ impl Against {
     }
 }
 
-fn against(used: f64, [below, above]: [f64; 2]) -> Against {
-    if used < 1.0 - below {
+/// `sure` is the share of the use that is sure to count.
+fn against(used: f64, sure: f64, width: f64) -> Against {
+    if used < 1.0 - width {
         Against::Under
-    } else if above > below && used <= 1.0 + above {
+    } else if used <= 1.0 + width {
+        Against::At(width)
+    } else if used * sure <= 1.0 + width {
         Against::AtRoot
-    } else if used <= 1.0 + below {
-        Against::At(below)
     } else {
         Against::Over
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_sure_to_count_decides_over_a_limit() {
+        let is = |used: f64, sure: f64| match against(used, sure, 0.1) {
+            Against::Under => "under",
+            Against::At(_) => "at",
+            Against::AtRoot => "root",
+            Against::Over => "over",
+        };
+        assert_eq!(
+            [is(0.8, 0.5), is(1.05, 0.5), is(1.05, 1.0)],
+            ["under", "at", "at"]
+        );
+        assert_eq!(
+            [is(1.8, 0.5), is(1.8, 1.0), is(2.3, 0.5)],
+            ["root", "over", "over"]
+        );
+        // A face that is worse than the root leaves little to the doubt.
+        assert_eq!(is(1.8, 1.6 / 1.8), "over");
+        assert_eq!(is(f64::NAN, 1.0), "over");
     }
 }

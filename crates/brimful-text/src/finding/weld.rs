@@ -102,7 +102,7 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
             .source(kit_rule(words))
             .cure(reach_cure(words, *why))
             .entry("[shop] reach"),
-        WeldKind::CannotBeLaid(why) => Said::new(say!(words, "Nothing can be laid at these seams, in any order. {why}, and they have no other side.", why = not_reached(words, *why)))
+        WeldKind::CannotBeLaid(why) => Said::new(say!(words, "Nothing can be laid at these seams as the work goes. {why}, and they have no other side.", why = not_reached(words, *why)))
             .source(kit_rule(words))
             .cure(reach_cure(words, *why))
             .entry("[shop] reach"),

@@ -31,7 +31,7 @@ pub(super) struct Step {
     #[schemars(extend("enum" = ["test strip", "angle blocks", "set", "tack", "weld inside", "turn", "weld outside", "water test"]))]
     work: &'static str,
     /// How it is done.
-    #[schemars(extend("enum" = ["plain", "on packers", "on its wall", "against", "lid up", "through hatches", "above and below", "while open"]))]
+    #[schemars(extend("enum" = ["plain", "on packers", "on its wall", "against", "closing panel up", "through hatches", "above and below", "while open"]))]
     how: &'static str,
     /// Marks.
     panels: Vec<String>,

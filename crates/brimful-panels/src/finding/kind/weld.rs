@@ -191,10 +191,10 @@ pub enum WeldKind {
     },
 }
 
-/// What an order of setting the panels costs; the first in which two orders differ decides.
+/// What an order of setting the panels costs.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, JsonSchema)]
 pub struct OrderCost {
-    /// Length of runs that are never in reach, their very ends apart.
+    /// Length of runs that are never in reach, their very ends and the lid's own apart.
     #[serde(rename = "unreached_m")]
     pub unreached: Length,
     /// Length of runs that are never seen.
@@ -214,6 +214,8 @@ pub struct OrderCost {
 pub enum OrderMisfit {
     /// Panels are left out that are no ribs.
     LeavesOut(Vec<PanelName>),
+    /// Inner panels are set once all about them stands.
+    ShutsOut(Vec<PanelName>),
 }
 
 /// Why a side of a seam is not reached when it is to be welded.

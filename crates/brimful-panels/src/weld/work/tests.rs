@@ -288,7 +288,15 @@ fn an_order_that_cannot_be_followed_is_told_and_not_used() {
         assert!(place.is_some_and(|place| place.line > 0));
         misfit
     };
-    let OrderMisfit::LeavesOut(panels) = told(r#"["floor", "left", "rear", "front", "lid"]"#);
+    let OrderMisfit::LeavesOut(panels) = told(r#"["floor", "left", "rear", "front", "lid"]"#)
+    else {
+        panic!("panels are left out")
+    };
+    let late = told(r#"["floor", "left", "rear", "front", "right", "lid", "b"]"#);
+    assert!(
+        matches!(&late, OrderMisfit::ShutsOut(panels) if panels.len() == 1),
+        "{late:?}"
+    );
     let mut names: Vec<String> = panels.iter().map(ToString::to_string).collect();
     names.sort();
     assert_eq!(names, ["b", "right"]);
