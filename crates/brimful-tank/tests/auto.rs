@@ -83,7 +83,7 @@ const BAYS: [u32; 3] = [250, 750, 1250];
 fn baffles_are_added_until_it_holds() {
     let body = |inner: &str| {
         format!(
-            "[body]\nbox = [1500, 330, 270]\nthickness = 6.5\nthicknesses = {{ lid = 10, floor = 10 }}\n[[inner]]\nname = \"b\"\nkind = \"baffle\"\n{inner}"
+            "[body]\nbox = [1500, 400, 450]\nthickness = 10\nthicknesses = {{ lid = 12, floor = 12 }}\n[[inner]]\nname = \"b\"\nkind = \"baffle\"\n{inner}"
         )
     };
     let chosen = planned_with_hatches(&body("at = \"auto\""), &BAYS, Depth::Whole);

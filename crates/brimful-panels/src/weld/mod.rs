@@ -50,6 +50,9 @@ use rod::RodTotal;
 use seam_weld::of_rib;
 use work::OrderOfWork;
 
+/// Rounding of a thickness that is the distance of two faces.
+const ROUNDING: Length = Length::from_mm(1e-6);
+
 /// All the welding of a tank.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Welds {
@@ -284,8 +287,10 @@ fn thickness_findings(job: &Job, panels: &[Panel], settings: &[Setting]) -> Vec<
         .is_ok_and(|material| WeldFactor::of(material, Process::Extrusion).is_ok());
     let of = |panel: &Panel| {
         let (kind, limit) = match panel.thickness {
-            thickness if thickness > high => (WeldKind::SheetTooThick { by_extruder }, high),
-            thickness if thickness < low => (WeldKind::SheetTooThin, low),
+            thickness if thickness > high + ROUNDING => {
+                (WeldKind::SheetTooThick { by_extruder }, high)
+            }
+            thickness if thickness < low - ROUNDING => (WeldKind::SheetTooThin, low),
             _ => return None,
         };
         let finding = Finding::of(Grade::Stop, Subject::Panel(panel.name.clone()), kind);

@@ -65,6 +65,9 @@ const SAME_WAY: f64 = 0.99;
 
 /// The order of work where nothing is known of reach: the maker's own, or by the fixed rule; for drafts.
 pub fn draft(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> OrderOfWork {
+    if Kit::of(job).own.is_none() {
+        return not_found(job, panels, seams, welds);
+    }
     let why = match own(job, panels) {
         (Some(_), _) => WeldKind::OwnOrderUnproven,
         (None, _) => WeldKind::ReachUnproven,

@@ -334,6 +334,14 @@ fn by_load(plan: &Plan, mirrored: bool) -> ByLoad {
 fn passes_on_a_finer_mesh(tank: &RandomTank, found: &Plan, tried: &mut Tried) {
     let mut aimed = tank.clone();
     let mut found = found.clone();
+    // Welded from one side at what closes it, a thin tank is over its limit with no safety at all.
+    if whole(&found).score().unwrap().seam > 1.0 {
+        aimed.thickness += 6;
+        match plan(aimed.job(), Depth::Whole) {
+            Ok(thicker) if answers(&thicker) => found = thicker,
+            _ => return,
+        }
+    }
     // Other loads are run on finer meshes once they are near their limits, so one shot may miss.
     for _ in 0..2 {
         let score = whole(&found).score().unwrap();

@@ -67,7 +67,7 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
         WeldKind::OutOfSight { length } => Said::new(say!(words, "{length} of these seams' runs are within reach of gun and hand, and in no straight line of sight: nobody welds blind, and they are not counted.", length = words.length(*length)))
             .source(kit_rule(words))
             .cure(say!(words, "A larger hatch, or one from which the eye gets there.")),
-        WeldKind::ByRoundNozzle { length } => Said::new(say!(words, "{length} of these seams' runs are laid with the round nozzle, rod in the other hand: the speed nozzle does not get there.", length = words.length(*length)))
+        WeldKind::ByRoundNozzle { length } => Said::new(say!(words, "{length} of these seams' runs are laid with the round nozzle, rod in the other hand: what the shop welds with otherwise does not get there.", length = words.length(*length)))
             .source(kit_rule(words)),
         WeldKind::KitDoesNotFit { alone, all } => Said::new(say!(words, "Gun, hand and arm do not get to {alone} of {all} of runs even with nothing but the two panels of each seam standing: they are larger, or reach less far, than this tank asks for.", alone = words.length(*alone), all = words.length(*all)))
             .source(kit_rule(words))
