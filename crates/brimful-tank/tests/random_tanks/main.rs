@@ -335,7 +335,10 @@ fn passes_on_a_finer_mesh(tank: &RandomTank, found: &Plan, tried: &mut Tried) {
     let mut aimed = tank.clone();
     let mut found = found.clone();
     // Welded from one side at what closes it, a thin tank is over its limit with no safety at all.
-    if whole(&found).score().unwrap().seam > 1.0 {
+    for _ in 0..2 {
+        if whole(&found).score().unwrap().seam <= 1.0 {
+            break;
+        }
         aimed.thickness += 6;
         match plan(aimed.job(), Depth::Whole) {
             Ok(thicker) if answers(&thicker) => found = thicker,
