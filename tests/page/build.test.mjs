@@ -115,9 +115,10 @@ test("a panel is moved by button, by key and by dragging, and its cost is shown 
   await page.waitForTimeout(300);
   assert.deepEqual(await rows(weld), dragged);
   await status.getByText("This order costs more than the best one found").waitFor();
-  // A lid may come before a wall, which closes the tank then: what that costs is shown.
+  // A baffle cannot be set once all about it stands: told, with what to do, and no order to write.
   await order.getByRole("button", { name: "Set P6 lid earlier" }).click();
-  await status.getByText("This order costs more than the best one found").waitFor();
+  await status.getByText(/cannot be followed.*once all about them stands/).waitFor();
+  assert.equal(await order.getByRole("button", { name: "Use this order in the job" }).count(), 0);
   await order.getByRole("button", { name: "Discard the moves" }).click();
   await page.waitForFunction((wanted) => [...document.querySelectorAll("#weld .order li .named button")].map((one) => one.textContent.replace(/^\d+\. /, "")).join() === wanted, before.join());
   assert.deepEqual(page.troubles, []);
