@@ -20,7 +20,7 @@ MARK = "\u00b7"
 WORD = re.compile(rf"(?<![^\W\d_])(?<!{MARK})[^\W\d_]+")
 # Units, axes, what blocks, panels, seams and grooves are numbered by, and what openings are lettered by in a
 # drawing: in no language.
-SYMBOLS = set("x y z mm m kg kN L US gal sq lb in ft lbf N K MPa kPa psi degC degF NL deg min s h g e A P S G".split())
+SYMBOLS = set("x y z mm m kg kN L US gal sq lb in ft lbf N K MPa kPa psi degC degF NL deg min s h g e A P S G WE WF WZ".split())
 SYMBOLS |= set("bcdefghijklmnop\u00b2\u00b3")
 # A line of a job file that a text names, such as `[body] fitted = "..."`.
 KEY = re.compile(r"\[[a-z_.]+\] [a-z_]+ =")

@@ -28,7 +28,7 @@ pub fn corner_drawing(
     let far = |taken_up: Option<Length>| {
         let most = corner.passes.iter().filter_map(|it| it.taken_up);
         let most = most.fold(Length::from_mm(1.0), Length::max);
-        taken_up.map_or(arm, |it| arm * (0.2 + 0.45 * (it / most)))
+        taken_up.map_or(arm, |it| arm * (0.15 + 0.4 * (it / most)))
     };
     // Laid last is drawn first, so that what goes through lies over it.
     let order = [Way::PastTheEdge, Way::Against, Way::Through];
@@ -39,7 +39,7 @@ pub fn corner_drawing(
             let grey = if way == Way::Through { 0.35 } else { 0.6 };
             bead(&mut canvas, at(toward, arm), at(toward, taken_up), 0.92);
             bead(&mut canvas, centre, at(toward, taken_up), grey);
-            canvas.label(at(toward, arm + 3.0), TEXT, mark);
+            canvas.label(at(toward, arm + 4.0), TEXT, mark);
             if let Some(length) = pass.taken_up {
                 let side = (-toward.1 * 6.0, toward.0.abs() * 6.0 + 1.0);
                 let (x, y) = at(toward, taken_up);

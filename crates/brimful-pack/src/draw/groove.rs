@@ -24,7 +24,7 @@ const ROD: [f64; 2] = [0.55, 0.72];
 const BESIDE: (f64, f64) = (14.0, 4.5);
 /// Height of letters, and of the numbers of runs.
 const LETTERS: f64 = 3.2;
-const NUMBERS: f64 = 2.4;
+const NUMBERS: f64 = 3.2;
 /// How far the reference line of the symbol begins beside the tip of its arrow.
 const ASIDE: f64 = 4.0;
 /// A run smaller than this on paper has no room for its number, square millimetres.
@@ -99,6 +99,8 @@ pub fn groove_drawing(across: &Across<'_>, words: &Words<'_>, room: (f64, f64)) 
     for sheet in &sheets {
         canvas.outlines(&[ring(sheet)], Some(0.9), Some(Line::Fine));
     }
+    // A number that would stand on another is left out: runs are numbered in a row.
+    let mut numbered: Vec<Spot> = Vec::new();
     for (number, weld) in welds.iter().enumerate() {
         for (run, part) in weld.run_sections().iter().enumerate() {
             let placed = part
@@ -107,8 +109,15 @@ pub fn groove_drawing(across: &Across<'_>, words: &Words<'_>, room: (f64, f64)) 
                 .map(|&point| cross.placed(number, weld, point));
             let placed = Outline(placed.collect());
             canvas.outlines(&[ring(&placed.0)], Some(ROD[run % 2]), Some(Line::Thin));
-            if placed.signed_area().abs() * per_metre * per_metre > ROOM_FOR_NUMBER {
-                canvas.number(scale.spot(placed.centroid()), NUMBERS, run + 1);
+            let spot = scale.spot(placed.centroid());
+            let is_apart = |other: &Spot| {
+                let (x, y) = (spot.0 - other.0, spot.1 - other.1);
+                x.abs() > NUMBERS * 1.4 || y.abs() > NUMBERS * 1.1
+            };
+            let has_room = placed.signed_area().abs() * per_metre * per_metre > ROOM_FOR_NUMBER;
+            if has_room && numbered.iter().all(is_apart) {
+                canvas.number(spot, NUMBERS, run + 1);
+                numbered.push(spot);
             }
         }
     }

@@ -176,9 +176,7 @@ fn has_hatch(job: &Job) -> bool {
 /// Whether a seam is one of the lid's: with what it is set on, or between two of its pieces.
 pub(super) fn is_behind_lid(panels: &[Panel], seam: &Seam) -> bool {
     let is_lid = |&number: &usize| panels.get(number).is_some_and(|it| it.role == Role::Lid);
-    seam.panels.iter().any(is_lid)
-        && !of_rib(panels, seam)
-        && seam.joint != Joint::SlotThrough
+    seam.panels.iter().any(is_lid) && !of_rib(panels, seam) && seam.joint != Joint::SlotThrough
 }
 
 /// What is to be said of seams that are not welded as they would be from both sides.
