@@ -5,7 +5,7 @@
 Bays of 400 x 450 x 400 mm in a row, a baffle between each two, from one bay to nine, of 12 mm so that they hold and no change is tried; then the jobs that
 have a bound: S1 (camper-bench) 1 s, S2 (under-bed-arch) 2 s, the largest example (frame-rail-sprayer) 8 s, an L
 of 2 x 2 m in 4 mm sheet 20 s. Each runs five times with two threads, and the median is printed: nothing else should run
-meanwhile. The exponent is that of time against unknowns between the smallest and the largest row of bays.
+beside it. The exponent is that of time against unknowns between the smallest and the largest row of bays.
 """
 
 import json

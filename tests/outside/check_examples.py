@@ -3,8 +3,8 @@
     python check_examples.py RELEASE PACKS [NAME...]    # all examples, or those named
 
 RELEASE is the folder of the built programs (the command, and example deck_answer); in PACKS each
-example's build pack lies in a folder NAME-a4, and is made where it is missing. ccx gets the same
-mesh with the sheets of `decks.uncoupled`: as written its shells are too stiff.
+example's whole build pack lies in a folder NAME-letter, and is made where it is missing: a draft has no
+deck. ccx gets the same mesh with the sheets of `decks.uncoupled`: as written its shells are too stiff.
 """
 
 import csv
@@ -107,10 +107,10 @@ def main(release, packs, names):
     print(f"decks of the examples, ccx {ccx.version()} on the same mesh: theirs, ours, difference")
     print("| example | panel | deflection mm | stress, most MPa | stress in the middle MPa |\n| --- | --- | --- | --- | --- |")
     for name in names:
-        job, pack = ROOT / f"examples/{name}.job.toml", Path(packs, f"{name}-a4")
+        job, pack = ROOT / f"examples/{name}.job.toml", Path(packs, f"{name}-letter")
         if not pack.exists():
             # 1 says that a finding stops the build; the pack is written all the same.
-            made = subprocess.run([f"{release}/brimful", "pack", job, "-o", pack], capture_output=True, check=False)
+            made = subprocess.run([f"{release}/brimful", "pack", job, "-o", pack, "--paper", "letter"], capture_output=True, check=False)
             assert made.returncode in (0, 1), made.stderr
         path = pack / "shell.inp"
         done = subprocess.run([f"{release}/examples/deck_answer", job], capture_output=True, text=True, check=True)

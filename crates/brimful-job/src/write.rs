@@ -128,6 +128,7 @@ pub fn writes(from: &Job, to: &Job) -> Vec<Write> {
     writes.extend(of_support(about, &from.support, &to.support));
     writes.extend(of_filling(from, to));
     writes.extend(of_shop_and_space(from, to));
+    writes.extend(of_order(from, to));
     writes
 }
 
@@ -152,10 +153,22 @@ fn of_shop_and_space(from: &Job, to: &Job) -> Vec<Write> {
         let value = from.about.written(after.clearance);
         writes.push(Write::Set("space.clearance".to_owned(), value));
     }
-    if from.own_order.is_some() && to.own_order.is_none() {
-        writes.push(Write::Remove("weld.order".to_owned()));
-    }
     writes
+}
+
+/// Panels that are gone leave the maker's own order, from the last on, so that the places of the others stay.
+fn of_order(from: &Job, to: &Job) -> Vec<Write> {
+    let Some(before) = &from.own_order else {
+        return Vec::new();
+    };
+    let Some(after) = &to.own_order else {
+        return vec![Write::Remove("weld.order".to_owned())];
+    };
+    let stays = |name: &str| after.panels.iter().any(|it| it.name == name);
+    let panels = before.panels.iter().enumerate().rev();
+    let gone = panels.filter(|(_, it)| !stays(&it.name));
+    gone.map(|(place, _)| Write::Remove(format!("weld.order[{}]", place + 1)))
+        .collect()
 }
 
 fn of_thickness(about: &About, from: &BodySpec, to: &BodySpec) -> Vec<Write> {

@@ -6,8 +6,9 @@ use crate::waits::{WaitLine, Waiting, cooling};
 use brimful_job::Job;
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
-use brimful_panels::table::run::{length, mass, most};
+use brimful_panels::table::run::{mass, most};
 use brimful_panels::weld::SeamWeld;
+use brimful_panels::weld::fixture::hold::{Fixtures, Holding};
 use brimful_panels::weld::groove::Preparation;
 use brimful_panels::weld::heat::Heat;
 use brimful_panels::weld::laying::{SpeedBound, planned_output};
@@ -144,6 +145,8 @@ pub struct Made<'a> {
     pub welds: &'a [SeamWeld],
     /// The order of work.
     pub steps: &'a [Step],
+    /// What holds each panel while it is tacked and welded.
+    pub fixtures: &'a Fixtures,
     /// How long beads cool; none where it is not known or not asked for.
     pub heat: Option<&'a Heat>,
     /// How the sheets are cut.
@@ -163,6 +166,7 @@ pub fn hours(made: &Made<'_>) -> Hours {
     let runs: usize = made.welds.iter().map(|weld| weld.runs).sum();
     let seams: Length = made.seams.iter().map(Seam::length).sum();
     let stages = Stage::ALL.len() * made.rooms.len();
+    let clamps = made.fixtures.holdings.iter().map(Holding::clamps).sum();
     let lines = [
         (
             Labour::Sawing,
@@ -181,10 +185,7 @@ pub fn hours(made: &Made<'_>) -> Hours {
             Labour::Setting,
             Amount::Each(made.panels.len(), rates.panel_time),
         ),
-        (
-            Labour::Clamping,
-            Amount::Each(clamps(made), rates.clamp_time),
-        ),
+        (Labour::Clamping, Amount::Each(clamps, rates.clamp_time)),
         (Labour::Tacking, along(seams, rates.tack_speed)),
         (Labour::Scraping, along(laid, rates.scrape_speed)),
     ];
@@ -260,31 +261,7 @@ fn holes(panels: &[Panel]) -> usize {
     panels.iter().map(of).sum()
 }
 
-/// Clamps along every seam that is tacked, two at least.
-fn clamps(made: &Made<'_>) -> usize {
-    /// A clamp at either end.
-    const LEAST: usize = 2;
-    let [thin, thick, from] = [
-        "apart in thin sheet",
-        "apart in thick sheet",
-        "thick sheet from",
-    ]
-    .map(|quantity| length("clamps", quantity));
-    let of = |&number: &usize| {
-        let seam = &made.seams[number];
-        let sheets = seam.panels.map(|panel| made.panels[panel].thickness);
-        let apart = if sheets[0].min(sheets[1]) < from {
-            thin
-        } else {
-            thick
-        };
-        ((seam.length() / apart).ceil() as usize).max(LEAST)
-    };
-    let tacks = made.steps.iter().filter(|step| step.work == Work::Tack);
-    tacks.flat_map(|step| &step.seams).map(of).sum()
-}
-
-/// How often somebody lends a hand at turning: each turn takes as many people as its weight does.
+/// People at all turns together: each turn takes as many as its weight does.
 fn turns(made: &Made<'_>) -> usize {
     let turns = made.steps.iter().filter(|step| step.work == Work::Turn);
     turns.count() * people(made.empty)

@@ -1,4 +1,4 @@
-//! What has to be waited for while runs and beads cool, beyond what can be spent on other work meanwhile.
+//! What has to be waited for while runs and beads cool, beyond what other work fills.
 //!
 //! The steps are followed in their order. In a step that welds, the run that is laid next is one whose seam is cool, of
 //! the weld that has most runs left; only where there is none does the work stand still.
@@ -14,7 +14,7 @@ use brimful_units::{Length, Time};
 /// What is waited for while nothing else can be done to the tank.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Waiting {
-    /// A run cools before the next is laid over it, with no other run of the step left to lay meanwhile.
+    /// A run cools before the next is laid over it, with no other run of the step left to lay.
     NextRun,
     /// Beads cool before the tank is turned over.
     BeforeTurning,

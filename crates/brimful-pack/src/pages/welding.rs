@@ -491,7 +491,7 @@ fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         ],
         &waits,
     );
-    document.paragraph(&say!(words, "Waits are what is left once other runs of the same step are laid meanwhile, one after another; a second welder leaves more of them."));
+    document.paragraph(&say!(words, "Waits are what is left once other runs of the same step are laid in that time, one after another; a second welder leaves more of them."));
 }
 
 fn pull(document: &mut Document, plan: &Plan, words: &Words<'_>) {

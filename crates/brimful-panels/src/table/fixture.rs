@@ -1,29 +1,15 @@
 //! What shops do to hold sheet while it is welded, and where they start and stop a run.
 
-use super::row::rows;
+use super::row::{RangeRow, rows};
 use super::source::Flag;
 use brimful_units::{Angle, Length};
-use serde::Deserialize;
 use std::sync::LazyLock;
 
-#[derive(Deserialize)]
-pub(super) struct Row {
-    pub of: String,
-    pub quantity: String,
-    pub low: f64,
-    pub high: f64,
-    pub unit: String,
-    flag: Flag,
-    pub source: String,
-}
-
-pub(super) static FIXTURE: LazyLock<Vec<Row>> =
+pub(super) static FIXTURE: LazyLock<Vec<RangeRow>> =
     LazyLock::new(|| rows(include_str!("data/fixture.csv")));
 
 fn range(of: &str, quantity: &str, unit: &str) -> [f64; 2] {
-    let mut rows = FIXTURE.iter();
-    let row = rows.find(|row| row.of == of && row.quantity == quantity && row.unit == unit);
-    let row = row.expect("a test asks for every row");
+    let row = RangeRow::find(&FIXTURE, of, quantity, unit);
     [row.low, row.high]
 }
 

@@ -1,22 +1,11 @@
-//! How runs are laid: how fast with which rod, what starts and ends take, and what bounds an extruder.
+//! How runs are laid: how fast with which rod, what their ends take, and what bounds an extruder; and who lifts what.
 
-use super::row::rows;
+use super::row::{RangeRow, rows};
 use super::source::{Cited, Flag, Source, SourcedValue};
 use brimful_job::{RodForm, RodStock};
 use brimful_units::{Length, Mass, Speed};
 use serde::Deserialize;
 use std::sync::LazyLock;
-
-#[derive(Deserialize)]
-pub(super) struct Row {
-    pub of: String,
-    pub quantity: String,
-    pub low: f64,
-    pub high: f64,
-    pub unit: String,
-    flag: Flag,
-    pub source: String,
-}
 
 #[derive(Deserialize)]
 pub(super) struct RodRow {
@@ -33,14 +22,13 @@ pub(super) struct RodRow {
     pub source: String,
 }
 
-pub(super) static RUN: LazyLock<Vec<Row>> = LazyLock::new(|| rows(include_str!("data/run.csv")));
+pub(super) static RUN: LazyLock<Vec<RangeRow>> =
+    LazyLock::new(|| rows(include_str!("data/run.csv")));
 pub(super) static ROD_SPEED: LazyLock<Vec<RodRow>> =
     LazyLock::new(|| rows(include_str!("data/rod_speed.csv")));
 
-fn row(of: &str, quantity: &str, unit: &str) -> &'static Row {
-    let mut rows = RUN.iter();
-    let row = rows.find(|row| row.of == of && row.quantity == quantity && row.unit == unit);
-    row.expect("a test asks for every row that is asked for")
+fn row(of: &str, quantity: &str, unit: &str) -> &'static RangeRow {
+    RangeRow::find(&RUN, of, quantity, unit)
 }
 
 fn middle(of: &str, quantity: &str, unit: &str) -> f64 {
@@ -133,21 +121,11 @@ mod tests {
 
     #[test]
     fn every_row_that_is_asked_for_is_there() {
-        for of in ["extrusion", "hot gas"] {
-            assert!(length(of, "overlap") > Length::ZERO);
-        }
         assert_eq!(length("hot gas", "trim"), Length::from_mm(75.0));
         assert!((mass("extrusion", "purge").g() - 75.0).abs() < 1e-9);
         assert_eq!(mass("lifting", "one person").kg(), 25.0);
         assert!((share("extrusion", "planned share of the output") - 0.65).abs() < 1e-12);
         assert!((share("hot gas", "stretch") - 0.1).abs() < 1e-12);
-        for quantity in [
-            "apart in thin sheet",
-            "apart in thick sheet",
-            "thick sheet from",
-        ] {
-            assert!(length("clamps", quantity) > Length::ZERO);
-        }
         assert_eq!(most("hot gas", "runs of one weld"), 6.0);
         assert_eq!(most("lifting", "fewest at a turn"), 2.0);
         assert!(length("sheet", "one nominal size") > Length::ZERO);

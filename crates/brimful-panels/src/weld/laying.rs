@@ -4,6 +4,7 @@
 //! An extruder lays its melt: with the section of the bead its output gives a speed, and where that is less than the
 //! shop's own it rules.
 
+use crate::table::fixture::lengths;
 use crate::table::run::{length, rod_speed, share};
 use brimful_job::{Job, Nozzle, Process, RodForm, RodStock};
 use brimful_units::{Area, Density, Length, MassRate, Speed, Time};
@@ -95,7 +96,7 @@ pub(super) fn laying(
     match process {
         Process::HotGas => {
             let runs = runs(bead, rod);
-            let allowance = length("hot gas", "overlap") + length("hot gas", "trim");
+            let allowance = overlap("hot gas restart") + length("hot gas", "trim");
             let cut = along + allowance;
             let (speed, bound) = by_rod(job, rod);
             Laying {
@@ -112,7 +113,7 @@ pub(super) fn laying(
         }
         Process::Extrusion => {
             let runs = extruded_runs(throat);
-            let overlap = length("extrusion", "overlap") * runs as f64;
+            let overlap = overlap("extrusion restart") * runs as f64;
             let of_rod = |along: Length| match rod_area > Area::ZERO {
                 true => along * (bead / rod_area),
                 false => Length::ZERO,
@@ -128,6 +129,12 @@ pub(super) fn laying(
             }
         }
     }
+}
+
+/// What a run laps where it is taken up again: the middle of what is usual.
+fn overlap(restart: &str) -> Length {
+    let [least, most] = lengths(restart, "overlap");
+    (least + most) * 0.5
 }
 
 /// Rod used over the net volume of the groove: the shop's, or that of the gun beside its extruder.

@@ -27,7 +27,6 @@ mod sequence;
 mod side;
 pub mod work;
 
-pub use reach::ARM_HOLE;
 pub use seam_weld::SeamWeld;
 pub use side::WeldSide;
 

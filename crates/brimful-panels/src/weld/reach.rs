@@ -18,10 +18,6 @@ use brimful_job::{Job, Service};
 use brimful_reach::{Obstacle, Plates};
 use brimful_units::Length;
 
-/// An arm in a sleeve with the head of a gun in the hand goes through a hole of this width: common
-/// practice.
-pub const ARM_HOLE: Length = Length::from_mm(150.0);
-
 /// What is known of the reach of one line of a seam.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct LineReach {
@@ -100,12 +96,10 @@ impl SeamReach {
 pub(super) fn draft(job: &Job, panels: &[Panel], seams: &[Seam]) -> Vec<SeamReach> {
     let behind_lid = behind_lid(job, panels);
     let of_seam = |seam: &Seam| {
-        let (Some(behind), true) = (&behind_lid, is_behind_lid(panels, seam)) else {
+        let is_corner = is_behind_lid(panels, seam) && seam.joint != Joint::Tee;
+        let Some(behind) = behind_lid.as_ref().filter(|_| is_corner) else {
             return SeamReach::default();
         };
-        if seam.joint == Joint::Tee {
-            return SeamReach::default();
-        }
         let is_reached = behind.unreached(seam).next().is_none();
         SeamReach {
             lines: vec![LineReach {

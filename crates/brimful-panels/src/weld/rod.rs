@@ -90,7 +90,7 @@ pub fn totals(job: &Job, welds: &[SeamWeld], density: Density) -> (Vec<RodTotal>
     (totals, findings)
 }
 
-/// Old melt that an extruder's start leaves: it starts anew on each side that is welded.
+/// Old melt that an extruder's start leaves: it starts again on each side that is welded.
 fn purged(job: &Job, welds: &[SeamWeld]) -> Mass {
     if job.shop.process == Process::HotGas {
         return Mass::ZERO;

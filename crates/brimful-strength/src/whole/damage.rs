@@ -132,7 +132,7 @@ fn is_far_from_one<R: Borrow<CaseRun>>(
     const WIDEST: f64 = 0.25;
     const FLATTEST: f64 = 1.3;
     let uses = runs.iter().map(Borrow::borrow);
-    let uses = uses.map(|run| part.used(&run.figures) * times(run));
+    let uses = uses.map(|run| part.used(&run.figures) * times(run) * in_the_long_run(run, part));
     let most: f64 = uses
         .map(|used| (used / (1.0 - WIDEST)).powf(FLATTEST))
         .sum();
@@ -194,6 +194,18 @@ fn worst_of_each_kind<R: Borrow<CaseRun>>(
     worst.into_values().collect()
 }
 
+/// How many times its use a part counts against a life of the shop's own process: the longer it lasts the less hot gas bears of
+/// what that does.
+fn in_the_long_run(run: &CaseRun, part: Part) -> f64 {
+    let Part::Seam(number) = part else { return 1.0 };
+    let mut seams = run.figures.seams.iter();
+    let [now, least] = run.limits.of_seam(number).hot_gas;
+    match seams.any(|it| it.seam == number && it.by_hot_gas) {
+        true => now / least,
+        false => 1.0,
+    }
+}
+
 fn load(run: &CaseRun, part: Part) -> Option<Load<'_>> {
     let (stress, life) = match part {
         Part::Panel(number) => (
@@ -202,14 +214,8 @@ fn load(run: &CaseRun, part: Part) -> Option<Load<'_>> {
         ),
         Part::Seam(number) => {
             let own = run.figures.seams.iter().find(|it| it.seam == number)?;
-            let limits = run.limits.of_seam(number);
-            // The longer it lasts the less hot gas bears of what the shop's own process does.
-            let [now, least] = limits.hot_gas;
-            let stress = match own.by_hot_gas {
-                true => own.stress * now / least,
-                false => own.stress,
-            };
-            (stress, &limits.weld_life)
+            let life = &run.limits.of_seam(number).weld_life;
+            (own.stress * in_the_long_run(run, part), life)
         }
     };
     Some(Load {

@@ -37,9 +37,8 @@ impl Figures {
             own.take_worse(other);
         }
         for own in &mut self.seams {
-            let same = other.seams.iter().find(|it| it.seam == own.seam);
-            if let Some(other) = same.filter(|it| is_worse(it.utilisation, own.utilisation)) {
-                *own = *other;
+            if let Some(other) = other.seams.iter().find(|it| it.seam == own.seam) {
+                *own = own.or_worse(other);
             }
         }
         for (own, other) in self.reactions.iter_mut().zip(other.reactions) {
@@ -117,10 +116,26 @@ pub struct SeamFigure {
     pub by_hot_gas: bool,
     /// Stress over allowed.
     pub utilisation: f64,
-    /// The same if a root that is pulled open takes nothing off.
+    /// The greatest use of any place of it, if a root that is pulled open takes nothing off.
     pub in_full: f64,
     /// Where.
     pub at: Point3,
+}
+
+impl SeamFigure {
+    /// The worse of two places of a seam, or of two loads on it; what counts in full is not hidden by a root elsewhere.
+    #[must_use]
+    pub fn or_worse(&self, other: &Self) -> Self {
+        let worse = match is_worse(other.utilisation, self.utilisation) {
+            true => other,
+            false => self,
+        };
+        let in_full = match is_worse(other.in_full, self.in_full) {
+            true => other.in_full,
+            false => self.in_full,
+        };
+        Self { in_full, ..*worse }
+    }
 }
 
 /// Whether a figure is worse than the one so far: what is no number is worse than any, and stays.
@@ -158,6 +173,27 @@ mod tests {
         };
         assert!(worst([1.0, f64::NAN, 2.0]).is_nan());
         assert_eq!(worst([1.0, 3.0, 2.0]), 3.0);
+    }
+
+    /// A place with a root at 1.8, 0.9 in full, and one without at 1.4.
+    #[test]
+    fn a_root_hides_no_worse_place_of_its_seam() {
+        let place = |utilisation: f64, in_full: f64| SeamFigure {
+            seam: 0,
+            passed: Passed::default(),
+            stress: 0.0,
+            at_root: in_full < utilisation,
+            by_hot_gas: false,
+            utilisation,
+            in_full,
+            at: Point3::ORIGIN,
+        };
+        let (root, face) = (place(1.8, 0.9), place(1.4, 1.4));
+        for both in [root.or_worse(&face), face.or_worse(&root)] {
+            assert!(both.at_root);
+            assert_eq!((both.utilisation, both.in_full), (1.8, 1.4));
+        }
+        assert!(root.or_worse(&place(f64::NAN, f64::NAN)).in_full.is_nan());
     }
 
     /// Pure shear s: von Mises is sqrt(3) s, over the principal s (strength of materials).

@@ -210,8 +210,7 @@ impl Reader {
                 continue;
             };
             match seams.iter_mut().find(|other| other.seam == figure.seam) {
-                Some(other) if is_worse(figure.utilisation, other.utilisation) => *other = figure,
-                Some(_) => {}
+                Some(other) => *other = other.or_worse(&figure),
                 None => seams.push(figure),
             }
         }

@@ -114,26 +114,25 @@ impl SeamSide {
         };
         let limits = limits.of_seam(self.seam);
         let allowed = limits.weld.pa();
-        let worst = (0..forces.len())
-            .map(|i| {
-                let passed = passed(i);
-                // What is left out between two nodes counts for both.
-                let along = place(i).distance(self.from);
-                let cell = stretches[i][1] - stretches[i][0];
-                let section = welded.over([along - cell, along + cell]);
-                let stress = section.stress(&passed, limits.hot_gas[0]);
-                SeamFigure {
-                    seam: self.seam,
-                    passed,
-                    stress: stress.counted,
-                    at_root: stress.at_root,
-                    by_hot_gas: section.by_hot_gas,
-                    utilisation: stress.counted / allowed,
-                    in_full: stress.in_full / allowed,
-                    at: place(i),
-                }
-            })
-            .max_by(|a, b| a.utilisation.total_cmp(&b.utilisation));
+        let figures = (0..forces.len()).map(|i| {
+            let passed = passed(i);
+            // What is left out between two nodes counts for both.
+            let along = place(i).distance(self.from);
+            let cell = stretches[i][1] - stretches[i][0];
+            let section = welded.over([along - cell, along + cell]);
+            let stress = section.stress(&passed, limits.hot_gas[0]);
+            SeamFigure {
+                seam: self.seam,
+                passed,
+                stress: stress.counted,
+                at_root: stress.at_root,
+                by_hot_gas: section.by_hot_gas,
+                utilisation: stress.counted / allowed,
+                in_full: stress.in_full / allowed,
+                at: place(i),
+            }
+        });
+        let worst = figures.reduce(|worst, figure| worst.or_worse(&figure));
         Ok(worst)
     }
 

@@ -18,6 +18,7 @@ use brimful_panels::liquid::compartments;
 use brimful_panels::panels::{LaidOut, NotLaidOut, laid_out, panels};
 use brimful_panels::shape::WholeFault;
 use brimful_panels::table::material::Material;
+use brimful_panels::weld::fixture::hold::fixtures;
 use brimful_panels::weld::welds;
 use brimful_panels::weld::work::draft;
 use brimful_strength::load::heaviest;
@@ -129,13 +130,16 @@ pub fn figures(job: &Job, solid: &Solid, thickness: Length) -> Result<Figures, L
         density.value,
         &rooms,
     );
-    let order = draft(&bare, &laid_out.panels, &laid_out.seams, &welded.welds);
+    let (panels, seams) = (&laid_out.panels, &laid_out.seams);
+    let order = draft(&bare, panels, seams, &welded.welds);
+    let fixtures = fixtures(panels, seams, &welded.welds, &order.steps, None);
     let hours = hours(&Made {
         job: &bare,
-        panels: &laid_out.panels,
-        seams: &laid_out.seams,
+        panels,
+        seams,
         welds: &welded.welds,
         steps: &order.steps,
+        fixtures: &fixtures,
         heat: None,
         cut: &sawn,
         empty: weighs.empty(),

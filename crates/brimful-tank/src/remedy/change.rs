@@ -223,10 +223,8 @@ fn stand_alike(some: &[Inner], others: &[Inner]) -> bool {
 pub fn with_baffles(job: &Job, body: &Body, count: usize, like: &Inner) -> (Job, Vec<Length>) {
     let (axis, from, length) = longer_side(body);
     let shift = origin(job)[usize::from(axis != Axis::X)];
-    let mut job = job.clone();
+    let (mut job, before) = (job.clone(), &job.inner);
     job.inner.retain(|inner| !stands_across(inner, axis));
-    // An order of work by names that are no more goes with them.
-    job.own_order = None;
     // Those without a name are called by their number in the list.
     let others = job.inner.len();
     let free = |name: &String| !job.inner.iter().any(|inner| inner.name == *name);
@@ -246,7 +244,22 @@ pub fn with_baffles(job: &Job, body: &Body, count: usize, like: &Inner) -> (Job,
             ..like.clone()
         });
     }
+    leave_out_of_order(&mut job, before);
     (job, places)
+}
+
+/// Takes inner panels that are gone out of the maker's own order, whose other names stay. Of what is new and missing in it a
+/// finding tells.
+fn leave_out_of_order(job: &mut Job, before: &[Inner]) {
+    let Some(order) = &mut job.own_order else {
+        return;
+    };
+    let is_named = |inner: &[Inner], name: &str| inner.iter().any(|it| it.name == name);
+    let (now, panels) = (&job.inner, &mut order.panels);
+    panels.retain(|it| !is_named(before, &it.name) || is_named(now, &it.name));
+    if panels.is_empty() {
+        job.own_order = None;
+    }
 }
 
 /// The axis of the longer side, where the cavity begins on it, and how long it is, m.
@@ -284,9 +297,9 @@ pub fn without_baffles(job: &Job, over: &[&PanelName]) -> Vec<Change> {
     if job.about.duty != Duty::Standing || names.is_empty() {
         return Vec::new();
     }
-    let mut job = job.clone();
+    let (mut job, before) = (job.clone(), &job.inner);
     job.inner.retain(|inner| !names.contains(&inner.name));
-    job.own_order = None;
+    leave_out_of_order(&mut job, before);
     vec![Change {
         what: What::WithoutBaffles { names },
         job,

@@ -7,7 +7,6 @@ use brimful_geom::vector::{Point2, Point3, Vec2};
 use brimful_job::{Faces, GoesOn, Job, Opening, OpeningSize, Place, Service};
 use brimful_panels::finding::kind::What;
 use brimful_panels::panel::{Panel, Role};
-use brimful_panels::weld::ARM_HOLE;
 use brimful_units::Length;
 
 /// How wide hatches are made, the widest that helps first: from head and shoulders, past which one sees what one welds, to
@@ -18,6 +17,8 @@ const WIDTHS: [Length; 4] = [
     Length::from_mm(300.0),
     Length::from_mm(200.0),
 ];
+/// An arm in a sleeve with the head of a gun in the hand gets over a baffle that ends so far below the lid: common practice.
+const OVER_A_BAFFLE: Length = Length::from_mm(150.0);
 /// Sheet left round a hatch, in thicknesses of the lid: a weld leg, and as much again for its ring.
 const ROUND_IT: f64 = 2.0;
 /// Hatches in a bay at most.
@@ -125,7 +126,7 @@ fn bays(panels: &[Panel], lid: &Panel) -> Vec<Bay> {
         };
         let ([x, to_x], [y, to_y], [_, top]) = (span(|p| p.x), span(|p| p.y), span(|p| p.z));
         // The lid's frame has its outside at zero.
-        if -top - lid.thickness.m() > ARM_HOLE.m() {
+        if -top - lid.thickness.m() > OVER_A_BAFFLE.m() {
             continue;
         }
         match to_x - x < to_y - y {

@@ -16,6 +16,7 @@ use brimful_panels::progress::Progress;
 use brimful_panels::shape::WholeFault;
 use brimful_panels::site::Site;
 use brimful_panels::table::material::Material;
+use brimful_panels::weld::fixture::hold::fixtures;
 use brimful_panels::weld::work::draft;
 use brimful_panels::weld::{out_of_reach, welds};
 use brimful_strength::whole::{Score, Tank, Whole, trial, whole};
@@ -137,13 +138,16 @@ impl Trial {
             let density = self.density();
             let (panels, seams) = (&self.panels, &self.seams);
             let weighs = mass(&self.job, panels, seams, &rod, density, &self.compartments);
-            let order = draft(&self.job, panels, seams, &self.welds.welds);
+            let welds = &self.welds.welds;
+            let order = draft(&self.job, panels, seams, welds);
+            let fixtures = fixtures(panels, seams, welds, &order.steps, None);
             let hours = hours(&Made {
                 job: &self.job,
                 panels,
                 seams,
-                welds: &self.welds.welds,
+                welds,
                 steps: &order.steps,
+                fixtures: &fixtures,
                 heat: None,
                 cut: &cut,
                 empty: weighs.empty(),

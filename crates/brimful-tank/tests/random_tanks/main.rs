@@ -25,8 +25,8 @@ use tank::RandomTank;
 /// Tanks in `make test`; a soak of a thousand is `BRIMFUL_SOAK=84`.
 const TANKS: usize = 12;
 
-/// The seed of the first tank, so that a long soak can be done in parts: `BRIMFUL_SOAK_FROM=500`.
-fn first_seed() -> u64 {
+/// The number of the first tank, so that a long soak can be done in parts: `BRIMFUL_SOAK_FROM=500`.
+fn first_tank() -> u64 {
     let from = std::env::var("BRIMFUL_SOAK_FROM").ok();
     from.and_then(|from| from.parse().ok()).unwrap_or(0)
 }
@@ -53,7 +53,7 @@ impl Tried {
 
 #[test]
 fn every_check_keeps_its_laws() {
-    let first = first_seed();
+    let first = first_tank();
     let all: Vec<(u64, Tried)> = (first..first + soaked(TANKS) as u64)
         .into_par_iter()
         .map(|seed| {
