@@ -4,8 +4,19 @@ use crate::text::Text;
 use crate::words::Words;
 use brimful_panels::finding::{Part, Subject};
 use brimful_panels::name::{CompartmentId, FaceName, HoleName, PanelName, Side};
+use brimful_panels::panel::Panel;
+use brimful_panels::seam::Seam;
 
 impl Words<'_> {
+    /// The two panels of a seam: `front / floor`.
+    pub fn panels_of(&self, seam: &Seam, panels: &[Panel]) -> Text {
+        let name = |number: usize| {
+            let panel = panels.get(number);
+            panel.map_or_else(Text::default, |it| self.panel(&it.name))
+        };
+        Text::join(seam.panels.map(name), " / ")
+    }
+
     /// What a finding is about.
     pub fn subject(&self, subject: &Subject) -> Text {
         match subject {

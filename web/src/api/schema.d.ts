@@ -3468,6 +3468,12 @@ export interface components {
             source: string;
             panels: components["schemas"]["Bow"][];
             seams: components["schemas"]["Lean"][];
+            /** @description The most that anything is off, welded as in the order of work. */
+            most: components["schemas"]["MostPulled"];
+            /** @description The same if each seam were welded inside as soon as both its panels stand; null where that is the order of work. */
+            most_as_set: components["schemas"]["MostPulled"] | null;
+            /** @description The panels that have to be sprung to what stands. */
+            springs: components["schemas"]["Spring"][];
         };
         /** @description How far a panel leaves the plane nearest to it, from its lowest place to its highest. */
         Bow: {
@@ -3478,16 +3484,80 @@ export interface components {
                 number,
                 number
             ];
+            /**
+             * @description To which side of the tank its middle goes; null of an inner panel, and where it twists.
+             * @enum {string|null}
+             */
+            way: "out" | "in" | null;
         };
-        /** @description By how much the angle at a seam changes. */
+        /** @description By how much the angle at a seam changes once both panels are set; what closes is positive. */
         Lean: {
             /** @description Mark of the seam. */
             seam: string;
+            /** @description Before a panel is set that meets both and holds them at their angle; null where the seam is not welded before. */
+            free_rad: [
+                number,
+                number,
+                number
+            ] | null;
+            /** @description In the end, counted from there. */
             lean_rad: [
                 number,
                 number,
                 number
             ];
+            /** @description The same when the first of its two sides has been laid; null of a seam that has one, or gets both in one step. */
+            one_side_rad: [
+                number,
+                number,
+                number
+            ] | null;
+        };
+        /** @description The most that panels and corners are off. */
+        MostPulled: {
+            bow_m: [
+                number,
+                number,
+                number
+            ];
+            lean_rad: [
+                number,
+                number,
+                number
+            ];
+        };
+        /** @description A panel that has to be sprung to edges that welds have drawn out of line. */
+        Spring: {
+            /** @description Mark of the panel. */
+            panel: string;
+            /** @description How far the edges lie off a plane. */
+            gap_m: [
+                number,
+                number,
+                number
+            ];
+            /** @description How far they have come in over where its own edges end. */
+            inward_m: [
+                number,
+                number,
+                number
+            ];
+            force_n: [
+                number,
+                number,
+                number
+            ];
+            /** @description The greatest strain of the sheet. */
+            strain: [
+                number,
+                number,
+                number
+            ];
+            /**
+             * Format: double
+             * @description What strain a lasting load may cause.
+             */
+            allowed_strain: number;
         };
         Step: {
             /**

@@ -501,13 +501,6 @@ fn pull(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     document.heading(&say!(words, "Pull: how far the welds draw it out of flat"));
     document.paragraph(&words.drawn_in(&pull.inherent));
     document.paragraph(&words.pull_model());
-    let most = |panel: usize| {
-        let own = pull
-            .seams
-            .iter()
-            .filter(|it| plan.seams[it.seam].panels.contains(&panel));
-        own.max_by(|a, b| a.lean[2].total_cmp(&b.lean[2]))
-    };
     let rows: Vec<Vec<Text>> = pull
         .panels
         .iter()
@@ -516,10 +509,21 @@ fn pull(document: &mut Document, plan: &Plan, words: &Words<'_>) {
             vec![
                 words.symbol(&panel.mark),
                 words.panel(&panel.name),
-                words.bow(bow.bow),
-                most(bow.panel).map_or_else(Text::default, |it| words.lean(it.lean)),
-                most(bow.panel)
-                    .map_or_else(Text::default, |it| words.symbol(&plan.seams[it.seam].mark)),
+                words.bow(bow),
+            ]
+        })
+        .collect();
+    let seams: Vec<Vec<Text>> = words
+        .seams_off(pull)
+        .map(|lean| {
+            vec![
+                words.symbol(&plan.seams[lean.seam].mark),
+                words.panels_of(&plan.seams[lean.seam], &plan.panels),
+                lean.free.map_or_else(Text::default, |it| words.lean(it)),
+                words.lean(lean.lean),
+                lean.one_side
+                    .map_or_else(Text::default, |it| words.lean(it)),
+                words.preset(lean),
             ]
         })
         .collect();
@@ -527,12 +531,24 @@ fn pull(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         &[
             column(say!(words, "Mark")),
             column(say!(words, "Panel")),
-            figures(say!(words, "Out of flat")),
-            figures(say!(words, "Angle off by, at most")),
-            column(say!(words, "at seam")),
+            column(say!(words, "Out of flat")),
         ],
         &rows,
     );
+    document.table(
+        &[
+            column(say!(words, "Seam")),
+            column(say!(words, "Joins")),
+            column(say!(words, "Before others hold it")),
+            column(say!(words, "In the end")),
+            column(say!(words, "After one side")),
+            column(say!(words, "Set it beforehand")),
+        ],
+        &seams,
+    );
+    for note in words.pull_notes(plan, pull) {
+        document.paragraph(&note);
+    }
     document.paragraph(&words.source(&pull.inherent.source));
     if let Some(strip) = pull.strip {
         document.paragraph(&words.pull_strip(&strip));

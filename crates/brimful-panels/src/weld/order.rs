@@ -244,6 +244,40 @@ fn closing<'a>(panels: &[Panel], body: &'a [usize]) -> &'a [usize] {
     &body[body.len() - count..]
 }
 
+/// The same panels set in the same order, with what is laid inside laid as soon as both its panels stand and not as late as hand
+/// and gun get there.
+pub fn welded_as_set(steps: &[Step], welds: &[SeamWeld]) -> Vec<Step> {
+    let is_inside = |seam: &usize| {
+        let mut welds = welds.iter();
+        welds.any(|weld| weld.seam == *seam && weld.side == WeldSide::Inside)
+    };
+    let mut laid: Vec<usize> = Vec::new();
+    let mut sooner: Vec<Step> = Vec::new();
+    let weld = |seams: Vec<usize>| Step {
+        work: Work::WeldInside,
+        panels: Vec::new(),
+        seams,
+        how: How::WhileOpen,
+    };
+    for step in steps {
+        let seams = step.seams.iter().copied();
+        match step.work {
+            Work::Tack => {
+                let now: Vec<usize> = seams.filter(is_inside).collect();
+                laid.extend(&now);
+                sooner.push(step.clone());
+                sooner.extend((!now.is_empty()).then(|| weld(now)));
+            }
+            Work::WeldInside => {
+                let left: Vec<usize> = seams.filter(|it| !laid.contains(it)).collect();
+                sooner.extend((!left.is_empty()).then(|| weld(left)));
+            }
+            Work::Set | Work::Turn | Work::WeldOutside => sooner.push(step.clone()),
+        }
+    }
+    sooner
+}
+
 fn place(role: Role) -> usize {
     match role {
         Role::Floor => 0,

@@ -42,10 +42,28 @@ pub struct Midsurface {
     pub rims: Vec<Rim>,
     /// Holes too small to be in it: panel and middle.
     pub small: Vec<(usize, Point3)>,
-    /// Places where stress has no bound in a thin plate (ends of feet, inside corners of the body),
-    /// each with the thickness there, m: stress is reported that far from them, and the mesh is that
-    /// fine there.
-    pub notches: Vec<(Point3, f64)>,
+    /// Places where stress has no bound in a thin plate.
+    pub notches: Vec<Notch>,
+}
+
+/// A place where stress has no bound in a thin plate: it is reported a thickness away from there.
+#[derive(Clone, Copy, Debug)]
+pub struct Notch {
+    /// Where.
+    pub at: Point3,
+    /// Thickness of the sheet there, m.
+    pub thickness: f64,
+    /// What makes it one.
+    pub kind: NotchKind,
+}
+
+/// What makes a place a notch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotchKind {
+    /// An inner panel or rib ends there.
+    End,
+    /// A fold of the body that turns in ends there.
+    InsideCorner,
 }
 
 /// A hole with a cover that passes the pressure on it to its rim.
@@ -117,13 +135,9 @@ impl Midsurface {
         for (number, panel) in panels.iter().enumerate() {
             if panel.role.is_inner() {
                 let (frame, outlines) = inner(&solid, panels, seams, number)?;
-                let corners = outlines[0]
-                    .0
-                    .iter()
-                    .map(|&corner| frame.world_from_flat(corner));
-                midsurface
-                    .notches
-                    .extend(corners.map(|corner| (corner, panel.thickness.m())));
+                let corners = outlines[0].0.iter();
+                let ends = corners.map(|&corner| Notch::end(&frame, corner, panel));
+                midsurface.notches.extend(ends);
                 midsurface.push(frame, outlines, vec![number], panels);
             }
         }
@@ -133,11 +147,8 @@ impl Midsurface {
                 // Its y runs away from the wall: the corners of its foot lie low.
                 let (low, high) = outlines[0].bounds();
                 let foot = outlines[0].0.iter().filter(|p| 2.0 * p.y < low.y + high.y);
-                let corners = foot.map(|&corner| frame.world_from_flat(corner));
-                let thickness = panel.thickness.m();
-                midsurface
-                    .notches
-                    .extend(corners.map(|corner| (corner, thickness)));
+                let ends = foot.map(|&corner| Notch::end(&frame, corner, panel));
+                midsurface.notches.extend(ends);
                 midsurface.push(frame, outlines, vec![number], panels);
             }
         }
@@ -224,7 +235,18 @@ impl Midsurface {
 }
 
 /// Ends of the edges at which the body turns in, each with the thinnest sheet of the body.
-fn inside_corners(solid: &Solid, body: &Body) -> Vec<(Point3, f64)> {
+impl Notch {
+    /// Where a panel ends.
+    fn end(frame: &Frame, corner: Point2, panel: &Panel) -> Self {
+        Self {
+            at: frame.world_from_flat(corner),
+            thickness: panel.thickness.m(),
+            kind: NotchKind::End,
+        }
+    }
+}
+
+fn inside_corners(solid: &Solid, body: &Body) -> Vec<Notch> {
     let thinnest = body
         .faces
         .iter()
@@ -238,7 +260,11 @@ fn inside_corners(solid: &Solid, body: &Body) -> Vec<(Point3, f64)> {
     ends.sort_unstable();
     ends.dedup();
     ends.into_iter()
-        .map(|end| (solid.vertices[end], thinnest))
+        .map(|end| Notch {
+            at: solid.vertices[end],
+            thickness: thinnest,
+            kind: NotchKind::InsideCorner,
+        })
         .collect()
 }
 

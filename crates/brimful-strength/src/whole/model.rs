@@ -4,7 +4,7 @@ use super::chock::Chock;
 use super::filled::{Filled, OneSided};
 use super::fitting::HeavyFitting;
 use super::lid::Spot;
-use super::midsurface::{Midsurface, Rim};
+use super::midsurface::{Midsurface, NotchKind, Rim};
 use super::place::{LEVEL, MERGE, centroid};
 use super::support::{BearerId, Bearers};
 use super::tank::Tank;
@@ -19,9 +19,12 @@ use brimful_panels::finding::kind::NoModel;
 use brimful_panels::panel::Role;
 use brimful_units::Length;
 
-/// The fineness at which elements next to a notch are twice as large as the sheet is thick: the
-/// length over which a seam's forces are evened out.
-const AT_NOTCHES: f64 = 6.0;
+/// Elements next to a notch or the corner of a foot are so many thicknesses large at a fineness of one. At six, that
+/// of the first mesh, they are twice as large as the sheet is thick: the length over which a seam's forces are evened out.
+const AT_NOTCHES: f64 = 12.0;
+/// The same where a fold of the body turns in. What the sheets pull there rises toward its end, and comes up only
+/// where several elements lie within that length.
+const AT_INSIDE_CORNERS: f64 = 3.0;
 /// Elements of ribs and stays are this much larger for their width: they are pulled and bent in
 /// their plane, which one element across does well (slender cantilever, docs/verification.md).
 const ACROSS_STRIPS: f64 = 1.5;
@@ -75,16 +78,26 @@ impl Model {
             Some(_) => Spot::all(tank, midsurface),
             None => Vec::new(),
         };
-        let notches = midsurface.notches.iter().map(|&(point, thickness)| Refine {
-            point,
-            size: 2.0 * thickness * AT_NOTCHES / fineness,
+        let notches = midsurface.notches.iter().map(|notch| Refine {
+            point: notch.at,
+            size: notch.thickness / fineness
+                * match notch.kind {
+                    NotchKind::End => AT_NOTCHES,
+                    NotchKind::InsideCorner => AT_INSIDE_CORNERS,
+                },
         });
         let standing = spots.iter().map(|spot| Refine {
             point: spot.at,
             size: Spot::SIZE,
         });
+        let feet = (0..flats.len()).flat_map(|flat| {
+            let size = AT_NOTCHES * midsurface.thickness[flat] / fineness;
+            let corners = bearers.corners_of_feet(flat).into_iter();
+            corners.map(move |point| Refine { point, size })
+        });
+        let feet: Vec<Refine> = feet.collect();
         let size = Size {
-            refine: notches.chain(standing).collect(),
+            refine: notches.chain(standing).chain(feet).collect(),
             growth: GROWTH,
             ..Size::default()
         };

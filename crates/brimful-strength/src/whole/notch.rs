@@ -36,9 +36,9 @@ pub fn near_notches(
     for (flat, own) in midsurface.flats.iter().enumerate() {
         let frame = &own.frame;
         let is_in = |notch: Point3| (notch - frame.origin).dot(frame.z).abs() < MERGE;
-        for &(notch, distance) in midsurface.notches.iter().filter(|(notch, _)| is_in(*notch)) {
-            let near = near(model, flat, [notch; 2], distance);
-            for place in circle([frame.x, frame.y], notch, distance) {
+        for notch in midsurface.notches.iter().filter(|it| is_in(it.at)) {
+            let near = near(model, flat, [notch.at; 2], notch.thickness);
+            for place in circle([frame.x, frame.y], notch.at, notch.thickness) {
                 let sample = SamplePoint::at(model, &near, place);
                 let sample = sample.filter(|_| !inside_other(flat, place));
                 places.extend(sample.map(|sample| NearNotch { sample, at: place }));

@@ -4,37 +4,39 @@
 //! *Welding Deformation and Residual Stress Prevention*, 2012, ch. 3, from memory). Along the seam it
 //! draws the sheets on both sides in; across it turns them about the root of its wedge, by `2 e tan(b / 2)` where the wedge
 //! of angle `b` has the whole depth, and with the square of its share of the depth where it has not. Step by step of the order of
-//! work the beads pull on what stands then, as small displacements of the folded plates, and each panel keeps what it
-//! has got since it was set. All of it is in proportion to the strain, and the modulus has no part in it.
+//! work the beads pull on what stands then (`bead`), as small displacements of the folded plates, and each panel keeps what it
+//! has got since it was set (`moved`). A panel that is set against edges that have been drawn out of line has to be sprung to them
+//! (`spring`). All but that force is in proportion to the strain alone, and the modulus has no part in it.
+//!
+//! The order of work is held against the same panels with each seam welded inside as soon as both stand.
 //!
 //! Left out: what clamps hold while the bead is hot, weight, what draws in across the seam, and that the second side of a
 //! seam meets one that is stiff already.
 
-use super::loaded::with_modulus;
-use super::midsurface::Midsurface;
-use super::model::Model;
-use super::place::centroid;
-use super::seam_side::seam_sides;
+mod bead;
+mod bench;
+mod moved;
+mod spring;
+
+pub use spring::{STANDS_OFF, Spring};
+
 use super::tank::Tank;
-use brimful_geom::vector::{Point3, Vec3};
-use brimful_mech::shell::inherent::{Inherent, beside_line};
-use brimful_mech::shell::linear::solve;
-use brimful_mech::shell::model::{Constraint, Dof, InitialStrain, Load, Shell};
-use brimful_mech::shell::{System, Workspace};
+use bead::Part;
+use bench::Bench;
+use brimful_geom::vector::Vec3;
 use brimful_panels::seam::{Joint, Seam};
 use brimful_panels::table::material::Material;
 use brimful_panels::table::pull::{InherentStrain, inherent_strain};
-use brimful_panels::weld::groove::GrooveKind;
-use brimful_panels::weld::order::{Step, Work};
+use brimful_panels::weld::SeamWeld;
+use brimful_panels::weld::order::{Step, Work, welded_as_set};
 use brimful_panels::weld::pull_strip::PullStrip;
-use brimful_panels::weld::{SeamWeld, WeldSide};
 use brimful_units::{Angle, Length};
-use std::collections::BTreeMap;
+use moved::{Moved, Plane};
+use spring::{SetPanel, springs};
+use std::collections::BTreeSet;
 
-/// Elements across each flat: bows are smooth, and the strain is known to a half.
-const FINENESS: f64 = 4.0;
-/// Any modulus will do, Pa, and Poisson's ratio of soft plastics.
-const MODULUS: (f64, f64) = (1e9, 0.4);
+/// A panel bows to one side where its middle lies off its plane by this share of the bow or more; else it twists.
+const ONE_WAY: f64 = 0.25;
 
 /// What the welds of a tank pull.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,6 +49,12 @@ pub struct Pull {
     pub panels: Vec<Bow>,
     /// A line a seam that was welded.
     pub seams: Vec<Lean>,
+    /// The panels that have to be sprung to what stands.
+    pub springs: Vec<Spring>,
+    /// The most that any panel and corner is off in the order of work.
+    pub most: Most,
+    /// The same if each seam were welded inside as soon as both its panels stand; none where that is the order of work.
+    pub most_as_set: Option<Most>,
 }
 
 /// How far a panel leaves the plane that lies nearest to it.
@@ -56,14 +64,50 @@ pub struct Bow {
     pub panel: usize,
     /// From the lowest place to the highest: the least, the likely and the greatest.
     pub bow: [Length; 3],
+    /// Whether its middle goes out of the tank or into it; none of an inner panel, and where it twists.
+    pub way: Option<Way>,
 }
 
-/// By how much the angle at a seam changes.
+/// To which side an outer panel bows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// Out of the tank.
+    Out,
+    /// Into the tank.
+    In,
+}
+
+/// By how much the angle between two panels changes after both are set, where it is measured (`Meets`); of a panel
+/// that stands on another, on the side of its first bead. It is that between the planes nearest to the two, for the least, the
+/// likely and the greatest strain. What closes is positive.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Lean {
     /// Number of the seam.
     pub seam: usize,
-    /// Between the planes nearest to its two panels: the least, the likely and the greatest.
+    /// Before a panel is set that meets both and holds them at their angle; none where the seam is not welded before.
+    pub free: Option<[Angle; 3]>,
+    /// In the end, counted from there.
+    pub lean: [Angle; 3],
+    /// The same when only the first of its two sides has been laid; none of a seam that has one, or gets both in one step.
+    pub one_side: Option<[Angle; 3]>,
+}
+
+impl Lean {
+    /// What it is set against beforehand.
+    pub fn most(&self) -> [Angle; 3] {
+        match self.free {
+            Some(free) if free[1].abs() > self.lean[1].abs() => free,
+            _ => self.lean,
+        }
+    }
+}
+
+/// The most that anything is off: the least, the likely and the greatest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Most {
+    /// Out of flat.
+    pub bow: [Length; 3],
+    /// Of an angle, without its sign.
     pub lean: [Angle; 3],
 }
 
@@ -76,358 +120,177 @@ pub fn pull(tank: &Tank<'_>, welds: &[SeamWeld], steps: &[Step]) -> Option<Pull>
     let thickest = thicknesses.fold(Length::ZERO, Length::max);
     let density = material.density().ok();
     let strip = density.map(|density| PullStrip::of(thickest, density.value));
-    let midsurface = Midsurface::of(tank.body, tank.panels, tank.seams).ok()?;
-    let model = Model::of(tank, &midsurface, FINENESS, None).ok()?;
-    let lines = lines(tank, &midsurface, &model);
-    let mut shell = with_modulus(&model.shell, MODULUS.0, MODULUS.1, 0.0);
-    shell.contacts.clear();
-    shell.springs.clear();
-    let mut standing = vec![false; tank.panels.len()];
-    let mut moved = Moved::new(&model, tank.panels.len());
-    for step in steps {
-        match step.work {
-            Work::Set => step.panels.iter().for_each(|&it| standing[it] = true),
-            Work::WeldInside | Work::WeldOutside => {
-                let is_laid = |weld: &&SeamWeld| {
-                    let side = match step.work {
-                        Work::WeldInside => WeldSide::Inside,
-                        _ => WeldSide::Outside,
-                    };
-                    weld.side == side && step.seams.contains(&weld.seam)
-                };
-                let laid: Vec<&SeamWeld> = welds.iter().filter(is_laid).collect();
-                let part = Part::of(tank, &model, &shell, &standing)?;
-                moved.add(&part, &part.pulled(&lines, &laid)?);
-            }
-            Work::Tack | Work::Turn => {}
-        }
-    }
-    let tilts = moved.planes(tank, &model);
-    let bow = |panel: usize| Bow {
-        panel,
-        bow: inherent
-            .strain
-            .map(|it| Length::from_m(it * tilts[panel].bow)),
-    };
-    let welded = |seam: &usize| welds.iter().any(|weld| weld.seam == *seam);
-    let lean = |number: usize| {
-        let seam = &tank.seams[number];
-        let [from, to] = seam.inner_line;
-        let along = (to - from).unit().unwrap_or(Vec3::X);
-        let [one, other] = seam.panels.map(|panel| tilts[panel].turn.dot(along));
-        Lean {
-            seam: number,
-            lean: inherent
-                .strain
-                .map(|it| Angle::from_rad(it * (one - other).abs())),
-        }
+    let bench = Bench::of(tank, welds)?;
+    let built = bench.build(steps)?;
+    let as_set = welded_as_set(steps, welds);
+    let most_as_set = match as_set == steps {
+        true => None,
+        false => Some(bench.build(&as_set)?.most(inherent.strain)),
     };
     Some(Pull {
-        panels: (0..tank.panels.len()).map(bow).collect(),
-        seams: (0..tank.seams.len()).filter(welded).map(lean).collect(),
+        most: built.most(inherent.strain),
+        panels: built.bows(tank, inherent.strain),
+        seams: built.leans(welds, inherent.strain),
+        springs: springs(&bench, &built.set, material, inherent.strain),
         strip: tank.job.shop.pull.is_none().then_some(strip).flatten(),
-        inherent: inherent.clone(),
+        most_as_set,
+        inherent,
     })
 }
 
-/// The lines of the mesh on each seam.
-fn lines(
-    tank: &Tank<'_>,
-    midsurface: &Midsurface,
-    model: &Model,
-) -> BTreeMap<usize, Vec<Vec<usize>>> {
-    let sections = vec![None; tank.seams.len()];
-    let mut lines: BTreeMap<usize, Vec<Vec<usize>>> = BTreeMap::new();
-    for side in seam_sides(tank, midsurface, model, &sections) {
-        let own = lines.entry(side.seam).or_default();
-        if !own.contains(&side.chain) {
-            own.push(side.chain);
-        }
-    }
-    lines
+/// The tank after its last step, for a strain of one.
+struct Built {
+    /// The panels as they stand in the end.
+    planes: Vec<Plane>,
+    /// Every seam.
+    seams: Vec<Turned>,
+    /// The panels that were set against something.
+    set: Vec<SetPanel>,
 }
 
-/// What stands of the tank in a step.
-struct Part<'a> {
-    tank: &'a Tank<'a>,
-    model: &'a Model,
-    shell: Shell,
-    /// Number in the model of each of its triangles.
-    triangles: Vec<usize>,
-    system: System,
+/// How far the angle at a seam has turned.
+#[derive(Clone, Copy, Default)]
+struct Turned {
+    /// How it was closed when the second of its panels was set, or one that holds the two at their angle.
+    from: f64,
+    /// Whether a run has been laid on it since.
+    is_laid: bool,
+    free: Option<f64>,
+    one_side: Option<f64>,
+    in_all: f64,
 }
 
-impl<'a> Part<'a> {
-    fn of(tank: &'a Tank<'a>, model: &'a Model, whole: &Shell, standing: &[bool]) -> Option<Self> {
-        let numbers = 0..whole.triangles.len();
-        let triangles: Vec<usize> = numbers.filter(|&it| standing[model.panel[it]]).collect();
-        let mut shell = Shell {
-            triangles: triangles.iter().map(|&it| whole.triangles[it]).collect(),
-            ..whole.clone()
-        };
-        shell.constraints = held(&shell)?;
-        let system = System::new(&shell).ok()?;
-        Some(Self {
-            tank,
-            model,
-            shell,
-            triangles,
-            system,
-        })
-    }
-
-    /// How it moves when these beads cool.
-    fn pulled(
-        &self,
-        lines: &BTreeMap<usize, Vec<Vec<usize>>>,
-        welds: &[&SeamWeld],
-    ) -> Option<Vec<[f64; 6]>> {
-        let mut strains = vec![InitialStrain::default(); self.shell.triangles.len()];
-        for (number, weld) in welds.iter().enumerate() {
-            // The two fillets of a tee lie on one face of the standing panel each.
-            let is_second = welds[..number].iter().any(|it| it.seam == weld.seam);
-            let bead = Bead {
-                part: self,
-                weld,
-                seam: &self.tank.seams[weld.seam],
-                face: if is_second { -1.0 } else { 1.0 },
-            };
-            for line in lines.get(&weld.seam).into_iter().flatten() {
-                let of = |beside: &[usize]| bead.on(beside, line);
-                for (sum, own) in strains
-                    .iter_mut()
-                    .zip(beside_line(&self.shell, line, of).ok()?)
-                {
-                    for k in 0..3 {
-                        sum.stretch[k] += own.stretch[k];
-                        sum.curvature[k] += own.curvature[k];
+impl Bench<'_> {
+    fn build(&self, steps: &[Step]) -> Option<Built> {
+        let tank = self.tank;
+        let mut standing = vec![false; tank.panels.len()];
+        let mut moved = Moved::new(&self.model, tank.panels.len());
+        let mut pressed_back = moved.clone();
+        let mut set = Vec::new();
+        let mut seams = vec![Turned::default(); tank.seams.len()];
+        for step in steps {
+            match step.work {
+                Work::Set => {
+                    let planes = moved.planes(tank, &self.model);
+                    for &panel in &step.panels {
+                        set.extend(SetPanel::of(self, panel, &standing, &moved, &pressed_back));
+                        for other in self.met_by(panel).filter(|it| standing[*it]) {
+                            pressed_back.take_over(&moved, other);
+                        }
+                        standing[panel] = true;
+                        self.held_by(panel, &standing, &planes, &mut seams);
                     }
                 }
+                Work::WeldInside | Work::WeldOutside => {
+                    let laid: Vec<&SeamWeld> = self.laid(step).collect();
+                    let part = Part::of(tank, &self.model, &self.shell, &standing)?;
+                    moved.add(&part, &part.pulled(&self.lines, &laid)?);
+                    let planes = moved.planes(tank, &self.model);
+                    for weld in laid {
+                        let turned = &mut seams[weld.seam];
+                        turned.is_laid = true;
+                        if self.has_two_sides(weld.seam) {
+                            let now = self.closed(weld.seam, &planes) - turned.from;
+                            turned.one_side.get_or_insert(now);
+                        }
+                    }
+                }
+                Work::Tack | Work::Turn => {}
             }
         }
-        let load = Load {
-            initial_strains: strains,
-            ..Load::default()
+        let planes = moved.planes(tank, &self.model);
+        for (number, turned) in seams.iter_mut().enumerate() {
+            turned.in_all = self.closed(number, &planes) - turned.from;
+        }
+        Some(Built { seams, planes, set })
+    }
+
+    /// Seams begin to turn when their second panel is set, and anew when one is that holds both at their angle.
+    fn held_by(&self, panel: usize, standing: &[bool], planes: &[Plane], seams: &mut [Turned]) {
+        let met: BTreeSet<usize> = self.met_by(panel).collect();
+        for (number, turned) in seams.iter_mut().enumerate() {
+            let both = self.tank.seams[number].panels;
+            let is_second = both.contains(&panel) && both.iter().all(|&it| standing[it]);
+            let is_held = both.iter().all(|it| met.contains(it) && standing[*it]);
+            if !is_second && !is_held {
+                continue;
+            }
+            let now = self.closed(number, planes);
+            let free = now - turned.from;
+            if is_held && turned.is_laid && free.abs() > turned.free.unwrap_or(0.0).abs() {
+                turned.free = Some(free);
+            }
+            turned.one_side = None;
+            turned.is_laid = false;
+            turned.from = now;
+        }
+    }
+
+    /// By how much the angle between the two panels of a seam is closed where it is measured, for a strain of one.
+    fn closed(&self, number: usize, planes: &[Plane]) -> f64 {
+        let seam = &self.tank.seams[number];
+        let [from, to] = seam.inner_line;
+        let along = (to - from).unit().unwrap_or(Vec3::X);
+        let [one, other] = self.arms(seam, along);
+        let way = along.dot(one.cross(other)).signum();
+        let [turned, other_turned] = seam.panels.map(|panel| planes[panel].turn.dot(along));
+        way * (turned - other_turned)
+    }
+
+    /// The ways from a seam into its two panels, between which the angle is measured.
+    fn arms(&self, seam: &Seam, along: Vec3) -> [Vec3; 2] {
+        let into = |panel: usize| {
+            let middle = self.middle(panel) - seam.inner_line[0];
+            middle - along * middle.dot(along)
         };
-        let mut workspace = Workspace::new(&self.system).ok()?;
-        let states = solve(&self.shell, &self.system, &mut workspace, &[load]).ok()?;
-        states.into_iter().next().map(|state| state.displacements)
+        let [one, other] = seam.panels;
+        match seam.joint {
+            // On the face of the standing panel that the first bead is put on.
+            Joint::Tee | Joint::SlotThrough => [into(one), self.tank.panels[one].finished.frame.z],
+            _ => [into(one), into(other)],
+        }
     }
 }
 
-/// A bead on a seam.
-struct Bead<'a> {
-    part: &'a Part<'a>,
-    weld: &'a SeamWeld,
-    seam: &'a Seam,
-    /// Of a tee: the face of the standing panel that it lies on, as the sign of that panel's normal.
-    face: f64,
-}
-
-impl Bead<'_> {
-    /// What it does to each of the triangles beside its line, for a strain of one.
-    fn on(&self, beside: &[usize], line: &[usize]) -> Vec<Inherent> {
-        let is_tee = matches!(self.seam.joint, Joint::Tee | Joint::SlotThrough);
-        let standing = self.seam.panels[0];
-        let own: Vec<usize> = beside.iter().map(|&it| self.part.triangles[it]).collect();
-        let foot = own.iter().find(|&&it| self.panel(it) == standing);
-        let signs = own.iter().map(|&triangle| match foot {
-            Some(&foot) if is_tee => self.sign_at_tee(triangle, foot, line),
-            _ => Some(self.sign_at_corner(triangle)),
-        });
-        let signs: Vec<Option<f64>> = signs.collect();
-        // Each bead lies on two sheets, and each of them has half of it.
-        let sheets = signs.iter().flatten().count().max(1) as f64;
-        own.iter()
-            .zip(signs)
-            .map(|(&triangle, sign)| match sign {
-                Some(sign) => Inherent {
-                    along: self.weld.area.m2() / self.thickness(triangle) / sheets,
-                    across: 0.0,
-                    turn: sign * self.turn(triangle) / sheets,
-                },
-                None => Inherent::default(),
-            })
-            .collect()
-    }
-
-    /// By how much the bead turns the sheets on its two sides against each other, for a strain of one.
-    fn turn(&self, triangle: usize) -> f64 {
-        let (area, throat) = (self.weld.area.m2(), self.weld.throat.m());
-        let depth = match self.weld.kind {
-            // It lies on the faces, and its root is the hinge.
-            GrooveKind::Fillet => throat,
-            // Tongues are drawn into their slots evenly.
-            GrooveKind::Plug => return 0.0,
-            GrooveKind::V | GrooveKind::HalfV | GrooveKind::DoubleV => {
-                throat.max(self.thickness(triangle))
-            }
-        };
-        if depth > 0.0 {
-            2.0 * area / (depth * depth)
-        } else {
-            0.0
-        }
-    }
-
-    /// Which way a sheet of the body's corner turns: one where its inner face is shortened.
-    fn sign_at_corner(&self, triangle: usize) -> f64 {
-        let outward = self.winding(triangle).dot(self.normal(triangle)).signum();
-        match self.weld.side {
-            WeldSide::Inside => outward,
-            WeldSide::Outside => -outward,
-        }
-    }
-
-    /// Which way a sheet turns at a tee; none for that part of the wall which lies beyond the standing panel.
-    fn sign_at_tee(&self, triangle: usize, foot: usize, line: &[usize]) -> Option<f64> {
-        let mesh = &self.part.model.mesh;
-        let at = mesh.nodes[line[0]];
-        let face = self.normal(foot) * self.face;
-        if self.panel(triangle) == self.panel(foot) {
-            return Some(-self.winding(triangle).dot(face).signum());
-        }
-        let is_beside = (centroid(mesh, triangle) - at).dot(face) > 0.0;
-        let up = centroid(mesh, foot) - at;
-        is_beside.then(|| -self.winding(triangle).dot(up).signum())
-    }
-
-    fn panel(&self, triangle: usize) -> usize {
-        self.part.model.panel[triangle]
-    }
-
-    fn normal(&self, triangle: usize) -> Vec3 {
-        self.part.model.normals[self.part.model.mesh.triangles[triangle].flat]
-    }
-
-    /// The normal of a triangle by the order of its corners.
-    fn winding(&self, triangle: usize) -> Vec3 {
-        let mesh = &self.part.model.mesh;
-        let [a, b, c] = mesh.triangles[triangle].nodes.map(|node| mesh.nodes[node]);
-        (b - a).cross(c - a)
-    }
-
-    fn thickness(&self, triangle: usize) -> f64 {
-        self.part.tank.panels[self.panel(triangle)].thickness.m()
-    }
-}
-
-/// What keeps a free shell from drifting, and nothing more: of three nodes far apart one is held, one in two ways
-/// and one in one.
-fn held(shell: &Shell) -> Option<Vec<Constraint>> {
-    let mut nodes: Vec<usize> = shell.triangles.iter().flat_map(|it| it.nodes).collect();
-    nodes.sort_unstable();
-    nodes.dedup();
-    let at = |node: usize| shell.nodes[node];
-    let farthest = |away: &dyn Fn(Point3) -> f64| {
-        let by = |a: &&usize, b: &&usize| away(at(**a)).total_cmp(&away(at(**b)));
-        nodes.iter().max_by(by).copied()
-    };
-    let first = *nodes.first()?;
-    let second = farthest(&|it| it.distance(at(first)))?;
-    let along = at(second) - at(first);
-    let third = farthest(&|it| (it - at(first)).cross(along).length())?;
-    let across = along.cross(at(third) - at(first));
-    let largest = |way: Vec3| {
-        let parts = way.to_array().map(f64::abs);
-        (0..3).max_by(|&a, &b| parts[a].total_cmp(&parts[b]))
-    };
-    let (along, across) = (largest(along)?, largest(across)?);
-    let ways = [Dof::X, Dof::Y, Dof::Z];
-    let hold = |node: usize, dof: usize| Constraint {
-        node,
-        dof: ways[dof],
-        value: 0.0,
-    };
-    let others = (0..3).filter(|&dof| dof != along);
-    let held = (0..3).map(|dof| hold(first, dof));
-    let held = held.chain(others.map(|dof| hold(second, dof)));
-    Some(held.chain([hold(third, across)]).collect())
-}
-
-/// How far the nodes of each panel have moved since it was set.
-struct Moved {
-    /// By panel: its nodes, and their displacements.
-    nodes: Vec<BTreeMap<usize, Vec3>>,
-}
-
-/// A plane laid through a panel as it stands.
-#[derive(Clone, Copy)]
-struct Plane {
-    /// From the place farthest behind it to the one farthest ahead, m.
-    bow: f64,
-    /// How it has turned.
-    turn: Vec3,
-}
-
-impl Moved {
-    fn new(model: &Model, panels: usize) -> Self {
-        let mut nodes = vec![BTreeMap::new(); panels];
-        for (triangle, &panel) in model.mesh.triangles.iter().zip(&model.panel) {
-            nodes[panel].extend(triangle.nodes.map(|node| (node, Vec3::ZERO)));
-        }
-        Self { nodes }
-    }
-
-    fn add(&mut self, part: &Part<'_>, displacements: &[[f64; 6]]) {
-        let mut stands = vec![false; self.nodes.len()];
-        for &triangle in &part.triangles {
-            stands[part.model.panel[triangle]] = true;
-        }
-        let standing = self.nodes.iter_mut().zip(stands);
-        for (own, _) in standing.filter(|(_, stands)| *stands) {
-            for (node, sum) in own {
-                let [x, y, z, ..] = displacements[*node];
-                *sum += Vec3::new(x, y, z);
-            }
-        }
-    }
-
-    /// By least squares, for each panel.
-    fn planes(&self, tank: &Tank<'_>, model: &Model) -> Vec<Plane> {
-        let plane = |(panel, own): (usize, &BTreeMap<usize, Vec3>)| {
-            let frame = tank.panels[panel].finished.frame;
-            let points: Vec<[f64; 3]> = own
-                .iter()
-                .map(|(&node, moved)| {
-                    let at = frame.flat_from_world(model.mesh.nodes[node]);
-                    [at.x, at.y, moved.dot(frame.z)]
-                })
-                .collect();
-            let [rise, along_x, along_y] = fitted(&points);
-            let off = points
-                .iter()
-                .map(|[x, y, w]| w - (rise + along_x * x + along_y * y));
-            let (low, high) = off.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), it| {
-                (low.min(it), high.max(it))
-            });
-            Plane {
-                bow: (high - low).max(0.0),
-                turn: frame.x * along_y - frame.y * along_x,
+impl Built {
+    fn bows(&self, tank: &Tank<'_>, strain: [f64; 3]) -> Vec<Bow> {
+        let planes = self.planes.iter().enumerate();
+        let bow = |(panel, plane): (usize, &Plane)| {
+            let goes_one_way = plane.middle.abs() > ONE_WAY * plane.bow;
+            let is_outer = tank.panels[panel].role.is_outer();
+            Bow {
+                panel,
+                bow: strain.map(|it| Length::from_m(it * plane.bow)),
+                way: (is_outer && goes_one_way).then_some(match plane.middle > 0.0 {
+                    true => Way::Out,
+                    false => Way::In,
+                }),
             }
         };
-        self.nodes.iter().enumerate().map(plane).collect()
+        planes.map(bow).collect()
     }
-}
 
-/// The plane `w = a + b x + c y` nearest to these points by least squares, about their middle.
-fn fitted(points: &[[f64; 3]]) -> [f64; 3] {
-    let count = points.len().max(1) as f64;
-    let mean = |k: usize| points.iter().map(|it| it[k]).sum::<f64>() / count;
-    let [x, y, w] = [0, 1, 2].map(mean);
-    let sum = |a: usize, b: usize| {
-        let middle = [x, y, w];
-        let product = |it: &[f64; 3]| (it[a] - middle[a]) * (it[b] - middle[b]);
-        points.iter().map(product).sum::<f64>()
-    };
-    let (xx, xy, yy, xw, yw) = (sum(0, 0), sum(0, 1), sum(1, 1), sum(0, 2), sum(1, 2));
-    let determinant = xx * yy - xy * xy;
-    if determinant <= 0.0 {
-        return [w, 0.0, 0.0];
+    fn leans(&self, welds: &[SeamWeld], strain: [f64; 3]) -> Vec<Lean> {
+        let times = |closed: f64| strain.map(|it| Angle::from_rad(it * closed));
+        let seams = self.seams.iter().enumerate();
+        let welded = seams.filter(|(number, _)| welds.iter().any(|it| it.seam == *number));
+        let lean = |(seam, turned): (usize, &Turned)| Lean {
+            seam,
+            free: turned.free.map(times),
+            lean: times(turned.in_all),
+            one_side: turned.one_side.map(times),
+        };
+        welded.map(lean).collect()
     }
-    let (b, c) = (
-        (xw * yy - yw * xy) / determinant,
-        (yw * xx - xw * xy) / determinant,
-    );
-    [w - b * x - c * y, b, c]
+
+    fn most(&self, strain: [f64; 3]) -> Most {
+        let bow = self.planes.iter().map(|it| it.bow).fold(0.0, f64::max);
+        let seams = self.seams.iter();
+        let leans = seams.map(|it| it.in_all.abs().max(it.free.unwrap_or(0.0).abs()));
+        let lean = leans.fold(0.0, f64::max);
+        Most {
+            bow: strain.map(|it| Length::from_m(it * bow)),
+            lean: strain.map(|it| Angle::from_rad(it * lean)),
+        }
+    }
 }

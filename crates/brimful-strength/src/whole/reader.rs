@@ -47,8 +47,8 @@ impl Reader {
         sections: &[Option<WeldedSeam>],
     ) -> Self {
         let by_notch = |point: &Point3| {
-            let near = |&(notch, size): &(Point3, f64)| point.distance(notch) < size;
-            midsurface.notches.iter().any(near)
+            let mut notches = midsurface.notches.iter();
+            notches.any(|notch| point.distance(notch.at) < notch.thickness)
         };
         let mut small_holes = vec![Vec::new(); tank.panels.len()];
         for (panel, centre) in &midsurface.small {

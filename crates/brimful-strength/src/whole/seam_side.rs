@@ -78,8 +78,12 @@ impl SeamSide {
         let length = stretches[stretches.len() - 1][1];
         // The forces that a single node passes on swing with how many triangles meet there; over
         // two cells that evens out. The bending is smooth at every node.
-        let cell = length / (forces.len() - 1) as f64;
-        let windows = [self.over.max(2.0 * cell), self.over].map(|over| over.min(length));
+        let window = |i: usize| {
+            let beside = [i.saturating_sub(1), (i + 1).min(forces.len() - 1)];
+            let cells = beside.map(|other| place(i).distance(place(other)));
+            let largest = cells[0].max(cells[1]);
+            self.over.max(2.0 * largest).min(length)
+        };
         let moments: Vec<f64> = forces
             .iter()
             .zip(&self.faces)
@@ -104,12 +108,13 @@ impl SeamSide {
             let mean = |over: f64, own: &dyn Fn(&LineForce) -> f64| {
                 mean_of(&forces.iter().map(own).collect::<Vec<_>>(), over)
             };
+            let over = window(i);
             Passed {
                 // The plate puts its force on the line: one that is pulled pulls the line back.
-                tension: mean(windows[0], &|force| -force.force[1]),
-                along: mean(windows[0], &|force| force.force[0]),
-                across: mean(windows[0], &|force| force.force[2]),
-                moment: mean_of(&moments, windows[1]),
+                tension: mean(over, &|force| -force.force[1]),
+                along: mean(over, &|force| force.force[0]),
+                across: mean(over, &|force| force.force[2]),
+                moment: mean_of(&moments, self.over.min(length)),
             }
         };
         let limits = limits.of_seam(self.seam);

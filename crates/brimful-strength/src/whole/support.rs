@@ -146,6 +146,16 @@ impl Bearers {
         self.under[flat].iter().flat_map(of).collect()
     }
 
+    /// Corners of feet under a flat: the floor is bent about them within a few thicknesses.
+    pub fn corners_of_feet(&self, flat: usize) -> Vec<Point3> {
+        let feet = self.under[flat].iter().filter(|rest| {
+            let bearer = &self.each[rest.bearer];
+            matches!(bearer.id, BearerId::Foot(_))
+        });
+        let corners = feet.flat_map(|rest| self.each[rest.bearer].edges(rest.z));
+        corners.map(|[corner, _]| corner).collect()
+    }
+
     /// Puts contacts and what holds the tank sideways on the shell; gives the bearer of each contact.
     pub fn carry(&self, mesh: &Mesh, normals: &[Vec3], shell: &mut Shell) -> Vec<usize> {
         let mut borne_by = Vec::new();

@@ -48,13 +48,9 @@ fn seams(plan: &Plan, words: &Words<'_>) -> String {
         let Some(seam) = plan.seams.get(weld.seam) else {
             continue;
         };
-        let panel = |number: usize| {
-            let panel = plan.panels.get(number);
-            panel.map_or_else(Text::default, |it| words.panel(&it.name))
-        };
         table.row([
             words.symbol(&seam.mark),
-            Text::join(seam.panels.map(panel), " / "),
+            words.panels_of(seam, &plan.panels),
             words.weld_side(weld.side),
             words.groove(weld.kind),
             words.length(weld.length),
@@ -158,18 +154,44 @@ fn pull(plan: &Plan, words: &Words<'_>) -> String {
     let Some(pull) = plan.pull() else {
         return String::new();
     };
-    let mut table = Table::new(words, &["panel", ">bow"]);
+    let mut table = Table::new(words, &["panel", "bow"]);
     for bow in &pull.panels {
-        table.row([
-            words.panel(&plan.panels[bow.panel].name),
-            words.bow(bow.bow),
+        table.row([words.panel(&plan.panels[bow.panel].name), words.bow(bow)]);
+    }
+    let mut seams = Table::new(
+        words,
+        &[
+            "seam",
+            "joins",
+            "before others hold it",
+            "in the end",
+            "after one side",
+            "set beforehand",
+        ],
+    );
+    for lean in words.seams_off(pull) {
+        let seam = &plan.seams[lean.seam];
+        seams.row([
+            words.symbol(&seam.mark),
+            words.panels_of(seam, &plan.panels),
+            lean.free.map_or_else(Text::default, |it| words.lean(it)),
+            words.lean(lean.lean),
+            lean.one_side
+                .map_or_else(Text::default, |it| words.lean(it)),
+            words.preset(lean),
         ]);
     }
+    let notes = words.pull_notes(plan, pull).into_iter();
+    let notes = notes.map(|note| paragraph(2, 2, &note));
     [
         heading(&say!(words, "Pull")),
         paragraph(2, 2, &words.drawn_in(&pull.inherent)),
         paragraph(2, 2, &words.pull_model()),
-        format!("\n{}", table.text()),
+        notes.collect(),
+        match words.seams_off(pull).next() {
+            Some(_) => format!("\n{}\n{}", table.text(), seams.text()),
+            None => format!("\n{}", table.text()),
+        },
     ]
     .concat()
 }

@@ -12,7 +12,7 @@ use brimful_panels::weld::heat;
 use brimful_strength::whole;
 use brimful_tank::plan::Plan;
 use brimful_text::Words;
-use brimful_units::{Angle, Length, Speed, Time};
+use brimful_units::{Angle, Force, Length, Speed, Time};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -161,6 +161,35 @@ struct Pull {
     source: String,
     panels: Vec<Bow>,
     seams: Vec<Lean>,
+    /// The most that anything is off, welded as in the order of work.
+    most: MostPulled,
+    /// The same if each seam were welded inside as soon as both its panels stand; null where that is the order of work.
+    most_as_set: Option<MostPulled>,
+    /// The panels that have to be sprung to what stands.
+    springs: Vec<Spring>,
+}
+
+/// The most that panels and corners are off.
+#[derive(Debug, Serialize, JsonSchema)]
+struct MostPulled {
+    bow_m: [f64; 3],
+    lean_rad: [f64; 3],
+}
+
+/// A panel that has to be sprung to edges that welds have drawn out of line.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Spring {
+    /// Mark of the panel.
+    panel: String,
+    /// How far the edges lie off a plane.
+    gap_m: [f64; 3],
+    /// How far they have come in over where its own edges end.
+    inward_m: [f64; 3],
+    force_n: [f64; 3],
+    /// The greatest strain of the sheet.
+    strain: [f64; 3],
+    /// What strain a lasting load may cause.
+    allowed_strain: f64,
 }
 
 /// How far a panel leaves the plane nearest to it, from its lowest place to its highest.
@@ -169,14 +198,22 @@ struct Bow {
     /// Mark of the panel.
     panel: String,
     bow_m: [f64; 3],
+    /// To which side of the tank its middle goes; null of an inner panel, and where it twists.
+    #[schemars(extend("enum" = ["out", "in", null]))]
+    way: Option<&'static str>,
 }
 
-/// By how much the angle at a seam changes.
+/// By how much the angle at a seam changes once both panels are set; what closes is positive.
 #[derive(Debug, Serialize, JsonSchema)]
 struct Lean {
     /// Mark of the seam.
     seam: String,
+    /// Before a panel is set that meets both and holds them at their angle; null where the seam is not welded before.
+    free_rad: Option<[f64; 3]>,
+    /// In the end, counted from there.
     lean_rad: [f64; 3],
+    /// The same when the first of its two sides has been laid; null of a seam that has one, or gets both in one step.
+    one_side_rad: Option<[f64; 3]>,
 }
 
 /// How long beads cool until they are hand-warm.
@@ -335,12 +372,33 @@ fn pull(plan: &Plan, pull: &whole::Pull, words: &Words<'_>) -> Pull {
     let bow = |it: &whole::Bow| Bow {
         panel: mark::panel(plan, it.panel),
         bow_m: it.bow.map(Length::m),
+        way: it.way.map(|way| match way {
+            whole::Way::Out => "out",
+            whole::Way::In => "in",
+        }),
     };
     let lean = |it: &whole::Lean| Lean {
         seam: mark::seam(plan, it.seam),
+        free_rad: it.free.map(|lean| lean.map(Angle::rad)),
+        lean_rad: it.lean.map(Angle::rad),
+        one_side_rad: it.one_side.map(|lean| lean.map(Angle::rad)),
+    };
+    let most = |it: &whole::Most| MostPulled {
+        bow_m: it.bow.map(Length::m),
         lean_rad: it.lean.map(Angle::rad),
     };
+    let spring = |it: &whole::Spring| Spring {
+        panel: mark::panel(plan, it.panel),
+        gap_m: it.gap.map(Length::m),
+        inward_m: it.inward.map(Length::m),
+        force_n: it.force.map(Force::n),
+        strain: it.strain,
+        allowed_strain: it.allowed,
+    };
     Pull {
+        most: most(&pull.most),
+        most_as_set: pull.most_as_set.as_ref().map(most),
+        springs: pull.springs.iter().map(spring).collect(),
         strain: pull.inherent.strain,
         source: words.source(&pull.inherent.source).into(),
         panels: pull.panels.iter().map(bow).collect(),

@@ -1,0 +1,101 @@
+//! The tank as it lies before anything is welded.
+
+use super::super::loaded::with_modulus;
+use super::super::midsurface::Midsurface;
+use super::super::model::Model;
+use super::super::place::centroid;
+use super::super::seam_side::seam_sides;
+use super::super::tank::Tank;
+use brimful_geom::vector::{Point3, Vec3};
+use brimful_mech::shell::model::Shell;
+use brimful_panels::weld::order::Step;
+use brimful_panels::weld::{SeamWeld, WeldSide};
+use std::collections::BTreeMap;
+
+/// Elements across each flat: bows are smooth, and the strain is known to a half.
+const FINENESS: f64 = 4.0;
+/// Any modulus will do, Pa, and Poisson's ratio of soft plastics.
+const MODULUS: (f64, f64) = (1e9, 0.4);
+
+/// The tank before anything of it is welded.
+pub struct Bench<'a> {
+    pub tank: &'a Tank<'a>,
+    pub welds: &'a [SeamWeld],
+    pub model: Model,
+    /// Held by nothing.
+    pub shell: Shell,
+    /// The lines of the mesh on each seam.
+    pub lines: BTreeMap<usize, Vec<Vec<usize>>>,
+}
+
+impl<'a> Bench<'a> {
+    pub fn of(tank: &'a Tank<'a>, welds: &'a [SeamWeld]) -> Option<Self> {
+        let midsurface = Midsurface::of(tank.body, tank.panels, tank.seams).ok()?;
+        let model = Model::of(tank, &midsurface, FINENESS, None).ok()?;
+        let mut shell = with_modulus(&model.shell, MODULUS.0, MODULUS.1, 0.0);
+        shell.contacts.clear();
+        shell.springs.clear();
+        let lines = lines(tank, &midsurface, &model);
+        Some(Self {
+            tank,
+            welds,
+            model,
+            shell,
+            lines,
+        })
+    }
+
+    /// What is laid in a step.
+    pub fn laid(&self, step: &'a Step) -> impl Iterator<Item = &'a SeamWeld> {
+        self.welds
+            .iter()
+            .filter(|weld| step.work.side() == Some(weld.side) && step.seams.contains(&weld.seam))
+    }
+
+    /// Whether a seam is welded from inside and from outside.
+    pub fn has_two_sides(&self, seam: usize) -> bool {
+        let has = |side| {
+            let mut welds = self.welds.iter();
+            welds.any(|weld| weld.seam == seam && weld.side == side)
+        };
+        has(WeldSide::Inside) && has(WeldSide::Outside)
+    }
+
+    /// Numbers of the panels that a panel is welded to.
+    pub fn met_by(&self, panel: usize) -> impl Iterator<Item = usize> {
+        let seams = self.tank.seams.iter().map(|seam| seam.panels);
+        seams.filter_map(move |[one, other]| match panel {
+            it if it == one => Some(other),
+            it if it == other => Some(one),
+            _ => None,
+        })
+    }
+
+    /// Where the middle of a panel lies.
+    pub fn middle(&self, panel: usize) -> Point3 {
+        let triangles = 0..self.model.mesh.triangles.len();
+        let own = triangles.filter(|&it| self.model.panel[it] == panel);
+        let middles: Vec<Vec3> = own
+            .map(|it| centroid(&self.model.mesh, it).to_vec())
+            .collect();
+        let sum = middles.iter().fold(Vec3::ZERO, |sum, it| sum + *it);
+        Point3::ORIGIN + sum / middles.len().max(1) as f64
+    }
+}
+
+/// The lines of the mesh on each seam.
+fn lines(
+    tank: &Tank<'_>,
+    midsurface: &Midsurface,
+    model: &Model,
+) -> BTreeMap<usize, Vec<Vec<usize>>> {
+    let sections = vec![None; tank.seams.len()];
+    let mut lines: BTreeMap<usize, Vec<Vec<usize>>> = BTreeMap::new();
+    for side in seam_sides(tank, midsurface, model, &sections) {
+        let own = lines.entry(side.seam).or_default();
+        if !own.contains(&side.chain) {
+            own.push(side.chain);
+        }
+    }
+    lines
+}

@@ -1,0 +1,383 @@
+//! What it takes to spring a flat sheet to edges that welds have drawn out of line.
+//!
+//! The sheet is bent to the edges as they stand and these are taken not to give way, so that the force is rather too
+//! large. It is that which, put where the edges stand off most, does the work that the bent sheet holds.
+
+use super::super::figures::face_stress;
+use super::super::loaded::with_modulus;
+
+use super::bench::Bench;
+use super::moved::{Moved, fitted};
+use brimful_geom::vector::Vec3;
+use brimful_mech::shell::linear::solve;
+use brimful_mech::shell::model::{Constraint, Dof, Load, Resultants, Shell};
+use brimful_mech::shell::recover::resultants;
+use brimful_mech::shell::{System, Workspace};
+use brimful_panels::seam::Seam;
+use brimful_panels::table::material::{Duration, Material};
+use brimful_units::{Force, Length, Temperature};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Edges that stand off by less are drawn to each other by the tacks: half a millimetre, a thick feeler gauge, common
+/// practice.
+pub const STANDS_OFF: Length = Length::from_mm(0.5);
+/// A workshop.
+const ROOM: Temperature = Temperature::from_degc(20.0);
+
+/// A panel that has to be sprung to what stands when it is set: the least, the likely and the greatest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spring {
+    /// Number of the panel.
+    pub panel: usize,
+    /// How far the edges that it meets lie off a plane.
+    pub gap: [Length; 3],
+    /// How far they have come in over where its own edges end.
+    pub inward: [Length; 3],
+    /// The force that brings them together, for the short while until it is tacked.
+    pub force: [Force; 3],
+    /// The greatest strain of the sheet.
+    pub strain: [f64; 3],
+    /// The strain that a lasting load may cause in this material.
+    pub allowed: f64,
+}
+
+/// A panel as it is set: the nodes of the seams where it meets what stands, and how far each lies off the panel's
+/// plane, m along its normal, for a strain of one.
+#[derive(Clone, Debug)]
+pub struct SetPanel {
+    panel: usize,
+    off: BTreeMap<usize, f64>,
+    /// The farthest that an edge has come in over the panel, m for a strain of one.
+    inward: f64,
+}
+
+impl SetPanel {
+    /// A panel before it is tacked; none where nothing stands that it meets. `pressed_back` is how what stands had moved when
+    /// it was last pressed back to where a panel that was set belongs.
+    pub fn of(
+        bench: &Bench<'_>,
+        panel: usize,
+        standing: &[bool],
+        moved: &Moved,
+        pressed_back: &Moved,
+    ) -> Option<Self> {
+        let frame = bench.tank.panels[panel].finished.frame;
+        let mut off: BTreeMap<usize, f64> = BTreeMap::new();
+        let mut edges: Vec<Edge> = Vec::new();
+        for (number, seam) in bench.tank.seams.iter().enumerate() {
+            let [one, other] = seam.panels;
+            let other = match panel {
+                it if it == one => other,
+                it if it == other => one,
+                _ => continue,
+            };
+            if !standing[other] {
+                continue;
+            }
+            let outward = outward(bench, panel, seam);
+            for &node in bench.lines.get(&number).into_iter().flatten().flatten() {
+                let both = moved.of(other, node).zip(pressed_back.of(other, node));
+                let Some((moved, before)) = both else {
+                    continue;
+                };
+                let since = moved - before;
+                off.insert(node, moved.dot(frame.z));
+                edges.push(Edge {
+                    at: bench.model.mesh.nodes[node].to_vec(),
+                    moved: since - frame.z * since.dot(frame.z),
+                    outward,
+                });
+            }
+        }
+        let points: Vec<[f64; 3]> = off
+            .iter()
+            .map(|(&node, off)| {
+                let at = frame.flat_from_world(bench.model.mesh.nodes[node]);
+                [at.x, at.y, *off]
+            })
+            .collect();
+        let [rise, along_x, along_y] = fitted(&points);
+        for (own, [x, y, _]) in off.values_mut().zip(&points) {
+            *own -= rise + along_x * x + along_y * y;
+        }
+        (!off.is_empty()).then_some(Self {
+            inward: come_in(&edges, frame.z),
+            panel,
+            off,
+        })
+    }
+
+    fn gap(&self) -> f64 {
+        let (low, high) = self
+            .off
+            .values()
+            .fold((0.0_f64, 0.0_f64), |(low, high), it| {
+                (low.min(*it), high.max(*it))
+            });
+        high - low
+    }
+}
+
+/// Those that stand off by more than tacks draw together.
+pub fn springs(
+    bench: &Bench<'_>,
+    set: &[SetPanel],
+    material: Material,
+    strain: [f64; 3],
+) -> Vec<Spring> {
+    let most = |set: &SetPanel| Length::from_m(strain[2] * set.gap().max(set.inward));
+    let far = |set: &&SetPanel| most(set) > STANDS_OFF;
+    let far = set.iter().filter(far);
+    far.filter_map(|set| sprung(bench, set, material, strain))
+        .collect()
+}
+
+fn sprung(
+    bench: &Bench<'_>,
+    set: &SetPanel,
+    material: Material,
+    strain: [f64; 3],
+) -> Option<Spring> {
+    let modulus = material.short_modulus(ROOM).ok()?.value.pa();
+    let poisson = material.poisson(Duration::Short).ok()?.value;
+    let allowed = material.design_strain().ok()?.value;
+    let whole = with_modulus(&bench.shell, modulus, poisson, 0.0);
+    let numbers = 0..whole.triangles.len();
+    let own = numbers.filter(|&it| bench.model.panel[it] == set.panel);
+    let triangles: Vec<_> = own.map(|it| whole.triangles[it]).collect();
+    let nodes: BTreeSet<usize> = triangles.iter().flat_map(|it| it.nodes).collect();
+    let normal = bench.tank.panels[set.panel].finished.frame.z;
+    let held = set.off.iter().filter(|(node, _)| nodes.contains(node));
+    let moved = held.map(|(&node, off)| (node, normal * *off)).collect();
+    let sheet = Shell { triangles, ..whole };
+    let bent = bent(sheet, moved)?;
+    let gap = set.gap();
+    let force = match gap > 0.0 {
+        true => 2.0 * bent.energy / gap,
+        false => 0.0,
+    };
+    let most = bent.stress / modulus;
+    Some(Spring {
+        panel: set.panel,
+        gap: strain.map(|it| Length::from_m(it * gap)),
+        inward: strain.map(|it| Length::from_m(it * set.inward)),
+        force: strain.map(|it| Force::from_n(it * force)),
+        strain: strain.map(|it| it * most),
+        allowed,
+    })
+}
+
+/// The way from a panel's middle across the line of one of its seams.
+fn outward(bench: &Bench<'_>, panel: usize, seam: &Seam) -> Vec3 {
+    let [from, to] = seam.inner_line;
+    let along = (to - from).unit().unwrap_or(Vec3::X);
+    let away = from - bench.middle(panel);
+    let square = away - along * away.dot(along);
+    square.unit().unwrap_or(along)
+}
+
+/// A place of an edge that a panel is set to.
+#[derive(Clone, Copy)]
+struct Edge {
+    at: Vec3,
+    /// How it has moved in the panel's plane, m for a strain of one.
+    moved: Vec3,
+    /// The way out of the panel there.
+    outward: Vec3,
+}
+
+/// The farthest that any edge has come in, once the panel has been shifted and turned in its plane to lie between them as
+/// evenly as it can, by least squares.
+fn come_in(edges: &[Edge], normal: Vec3) -> f64 {
+    let count = edges.len().max(1) as f64;
+    let mean = |of: &dyn Fn(&Edge) -> Vec3| {
+        let sum = edges.iter().fold(Vec3::ZERO, |sum, edge| sum + of(edge));
+        sum / count
+    };
+    let (middle, shift) = (mean(&|edge| edge.at), mean(&|edge| edge.moved));
+    let arm = |edge: &Edge| normal.cross(edge.at - middle);
+    let (turned, spread) = edges.iter().fold((0.0, 0.0), |(turned, spread), edge| {
+        let arm = arm(edge);
+        (turned + arm.dot(edge.moved), spread + arm.dot(arm))
+    });
+    let turn = if spread > 0.0 { turned / spread } else { 0.0 };
+    let inward = edges.iter().map(|edge| {
+        let left = edge.moved - shift - arm(edge) * turn;
+        -left.dot(edge.outward)
+    });
+    inward.fold(0.0, f64::max)
+}
+
+/// A sheet that is bent.
+struct Bent {
+    /// What it holds, J.
+    energy: f64,
+    /// The greatest stress of its faces, Pa.
+    stress: f64,
+}
+
+/// A flat sheet whose nodes in `moved` are held where they have moved to, m; none where that leaves it loose.
+fn bent(sheet: Shell, mut moved: BTreeMap<usize, Vec3>) -> Option<Bent> {
+    moved.extend(against_tipping(&sheet, &moved));
+    let shell = Shell {
+        constraints: moved
+            .iter()
+            .flat_map(|(&node, by)| put(node, *by))
+            .collect(),
+        ..sheet
+    };
+    let system = System::new(&shell).ok()?;
+    let mut workspace = Workspace::new(&system).ok()?;
+    let load = Load::default();
+    let loads = std::slice::from_ref(&load);
+    let states = solve(&shell, &system, &mut workspace, loads).ok()?;
+    let state = states.first()?;
+    let stresses = resultants(&shell, &system, &load, state).ok()?;
+    let stresses = stresses.iter().zip(&shell.triangles);
+    let faces = stresses.map(|(corners, triangle)| {
+        // In the middle of a triangle, where moments are most true.
+        let mean = |k: usize| corners.iter().map(|it| it.moment[k]).sum::<f64>() / 3.0;
+        let middle = Resultants {
+            force: [0.0; 3],
+            moment: [0, 1, 2].map(mean),
+        };
+        face_stress(&middle, shell.plates[triangle.plate].thickness)
+    });
+    Some(Bent {
+        energy: state.energy,
+        stress: faces.fold(0.0, f64::max),
+    })
+}
+
+/// Held along one line alone a sheet would tip about it: the node farthest from that line stays.
+fn against_tipping(sheet: &Shell, moved: &BTreeMap<usize, Vec3>) -> Option<(usize, Vec3)> {
+    /// Nodes are on one line where none is farther from it than this share of its length.
+    const ON_LINE: f64 = 1e-6;
+    let at = |node: usize| sheet.nodes[node];
+    let first = *moved.keys().next()?;
+    let by_distance = |a: &&usize, b: &&usize| {
+        at(first)
+            .distance(at(**a))
+            .total_cmp(&at(first).distance(at(**b)))
+    };
+    let last = *moved.keys().max_by(by_distance)?;
+    let way = at(last) - at(first);
+    let off = |node: usize| (at(node) - at(first)).cross(way).length();
+    let is_on_line = |node: &usize| off(*node) <= ON_LINE * way.dot(way);
+    if !moved.keys().all(is_on_line) {
+        return None;
+    }
+    let nodes = sheet.triangles.iter().flat_map(|it| it.nodes);
+    let farthest = nodes.max_by(|&a, &b| off(a).total_cmp(&off(b)))?;
+    Some((farthest, Vec3::ZERO))
+}
+
+/// Holds a node where it has moved to.
+fn put(node: usize, moved: Vec3) -> [Constraint; 3] {
+    let ways = [(Dof::X, moved.x), (Dof::Y, moved.y), (Dof::Z, moved.z)];
+    ways.map(|(dof, value)| Constraint { node, dof, value })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use brimful_geom::vector::Point3;
+    use brimful_mech::shell::model::{Plate, Triangle};
+
+    const SIDES: [f64; 2] = [0.6, 0.4];
+    const CELLS: usize = 8;
+    const THICKNESS: f64 = 8e-3;
+    const MODULUS: f64 = 1e9;
+    const POISSON: f64 = 0.4;
+
+    fn sheet() -> Shell {
+        let node = |i: usize, j: usize| j * (CELLS + 1) + i;
+        let place = |i: usize, j: usize| {
+            let along = |k: usize, side: f64| side * k as f64 / CELLS as f64;
+            Point3::new(along(i, SIDES[0]), along(j, SIDES[1]), 0.0)
+        };
+        let cells = (0..CELLS).flat_map(|j| (0..CELLS).map(move |i| (i, j)));
+        Shell {
+            nodes: (0..=CELLS)
+                .flat_map(|j| (0..=CELLS).map(move |i| place(i, j)))
+                .collect(),
+            triangles: cells
+                .flat_map(|(i, j)| {
+                    let [a, b] = [node(i, j), node(i + 1, j)];
+                    let [d, c] = [node(i, j + 1), node(i + 1, j + 1)];
+                    [[a, b, c], [a, c, d]].map(|nodes| Triangle { nodes, plate: 0 })
+                })
+                .collect(),
+            plates: vec![Plate {
+                thickness: THICKNESS,
+                modulus: MODULUS,
+                poisson: POISSON,
+                density: 0.0,
+                expansion: 0.0,
+                twist: 1.0,
+                axis: Vec3::X,
+            }],
+            ..Shell::default()
+        }
+    }
+
+    /// The nodes of the outline at these heights.
+    fn moved(sheet: &Shell, height: impl Fn(Point3) -> f64) -> BTreeMap<usize, Vec3> {
+        let on_outline = |at: &Point3| {
+            let is_end = |value: f64, side: f64| value < 1e-9 || value > side - 1e-9;
+            is_end(at.x, SIDES[0]) || is_end(at.y, SIDES[1])
+        };
+        let nodes = sheet.nodes.iter().enumerate();
+        let own = nodes.filter(|(_, at)| on_outline(at));
+        own.map(|(node, at)| (node, Vec3::Z * height(*at)))
+            .collect()
+    }
+
+    /// Edges drawn to a hyperbolic paraboloid `w = k x y` twist a sheet evenly, with no moment at its edges: moment
+    /// `D (1 - nu) k`, energy `D (1 - nu) k^2` an area (S. Timoshenko and S. Woinowsky-Krieger, *Theory of Plates and
+    /// Shells*, art. 11, pure twist; from memory). The elements hold a constant twist exactly.
+    #[test]
+    fn a_twisted_sheet_holds_what_theory_says() {
+        let sheet = sheet();
+        let twist = 0.05;
+        let moved = moved(&sheet, |at| twist * at.x * at.y);
+        let bent = bent(sheet, moved).unwrap();
+        let stiffness = MODULUS * THICKNESS.powi(3) / (12.0 * (1.0 - POISSON * POISSON));
+        let moment = stiffness * (1.0 - POISSON) * twist;
+        let energy = moment * twist * SIDES[0] * SIDES[1];
+        assert!((bent.energy / energy - 1.0).abs() < 1e-6, "{}", bent.energy);
+        // Twist alone: principal stresses of opposite signs, of which von Mises makes the root of three.
+        let stress = 3.0_f64.sqrt() * 6.0 * moment / THICKNESS.powi(2);
+        assert!((bent.stress / stress - 1.0).abs() < 1e-6, "{}", bent.stress);
+    }
+
+    #[test]
+    fn a_sheet_held_along_one_line_does_not_tip() {
+        let sheet = sheet();
+        let on_line = |(node, at): (usize, &Point3)| {
+            let height = 1e-3 * (at.x / SIDES[0] * std::f64::consts::PI).sin();
+            (at.y == 0.0).then_some((node, Vec3::Z * height))
+        };
+        let moved = sheet.nodes.iter().enumerate().filter_map(on_line).collect();
+        let bent = bent(sheet, moved).unwrap();
+        assert!(bent.energy > 0.0 && bent.energy.is_finite());
+    }
+
+    /// Two walls that lean in by a tenth of a millimetre each leave no room for that much on either side; both shifted
+    /// alike leave it all.
+    #[test]
+    fn what_has_come_in_is_found_whatever_has_shifted() {
+        let edge = |x: f64, y: f64, moved: f64, way: f64| Edge {
+            at: Vec3::new(x, y, 0.0),
+            moved: Vec3::X * moved,
+            outward: Vec3::X * way,
+        };
+        let both = |left: f64, right: f64| {
+            let places = [0.0, 0.2, 0.4];
+            let of = |x: f64, moved: f64, way: f64| places.map(|y| edge(x, y, moved, way));
+            [of(0.0, left, -1.0), of(0.6, right, 1.0)].concat()
+        };
+        assert!((come_in(&both(1e-4, -1e-4), Vec3::Z) - 1e-4).abs() < 1e-12);
+        assert!(come_in(&both(1e-4, 1e-4), Vec3::Z).abs() < 1e-12);
+    }
+}
