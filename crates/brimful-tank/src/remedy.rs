@@ -31,7 +31,7 @@ use brimful_panels::name::PanelName;
 use brimful_panels::progress::{Progress, Step};
 use brimful_panels::site::Site;
 use brimful_strength::whole::{CaseRun, Figures, Score, Whole};
-use change::{changes, without_baffles};
+use change::{changes, slot_through, without_baffles};
 use hatch::hatches;
 use ladder::{Ladder, Rung};
 use pair::pairs;
@@ -73,9 +73,8 @@ impl Remedies {
     /// break something else.
     pub fn cure_of(&self, cause: &Cause<'_>) -> Option<&Remedy> {
         let kind = &cause.worst.kind;
-        self.shown().find(|remedy| match remedy.change.what {
-            What::Hatches { .. } => is_not_laid(kind) || is_of_strength(kind),
-            _ => is_of_strength(kind),
+        self.shown().find(|remedy| {
+            (is_for_reach(&remedy.change.what) && is_not_laid(kind)) || is_of_strength(kind)
         })
     }
 }
@@ -99,7 +98,12 @@ fn is_of_strength(kind: &Kind) -> bool {
     )
 }
 
-/// Whether it is a seam that nothing can be laid at, for want of a hatch.
+/// Whether a change makes room for gun and hand, or has their work done outside.
+fn is_for_reach(what: &What) -> bool {
+    matches!(what, What::Hatches { .. } | What::SlotThrough { .. })
+}
+
+/// Whether it is a seam that nothing can be laid at.
 fn is_not_laid(kind: &Kind) -> bool {
     matches!(kind, Kind::Weld(WeldKind::CannotBeLaid(_)))
 }
@@ -143,7 +147,10 @@ pub fn remedies(
         now,
         check,
     };
-    let mut kinds = vec![hatches(job, &trial)];
+    let mut kinds = vec![
+        hatches(job, &trial),
+        slot_through(job, &not_laid(now, &trial)),
+    ];
     if is_too_weak {
         kinds.extend(changes(job, &trial));
         kinds.push(without_baffles(job, &over(now)));
@@ -166,6 +173,18 @@ pub fn remedies(
     });
     let findings = vec![finding(&tried)];
     Remedies { tried, findings }
+}
+
+/// The panels at whose seams nothing can be laid.
+fn not_laid<'a>(findings: &[Finding], trial: &'a Trial) -> Vec<&'a PanelName> {
+    let seams = findings.iter().filter(|it| is_not_laid(&it.kind));
+    let marks = seams.flat_map(|it| match &it.subject {
+        Subject::Seams(marks) => marks.as_slice(),
+        Subject::Seam(mark, _) => std::slice::from_ref(mark),
+        _ => &[],
+    });
+    let panels = marks.filter_map(|mark| trial.panels_of(mark)).flatten();
+    panels.map(|panel| &panel.name).collect()
 }
 
 /// The panels that are over their limits, or whose foot is.
@@ -267,9 +286,8 @@ impl Search<'_> {
             remedy.score = Ok(score);
         }
         let found = [checked.findings, in_the_way].concat();
-        let is_for_reach = matches!(remedy.change.what, What::Hatches { .. });
         let is_laid = !found.iter().any(|it| is_not_laid(&it.kind));
-        remedy.holds = bears_all(&found) && (is_laid || !is_for_reach);
+        remedy.holds = bears_all(&found) && (is_laid || !is_for_reach(&remedy.change.what));
         let stops: Vec<Cause<'_>> = that_stop(&found).collect();
         let is_new = |cause: &&Cause<'_>| {
             let mut now = that_stop(self.now);
@@ -310,9 +328,9 @@ impl Search<'_> {
 
     /// Whether a change cures all that a stronger or stiffer tank is a cure of.
     fn is_enough(&self, remedy: &Remedy) -> bool {
-        let is_cured = |cause: &Cause<'_>| match remedy.change.what {
-            What::Hatches { .. } => is_of_size(cause.worst) || is_not_laid(&cause.worst.kind),
-            _ => is_of_size(cause.worst),
+        let for_reach = is_for_reach(&remedy.change.what);
+        let is_cured = |cause: &Cause<'_>| {
+            is_of_size(cause.worst) || (for_reach && is_not_laid(&cause.worst.kind))
         };
         let others = that_stop(self.now).filter(|cause| !is_cured(cause));
         remedy.cures() && !remedy.loses_much() && remedy.stops <= others.count()

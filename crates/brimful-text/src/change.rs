@@ -21,6 +21,7 @@ pub fn change_entry(what: &What) -> &'static str {
         What::InnerSheets(_) => "[[inner]] thickness",
         What::Baffles { .. } => "[[inner]] kind = \"baffle\"",
         What::WithoutBaffles { .. } => "[[inner]]",
+        What::SlotThrough { .. } => "[[inner]] joint",
         What::Hatches { .. } => "[[opening]] service = \"hatch\"",
         What::Bands { .. } => "[[rib]]",
         What::Stays { .. } => "[[inner]] kind = \"stay\"",
@@ -76,6 +77,11 @@ impl Words<'_> {
                     _ => say!(self, "Without the baffles {named}.", named = named),
                 }
             }
+            What::SlotThrough { names } => say!(
+                self,
+                "{named} joined by tongues through slots, welded outside.",
+                named = Text::join(names.iter().map(|name| self.given(name)), ", ")
+            ),
             What::Bands { instead, depth, at } => {
                 let (n, depth, at) = (at.len(), self.length(*depth), self.lengths(at));
                 match instead {

@@ -163,3 +163,63 @@ fn a_change_that_leaves_a_panel_out_keeps_the_order_of_the_others() {
         WITH_ORDER.replace(&baffle, "").replace(r#""middle", "#, "")
     );
 }
+
+/// So deep and narrow that no gun gets to the feet of its baffles.
+const DEEP: &str = r#"[job]
+lengths = "mm"
+duty = "standing"
+[liquid]
+kind = "water"
+[stock]
+material = "HDPE"
+[[stock.sheet]]
+size = [3000, 1500]
+thickness = 12
+[shop]
+process = "extrusion"
+[body]
+box = [420, 160, 900]
+thickness = 12
+[[opening]]
+name = "vent"
+service = "vent"
+panel = "lid"
+at = [60, 80]
+diameter = 40
+[[inner]]
+name = "one"
+kind = "baffle"
+across = "x"
+at = 140
+thickness = 12
+[[inner]]
+name = "two"
+kind = "baffle"
+across = "x"
+at = 280
+thickness = 12
+"#;
+
+#[test]
+fn what_no_gun_gets_to_inside_is_offered_with_tongues_through_slots() {
+    let bench = Bench::new();
+    bench.write("tank.job.toml", DEEP);
+    let listed = bench.run(&["check", "tank.job.toml"]);
+    assert_eq!(listed.code, 1, "{listed:?}");
+    assert!(listed.out.contains("Nothing can be laid"), "{}", listed.out);
+    let taken = bench.run(&["check", "tank.job.toml", "--take", "1"]);
+    assert_eq!(taken.code, 0, "{taken:?}");
+    assert!(
+        taken.out.starts_with(
+            "Took change 1: one, two joined by tongues through slots, welded outside."
+        ),
+        "{}",
+        taken.out
+    );
+    let text = String::from_utf8(bench.read("tank.job.toml")).unwrap();
+    assert_eq!(
+        text.matches("joint = \"slot through\"").count(),
+        2,
+        "{text}"
+    );
+}

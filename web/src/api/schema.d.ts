@@ -6394,6 +6394,11 @@ export interface components {
                 at_m: number[];
             };
         } | {
+            slot_through: {
+                /** @description Their names in the job. */
+                names: string[];
+            };
+        } | {
             without_baffles: {
                 /** @description Their names in the job. */
                 names: string[];

@@ -306,6 +306,32 @@ pub fn without_baffles(job: &Job, over: &[&PanelName]) -> Vec<Change> {
     }]
 }
 
+/// Inner panels with seams that no gun gets to inside, joined by tongues through slots, which are welded outside. A
+/// divider would not be tight between its tongues.
+pub fn slot_through(job: &Job, not_laid: &[&PanelName]) -> Vec<Change> {
+    let is_named = |inner: &Inner| {
+        let mut own = not_laid.iter().filter_map(|name| name.inner());
+        own.any(|name| *name == inner.name)
+    };
+    let mut changed = job.clone();
+    let slotted = changed.inner.iter_mut().filter(|inner| {
+        inner.kind != InnerKind::Divider && inner.joint == InnerJoint::Tee && is_named(inner)
+    });
+    let names: Vec<String> = slotted
+        .map(|inner| {
+            inner.joint = InnerJoint::SlotThrough;
+            inner.name.clone()
+        })
+        .collect();
+    let change = Change {
+        what: What::SlotThrough {
+            names: names.clone(),
+        },
+        job: changed,
+    };
+    (!names.is_empty()).then_some(change).into_iter().collect()
+}
+
 fn plain_baffle(about: &About) -> Inner {
     let gap = about.round(BAFFLE_GAP);
     Inner {

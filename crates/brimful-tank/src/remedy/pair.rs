@@ -56,6 +56,7 @@ fn order(what: &What) -> usize {
         | What::LowerFill { .. }
         | What::Clearance(_)
         | What::WithoutBaffles { .. }
+        | What::SlotThrough { .. }
         | What::Hatches { .. }
         | What::Both(..) => 3,
     }

@@ -77,6 +77,12 @@ impl Trial {
         })
     }
 
+    /// The panels that a seam joins.
+    pub fn panels_of(&self, mark: &str) -> Option<[&Panel; 2]> {
+        let seam = self.seams.iter().find(|seam| seam.mark == mark)?;
+        Some(seam.panels.map(|number| &self.panels[number]))
+    }
+
     /// Places on the insides of the lid's seams that no arm gets to through a hatch.
     pub fn out_of_reach(&self) -> Vec<Point3> {
         out_of_reach(&self.job, &self.panels, &self.seams)

@@ -196,6 +196,7 @@ width = 60
             What::Baffles { .. } => vec!["baffles"],
             What::Hatches { .. } => vec!["hatches"],
             What::WithoutBaffles { .. } => vec!["without baffles"],
+            What::SlotThrough { .. } => vec!["slot through"],
             What::Bands { .. } => vec!["bands"],
             What::Stays { .. } => vec!["stays"],
             What::Rails(_) => vec!["rails"],

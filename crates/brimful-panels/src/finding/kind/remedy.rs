@@ -60,6 +60,11 @@ pub enum What {
         #[serde(rename = "at_m")]
         at: Vec<Length>,
     },
+    /// These inner panels joined by tongues through slots in what they stand on, welded outside.
+    SlotThrough {
+        /// Their names in the job.
+        names: Vec<String>,
+    },
     /// Without these baffles.
     WithoutBaffles {
         /// Their names in the job.
