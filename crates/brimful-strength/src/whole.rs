@@ -49,7 +49,7 @@ pub use displacement::{Displacement, Mesh};
 pub use figures::{Figures, PanelFigure, SeamFigure};
 pub use holding::Holding;
 pub use lid::SPOT_WIDTH;
-pub use pull::{Bow, Lean, Most, Pull, STANDS_OFF, Spring, Way, pull};
+pub use pull::{Bow, Greatest, Lean, LeanAt, Misfit, Pull, Sprung, Way, pull};
 pub use reaction::Reaction;
 pub use result::{Buckles, CaseRun, MeshSize, OnSupport, Picture, Pressing, Score, Whole};
 pub use run::{on_mesh, trial, whole};

@@ -23,7 +23,7 @@ use brimful_panels::shape::{ShapeFault, WholeFault};
 use brimful_panels::site::{Input, Site};
 use brimful_panels::table::material::Material;
 use brimful_panels::way_in::{TankEntry, of_tank};
-use brimful_panels::weld::corner::{self, Corner, Restart, corners};
+use brimful_panels::weld::corner::{self, Corner, Restart, corners, mark_short_runs};
 use brimful_panels::weld::fixture::hold::{Fixtures, fixtures};
 use brimful_panels::weld::heat::{Heat, heat};
 use brimful_panels::weld::own_order;
@@ -248,7 +248,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
     }
     let gauges = gauges(job, &panels, &compartments, Angle::ZERO, Angle::ZERO);
     let quick = quick(job, &panels, &seams, &Heads::in_use(job, &body.cavity));
-    let (welds, order) = match depth {
+    let (mut welds, order) = match depth {
         Depth::Quick => {
             let welds = welds(job, &panels, &seams);
             let order = draft_order(job, &panels, &seams, &welds.welds);
@@ -256,6 +256,9 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         }
         Depth::Whole | Depth::Remedies => welds_in_order(job, &panels, &seams),
     };
+    let restart = Restart::of(job);
+    let corners = corners(&panels, &seams, &welds.welds, &order.steps, &restart);
+    mark_short_runs(&mut welds.welds, &corners, &seams, &restart);
     let heat = heat(job, &panels, &seams, &welds.welds);
     let tank = Tank {
         job,
@@ -270,8 +273,6 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         Depth::Whole | Depth::Remedies => Some(whole(&tank, &welds.welds)),
     };
     let fixtures = fixtures(&panels, &seams, &welds.welds, &order.steps, heat.as_ref());
-    let restart = Restart::of(job);
-    let corners = corners(&panels, &seams, &welds.welds, &order.steps, &restart);
     let about = room::Tank {
         job,
         site: site.as_deref(),

@@ -175,7 +175,7 @@ pub fn remedies(
     Remedies { tried, findings }
 }
 
-/// The panels at whose seams nothing can be laid.
+/// The panels that stand on an outer one where nothing can be laid.
 fn not_laid<'a>(findings: &[Finding], trial: &'a Trial) -> Vec<&'a PanelName> {
     let seams = findings.iter().filter(|it| is_not_laid(&it.kind));
     let marks = seams.flat_map(|it| match &it.subject {
@@ -183,8 +183,10 @@ fn not_laid<'a>(findings: &[Finding], trial: &'a Trial) -> Vec<&'a PanelName> {
         Subject::Seam(mark, _) => std::slice::from_ref(mark),
         _ => &[],
     });
-    let panels = marks.filter_map(|mark| trial.panels_of(mark)).flatten();
-    panels.map(|panel| &panel.name).collect()
+    let both = marks.filter_map(|mark| trial.panels_of(mark));
+    // Tongues go through an outer sheet alone.
+    let standing = both.filter_map(|[standing, on]| on.role.is_outer().then_some(standing));
+    standing.map(|panel| &panel.name).collect()
 }
 
 /// The panels that are over their limits, or whose foot is.

@@ -63,7 +63,7 @@ fn auto(plan: &Plan) -> &Finding {
 
 #[test]
 fn the_thinnest_sheet_that_holds_is_taken() {
-    let body = "[body]\nbox = [500, 280, 240]\nthickness = ";
+    let body = "[body]\nbox = [470, 280, 230]\nthickness = ";
     let chosen = planned(&format!("{body}\"auto\""), Depth::Whole);
     assert_eq!(sheet(&chosen), Length::from_mm(6.0), "{:#?}", auto(&chosen));
     assert!(chosen.whole.as_ref().unwrap().holds());

@@ -4,12 +4,18 @@ use crate::text::Text;
 use crate::words::Words;
 use brimful_panels::table::pull::InherentStrain;
 use brimful_panels::weld::pull_strip::PullStrip;
-use brimful_strength::whole::{Bow, Lean, Most, Pull, STANDS_OFF, Spring, Way};
+use brimful_strength::whole::{Bow, Greatest, Lean, LeanAt, Misfit, Pull, Way};
 use brimful_tank::plan::Plan;
 use brimful_units::{Angle, Length, UnitSystem};
 
 /// A bevel gauge is read to half a degree at best.
 const READ_TO: Angle = Angle::from_deg(0.5);
+/// A straight edge shows half a millimetre.
+const FELT: Length = Length::from_mm(0.5);
+
+fn shows(lean: [Angle; 3]) -> bool {
+    lean[1].abs() >= READ_TO
+}
 
 /// Grams in an ounce, and millimetres in an inch.
 const OUNCE: f64 = 28.349_523;
@@ -37,23 +43,23 @@ impl Words<'_> {
 
     /// What is said beside the figures of panels and seams.
     pub fn pull_notes(&self, plan: &Plan, pull: &Pull) -> Vec<Text> {
-        let sprung = pull.springs.iter();
-        let sprung = sprung.map(|it| self.sprung(it, self.panel(&plan.panels[it.panel].name)));
-        let notes = [self.two_ways(pull), self.alternating(pull)];
-        let others = Some(self.other_seams(pull)).filter(|it| !it.is_empty());
-        notes
-            .into_iter()
-            .flatten()
-            .chain(sprung)
-            .chain(others)
-            .collect()
+        let misfits = pull.misfits.iter();
+        let misfits =
+            misfits.flat_map(|it| self.misfit(it, &self.panel(&plan.panels[it.panel].name)));
+        let notes = [
+            self.two_ways(pull),
+            self.alternating(pull),
+            self.other_seams(pull),
+            self.preset_unmeasured(pull),
+        ];
+        notes.into_iter().flatten().chain(misfits).collect()
     }
 
     /// What is left out.
     pub fn pull_model(&self) -> Text {
         say!(
             self,
-            "Worked out on the folded panels as they stand in each step, cold and free of clamps. Clamps and a flat bench that hold it until it is cold take some of it off."
+            "Worked out on the folded panels as they stand in each step, joined along all their seams, cold and free of clamps: clamps and a flat bench that hold it until it is cold take some of it off. Angles are between the planes of two panels; a panel that bows closes its corners more than that."
         )
     }
 
@@ -68,47 +74,67 @@ impl Words<'_> {
     }
 
     /// The change of an angle: `closes by 1 deg to 3 deg`.
-    pub fn lean(&self, lean: [Angle; 3]) -> Text {
+    pub fn lean(&self, at: LeanAt, lean: [Angle; 3]) -> Text {
         let ends = self.ends(lean.map(|it| self.angle(it.abs())));
-        match lean[2].deg() >= 0.0 {
-            true => say!(self, "closes by {lean}", lean = ends),
-            false => say!(self, "opens by {lean}", lean = ends),
+        match (at, lean[2].deg() >= 0.0) {
+            (LeanAt::Corner, true) => say!(self, "closes by {lean}", lean = ends),
+            (LeanAt::Corner, false) => say!(self, "opens by {lean}", lean = ends),
+            (LeanAt::Flush, true) => say!(self, "hollow inside by {lean}", lean = ends),
+            (LeanAt::Flush, false) => say!(self, "hollow outside by {lean}", lean = ends),
+            (LeanAt::Foot, true) => say!(self, "leans to its first bead by {lean}", lean = ends),
+            (LeanAt::Foot, false) => say!(self, "leans from its first bead by {lean}", lean = ends),
         }
     }
 
-    /// How a corner is set so that it comes right; nothing where that is less than a bevel gauge shows.
+    /// How a corner is set so that it comes right; nothing where that is less than a bevel gauge shows, or others hold it.
     pub fn preset(&self, lean: &Lean) -> Text {
-        let likely = lean.most()[1];
-        if likely.abs() < READ_TO {
+        let Some([_, likely, _]) = lean.set_against().filter(|it| shows(*it)) else {
             return Text::default();
-        }
+        };
         let angle = self.angle(likely.abs());
-        match likely.deg() > 0.0 {
-            true => say!(self, "{angle} more open", angle = angle),
-            false => say!(self, "{angle} less open", angle = angle),
+        match (lean.at, likely.deg() > 0.0) {
+            (LeanAt::Corner, true) => say!(self, "{angle} more open", angle = angle),
+            (LeanAt::Corner, false) => say!(self, "{angle} less open", angle = angle),
+            (LeanAt::Flush, true) => say!(self, "hollow outside by {angle}", angle = angle),
+            (LeanAt::Flush, false) => say!(self, "hollow inside by {angle}", angle = angle),
+            (LeanAt::Foot, true) => say!(self, "{angle} from its first bead", angle = angle),
+            (LeanAt::Foot, false) => say!(self, "{angle} to its first bead", angle = angle),
         }
     }
 
-    /// The seams whose angle is off by what a bevel gauge shows, in the end or after one side.
+    /// The seams whose angle is off by what a bevel gauge shows, at any time.
     pub fn seams_off<'a>(&self, pull: &'a Pull) -> impl Iterator<Item = &'a Lean> {
-        let shows = |lean: [Angle; 3]| lean[1].abs() >= READ_TO;
-        let seams = pull.seams.iter();
-        seams.filter(move |it| shows(it.most()) || it.one_side.is_some_and(shows))
+        let at_any_time =
+            |it: &&Lean| shows(it.lean) || [it.free, it.one_side].into_iter().flatten().any(shows);
+        pull.seams.iter().filter(at_any_time)
     }
 
     /// What is said of the seams that are not listed.
-    fn other_seams(&self, pull: &Pull) -> Text {
+    fn other_seams(&self, pull: &Pull) -> Option<Text> {
         match self.seams_off(pull).count() {
-            0 => say!(
+            0 => Some(say!(
                 self,
-                "No corner is likely to be off by what a bevel gauge shows, half a degree."
-            ),
-            listed if listed < pull.seams.len() => say!(
+                "The planes of no two panels are likely to be off by what a bevel gauge shows, {angle}.",
+                angle = self.angle(READ_TO)
+            )),
+            listed if listed < pull.seams.len() => Some(say!(
                 self,
-                "The other corners are not likely to be off by what a bevel gauge shows, half a degree."
-            ),
-            _ => Text::default(),
+                "Seams that are not listed are not likely to be off by what a bevel gauge shows, {angle}.",
+                angle = self.angle(READ_TO)
+            )),
+            _ => None,
         }
+    }
+
+    /// That nothing is to be set by a range that nobody has measured.
+    fn preset_unmeasured(&self, pull: &Pull) -> Option<Text> {
+        let any = |it: &Lean| it.set_against().is_some_and(shows);
+        (pull.strip.is_some() && pull.seams.iter().any(any)).then(|| {
+            say!(
+                self,
+                "What to set beforehand is the likely one of a wide range: tack it square, unless a strip or the first such corner has shown how much it is in this shop."
+            )
+        })
     }
 
     /// What the second side takes back of what the first has drawn, where it takes back enough to be seen.
@@ -127,63 +153,73 @@ impl Words<'_> {
         ))
     }
 
-    /// The two ways to go about what is welded inside, and which draws less.
+    /// The two ways to go about what is welded inside, and which draws less, where that shows.
     fn two_ways(&self, pull: &Pull) -> Option<Text> {
-        let as_set = pull.most_as_set.as_ref()?;
-        let bow = |most: &Most| self.ends(most.bow.map(|it| self.length(it)));
-        let lean = |most: &Most| self.ends(most.lean.map(|it| self.angle(it)));
+        let as_set = pull.greatest_as_set.as_ref()?;
+        let now = &pull.greatest;
+        let bow = |it: &Greatest| self.ends(it.bow.map(|it| self.length(it)));
+        let lean = |it: &Greatest| self.ends(it.lean.map(|it| self.angle(it)));
         let figures = say!(
             self,
-            "As in the order of work, with each run as late as hand and gun get there, the most that a panel is out of flat is {bow}, and a corner off its angle {lean}. With each seam welded inside as soon as its panels stand it would be {bow_as_set} and {lean_as_set}.",
-            bow = bow(&pull.most),
-            lean = lean(&pull.most),
+            "As in the order of work, with each run as late as hand and gun get there, the most that a panel is out of flat is {bow}, and the most that an angle is off {lean}. With each seam welded inside as soon as its panels stand it would be {bow_as_set} and {lean_as_set}.",
+            bow = bow(now),
+            lean = lean(now),
             bow_as_set = bow(as_set),
             lean_as_set = lean(as_set)
         );
-        let better = match as_set.bow[2] < pull.most.bow[2] {
-            true => say!(
+        let draws_less = |one: &Greatest, other: &Greatest| {
+            let flatter = other.bow[1] - one.bow[1] >= FELT;
+            flatter && one.lean[1] < other.lean[1] + READ_TO
+        };
+        let better = match (draws_less(now, as_set), draws_less(as_set, now)) {
+            (true, _) => say!(self, "The first draws less."),
+            (_, true) => say!(
                 self,
-                "The second stays flatter: the order of work may be followed with its inside runs laid sooner, each once the one before is cold."
+                "The second draws less, but whether its panels then fit each other as they are set has not been worked out."
             ),
-            false => say!(self, "The first stays flatter."),
+            (false, false) => say!(
+                self,
+                "What differs does not show, or one is flatter and the other squarer."
+            ),
         };
         Some(Text::join([figures, better], " "))
     }
 
     /// What keeps a panel from its place when it is set.
-    fn sprung(&self, spring: &Spring, panel: Text) -> Text {
+    fn misfit(&self, misfit: &Misfit, panel: &Text) -> Vec<Text> {
         let ends = |lengths: [Length; 3]| self.ends(lengths.map(|it| self.length(it)));
-        let come_in = (spring.inward[2] > STANDS_OFF).then(|| {
+        let come_in = misfit.inward.map(|inward| {
             say!(
                 self,
-                "the edges that it meets have come in over its own by {inward}. Set what leans more open beforehand, press it back, or measure there before this panel is sawn.",
-                inward = ends(spring.inward)
+                "{panel} ends between edges that have come in over its own by {inward} when it is set. Set what leans more open beforehand, press it back, or measure there before this panel is sawn.",
+                panel = panel.clone(),
+                inward = ends(inward)
             )
         });
-        let stand_off = (spring.gap[2] > STANDS_OFF).then(|| {
-            let strain = self.ends(spring.strain.map(|it| self.percent_to_a_tenth(it)));
-            let allowed = self.percent_to_a_tenth(spring.allowed);
-            match spring.strain[2] > spring.allowed {
+        let sprung = misfit.sprung.map(|sprung| {
+            let strain = self.ends(sprung.strain.map(|it| self.percent_to_a_tenth(it)));
+            let allowed = self.percent_to_a_tenth(sprung.allowed);
+            match sprung.strain[2] > sprung.allowed {
                 true => say!(
                     self,
-                    "the edges that it meets stand {gap} off a plane, and to bend it to them strains it by {strain}, of {allowed} that it may bear. Do not force it: plane its edges to what stands, or weld what has drawn later.",
-                    gap = ends(spring.gap),
+                    "{panel} lies over edges that stand {gap} off a plane when it is set, and to bend it to them strains it by {strain}, of {allowed} that it may bear. Do not force it: plane the edges that it lies on, or weld later what has drawn.",
+                    panel = panel.clone(),
+                    gap = ends(sprung.gap),
                     strain = strain,
                     allowed = allowed
                 ),
                 false => say!(
                     self,
-                    "the edges that it meets stand {gap} off a plane. Let what is welded get cold, then press it on where it stands off most, with up to {force}, and clamp and tack it before it is let go; that strains it by {strain}, of {allowed} that it may bear.",
-                    gap = ends(spring.gap),
-                    force = self.force(spring.force[2]),
+                    "{panel} lies over edges that stand {gap} off a plane when it is set. Let what is welded get cold, then press it on where it stands off most, with up to {force}, and clamp and tack it before it is let go; that strains it by {strain}, of {allowed} that it may bear. Lay its runs with the clamps on.",
+                    panel = panel.clone(),
+                    gap = ends(sprung.gap),
+                    force = self.force(sprung.force[2]),
                     strain = strain,
                     allowed = allowed
                 ),
             }
         });
-        let both = [come_in, stand_off].into_iter().flatten();
-        let told = both.map(|it| say!(self, "{panel}: {what}", panel = panel.clone(), what = it));
-        Text::join(told, " ")
+        [come_in, sprung].into_iter().flatten().collect()
     }
 
     fn percent_to_a_tenth(&self, share: f64) -> Text {
@@ -206,7 +242,7 @@ impl Words<'_> {
         };
         say!(
             self,
-            "Pull strip: cut {width} x {length} of {thickness} sheet, lay one bead along a long edge with the rod and settings of the job, weigh it before and after, and let it cool for a day. Stand it on its edge and measure how far its middle has bowed. [shop] pull = {factor} x bow in {bow} / bead in {mass}.",
+            "Pull strip: cut {width} x {length} of {thickness} sheet, lay one bead along a long edge with the rod and settings of the job, weigh it before and after, and let it cool for a day. Stand it on the edge with the bead and measure how far its middle has risen. [shop] pull = {factor} x bow in {bow} / bead in {mass}.",
             width = self.length(strip.width),
             length = self.length(strip.length),
             thickness = self.length(strip.thickness),

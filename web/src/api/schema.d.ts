@@ -3469,11 +3469,14 @@ export interface components {
             panels: components["schemas"]["Bow"][];
             seams: components["schemas"]["Lean"][];
             /** @description The most that anything is off, welded as in the order of work. */
-            most: components["schemas"]["MostPulled"];
-            /** @description The same if each seam were welded inside as soon as both its panels stand; null where that is the order of work. */
-            most_as_set: components["schemas"]["MostPulled"] | null;
-            /** @description The panels that have to be sprung to what stands. */
-            springs: components["schemas"]["Spring"][];
+            greatest: components["schemas"]["GreatestPull"];
+            /**
+             * @description The same if each seam were welded inside as soon as both its panels stand; null where that is the order of work, or has no
+             *     answer.
+             */
+            greatest_as_set: components["schemas"]["GreatestPull"] | null;
+            /** @description The panels that do not fit what stands when they are set. */
+            misfits: components["schemas"]["Misfit"][];
         };
         /** @description How far a panel leaves the plane nearest to it, from its lowest place to its highest. */
         Bow: {
@@ -3494,6 +3497,18 @@ export interface components {
         Lean: {
             /** @description Mark of the seam. */
             seam: string;
+            /**
+             * @description What the angle is between: two panels at a corner; two in one plane, where closing is hollow inside; or one that stands on
+             *     another and that other, on the side of the first bead.
+             * @enum {string}
+             */
+            at: "corner" | "flush" | "foot";
+            /** @description By how much it is set the other way beforehand; null where it is held by then. */
+            set_against_rad: [
+                number,
+                number,
+                number
+            ] | null;
             /** @description Before a panel is set that meets both and holds them at their angle; null where the seam is not welded before. */
             free_rad: [
                 number,
@@ -3514,7 +3529,7 @@ export interface components {
             ] | null;
         };
         /** @description The most that panels and corners are off. */
-        MostPulled: {
+        GreatestPull: {
             bow_m: [
                 number,
                 number,
@@ -3526,18 +3541,23 @@ export interface components {
                 number
             ];
         };
-        /** @description A panel that has to be sprung to edges that welds have drawn out of line. */
-        Spring: {
+        /** @description A panel that does not fit what stands when it is set. */
+        Misfit: {
             /** @description Mark of the panel. */
             panel: string;
-            /** @description How far the edges lie off a plane. */
-            gap_m: [
+            /** @description How far the edges that it ends between have come in over its own; null where that is no more than tacks draw together. */
+            inward_m: [
                 number,
                 number,
                 number
-            ];
-            /** @description How far they have come in over where its own edges end. */
-            inward_m: [
+            ] | null;
+            /** @description What springs it to the edges that it lies over; null where they are flat. */
+            sprung: components["schemas"]["Sprung"] | null;
+        };
+        /** @description A panel that has to be bent to edges that welds have drawn out of line. */
+        Sprung: {
+            /** @description How far the edges lie off a plane. */
+            gap_m: [
                 number,
                 number,
                 number

@@ -1,6 +1,7 @@
 //! An angle block with its sizes.
 
 use super::canvas::{Anchor, Canvas, Drawing, Line, Spot, TEXT};
+use super::dimension::measure;
 use super::scale::Scale;
 use crate::words::Words;
 use brimful_geom::vector::{Point2, Vec2};
@@ -60,26 +61,4 @@ pub fn angle_block_drawing(
     canvas.text(middle, Anchor::Middle, 0.0, TEXT, &words.angle(block.angle));
     let text = scale.text(words);
     (canvas.finish(), text)
-}
-
-/// A dimension line beside an edge on its right, with end strokes and its figure.
-fn measure(canvas: &mut Canvas, scale: &Scale, [from, to]: [Point2; 2], off: f64, figure: &Text) {
-    let Some(way) = (to - from).unit() else {
-        return;
-    };
-    let right = way.right();
-    let spot = |at: Point2, off: f64| scale.spot(at + right * scale.metres(off));
-    for end in [from, to] {
-        canvas.line(spot(end, 0.6), spot(end, off + 1.2), Line::Thin);
-    }
-    canvas.line(spot(from, off), spot(to, off), Line::Thin);
-    let turn = way.y.atan2(way.x).to_degrees();
-    // Read from below or from the right.
-    let turn = match turn {
-        turn if turn > 120.0 => turn - 180.0,
-        turn if turn < -60.0 => turn + 180.0,
-        turn => turn,
-    };
-    let middle = spot(from.midpoint(to), off + 2.3);
-    canvas.text(middle, Anchor::Middle, turn, TEXT, figure);
 }

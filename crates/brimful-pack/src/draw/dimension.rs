@@ -1,7 +1,9 @@
 //! Running dimensions from one corner (ISO 129-1, superimposed running dimensioning): one figure
-//! a place, spread so that no two touch.
+//! a place, spread so that no two touch; and lines beside a single edge.
 
 use super::canvas::{Anchor, Canvas, Line, Spot, TEXT};
+use super::scale::Scale;
+use brimful_geom::vector::Point2;
 use brimful_text::Text;
 
 /// Room between the middles of neighbouring figures.
@@ -30,6 +32,34 @@ pub struct Tick {
     pub from: Spot,
     /// The figure.
     pub figure: Text,
+}
+
+/// A dimension line beside an edge on its right, with end strokes and its figure.
+pub fn measure(
+    canvas: &mut Canvas,
+    scale: &Scale,
+    [from, to]: [Point2; 2],
+    off: f64,
+    figure: &Text,
+) {
+    let Some(way) = (to - from).unit() else {
+        return;
+    };
+    let right = way.right();
+    let spot = |at: Point2, off: f64| scale.spot(at + right * scale.metres(off));
+    for end in [from, to] {
+        canvas.line(spot(end, 0.6), spot(end, off + 1.2), Line::Thin);
+    }
+    canvas.line(spot(from, off), spot(to, off), Line::Thin);
+    let turn = way.y.atan2(way.x).to_degrees();
+    // Read from below or from the right.
+    let turn = match turn {
+        turn if turn > 120.0 => turn - 180.0,
+        turn if turn < -60.0 => turn + 180.0,
+        turn => turn,
+    };
+    let middle = spot(from.midpoint(to), off + 2.3);
+    canvas.text(middle, Anchor::Middle, turn, TEXT, figure);
 }
 
 /// Draws extension lines from each place to the line at `level` (y of paper for rows above or

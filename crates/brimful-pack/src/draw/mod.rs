@@ -12,6 +12,7 @@ pub mod judged;
 pub mod panel;
 pub mod picture;
 mod projection;
+pub mod pull_strip;
 pub mod room;
 mod scale;
 pub mod sheet;

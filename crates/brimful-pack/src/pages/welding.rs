@@ -3,6 +3,7 @@
 use super::document::{Document, figures, wide, words as column};
 use crate::draw::groove::{Across, groove_drawing};
 use crate::draw::picture::while_welding;
+use crate::draw::pull_strip::pull_strip_drawing;
 use crate::words::Words;
 use brimful_job::{Nozzle, Process, Shop};
 use brimful_panels::seam::Seam;
@@ -519,10 +520,11 @@ fn pull(document: &mut Document, plan: &Plan, words: &Words<'_>) {
             vec![
                 words.symbol(&plan.seams[lean.seam].mark),
                 words.panels_of(&plan.seams[lean.seam], &plan.panels),
-                lean.free.map_or_else(Text::default, |it| words.lean(it)),
-                words.lean(lean.lean),
+                lean.free
+                    .map_or_else(Text::default, |it| words.lean(lean.at, it)),
+                words.lean(lean.at, lean.lean),
                 lean.one_side
-                    .map_or_else(Text::default, |it| words.lean(it)),
+                    .map_or_else(Text::default, |it| words.lean(lean.at, it)),
                 words.preset(lean),
             ]
         })
@@ -535,23 +537,27 @@ fn pull(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         ],
         &rows,
     );
-    document.table(
-        &[
-            column(say!(words, "Seam")),
-            column(say!(words, "Joins")),
-            column(say!(words, "Before others hold it")),
-            column(say!(words, "In the end")),
-            column(say!(words, "After one side")),
-            column(say!(words, "Set it beforehand")),
-        ],
-        &seams,
-    );
+    if !seams.is_empty() {
+        document.table(
+            &[
+                column(say!(words, "Seam")),
+                column(say!(words, "Joins")),
+                column(say!(words, "Before others hold it")),
+                column(say!(words, "In the end")),
+                column(say!(words, "After one side")),
+                column(say!(words, "Set it beforehand")),
+            ],
+            &seams,
+        );
+    }
     for note in words.pull_notes(plan, pull) {
         document.paragraph(&note);
     }
     document.paragraph(&words.source(&pull.inherent.source));
     if let Some(strip) = pull.strip {
         document.paragraph(&words.pull_strip(&strip));
+        let width = document.room().0;
+        document.drawing(pull_strip_drawing(&strip, words, width));
         document.lines(&[
             say!(words, "Strip before, after"),
             say!(words, "Bow when cold"),

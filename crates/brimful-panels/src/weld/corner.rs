@@ -184,6 +184,40 @@ pub fn corners(
     found.collect()
 }
 
+/// Marks on the welds where short runs through these corners are laid with the round nozzle, where another tool lays the
+/// long ones.
+pub fn mark_short_runs(
+    welds: &mut [SeamWeld],
+    corners: &[Corner],
+    seams: &[Seam],
+    restart: &Restart,
+) {
+    if restart.short_run != ShortRun::RoundNozzle {
+        return;
+    }
+    for corner in corners {
+        for pass in corner.passes.iter().filter(|it| it.way != Way::PastTheEdge) {
+            let of_pass = |weld: &&mut SeamWeld| weld.seam == pass.seam && weld.side == corner.side;
+            let stretch = short_run(corner, pass, &seams[pass.seam]);
+            for weld in welds.iter_mut().filter(of_pass) {
+                weld.short_runs.push(stretch);
+            }
+        }
+    }
+}
+
+/// From where to where along its seam a short run lies; all along where no long one is taken up on it.
+fn short_run(corner: &Corner, pass: &Pass, seam: &Seam) -> [Length; 2] {
+    let [from, to] = seam.inner_line;
+    let length = seam.length();
+    let Some((far, way)) = pass.taken_up.zip((to - from).unit()) else {
+        return [Length::ZERO, length];
+    };
+    let along = Length::from_m((corner.at - from).dot(way));
+    let within = |place: Length| place.max(Length::ZERO).min(length);
+    [within(along - far), within(along + far)]
+}
+
 /// Says where so many runs would meet that they cross.
 pub fn finding(corners: &[Corner], seams: &[Seam]) -> Option<Finding> {
     let crossing: Vec<&Corner> = corners.iter().filter(|it| it.is_crossing()).collect();

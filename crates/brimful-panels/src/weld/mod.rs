@@ -245,6 +245,7 @@ fn seam_weld(
         throat,
         length,
         left_out: Vec::new(),
+        short_runs: Vec::new(),
         rod: chosen,
         runs: laid.runs,
         runs_by_rod: by_rod.iter().map(|it| it.runs).collect(),

@@ -35,6 +35,8 @@ pub struct SeamWeld {
     pub length: Length,
     /// The stretches, from where to where along the seam, that it is not laid at, being out of reach there.
     pub left_out: Vec<[Length; 2]>,
+    /// The stretches, from where to where along the seam, that a short run through a corner is laid at with the round nozzle.
+    pub short_runs: Vec<[Length; 2]>,
     /// Number of the rod in the stock that it is laid with.
     pub rod: usize,
     /// Runs with that rod.

@@ -195,15 +195,12 @@ fn worst_of_each_kind<R: Borrow<CaseRun>>(
 }
 
 /// How many times its use a part counts against a life of the shop's own process: the longer it lasts the less hot gas bears of
-/// what that does.
+/// what that does, so that another place of a seam may take more of it than the one that is used most now.
 fn in_the_long_run(run: &CaseRun, part: Part) -> f64 {
     let Part::Seam(number) = part else { return 1.0 };
     let mut seams = run.figures.seams.iter();
-    let [now, least] = run.limits.of_seam(number).hot_gas;
-    match seams.any(|it| it.seam == number && it.by_hot_gas) {
-        true => now / least,
-        false => 1.0,
-    }
+    let figure = seams.find(|it| it.seam == number && it.utilisation > 0.0);
+    figure.map_or(1.0, |it| it.in_the_long_run / it.utilisation)
 }
 
 fn load(run: &CaseRun, part: Part) -> Option<Load<'_>> {

@@ -112,12 +112,13 @@ pub struct SeamFigure {
     pub stress: f64,
     /// Whether it is that of a root.
     pub at_root: bool,
-    /// Whether it is that of a weld by hot gas where the shop has an extruder, as much more as that bears less.
-    pub by_hot_gas: bool,
     /// Stress over allowed.
     pub utilisation: f64,
     /// The greatest use of any place of it, if a root that is pulled open takes nothing off.
     pub in_full: f64,
+    /// The greatest use of any place of it as it counts against a life: of a weld by hot gas where the shop has an extruder by what it
+    /// bears of that in the long run.
+    pub in_the_long_run: f64,
     /// Where.
     pub at: Point3,
 }
@@ -130,11 +131,15 @@ impl SeamFigure {
             true => other,
             false => self,
         };
-        let in_full = match is_worse(other.in_full, self.in_full) {
-            true => other.in_full,
-            false => self.in_full,
+        let greater = |one: f64, other: f64| match is_worse(other, one) {
+            true => other,
+            false => one,
         };
-        Self { in_full, ..*worse }
+        Self {
+            in_full: greater(self.in_full, other.in_full),
+            in_the_long_run: greater(self.in_the_long_run, other.in_the_long_run),
+            ..*worse
+        }
     }
 }
 
@@ -183,7 +188,7 @@ mod tests {
             passed: Passed::default(),
             stress: 0.0,
             at_root: in_full < utilisation,
-            by_hot_gas: false,
+            in_the_long_run: utilisation,
             utilisation,
             in_full,
             at: Point3::ORIGIN,
@@ -194,6 +199,13 @@ mod tests {
             assert_eq!((both.utilisation, both.in_full), (1.8, 1.4));
         }
         assert!(root.or_worse(&place(f64::NAN, f64::NAN)).in_full.is_nan());
+        // A short run of hot gas beside an extruded one that is used a little more now.
+        let hot_gas = SeamFigure {
+            in_the_long_run: 0.94 * 1.5,
+            ..place(0.94, 0.94)
+        };
+        let both = place(0.95, 0.95).or_worse(&hot_gas);
+        assert_eq!((both.utilisation, both.in_the_long_run), (0.95, 0.94 * 1.5));
     }
 
     /// Pure shear s: von Mises is sqrt(3) s, over the principal s (strength of materials).

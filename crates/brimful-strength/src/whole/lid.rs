@@ -2,6 +2,7 @@
 //! hole, and on the narrowest sheet between two holes.
 
 use super::midsurface::Midsurface;
+use super::place::areas_of_nodes;
 use super::tank::Tank;
 use brimful_geom::mesh::{Flat, Mesh};
 use brimful_geom::polygon::Outline;
@@ -12,8 +13,8 @@ use brimful_units::Length;
 /// Half the width of what stands there, m: a foot or a knee. EN 1991-1-1, 6.3.1.2 takes a square of
 /// 50 mm for a load in one place (from memory); a cone of twice that reach weighs on about as much.
 const REACH: f64 = 0.05;
-/// Elements there are this share of the reach.
-const FINE: f64 = 0.5;
+/// Elements there are so many times the reach at a fineness of one: at six, that of the first mesh, a third of it.
+const FINE: f64 = 2.0;
 /// Places tried along each side of a lid.
 const TRIED: usize = 60;
 
@@ -33,8 +34,10 @@ pub struct Spot {
 }
 
 impl Spot {
-    /// Size of elements there, m.
-    pub const SIZE: f64 = REACH * FINE;
+    /// Size of elements there on a mesh of this fineness, m.
+    pub fn size(fineness: f64) -> f64 {
+        REACH * FINE / fineness
+    }
 
     /// The places of all lids where the sheet is asked most of, for its thickness: the one furthest from walls and
     /// inner panels, the one beside a hole that is, and the middle of the narrowest sheet between two holes; none where
@@ -75,19 +78,17 @@ impl Spot {
 
     /// Shares of the load of the nodes it stands on.
     pub fn shares(&self, mesh: &Mesh) -> Vec<(usize, f64)> {
-        let on_lid = mesh.triangles.iter().filter(|t| t.flat == self.flat);
-        let mut nodes: Vec<usize> = on_lid.flat_map(|t| t.nodes).collect();
-        nodes.sort_unstable();
-        nodes.dedup();
+        let nodes = areas_of_nodes(mesh, self.flat, |_| true);
         let away = |node: usize| mesh.nodes[node].distance(self.at);
         let mut shares: Vec<(usize, f64)> = nodes
             .iter()
-            .map(|&node| (node, 1.0 - away(node) / REACH))
+            .map(|&(node, area)| (node, area * (1.0 - away(node) / REACH)))
             .filter(|(_, share)| *share > 0.0)
             .collect();
         if shares.is_empty() {
             let nearest = nodes
                 .into_iter()
+                .map(|(node, _)| node)
                 .min_by(|&a, &b| away(a).total_cmp(&away(b)));
             shares.extend(nearest.map(|node| (node, 1.0)));
         }

@@ -46,7 +46,7 @@ pub struct Midsurface {
     pub notches: Vec<Notch>,
 }
 
-/// A place where stress has no bound in a thin plate: it is reported a thickness away from there.
+/// A place where stress has no bound in a thin plate: stress is reported a thickness away from there.
 #[derive(Clone, Copy, Debug)]
 pub struct Notch {
     /// Where.
@@ -234,7 +234,6 @@ impl Midsurface {
     }
 }
 
-/// Ends of the edges at which the body turns in, each with the thinnest sheet of the body.
 impl Notch {
     /// Where a panel ends.
     fn end(frame: &Frame, corner: Point2, panel: &Panel) -> Self {
@@ -246,6 +245,7 @@ impl Notch {
     }
 }
 
+/// Ends of the edges at which the body turns in, each with the thinnest sheet of the body.
 fn inside_corners(solid: &Solid, body: &Body) -> Vec<Notch> {
     let thinnest = body
         .faces

@@ -88,7 +88,7 @@ impl Model {
         });
         let standing = spots.iter().map(|spot| Refine {
             point: spot.at,
-            size: Spot::SIZE,
+            size: Spot::size(fineness),
         });
         let feet = (0..flats.len()).flat_map(|flat| {
             let size = AT_NOTCHES * midsurface.thickness[flat] / fineness;

@@ -5,23 +5,25 @@
 //! draws the sheets on both sides in; across it turns them about the root of its wedge, by `2 e tan(b / 2)` where the wedge
 //! of angle `b` has the whole depth, and with the square of its share of the depth where it has not. Step by step of the order of
 //! work the beads pull on what stands then (`bead`), as small displacements of the folded plates, and each panel keeps what it
-//! has got since it was set (`moved`). A panel that is set against edges that have been drawn out of line has to be sprung to them
-//! (`spring`). All but that force is in proportion to the strain alone, and the modulus has no part in it.
+//! has got since it was set, seen from the first (`displacement`). A panel that is set against edges that have been drawn out of line
+//! does not fit them, or has to be sprung to them (`misfit`). All but that force is in proportion to the strain alone, and the modulus has no part in it.
 //!
 //! The order of work is held against the same panels with each seam welded inside as soon as both stand.
 //!
-//! Left out: what clamps hold while the bead is hot, weight, what draws in across the seam, and that the second side of a
-//! seam meets one that is stiff already.
+//! Left out: what clamps hold while the bead is hot, weight, what draws in across the seam, that the second side of a
+//! seam meets one that is stiff already, and that tacks are hinges: what stands is joined along all its seams. A panel that is set
+//! is taken to press the edges that it meets back to where they belong, and the second of two the whole of what they meet. Angles are
+//! those between the planes nearest to two panels: what bows closes its corners more than that.
 
 mod bead;
 mod bench;
-mod moved;
-mod spring;
+mod displacement;
+mod misfit;
 
-pub use spring::{STANDS_OFF, Spring};
+pub use misfit::{Misfit, Sprung};
 
 use super::tank::Tank;
-use bead::Part;
+use bead::StandingShell;
 use bench::Bench;
 use brimful_geom::vector::Vec3;
 use brimful_panels::seam::{Joint, Seam};
@@ -31,11 +33,14 @@ use brimful_panels::weld::SeamWeld;
 use brimful_panels::weld::order::{Step, Work, welded_as_set};
 use brimful_panels::weld::pull_strip::PullStrip;
 use brimful_units::{Angle, Length};
-use moved::{Moved, Plane};
-use spring::{SetPanel, springs};
+use displacement::{PanelDisplacements, Plane};
+use misfit::{SetPanel, misfits};
 use std::collections::BTreeSet;
 
-/// A panel bows to one side where its middle lies off its plane by this share of the bow or more; else it twists.
+/// What so many panels meet that were set after it is straight again between them.
+const HELD_BY: usize = 2;
+/// A panel bows to one side where its middle lies off its plane by this share of the bow or more: evenly bowed it is a third
+/// and more, twisted it is none.
 const ONE_WAY: f64 = 0.25;
 
 /// What the welds of a tank pull.
@@ -49,12 +54,13 @@ pub struct Pull {
     pub panels: Vec<Bow>,
     /// A line a seam that was welded.
     pub seams: Vec<Lean>,
-    /// The panels that have to be sprung to what stands.
-    pub springs: Vec<Spring>,
+    /// The panels that do not fit what stands when they are set.
+    pub misfits: Vec<Misfit>,
     /// The most that any panel and corner is off in the order of work.
-    pub most: Most,
-    /// The same if each seam were welded inside as soon as both its panels stand; none where that is the order of work.
-    pub most_as_set: Option<Most>,
+    pub greatest: Greatest,
+    /// The same if each seam were welded inside as soon as both its panels stand; none where that is the order of work, or has
+    /// no answer.
+    pub greatest_as_set: Option<Greatest>,
 }
 
 /// How far a panel leaves the plane that lies nearest to it.
@@ -84,27 +90,64 @@ pub enum Way {
 pub struct Lean {
     /// Number of the seam.
     pub seam: usize,
+    /// What it is between.
+    pub at: LeanAt,
     /// Before a panel is set that meets both and holds them at their angle; none where the seam is not welded before.
     pub free: Option<[Angle; 3]>,
     /// In the end, counted from there.
     pub lean: [Angle; 3],
-    /// The same when only the first of its two sides has been laid; none of a seam that has one, or gets both in one step.
+    /// In the end, but with only the first of its two sides laid; none of a seam that has one, or gets both in one step, or one
+    /// of them before it is held.
     pub one_side: Option<[Angle; 3]>,
+    /// Whether a panel meets both, so that they are held at their angle once it stands.
+    pub gets_held: bool,
+}
+
+/// What the angle at a seam is between.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LeanAt {
+    /// Two panels at a corner.
+    Corner,
+    /// Two in one plane: closing is hollow inside.
+    Flush,
+    /// One that stands on another, and that other on the side of the first bead.
+    Foot,
+}
+
+impl Way {
+    /// A word for it that is the same in every language.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Out => "out",
+            Self::In => "in",
+        }
+    }
+}
+
+impl LeanAt {
+    /// A word for it that is the same in every language.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Corner => "corner",
+            Self::Flush => "flush",
+            Self::Foot => "foot",
+        }
+    }
 }
 
 impl Lean {
-    /// What it is set against beforehand.
-    pub fn most(&self) -> [Angle; 3] {
-        match self.free {
-            Some(free) if free[1].abs() > self.lean[1].abs() => free,
-            _ => self.lean,
+    /// By how much it turns while it can still be set against: what is held turns with all that holds it.
+    pub fn set_against(&self) -> Option<[Angle; 3]> {
+        match self.gets_held {
+            true => self.free,
+            false => Some(self.lean),
         }
     }
 }
 
 /// The most that anything is off: the least, the likely and the greatest.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Most {
+pub struct Greatest {
     /// Out of flat.
     pub bow: [Length; 3],
     /// Of an angle, without its sign.
@@ -123,19 +166,21 @@ pub fn pull(tank: &Tank<'_>, welds: &[SeamWeld], steps: &[Step]) -> Option<Pull>
     let bench = Bench::of(tank, welds)?;
     let built = bench.build(steps)?;
     let as_set = welded_as_set(steps, welds);
-    let most_as_set = match as_set == steps {
-        true => None,
-        false => Some(bench.build(&as_set)?.most(inherent.strain)),
-    };
+    let as_set = (!is_same_work(&as_set, steps)).then(|| bench.build(&as_set));
     Some(Pull {
-        most: built.most(inherent.strain),
+        greatest: built.greatest(inherent.strain),
+        greatest_as_set: as_set.flatten().map(|it| it.greatest(inherent.strain)),
         panels: built.bows(tank, inherent.strain),
-        seams: built.leans(welds, inherent.strain),
-        springs: springs(&bench, &built.set, material, inherent.strain),
+        seams: built.leans(&bench, inherent.strain),
+        misfits: misfits(&bench, &built.set, material, inherent.strain),
         strip: tank.job.shop.pull.is_none().then_some(strip).flatten(),
-        most_as_set,
         inherent,
     })
+}
+
+fn is_same_work(one: &[Step], other: &[Step]) -> bool {
+    let work = |step: &Step| (step.work, step.panels.clone(), step.seams.clone());
+    one.iter().map(work).eq(other.iter().map(work))
 }
 
 /// The tank after its last step, for a strain of one.
@@ -144,7 +189,7 @@ struct Built {
     planes: Vec<Plane>,
     /// Every seam.
     seams: Vec<Turned>,
-    /// The panels that were set against something.
+    /// The panels as they were set.
     set: Vec<SetPanel>,
 }
 
@@ -164,36 +209,44 @@ impl Bench<'_> {
     fn build(&self, steps: &[Step]) -> Option<Built> {
         let tank = self.tank;
         let mut standing = vec![false; tank.panels.len()];
-        let mut moved = Moved::new(&self.model, tank.panels.len());
+        let mut moved = PanelDisplacements::new(&self.model, tank.panels.len());
         let mut pressed_back = moved.clone();
+        let mut holds = vec![0; tank.panels.len()];
+        let mut first = None;
         let mut set = Vec::new();
         let mut seams = vec![Turned::default(); tank.seams.len()];
+        let mut laid_before: BTreeSet<usize> = BTreeSet::new();
         for step in steps {
             match step.work {
                 Work::Set => {
                     let planes = moved.planes(tank, &self.model);
                     for &panel in &step.panels {
-                        set.extend(SetPanel::of(self, panel, &standing, &moved, &pressed_back));
-                        for other in self.met_by(panel).filter(|it| standing[*it]) {
-                            pressed_back.take_over(&moved, other);
+                        set.push(SetPanel::of(self, panel, &standing, &moved, &pressed_back));
+                        for (seam, other) in self.met_by(panel).filter(|it| standing[it.1]) {
+                            holds[other] += 1;
+                            let nodes = self.nodes_on(seam);
+                            let at = (holds[other] < HELD_BY).then_some(nodes.as_slice());
+                            pressed_back.take_over(&moved, other, at);
                         }
                         standing[panel] = true;
+                        first.get_or_insert(panel);
                         self.held_by(panel, &standing, &planes, &mut seams);
                     }
                 }
                 Work::WeldInside | Work::WeldOutside => {
                     let laid: Vec<&SeamWeld> = self.laid(step).collect();
-                    let part = Part::of(tank, &self.model, &self.shell, &standing)?;
-                    moved.add(&part, &part.pulled(&self.lines, &laid)?);
+                    let shell = StandingShell::of(tank, &self.model, &self.shell, &standing)?;
+                    moved.add(&shell, &shell.pulled(&self.lines, &laid)?, first?);
                     let planes = moved.planes(tank, &self.model);
                     for weld in laid {
                         let turned = &mut seams[weld.seam];
                         turned.is_laid = true;
-                        if self.has_two_sides(weld.seam) {
-                            let now = self.closed(weld.seam, &planes) - turned.from;
-                            turned.one_side.get_or_insert(now);
-                        }
+                        let is_first = !laid_before.contains(&weld.seam);
+                        turned.one_side = (is_first && self.has_two_sides(weld.seam))
+                            .then(|| self.closed(weld.seam, &planes) - turned.from)
+                            .or(turned.one_side);
                     }
+                    laid_before.extend(&step.seams);
                 }
                 Work::Tack | Work::Turn => {}
             }
@@ -207,7 +260,7 @@ impl Bench<'_> {
 
     /// Seams begin to turn when their second panel is set, and anew when one is that holds both at their angle.
     fn held_by(&self, panel: usize, standing: &[bool], planes: &[Plane], seams: &mut [Turned]) {
-        let met: BTreeSet<usize> = self.met_by(panel).collect();
+        let met: BTreeSet<usize> = self.met_by(panel).map(|it| it.1).collect();
         for (number, turned) in seams.iter_mut().enumerate() {
             let both = self.tank.seams[number].panels;
             let is_second = both.contains(&panel) && both.iter().all(|&it| standing[it]);
@@ -244,10 +297,12 @@ impl Bench<'_> {
             middle - along * middle.dot(along)
         };
         let [one, other] = seam.panels;
-        match seam.joint {
+        let normal = self.tank.panels[one].finished.frame.z;
+        match lean_at(seam) {
             // On the face of the standing panel that the first bead is put on.
-            Joint::Tee | Joint::SlotThrough => [into(one), self.tank.panels[one].finished.frame.z],
-            _ => [into(one), into(other)],
+            LeanAt::Foot => [into(one), normal],
+            LeanAt::Flush => [into(one), -normal],
+            LeanAt::Corner => [into(one), into(other)],
         }
     }
 }
@@ -270,12 +325,14 @@ impl Built {
         planes.map(bow).collect()
     }
 
-    fn leans(&self, welds: &[SeamWeld], strain: [f64; 3]) -> Vec<Lean> {
+    fn leans(&self, bench: &Bench<'_>, strain: [f64; 3]) -> Vec<Lean> {
         let times = |closed: f64| strain.map(|it| Angle::from_rad(it * closed));
         let seams = self.seams.iter().enumerate();
-        let welded = seams.filter(|(number, _)| welds.iter().any(|it| it.seam == *number));
+        let welded = seams.filter(|(number, _)| bench.welds.iter().any(|it| it.seam == *number));
         let lean = |(seam, turned): (usize, &Turned)| Lean {
             seam,
+            at: lean_at(&bench.tank.seams[seam]),
+            gets_held: bench.gets_held(seam),
             free: turned.free.map(times),
             lean: times(turned.in_all),
             one_side: turned.one_side.map(times),
@@ -283,14 +340,22 @@ impl Built {
         welded.map(lean).collect()
     }
 
-    fn most(&self, strain: [f64; 3]) -> Most {
+    fn greatest(&self, strain: [f64; 3]) -> Greatest {
         let bow = self.planes.iter().map(|it| it.bow).fold(0.0, f64::max);
         let seams = self.seams.iter();
         let leans = seams.map(|it| it.in_all.abs().max(it.free.unwrap_or(0.0).abs()));
         let lean = leans.fold(0.0, f64::max);
-        Most {
+        Greatest {
             bow: strain.map(|it| Length::from_m(it * bow)),
             lean: strain.map(|it| Angle::from_rad(it * lean)),
         }
+    }
+}
+
+fn lean_at(seam: &Seam) -> LeanAt {
+    match seam.joint {
+        Joint::Tee | Joint::SlotThrough => LeanAt::Foot,
+        Joint::Butt => LeanAt::Flush,
+        Joint::OpenCorner | Joint::ThroughAndButt { .. } | Joint::Mitred => LeanAt::Corner,
     }
 }

@@ -125,15 +125,17 @@ impl SeamSide {
             let along = place(i).distance(self.from);
             let cell = stretches[i][1] - stretches[i][0];
             let section = welded.over([along - cell, along + cell]);
-            let stress = section.stress(&passed, limits.hot_gas[0]);
+            let [now, least] = limits.hot_gas;
+            let stress = section.stress(&passed, now);
+            let in_the_long_run = if section.by_hot_gas { now / least } else { 1.0 };
             SeamFigure {
                 seam: self.seam,
                 passed,
                 stress: stress.counted,
                 at_root: stress.at_root,
-                by_hot_gas: section.by_hot_gas,
                 utilisation: stress.counted / allowed,
                 in_full: stress.in_full / allowed,
+                in_the_long_run: stress.counted / allowed * in_the_long_run,
                 at: place(i),
             }
         });

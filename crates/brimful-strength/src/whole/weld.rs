@@ -8,6 +8,7 @@
 //! shear.
 
 use super::tank::Tank;
+use brimful_job::Process;
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::{Joint, Seam};
 use brimful_panels::weld::groove::GrooveKind;
@@ -53,6 +54,8 @@ pub struct WeldedSeam {
     pub left_out: Vec<[f64; 2]>,
     /// What is welded there.
     pub without_inside: Section,
+    /// From where to where short runs through corners are laid by hot gas in a shop with an extruder, m.
+    pub short_runs: Vec<[f64; 2]>,
 }
 
 impl WeldedSeam {
@@ -64,6 +67,9 @@ impl WeldedSeam {
         let left_out: Vec<[f64; 2]> = left_out.map(|stretch| stretch.map(Length::m)).collect();
         let whole = own.iter().filter(|weld| weld.left_out.is_empty());
         let whole: Vec<SeamWeld> = whole.cloned().collect();
+        let short_runs = own.iter().filter(|weld| weld.process == Process::Extrusion);
+        let short_runs = short_runs.flat_map(|weld| weld.short_runs.iter());
+        let short_runs = short_runs.map(|stretch| stretch.map(Length::m)).collect();
         let by_hot_gas = own.iter().any(|weld| weld.process != tank.job.shop.process);
         let of = |welds: &[SeamWeld]| {
             let section = Section::of(number, seam, tank.panels, welds)?;
@@ -80,15 +86,20 @@ impl WeldedSeam {
                 false => of(&whole)?,
             },
             left_out,
+            short_runs,
         })
     }
 
     /// The section that counts over a stretch of the seam, m.
-    pub fn over(&self, [from, to]: [f64; 2]) -> &Section {
-        let is_out = |[out_from, out_to]: &[f64; 2]| *out_from <= to && from <= *out_to;
-        match self.left_out.iter().any(is_out) {
-            true => &self.without_inside,
-            false => &self.section,
+    pub fn over(&self, [from, to]: [f64; 2]) -> Section {
+        let reaches_in = |[own_from, own_to]: &[f64; 2]| *own_from <= to && from <= *own_to;
+        let section = match self.left_out.iter().any(reaches_in) {
+            true => self.without_inside,
+            false => self.section,
+        };
+        Section {
+            by_hot_gas: section.by_hot_gas || self.short_runs.iter().any(reaches_in),
+            ..section
         }
     }
 }
@@ -314,11 +325,14 @@ mod tests {
             section: STRIP,
             left_out: vec![[0.1, 0.15]],
             without_inside: outside,
+            short_runs: vec![[0.25, 0.3]],
         };
-        assert_eq!(seam.over([0.0, 0.09]), &STRIP);
-        assert_eq!(seam.over([0.05, 0.2]), &outside);
-        assert_eq!(seam.over([0.14, 0.3]), &outside);
-        assert_eq!(seam.over([0.16, 0.3]), &STRIP);
+        assert_eq!(seam.over([0.0, 0.09]), STRIP);
+        assert_eq!(seam.over([0.05, 0.2]), outside);
+        assert_eq!(seam.over([0.14, 0.2]), outside);
+        assert_eq!(seam.over([0.16, 0.24]), STRIP);
+        let by_hot_gas = seam.over([0.24, 0.26]);
+        assert!(by_hot_gas.by_hot_gas && by_hot_gas.only.is_none());
     }
 
     /// Which face of an inner panel was reached is not told to the shell.

@@ -16,7 +16,9 @@ use brimful_panels::progress::Progress;
 use brimful_panels::shape::WholeFault;
 use brimful_panels::site::Site;
 use brimful_panels::table::material::Material;
+use brimful_panels::weld::corner::{Restart, corners, mark_short_runs};
 use brimful_panels::weld::fixture::hold::fixtures;
+use brimful_panels::weld::order::Step;
 use brimful_panels::weld::work::draft;
 use brimful_panels::weld::{out_of_reach, welds};
 use brimful_strength::whole::{Score, Tank, Whole, trial, whole};
@@ -47,6 +49,8 @@ pub struct Trial {
     seams: Vec<brimful_panels::seam::Seam>,
     compartments: Vec<brimful_panels::liquid::Compartment>,
     welds: brimful_panels::weld::Welds,
+    /// In the order of a draft.
+    steps: Vec<Step>,
     job: Job,
     /// Where it goes; none where the job gives no space.
     pub site: Option<Arc<Site>>,
@@ -64,8 +68,14 @@ impl Trial {
         NotLaidOut::stopped(&found)?;
         let compartments = compartments(job, &body, &laid_out.panels, &laid_out.seams)
             .map_err(|fault| NotLaidOut::of_whole(WholeFault::NotDivided(fault)))?;
-        let welds = welds(job, &laid_out.panels, &laid_out.seams);
+        let mut welds = welds(job, &laid_out.panels, &laid_out.seams);
+        let (panels, seams) = (&laid_out.panels, &laid_out.seams);
+        let steps = draft(job, panels, seams, &welds.welds).steps;
+        let restart = Restart::of(job);
+        let corners = corners(panels, seams, &welds.welds, &steps, &restart);
+        mark_short_runs(&mut welds.welds, &corners, seams, &restart);
         Ok(Self {
+            steps,
             body,
             panels: laid_out.panels,
             seams: laid_out.seams,
@@ -145,14 +155,13 @@ impl Trial {
             let (panels, seams) = (&self.panels, &self.seams);
             let weighs = mass(&self.job, panels, seams, &rod, density, &self.compartments);
             let welds = &self.welds.welds;
-            let order = draft(&self.job, panels, seams, welds);
-            let fixtures = fixtures(panels, seams, welds, &order.steps, None);
+            let fixtures = fixtures(panels, seams, welds, &self.steps, None);
             let hours = hours(&Made {
                 job: &self.job,
                 panels,
                 seams,
                 welds,
-                steps: &order.steps,
+                steps: &self.steps,
                 fixtures: &fixtures,
                 heat: None,
                 cut: &cut,

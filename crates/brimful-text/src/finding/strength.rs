@@ -67,7 +67,12 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
         StrengthKind::AddUp { shares } => {
             /// Loads that are named.
             const NAMED: usize = 4;
-            let share = |(case, share): &(CaseId, f64)| say!(words, "{share} by {case}", share = words.percent(*share), case = words.case(*case));
+            /// Ten lives and ten thousand are alike: by far too much.
+            const MANY_LIVES: f64 = 10.0;
+            let share = |(case, share): &(CaseId, f64)| match *share > MANY_LIVES {
+                true => say!(words, "over {share} by {case}", share = words.percent(MANY_LIVES), case = words.case(*case)),
+                false => say!(words, "{share} by {case}", share = words.percent(*share), case = words.case(*case)),
+            };
             let takes_all = shares.iter().map(|(_, share)| share).sum::<f64>() > 1.0;
             let told = Text::join(shares.iter().take(NAMED).map(share), ", ");
             Said::new(match takes_all {
@@ -197,6 +202,10 @@ impl Words<'_> {
                 self,
                 "{filled}; in an event the liquid is taken as still, pressing by the tilted pull alone. Each baffle has to bear all that is behind it with nothing ahead; the blow of a wave in a part-full tank is not in it.",
                 filled = self.filled_to()
+            ),
+            say!(
+                self,
+                "Short runs through corners are laid by hot gas where an extruder lays the long ones, and count with its lower weld factor."
             ),
             say!(
                 self,

@@ -174,10 +174,11 @@ fn pull(plan: &Plan, words: &Words<'_>) -> String {
         seams.row([
             words.symbol(&seam.mark),
             words.panels_of(seam, &plan.panels),
-            lean.free.map_or_else(Text::default, |it| words.lean(it)),
-            words.lean(lean.lean),
+            lean.free
+                .map_or_else(Text::default, |it| words.lean(lean.at, it)),
+            words.lean(lean.at, lean.lean),
             lean.one_side
-                .map_or_else(Text::default, |it| words.lean(it)),
+                .map_or_else(Text::default, |it| words.lean(lean.at, it)),
             words.preset(lean),
         ]);
     }

@@ -162,29 +162,37 @@ struct Pull {
     panels: Vec<Bow>,
     seams: Vec<Lean>,
     /// The most that anything is off, welded as in the order of work.
-    most: MostPulled,
-    /// The same if each seam were welded inside as soon as both its panels stand; null where that is the order of work.
-    most_as_set: Option<MostPulled>,
-    /// The panels that have to be sprung to what stands.
-    springs: Vec<Spring>,
+    greatest: GreatestPull,
+    /// The same if each seam were welded inside as soon as both its panels stand; null where that is the order of work, or has no
+    /// answer.
+    greatest_as_set: Option<GreatestPull>,
+    /// The panels that do not fit what stands when they are set.
+    misfits: Vec<Misfit>,
 }
 
 /// The most that panels and corners are off.
 #[derive(Debug, Serialize, JsonSchema)]
-struct MostPulled {
+struct GreatestPull {
     bow_m: [f64; 3],
     lean_rad: [f64; 3],
 }
 
-/// A panel that has to be sprung to edges that welds have drawn out of line.
+/// A panel that does not fit what stands when it is set.
 #[derive(Debug, Serialize, JsonSchema)]
-struct Spring {
+struct Misfit {
     /// Mark of the panel.
     panel: String,
+    /// How far the edges that it ends between have come in over its own; null where that is no more than tacks draw together.
+    inward_m: Option<[f64; 3]>,
+    /// What springs it to the edges that it lies over; null where they are flat.
+    sprung: Option<Sprung>,
+}
+
+/// A panel that has to be bent to edges that welds have drawn out of line.
+#[derive(Debug, Serialize, JsonSchema)]
+struct Sprung {
     /// How far the edges lie off a plane.
     gap_m: [f64; 3],
-    /// How far they have come in over where its own edges end.
-    inward_m: [f64; 3],
     force_n: [f64; 3],
     /// The greatest strain of the sheet.
     strain: [f64; 3],
@@ -208,6 +216,12 @@ struct Bow {
 struct Lean {
     /// Mark of the seam.
     seam: String,
+    /// What the angle is between: two panels at a corner; two in one plane, where closing is hollow inside; or one that stands on
+    /// another and that other, on the side of the first bead.
+    #[schemars(extend("enum" = ["corner", "flush", "foot"]))]
+    at: &'static str,
+    /// By how much it is set the other way beforehand; null where it is held by then.
+    set_against_rad: Option<[f64; 3]>,
     /// Before a panel is set that meets both and holds them at their angle; null where the seam is not welded before.
     free_rad: Option<[f64; 3]>,
     /// In the end, counted from there.
@@ -372,33 +386,35 @@ fn pull(plan: &Plan, pull: &whole::Pull, words: &Words<'_>) -> Pull {
     let bow = |it: &whole::Bow| Bow {
         panel: mark::panel(plan, it.panel),
         bow_m: it.bow.map(Length::m),
-        way: it.way.map(|way| match way {
-            whole::Way::Out => "out",
-            whole::Way::In => "in",
-        }),
+        way: it.way.map(whole::Way::key),
     };
     let lean = |it: &whole::Lean| Lean {
         seam: mark::seam(plan, it.seam),
+        at: it.at.key(),
+        set_against_rad: it.set_against().map(|lean| lean.map(Angle::rad)),
         free_rad: it.free.map(|lean| lean.map(Angle::rad)),
         lean_rad: it.lean.map(Angle::rad),
         one_side_rad: it.one_side.map(|lean| lean.map(Angle::rad)),
     };
-    let most = |it: &whole::Most| MostPulled {
+    let greatest = |it: &whole::Greatest| GreatestPull {
         bow_m: it.bow.map(Length::m),
         lean_rad: it.lean.map(Angle::rad),
     };
-    let spring = |it: &whole::Spring| Spring {
-        panel: mark::panel(plan, it.panel),
+    let sprung = |it: whole::Sprung| Sprung {
         gap_m: it.gap.map(Length::m),
-        inward_m: it.inward.map(Length::m),
         force_n: it.force.map(Force::n),
         strain: it.strain,
         allowed_strain: it.allowed,
     };
+    let misfit = |it: &whole::Misfit| Misfit {
+        panel: mark::panel(plan, it.panel),
+        inward_m: it.inward.map(|inward| inward.map(Length::m)),
+        sprung: it.sprung.map(sprung),
+    };
     Pull {
-        most: most(&pull.most),
-        most_as_set: pull.most_as_set.as_ref().map(most),
-        springs: pull.springs.iter().map(spring).collect(),
+        greatest: greatest(&pull.greatest),
+        greatest_as_set: pull.greatest_as_set.as_ref().map(greatest),
+        misfits: pull.misfits.iter().map(misfit).collect(),
         strain: pull.inherent.strain,
         source: words.source(&pull.inherent.source).into(),
         panels: pull.panels.iter().map(bow).collect(),

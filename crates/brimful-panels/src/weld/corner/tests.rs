@@ -5,6 +5,7 @@ use crate::weld::welds_in_order;
 
 struct Tank {
     seams: Vec<Seam>,
+    welds: Vec<SeamWeld>,
     restart: Restart,
     corners: Vec<Corner>,
 }
@@ -17,11 +18,13 @@ fn tank(text: &str) -> Tank {
     let (laid_out, _) = panels(&job, &body, None).unwrap_or_else(|faults| panic!("{faults:?}"));
     let (panels, seams) = (laid_out.panels, laid_out.seams);
     let (welds, order) = welds_in_order(&job, &panels, &seams);
-    let welds = welds.welds;
+    let mut welds = welds.welds;
     let restart = Restart::of(&job);
     let corners = corners(&panels, &seams, &welds, &order.steps, &restart);
+    mark_short_runs(&mut welds, &corners, &seams, &restart);
     Tank {
         seams,
+        welds,
         restart,
         corners,
     }
@@ -111,4 +114,31 @@ fn an_extruder_stays_further_from_corners() {
 fn one_hand_lays_no_short_run() {
     let tank = tank("[body]\nbox = [600, 400, 300]\nthickness = 8\n[shop]\nhands = 1\n");
     assert_eq!(tank.restart.short_run, ShortRun::None);
+}
+
+/// By hand: outside, where no wall stands ahead, the first run through a corner is taken up at 50 mm and the third at 150 mm, at either
+/// end of its seam.
+#[test]
+fn short_runs_are_marked_where_the_long_ones_are_laid_with_another_tool() {
+    let tank =
+        tank("[body]\nbox = [900, 700, 600]\nthickness = 12\n[shop]\nprocess = \"extrusion\"\n");
+    let outside = tank.welds.iter().filter(|it| it.side == WeldSide::Outside);
+    for weld in outside {
+        let length = tank.seams[weld.seam].length();
+        let passes = |corner: &Corner| corner.passes.iter().any(|it| it.seam == weld.seam);
+        assert_eq!(
+            weld.short_runs.len(),
+            tank.of(WeldSide::Outside).filter(|it| passes(it)).count()
+        );
+        for [from, to] in &weld.short_runs {
+            let is_at_end = *from == Length::ZERO || *to == length;
+            let far = (*to - *from).mm();
+            // The inner line ends a sheet short of the corner outside.
+            assert!(is_at_end && far > 50.0 - 13.0 && far < 150.0 + 1.0, "{far}");
+        }
+    }
+    let hot_gas =
+        self::tank("[body]\nbox = [600, 400, 300]\nthickness = 8\n[shop]\nnozzle = \"round\"\n");
+    assert_eq!(hot_gas.restart.short_run, ShortRun::SameNozzle);
+    assert!(hot_gas.welds.iter().all(|it| it.short_runs.is_empty()));
 }

@@ -14,7 +14,7 @@ use brimful_panels::weld::{SeamWeld, WeldSide};
 use std::collections::BTreeMap;
 
 /// What stands of the tank in a step.
-pub(super) struct Part<'a> {
+pub(super) struct StandingShell<'a> {
     tank: &'a Tank<'a>,
     pub(super) model: &'a Model,
     shell: Shell,
@@ -23,7 +23,7 @@ pub(super) struct Part<'a> {
     system: System,
 }
 
-impl<'a> Part<'a> {
+impl<'a> StandingShell<'a> {
     pub(super) fn of(
         tank: &'a Tank<'a>,
         model: &'a Model,
@@ -88,10 +88,11 @@ impl<'a> Part<'a> {
 
 /// A bead on a seam.
 struct Bead<'a> {
-    part: &'a Part<'a>,
+    part: &'a StandingShell<'a>,
     weld: &'a SeamWeld,
     seam: &'a Seam,
-    /// Of a tee: the face of the standing panel that it lies on, as the sign of that panel's normal.
+    /// One, or minus one of the second bead of a seam in a step. Of a tee: the face of the standing panel that it lies on, as the
+    /// sign of that panel's normal.
     face: f64,
 }
 
@@ -141,9 +142,10 @@ impl Bead<'_> {
         }
     }
 
-    /// Which way a sheet of the body's corner turns: one where its inner face is shortened.
+    /// Which way a sheet of the body's corner turns: one where its inner face is shortened. The second bead of a side lies on
+    /// the other face: of strips in line, which are bevelled from both.
     fn sign_at_corner(&self, triangle: usize) -> f64 {
-        let outward = self.winding(triangle).dot(self.normal(triangle)).signum();
+        let outward = self.face * self.winding(triangle).dot(self.normal(triangle)).signum();
         match self.weld.side {
             WeldSide::Inside => outward,
             WeldSide::Outside => -outward,

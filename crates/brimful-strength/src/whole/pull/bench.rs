@@ -10,7 +10,7 @@ use brimful_geom::vector::{Point3, Vec3};
 use brimful_mech::shell::model::Shell;
 use brimful_panels::weld::order::Step;
 use brimful_panels::weld::{SeamWeld, WeldSide};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Elements across each flat: bows are smooth, and the strain is known to a half.
 const FINENESS: f64 = 4.0;
@@ -61,14 +61,28 @@ impl<'a> Bench<'a> {
         has(WeldSide::Inside) && has(WeldSide::Outside)
     }
 
-    /// Numbers of the panels that a panel is welded to.
-    pub fn met_by(&self, panel: usize) -> impl Iterator<Item = usize> {
-        let seams = self.tank.seams.iter().map(|seam| seam.panels);
-        seams.filter_map(move |[one, other]| match panel {
-            it if it == one => Some(other),
-            it if it == other => Some(one),
+    /// The seams of a panel, each with the panel that it is welded to there.
+    pub fn met_by(&self, panel: usize) -> impl Iterator<Item = (usize, usize)> {
+        let seams = self.tank.seams.iter().enumerate();
+        seams.filter_map(move |(number, seam)| match seam.panels {
+            [one, other] if one == panel => Some((number, other)),
+            [one, other] if other == panel => Some((number, one)),
             _ => None,
         })
+    }
+
+    /// Whether any panel meets both of a seam, and so holds them at their angle.
+    pub fn gets_held(&self, seam: usize) -> bool {
+        let meets =
+            |panel: usize| -> BTreeSet<usize> { self.met_by(panel).map(|it| it.1).collect() };
+        let [one, other] = self.tank.seams[seam].panels;
+        !meets(one).is_disjoint(&meets(other))
+    }
+
+    /// The nodes on a seam.
+    pub fn nodes_on(&self, seam: usize) -> Vec<usize> {
+        let lines = self.lines.get(&seam).into_iter().flatten();
+        lines.flatten().copied().collect()
     }
 
     /// Where the middle of a panel lies.

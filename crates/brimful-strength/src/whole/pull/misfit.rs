@@ -1,38 +1,45 @@
-//! What it takes to spring a flat sheet to edges that welds have drawn out of line.
+//! What keeps a flat sheet from its place: edges that welds have drawn out of line, or in over where it ends.
 //!
 //! The sheet is bent to the edges as they stand and these are taken not to give way, so that the force is rather too
 //! large. It is that which, put where the edges stand off most, does the work that the bent sheet holds.
 
 use super::super::figures::face_stress;
 use super::super::loaded::with_modulus;
-
 use super::bench::Bench;
-use super::moved::{Moved, fitted};
+use super::displacement::{Offset, PanelDisplacements, fitted};
 use brimful_geom::vector::Vec3;
 use brimful_mech::shell::linear::solve;
 use brimful_mech::shell::model::{Constraint, Dof, Load, Resultants, Shell};
 use brimful_mech::shell::recover::resultants;
 use brimful_mech::shell::{System, Workspace};
-use brimful_panels::seam::Seam;
+use brimful_panels::seam::{Joint, Seam};
 use brimful_panels::table::material::{Duration, Material};
 use brimful_units::{Force, Length, Temperature};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Edges that stand off by less are drawn to each other by the tacks: half a millimetre, a thick feeler gauge, common
+/// Edges that are off by less are drawn to each other by the tacks: half a millimetre, a thick feeler gauge, common
 /// practice.
-pub const STANDS_OFF: Length = Length::from_mm(0.5);
+const DRAWN_BY_TACKS: Length = Length::from_mm(0.5);
 /// A workshop.
 const ROOM: Temperature = Temperature::from_degc(20.0);
 
-/// A panel that has to be sprung to what stands when it is set: the least, the likely and the greatest.
+/// A panel that does not fit what stands when it is set.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Spring {
+pub struct Misfit {
     /// Number of the panel.
     pub panel: usize,
-    /// How far the edges that it meets lie off a plane.
+    /// How far the edges that it ends between have come in over its own, the least, the likely and the greatest; none
+    /// where that is no more than tacks draw together.
+    pub inward: Option<[Length; 3]>,
+    /// What springs it to the edges that it lies over; none where they are that flat.
+    pub sprung: Option<Sprung>,
+}
+
+/// A panel that has to be bent to the edges that it lies over: the least, the likely and the greatest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sprung {
+    /// How far they lie off a plane.
     pub gap: [Length; 3],
-    /// How far they have come in over where its own edges end.
-    pub inward: [Length; 3],
     /// The force that brings them together, for the short while until it is tacked.
     pub force: [Force; 3],
     /// The greatest strain of the sheet.
@@ -41,94 +48,114 @@ pub struct Spring {
     pub allowed: f64,
 }
 
-/// A panel as it is set: the nodes of the seams where it meets what stands, and how far each lies off the panel's
-/// plane, m along its normal, for a strain of one.
+/// A panel as it is set, for a strain of one.
 #[derive(Clone, Debug)]
-pub struct SetPanel {
+pub(super) struct SetPanel {
     panel: usize,
+    /// The nodes that it lies over, and how far each is off its plane along its normal, m.
     off: BTreeMap<usize, f64>,
-    /// The farthest that an edge has come in over the panel, m for a strain of one.
+    /// The farthest that an edge has come in over it, m.
     inward: f64,
 }
 
 impl SetPanel {
-    /// A panel before it is tacked; none where nothing stands that it meets. `pressed_back` is how what stands had moved when
-    /// it was last pressed back to where a panel that was set belongs.
-    pub fn of(
+    /// A panel before it is tacked. `pressed_back` is how what stands had moved when it was last pressed back to where a panel
+    /// that was set belongs.
+    pub(super) fn of(
         bench: &Bench<'_>,
         panel: usize,
         standing: &[bool],
-        moved: &Moved,
-        pressed_back: &Moved,
-    ) -> Option<Self> {
+        moved: &PanelDisplacements,
+        pressed_back: &PanelDisplacements,
+    ) -> Self {
         let frame = bench.tank.panels[panel].finished.frame;
         let mut off: BTreeMap<usize, f64> = BTreeMap::new();
         let mut edges: Vec<Edge> = Vec::new();
-        for (number, seam) in bench.tank.seams.iter().enumerate() {
-            let [one, other] = seam.panels;
-            let other = match panel {
-                it if it == one => other,
-                it if it == other => one,
-                _ => continue,
-            };
-            if !standing[other] {
-                continue;
-            }
+        for (number, other) in bench.met_by(panel).filter(|it| standing[it.1]) {
+            let seam = &bench.tank.seams[number];
             let outward = outward(bench, panel, seam);
-            for &node in bench.lines.get(&number).into_iter().flatten().flatten() {
+            for node in bench.nodes_on(number) {
                 let both = moved.of(other, node).zip(pressed_back.of(other, node));
                 let Some((moved, before)) = both else {
                     continue;
                 };
-                let since = moved - before;
-                off.insert(node, moved.dot(frame.z));
-                edges.push(Edge {
-                    at: bench.model.mesh.nodes[node].to_vec(),
-                    moved: since - frame.z * since.dot(frame.z),
-                    outward,
-                });
+                if lies_over(seam, panel) {
+                    off.insert(node, moved.dot(frame.z));
+                }
+                if ends_at(seam, panel) {
+                    let since = moved - before;
+                    edges.push(Edge {
+                        at: bench.model.mesh.nodes[node].to_vec(),
+                        moved: since - frame.z * since.dot(frame.z),
+                        outward,
+                    });
+                }
             }
         }
-        let points: Vec<[f64; 3]> = off
-            .iter()
-            .map(|(&node, off)| {
-                let at = frame.flat_from_world(bench.model.mesh.nodes[node]);
-                [at.x, at.y, *off]
-            })
-            .collect();
-        let [rise, along_x, along_y] = fitted(&points);
-        for (own, [x, y, _]) in off.values_mut().zip(&points) {
-            *own -= rise + along_x * x + along_y * y;
+        let place = |node: usize, off: f64| {
+            let at = frame.flat_from_world(bench.model.mesh.nodes[node]);
+            Offset {
+                counts: 1.0,
+                at: [at.x, at.y],
+                off,
+            }
+        };
+        let places: Vec<Offset> = off.iter().map(|(&node, &off)| place(node, off)).collect();
+        let [rise, along_x, along_y] = fitted(&places);
+        for (own, place) in off.values_mut().zip(&places) {
+            *own -= rise + along_x * place.at[0] + along_y * place.at[1];
         }
-        (!off.is_empty()).then_some(Self {
+        Self {
             inward: come_in(&edges, frame.z),
             panel,
             off,
-        })
+        }
     }
 
     fn gap(&self) -> f64 {
-        let (low, high) = self
-            .off
-            .values()
-            .fold((0.0_f64, 0.0_f64), |(low, high), it| {
-                (low.min(*it), high.max(*it))
-            });
-        high - low
+        let ends = self.off.values().fold((0.0_f64, 0.0_f64), |ends, it| {
+            (ends.0.min(*it), ends.1.max(*it))
+        });
+        ends.1 - ends.0
     }
 }
 
-/// Those that stand off by more than tacks draw together.
-pub fn springs(
+/// Whether a panel lies over the edge of the other at a seam, so that it is bent where that is drawn out of line.
+fn lies_over(seam: &Seam, panel: usize) -> bool {
+    match seam.joint {
+        Joint::ThroughAndButt { through } => through == panel,
+        Joint::Tee | Joint::SlotThrough => seam.panels[1] == panel,
+        Joint::OpenCorner | Joint::Mitred | Joint::Butt => true,
+    }
+}
+
+/// Whether it ends at the other, so that it has no room where that has come in.
+fn ends_at(seam: &Seam, panel: usize) -> bool {
+    match seam.joint {
+        Joint::ThroughAndButt { through } => through != panel,
+        Joint::Tee | Joint::SlotThrough => seam.panels[0] == panel,
+        Joint::OpenCorner | Joint::Mitred | Joint::Butt => true,
+    }
+}
+
+/// Those that are off by more than tacks draw together.
+pub(super) fn misfits(
     bench: &Bench<'_>,
     set: &[SetPanel],
     material: Material,
     strain: [f64; 3],
-) -> Vec<Spring> {
-    let most = |set: &SetPanel| Length::from_m(strain[2] * set.gap().max(set.inward));
-    let far = |set: &&SetPanel| most(set) > STANDS_OFF;
-    let far = set.iter().filter(far);
-    far.filter_map(|set| sprung(bench, set, material, strain))
+) -> Vec<Misfit> {
+    let shows = |off: f64| Length::from_m(strain[2] * off) > DRAWN_BY_TACKS;
+    let misfit = |set: &SetPanel| Misfit {
+        panel: set.panel,
+        inward: shows(set.inward).then(|| strain.map(|it| Length::from_m(it * set.inward))),
+        sprung: shows(set.gap())
+            .then(|| sprung(bench, set, material, strain))
+            .flatten(),
+    };
+    let misfits = set.iter().map(misfit);
+    misfits
+        .filter(|it| it.inward.is_some() || it.sprung.is_some())
         .collect()
 }
 
@@ -137,7 +164,7 @@ fn sprung(
     set: &SetPanel,
     material: Material,
     strain: [f64; 3],
-) -> Option<Spring> {
+) -> Option<Sprung> {
     let modulus = material.short_modulus(ROOM).ok()?.value.pa();
     let poisson = material.poisson(Duration::Short).ok()?.value;
     let allowed = material.design_strain().ok()?.value;
@@ -149,18 +176,11 @@ fn sprung(
     let normal = bench.tank.panels[set.panel].finished.frame.z;
     let held = set.off.iter().filter(|(node, _)| nodes.contains(node));
     let moved = held.map(|(&node, off)| (node, normal * *off)).collect();
-    let sheet = Shell { triangles, ..whole };
-    let bent = bent(sheet, moved)?;
+    let bent = bent(Shell { triangles, ..whole }, moved)?;
     let gap = set.gap();
-    let force = match gap > 0.0 {
-        true => 2.0 * bent.energy / gap,
-        false => 0.0,
-    };
-    let most = bent.stress / modulus;
-    Some(Spring {
-        panel: set.panel,
+    let (force, most) = (2.0 * bent.energy / gap, bent.stress / modulus);
+    Some(Sprung {
         gap: strain.map(|it| Length::from_m(it * gap)),
-        inward: strain.map(|it| Length::from_m(it * set.inward)),
         force: strain.map(|it| Force::from_n(it * force)),
         strain: strain.map(|it| it * most),
         allowed,
