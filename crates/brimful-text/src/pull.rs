@@ -6,10 +6,13 @@ use brimful_panels::table::pull::InherentStrain;
 use brimful_panels::weld::pull_strip::PullStrip;
 use brimful_strength::whole::{Bow, Greatest, Lean, LeanAt, Misfit, Pull, Way};
 use brimful_tank::plan::Plan;
-use brimful_units::{Angle, Length, UnitSystem};
+use brimful_units::{Angle, Force, Length, UnitSystem};
 
 /// A bevel gauge is read to half a degree at best.
 const READ_TO: Angle = Angle::from_deg(0.5);
+/// What is less is a touch of the hand, and what is more is beyond a few clamps that are drawn by hand, common practice.
+const BY_ITSELF: Force = Force::from_n(10.0);
+const BY_CLAMPS: Force = Force::from_n(1000.0);
 /// A straight edge shows half a millimetre.
 const FELT: Length = Length::from_mm(0.5);
 
@@ -53,6 +56,14 @@ impl Words<'_> {
             self.preset_unmeasured(pull),
         ];
         notes.into_iter().flatten().chain(misfits).collect()
+    }
+
+    /// That it is not worked out.
+    pub fn no_pull(&self) -> Text {
+        say!(
+            self,
+            "How far the welds pull it is not worked out: nothing is known of how much beads of this material draw in, or the tank has no model. A strip of the shop's own settles the first."
+        )
     }
 
     /// What is left out.
@@ -167,20 +178,19 @@ impl Words<'_> {
             bow_as_set = bow(as_set),
             lean_as_set = lean(as_set)
         );
-        let draws_less = |one: &Greatest, other: &Greatest| {
-            let flatter = other.bow[1] - one.bow[1] >= FELT;
-            flatter && one.lean[1] < other.lean[1] + READ_TO
-        };
-        let better = match (draws_less(now, as_set), draws_less(as_set, now)) {
-            (true, _) => say!(self, "The first draws less."),
-            (_, true) => say!(
+        let flatter = |one: &Greatest, other: &Greatest| other.bow[1] - one.bow[1] >= FELT;
+        let squarer = |one: &Greatest, other: &Greatest| other.lean[1] - one.lean[1] >= READ_TO;
+        let first = [flatter(now, as_set), squarer(now, as_set)];
+        let second = [flatter(as_set, now), squarer(as_set, now)];
+        let better = match (first, second) {
+            ([false, false], [false, false]) => say!(self, "They differ by less than shows."),
+            (_, [false, false]) => say!(self, "The first draws less."),
+            ([false, false], _) => say!(
                 self,
                 "The second draws less, but whether its panels then fit each other as they are set has not been worked out."
             ),
-            (false, false) => say!(
-                self,
-                "What differs does not show, or one is flatter and the other squarer."
-            ),
+            ([true, _], _) => say!(self, "The first is flatter, the second squarer."),
+            _ => say!(self, "The first is squarer, the second flatter."),
         };
         Some(Text::join([figures, better], " "))
     }
@@ -199,14 +209,22 @@ impl Words<'_> {
         let sprung = misfit.sprung.map(|sprung| {
             let strain = self.ends(sprung.strain.map(|it| self.percent_to_a_tenth(it)));
             let allowed = self.percent_to_a_tenth(sprung.allowed);
-            match sprung.strain[2] > sprung.allowed {
+            let is_too_much = sprung.strain[2] > sprung.allowed || sprung.force[2] > BY_CLAMPS;
+            match is_too_much {
                 true => say!(
                     self,
-                    "{panel} lies over edges that stand {gap} off a plane when it is set, and to bend it to them strains it by {strain}, of {allowed} that it may bear. Do not force it: plane the edges that it lies on, or weld later what has drawn.",
+                    "{panel} lies over edges that stand {gap} off a plane when it is set; to bend it to them takes up to {force} and strains it by {strain}, of {allowed} that it may bear. Do not force it: plane the edges that it lies on, or weld later what has drawn.",
                     panel = panel.clone(),
                     gap = ends(sprung.gap),
+                    force = self.force(sprung.force[2]),
                     strain = strain,
                     allowed = allowed
+                ),
+                false if sprung.force[2] < BY_ITSELF => say!(
+                    self,
+                    "{panel} lies over edges that stand {gap} off a plane when it is set. Let what is welded get cold; next to nothing presses it on.",
+                    panel = panel.clone(),
+                    gap = ends(sprung.gap)
                 ),
                 false => say!(
                     self,

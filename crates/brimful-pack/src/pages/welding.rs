@@ -497,6 +497,10 @@ fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
 
 fn pull(document: &mut Document, plan: &Plan, words: &Words<'_>) {
     let Some(pull) = plan.pull() else {
+        if plan.whole.is_some() {
+            document.heading(&say!(words, "Pull: how far the welds draw it out of flat"));
+            document.paragraph(&words.no_pull());
+        }
         return;
     };
     document.heading(&say!(words, "Pull: how far the welds draw it out of flat"));

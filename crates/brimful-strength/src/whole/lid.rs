@@ -40,7 +40,7 @@ impl Spot {
     }
 
     /// The places of all lids where the sheet is asked most of, for its thickness: the one furthest from walls and
-    /// inner panels, the one beside a hole that is, and the middle of the narrowest sheet between two holes; none where
+    /// inner panels, beside each hole the one that is, and the middle of the narrowest sheet between two holes; none where
     /// there is no lid.
     pub fn all(tank: &Tank<'_>, midsurface: &Midsurface) -> Vec<Self> {
         let lid = |flat: &usize| {
@@ -57,22 +57,27 @@ impl Spot {
             let most = places.max_by(|(a, _), (b, _)| a.total_cmp(b));
             most.map(|(_, spot)| spot)
         };
-        let free = |flat: usize| {
-            furthest(
-                &midsurface.flats[flat],
-                &held(midsurface, flat),
-                f64::INFINITY,
-            )
+        let free = |flat: usize| furthest(&midsurface.flats[flat], &held(midsurface, flat), None);
+        let beside = |flat: usize| -> Vec<Self> {
+            let holes = midsurface.flats[flat].outlines.len() - 1;
+            let places = (0..holes).filter_map(|hole| {
+                furthest(&midsurface.flats[flat], &held(midsurface, flat), Some(hole))
+            });
+            let at = |place: Point2| midsurface.flats[flat].frame.world_from_flat(place);
+            places
+                .map(|(place, _)| Self {
+                    flat,
+                    at: at(place),
+                })
+                .collect()
         };
-        let beside =
-            |flat: usize| furthest(&midsurface.flats[flat], &held(midsurface, flat), REACH);
         let between = |flat: usize| {
             let (at, gap) = narrowest(&midsurface.flats[flat].outlines[1..])?;
             Some((at, 1.0 / gap))
         };
-        [worst(&free), worst(&beside), worst(&between)]
-            .into_iter()
-            .flatten()
+        let others = [worst(&free), worst(&between)].into_iter().flatten();
+        others
+            .chain(lids.iter().flat_map(|&flat| beside(flat)))
             .collect()
     }
 
@@ -150,12 +155,16 @@ fn narrowest(holes: &[Outline]) -> Option<(Point2, f64)> {
     Some((first + mean, gap))
 }
 
-/// Of a grid of places on a flat no further than `beside` from a hole, m, holes left out, the one furthest from
+/// Of a grid of places on a flat, or of those within [`REACH`] of the hole `beside`, holes left out, the one furthest from
 /// the lines. Of those that are so far
 /// to within a cell of the grid (all along the middle of a long lid, and in bays alike) the one that all
 /// lines together are furthest from, by the sum of their inverse distances, and then the one nearest to a
 /// hole.
-fn furthest(flat: &Flat, lines: &[(Point2, Point2)], beside: f64) -> Option<(Point2, f64)> {
+fn furthest(
+    flat: &Flat,
+    lines: &[(Point2, Point2)],
+    beside: Option<usize>,
+) -> Option<(Point2, f64)> {
     let (low, high) = flat.outlines[0].bounds();
     let holes = &flat.outlines[1..];
     let on = |p: Point2| flat.outlines[0].contains(p) && holes.iter().all(|hole| !hole.contains(p));
@@ -171,7 +180,7 @@ fn furthest(flat: &Flat, lines: &[(Point2, Point2)], beside: f64) -> Option<(Poi
     let distances = |p: Point2| lines.iter().map(move |&(a, b)| away(p, a, b));
     let places: Vec<(Point2, f64)> = (0..TRIED * TRIED)
         .map(|k| at(k % TRIED, k / TRIED))
-        .filter(|&p| on(p) && (beside.is_infinite() || to_hole(p) <= beside))
+        .filter(|&p| on(p) && beside.is_none_or(|hole| holes[hole].distance(p) <= REACH))
         .map(|p| (p, distances(p).fold(f64::INFINITY, f64::min)))
         .collect();
     let most = places.iter().map(|(_, away)| *away).fold(0.0, f64::max);

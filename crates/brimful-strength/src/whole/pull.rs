@@ -200,6 +200,8 @@ struct Turned {
     from: f64,
     /// Whether a run has been laid on it since.
     is_laid: bool,
+    /// Whether a panel stands that holds the two at their angle.
+    is_held: bool,
     free: Option<f64>,
     one_side: Option<f64>,
     in_all: f64,
@@ -264,13 +266,21 @@ impl Bench<'_> {
         for (number, turned) in seams.iter_mut().enumerate() {
             let both = self.tank.seams[number].panels;
             let is_second = both.contains(&panel) && both.iter().all(|&it| standing[it]);
-            let is_held = both.iter().all(|it| met.contains(it) && standing[*it]);
+            let holds_now = both.iter().all(|it| met.contains(it) && standing[*it]);
+            // The second of the two may be set where one that meets both stands already.
+            let is_held = holds_now || (is_second && self.is_held(number, standing));
             if !is_second && !is_held {
                 continue;
             }
             let now = self.closed(number, planes);
             let free = now - turned.from;
-            if is_held && turned.is_laid && free.abs() > turned.free.unwrap_or(0.0).abs() {
+            let was_free = !turned.is_held;
+            turned.is_held |= is_held;
+            if is_held
+                && was_free
+                && turned.is_laid
+                && free.abs() > turned.free.unwrap_or(0.0).abs()
+            {
                 turned.free = Some(free);
             }
             turned.one_side = None;
@@ -284,18 +294,16 @@ impl Bench<'_> {
         let seam = &self.tank.seams[number];
         let [from, to] = seam.inner_line;
         let along = (to - from).unit().unwrap_or(Vec3::X);
-        let [one, other] = self.arms(seam, along);
+        let [one, other] = self.arms(number, along);
         let way = along.dot(one.cross(other)).signum();
         let [turned, other_turned] = seam.panels.map(|panel| planes[panel].turn.dot(along));
         way * (turned - other_turned)
     }
 
     /// The ways from a seam into its two panels, between which the angle is measured.
-    fn arms(&self, seam: &Seam, along: Vec3) -> [Vec3; 2] {
-        let into = |panel: usize| {
-            let middle = self.middle(panel) - seam.inner_line[0];
-            middle - along * middle.dot(along)
-        };
+    fn arms(&self, number: usize, along: Vec3) -> [Vec3; 2] {
+        let seam = &self.tank.seams[number];
+        let into = |panel: usize| self.into(panel, number, along);
         let [one, other] = seam.panels;
         let normal = self.tank.panels[one].finished.frame.z;
         match lean_at(seam) {

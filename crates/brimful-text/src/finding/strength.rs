@@ -85,7 +85,7 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
         StrengthKind::Buckles { case, at } => Said::new(say!(words, "It buckles under too little more than the load, {worst}: the figure is how many times the load it bears.", worst = words.worst_at(*at, *case)))
             .source(say!(words, "linear buckling, and the load raised with large displacements; twice the load is asked for (DVS 2205-2 and EN 1778, from memory)"))
             .cure(say!(words, "Thicker sheet, or a rib, stay or baffle there; for suction a larger vent.")),
-        StrengthKind::WithinMeshError { case } => Said::new(say!(words, "It passes, but by less than the estimated error of the mesh: it may ask for more than there is ({case}).", case = words.case(*case)))
+        StrengthKind::WithinMeshError { case } => Said::new(say!(words, "It may ask for more than there is: the figure is what it asks for at most, with the estimated error of the mesh ({case}).", case = words.case(*case)))
             .source(say!(words, "estimated error from two or three meshes (L. F. Richardson 1911, extrapolation; from memory)"))
             .cure(say!(words, "A little more strength, or round off what is sharp there: a reinforcement at the end of a baffle's foot, no notch.")),
         StrengthKind::Tips { case } => Said::new(say!(words, "The tank tips over or leaves its support ({case}).", case = words.case(*case)))

@@ -152,7 +152,10 @@ fn heat(plan: &Plan, words: &Words<'_>) -> String {
 
 fn pull(plan: &Plan, words: &Words<'_>) -> String {
     let Some(pull) = plan.pull() else {
-        return String::new();
+        return match plan.whole {
+            Some(_) => heading(&say!(words, "Pull")) + &paragraph(2, 2, &words.no_pull()),
+            None => String::new(),
+        };
     };
     let mut table = Table::new(words, &["panel", "bow"]);
     for bow in &pull.panels {

@@ -97,7 +97,7 @@ pub enum StrengthKind {
         /// The share of its life that each takes, most first.
         shares: Vec<(CaseId, f64)>,
     },
-    /// It passes, but by less than the estimated error of the mesh.
+    /// It may be over its limit by the estimated error of the mesh.
     WithinMeshError {
         /// Under which load.
         case: CaseId,

@@ -6,7 +6,7 @@ use super::super::model::Model;
 use super::super::place::centroid;
 use super::super::seam_side::seam_sides;
 use super::super::tank::Tank;
-use brimful_geom::vector::{Point3, Vec3};
+use brimful_geom::vector::Vec3;
 use brimful_mech::shell::model::Shell;
 use brimful_panels::weld::order::Step;
 use brimful_panels::weld::{SeamWeld, WeldSide};
@@ -73,8 +73,15 @@ impl<'a> Bench<'a> {
 
     /// Whether any panel meets both of a seam, and so holds them at their angle.
     pub fn gets_held(&self, seam: usize) -> bool {
-        let meets =
-            |panel: usize| -> BTreeSet<usize> { self.met_by(panel).map(|it| it.1).collect() };
+        self.is_held(seam, &vec![true; self.tank.panels.len()])
+    }
+
+    /// Whether any of those that stand does.
+    pub fn is_held(&self, seam: usize, standing: &[bool]) -> bool {
+        let meets = |panel: usize| -> BTreeSet<usize> {
+            let met = self.met_by(panel).map(|it| it.1);
+            met.filter(|it| standing[*it]).collect()
+        };
         let [one, other] = self.tank.seams[seam].panels;
         !meets(one).is_disjoint(&meets(other))
     }
@@ -85,15 +92,23 @@ impl<'a> Bench<'a> {
         lines.flatten().copied().collect()
     }
 
-    /// Where the middle of a panel lies.
-    pub fn middle(&self, panel: usize) -> Point3 {
-        let triangles = 0..self.model.mesh.triangles.len();
-        let own = triangles.filter(|&it| self.model.panel[it] == panel);
-        let middles: Vec<Vec3> = own
-            .map(|it| centroid(&self.model.mesh, it).to_vec())
-            .collect();
-        let sum = middles.iter().fold(Vec3::ZERO, |sum, it| sum + *it);
-        Point3::ORIGIN + sum / middles.len().max(1) as f64
+    /// The way from a seam into one of its panels, square to `along`, from what of the panel lies next to it: the middle of
+    /// an L may lie on the other side.
+    pub fn into(&self, panel: usize, seam: usize, along: Vec3) -> Vec3 {
+        let mesh = &self.model.mesh;
+        let nodes: BTreeSet<usize> = self.nodes_on(seam).into_iter().collect();
+        let Some(first) = nodes.first().map(|&node| mesh.nodes[node]) else {
+            return Vec3::ZERO;
+        };
+        let touches = |it: &usize| {
+            let own = mesh.triangles[*it].nodes;
+            let touching = own.iter().filter(|node| nodes.contains(node)).count();
+            self.model.panel[*it] == panel && touching > 1
+        };
+        let beside = (0..mesh.triangles.len()).filter(touches);
+        let ways = beside.map(|it| centroid(mesh, it) - first);
+        let sum = ways.fold(Vec3::ZERO, |sum, way| sum + way);
+        sum - along * sum.dot(along)
     }
 }
 

@@ -42,7 +42,7 @@ pub struct Sprung {
     pub gap: [Length; 3],
     /// The force that brings them together, for the short while until it is tacked.
     pub force: [Force; 3],
-    /// The greatest strain of the sheet.
+    /// The strain that nearly all of the sheet stays below.
     pub strain: [f64; 3],
     /// The strain that a lasting load may cause in this material.
     pub allowed: f64,
@@ -73,7 +73,7 @@ impl SetPanel {
         let mut edges: Vec<Edge> = Vec::new();
         for (number, other) in bench.met_by(panel).filter(|it| standing[it.1]) {
             let seam = &bench.tank.seams[number];
-            let outward = outward(bench, panel, seam);
+            let outward = outward(bench, panel, number);
             for node in bench.nodes_on(number) {
                 let both = moved.of(other, node).zip(pressed_back.of(other, node));
                 let Some((moved, before)) = both else {
@@ -187,13 +187,12 @@ fn sprung(
     })
 }
 
-/// The way from a panel's middle across the line of one of its seams.
-fn outward(bench: &Bench<'_>, panel: usize, seam: &Seam) -> Vec3 {
-    let [from, to] = seam.inner_line;
+/// The way out of a panel across the line of one of its seams.
+fn outward(bench: &Bench<'_>, panel: usize, seam: usize) -> Vec3 {
+    let [from, to] = bench.tank.seams[seam].inner_line;
     let along = (to - from).unit().unwrap_or(Vec3::X);
-    let away = from - bench.middle(panel);
-    let square = away - along * away.dot(along);
-    square.unit().unwrap_or(along)
+    let into = bench.into(panel, seam, along);
+    into.unit().map_or(along, |way| -way)
 }
 
 /// A place of an edge that a panel is set to.
@@ -232,9 +231,13 @@ fn come_in(edges: &[Edge], normal: Vec3) -> f64 {
 struct Bent {
     /// What it holds, J.
     energy: f64,
-    /// The greatest stress of its faces, Pa.
+    /// The stress of its faces that all but [`KINKS`] of it stays below, Pa.
     stress: f64,
 }
+
+/// The share of a sheet that is left out where it is strained most: at single elements of an edge that is held node by node,
+/// and at inside corners, stress is the mesh's and grows with it.
+const KINKS: f64 = 0.05;
 
 /// A flat sheet whose nodes in `moved` are held where they have moved to, m; none where that leaves it loose.
 fn bent(sheet: Shell, mut moved: BTreeMap<usize, Vec3>) -> Option<Bent> {
@@ -261,12 +264,29 @@ fn bent(sheet: Shell, mut moved: BTreeMap<usize, Vec3>) -> Option<Bent> {
             force: [0.0; 3],
             moment: [0, 1, 2].map(mean),
         };
-        face_stress(&middle, shell.plates[triangle.plate].thickness)
+        let [a, b, c] = triangle.nodes.map(|node| shell.nodes[node]);
+        let area = (b - a).cross(c - a).length() / 2.0;
+        (
+            face_stress(&middle, shell.plates[triangle.plate].thickness),
+            area,
+        )
     });
     Some(Bent {
         energy: state.energy,
-        stress: faces.fold(0.0, f64::max),
+        stress: that_most_stay_below(faces.collect()),
     })
+}
+
+/// The stress that all but [`KINKS`] of these areas stay below.
+fn that_most_stay_below(mut faces: Vec<(f64, f64)>) -> f64 {
+    faces.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let all: f64 = faces.iter().map(|it| it.1).sum();
+    let mut over = 0.0;
+    let level = faces.iter().find(|(_, area)| {
+        over += area;
+        over > KINKS * all
+    });
+    level.map_or(0.0, |it| it.0)
 }
 
 /// Held along one line alone a sheet would tip about it: the node farthest from that line stays.
