@@ -183,7 +183,8 @@ fn of_thickness(about: &About, from: &BodySpec, to: &BodySpec) -> Vec<Write> {
     writes
 }
 
-/// Blocks that are no more go, from the last on, so that the places of the others stay; new ones come.
+/// As many blocks as before are changed entry by entry, where they stand. Else those that are no more go, from the last on, so that
+/// the places of the others stay, and new ones come.
 fn of_list<T>(
     list: &'static str,
     from: &[T],
@@ -192,6 +193,12 @@ fn of_list<T>(
 ) -> Vec<Write> {
     let before: Vec<Vec<Entry>> = from.iter().map(&entries).collect();
     let after: Vec<Vec<Entry>> = to.iter().map(&entries).collect();
+    if before.len() == after.len() {
+        let both = before.iter().zip(&after).enumerate();
+        return both
+            .flat_map(|(i, (before, after))| of_block(&format!("{list}[{}]", i + 1), before, after))
+            .collect();
+    }
     let gone = (0..before.len())
         .rev()
         .filter(|&i| !after.contains(&before[i]));
@@ -204,7 +211,12 @@ fn of_list<T>(
 fn of_support(about: &About, from: &Support, to: &Support) -> Vec<Write> {
     let before = support_entries(about, from);
     let after = support_entries(about, to);
-    let place = |key: &str| format!("support.{key}");
+    of_block("support", &before, &after)
+}
+
+/// Entries of a block that are no more go; new ones and new values come.
+fn of_block(block: &str, before: &[Entry], after: &[Entry]) -> Vec<Write> {
+    let place = |key: &str| format!("{block}.{key}");
     let stays = |key: &str| after.iter().any(|(other, _)| *other == key);
     let gone = before.iter().filter(|(key, _)| !stays(key));
     let removes = gone.map(|(key, _)| Write::Remove(place(key)));
