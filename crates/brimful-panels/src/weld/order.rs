@@ -244,7 +244,7 @@ fn closing<'a>(panels: &[Panel], body: &'a [usize]) -> &'a [usize] {
     &body[body.len() - count..]
 }
 
-/// The same panels set in the same order, with each seam welded inside as soon as both its panels stand. [`steps`] puts that off
+/// The same panels set in the same order, with each seam welded inside as soon as both its panels stand. The steps of an order put that off
 /// for as long as hand and gun get there.
 pub fn welded_as_set(steps: &[Step], welds: &[SeamWeld]) -> Vec<Step> {
     let is_inside = |seam: &usize| {
