@@ -2,13 +2,17 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { accessible, around, figure, openPage, putExample, shot, wholeChecked } from "./harness.mjs";
 
 const here = around((folder) => {
   putExample(folder, "camper-bench");
-  putExample(folder, "bench-box");
+  putExample(folder, "bench-box", "low-box");
+  // Low enough that thicker sheet alone makes it hold.
+  const low = join(folder, "low-box.job.toml");
+  const text = readFileSync(low, "utf8").replace("[700, 400, 300]", "[700, 400, 180]").replace("60 L rated", "30 L rated");
+  writeFileSync(low, text);
 });
 
 async function open(job = "camper-bench") {
@@ -35,7 +39,7 @@ test("remedies show what they change, before and after", async () => {
 });
 
 test("a remedy put into the job does what was shown, and undo takes it out again", async () => {
-  const page = await open("bench-box");
+  const page = await open("low-box");
   const hold = page.locator("#hold");
   const worst = async () => Number.parseFloat(await hold.locator("table").first().locator("tbody td").first().innerText());
   const was = await worst();

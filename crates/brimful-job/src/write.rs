@@ -183,8 +183,8 @@ fn of_thickness(about: &About, from: &BodySpec, to: &BodySpec) -> Vec<Write> {
     writes
 }
 
-/// As many blocks as before are changed entry by entry, where they stand. Else those that are no more go, from the last on, so that
-/// the places of the others stay, and new ones come.
+/// Blocks of the same names and kinds, in the same places, are changed entry by entry where they stand. Else those that are no
+/// more go, from the last on, so that the places of the others stay, and new ones come.
 fn of_list<T>(
     list: &'static str,
     from: &[T],
@@ -193,7 +193,14 @@ fn of_list<T>(
 ) -> Vec<Write> {
     let before: Vec<Vec<Entry>> = from.iter().map(&entries).collect();
     let after: Vec<Vec<Entry>> = to.iter().map(&entries).collect();
-    if before.len() == after.len() {
+    let named = |blocks: &[Vec<Entry>]| -> Vec<Vec<Entry>> {
+        let is_name = |entry: &&Entry| matches!(entry.0, "name" | "kind" | "service");
+        let names = blocks
+            .iter()
+            .map(|block| block.iter().filter(is_name).cloned());
+        names.map(Iterator::collect).collect()
+    };
+    if named(&before) == named(&after) {
         let both = before.iter().zip(&after).enumerate();
         return both
             .flat_map(|(i, (before, after))| of_block(&format!("{list}[{}]", i + 1), before, after))

@@ -51,7 +51,9 @@ pub use holding::Holding;
 pub use lid::SPOT_WIDTH;
 pub use pull::{Bow, Greatest, Lean, LeanAt, Misfit, Pull, Sprung, Way, pull};
 pub use reaction::Reaction;
-pub use result::{Buckles, CaseRun, MeshSize, OnSupport, Picture, Pressing, Score, Whole};
+pub use result::{
+    Buckles, CaseRun, MESH_ERROR, MeshSize, OnSupport, Picture, Pressing, Score, Whole,
+};
 pub use run::{on_mesh, trial, whole};
 pub use stability::STABILITY;
 pub use support::{BED_GIVES, BED_PRESSURE, BearerId};

@@ -205,7 +205,16 @@ pub fn untried(job: &Job, site: Option<&Arc<Site>>) -> Vec<Change> {
     let now = Trial::of(job, site);
     now.map_or_else(
         |_| Vec::new(),
-        |now| [changes(job, &now).concat(), hatches(job, &now)].concat(),
+        |now| {
+            let names: Vec<&PanelName> = now.panels.iter().map(|it| &it.name).collect();
+            [
+                changes(job, &now).concat(),
+                hatches(job, &now),
+                slot_through(job, &names),
+                without_baffles(job, &names),
+            ]
+            .concat()
+        },
     )
 }
 

@@ -85,7 +85,7 @@ impl Words<'_> {
     }
 
     /// The change of an angle: `closes by 1 deg to 3 deg`.
-    pub fn lean(&self, at: LeanAt, lean: [Angle; 3]) -> Text {
+    fn lean(&self, at: LeanAt, lean: [Angle; 3]) -> Text {
         let ends = self.ends(lean.map(|it| self.angle(it.abs())));
         match (at, lean[2].deg() >= 0.0) {
             (LeanAt::Corner, true) => say!(self, "closes by {lean}", lean = ends),
@@ -98,7 +98,7 @@ impl Words<'_> {
     }
 
     /// How a corner is set so that it comes right; nothing where that is less than a bevel gauge shows, or others hold it.
-    pub fn preset(&self, lean: &Lean) -> Text {
+    fn preset(&self, lean: &Lean) -> Text {
         let Some([_, likely, _]) = lean.set_against().filter(|it| shows(*it)) else {
             return Text::default();
         };
@@ -118,6 +118,21 @@ impl Words<'_> {
         let at_any_time =
             |it: &&Lean| shows(it.lean) || [it.free, it.one_side].into_iter().flatten().any(shows);
         pull.seams.iter().filter(at_any_time)
+    }
+
+    /// A row of the table of seams: mark, panels, angle before others hold it, in the end, after one side, and how it is set.
+    pub fn lean_row(&self, plan: &Plan, lean: &Lean) -> [Text; 6] {
+        let seam = &plan.seams[lean.seam];
+        let known =
+            |it: Option<[Angle; 3]>| it.map(|it| self.lean(lean.at, it)).unwrap_or_default();
+        [
+            self.symbol(&seam.mark),
+            self.panels_of(seam, &plan.panels),
+            known(lean.free),
+            known(Some(lean.lean)),
+            known(lean.one_side),
+            self.preset(lean),
+        ]
     }
 
     /// What is said of the seams that are not listed.

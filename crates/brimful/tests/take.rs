@@ -178,7 +178,7 @@ thickness = 12
 [shop]
 process = "extrusion"
 [body]
-box = [420, 160, 900]
+box = [420, 160, 820]
 thickness = 12
 [[opening]]
 name = "vent"

@@ -4679,7 +4679,7 @@ export interface components {
                 weld: boolean;
                 /**
                  * Format: double
-                 * @description How far the limit may be off, as a share of it.
+                 * @description How far the limit or the stress may be off, whichever is more, as a share of it.
                  */
                 width: number;
                 /** @description Under which load. */

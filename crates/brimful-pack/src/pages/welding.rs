@@ -520,18 +520,7 @@ fn pull(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         .collect();
     let seams: Vec<Vec<Text>> = words
         .seams_off(pull)
-        .map(|lean| {
-            vec![
-                words.symbol(&plan.seams[lean.seam].mark),
-                words.panels_of(&plan.seams[lean.seam], &plan.panels),
-                lean.free
-                    .map_or_else(Text::default, |it| words.lean(lean.at, it)),
-                words.lean(lean.at, lean.lean),
-                lean.one_side
-                    .map_or_else(Text::default, |it| words.lean(lean.at, it)),
-                words.preset(lean),
-            ]
-        })
+        .map(|lean| words.lean_row(plan, lean).to_vec())
         .collect();
     document.table(
         &[

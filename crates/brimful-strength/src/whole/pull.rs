@@ -218,6 +218,8 @@ impl Bench<'_> {
         let mut set = Vec::new();
         let mut seams = vec![Turned::default(); tank.seams.len()];
         let mut laid_before: BTreeSet<usize> = BTreeSet::new();
+        let ways: Vec<Vec3> = (0..tank.seams.len()).map(|it| self.closing(it)).collect();
+        let closed = |seam: usize, planes: &[Plane]| closed(tank, seam, ways[seam], planes);
         for step in steps {
             match step.work {
                 Work::Set => {
@@ -232,7 +234,8 @@ impl Bench<'_> {
                         }
                         standing[panel] = true;
                         first.get_or_insert(panel);
-                        self.held_by(panel, &standing, &planes, &mut seams);
+                        let now = |seam: usize| closed(seam, &planes);
+                        self.held_by(panel, &standing, &now, &mut seams);
                     }
                 }
                 Work::WeldInside | Work::WeldOutside => {
@@ -245,7 +248,7 @@ impl Bench<'_> {
                         turned.is_laid = true;
                         let is_first = !laid_before.contains(&weld.seam);
                         turned.one_side = (is_first && self.has_two_sides(weld.seam))
-                            .then(|| self.closed(weld.seam, &planes) - turned.from)
+                            .then(|| closed(weld.seam, &planes) - turned.from)
                             .or(turned.one_side);
                     }
                     laid_before.extend(&step.seams);
@@ -255,13 +258,20 @@ impl Bench<'_> {
         }
         let planes = moved.planes(tank, &self.model);
         for (number, turned) in seams.iter_mut().enumerate() {
-            turned.in_all = self.closed(number, &planes) - turned.from;
+            turned.in_all = closed(number, &planes) - turned.from;
         }
         Some(Built { seams, planes, set })
     }
 
-    /// Seams begin to turn when their second panel is set, and anew when one is that holds both at their angle.
-    fn held_by(&self, panel: usize, standing: &[bool], planes: &[Plane], seams: &mut [Turned]) {
+    /// Seams begin to turn when their second panel is set, and again when one is that holds both at their angle.
+    /// `closed` is how far each is closed now.
+    fn held_by(
+        &self,
+        panel: usize,
+        standing: &[bool],
+        closed: &dyn Fn(usize) -> f64,
+        seams: &mut [Turned],
+    ) {
         let met: BTreeSet<usize> = self.met_by(panel).map(|it| it.1).collect();
         for (number, turned) in seams.iter_mut().enumerate() {
             let both = self.tank.seams[number].panels;
@@ -272,7 +282,7 @@ impl Bench<'_> {
             if !is_second && !is_held {
                 continue;
             }
-            let now = self.closed(number, planes);
+            let now = closed(number);
             let free = now - turned.from;
             let was_free = !turned.is_held;
             turned.is_held |= is_held;
@@ -289,15 +299,12 @@ impl Bench<'_> {
         }
     }
 
-    /// By how much the angle between the two panels of a seam is closed where it is measured, for a strain of one.
-    fn closed(&self, number: usize, planes: &[Plane]) -> f64 {
-        let seam = &self.tank.seams[number];
-        let [from, to] = seam.inner_line;
+    /// The way along a seam about which its first panel turns where it closes the angle, as this is measured.
+    fn closing(&self, number: usize) -> Vec3 {
+        let [from, to] = self.tank.seams[number].inner_line;
         let along = (to - from).unit().unwrap_or(Vec3::X);
         let [one, other] = self.arms(number, along);
-        let way = along.dot(one.cross(other)).signum();
-        let [turned, other_turned] = seam.panels.map(|panel| planes[panel].turn.dot(along));
-        way * (turned - other_turned)
+        along * along.dot(one.cross(other)).signum()
     }
 
     /// The ways from a seam into its two panels, between which the angle is measured.
@@ -358,6 +365,15 @@ impl Built {
             lean: strain.map(|it| Angle::from_rad(it * lean)),
         }
     }
+}
+
+/// By how much the angle between the two panels of a seam is closed, for a strain of one; `way` is that about which the first turns
+/// to close it.
+fn closed(tank: &Tank<'_>, seam: usize, way: Vec3, planes: &[Plane]) -> f64 {
+    let turned = tank.seams[seam]
+        .panels
+        .map(|panel| planes[panel].turn.dot(way));
+    turned[0] - turned[1]
 }
 
 fn lean_at(seam: &Seam) -> LeanAt {

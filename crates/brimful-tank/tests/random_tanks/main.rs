@@ -13,7 +13,7 @@ use brimful_geom::offset::offset_inward;
 use brimful_geom::vector::{Point3, Vec3};
 use brimful_panels::case::{CaseId, Direction, LoadKind};
 use brimful_strength::load::{STANDARD_GRAVITY, level};
-use brimful_strength::whole::{self, CaseRun, Whole};
+use brimful_strength::whole::{self, CaseRun, MESH_ERROR, Whole};
 use brimful_tank::plan::{Depth, Plan, plan};
 use common::soaked;
 use rayon::prelude::*;
@@ -334,8 +334,6 @@ fn by_load(plan: &Plan, mirrored: bool) -> ByLoad {
     loads
 }
 
-/// What the check takes figures of its last mesh to be off by, and lets nothing pass that is nearer to its limit.
-const MESH_ERROR: f64 = 0.08;
 /// Uses that say nothing of the error of a mesh, as in the check.
 const LEAST: f64 = 0.05;
 /// The bulge among the figures that a mirror image has too.

@@ -55,8 +55,8 @@ pub(super) fn said(words: &Words<'_>, kind: &StrengthKind) -> Said {
         StrengthKind::AtLimit { weld, width, case, at } => {
             let (worst, width) = (words.worst_at(*at, *case), words.percent(*width));
             Said::new(match weld {
-                true => say!(words, "The stress in the weld is at its limit, which is known to {width}: it may hold or not, {worst}.", width = width, worst = worst),
-                false => say!(words, "The stress in the sheet is at its limit, which is known to {width}: it may hold or not, {worst}.", width = width, worst = worst),
+                true => say!(words, "The stress in the weld is at its limit: it or the limit may be off by {width}, so that it may hold or not, {worst}.", width = width, worst = worst),
+                false => say!(words, "The stress in the sheet is at its limit: it or the limit may be off by {width}, so that it may hold or not, {worst}.", width = width, worst = worst),
             })
             .source(allowed(words))
             .cure(match weld {
@@ -243,7 +243,7 @@ impl Words<'_> {
         }
         all.push(match self.job.checks.lid_load {
             None => say!(self, "Nothing stands on the lid."),
-            Some(_) => say!(self, "What stands on the lid does so on a spot {width} wide, where the lid is furthest from what holds it up, and in the middle of a cover of sheet.", width = self.length(SPOT_WIDTH)),
+            Some(_) => say!(self, "What stands on the lid does so on a spot {width} wide, on the empty tank: where the lid is furthest from what holds it up, beside each opening, between two, and in the middle of a cover of sheet.", width = self.length(SPOT_WIDTH)),
         });
         all
     }

@@ -173,17 +173,7 @@ fn pull(plan: &Plan, words: &Words<'_>) -> String {
         ],
     );
     for lean in words.seams_off(pull) {
-        let seam = &plan.seams[lean.seam];
-        seams.row([
-            words.symbol(&seam.mark),
-            words.panels_of(seam, &plan.panels),
-            lean.free
-                .map_or_else(Text::default, |it| words.lean(lean.at, it)),
-            words.lean(lean.at, lean.lean),
-            lean.one_side
-                .map_or_else(Text::default, |it| words.lean(lean.at, it)),
-            words.preset(lean),
-        ]);
+        seams.row(words.lean_row(plan, lean));
     }
     let notes = words.pull_notes(plan, pull).into_iter();
     let notes = notes.map(|note| paragraph(2, 2, &note));

@@ -244,7 +244,7 @@ width = 60
     fn the_edits_of_every_kind_of_change_make_the_job_that_was_tried() {
         for text in [METRIC.to_owned(), in_inches()] {
             let kinds = put_in(&text, &Job::parse(&text).unwrap());
-            assert_eq!(kinds.len(), 10, "{kinds:?}");
+            assert_eq!(kinds.len(), 11, "{kinds:?}");
         }
     }
 
@@ -267,6 +267,6 @@ width = 60
             .replace("across = \"x\"\nat = 500", "at = \"auto\"");
         assert_eq!(open.matches("\"auto\"").count(), 2);
         let kinds = put_in(&open, &Job::parse(METRIC).unwrap());
-        assert_eq!(kinds.len(), 10, "{kinds:?}");
+        assert_eq!(kinds.len(), 11, "{kinds:?}");
     }
 }

@@ -84,7 +84,7 @@ pub enum StrengthKind {
     AtLimit {
         /// Of a weld; of the sheet else.
         weld: bool,
-        /// How far the limit may be off, as a share of it.
+        /// How far the limit or the stress may be off, whichever is more, as a share of it.
         width: f64,
         /// Under which load.
         case: CaseId,
