@@ -3,6 +3,7 @@
 use super::fault::{Items, OutOfRange};
 use super::reader::{Bound, Field, Section};
 use brimful_units::{Angle, FlowRate, Length, MassRate, Speed, Time};
+use std::ops::RangeInclusive;
 
 /// How the shop cuts and welds, and how fast.
 #[derive(Clone, Debug, PartialEq)]
@@ -135,6 +136,11 @@ const EXTRUDERS: [(&str, Extruder); 3] = [
 const NOZZLES: [(&str, Nozzle); 2] = [("speed", Nozzle::Speed), ("round", Nozzle::Round)];
 /// A sharper inside corner starts a crack.
 const SMALLEST_RELIEF: Length = Length::from_mm(3.0);
+/// What gun, hand and arm are between, generously: a slip of the unit would have every seam reached, or none.
+const REACHES: RangeInclusive<Length> = Length::from_mm(100.0)..=Length::from_mm(2000.0);
+const GUN_LENGTHS: RangeInclusive<Length> = Length::from_mm(80.0)..=Length::from_mm(1200.0);
+const GUN_DIAMETERS: RangeInclusive<Length> = Length::from_mm(20.0)..=Length::from_mm(300.0);
+const HANDS: RangeInclusive<Length> = Length::from_mm(50.0)..=Length::from_mm(250.0);
 /// More nozzles than any gun comes with.
 const MOST_NOZZLES: usize = 20;
 /// Five people round one tank.
@@ -164,10 +170,14 @@ impl Shop {
         let saw_tolerance = section.defaulted("saw_tolerance", allowance);
         let relief_radius =
             section.defaulted("relief_radius", |field| field.radius(SMALLEST_RELIEF));
-        let reach = section.defaulted("reach", size);
-        let gun_length = section.defaulted_for("gun_length", of_process, size);
-        let gun_diameter = section.defaulted_for("gun_diameter", of_process, size);
-        let hand = section.defaulted("hand", size);
+        let reach = section.defaulted("reach", |field| field.length_within(REACHES));
+        let gun_length = section.defaulted_for("gun_length", of_process, |field| {
+            field.length_within(GUN_LENGTHS)
+        });
+        let gun_diameter = section.defaulted_for("gun_diameter", of_process, |field| {
+            field.length_within(GUN_DIAMETERS)
+        });
+        let hand = section.defaulted("hand", |field| field.length_within(HANDS));
         let hands = section.defaulted("hands", |field| field.whole(1..=MOST_HANDS));
         let pull = section.optional("pull", read_pull);
         let rates = Rates::read(section, process, nozzle);

@@ -7,12 +7,12 @@ use brimful_job::Job;
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
 use brimful_panels::table::run::{mass, most};
-use brimful_panels::weld::SeamWeld;
 use brimful_panels::weld::fixture::hold::{Fixtures, Holding};
 use brimful_panels::weld::groove::Preparation;
 use brimful_panels::weld::heat::Heat;
 use brimful_panels::weld::laying::{SpeedBound, planned_output};
 use brimful_panels::weld::order::{Step, Work};
+use brimful_panels::weld::{SeamWeld, ShortRuns};
 use brimful_units::{FlowRate, Length, Mass, MassRate, Speed, Time, Volume};
 
 /// What is done in one line of the sum.
@@ -40,6 +40,8 @@ pub enum Labour {
     LayingByRod,
     /// Runs are laid as fast as the extruder gives.
     LayingByOutput,
+    /// Short runs are laid through corners with the round nozzle, where another tool lays the long ones.
+    LayingShort,
     /// Runs are started and ended.
     Starting,
     /// The tank is turned over.
@@ -67,6 +69,7 @@ impl Labour {
             Self::Laying => "laying",
             Self::LayingByRod => "laying by rod",
             Self::LayingByOutput => "laying by output",
+            Self::LayingShort => "laying short runs",
             Self::Starting => "starting",
             Self::Turning => "turning",
             Self::Fitting => "fitting",
@@ -161,9 +164,18 @@ pub struct Made<'a> {
 pub fn hours(made: &Made<'_>) -> Hours {
     let rates = &made.job.shop.rates;
     let along = |length, speed| Amount::Along(length, speed);
-    let all = made.welds.iter();
-    let laid: Length = all.map(|weld| weld.length * weld.runs as f64).sum();
-    let runs: usize = made.welds.iter().map(|weld| weld.runs).sum();
+    let short = made
+        .welds
+        .iter()
+        .filter_map(|weld| weld.short_runs.as_ref());
+    let laid_short: Length = short.clone().map(ShortRuns::laid).sum();
+    let laid: Length = made.welds.iter().map(SeamWeld::laid).sum::<Length>() + laid_short;
+    let long_runs = made
+        .welds
+        .iter()
+        .filter(|it| it.long_length() > Length::ZERO);
+    let long_runs: usize = long_runs.map(|weld| weld.runs).sum();
+    let short_runs: usize = short.map(|short| short.begun * short.runs).sum();
     let seams: Length = made.seams.iter().map(Seam::length).sum();
     let stages = Stage::ALL.len() * made.rooms.len();
     let clamps = made.fixtures.holdings.iter().map(Holding::clamps).sum();
@@ -190,7 +202,10 @@ pub fn hours(made: &Made<'_>) -> Hours {
         (Labour::Scraping, along(laid, rates.scrape_speed)),
     ];
     let later = [
-        (Labour::Starting, Amount::Each(runs, rates.run_time)),
+        (
+            Labour::Starting,
+            Amount::Each(long_runs + short_runs, rates.run_time),
+        ),
         (Labour::Turning, Amount::Each(turns(made), rates.turn_time)),
         (
             Labour::Fitting,
@@ -229,16 +244,26 @@ fn laying(made: &Made<'_>) -> Vec<(Labour, Amount)> {
         let amount = match bound {
             // Of these every run has the same speed: that of the shop, or of its one rod.
             SpeedBound::Shop | SpeedBound::Rod => {
-                let length = own().map(|weld| weld.length * weld.runs as f64).sum();
-                Amount::Along(length, first.speed)
+                Amount::Along(own().map(SeamWeld::laid).sum(), first.speed)
             }
-            SpeedBound::Output => Amount::Laid(
-                own().map(SeamWeld::laid_mass).sum(),
-                planned_output(made.job),
-            ),
+            SpeedBound::Output => {
+                let by_long =
+                    |weld: &SeamWeld| weld.laid_mass() * (weld.long_length() / weld.length);
+                Amount::Laid(own().map(by_long).sum(), planned_output(made.job))
+            }
         };
         lines.push((what, amount));
     }
+    let short = || {
+        made.welds
+            .iter()
+            .filter_map(|weld| weld.short_runs.as_ref())
+    };
+    // All of them have the one speed of the round nozzle.
+    lines.extend(short().next().map(|first| {
+        let length = short().map(ShortRuns::laid).sum();
+        (Labour::LayingShort, Amount::Along(length, first.speed))
+    }));
     lines
 }
 

@@ -258,7 +258,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
     };
     let restart = Restart::of(job);
     let corners = corners(&panels, &seams, &welds.welds, &order.steps, &restart);
-    mark_short_runs(&mut welds.welds, &corners, &seams, &restart);
+    mark_short_runs(job, &mut welds.welds, &corners, &seams, &restart);
     let heat = heat(job, &panels, &seams, &welds.welds);
     let tank = Tank {
         job,

@@ -5,10 +5,11 @@
 use brimful_job::Job;
 use brimful_panels::finding::Kind;
 use brimful_panels::finding::kind::CutKind;
-use brimful_panels::weld::WeldSide;
+use brimful_panels::weld::corner::{Corner, Pass, Way};
 use brimful_panels::weld::heat::Heat;
 use brimful_panels::weld::laying::SpeedBound;
 use brimful_panels::weld::order::Work;
+use brimful_panels::weld::{SeamWeld, WeldSide};
 use brimful_tank::hours::{Amount, Labour, people};
 use brimful_tank::plan::{Depth, Plan, plan};
 use brimful_tank::waits::{Waiting, cooling};
@@ -36,12 +37,35 @@ fn minutes(plan: &Plan, what: Labour) -> f64 {
 /// Rounding of sums of a few dozen lengths.
 const ROUNDING: f64 = 1e-9;
 
+/// How many short runs are begun at a corner, one on the other counted too.
+fn short_runs_begun(corner: &Corner, welds: &[SeamWeld]) -> usize {
+    let through = |pass: &&Pass| pass.way == Way::Through;
+    let first = corner.passes.iter().find(through);
+    let against = corner.passes.iter().filter(|it| it.way == Way::Against);
+    let runs = |pass: &Pass| {
+        let mut own = welds.iter().filter(|it| it.side == corner.side);
+        own.find(|it| it.seam == pass.seam).map_or(0, |it| it.runs)
+    };
+    first.into_iter().chain(against).map(runs).sum()
+}
+
 #[test]
 fn every_line_is_its_amount_at_the_rate_of_the_shop() {
     let plan = draft("");
     let welds = &plan.welds.welds;
     let laid: Length = welds.iter().map(|it| it.length * it.runs as f64).sum();
+    let short: Length = welds
+        .iter()
+        .filter_map(|it| it.short_runs.as_ref())
+        .map(|it| it.length() * it.runs as f64)
+        .sum();
     let runs: usize = welds.iter().map(|it| it.runs).sum();
+    // At a corner of a box one short run goes through and one is laid against it, each as often as its weld has runs.
+    let begun: usize = plan
+        .corners
+        .iter()
+        .map(|it| short_runs_begun(it, welds))
+        .sum();
     let seams: Length = plan.seams.iter().map(|it| it.length()).sum();
     // Of a through-and-butt corner the one edge that butts is bevelled, outside.
     let outside = welds.iter().filter(|it| it.side == WeldSide::Outside);
@@ -52,8 +76,10 @@ fn every_line_is_its_amount_at_the_rate_of_the_shop() {
         (Labour::Setting, 60.0),
         (Labour::Tacking, seams.m()),
         (Labour::Scraping, laid.m() / 2.0),
-        (Labour::Laying, laid.m() / 0.3),
-        (Labour::Starting, runs as f64),
+        (Labour::Laying, (laid - short).m() / 0.3),
+        // The middle of what is published for a round nozzle.
+        (Labour::LayingShort, short.m() / 0.08),
+        (Labour::Starting, (runs + begun) as f64),
         (Labour::Turning, 2.0 * 10.0),
         (Labour::Fitting, 20.0),
         (Labour::Filling, plan.capacity.brim().litres() / 15.0),

@@ -22,6 +22,10 @@ impl Words<'_> {
             Labour::Laying => say!(self, "laying runs"),
             Labour::LayingByRod => say!(self, "laying runs, as fast as the rod melts"),
             Labour::LayingByOutput => say!(self, "laying runs, as fast as the extruder gives"),
+            Labour::LayingShort => say!(
+                self,
+                "laying short runs through corners with the round nozzle"
+            ),
             Labour::Starting => say!(self, "starting and ending runs"),
             Labour::Turning => say!(self, "turning it over, by each person it takes"),
             Labour::Fitting => say!(self, "fitting what goes in the openings"),

@@ -140,6 +140,11 @@ impl Words<'_> {
         self.data(&show::time(time))
     }
 
+    /// Working time, in hours however long.
+    pub fn working_time(&self, work: Time) -> Text {
+        self.data(&show::working_time(work))
+    }
+
     /// An acceleration in units of standard gravity.
     pub fn acceleration(&self, acceleration: Acceleration) -> Text {
         Text::verbatim(format!("{} g", decimal(acceleration.g(), 2)))

@@ -2,11 +2,20 @@
 
 use crate::text::Text;
 use crate::words::Words;
-use brimful_panels::table::welding::{SettingKind, SettingRange};
+use brimful_panels::table::welding::{SettingKind, SettingRange, Tool};
 use brimful_units::UnitSystem;
 use brimful_units::{Force, Length, Speed, Temperature};
 
 impl Words<'_> {
+    /// What runs are laid with.
+    pub fn tool(&self, tool: Tool) -> Text {
+        match tool {
+            Tool::SpeedNozzle => say!(self, "hot gas, speed nozzle"),
+            Tool::RoundNozzle => say!(self, "hot gas, round nozzle"),
+            Tool::Extruder => say!(self, "extruder"),
+        }
+    }
+
     /// What is set. Rod is sold by the millimetre in either system, and the tables go by its size.
     pub fn setting(&self, kind: SettingKind) -> Text {
         match kind {

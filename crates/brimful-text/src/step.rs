@@ -50,15 +50,14 @@ impl Words<'_> {
                     corners = self.corners(corners, &plan.seams)
                 )
             }
-            Work::Turn => say!(
-                self,
-                "Turn the tank over: {people} people or a hoist, on a clean blanket.",
-                people = people(plan.mass.empty())
-            ),
+            Work::Turn => {
+                let down = self.with_marks(&step.panels, &plan.panels);
+                self.turn(&step.how, &down, people(plan.mass.empty()))
+            }
             Work::WeldInside => self.weld_inside(&seams, &step.how),
             Work::WeldOutside => {
-                let up = self.with_marks(&step.panels, &plan.panels);
-                self.weld_outside(&seams, &step.how, &up)
+                let closing = self.with_marks(&step.panels, &plan.panels);
+                self.weld_outside(&seams, &step.how, &closing)
             }
         }
     }
@@ -103,12 +102,34 @@ impl Words<'_> {
         }
     }
 
-    fn weld_outside(&self, seams: &Text, how: &How, up: &Text) -> Text {
+    fn turn(&self, how: &How, down: &Text, people: usize) -> Text {
+        match how {
+            How::RightSideUp => say!(
+                self,
+                "Turn the tank right side up, as it will stand: {people} people or a hoist, on a clean blanket.",
+                people = people
+            ),
+            _ => say!(
+                self,
+                "Turn the tank over, {panels} down: {people} people or a hoist, on a clean blanket.",
+                panels = down,
+                people = people
+            ),
+        }
+    }
+
+    fn weld_outside(&self, seams: &Text, how: &How, closing: &Text) -> Text {
         match how {
             How::ClosingPanelUp => say!(
                 self,
                 "Weld outside, with {panels} up, {seams}; scrape between runs.",
-                panels = up,
+                panels = closing,
+                seams = seams
+            ),
+            How::ClosingPanelDown => say!(
+                self,
+                "Weld outside, with {panels} down, {seams}; scrape between runs.",
+                panels = closing,
                 seams = seams
             ),
             How::WhileOpen => say!(
@@ -179,7 +200,10 @@ impl Words<'_> {
                 Work::Set => say!(self, "Set {panels}", panels = panels),
                 Work::Tack => say!(self, "Tack {panels}", panels = panels),
                 Work::WeldInside => say!(self, "Weld inside"),
-                Work::Turn => say!(self, "Turn over"),
+                Work::Turn => match step.how {
+                    How::RightSideUp => say!(self, "Turn right side up"),
+                    _ => say!(self, "Turn over"),
+                },
                 Work::WeldOutside => say!(self, "Weld outside"),
             },
         }

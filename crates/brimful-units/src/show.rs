@@ -224,6 +224,15 @@ pub fn time(time: Time) -> String {
     format!("{number} {unit}")
 }
 
+/// Working time: hours, never days, of which a shop's have fewer: `49.6 h`.
+#[must_use]
+pub fn working_time(work: Time) -> String {
+    match work.hours() >= 24.0 {
+        true => format!("{} h", decimal(work.hours(), 1)),
+        false => time(work),
+    }
+}
+
 /// A number to so many decimals, without trailing zeros and without a negative zero.
 #[must_use]
 pub fn decimal(number: f64, decimals: usize) -> String {
@@ -437,6 +446,8 @@ mod tests {
         assert_eq!(time(Time::from_s(59.99)), "1 min");
         assert_eq!(time(Time::from_s(12.0)), "12 s");
         assert_eq!(time(Time::from_s(-0.01)), "0 s");
+        let work = [50.0, 24.0, 1.5].map(|n| working_time(Time::from_hours(n)));
+        assert_eq!(work, ["50 h", "24 h", "1.5 h"]);
     }
 
     #[test]

@@ -3293,6 +3293,11 @@ export interface components {
              * @enum {string}
              */
             side: "inside" | "outside";
+            /**
+             * @description What it is laid with, but for its short runs.
+             * @enum {string}
+             */
+            tool: "speed nozzle" | "round nozzle" | "extruder";
             /** @description V, half V, fillet, ... */
             kind: string;
             /** @description How the edges are prepared. */
@@ -3308,6 +3313,13 @@ export interface components {
             throat_m: number;
             /** Format: double */
             length_m: number;
+            /** @description From where to where along the seam gun and hand do not get, so that nothing is laid. */
+            left_out_m: [
+                number,
+                number
+            ][];
+            /** @description Short runs through corners with the round nozzle; null where the same tool lays the long ones, or no corner is met. */
+            short_runs: components["schemas"]["ShortRuns"] | null;
             /**
              * Format: uint
              * @description Place of its rod in the job's list of rods, from 0.
@@ -3335,9 +3347,24 @@ export interface components {
             speed_bound: "speed" | "rod" | "output";
             /**
              * Format: double
-             * @description Of laying one run.
+             * @description Of laying one long run.
              */
             run_s: number;
+        };
+        /** @description Short runs through corners with the round nozzle. */
+        ShortRuns: {
+            /** @description From where to where along the seam. */
+            stretches_m: [
+                number,
+                number
+            ][];
+            /**
+             * Format: uint
+             * @description How many, one on the other.
+             */
+            runs: number;
+            /** Format: double */
+            speed_m_s: number;
         };
         /** @description Rod of one run. */
         RunRod: {
@@ -3403,6 +3430,13 @@ export interface components {
             time_s: number;
         };
         Setting: {
+            /**
+             * @description Of which tool.
+             * @enum {string}
+             */
+            tool: "speed nozzle" | "round nozzle" | "extruder";
+            /** @description The tool in words. */
+            tool_text: string;
             quantity: string;
             /** Format: double */
             low: number;
@@ -6675,7 +6709,7 @@ export interface components {
              * @description How it is done.
              * @enum {string}
              */
-            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "through hatches" | "above and below" | "while open";
+            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "closing panel down" | "right side up" | "through hatches" | "above and below" | "while open";
             /** @description Marks. */
             panels: string[];
             /** @description Marks. */
@@ -6693,6 +6727,8 @@ export interface components {
             cautions: string[];
         };
         BenchSetting: {
+            /** @description Of which tool, in words. */
+            tool: string;
             quantity: string;
             /** Format: double */
             low: number;
@@ -6759,7 +6795,7 @@ export interface components {
              * @description How it is done.
              * @enum {string}
              */
-            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "through hatches" | "above and below" | "while open";
+            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "closing panel down" | "right side up" | "through hatches" | "above and below" | "while open";
             /** @description Marks. */
             panels: string[];
             /** @description Marks. */

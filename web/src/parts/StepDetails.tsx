@@ -31,8 +31,10 @@ export function StepDetails({ step, children }: { step: Details; children: Compo
           <h3>{bench.settings}</h3>
           <dl class="settings">
             {step.settings.map((one) => (
-              <div key={one.quantity}>
-                <dt>{one.quantity}</dt>
+              <div key={`${one.tool} ${one.quantity}`}>
+                <dt>
+                  {one.tool}: {one.quantity}
+                </dt>
                 <dd>{range(one.low, one.high, one.unit)}</dd>
               </div>
             ))}

@@ -101,8 +101,10 @@ function Settings({ plan }: { plan: Plan }) {
       <h3>{words.weld.settings}</h3>
       <dl class="settings">
         {plan.weld.settings.map((one) => (
-          <div key={one.quantity}>
-            <dt>{one.quantity}</dt>
+          <div key={`${one.tool} ${one.quantity}`}>
+            <dt>
+              {one.tool_text}: {one.quantity}
+            </dt>
             <dd title={one.source}>
               {range(one.low, one.high, one.unit)}
             </dd>

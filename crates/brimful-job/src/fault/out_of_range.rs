@@ -34,6 +34,13 @@ pub enum OutOfRange {
         /// The most.
         most: f64,
     },
+    /// A length outside its range.
+    Length {
+        /// The least.
+        least: Length,
+        /// The most.
+        most: Length,
+    },
     /// An angle outside its range.
     Angle {
         /// The least.

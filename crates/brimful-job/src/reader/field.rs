@@ -246,6 +246,20 @@ impl<'a> Field<'a> {
         self.any_length(bound)
     }
 
+    /// A length between two others.
+    pub(crate) fn length_within(&self, range: RangeInclusive<Length>) -> Option<Length> {
+        let (least, most) = (*range.start(), *range.end());
+        self.takes(|| KeyForm::Quantity {
+            kind: QuantityKind::Length,
+            limits: Limits::Within(DefaultValue::Length(least), DefaultValue::Length(most)),
+        });
+        let length = self.any_length(Bound::AboveZero)?;
+        match range.contains(&length) {
+            true => Some(length),
+            false => self.refuse(OutOfRange::Length { least, most }),
+        }
+    }
+
     /// The radius of a corner, no sharper than `least`.
     pub(crate) fn radius(&self, least: Length) -> Option<Length> {
         self.takes(|| KeyForm::Quantity {

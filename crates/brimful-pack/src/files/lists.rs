@@ -248,6 +248,8 @@ fn welds(plan: &Plan, words: &Words<'_>) -> CsvTable {
     let units = Units(words);
     let row = |weld: &brimful_panels::weld::SeamWeld| {
         let rod = plan.job.stock.rods.get(weld.rod);
+        let short = weld.short_runs.as_ref();
+        let left_out: Length = weld.left_out.iter().map(|[from, to]| *to - *from).sum();
         vec![
             text(
                 plan.seams
@@ -255,9 +257,12 @@ fn welds(plan: &Plan, words: &Words<'_>) -> CsvTable {
                     .map_or_else(Text::default, |seam| words.symbol(&seam.mark)),
             ),
             text(words.weld_side(weld.side)),
+            text(words.tool(weld.tool(&plan.job.shop))),
             text(words.groove(weld.kind)),
             text(words.preparation(weld.preparation)),
             units.length(weld.length.m()),
+            units.length(left_out.m()),
+            units.length(short.map_or(0.0, |it| it.length().m())),
             units.length(weld.throat.m()),
             rod.map_or(CsvCell::Empty, |rod| units.length(rod.diameter.m())),
             count(weld.runs),
@@ -268,9 +273,12 @@ fn welds(plan: &Plan, words: &Words<'_>) -> CsvTable {
         columns: vec![
             units.plain("seam"),
             units.plain("from"),
+            units.plain("laid with"),
             units.plain("weld"),
             units.plain("preparation"),
             units.lengths("length"),
+            units.lengths("out of reach"),
+            units.lengths("short runs"),
             units.lengths("throat"),
             units.lengths("rod"),
             units.plain("runs"),

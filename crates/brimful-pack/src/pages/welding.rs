@@ -370,6 +370,7 @@ fn settings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         .iter()
         .map(|setting| {
             vec![
+                words.tool(setting.tool),
                 words.setting(setting.quantity),
                 words.setting_range(setting.range),
                 words.source(&setting.source),
@@ -378,6 +379,7 @@ fn settings(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         .collect();
     document.table(
         &[
+            column(say!(words, "With")),
             column(say!(words, "What")),
             column(say!(words, "Range")),
             wide(say!(words, "Source")),
@@ -459,7 +461,7 @@ fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
                 words.labour(line.what),
                 words.amount(line.amount),
                 words.rate(line.amount),
-                words.time(line.time),
+                words.working_time(line.time),
             ]
         })
         .collect();
@@ -467,7 +469,7 @@ fn hours(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         say!(words, "all together"),
         Text::default(),
         Text::default(),
-        words.time(plan.hours.work()),
+        words.working_time(plan.hours.work()),
     ]);
     document.table(
         &[

@@ -4,7 +4,7 @@ use super::material::Material;
 use super::row::rows;
 pub use super::setting::{SettingKind, SettingRange};
 use super::source::{Cited, Flag, Source, SourcedValue};
-use brimful_job::{Nozzle, Process};
+use brimful_job::{Nozzle, Process, Shop};
 use brimful_units::{Force, Length, Speed, Temperature};
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -56,9 +56,42 @@ impl Row {
     }
 }
 
+/// What runs are laid with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tool {
+    /// Hot gas, the rod through the nozzle.
+    SpeedNozzle,
+    /// Hot gas, the rod in the other hand.
+    RoundNozzle,
+    /// A hand extruder.
+    Extruder,
+}
+
+impl Tool {
+    /// What a shop lays its long runs with.
+    pub const fn of(shop: &Shop) -> Self {
+        match (shop.process, shop.nozzle) {
+            (Process::HotGas, Nozzle::Speed) => Self::SpeedNozzle,
+            (Process::HotGas, Nozzle::Round) => Self::RoundNozzle,
+            (Process::Extrusion, _) => Self::Extruder,
+        }
+    }
+
+    /// A word for it that is the same in every language.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::SpeedNozzle => "speed nozzle",
+            Self::RoundNozzle => "round nozzle",
+            Self::Extruder => "extruder",
+        }
+    }
+}
+
 /// A published range of one setting.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Setting {
+    /// Of which tool.
+    pub tool: Tool,
     /// What is set.
     pub quantity: SettingKind,
     /// From the least to the greatest.
@@ -67,12 +100,12 @@ pub struct Setting {
     pub source: Source,
 }
 
-/// Every published setting for a material, process and nozzle.
-pub fn settings(material: Material, process: Process, nozzle: Nozzle) -> Vec<Setting> {
-    let process = match (process, nozzle) {
-        (Process::HotGas, Nozzle::Speed) => "hot gas speed",
-        (Process::HotGas, Nozzle::Round) => "hot gas round",
-        (Process::Extrusion, _) => "extrusion",
+/// Every published setting for a material and a tool.
+pub fn settings(material: Material, tool: Tool) -> Vec<Setting> {
+    let process = match tool {
+        Tool::SpeedNozzle => "hot gas speed",
+        Tool::RoundNozzle => "hot gas round",
+        Tool::Extruder => "extrusion",
     };
     let material = match material {
         Material::Hdpe => "PE",
@@ -88,6 +121,7 @@ pub fn settings(material: Material, process: Process, nozzle: Nozzle) -> Vec<Set
             let range = row.range();
             let range = range.expect("every compiled-in unit is known; a test reads them all");
             Setting {
+                tool,
                 quantity,
                 range,
                 source: Source {
@@ -108,24 +142,30 @@ mod tests {
     /// 340 degC and 250 to 350 mm/min, by the round one at 70 to 90 mm/min.
     #[test]
     fn settings_of_hot_gas() {
-        let of = |nozzle, wanted| {
-            let all = settings(Material::Hdpe, Process::HotGas, nozzle);
+        let of = |tool, wanted| {
+            let all = settings(Material::Hdpe, tool);
             let found = all.into_iter().find(|setting| setting.quantity == wanted);
             found.expect("a row").range
         };
         let gas = [300.0, 340.0].map(Temperature::from_degc);
         assert_eq!(
-            of(Nozzle::Speed, SettingKind::GasTemperature),
+            of(Tool::SpeedNozzle, SettingKind::GasTemperature),
             SettingRange::Temperature(gas)
         );
         let speed = |range: [f64; 2]| SettingRange::Speed(range.map(Speed::from_mm_min));
-        assert_eq!(of(Nozzle::Speed, SettingKind::Speed), speed([250.0, 350.0]));
-        assert_eq!(of(Nozzle::Round, SettingKind::Speed), speed([70.0, 90.0]));
+        assert_eq!(
+            of(Tool::SpeedNozzle, SettingKind::Speed),
+            speed([250.0, 350.0])
+        );
+        assert_eq!(
+            of(Tool::RoundNozzle, SettingKind::Speed),
+            speed([70.0, 90.0])
+        );
         let sheet = [2.0, 10.0].map(Length::from_mm);
         assert_eq!(
-            of(Nozzle::Round, SettingKind::SheetThickness),
+            of(Tool::RoundNozzle, SettingKind::SheetThickness),
             SettingRange::Length(sheet)
         );
-        assert!(!settings(Material::Pp, Process::Extrusion, Nozzle::Speed).is_empty());
+        assert!(!settings(Material::Pp, Tool::Extruder).is_empty());
     }
 }

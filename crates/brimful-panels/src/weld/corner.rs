@@ -4,9 +4,10 @@
 //! short run with the round nozzle goes through the corner first, from one seam into the next, and the third is laid
 //! against it; the long runs are taken up on the short ones away from the corner, each further out than the one before.
 
+use super::laying::by_round_nozzle;
 use super::line::lines;
 use super::order::{Step, Work};
-use super::seam_weld::SeamWeld;
+use super::seam_weld::{SeamWeld, ShortRuns};
 use super::side::WeldSide;
 use crate::finding::kind::WeldKind;
 use crate::finding::{Finding, Grade, Subject};
@@ -187,6 +188,7 @@ pub fn corners(
 /// Marks on the welds where short runs through these corners are laid with the round nozzle, where another tool lays the
 /// long ones.
 pub fn mark_short_runs(
+    job: &Job,
     welds: &mut [SeamWeld],
     corners: &[Corner],
     seams: &[Seam],
@@ -196,11 +198,28 @@ pub fn mark_short_runs(
         return;
     }
     for corner in corners {
-        for pass in corner.passes.iter().filter(|it| it.way != Way::PastTheEdge) {
-            let of_pass = |weld: &&mut SeamWeld| weld.seam == pass.seam && weld.side == corner.side;
+        let short = corner.passes.iter();
+        let short = short.filter(|it| it.way != Way::PastTheEdge);
+        let mut is_on_its_way = false;
+        for pass in short {
+            // Of the two that one run goes through it is begun in the first.
+            let is_begun = !(pass.way == Way::Through && is_on_its_way);
+            is_on_its_way |= pass.way == Way::Through;
+            let of_pass = |weld: &&mut SeamWeld| {
+                let is_by_another = weld.process == job.shop.process;
+                weld.seam == pass.seam && weld.side == corner.side && is_by_another
+            };
             let stretch = short_run(corner, pass, &seams[pass.seam]);
             for weld in welds.iter_mut().filter(of_pass) {
-                weld.short_runs.push(stretch);
+                let (runs, speed) = by_round_nozzle(job, &job.stock.rods[weld.rod], weld.area);
+                let short = weld.short_runs.get_or_insert(ShortRuns {
+                    stretches: Vec::new(),
+                    runs,
+                    speed,
+                    begun: 0,
+                });
+                short.stretches.push(stretch);
+                short.begun += usize::from(is_begun);
             }
         }
     }

@@ -13,7 +13,7 @@ use crate::seam::Seam;
 use crate::table::Source;
 use crate::table::heat::{Cooling, Heating, Melting, cooling, heating, melting};
 use crate::table::material::Material;
-use crate::table::welding::{SettingKind, SettingRange, settings};
+use crate::table::welding::{SettingKind, SettingRange, Tool, settings};
 use brimful_job::{Job, Process};
 use brimful_mech::heat::{Face, Sides, Wall};
 use brimful_units::{Length, Speed, Temperature, Time};
@@ -107,7 +107,7 @@ pub fn heat(job: &Job, panels: &[Panel], seams: &[Seam], welds: &[SeamWeld]) -> 
     let material = Material::of(&job.stock.material).ok()?;
     let melting = melting(material)?;
     let (heating, cooling) = (heating(job.shop.process, job.shop.nozzle), cooling());
-    let settings = settings(material, job.shop.process, job.shop.nozzle);
+    let settings = settings(material, Tool::of(&job.shop));
     let set = |wanted: SettingKind| {
         let mut settings = settings.iter();
         settings.find(|it| it.quantity == wanted)

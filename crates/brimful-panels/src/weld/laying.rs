@@ -175,12 +175,22 @@ fn by_output(job: &Job, bead: Area, density: Density) -> (Speed, SpeedBound) {
     }
 }
 
+/// How fast a round nozzle is moved by a shop that lays its long runs with another tool: the middle of what is published.
+fn round_nozzle_speed() -> Speed {
+    length("round nozzle", "along in a minute") / Time::from_minutes(1.0)
+}
+
+/// How often the round nozzle goes over a section of so much area with a rod, and how fast.
+pub(super) fn by_round_nozzle(job: &Job, rod: &RodStock, area: Area) -> (usize, Speed) {
+    let bead = area * rod_factor(job, Process::HotGas);
+    (runs(bead, rod), round_nozzle_speed())
+}
+
 /// A heavy rod slows a speed nozzle down, where the shop has not timed it.
 fn by_rod(job: &Job, rod: &RodStock) -> (Speed, SpeedBound) {
     if job.shop.process == Process::Extrusion {
         // The gun beside the extruder has a round nozzle.
-        let along = length("beside an extruder", "along in a minute");
-        return (along / Time::from_minutes(1.0), SpeedBound::Rod);
+        return (round_nozzle_speed(), SpeedBound::Rod);
     }
     let shop = job.shop.rates.weld_speed;
     let known = rod_speed(rod)

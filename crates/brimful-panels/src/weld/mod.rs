@@ -27,7 +27,7 @@ mod sequence;
 mod side;
 pub mod work;
 
-pub use seam_weld::SeamWeld;
+pub use seam_weld::{SeamWeld, ShortRuns};
 pub use side::WeldSide;
 
 use crate::finding::kind::WeldKind;
@@ -37,11 +37,12 @@ use crate::seam::{Joint, Seam};
 use crate::table::Source;
 use crate::table::factor::WeldFactor;
 use crate::table::material::Material;
-use crate::table::welding::{Setting, SettingKind, SettingRange, settings};
+use crate::table::welding::{Setting, SettingKind, SettingRange, Tool, settings};
 use brimful_geom::plate::PlateFace;
 use brimful_geom::vector::Point3;
 use brimful_job::{Job, Process};
 use brimful_units::{Area, Density, Length, Mass};
+use corner::{Restart, ShortRun};
 use groove::{Section, Sheets};
 use laying::{Laying, laying};
 use reach::SeamReach;
@@ -147,9 +148,7 @@ fn welds_within_reach(job: &Job, panels: &[Panel], seams: &[Seam], reach: &[Seam
             )),
         }
     }
-    let settings = material.map_or(Vec::new(), |material| {
-        settings(material, job.shop.process, job.shop.nozzle)
-    });
+    let settings = material.map_or(Vec::new(), |material| published(job, material));
     let (rods, short) = rod::totals(job, &welds, density);
     findings.extend(short);
     findings.extend(thickness_findings(job, panels, &settings));
@@ -162,6 +161,16 @@ fn welds_within_reach(job: &Job, panels: &[Panel], seams: &[Seam], reach: &[Seam
         settings,
         findings,
     }
+}
+
+/// Settings of what the long runs are laid with, and of the round nozzle where the short ones through corners are laid with that.
+fn published(job: &Job, material: Material) -> Vec<Setting> {
+    let long = settings(material, Tool::of(&job.shop));
+    let short = match Restart::of(job).short_run {
+        ShortRun::RoundNozzle => settings(material, Tool::RoundNozzle),
+        ShortRun::SameNozzle | ShortRun::None => Vec::new(),
+    };
+    [long, short].concat()
 }
 
 fn subject(panels: &[Panel], seam: &Seam) -> Subject {
@@ -245,7 +254,7 @@ fn seam_weld(
         throat,
         length,
         left_out: Vec::new(),
-        short_runs: Vec::new(),
+        short_runs: None,
         rod: chosen,
         runs: laid.runs,
         runs_by_rod: by_rod.iter().map(|it| it.runs).collect(),
@@ -262,7 +271,7 @@ fn seam_weld(
 /// no such range.
 pub fn welded_thickness(job: &Job) -> Option<[Length; 2]> {
     let material = Material::of(&job.stock.material).ok()?;
-    let settings = settings(material, job.shop.process, job.shop.nozzle);
+    let settings = settings(material, Tool::of(&job.shop));
     thickness_range(job, &settings).map(|(range, _)| range)
 }
 
@@ -306,7 +315,8 @@ fn thickness_findings(job: &Job, panels: &[Panel], settings: &[Setting]) -> Vec<
 
 /// A shop's speed outside the published range.
 fn speed_finding(job: &Job, settings: &[Setting]) -> Option<Finding> {
-    let (published, source) = settings.iter().find_map(|setting| match setting.range {
+    let mut own = settings.iter().filter(|it| it.tool == Tool::of(&job.shop));
+    let (published, source) = own.find_map(|setting| match setting.range {
         SettingRange::Speed(range) => Some((range, &setting.source)),
         _ => None,
     })?;

@@ -68,6 +68,10 @@ pub enum How {
     Against(Vec<Corner>),
     /// With the lid up, or what else closed the tank.
     ClosingPanelUp,
+    /// Turned over, with what closed the tank down.
+    ClosingPanelDown,
+    /// As the tank will stand.
+    RightSideUp,
     /// Once all panels stand, through the hatches.
     ThroughHatches,
     /// Above and below each rib.
@@ -85,6 +89,8 @@ impl How {
             Self::OnItsWall => "on its wall",
             Self::Against(_) => "against",
             Self::ClosingPanelUp => "closing panel up",
+            Self::ClosingPanelDown => "closing panel down",
+            Self::RightSideUp => "right side up",
             Self::ThroughHatches => "through hatches",
             Self::AboveAndBelow => "above and below",
             Self::WhileOpen => "while open",
@@ -206,14 +212,14 @@ pub(super) fn steps(
     }
     bench.weld(WeldSide::Inside, true, How::ThroughHatches);
     bench.weld(WeldSide::Outside, true, How::ClosingPanelUp);
-    if !bench.open(WeldSide::Outside, false).is_empty() {
-        bench.steps.push(Step {
-            work: Work::Turn,
-            panels: Vec::new(),
-            seams: Vec::new(),
-            how: How::Plain,
-        });
-        bench.weld(WeldSide::Outside, false, How::Plain);
+    let is_turned = !bench.open(WeldSide::Outside, false).is_empty();
+    if is_turned {
+        bench.turn(How::ClosingPanelDown);
+        bench.weld(WeldSide::Outside, false, How::ClosingPanelDown);
+    }
+    let is_closed_from_above = closing.iter().all(|&it| panels[it].role == Role::Lid);
+    if is_turned || !is_closed_from_above {
+        bench.turn(How::RightSideUp);
     }
     for number in order.iter().copied().filter(is_rib) {
         bench.set(number);
@@ -374,6 +380,24 @@ impl Bench<'_> {
         seams
     }
 
+    fn turn(&mut self, how: How) {
+        let panels = self.panels_named_in(&how);
+        self.steps.push(Step {
+            work: Work::Turn,
+            panels,
+            seams: Vec::new(),
+            how,
+        });
+    }
+
+    /// The panels by which it is said how the tank lies.
+    fn panels_named_in(&self, how: &How) -> Vec<usize> {
+        match how {
+            How::ClosingPanelUp | How::ClosingPanelDown => self.closing.to_vec(),
+            _ => Vec::new(),
+        }
+    }
+
     fn weld(&mut self, side: WeldSide, at_closing: bool, how: How) {
         let seams = self.open(side, at_closing);
         self.lay(side, seams, how);
@@ -412,10 +436,7 @@ impl Bench<'_> {
             return;
         }
         self.laid.extend(seams.iter().map(|&seam| (seam, side)));
-        let panels = match how {
-            How::ClosingPanelUp => self.closing.to_vec(),
-            _ => Vec::new(),
-        };
+        let panels = self.panels_named_in(&how);
         self.steps.push(Step {
             work: match side {
                 WeldSide::Inside => Work::WeldInside,

@@ -5,9 +5,10 @@ use super::laying::{RunRod, SpeedBound};
 use super::side::WeldSide;
 use crate::panel::{Panel, Role};
 use crate::seam::Seam;
+use crate::table::welding::Tool;
 use brimful_geom::polygon::Outline;
 use brimful_geom::vector::Point2;
-use brimful_job::Process;
+use brimful_job::{Process, Shop};
 use brimful_units::{Area, Length, Mass, Speed, Time};
 
 /// What is laid into one seam from one side.
@@ -35,8 +36,8 @@ pub struct SeamWeld {
     pub length: Length,
     /// The stretches, from where to where along the seam, that it is not laid at, being out of reach there.
     pub left_out: Vec<[Length; 2]>,
-    /// The stretches, from where to where along the seam, that a short run through a corner is laid at with the round nozzle.
-    pub short_runs: Vec<[Length; 2]>,
+    /// Short runs through corners, where they are laid with another tool than the long ones.
+    pub short_runs: Option<ShortRuns>,
     /// Number of the rod in the stock that it is laid with.
     pub rod: usize,
     /// Runs with that rod.
@@ -57,7 +58,60 @@ pub struct SeamWeld {
     pub bound: SpeedBound,
 }
 
+/// Short runs through corners by hot gas with the round nozzle, where another tool lays the long ones.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShortRuns {
+    /// From where to where along the seam each lies.
+    pub stretches: Vec<[Length; 2]>,
+    /// How many, one on the other, fill the section.
+    pub runs: usize,
+    /// How fast they are laid.
+    pub speed: Speed,
+    /// How many of the stretches are begun here; the others go on from another seam through their corner.
+    pub begun: usize,
+}
+
+impl ShortRuns {
+    /// Length of all of them together, one on the other.
+    pub fn laid(&self) -> Length {
+        self.length() * self.runs as f64
+    }
+
+    /// Length of all stretches, where two lie over each other counted once.
+    pub fn length(&self) -> Length {
+        let mut stretches = self.stretches.clone();
+        stretches.sort_by(|a, b| a[0].m().total_cmp(&b[0].m()));
+        let mut end = Length::ZERO;
+        let mut length = Length::ZERO;
+        for [from, to] in stretches {
+            length += (to - from.max(end)).max(Length::ZERO);
+            end = end.max(to);
+        }
+        length
+    }
+}
+
 impl SeamWeld {
+    /// What it is laid with, but for its short runs.
+    pub fn tool(&self, shop: &Shop) -> Tool {
+        match self.process == shop.process {
+            true => Tool::of(shop),
+            false => Tool::RoundNozzle,
+        }
+    }
+
+    /// Length of all long runs together.
+    pub fn laid(&self) -> Length {
+        self.long_length() * self.runs as f64
+    }
+
+    /// Length of each long run: what short ones through corners leave of the weld.
+    pub fn long_length(&self) -> Length {
+        let short = self.short_runs.as_ref();
+        let short = short.map_or(Length::ZERO, ShortRuns::length);
+        (self.length - short).max(Length::ZERO)
+    }
+
     /// Mass of the rod that ends up in the weld.
     pub fn laid_mass(&self) -> Mass {
         match self.rod_length > Length::ZERO {
@@ -71,9 +125,9 @@ impl SeamWeld {
         run_sections(&self.section, self.surface, self.runs)
     }
 
-    /// How long laying one run takes.
+    /// How long laying one long run takes.
     pub fn run_time(&self) -> Time {
-        self.length / self.speed
+        self.long_length() / self.speed
     }
 }
 

@@ -81,6 +81,20 @@ impl Spot {
             .collect()
     }
 
+    /// Where the sheet is bent most: at the place, and at the rim of each hole that it stands beside, where bending along
+    /// the rim is greatest.
+    pub fn bent_most(&self, midsurface: &Midsurface) -> Vec<Point3> {
+        let flat = &midsurface.flats[self.flat];
+        let own = flat.frame.flat_from_world(self.at);
+        let rims = flat.outlines[1..].iter().filter_map(|hole| {
+            let places = hole.sides().map(|(a, b)| nearest(own, a, b));
+            places.min_by(|a, b| own.distance(*a).total_cmp(&own.distance(*b)))
+        });
+        let beside = rims.filter(|rim| own.distance(*rim) < 2.0 * REACH);
+        let beside = beside.map(|rim| flat.frame.world_from_flat(rim));
+        [self.at].into_iter().chain(beside).collect()
+    }
+
     /// Shares of the load of the nodes it stands on.
     pub fn shares(&self, mesh: &Mesh) -> Vec<(usize, f64)> {
         let nodes = areas_of_nodes(mesh, self.flat, |_| true);

@@ -86,8 +86,9 @@ impl Model {
                     NotchKind::InsideCorner => AT_INSIDE_CORNERS,
                 },
         });
-        let standing = spots.iter().map(|spot| Refine {
-            point: spot.at,
+        let standing = spots.iter().flat_map(|spot| spot.bent_most(midsurface));
+        let standing = standing.map(|point| Refine {
+            point,
             size: Spot::size(fineness),
         });
         let feet = (0..flats.len()).flat_map(|flat| {

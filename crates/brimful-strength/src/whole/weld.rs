@@ -68,7 +68,8 @@ impl WeldedSeam {
         let whole = own.iter().filter(|weld| weld.left_out.is_empty());
         let whole: Vec<SeamWeld> = whole.cloned().collect();
         let short_runs = own.iter().filter(|weld| weld.process == Process::Extrusion);
-        let short_runs = short_runs.flat_map(|weld| weld.short_runs.iter());
+        let short_runs = short_runs.filter_map(|weld| weld.short_runs.as_ref());
+        let short_runs = short_runs.flat_map(|short| short.stretches.iter());
         let short_runs = short_runs.map(|stretch| stretch.map(Length::m)).collect();
         let by_hot_gas = own.iter().any(|weld| weld.process != tank.job.shop.process);
         let of = |welds: &[SeamWeld]| {

@@ -73,7 +73,7 @@ impl Trial {
         let steps = draft(job, panels, seams, &welds.welds).steps;
         let restart = Restart::of(job);
         let corners = corners(panels, seams, &welds.welds, &steps, &restart);
-        mark_short_runs(&mut welds.welds, &corners, seams, &restart);
+        mark_short_runs(job, &mut welds.welds, &corners, seams, &restart);
         Ok(Self {
             steps,
             body,

@@ -108,6 +108,8 @@ const THICKER: &str = "thicker sheet is used no more";
 const MIRRORED: &str = "a mirror image is the same";
 const NARROW: &str = "a narrow pass passes on a finer mesh";
 const LAWS: usize = 5;
+/// Elements across each flat of meshes finer than the last of the check, which has 13.5.
+const FINER_MESHES: [f64; 3] = [18.0, 20.25, 24.0];
 
 /// A tank and one more that it is compared with.
 fn tried(seed: u64) -> Tried {
@@ -289,8 +291,9 @@ fn is_its_mirror_image(tank: &RandomTank, here: &Plan, tried: &mut Tried) {
         for kind in 0..3 {
             let ([a, error], [b, other_error]) = (one[kind], other[kind]);
             // An estimate from two or three meshes is no bound: less is not asked of either than what the check
-            // takes its last mesh to be off by. What is next to nothing says nothing of that.
-            if kind != BULGE && a.max(b) < LEAST {
+            // takes its last mesh to be off by. What is next to nothing says nothing of that, in neither.
+            let is_next_to_nothing = a.min(b) < LEAST && a.max(b) < 2.0 * LEAST;
+            if kind != BULGE && is_next_to_nothing {
                 continue;
             }
             let allowed = error.max(MESH_ERROR) + other_error.max(MESH_ERROR);
@@ -378,14 +381,19 @@ fn passes_on_a_finer_mesh(tank: &RandomTank, found: &Plan, tried: &mut Tried) {
     let used = run.figures.worst_panel().max(run.figures.worst_seam());
     let error = run.panel_error().max(run.seam_error()).max(MESH_ERROR);
     let tank = common::whole_tank::tank(&found);
-    // Half as fine again as the finest mesh of the check.
-    let finer = whole::on_mesh(&tank, &found.welds.welds, &[case], 20.25);
+    // Half as fine again as the finest mesh of the check, and one on either side of it: at the rim of a hole two or three
+    // triangles meet, and what they say scatters by a tenth from mesh to mesh (tank 629, docs/soak.md).
+    let on = |fineness: f64| {
+        let score = whole::on_mesh(&tank, &found.welds.welds, &[case], fineness);
+        score.map_or(f64::NAN, |it| it.panel.max(it.seam))
+    };
+    let mut finer = FINER_MESHES.map(on);
+    finer.sort_by(f64::total_cmp);
+    let median = finer[1];
+    let is_known = finer.iter().all(|it| it.is_finite());
     tried.hold(
         NARROW,
-        finer.as_ref().is_ok_and(|it| {
-            let on_finer = it.panel.max(it.seam);
-            on_finer <= 1.0 && on_finer <= used * (1.0 + error)
-        }),
+        is_known && median <= 1.0 && median <= used * (1.0 + error),
         || format!("{case} {used} ({narrow} of what passes) then {finer:?}, error {error}"),
     );
 }

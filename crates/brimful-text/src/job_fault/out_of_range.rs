@@ -15,7 +15,10 @@ pub(super) fn said(words: Language, out_of_range: OutOfRange) -> Said {
         OutOfRange::TooSmall | OutOfRange::TooLong { .. } => {
             say!(words, "Look whether number and unit are right.")
         }
-        OutOfRange::Whole { .. } | OutOfRange::Number { .. } | OutOfRange::Angle { .. } => {
+        OutOfRange::Whole { .. }
+        | OutOfRange::Number { .. }
+        | OutOfRange::Length { .. }
+        | OutOfRange::Angle { .. } => {
             say!(words, "Write one within those limits.")
         }
         OutOfRange::TooSharp { least } => say!(
@@ -55,6 +58,12 @@ fn says(words: Language, out_of_range: OutOfRange) -> Text {
         ),
         OutOfRange::Whole { least, most } => between(words, f64::from(least), f64::from(most)),
         OutOfRange::Number { least, most } => between(words, least, most),
+        OutOfRange::Length { least, most } => say!(
+            words,
+            "this must lie between {least} and {most}.",
+            least = metric(least),
+            most = metric(most)
+        ),
         OutOfRange::Angle { least, most } => say!(
             words,
             "the angle must be from {least} to {most}.",

@@ -161,7 +161,7 @@ fn weld(plan: &Plan, words: &Words<'_>) -> String {
         runs = runs,
         length = words.long_length(length),
         mass = words.mass(rod),
-        time = words.time(plan.hours.work()),
+        time = words.working_time(plan.hours.work()),
         command = words.symbol("brimful weld")
     );
     format!("\n{}", paragraph(2, 2, &line))

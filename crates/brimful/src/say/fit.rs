@@ -129,7 +129,7 @@ fn table(fit: &Fit, words: &Words<'_>) -> String {
             figures.panels.into(),
             words.long_length(figures.seams),
             sheets,
-            words.time(figures.hours),
+            words.working_time(figures.hours),
             words.length(figures.reach),
             glance(&candidate.entry, words),
             interference(full_size.as_ref(), words),

@@ -93,14 +93,14 @@ fn hours(plan: &Plan, words: &Words<'_>) -> String {
             words.labour(line.what),
             words.amount(line.amount),
             words.rate(line.amount),
-            words.time(line.time),
+            words.working_time(line.time),
         ]);
     }
     table.row([
         say!(words, "together"),
         Text::default(),
         Text::default(),
-        words.time(plan.hours.work()),
+        words.working_time(plan.hours.work()),
     ]);
     let mut waits = Table::new(words, &["waiting", ">time"]);
     for wait in &plan.hours.waits {
@@ -117,7 +117,8 @@ fn settings(plan: &Plan, words: &Words<'_>) -> String {
     for setting in &plan.welds.settings {
         let line = say!(
             words,
-            "{quantity} {range} [{cited}, {flag}]",
+            "{tool}: {quantity} {range} [{cited}, {flag}]",
+            tool = words.tool(setting.tool),
             quantity = words.setting(setting.quantity),
             range = words.setting_range(setting.range),
             cited = words.cited(&setting.source.cited),

@@ -31,7 +31,7 @@ pub(super) struct Step {
     #[schemars(extend("enum" = ["test strip", "angle blocks", "set", "tack", "weld inside", "turn", "weld outside", "water test"]))]
     work: &'static str,
     /// How it is done.
-    #[schemars(extend("enum" = ["plain", "on packers", "on its wall", "against", "closing panel up", "through hatches", "above and below", "while open"]))]
+    #[schemars(extend("enum" = ["plain", "on packers", "on its wall", "against", "closing panel up", "closing panel down", "right side up", "through hatches", "above and below", "while open"]))]
     how: &'static str,
     /// Marks.
     panels: Vec<String>,
@@ -60,6 +60,8 @@ struct Prep {
 
 #[derive(Debug, Serialize, JsonSchema)]
 struct BenchSetting {
+    /// Of which tool, in words.
+    tool: String,
     quantity: String,
     low: f64,
     high: f64,
@@ -145,6 +147,7 @@ fn prep(id: bench::Prep, words: &Words<'_>) -> Prep {
 fn setting(setting: &Setting, words: &Words<'_>) -> BenchSetting {
     let ([low, high], unit) = words.dialled(setting.range);
     BenchSetting {
+        tool: words.tool(setting.tool).into(),
         quantity: words.setting(setting.quantity).into(),
         low,
         high,

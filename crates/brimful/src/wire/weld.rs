@@ -54,6 +54,9 @@ struct Laid {
     /// From where it is laid.
     #[schemars(extend("enum" = ["inside", "outside"]))]
     side: &'static str,
+    /// What it is laid with, but for its short runs.
+    #[schemars(extend("enum" = ["speed nozzle", "round nozzle", "extruder"]))]
+    tool: &'static str,
     /// V, half V, fillet, ...
     kind: String,
     /// How the edges are prepared.
@@ -63,6 +66,10 @@ struct Laid {
     area_m2: f64,
     throat_m: f64,
     length_m: f64,
+    /// From where to where along the seam gun and hand do not get, so that nothing is laid.
+    left_out_m: Vec<[f64; 2]>,
+    /// Short runs through corners with the round nozzle; null where the same tool lays the long ones, or no corner is met.
+    short_runs: Option<ShortRuns>,
     /// Place of its rod in the job's list of rods, from 0.
     rod: usize,
     runs: usize,
@@ -77,8 +84,18 @@ struct Laid {
     /// What bounds the speed.
     #[schemars(extend("enum" = ["speed", "rod", "output"]))]
     speed_bound: &'static str,
-    /// Of laying one run.
+    /// Of laying one long run.
     run_s: f64,
+}
+
+/// Short runs through corners with the round nozzle.
+#[derive(Debug, Serialize, JsonSchema)]
+struct ShortRuns {
+    /// From where to where along the seam.
+    stretches_m: Vec<[f64; 2]>,
+    /// How many, one on the other.
+    runs: usize,
+    speed_m_s: f64,
 }
 
 /// Rod of one run.
@@ -129,6 +146,11 @@ struct Hours {
 
 #[derive(Debug, Serialize, JsonSchema)]
 struct Setting {
+    /// Of which tool.
+    #[schemars(extend("enum" = ["speed nozzle", "round nozzle", "extruder"]))]
+    tool: &'static str,
+    /// The tool in words.
+    tool_text: String,
     quantity: String,
     low: f64,
     high: f64,
@@ -317,6 +339,8 @@ pub(super) fn weld(plan: &Plan, words: &Words<'_>) -> Weld {
             .map(|setting| {
                 let ([low, high], unit) = words.dialled(setting.range);
                 Setting {
+                    tool: setting.tool.key(),
+                    tool_text: words.tool(setting.tool).into(),
                     quantity: words.setting(setting.quantity).into(),
                     low,
                     high,
@@ -422,16 +446,28 @@ fn pull(plan: &Plan, pull: &whole::Pull, words: &Words<'_>) -> Pull {
     }
 }
 
+fn in_metres(stretches: &[[Length; 2]]) -> Vec<[f64; 2]> {
+    let stretches = stretches.iter();
+    stretches.map(|ends| ends.map(Length::m)).collect()
+}
+
 fn laid(plan: &Plan, weld: &SeamWeld, words: &Words<'_>) -> Laid {
     Laid {
         seam: mark::seam(plan, weld.seam),
         side: weld.side.key(),
+        tool: weld.tool(&plan.job.shop).key(),
         kind: words.groove(weld.kind).into(),
         preparation: words.preparation(weld.preparation).into(),
         section_m: weld.section.0.iter().map(|&p| flat_point(p)).collect(),
         area_m2: weld.area.m2(),
         throat_m: weld.throat.m(),
         length_m: weld.length.m(),
+        left_out_m: in_metres(&weld.left_out),
+        short_runs: weld.short_runs.as_ref().map(|short| ShortRuns {
+            stretches_m: in_metres(&short.stretches),
+            runs: short.runs,
+            speed_m_s: short.speed.m_s(),
+        }),
         rod: weld.rod,
         runs: weld.runs,
         runs_by_rod: weld.runs_by_rod.clone(),

@@ -21,7 +21,7 @@ fn tank(text: &str) -> Tank {
     let mut welds = welds.welds;
     let restart = Restart::of(&job);
     let corners = corners(&panels, &seams, &welds, &order.steps, &restart);
-    mark_short_runs(&mut welds, &corners, &seams, &restart);
+    mark_short_runs(&job, &mut welds, &corners, &seams, &restart);
     Tank {
         seams,
         welds,
@@ -126,11 +126,13 @@ fn short_runs_are_marked_where_the_long_ones_are_laid_with_another_tool() {
     for weld in outside {
         let length = tank.seams[weld.seam].length();
         let passes = |corner: &Corner| corner.passes.iter().any(|it| it.seam == weld.seam);
+        let short = weld.short_runs.as_ref().expect("short runs");
         assert_eq!(
-            weld.short_runs.len(),
+            short.stretches.len(),
             tank.of(WeldSide::Outside).filter(|it| passes(it)).count()
         );
-        for [from, to] in &weld.short_runs {
+        assert!(weld.long_length() < weld.length && short.runs > weld.runs);
+        for [from, to] in &short.stretches {
             let is_at_end = *from == Length::ZERO || *to == length;
             let far = (*to - *from).mm();
             // The inner line ends a sheet short of the corner outside.
@@ -140,5 +142,5 @@ fn short_runs_are_marked_where_the_long_ones_are_laid_with_another_tool() {
     let hot_gas =
         self::tank("[body]\nbox = [600, 400, 300]\nthickness = 8\n[shop]\nnozzle = \"round\"\n");
     assert_eq!(hot_gas.restart.short_run, ShortRun::SameNozzle);
-    assert!(hot_gas.welds.iter().all(|it| it.short_runs.is_empty()));
+    assert!(hot_gas.welds.iter().all(|it| it.short_runs.is_none()));
 }

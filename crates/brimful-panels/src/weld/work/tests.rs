@@ -181,11 +181,11 @@ fn kit_that_does_not_fit_is_told() {
             .any(|kind| matches!(kind, WeldKind::KitDoesNotFit { .. }))
     };
     assert!(!is_told(&of("")));
-    assert!(is_told(&of("hand = 900")));
-    assert!(is_told(&of("gun_diameter = 900")));
+    assert!(is_told(&of("hand = 250\ngun_length = 80")));
+    assert!(is_told(&of("gun_diameter = 300\ngun_length = 80")));
     assert!(of("hands = 1\nnozzle = \"round\"").contains(&WeldKind::NeedsTwoHands));
-    // Of no reach: what is outside is still welded with the arm outside.
-    let short = of("reach = 1");
+    // Of next to no reach: what is outside is still welded with the arm outside.
+    let short = of("reach = 100");
     assert!(
         short
             .iter()
