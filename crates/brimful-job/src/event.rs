@@ -110,6 +110,18 @@ fn names() -> impl Iterator<Item = &'static str> {
     STANDARD.iter().map(|event| event.name.as_str())
 }
 
+/// The events of a tank on a road whose job names none.
+const USUAL: [&str; 4] = ["braking", "reversing", "bend", "bump"];
+
+impl Event {
+    /// The events of a tank on a road whose job names none.
+    pub fn usual() -> impl Iterator<Item = &'static Self> {
+        STANDARD
+            .iter()
+            .filter(|event| USUAL.contains(&event.name.as_str()))
+    }
+}
+
 /// The standard events, from the data file beside this.
 static STANDARD: LazyLock<Vec<Event>> =
     LazyLock::new(|| read_standard().expect("the compiled-in table of events is whole"));

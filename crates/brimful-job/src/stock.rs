@@ -3,6 +3,7 @@
 use super::place::Place;
 use super::reader::{Bound, Section};
 use brimful_units::{Length, Mass};
+use std::ops::RangeInclusive;
 
 /// The sheets, offcuts and rod there are.
 #[derive(Clone, Debug, PartialEq)]
@@ -116,9 +117,12 @@ impl SheetStock {
     }
 }
 
+/// Rods that are sold for hand guns and hand extruders, generously: thicker ones no hand melts.
+const RODS: RangeInclusive<Length> = Length::from_mm(1.0)..=Length::from_mm(8.0);
+
 impl RodStock {
     fn read(section: &Section<'_>) -> Option<Self> {
-        let diameter = section.needed("diameter", |field| field.length(Bound::AboveZero));
+        let diameter = section.needed("diameter", |field| field.length_within(RODS));
         let form = section.optional("form", |field| field.choice(&ROD_FORMS));
         let mass = section.optional("mass", |field| field.quantity_above_zero());
         let length = section.optional("length", |field| field.length(Bound::AboveZero));

@@ -8,7 +8,6 @@ use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
 use brimful_panels::table::run::{mass, most};
 use brimful_panels::weld::fixture::hold::{Fixtures, Holding};
-use brimful_panels::weld::groove::Preparation;
 use brimful_panels::weld::heat::Heat;
 use brimful_panels::weld::laying::{SpeedBound, planned_output};
 use brimful_panels::weld::order::{Step, Work};
@@ -267,17 +266,10 @@ fn laying(made: &Made<'_>) -> Vec<(Labour, Amount)> {
     lines
 }
 
-/// Edges that are chamfered or bevelled: of a V both, of a half V the one that butts.
+/// Edges that are chamfered or bevelled.
 fn bevelled(made: &Made<'_>) -> Length {
-    let edges = |weld: &SeamWeld| match weld.preparation {
-        Preparation::OpenV(_) | Preparation::Fillet { .. } => 0.0,
-        Preparation::Bevelled { .. } | Preparation::Slot { .. } => 1.0,
-        Preparation::Chamfered { .. } => 2.0,
-    };
-    made.welds
-        .iter()
-        .map(|weld| weld.length * edges(weld))
-        .sum()
+    let edges = |weld: &SeamWeld| weld.length * weld.preparation.edges() as f64;
+    made.welds.iter().map(edges).sum()
 }
 
 /// Openings and slots, and holes that the body itself has.

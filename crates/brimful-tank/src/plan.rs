@@ -5,7 +5,7 @@ use crate::cut::{CutPlan, cut};
 use crate::hours::{Hours, Made, hours};
 use crate::mass::{MassTable, mass};
 use crate::practice::practice;
-use crate::remedy::{AutoSelection, Checked, Remedies, remedies, select};
+use crate::remedy::{AutoSelection, Checked, Effort, Remedies, remedies, select};
 use crate::room::{self, RoomKept, room_kept};
 use brimful_job::{DefaultUsed, Job};
 use brimful_panels::body::{Body, body};
@@ -198,7 +198,8 @@ fn remedied(mut plan: Plan, progress: &dyn Progress) -> Plan {
     if let Some(whole) = &plan.whole {
         let check = |job: &Job| all_checks(Input::on(job.clone(), plan.site.clone()), progress);
         let (site, now) = (plan.site.as_ref(), &plan.findings);
-        plan.remedies = remedies(&plan.job, site, whole, now, &check, progress);
+        let effort = effort(&plan);
+        plan.remedies = remedies(&plan.job, site, whole, now, effort, &check, progress);
     }
     plan.findings.extend(plan.remedies.findings.iter().cloned());
     plan.findings = worst_first(&plan.findings);
@@ -210,8 +211,13 @@ fn all_checks(input: Input, progress: &dyn Progress) -> Option<Checked> {
     let plan = checked(input, Depth::Whole, progress).ok()?;
     Some(Checked {
         score: plan.whole.as_ref().and_then(Whole::score),
+        effort: effort(&plan),
         findings: plan.findings,
     })
+}
+
+fn effort(plan: &Plan) -> Effort {
+    Effort::of(&plan.welds.rods, plan.hours.work())
 }
 
 /// Every stage in turn.

@@ -10,10 +10,10 @@ use brimful_geom::boolean::pieces;
 use brimful_geom::plate::PlateFace;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::Point3;
-use brimful_job::{Axis, Checks, Duty, FilledTo, Job, OpeningSize, Service, Support};
+use brimful_job::{Axis, Checks, Duty, Event, FilledTo, Job, OpeningSize, Service, Support};
 use brimful_panels::body::Body;
 use brimful_panels::capacity::Capacity;
-use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind, Rule};
+use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind, Push, Rule};
 use brimful_panels::finding::{Finding, Grade, Part, Quantity, Subject};
 use brimful_panels::liquid::{Compartment, nearest};
 use brimful_panels::panel::{Panel, Role};
@@ -22,7 +22,7 @@ use brimful_panels::site::Site;
 use brimful_panels::table::factor::{LoadClass, coldest_use, safety_factor};
 use brimful_panels::table::material::Material;
 use brimful_panels::way_in::TankEntry;
-use brimful_units::{Density, Length, Mass};
+use brimful_units::{Acceleration, Density, Length, Mass, Time};
 
 /// A tank longer than this without baffles surges: 46 CFR 182.440(a)(8).
 const LONGEST_WITHOUT_BAFFLE: Length = Length::from_mm(760.0);
@@ -150,7 +150,40 @@ fn below_rule(job: &Job) -> Vec<Finding> {
         let (own, rule) = (Quantity::Pressure(own), Quantity::Pressure(rule));
         findings.push(of_rule(Rule::Suction, own, rule));
     }
+    if job.liquid.years < Time::from_years(1.0) {
+        let [own, rule] = [job.liquid.years, Time::from_years(1.0)].map(Time::years);
+        let [own, rule] = [own, rule].map(Quantity::Ratio);
+        findings.push(of_rule(Rule::Years, own, rule));
+    }
+    findings.extend(pushes_below_rule(job).map(|(push, own, rule)| {
+        let [own, rule] = [own, rule].map(|it| Quantity::Ratio(it.g()));
+        of_rule(Rule::Push(push), own, rule)
+    }));
     findings
+}
+
+/// The ways in which the events of a tank on a road push less hard than those that stand where a job names none, with both.
+fn pushes_below_rule(job: &Job) -> impl Iterator<Item = (Push, Acceleration, Acceleration)> {
+    type Way = fn(&Event) -> Acceleration;
+    let ways: [(Push, Way); 5] = [
+        (Push::Forward, |it| it.forward),
+        (Push::Rear, |it| it.rear),
+        (Push::Side, |it| it.side),
+        (Push::Up, |it| it.up),
+        (Push::Down, |it| it.down),
+    ];
+    let hardest = |events: &mut dyn Iterator<Item = Acceleration>| {
+        events.fold(
+            Acceleration::ZERO,
+            |most, it| if it > most { it } else { most },
+        )
+    };
+    let on_road = ways.into_iter().filter(|_| job.about.duty == Duty::Road);
+    on_road.filter_map(move |(push, way)| {
+        let own = hardest(&mut job.events.iter().map(way));
+        let rule = hardest(&mut Event::usual().map(way));
+        (own < rule).then_some((push, own, rule))
+    })
 }
 
 /// Dividers that do not divide, and bays that nothing gets into or out of.

@@ -9,6 +9,7 @@
 mod attempt;
 mod auto;
 mod change;
+mod effort;
 mod hatch;
 mod ladder;
 mod pair;
@@ -18,6 +19,7 @@ mod tried;
 pub use auto::{AutoSelection, select};
 pub use brimful_panels::finding::kind::{Adds, AutoResult, Variant, What};
 pub use change::Change;
+pub use effort::Effort;
 pub use trial::NoTrial;
 pub use tried::Remedy;
 
@@ -48,6 +50,8 @@ pub struct Checked {
     pub findings: Vec<Finding>,
     /// What the loads come to.
     pub score: Option<Score>,
+    /// What it takes to make.
+    pub effort: Effort,
 }
 
 /// All checks of a job; none where it cannot be laid out.
@@ -118,12 +122,14 @@ fn is_of_size(finding: &Finding) -> bool {
         || matches!(finding.kind, Kind::Room(RoomKind::PanelInterferes { .. }))
 }
 
-/// Looks for changes that make the tank hold, if it does not. `now` is what all checks say of the job.
+/// Looks for changes that make the tank hold, if it does not. `now` is what all checks say of the job, `effort` what it takes to
+/// make.
 pub fn remedies(
     job: &Job,
     site: Option<&Arc<Site>>,
     whole: &Whole,
     now: &[Finding],
+    effort: Effort,
     check: &AllChecks<'_>,
     progress: &dyn Progress,
 ) -> Remedies {
@@ -145,6 +151,7 @@ pub fn remedies(
             progress,
         },
         now,
+        effort,
         check,
     };
     let mut kinds = vec![
@@ -241,6 +248,8 @@ struct Search<'a> {
     attempts: Attempts<'a>,
     /// What all checks say of the job.
     now: &'a [Finding],
+    /// What it takes to make as it is.
+    effort: Effort,
     check: &'a AllChecks<'a>,
 }
 
@@ -296,6 +305,8 @@ impl Search<'_> {
         if let Some(score) = checked.score {
             remedy.score = Ok(score);
         }
+        let efforts = [self.effort, checked.effort];
+        remedy.adds = Some(rung.trial.adds_with(self.attempts.now, efforts));
         let found = [checked.findings, in_the_way].concat();
         let is_laid = !found.iter().any(|it| is_not_laid(&it.kind));
         remedy.holds = bears_all(&found) && (is_laid || !is_for_reach(&remedy.change.what));

@@ -16,6 +16,7 @@ fn every_step_has_an_id_of_its_own_and_cautions() {
         plan.heat.as_ref(),
         &plan.panels,
         &plan.seams,
+        &plan.welds.welds,
         &plan.fixtures.blocks,
     );
     let ids: BTreeSet<&str> = steps.iter().map(|step| step.id.as_str()).collect();

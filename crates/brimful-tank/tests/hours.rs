@@ -80,7 +80,8 @@ fn every_line_is_its_amount_at_the_rate_of_the_shop() {
         // The middle of what is published for a round nozzle.
         (Labour::LayingShort, short.m() / 0.08),
         (Labour::Starting, (runs + begun) as f64),
-        (Labour::Turning, 2.0 * 10.0),
+        // Over, and right side up again, by two people.
+        (Labour::Turning, 2.0 * 2.0 * 10.0),
         (Labour::Fitting, 20.0),
         (Labour::Filling, plan.capacity.brim().litres() / 15.0),
         (Labour::Testing, 4.0 * 15.0),

@@ -6,7 +6,7 @@ use brimful_panels::finding::kind::OrderCost;
 use brimful_panels::panel::Panel;
 use brimful_panels::seam::Seam;
 use brimful_panels::weld::bench::{BenchWork, Prep};
-use brimful_panels::weld::corner::Restart;
+use brimful_panels::weld::corner::{Restart, ShortRun};
 use brimful_panels::weld::order::{Corner, How, MeasuredFrom, Meets, Step, Work};
 use brimful_panels::weld::work::OrderedBy;
 use brimful_tank::hours::people;
@@ -30,6 +30,29 @@ impl Words<'_> {
             }
         };
         steps.map(said).collect()
+    }
+
+    /// What is done to the edges before any panel is set, alike together; none where nothing is opened.
+    pub fn edges_first(&self, plan: &Plan) -> Option<Text> {
+        let mut alike: Vec<(Text, Vec<usize>)> = Vec::new();
+        let opened = plan.welds.welds.iter();
+        for weld in opened.filter(|weld| weld.preparation.edges() > 0) {
+            let what = self.preparation(weld.preparation);
+            match alike.iter_mut().find(|(own, _)| *own == what) {
+                Some((_, seams)) => seams.push(weld.seam),
+                None => alike.push((what, vec![weld.seam])),
+            }
+        }
+        let each = alike.into_iter().map(|(what, mut seams)| {
+            seams.dedup();
+            let seams = self.marks(&seams, &plan.seams);
+            say!(self, "{seams}: {what}", seams = seams, what = what)
+        });
+        let each: Vec<Text> = each.collect();
+        (!each.is_empty()).then(|| {
+            let each = Text::join(each, "; ");
+            say!(self, "Before any panel is set, its edges are opened for the weld, on the face that it is laid from; once it is tacked no tool gets there. {each}.", each = each)
+        })
     }
 
     /// A step of the order of work in a sentence.
@@ -82,22 +105,35 @@ impl Words<'_> {
         }
     }
 
+    /// That corners come first, where somebody lays short runs through them.
+    fn corners_first(&self) -> Text {
+        match Restart::of(self.job).short_run {
+            ShortRun::RoundNozzle | ShortRun::SameNozzle => {
+                say!(self, "short runs through the corners first; ")
+            }
+            ShortRun::None => Text::default(),
+        }
+    }
+
     fn weld_inside(&self, seams: &Text, how: &How) -> Text {
         match how {
             How::ThroughHatches => say!(
                 self,
-                "Weld inside, through the hatches as far as they let a hand in, {seams}; scrape between runs.",
-                seams = seams
+                "Weld inside, through the hatches as far as they let a hand in, {seams}: {corners}scrape between runs.",
+                seams = seams,
+                corners = self.corners_first()
             ),
             How::WhileOpen => say!(
                 self,
-                "Weld inside {seams} now: the next panel takes hand and gun away; scrape between runs.",
-                seams = seams
+                "Weld inside {seams} now, since the next panel takes hand and gun away: {corners}scrape between runs.",
+                seams = seams,
+                corners = self.corners_first()
             ),
             _ => say!(
                 self,
-                "Weld inside {seams}; scrape between runs.",
-                seams = seams
+                "Weld inside {seams}: {corners}scrape between runs.",
+                seams = seams,
+                corners = self.corners_first()
             ),
         }
     }
@@ -122,20 +158,23 @@ impl Words<'_> {
         match how {
             How::ClosingPanelUp => say!(
                 self,
-                "Weld outside, with {panels} up, {seams}; scrape between runs.",
+                "Weld outside, with {panels} up, {seams}: {corners}scrape between runs.",
                 panels = closing,
-                seams = seams
+                seams = seams,
+                corners = self.corners_first()
             ),
             How::ClosingPanelDown => say!(
                 self,
-                "Weld outside, with {panels} down, {seams}; scrape between runs.",
+                "Weld outside, with {panels} down, {seams}: {corners}scrape between runs.",
                 panels = closing,
-                seams = seams
+                seams = seams,
+                corners = self.corners_first()
             ),
             How::WhileOpen => say!(
                 self,
-                "Weld outside {seams} now: the next panel takes hand and gun away; scrape between runs.",
-                seams = seams
+                "Weld outside {seams} now, since the next panel takes hand and gun away: {corners}scrape between runs.",
+                seams = seams,
+                corners = self.corners_first()
             ),
             How::AboveAndBelow => say!(
                 self,
@@ -144,8 +183,9 @@ impl Words<'_> {
             ),
             _ => say!(
                 self,
-                "Weld outside {seams}; scrape between runs.",
-                seams = seams
+                "Weld outside {seams}: {corners}scrape between runs.",
+                seams = seams,
+                corners = self.corners_first()
             ),
         }
     }
@@ -195,6 +235,7 @@ impl Words<'_> {
         match work {
             BenchWork::TestStrip => say!(self, "Test strips"),
             BenchWork::AngleBlocks => say!(self, "Angle blocks"),
+            BenchWork::Edges => say!(self, "Open the edges"),
             BenchWork::WaterTest => say!(self, "Water test"),
             BenchWork::Order(step) => match step.work {
                 Work::Set => say!(self, "Set {panels}", panels = panels),
@@ -225,6 +266,7 @@ impl Words<'_> {
                     blocks = blocks
                 )
             }
+            BenchWork::Edges => self.edges_first(plan).unwrap_or_default(),
             BenchWork::Order(step) => self.step(step, plan),
             BenchWork::WaterTest => say!(
                 self,

@@ -5,6 +5,7 @@ use crate::words::Words;
 use brimful_job::{Duty, GoesOn, Service};
 use brimful_panels::panel::{Panel, Role};
 use brimful_panels::seam::{Joint, Seam};
+use brimful_strength::whole::Whole;
 use brimful_units::Angle;
 
 impl Words<'_> {
@@ -115,6 +116,14 @@ impl Words<'_> {
             self,
             "Supports are taken to bear somewhat more than the tank weighs: it is as full as its strength is checked for, and not to its rated capacity; the liquid presses as far out as the middles of the sheets; and bulged walls hold more."
         )
+    }
+
+    /// That what supports bear is not known under loads that no answer was found for; none where there are none.
+    pub fn borne_unknown(&self, whole: &Whole) -> Option<Text> {
+        let unanswered = whole.unanswered;
+        (unanswered > 0).then(|| {
+            say!(self, "Loads that no answer was found for: {count}. What they press on the supports is not known, and may be more than is shown: build to none of these figures.", count = unanswered)
+        })
     }
 
     /// Instead of the room before a fitting that goes through what is beside the tank.

@@ -101,6 +101,7 @@ fn every_word_comes_from_a_template() {
             plan.heat.as_ref(),
             &plan.panels,
             &plan.seams,
+            &plan.welds.welds,
             &plan.fixtures.blocks,
         ) {
             said.push(words.bench_title(&step.work, &plan));

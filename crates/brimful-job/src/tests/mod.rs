@@ -101,6 +101,7 @@ fn millimetres_are_read_as_written() {
     );
     let events: Vec<&str> = job.events.iter().map(|event| event.name.as_str()).collect();
     assert_eq!(events, ["braking", "reversing", "bend", "bump"]);
+    assert!(Event::usual().map(|it| it.name.as_str()).eq(events));
 }
 
 #[test]

@@ -430,6 +430,9 @@ fn order(document: &mut Document, plan: &Plan, words: &Words<'_>) {
         OrderedBy::Maker => say!(words, "The order is the job's own; the findings say what it costs. Reach is worked out with your sizes from the job and nobody's eyes: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
         OrderedBy::Rule => say!(words, "By a fixed rule. Whether gun and hand reach every run is not proven: walk through the steps with the tacked tank before welding, and say so on the record where you go another way."),
     });
+    if let Some(edges) = words.edges_first(plan) {
+        document.notice(&edges);
+    }
     document.paragraph(&say!(words, "The pictures show what stands while these runs are laid, the right way up also where the tank is turned over."));
     let mut standing: Vec<usize> = Vec::new();
     for (number, (step, said)) in plan.order.steps.iter().zip(words.steps(plan)).enumerate() {

@@ -89,6 +89,9 @@ fn supports(document: &mut Document, plan: &Plan, whole: &Whole, words: &Words<'
         &rows,
     );
     document.paragraph(&words.borne_more());
+    if let Some(unknown) = words.borne_unknown(whole) {
+        document.notice(&unknown);
+    }
     if matches!(plan.job.support, Support::Straps { .. }) {
         document.paragraph(&say!(words, "Of a strap it is the tension."));
     }

@@ -5,6 +5,7 @@ use super::cautions::Caution;
 use super::fixture::block::AngleBlock;
 use super::heat::Heat;
 use super::order::{How, Meets, Step, Work};
+use super::seam_weld::SeamWeld;
 use crate::panel::Panel;
 use crate::seam::Seam;
 use brimful_units::Time;
@@ -40,6 +41,8 @@ pub enum BenchWork {
     TestStrip,
     /// The angle blocks are sawn.
     AngleBlocks,
+    /// Edges are opened for the welds.
+    Edges,
     /// A step of the order of work.
     Order(Step),
     /// The tank is filled with water.
@@ -84,6 +87,7 @@ impl BenchWork {
         match self {
             Self::TestStrip => "test strip",
             Self::AngleBlocks => "angle blocks",
+            Self::Edges => "edges",
             Self::Order(step) => step.work.key(),
             Self::WaterTest => "water test",
         }
@@ -93,7 +97,7 @@ impl BenchWork {
     pub fn how(&self) -> &'static str {
         match self {
             Self::Order(step) => step.how.key(),
-            Self::TestStrip | Self::AngleBlocks | Self::WaterTest => How::Plain.key(),
+            Self::TestStrip | Self::AngleBlocks | Self::Edges | Self::WaterTest => How::Plain.key(),
         }
     }
 
@@ -101,7 +105,7 @@ impl BenchWork {
     pub fn panels(&self) -> &[usize] {
         match self {
             Self::Order(step) => &step.panels,
-            Self::TestStrip | Self::AngleBlocks | Self::WaterTest => &[],
+            Self::TestStrip | Self::AngleBlocks | Self::Edges | Self::WaterTest => &[],
         }
     }
 
@@ -109,7 +113,7 @@ impl BenchWork {
     pub fn seams(&self) -> &[usize] {
         match self {
             Self::Order(step) => &step.seams,
-            Self::TestStrip | Self::AngleBlocks | Self::WaterTest => &[],
+            Self::TestStrip | Self::AngleBlocks | Self::Edges | Self::WaterTest => &[],
         }
     }
 
@@ -120,7 +124,7 @@ impl BenchWork {
             Self::Order(step) => {
                 matches!(step.work, Work::Tack | Work::WeldInside | Work::WeldOutside)
             }
-            Self::AngleBlocks | Self::WaterTest => false,
+            Self::AngleBlocks | Self::Edges | Self::WaterTest => false,
         }
     }
 }
@@ -131,6 +135,7 @@ pub fn bench(
     heat: Option<&Heat>,
     panels: &[Panel],
     seams: &[Seam],
+    welds: &[SeamWeld],
     blocks: &[AngleBlock],
 ) -> Vec<BenchStep> {
     let mut steps = vec![BenchStep {
@@ -145,6 +150,16 @@ pub fn bench(
         steps.push(BenchStep {
             id: "angle-blocks".to_owned(),
             work: BenchWork::AngleBlocks,
+            order: None,
+            prep: &[],
+            wait: None,
+            cautions: &[Caution::SawsAndRouters],
+        });
+    }
+    if welds.iter().any(|weld| weld.preparation.edges() > 0) {
+        steps.push(BenchStep {
+            id: "edges".to_owned(),
+            work: BenchWork::Edges,
             order: None,
             prep: &[],
             wait: None,

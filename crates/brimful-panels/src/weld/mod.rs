@@ -152,6 +152,7 @@ fn welds_within_reach(job: &Job, panels: &[Panel], seams: &[Seam], reach: &[Seam
     let (rods, short) = rod::totals(job, &welds, density);
     findings.extend(short);
     findings.extend(thickness_findings(job, panels, &settings));
+    findings.extend(thick_by_hand(job, panels, seams, &welds, &settings));
     findings.extend(speed_finding(job, &settings));
     findings.extend(kit_fit::findings(job, panels, seams, &welds));
     findings.extend(reach::findings(job, panels, seams, reach, &welds));
@@ -311,6 +312,60 @@ fn thickness_findings(job: &Job, panels: &[Panel], settings: &[Setting]) -> Vec<
         )
     };
     panels.iter().filter_map(of).collect()
+}
+
+/// Sheet of up to so many times what hot gas is known to weld is laid by it too, in more runs: 12 mm, common practice.
+const THICK_BY_HAND: f64 = 1.25;
+
+/// Seams of sheet that the gun beside an extruder is not known to weld: where it lays all of a run for want of reach, and where it
+/// lays the short ones through their corners alone.
+fn thick_by_hand(
+    job: &Job,
+    panels: &[Panel],
+    seams: &[Seam],
+    welds: &[SeamWeld],
+    settings: &[Setting],
+) -> Vec<Finding> {
+    let is_beside = job.shop.process == Process::Extrusion;
+    let mut by_hand = settings
+        .iter()
+        .filter(|it| it.tool == Tool::RoundNozzle && is_beside);
+    let known = by_hand.find_map(|setting| match setting.range {
+        SettingRange::Length([_, most]) if setting.quantity == SettingKind::SheetThickness => {
+            Some((most, &setting.source))
+        }
+        _ => None,
+    });
+    let Some((most, source)) = known else {
+        return Vec::new();
+    };
+    let thinner = |seam: usize| {
+        let [one, other] = seams[seam].panels.map(|it| panels[it].thickness);
+        if one < other { one } else { other }
+    };
+    let of = |all_of_it: bool| {
+        let mut thick: Vec<usize> = welds
+            .iter()
+            .filter(|weld| match all_of_it {
+                true => weld.process == Process::HotGas,
+                false => weld.process == Process::Extrusion,
+            })
+            .map(|weld| weld.seam)
+            .filter(|&seam| thinner(seam) > most + ROUNDING)
+            .collect();
+        thick.dedup();
+        let thickest = thick.iter().map(|&it| thinner(it)).reduce(Length::max)?;
+        let grade = match all_of_it && thickest > most * THICK_BY_HAND {
+            true => Grade::Stop,
+            false => Grade::Mend,
+        };
+        let marks = thick.iter().map(|&it| seams[it].mark.clone()).collect();
+        let kind = WeldKind::TooThickByHand { all_of_it };
+        let finding = Finding::of(grade, Subject::Seams(marks), kind);
+        let [figure, limit] = [thickest, most].map(Quantity::Thickness);
+        Some(finding.figures(figure, limit).table(source.clone()))
+    };
+    [true, false].into_iter().filter_map(of).collect()
 }
 
 /// A shop's speed outside the published range.

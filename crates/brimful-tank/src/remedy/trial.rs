@@ -1,5 +1,6 @@
 //! A changed job laid out and run, and what the change adds.
 
+use super::effort::Effort;
 use crate::cut::cut;
 use crate::hours::{Made, hours};
 use crate::mass::mass;
@@ -22,7 +23,7 @@ use brimful_panels::weld::order::Step;
 use brimful_panels::weld::work::draft;
 use brimful_panels::weld::{out_of_reach, welds};
 use brimful_strength::whole::{Score, Tank, Whole, trial, whole};
-use brimful_units::{Density, Length, Mass, Time, Volume};
+use brimful_units::{Density, Time, Volume};
 use std::sync::{Arc, OnceLock};
 
 /// Why a changed job has no score.
@@ -198,32 +199,33 @@ impl Trial {
         self.panels.iter().all(has)
     }
 
-    fn rod(&self) -> (Length, Mass) {
-        let rods = self.welds.rods.iter();
-        rods.fold((Length::ZERO, Mass::ZERO), |(length, mass), rod| {
-            (length + rod.length, mass + rod.mass)
-        })
+    fn effort(&self) -> Effort {
+        Effort::of(&self.welds.rods, self.work())
     }
 
-    /// What it adds to the tank that it was changed from.
+    /// What it adds to the tank that it was changed from, both in the order of a draft.
     pub fn adds_to(&self, now: &Self) -> Adds {
+        self.adds_with(now, [now.effort(), self.effort()])
+    }
+
+    /// What it adds to the tank that it was changed from, where the two take so much to make.
+    pub fn adds_with(&self, now: &Self, [before, after]: [Effort; 2]) -> Adds {
         let then = self;
         let sheet = then.sheet() - now.sheet();
-        let ((rod, rod_mass), (rod_now, rod_mass_now)) = (then.rod(), now.rod());
-        let hours = then.work() - now.work();
+        let hours = after.work - before.work;
         let quote = &then.job.quote;
         let thickness = then.panels.first().map_or(1.0, |panel| panel.thickness.m());
         let money = match (quote.sheet, quote.rod, quote.hour) {
             (Some(by_area), Some(by_mass), Some(by_hour)) => Some(
                 by_area * sheet / thickness
-                    + by_mass * (rod_mass - rod_mass_now).kg()
+                    + by_mass * (after.rod_mass - before.rod_mass).kg()
                     + by_hour * hours.hours(),
             ),
             _ => None,
         };
         Adds {
             sheet: then.density() * Volume::from_m3(sheet),
-            rod: rod - rod_now,
+            rod: after.rod - before.rod,
             hours,
             rated: then.rated() - now.rated(),
             money,

@@ -3,7 +3,7 @@
 use super::said::Said;
 use crate::text::Text;
 use crate::words::Words;
-use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind, RoomSaid, Rule};
+use brimful_panels::finding::kind::{Bearing, FillingKind, PracticeKind, Push, RoomSaid, Rule};
 
 pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
     match kind {
@@ -45,6 +45,12 @@ pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
                 Rule::SafetyFactor => say!(words, "The job sets a lower safety factor than the rule has."),
                 Rule::FillingHead => say!(words, "The job sets a lower filling head than is usual."),
                 Rule::Suction => say!(words, "The job sets a lower suction than is usual."),
+                Rule::Push(Push::Forward) => say!(words, "The job's events push less hard forward, in g, than braking on a road is taken to."),
+                Rule::Push(Push::Rear) => say!(words, "The job's events push less hard to the rear, in g, than reversing on a road is taken to."),
+                Rule::Push(Push::Side) => say!(words, "The job's events push less hard to the side, in g, than a bend of a road is taken to."),
+                Rule::Push(Push::Up) => say!(words, "The job's events push less hard up, in g, than a bump of a road is taken to."),
+                Rule::Push(Push::Down) => say!(words, "The job's events push less hard down, in g, than a bump of a road is taken to."),
+                Rule::Years => say!(words, "The job asks for less than one year of service: strength is that of so short a time."),
                 Rule::Density { own, table } => say!(words, "The job sets a density of {own}, and the table has {table} for this liquid.", own = words.density(*own), table = words.density(*table)),
             })
             .source(say!(words, "rules and tables of the strength check"))

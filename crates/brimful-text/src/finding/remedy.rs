@@ -43,7 +43,7 @@ fn none_holds(words: &Words<'_>, tried: usize) -> Text {
         ),
         n => say!(
             words,
-            "Of {n} changes that were worked out, by themselves and two together, none makes the tank hold; they are listed with what each comes to.",
+            "Of {n} changes that were worked out, by themselves and two together, none makes the tank hold; the build pack and the page list what each comes to.",
             n = n
         ),
     }

@@ -28,6 +28,10 @@ pub(super) fn said(words: &Words<'_>, kind: &WeldKind) -> Said {
         WeldKind::SheetTooThin => {
             Said::new(unknown_thickness(words)).cure(say!(words, "Use thicker sheet."))
         }
+        WeldKind::TooThickByHand { all_of_it: true } => Said::new(say!(words, "The extruder does not get to these seams: all of a run is laid by hot gas with the round nozzle, in sheet thicker than that is known to weld."))
+            .cure(say!(words, "An order or a hatch that lets the extruder in; thinner sheet; or, for a sheet just over, test strips of it welded by hot gas and bent.")),
+        WeldKind::TooThickByHand { all_of_it: false } => Said::new(say!(words, "The extruder does not get into the corners of these seams: short runs are laid there by hot gas with the round nozzle, in sheet thicker than that is known to weld."))
+            .cure(say!(words, "Weld test strips of this sheet by hot gas too, and bend them; look at these corners first in the leak test.")),
         WeldKind::SpeedOutside { speed, published: [low, high] } => Said::new(say!(words, "The shop's welding speed of {speed} is outside the published {low} to {high}.", speed = words.speed(*speed), low = words.speed(*low), high = words.speed(*high)))
             .cure(say!(words, "Prove the settings by a bend test of coupons, or weld at a published speed.")),
         WeldKind::MeltsTooLittle { speed, slower } => Said::new(say!(words, "At {speed} the gas has too little time: the faces of the groove do not melt as deep as they have to.", speed = words.speed(*speed)))

@@ -155,7 +155,9 @@ fn supports(words: &Words<'_>, whole: &Whole) -> String {
             pushed,
         ]);
     }
-    let why = paragraph(2, 2, &words.borne_more());
+    let unknown = words.borne_unknown(whole).into_iter();
+    let why = [words.borne_more()].into_iter().chain(unknown);
+    let why: String = why.map(|it| paragraph(2, 2, &it)).collect();
     format!("\n{}{why}", table.text())
 }
 

@@ -193,6 +193,9 @@ fn pull(plan: &Plan, words: &Words<'_>) -> String {
 
 fn steps(plan: &Plan, words: &Words<'_>) -> String {
     let mut text = heading(&say!(words, "Order of work"));
+    if let Some(edges) = words.edges_first(plan) {
+        text.push_str(&paragraph(2, 2, &edges));
+    }
     for (number, step) in words.steps(plan).iter().enumerate() {
         let number = Text::from(number + 1);
         let label = Label::ending(4, &number);

@@ -28,7 +28,7 @@ pub(super) struct Step {
     title: String,
     text: String,
     /// What is done.
-    #[schemars(extend("enum" = ["test strip", "angle blocks", "set", "tack", "weld inside", "turn", "weld outside", "water test"]))]
+    #[schemars(extend("enum" = ["test strip", "angle blocks", "edges", "set", "tack", "weld inside", "turn", "weld outside", "water test"]))]
     work: &'static str,
     /// How it is done.
     #[schemars(extend("enum" = ["plain", "on packers", "on its wall", "against", "closing panel up", "closing panel down", "right side up", "through hatches", "above and below", "while open"]))]
@@ -76,6 +76,7 @@ pub(crate) fn bench(plan: &Plan, words: &Words<'_>) -> Bench {
         plan.heat.as_ref(),
         &plan.panels,
         &plan.seams,
+        &plan.welds.welds,
         &plan.fixtures.blocks,
     );
     Bench {

@@ -166,7 +166,14 @@ pub(crate) fn order(
 
 fn steps_of(plan: &Plan, steps: Vec<BuildStep>, words: &Words<'_>) -> Vec<Step> {
     let works: Vec<OrderStep> = steps.iter().map(|it| it.step.clone()).collect();
-    let of_bench = bench_steps(&works, plan.heat.as_ref(), &plan.panels, &plan.seams, &[]);
+    let of_bench = bench_steps(
+        &works,
+        plan.heat.as_ref(),
+        &plan.panels,
+        &plan.seams,
+        &[],
+        &[],
+    );
     // Test strips come before the order, and the water test after it. What holds a panel is known of the plan's own order alone.
     let of_order = of_bench.into_iter().filter(|it| it.order.is_some());
     let of_bench = of_order.map(|it| BenchStep { order: None, ..it });

@@ -24,7 +24,7 @@ pub use fit::{
 };
 pub use panels::PanelsKind;
 pub use plan::PlanKind;
-pub use practice::{Bearing, FillingKind, PracticeKind, RoomSaid, Rule};
+pub use practice::{Bearing, FillingKind, PracticeKind, Push, RoomSaid, Rule};
 pub use quick::{Governs, QuickKind, Uncovered};
 pub use remedy::{Adds, AutoResult, RemedyKind, Variant, What};
 pub use room::RoomKind;

@@ -139,6 +139,10 @@ pub enum Rule {
     FillingHead,
     /// The suction of a slow vent.
     Suction,
+    /// How hard the road's events push, one way.
+    Push(Push),
+    /// How long it serves.
+    Years,
     /// The density of the liquid.
     Density {
         /// Of the job.
@@ -148,6 +152,22 @@ pub enum Rule {
         #[serde(rename = "table_kg_m3")]
         table: Density,
     },
+}
+
+/// The way an event of the road pushes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Push {
+    /// As in braking.
+    Forward,
+    /// As in setting back.
+    Rear,
+    /// As in a bend.
+    Side,
+    /// As off a bump.
+    Up,
+    /// As onto one.
+    Down,
 }
 
 /// What lets liquid and air in and out of a compartment, and how high it is filled.

@@ -21,6 +21,11 @@ pub enum WeldKind {
     },
     /// A sheet is thinner than the process is known to weld.
     SheetTooThin,
+    /// An extruder does not get there, and the sheet is thicker than hot gas is known to weld.
+    TooThickByHand {
+        /// Whether it lays all of a run, or the short ones through corners alone.
+        all_of_it: bool,
+    },
     /// The shop welds at another speed than is published.
     SpeedOutside {
         /// Of the shop.

@@ -34,3 +34,14 @@ pub enum Preparation {
         depth: Length,
     },
 }
+
+impl Preparation {
+    /// How many edges are opened for it: of a V both, of a half V the one that butts.
+    pub const fn edges(self) -> usize {
+        match self {
+            Self::OpenV(_) | Self::Fillet { .. } => 0,
+            Self::Bevelled { .. } | Self::Slot { .. } => 1,
+            Self::Chamfered { .. } => 2,
+        }
+    }
+}
