@@ -8,6 +8,7 @@ pub const CRATES: &[(&str, &[&str])] = &[
     ("brimful-mech", &["brimful-geom"]),
     ("brimful-nest", &[]),
     ("brimful-reach", &["brimful-geom"]),
+    ("brimful-slosh", &["brimful-geom"]),
     ("brimful-formats", &["brimful-units", "brimful-geom"]),
     (
         "brimful-panels",
@@ -37,6 +38,7 @@ pub const CRATES: &[(&str, &[&str])] = &[
             "brimful-job",
             "brimful-geom",
             "brimful-nest",
+            "brimful-slosh",
             "brimful-panels",
             "brimful-strength",
         ],
@@ -231,6 +233,7 @@ mod tests {
             "brimful-geom",
             "brimful-mech",
             "brimful-nest",
+            "brimful-slosh",
             "brimful-panels",
             "brimful-strength",
             "brimful-tank",
