@@ -3,7 +3,7 @@
 use brimful_geom::frame::Frame;
 use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
-use brimful_geom::vector::{Point2, Vec3};
+use brimful_geom::vector::{Point2, Point3, Vec3};
 
 /// A closed room for liquid.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,6 +58,23 @@ impl Cavity {
         rest.plates.remove(plate);
         rest
     }
+
+    /// Whether a point is inside the walls, by the solid angle that the faces fill as seen from it (A. Van Oosterom,
+    /// J. Strackee, *The solid angle of a plane triangle*, IEEE Trans. Biomed. Eng. 30 (1983) 125-126, equation 8;
+    /// from memory).
+    pub(crate) fn contains(&self, point: Point3) -> bool {
+        let loops = self.solid.faces.iter().flat_map(|face| &face.loops);
+        let angle: f64 = loops
+            .map(|ring| {
+                let corner = |number: usize| self.solid.vertices[number] - point;
+                let fan = ring[1..].windows(2);
+                fan.map(|pair| solid_angle(corner(ring[0]), corner(pair[0]), corner(pair[1])))
+                    .sum::<f64>()
+            })
+            .sum();
+        // All round inside, nothing outside.
+        angle > 2.0 * std::f64::consts::PI
+    }
 }
 
 impl Plate {
@@ -73,6 +90,13 @@ impl Plate {
             ..self.clone()
         }
     }
+}
+
+fn solid_angle(a: Vec3, b: Vec3, c: Vec3) -> f64 {
+    let (la, lb, lc) = (a.length(), b.length(), c.length());
+    let triple = a.dot(b.cross(c));
+    let below = la * lb * lc + a.dot(b) * lc + b.dot(c) * la + c.dot(a) * lb;
+    2.0 * triple.atan2(below)
 }
 
 /// Sides of the polygon that stands for a round hole: its rim is then within a tenth of a percent of the radius.

@@ -5,9 +5,11 @@
 //! a plate.
 //!
 //! [`grid`] lays a staggered grid into a cavity and says how much of each cell and each face is open; what moves
-//! liquid on it, in small waves or in time, stands on it.
+//! liquid on it stands on it. [`modes`] has its natural modes in small waves.
 
 mod cavity;
+mod conductance;
 pub mod grid;
+pub mod modes;
 
 pub use cavity::{Cavity, Hole, Plate};

@@ -23,4 +23,5 @@ mod staggered;
 
 pub use fault::GridFault;
 pub use part::{HolePiece, Patch, PlatePiece, WallPiece};
+pub(crate) use sheet::Sheet;
 pub use staggered::Grid;

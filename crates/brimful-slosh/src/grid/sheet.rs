@@ -57,6 +57,12 @@ impl Sheet {
         })
     }
 
+    /// A point's foot on the sheet's plane.
+    pub fn flat(&self, place: Point3) -> Point2 {
+        let place = place.to_vec().to_array();
+        Point2::new(place[(self.axis + 1) % 3], place[(self.axis + 2) % 3])
+    }
+
     /// A point of the sheet's plane in space.
     pub fn place(&self, flat: Point2) -> Point3 {
         let mut place = [self.at; 3];
