@@ -21,12 +21,12 @@ impl Lines {
         solid: &Solid,
         sheets: &[Sheet],
         level: f64,
-        spacing: f64,
+        spacing: [f64; 3],
     ) -> Result<Self, GridFault> {
         let (low, high) = solid.bounds();
         let (low, mut high) = (low.to_vec().to_array(), high.to_vec().to_array());
         high[2] = high[2].min(level);
-        let numbers = low.iter().chain(&high).chain([&level, &spacing]);
+        let numbers = low.iter().chain(&high).chain(&spacing).chain([&level]);
         if numbers.into_iter().any(|it| !it.is_finite()) {
             return Err(if solid.vertices.is_empty() {
                 GridFault::Nothing
@@ -34,16 +34,18 @@ impl Lines {
                 GridFault::NotFinite
             });
         }
-        if spacing <= 0.0 || (0..3).any(|axis| high[axis] - low[axis] <= spacing * SAME_LINE) {
+        let is_thin = |axis: usize| high[axis] - low[axis] <= spacing[axis] * SAME_LINE;
+        if spacing.iter().any(|&it| it <= 0.0) || (0..3).any(is_thin) {
             return Err(GridFault::Nothing);
         }
         let cells: f64 = (0..3)
-            .map(|axis| ((high[axis] - low[axis]) / spacing).max(1.0))
+            .map(|axis| ((high[axis] - low[axis]) / spacing[axis]).max(1.0))
             .product();
         if cells > MOST_CELLS {
             return Err(GridFault::TooManyCells(cells));
         }
         let along = |axis: usize| {
+            let spacing = spacing[axis];
             let plates = sheets.iter().filter(|it| it.axis == axis).map(|it| it.at);
             let needed = needed(low[axis], high[axis], plates, spacing);
             let all = with_walls(needed, flat_walls(solid, axis), spacing);

@@ -37,6 +37,14 @@ impl Grid {
     /// # Errors
     /// [`GridFault`].
     pub fn up_to(cavity: &Cavity, level: f64, spacing: f64) -> Result<Self, GridFault> {
+        Self::spaced(cavity, level, [spacing; 3])
+    }
+
+    /// The same with a spacing of its own along each axis: shallow liquid needs layers more than columns.
+    ///
+    /// # Errors
+    /// [`GridFault`].
+    pub fn spaced(cavity: &Cavity, level: f64, spacing: [f64; 3]) -> Result<Self, GridFault> {
         let sheets = Sheet::all(cavity)?;
         let lines = Lines::fitted(&cavity.solid, &sheets, level, spacing)?.0;
         let cut::Parts {

@@ -1,7 +1,7 @@
 //! Modes with an error from two grids, and sweeps over levels.
 
 use super::fault::ModesFault;
-use super::spectrum::{Modes, modes};
+use super::spectrum::{Modes, layered, modes_on};
 use crate::cavity::Cavity;
 use rayon::prelude::*;
 
@@ -33,8 +33,9 @@ pub fn estimated(
     spacing: f64,
     count: usize,
 ) -> Result<Estimated, ModesFault> {
-    let fine = modes(cavity, level, spacing, count)?;
-    let coarse = modes(cavity, level, spacing * COARSER, count)?;
+    let spacing = layered(cavity, level, spacing);
+    let fine = modes_on(cavity, level, spacing, count)?;
+    let coarse = modes_on(cavity, level, spacing.map(|it| it * COARSER), count)?;
     let is_alike = fine.bodies == coarse.bodies;
     let errors = fine.modes.iter().enumerate().map(|(number, mode)| {
         // The lowest of one grid tend to the same as the lowest of another, in order.

@@ -51,8 +51,8 @@ pub(super) struct Network {
 
 impl Network {
     /// The liquid below a level.
-    pub fn below(cavity: &Cavity, level: f64, spacing: f64) -> Result<Self, ModesFault> {
-        let grid = Grid::up_to(cavity, level, spacing)?;
+    pub fn below(cavity: &Cavity, level: f64, spacing: [f64; 3]) -> Result<Self, ModesFault> {
+        let grid = Grid::spaced(cavity, level, spacing)?;
         let conductances = conductances(cavity, &grid)?;
         let joined = Joined::of(&grid, &conductances);
         if joined.bodies == 0 {

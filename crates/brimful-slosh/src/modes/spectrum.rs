@@ -49,14 +49,32 @@ impl Mode {
 
 /// Vectors after which the iteration gives up: three times what the most divided of our cavities took.
 const MOST_VECTORS: usize = 240;
+/// Layers of cells that the shallowest liquid gets: the fewest of which a second grid has one less.
+const LAYERS: f64 = 3.0;
 /// Eigenvalues nearer to each other than this are one, as a share: they differ by rounding and by residuals.
 const SAME: f64 = 1e-6;
 
-/// The `count` lowest modes of the liquid below the height `level`, m, on cells of about `spacing`, m.
+/// The `count` lowest modes of the liquid below the height `level`, m, on cells of about `spacing`, m; of shallow liquid in three layers at least.
 ///
 /// # Errors
 /// [`ModesFault`].
 pub fn modes(cavity: &Cavity, level: f64, spacing: f64, count: usize) -> Result<Modes, ModesFault> {
+    modes_on(cavity, level, layered(cavity, level, spacing), count)
+}
+
+/// The spacing along each axis that leaves a few layers of cells in shallow liquid.
+pub(super) fn layered(cavity: &Cavity, level: f64, spacing: f64) -> [f64; 3] {
+    let depth = level - cavity.solid.bounds().0.z;
+    [spacing, spacing, spacing.min(depth / LAYERS)]
+}
+
+/// As [`modes`], with a spacing of its own along each axis.
+pub(super) fn modes_on(
+    cavity: &Cavity,
+    level: f64,
+    spacing: [f64; 3],
+    count: usize,
+) -> Result<Modes, ModesFault> {
     let network = Network::below(cavity, level, spacing)?;
     let roots: Vec<f64> = network.surface.iter().map(|it| it.area.sqrt()).collect();
     let (low, high) = cavity.solid.bounds();

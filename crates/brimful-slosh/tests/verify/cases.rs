@@ -16,7 +16,7 @@ const SLICE: f64 = 0.01;
 pub fn long_box(ask: &Ask) -> Values {
     let depth = ask.number(0);
     let cavity = slice_of_box(depth, Vec::new());
-    let found = modes(&cavity, depth, 1.0 / ask.doubled(24) as f64, 6).expect("there are modes");
+    let found = modes(&cavity, depth, 1.0 / ask.doubled(40) as f64, 6).expect("there are modes");
     let mut values = numbered("f", found.modes.iter().map(|it| it.frequency(GRAVITY)));
     let sideways: Vec<&Mode> = moving(&found.modes);
     values.extend(numbered("m", sideways.iter().map(|it| it.moved[0].share)));
