@@ -131,6 +131,7 @@ pub const STAGES: &[(&str, &[&str])] = &[
             "waits",
             "hours",
             "practice",
+            "slosh",
             "remedy",
             "plan",
             "offer",
