@@ -45,6 +45,7 @@ outside: tools
 bench:
 	cargo bench --locked -p brimful-tank --bench check
 	cargo run --release --locked -p brimful-mech --example shell_cost
+	cargo run --release --locked -p brimful-slosh --example sweep_cost
 	cargo run --release --locked -p brimful-tank --example check_cost -- examples/*.job.toml
 	cargo run --release --locked -p brimful-geom --example scan_cost
 	python3 benches/measure.py --rebuild

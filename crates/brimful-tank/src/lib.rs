@@ -3,7 +3,7 @@
 //!
 //! Data flows one way, a module a stage; each may use only those above it, and the crates of the
 //! stages before, `brimful_panels` and `brimful_strength`:
-//! [`room`], [`mass`], [`cut`], [`leak_test`], [`waits`], [`hours`], [`practice`], [`remedy`], [`plan`], [`offer`], [`fit`].
+//! [`room`], [`mass`], [`cut`], [`leak_test`], [`waits`], [`hours`], [`practice`], [`slosh`], [`remedy`], [`plan`], [`offer`], [`fit`].
 
 pub mod cut;
 pub mod fit;
@@ -15,4 +15,5 @@ pub mod plan;
 pub mod practice;
 pub mod remedy;
 pub mod room;
+pub mod slosh;
 pub mod waits;

@@ -7,6 +7,7 @@ use crate::mass::{MassTable, mass};
 use crate::practice::practice;
 use crate::remedy::{AutoSelection, Checked, Effort, Remedies, remedies, select};
 use crate::room::{self, RoomKept, room_kept};
+use crate::slosh::{Slosh, slosh};
 use brimful_job::{DefaultUsed, Job};
 use brimful_panels::body::{Body, body};
 use brimful_panels::capacity::{Capacity, capacity};
@@ -80,6 +81,8 @@ pub struct Plan {
     pub restart: Restart,
     /// As [`Plan::pull`] has worked out.
     pull: OnceLock<Option<Pull>>,
+    /// As [`Plan::slosh`] has worked out.
+    slosh: OnceLock<Slosh>,
     /// What would make it hold, where it does not.
     pub remedies: Remedies,
     /// What it weighs.
@@ -127,6 +130,12 @@ impl Plan {
             pull(&tank, &self.welds.welds, &self.order.steps)
         };
         self.pull.get_or_init(worked_out).as_ref()
+    }
+
+    /// What the liquid does in small waves, worked out when first asked for.
+    pub fn slosh(&self) -> &Slosh {
+        self.slosh
+            .get_or_init(|| slosh(&self.job, &self.panels, &self.seams, &self.compartments))
     }
 
     /// Whether a finding stops the build.
@@ -369,6 +378,7 @@ fn checked(input: Input, depth: Depth, progress: &dyn Progress) -> Result<Plan, 
         corners,
         restart,
         pull: OnceLock::new(),
+        slosh: OnceLock::new(),
         mass,
         cut,
         hours,

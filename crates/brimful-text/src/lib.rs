@@ -38,6 +38,7 @@ mod room;
 mod setting;
 pub mod shape_fault;
 mod shell;
+mod slosh;
 mod source;
 mod step;
 mod trade;

@@ -143,6 +143,12 @@ impl Words<'_> {
                 each = self.time(*each),
                 times = self.number(*times_a_year, 0),
             ),
+            SourcedValue::MotionBand { motion, band } => say!(
+                self,
+                "{motion} {band}",
+                motion = self.motion(*motion),
+                band = self.band(*band)
+            ),
             SourcedValue::SafetyFactor(value) => {
                 say!(self, "safety factor {value}", value = self.ratio(*value))
             }

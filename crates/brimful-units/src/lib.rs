@@ -12,8 +12,8 @@ pub mod spelling;
 pub mod text;
 
 pub use quantity::{
-    Acceleration, Angle, Area, Density, FlowRate, Force, Length, Mass, MassRate, Pressure, Speed,
-    Temperature, Time, Volume,
+    Acceleration, Angle, Area, Density, FlowRate, Force, Frequency, Length, Mass, MassRate,
+    Pressure, Speed, Temperature, Time, Volume,
 };
 pub use show::{InchFraction, LengthStyle, UnitSystem};
 pub use text::{

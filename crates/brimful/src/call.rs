@@ -76,6 +76,8 @@ enum Verb {
     Cut(Given),
     /// List seams, runs, rod, hours and the order of work
     Weld(Given),
+    /// Work out how the liquid swings in small waves, at every fill, with its baffles and without
+    Slosh(Given),
     /// Print the gauge table: dip against volume
     Gauge {
         #[command(flatten)]
@@ -183,7 +185,7 @@ impl Call {
     pub(crate) fn json(&self) -> bool {
         match &self.verb {
             Verb::New { json, .. } | Verb::Fit { json, .. } => *json,
-            Verb::Cut(given) | Verb::Weld(given) => given.json,
+            Verb::Cut(given) | Verb::Weld(given) | Verb::Slosh(given) => given.json,
             Verb::Check { given, .. } | Verb::Gauge { given, .. } => given.json,
             #[cfg(feature = "papers")]
             Verb::Pack { given, .. } => given.json,
@@ -220,6 +222,9 @@ impl Call {
             Verb::Cut(given) => verb::cut::cut(&given.job, json, given.depth(Depth::Whole), locale),
             Verb::Weld(given) => {
                 verb::weld::weld(&given.job, json, given.depth(Depth::Whole), locale)
+            }
+            Verb::Slosh(given) => {
+                verb::slosh::slosh(&given.job, json, given.depth(Depth::Whole), locale)
             }
             Verb::Gauge { given, heel, pitch } => verb::gauge::gauge(
                 &given.job,

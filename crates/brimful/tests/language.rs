@@ -47,6 +47,21 @@ fn every_word_of_a_draft_has_a_mark() {
 }
 
 #[test]
+fn every_word_of_how_the_liquid_swings_has_a_mark() {
+    let bench = Bench::new();
+    for name in ["camper-bench", "bilge-wedge"] {
+        let file = bench.example(name);
+        let text = String::from_utf8(bench.read(&file)).unwrap();
+        let plan = planned(&text, Depth::Quick);
+        let mut given = Given::of_plan(&text, &plan);
+        given.add_findings(&plan.slosh().findings, &plan.job);
+        let ended = spoken(&bench, &["slosh", &file, "--quick"]);
+        assert!(ended.code < 2, "{name}: {}", ended.err);
+        all_marked(&ended.out, &given);
+    }
+}
+
+#[test]
 fn every_word_of_the_whole_check_has_a_mark() {
     let bench = Bench::new();
     let file = bench.example("shelf-box");

@@ -60,6 +60,39 @@ fn the_committed_schemas_are_the_generated_ones() {
     }
 }
 
+/// How the liquid swings, on one example with baffles and on one without: both ways, nothing that is not in the schema, and slower
+/// across a baffle than without it. The same again gives the same bytes.
+#[test]
+fn slosh_answers_in_words_and_as_json() {
+    let bench = Bench::new();
+    for name in ["camper-bench", "bilge-wedge"] {
+        let job = bench.example(name);
+        let said = bench.run(&["slosh", &job, "--quick"]);
+        assert!(said.code < 2, "{name}: {}", said.err);
+        assert!(said.out.contains("not worked out"), "{}", said.out);
+        let told = bench.run(&["slosh", &job, "--quick", "--json"]);
+        assert_eq!(
+            told.out,
+            bench.run(&["slosh", &job, "--quick", "--json"]).out
+        );
+        let document: Value = serde_json::from_str(&told.out).unwrap();
+        let schema = committed("brimful.schema.json");
+        assert_fits(&schema, DOCUMENT, &document, name);
+        for room in document["slosh"]["rooms"].as_array().unwrap() {
+            let fills = room["fills"].as_array().unwrap();
+            assert_eq!(fills.len(), 19);
+            for directed in fills
+                .iter()
+                .flat_map(|it| it["directions"].as_array().unwrap())
+            {
+                let swings = directed["swings"].as_array().unwrap();
+                let moves: f64 = swings.iter().map(|it| it["moves"].as_f64().unwrap()).sum();
+                assert!(moves + directed["frozen"].as_f64().unwrap() < 1.01);
+            }
+        }
+    }
+}
+
 /// On a terminal the step in hand is named, and the line is gone before the answer; in a pipe there is none.
 #[test]
 fn long_work_is_shown_on_a_terminal_alone() {

@@ -4,41 +4,10 @@ use super::compare::{Group, Order, Ours, beyond, off};
 use super::table::{Row, Standing};
 use std::fmt::Write;
 
-const INTRO: &str = "# Verification of the shell engine
-
-Every figure below was published, or computed by a method that has nothing in common with this
-engine, and is recomputed here on three meshes. The data lies in `verify/shell`, one file a
-table, with its source and tolerances; the computation in `crates/brimful-mech/tests/verify`.
-
-    cargo test --release -p brimful-mech --test verify                          # asserts all of it
-    cargo run --release -p brimful-mech --example verification > docs/verification.md  # writes this page
-
-How to read the tables:
-
-- *coarse, middle, fine*: ours on three meshes, each finer by the same ratio.
-- *order*: observed order of convergence, Richardson's from the three meshes. `–` where the last
-  change is too small to tell; `~` where the changes do not shrink steadily.
-- *error*: fine against the reference. *allowed*: what the test allows, half a unit of the last
-  printed digit of the reference on top.
-- *seen*: read in the named public file or document; *from memory*: a published value that was
-  not seen again; *computed*: by an independent method (Ritz series, closed form, another
-  general program), not by this engine.
-- **outside**: the engine does not cover this; the test asserts what it comes to instead, and
-  that this is not the reference.
-- Numbers of tables and sections of books, and details of titles, are cited from memory.
-
-Inside the engine: discrete Kirchhoff bending (no shear strain across the thickness) and
-Felippa's optimal membrane triangle with drilling turns, flat, three nodes; large displacements
-by a corotational frame.
-
-Left out: the stiffened barrel with spherical caps (231.48 Hz and so on), a curved body whose
-published figures belong to meshes of their own.
-";
-
-/// The whole page.
-pub fn page<'a>(groups: impl Iterator<Item = &'a Group>) -> String {
+/// A page, or a part of one, under its own words.
+pub fn page<'a>(intro: &str, groups: impl Iterator<Item = &'a Group>) -> String {
     let groups: Vec<&Group> = groups.collect();
-    let mut out = String::from(INTRO);
+    let mut out = String::from(intro);
     summary(&mut out, &groups);
     for group in groups {
         section(&mut out, group);

@@ -106,3 +106,23 @@ fn number(text: &str) -> f64 {
         Err(_) => panic!("not a number: {text}"),
     }
 }
+
+/// Whether a line of a page is the same as another, figures to a unit of their last digit, or to two where rounding falls
+/// the other way on another machine.
+pub fn same(old: &str, new: &str) -> bool {
+    let (old, new): (Vec<&str>, Vec<&str>) = (
+        old.split_whitespace().collect(),
+        new.split_whitespace().collect(),
+    );
+    old.len() == new.len() && old.iter().zip(new).all(|(old, new)| same_word(old, new))
+}
+
+/// Last digits by which a figure may differ from the one on the page.
+const LAST_DIGITS: f64 = 2.0;
+
+fn same_word(old: &str, new: &str) -> bool {
+    match (old.parse::<f64>(), new.parse::<f64>()) {
+        (Ok(a), Ok(b)) => (a - b).abs() <= 2.0 * LAST_DIGITS * half_a_unit(old) * (1.0 + 1e-9),
+        _ => old == new,
+    }
+}

@@ -1,6 +1,6 @@
 //! Findings of one cause, taken together: ten seams over their limit are one thing to be cured.
 
-use super::kind::{Kind, PracticeKind, QuickKind, StrengthKind};
+use super::kind::{Kind, PracticeKind, QuickKind, SloshKind, StrengthKind};
 use super::{Finding, Grade};
 
 /// Findings of one cause and grade, worst first.
@@ -131,6 +131,10 @@ impl Kind {
             (Self::Room(a), Self::Room(b)) => of(a) == of(b),
             (Self::WayIn(a), Self::WayIn(b)) => of(a) == of(b),
             (Self::Cut(a), Self::Cut(b)) => of(a) == of(b),
+            (
+                Self::Slosh(SloshKind::InBand { motion: a, .. }),
+                Self::Slosh(SloshKind::InBand { motion: b, .. }),
+            ) => a == b,
             (Self::Practice(a), Self::Practice(b)) => of(a) == of(b),
             (Self::Remedy(a), Self::Remedy(b)) => of(a) == of(b),
             (Self::Fit(a), Self::Fit(b)) => of(a) == of(b),

@@ -11,6 +11,8 @@ pub mod friction;
 pub mod heat;
 pub mod kit;
 pub mod material;
+pub mod motion;
+mod motion_kind;
 mod not_covered;
 pub mod pull;
 pub mod repeat;
@@ -53,6 +55,9 @@ mod tests {
         }
         for row in friction::FRICTION.iter() {
             assert!(row.value > 0.0 && !row.source.is_empty());
+        }
+        for row in motion::MOTION_BAND.iter() {
+            assert!(0.0 < row.low && row.low < row.high && !row.source.is_empty());
         }
         for row in kit::KIT.iter() {
             assert!(row.value > 0.0 && !row.of.is_empty() && !row.quantity.is_empty());

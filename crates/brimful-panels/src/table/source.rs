@@ -1,8 +1,9 @@
 //! Where a value comes from, and how sure it is.
 
+use super::motion_kind::Motion;
 use super::setting::{SettingKind, SettingRange};
 use crate::case::CaseId;
-use brimful_units::{Density, Pressure, Temperature, Time};
+use brimful_units::{Density, Frequency, Pressure, Temperature, Time};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -149,6 +150,14 @@ pub enum SourcedValue {
         each: Time,
         /// How often.
         times_a_year: f64,
+    },
+    /// The swings of liquid that a motion of the vehicle feeds.
+    MotionBand {
+        /// The motion.
+        motion: Motion,
+        /// From the slowest to the fastest.
+        #[serde(rename = "band_hz")]
+        band: [Frequency; 2],
     },
     /// The safety factor of the job.
     SafetyFactor(f64),

@@ -12,6 +12,7 @@ mod quick;
 mod remedy;
 mod room;
 mod said;
+mod slosh;
 mod space;
 mod strength;
 mod way_in;
@@ -94,6 +95,7 @@ fn said(words: &Words<'_>, kind: &Kind) -> Said {
         Kind::Room(kind) => room::said(words, kind),
         Kind::WayIn(kind) => way_in::said(words, kind),
         Kind::Cut(kind) => cut::said(words, kind),
+        Kind::Slosh(kind) => slosh::said(words, kind),
         Kind::Practice(kind) => practice::said(words, kind),
         Kind::Remedy(kind) => remedy::said(words, kind),
         Kind::Fit(kind) => fit::said(words, kind),

@@ -231,6 +231,14 @@ product!(Speed * Time = Length);
 product!(MassRate * Time = Mass);
 product!(FlowRate * Time = Volume);
 
+impl Frequency {
+    /// How long one swing takes, there and back.
+    #[must_use]
+    pub fn period(self) -> Time {
+        Time::from_s(1.0 / self.0)
+    }
+}
+
 impl Angle {
     /// The angle whose tangent is `rise_per_run` (0.02 for a 2 % slope).
     #[must_use]
@@ -242,6 +250,14 @@ impl Angle {
     #[must_use]
     pub fn slope(self) -> f64 {
         self.0.tan()
+    }
+}
+
+quantity! {
+    /// How often something swings, in hertz inside.
+    Frequency {
+        /// Hertz: times a second.
+        from_hz / hz = 1.0, 1.0;
     }
 }
 

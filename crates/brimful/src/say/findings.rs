@@ -13,11 +13,12 @@ const INNER: usize = INDENT + 8;
 
 /// Every finding.
 pub(super) fn all(findings: &[Finding], words: &Words<'_>) -> String {
-    let mut text = title(findings, words);
-    for finding in findings {
-        text.push_str(&one(words, finding));
-    }
-    text
+    title(findings, words) + &each(findings, words)
+}
+
+/// Findings without how many there are.
+pub(super) fn each(findings: &[Finding], words: &Words<'_>) -> String {
+    findings.iter().map(|it| one(words, it)).collect()
 }
 
 /// The findings that stop the build, in short, for answers about one part of the plan.

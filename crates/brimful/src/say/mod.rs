@@ -16,6 +16,7 @@ mod layout;
 mod pack;
 mod remedies;
 mod room;
+mod slosh;
 mod strength;
 mod summary;
 mod title;
@@ -27,4 +28,5 @@ pub(crate) use fit::fit;
 pub(crate) use gauge::gauge;
 #[cfg(feature = "papers")]
 pub(crate) use pack::pack;
+pub(crate) use slosh::slosh;
 pub(crate) use weld::weld;

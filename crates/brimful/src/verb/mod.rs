@@ -10,5 +10,6 @@ pub(crate) mod new;
 pub(crate) mod pack;
 #[cfg(feature = "serve")]
 pub(crate) mod serve;
+pub(crate) mod slosh;
 pub(crate) mod take;
 pub(crate) mod weld;

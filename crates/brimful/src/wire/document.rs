@@ -1,7 +1,7 @@
 //! What the verbs answer.
 
 use super::{
-    cause, cut, finding, fit, gauge, job, pack, panel, room, seam, strength, way_in, weld,
+    cause, cut, finding, fit, gauge, job, pack, panel, room, seam, slosh, strength, way_in, weld,
 };
 use crate::named_bytes::NamedBytes;
 use brimful_panels::finding::Finding;
@@ -59,6 +59,9 @@ pub struct Document {
     /// A gauge table a compartment (`check`, `gauge`, `pack`).
     #[serde(skip_serializing_if = "Option::is_none")]
     gauge: Option<Vec<gauge::Gauge>>,
+    /// How the liquid swings (`slosh`).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    slosh: Option<slosh::Slosh>,
     /// What is behind the findings: those of one cause together, what stops the build first.
     causes: Vec<cause::Cause>,
     /// What all checks say, worst first.
@@ -121,6 +124,16 @@ impl Document {
             seams: Some(seam::seams(plan)),
             weld: Some(weld::weld(plan, words)),
             ..Self::framed(plan, words)
+        }
+    }
+
+    /// How the liquid swings, with what is found of that beside what all checks say.
+    pub(crate) fn slosh(plan: &Plan, words: &Words<'_>) -> Self {
+        let findings = [&plan.findings[..], &plan.slosh().findings].concat();
+        Self {
+            job: job::job(&plan.job),
+            slosh: Some(slosh::slosh(plan, words)),
+            ..Self::said(&findings, &plan.remedies, &plan.panels, words)
         }
     }
 

@@ -30,6 +30,7 @@ mod remedy;
 mod room;
 mod schema;
 mod seam;
+mod slosh;
 mod solid;
 mod strength;
 mod way_in;

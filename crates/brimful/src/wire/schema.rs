@@ -18,7 +18,7 @@ pub fn schema() -> Value {
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "What brimful answers with --json",
-        "description": "A Document from fit, check, cut, weld, gauge and pack; a NewJob from new; Faults where there is no answer (exit codes 2 and 3). SI throughout, the unit at the end of each name.",
+        "description": "A Document from fit, check, cut, weld, slosh, gauge and pack; a NewJob from new; Faults where there is no answer (exit codes 2 and 3). SI throughout, the unit at the end of each name.",
         "anyOf": answers,
         "$defs": generator.take_definitions(true),
     })

@@ -3,6 +3,7 @@
 
 use brimful_job::Job;
 use brimful_panels::finding::{Finding, Origin};
+use brimful_panels::table::motion::Motion;
 use brimful_panels::table::{Cited, LoadOrigin, Source};
 use brimful_tank::plan::Plan;
 use brimful_text::{Language, Words};
@@ -10,11 +11,15 @@ use brimful_text::{Language, Words};
 /// What stands before every word of a template in the pseudo-locale.
 const MARK: char = '\u{b7}';
 /// Units, axes, marks of blocks, panels and seams, the command: in no language.
-const SYMBOLS: &str =
-    "x y z mm m kg L US gal lb in ft lbf N K MPa kPa psi degC degF NL deg min s h g A P S brimful";
+const SYMBOLS: &str = "x y z mm m kg L US gal lb in ft lbf N K Hz MPa kPa psi degC degF NL deg min s h g A P S brimful";
 
 /// Calls that an answer sends to.
-const CALLS: [&str; 3] = ["brimful check", "brimful weld", "brimful new"];
+const CALLS: [&str; 4] = [
+    "brimful check",
+    "brimful weld",
+    "brimful slosh",
+    "brimful new",
+];
 /// Keys of a job file that hold a person's own words.
 const OWN_KEYS: [&str; 6] = ["name", "customer", "notes", "source", "material", "kind"];
 
@@ -32,6 +37,9 @@ impl Given {
         let settings = plan.welds.settings.iter().map(|it| &it.source);
         for source in rows.chain(settings) {
             given.add_source(source);
+        }
+        for source in Motion::ALL.iter().flat_map(|it| it.band().sources) {
+            given.add_source(&source);
         }
         given
     }

@@ -10,6 +10,7 @@ mod practice;
 mod quick;
 mod remedy;
 mod room;
+mod slosh;
 mod space;
 mod strength;
 mod way_in;
@@ -28,6 +29,7 @@ pub use practice::{Bearing, FillingKind, PracticeKind, Push, RoomSaid, Rule};
 pub use quick::{Governs, QuickKind, Uncovered};
 pub use remedy::{Adds, AutoResult, RemedyKind, Variant, What};
 pub use room::RoomKind;
+pub use slosh::SloshKind;
 pub use space::{ScanDefects, SpaceKind, SpacePiece, TankPart};
 pub use strength::{NoModel, NoScore, StrengthKind, Toward};
 pub use way_in::{
@@ -63,6 +65,8 @@ pub enum Kind {
     WayIn(WayInKind),
     /// How the sheets are cut.
     Cut(CutKind),
+    /// Liquid in motion.
+    Slosh(SloshKind),
     /// Rules of practice.
     Practice(PracticeKind),
     /// Changes that would make it hold.
@@ -130,6 +134,12 @@ impl From<WayInKind> for Kind {
 impl From<CutKind> for Kind {
     fn from(kind: CutKind) -> Self {
         Self::Cut(kind)
+    }
+}
+
+impl From<SloshKind> for Kind {
+    fn from(kind: SloshKind) -> Self {
+        Self::Slosh(kind)
     }
 }
 
