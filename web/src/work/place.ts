@@ -22,6 +22,7 @@ const SHOWN_IN: Record<CheckedStage, StageId> = {
   plan: "hold",
   cut: "cut",
   weld: "weld",
+  slosh: "tank",
 };
 
 export function stageOf({ kind }: Finding): CheckedStage {

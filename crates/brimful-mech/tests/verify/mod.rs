@@ -82,7 +82,7 @@ table, with its source and tolerances; the computation in `crates/brimful-mech/t
 
     cargo test --release -p brimful-mech --test verify                          # asserts all of it
     cargo run --release -p brimful-mech --example verification > docs/verification.md  # writes this page,
-    cargo run --release -p brimful-slosh --example verification >> docs/verification.md # and its second part
+    cargo run --release -p brimful-slosh --example slosh_verification >> docs/verification.md # and its second part
 
 How to read the tables:
 

@@ -314,8 +314,9 @@ fn thickness_findings(job: &Job, panels: &[Panel], settings: &[Setting]) -> Vec<
     panels.iter().filter_map(of).collect()
 }
 
-/// Sheet of up to so many times what hot gas is known to weld is laid by it too, in more runs: 12 mm, common practice.
-const THICK_BY_HAND: f64 = 1.25;
+/// Sheet of up to so many times what hot gas is known to weld is welded by it too, in more runs: 12 mm and half an inch, common
+/// practice.
+const THICK_BY_HAND: f64 = 1.3;
 
 /// Seams of sheet that the gun beside an extruder is not known to weld: where it lays all of a run for want of reach, and where it
 /// lays the short ones through their corners alone.
@@ -355,7 +356,12 @@ fn thick_by_hand(
             .collect();
         thick.dedup();
         let thickest = thick.iter().map(|&it| thinner(it)).reduce(Length::max)?;
-        let grade = match all_of_it && thickest > most * THICK_BY_HAND {
+        // A rib holds no liquid back.
+        let is_beyond = |seam: &usize| {
+            let is_wet = !of_rib(panels, &seams[*seam]);
+            all_of_it && is_wet && thinner(*seam) > most * THICK_BY_HAND
+        };
+        let grade = match thick.iter().any(is_beyond) {
             true => Grade::Stop,
             false => Grade::Mend,
         };

@@ -53,7 +53,7 @@ with it, on three grids each. The data lies in `verify/slosh`, the computation i
 read as those above.
 
     cargo test --release -p brimful-slosh --test verify                          # asserts all of it
-    cargo run --release -p brimful-slosh --example verification                  # writes this part
+    cargo run --release -p brimful-slosh --example slosh_verification             # writes this part
 
 Inside the engine: finite volumes on a staggered cut-cell grid, conductances fitted to the flow about the edges of plates, block
 Krylov vectors on a sparse factor. Tables of masses and heights check the sums over all modes as well: `m 0` and `h 0` are

@@ -1,6 +1,6 @@
 //! Writes the second part of `docs/verification.md` to standard output: ours beside published figures.
 //!
-//! `cargo run --release -p brimful-slosh --example verification >> docs/verification.md`
+//! `cargo run --release -p brimful-slosh --example slosh_verification >> docs/verification.md`
 #![allow(clippy::print_stdout)] // This is what the program is for.
 
 #[path = "../tests/verify/mod.rs"]
