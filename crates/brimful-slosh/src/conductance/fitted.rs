@@ -109,7 +109,7 @@ fn rims(cavity: &Cavity, grid: &Grid, sheets: &[Sheet], number: usize) -> Vec<Ri
     };
     let mut rims = straight(&sheet.outline, -1.0);
     for hole in &sheet.holes {
-        match as_round(hole, spacing).filter(|round| is_whole(round, &is_wet)) {
+        match as_round(hole, spacing).filter(|round| is_whole(round, is_wet)) {
             Some(round) => rims.push(round),
             None => rims.extend(straight(&hole.outline(), 1.0)),
         }

@@ -3,10 +3,10 @@
 /// Points and weights on (0, 1) that are exact for polynomials to the seventh power: four points of Gauss and Legendre (M. Abramowitz,
 /// I. A. Stegun, *Handbook of Mathematical Functions*, table 25.4; from memory).
 pub(super) const POINTS: [(f64, f64); 4] = [
-    (0.069_431_844_202_973_71, 0.173_927_422_568_726_93),
-    (0.330_009_478_207_571_87, 0.326_072_577_431_273_07),
-    (0.669_990_521_792_428_13, 0.326_072_577_431_273_07),
-    (0.930_568_155_797_026_3, 0.173_927_422_568_726_93),
+    (0.069_431_844_202_973_7, 0.173_927_422_568_726_9),
+    (0.330_009_478_207_571_9, 0.326_072_577_431_273_1),
+    (0.669_990_521_792_428_1, 0.326_072_577_431_273_1),
+    (0.930_568_155_797_026_3, 0.173_927_422_568_726_9),
 ];
 
 /// The integral of a function over an interval.

@@ -6,7 +6,7 @@ use brimful_geom::polygon::Outline;
 use brimful_geom::solid::Solid;
 use brimful_geom::vector::{Point2, Point3, Vec3};
 use brimful_slosh::modes::{Mode, modes};
-use brimful_slosh::{Cavity, Plate};
+use brimful_slosh::{Cavity, Hole, Plate};
 
 const GRAVITY: f64 = 9.80665;
 /// How far a slice stands across: one cell.
@@ -52,6 +52,30 @@ pub fn cylinder(ask: &Ask) -> Values {
     values.extend(numbered("m", sideways.iter().map(|it| it.moved[0].share)));
     values.insert("m 0".into(), found.rigid[0].share);
     values
+}
+
+/// A cylinder of radius and depth one with a ring in it, case: how far below the surface, and how wide.
+pub fn ring(ask: &Ask) -> Values {
+    let (below, width) = (ask.number(0), ask.number(1));
+    let middle = Point2::new(0.0, 0.0);
+    let rim = Outline::round(middle, 1.0, 96);
+    let plate = Plate {
+        frame: Frame {
+            origin: Point3::new(0.0, 0.0, 1.0 - below),
+            ..Frame::WORLD
+        },
+        outline: Outline::round(middle, 1.5, 96),
+        holes: vec![Hole::Round {
+            centre: middle,
+            radius: 1.0 - width,
+        }],
+    };
+    let cavity = Cavity {
+        solid: Solid::prism(&rim, &Frame::WORLD, 0.0, 1.1),
+        plates: vec![plate],
+    };
+    let found = modes(&cavity, 1.0, 2.0 / ask.doubled(8) as f64, 1).expect("there are modes");
+    [("lambda".to_owned(), found.modes[0].eigenvalue)].into()
 }
 
 /// Canals, case: their section.

@@ -41,6 +41,7 @@ subjects! {
     "box": cases::long_box,
     "box_3d": cases::wide_box,
     "cylinder": cases::cylinder,
+    "ring": cases::ring,
     "canals": cases::canal,
     "baffles": cases::baffle,
 }
