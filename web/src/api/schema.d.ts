@@ -2377,6 +2377,7 @@ export interface components {
             weld: components["schemas"]["Weld"];
             /** @description A gauge table a compartment (`check`, `gauge`, `pack`). */
             gauge: components["schemas"]["Gauge"][];
+            slosh: components["schemas"]["Slosh"];
             /** @description What is behind the findings: those of one cause together, what stops the build first. */
             causes: components["schemas"]["Cause"][];
             /** @description What all checks say, worst first. */
@@ -3864,6 +3865,101 @@ export interface components {
             /** Format: double */
             volume_m3: number;
         };
+        /** @description What the liquid does in small waves in a tank that stands level; events in time are not worked out. */
+        Slosh: {
+            /** @description Every room that holds liquid. */
+            rooms: components["schemas"]["Room"][];
+            /** @description The motions of its vehicle that the liquid may swing with; none for a tank that goes on no road. */
+            bands: components["schemas"]["Band"][];
+        };
+        /** @description What the liquid of one room does. */
+        Room: {
+            compartment: string;
+            /**
+             * Format: double
+             * @description The width of the cells that it was worked out on.
+             */
+            spacing_m: number;
+            /** @description From a little in it to nearly full. */
+            fills: components["schemas"]["Fill"][];
+            /** @description At a few fills, without each of its baffles, and without any where it has several. */
+            without: components["schemas"]["Without"][];
+        };
+        Fill: {
+            /**
+             * Format: double
+             * @description As a share of what the room holds brim-full.
+             */
+            fill: number;
+            /** Format: double */
+            volume_m3: number;
+            /**
+             * Format: double
+             * @description Over the lowest place of the room.
+             */
+            depth_m: number;
+            /**
+             * Format: uint
+             * @description How many bodies the liquid is in: within one it is joined below its surface; null where it is not worked out.
+             */
+            bodies: number | null;
+            /** @description Along and across; empty where it is not worked out. */
+            directions: components["schemas"]["Directed"][];
+            /** @description Why it is not worked out. */
+            not_computed?: components["schemas"]["NotComputed"] | null;
+        };
+        Directed: {
+            direction: components["schemas"]["Direction"];
+            /** @description What moves a twentieth of the liquid or more, slowest first. */
+            swings: components["schemas"]["Swing"][];
+            /**
+             * Format: double
+             * @description The share of the liquid that moves with the tank as if frozen.
+             */
+            frozen: number;
+        };
+        /** @description A level direction of a tank. */
+        Direction: "along" | "across";
+        Swing: {
+            /** Format: double */
+            frequency_hz: number;
+            /** Format: double */
+            period_s: number;
+            /**
+             * Format: double
+             * @description How far frequency and period may be off, as a share, by two grids; null where they tell nothing.
+             */
+            error: number | null;
+            /**
+             * Format: double
+             * @description The share of the liquid that takes part.
+             */
+            moves: number;
+            /**
+             * Format: double
+             * @description The height over the lowest place of the room at which that mass pushes, its weight counted apart; it may lie below zero.
+             */
+            height_m: number;
+        };
+        /** @description Why it is not known how the liquid swings. */
+        NotComputed: "nothing" | "no_surface" | "oblique" | "not_settled";
+        Without: {
+            /** @description Marks of the baffles that are left out. */
+            baffles: string[];
+            fills: components["schemas"]["Fill"][];
+        };
+        Band: {
+            motion: components["schemas"]["Motion"];
+            direction: components["schemas"]["Direction"];
+            /** @description From the slowest to the fastest swing that it feeds. */
+            band_hz: [
+                number,
+                number
+            ];
+            source: string;
+        };
+        /** @description A motion of a vehicle. */
+        Motion: "braking" | "pitch" | "roll" | "lane_change";
         /** @description Findings of one cause and grade: one cure is for all of them. */
         Cause: {
             /**
@@ -4957,6 +5053,33 @@ export interface components {
             };
         } | {
             /** @constant */
+            kind: "slosh.in_band";
+            data: {
+                /** @description The motion. */
+                motion: components["schemas"]["Motion"];
+                /** @description From the least to the greatest fill at which it does, as shares of the room. */
+                fills: [
+                    number,
+                    number
+                ];
+                /**
+                 * Format: double
+                 * @description The fill at which most liquid does.
+                 */
+                worst: number;
+                /**
+                 * Format: hz
+                 * @description How fast it swings at that fill.
+                 */
+                frequency_hz: number;
+                /**
+                 * Format: double
+                 * @description How much of the liquid swings at that fill, as a share of it.
+                 */
+                moves: number;
+            };
+        } | {
+            /** @constant */
             kind: "practice.not_carried";
             data: components["schemas"]["Bearing"];
         } | {
@@ -5330,6 +5453,16 @@ export interface components {
         };
         /** @description What of a tank is put to the space. */
         TankPart: "body" | "body_with_ribs";
+        /** @description A sheet and places of baffles, where they are free. */
+        Variant: {
+            /**
+             * Format: m
+             * @description Thickness of the sheet; none: as the job has it.
+             */
+            sheet_m: number | null;
+            /** @description Places of baffles; none: as the job has them. */
+            baffles_m: number[] | null;
+        };
         /** @description What a trial of a variant came to. */
         AutoResult: "holds" | {
             over: {
@@ -5347,32 +5480,6 @@ export interface components {
         } | {
             no_answer: components["schemas"]["NoScore"];
         } | "unsure";
-        /** @description Why a tank has no score. */
-        NoScore: {
-            case_not_covered: [
-                [
-                    string,
-                    components["schemas"]["TableNotCovered"]
-                ],
-                [
-                    string,
-                    components["schemas"]["TableNotCovered"]
-                ]
-            ];
-        } | {
-            no_model: components["schemas"]["NoModel"];
-        } | {
-            no_answer: [
-                [
-                    string,
-                    components["schemas"]["ShellFault"]
-                ],
-                [
-                    string,
-                    components["schemas"]["ShellFault"]
-                ]
-            ];
-        } | "case_gone" | "event_without_rest";
         /** @description Why a plate cannot be cut. */
         PlateFault: {
             outline: [
@@ -6156,6 +6263,16 @@ export interface components {
                 times_a_year: number;
             };
         } | {
+            motion_band: {
+                /** @description The motion. */
+                motion: components["schemas"]["Motion"];
+                /** @description From the slowest to the fastest. */
+                band_hz: [
+                    number,
+                    number
+                ];
+            };
+        } | {
             /** Format: double */
             safety_factor: number;
         } | "plate_coefficients" | {
@@ -6329,6 +6446,22 @@ export interface components {
         } | {
             not_moved: components["schemas"]["OffsetFault"];
         } | "side_gone" | "not_converged";
+        /** @description Why a body is not offered. */
+        NotOffered: {
+            no_room_to_grow: components["schemas"]["NoRoomToGrow"];
+        } | {
+            sheet_too_thick: {
+                /**
+                 * Format: m
+                 * @description The sheet.
+                 */
+                thickness_m: number;
+                /** @description What goes wrong. */
+                fault: components["schemas"]["OffsetFault"];
+            };
+        } | {
+            no_way_in: components["schemas"]["NoWay"];
+        } | "no_pieces" | "panels_not_laid_out" | "cancelled";
         /** @description What carries a tank. */
         Bearing: "rail" | "strap" | "foot" | "floor_of_space";
         /** @description What a job may set lower than the rules. */
@@ -6383,22 +6516,32 @@ export interface components {
                 air_m: number;
             };
         };
-        /** @description Why a body is not offered. */
-        NotOffered: {
-            no_room_to_grow: components["schemas"]["NoRoomToGrow"];
+        /** @description Why a tank has no score. */
+        NoScore: {
+            case_not_covered: [
+                [
+                    string,
+                    components["schemas"]["TableNotCovered"]
+                ],
+                [
+                    string,
+                    components["schemas"]["TableNotCovered"]
+                ]
+            ];
         } | {
-            sheet_too_thick: {
-                /**
-                 * Format: m
-                 * @description The sheet.
-                 */
-                thickness_m: number;
-                /** @description What goes wrong. */
-                fault: components["schemas"]["OffsetFault"];
-            };
+            no_model: components["schemas"]["NoModel"];
         } | {
-            no_way_in: components["schemas"]["NoWay"];
-        } | "no_pieces" | "panels_not_laid_out" | "cancelled";
+            no_answer: [
+                [
+                    string,
+                    components["schemas"]["ShellFault"]
+                ],
+                [
+                    string,
+                    components["schemas"]["ShellFault"]
+                ]
+            ];
+        } | "case_gone" | "event_without_rest";
         /** @description What is changed in a job. */
         What: {
             /** Format: m */
@@ -6489,16 +6632,6 @@ export interface components {
         };
         /** @description A direction: x along (forward), y to the left, z up. */
         Axis: "x" | "y" | "z";
-        /** @description A sheet and places of baffles, where they are free. */
-        Variant: {
-            /**
-             * Format: m
-             * @description Thickness of the sheet; none: as the job has it.
-             */
-            sheet_m: number | null;
-            /** @description Places of baffles; none: as the job has them. */
-            baffles_m: number[] | null;
-        };
         /** @description What a finding is about. */
         Subject: {
             type: components["schemas"]["SubjectType"];
@@ -6948,6 +7081,8 @@ export interface components {
             weld?: components["schemas"]["Weld"] | null;
             /** @description A gauge table a compartment (`check`, `gauge`, `pack`). */
             gauge?: components["schemas"]["Gauge"][] | null;
+            /** @description How the liquid swings (`slosh`). */
+            slosh?: components["schemas"]["Slosh"] | null;
             /** @description What is behind the findings: those of one cause together, what stops the build first. */
             causes: components["schemas"]["Cause"][];
             /** @description What all checks say, worst first. */
