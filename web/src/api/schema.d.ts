@@ -2377,7 +2377,6 @@ export interface components {
             weld: components["schemas"]["Weld"];
             /** @description A gauge table a compartment (`check`, `gauge`, `pack`). */
             gauge: components["schemas"]["Gauge"][];
-            slosh: components["schemas"]["Slosh"];
             /** @description What is behind the findings: those of one cause together, what stops the build first. */
             causes: components["schemas"]["Cause"][];
             /** @description What all checks say, worst first. */
@@ -3868,12 +3867,12 @@ export interface components {
         /** @description What the liquid does in small waves in a tank that stands level; events in time are not worked out. */
         Slosh: {
             /** @description Every room that holds liquid. */
-            rooms: components["schemas"]["Room"][];
+            rooms: components["schemas"]["SloshRoom"][];
             /** @description The motions of its vehicle that the liquid may swing with; none for a tank that goes on no road. */
-            bands: components["schemas"]["Band"][];
+            bands: components["schemas"]["MotionBand"][];
         };
         /** @description What the liquid of one room does. */
-        Room: {
+        SloshRoom: {
             compartment: string;
             /**
              * Format: double
@@ -3881,11 +3880,11 @@ export interface components {
              */
             spacing_m: number;
             /** @description From a little in it to nearly full. */
-            fills: components["schemas"]["Fill"][];
+            fills: components["schemas"]["SloshFill"][];
             /** @description At a few fills, without each of its baffles, and without any where it has several. */
-            without: components["schemas"]["Without"][];
+            without: components["schemas"]["SloshWithout"][];
         };
-        Fill: {
+        SloshFill: {
             /**
              * Format: double
              * @description As a share of what the room holds brim-full.
@@ -3904,11 +3903,11 @@ export interface components {
              */
             bodies: number | null;
             /** @description Along and across; empty where it is not worked out. */
-            directions: components["schemas"]["Directed"][];
+            directions: components["schemas"]["SloshDirection"][];
             /** @description Why it is not worked out. */
             not_computed?: components["schemas"]["NotComputed"] | null;
         };
-        Directed: {
+        SloshDirection: {
             direction: components["schemas"]["Direction"];
             /** @description What moves a twentieth of the liquid or more, slowest first. */
             swings: components["schemas"]["Swing"][];
@@ -3943,12 +3942,12 @@ export interface components {
         };
         /** @description Why it is not known how the liquid swings. */
         NotComputed: "nothing" | "no_surface" | "oblique" | "not_settled";
-        Without: {
+        SloshWithout: {
             /** @description Marks of the baffles that are left out. */
             baffles: string[];
-            fills: components["schemas"]["Fill"][];
+            fills: components["schemas"]["SloshFill"][];
         };
-        Band: {
+        MotionBand: {
             motion: components["schemas"]["Motion"];
             direction: components["schemas"]["Direction"];
             /** @description From the slowest to the fastest swing that it feeds. */
