@@ -2377,7 +2377,6 @@ export interface components {
             weld: components["schemas"]["Weld"];
             /** @description A gauge table a compartment (`check`, `gauge`, `pack`). */
             gauge: components["schemas"]["Gauge"][];
-            slosh: components["schemas"]["Slosh"];
             /** @description What is behind the findings: those of one cause together, what stops the build first. */
             causes: components["schemas"]["Cause"][];
             /** @description What all checks say, worst first. */
@@ -3294,11 +3293,6 @@ export interface components {
              * @enum {string}
              */
             side: "inside" | "outside";
-            /**
-             * @description What it is laid with, but for its short runs.
-             * @enum {string}
-             */
-            tool: "speed nozzle" | "round nozzle" | "extruder";
             /** @description V, half V, fillet, ... */
             kind: string;
             /** @description How the edges are prepared. */
@@ -3314,13 +3308,6 @@ export interface components {
             throat_m: number;
             /** Format: double */
             length_m: number;
-            /** @description From where to where along the seam gun and hand do not get, so that nothing is laid. */
-            left_out_m: [
-                number,
-                number
-            ][];
-            /** @description Short runs through corners with the round nozzle; null where the same tool lays the long ones, or no corner is met. */
-            short_runs: components["schemas"]["ShortRuns"] | null;
             /**
              * Format: uint
              * @description Place of its rod in the job's list of rods, from 0.
@@ -3348,24 +3335,9 @@ export interface components {
             speed_bound: "speed" | "rod" | "output";
             /**
              * Format: double
-             * @description Of laying one long run.
+             * @description Of laying one run.
              */
             run_s: number;
-        };
-        /** @description Short runs through corners with the round nozzle. */
-        ShortRuns: {
-            /** @description From where to where along the seam. */
-            stretches_m: [
-                number,
-                number
-            ][];
-            /**
-             * Format: uint
-             * @description How many, one on the other.
-             */
-            runs: number;
-            /** Format: double */
-            speed_m_s: number;
         };
         /** @description Rod of one run. */
         RunRod: {
@@ -3431,13 +3403,6 @@ export interface components {
             time_s: number;
         };
         Setting: {
-            /**
-             * @description Of which tool.
-             * @enum {string}
-             */
-            tool: "speed nozzle" | "round nozzle" | "extruder";
-            /** @description The tool in words. */
-            tool_text: string;
             quantity: string;
             /** Format: double */
             low: number;
@@ -3902,12 +3867,12 @@ export interface components {
         /** @description What the liquid does in small waves in a tank that stands level; events in time are not worked out. */
         Slosh: {
             /** @description Every room that holds liquid. */
-            rooms: components["schemas"]["Room"][];
+            rooms: components["schemas"]["SloshRoom"][];
             /** @description The motions of its vehicle that the liquid may swing with; none for a tank that goes on no road. */
-            bands: components["schemas"]["Band"][];
+            bands: components["schemas"]["MotionBand"][];
         };
         /** @description What the liquid of one room does. */
-        Room: {
+        SloshRoom: {
             compartment: string;
             /**
              * Format: double
@@ -3915,11 +3880,11 @@ export interface components {
              */
             spacing_m: number;
             /** @description From a little in it to nearly full. */
-            fills: components["schemas"]["Fill"][];
+            fills: components["schemas"]["SloshFill"][];
             /** @description At a few fills, without each of its baffles, and without any where it has several. */
-            without: components["schemas"]["Without"][];
+            without: components["schemas"]["SloshWithout"][];
         };
-        Fill: {
+        SloshFill: {
             /**
              * Format: double
              * @description As a share of what the room holds brim-full.
@@ -3938,11 +3903,11 @@ export interface components {
              */
             bodies: number | null;
             /** @description Along and across; empty where it is not worked out. */
-            directions: components["schemas"]["Directed"][];
+            directions: components["schemas"]["SloshDirection"][];
             /** @description Why it is not worked out. */
             not_computed?: components["schemas"]["NotComputed"] | null;
         };
-        Directed: {
+        SloshDirection: {
             direction: components["schemas"]["Direction"];
             /** @description What moves a twentieth of the liquid or more, slowest first. */
             swings: components["schemas"]["Swing"][];
@@ -3977,12 +3942,12 @@ export interface components {
         };
         /** @description Why it is not known how the liquid swings. */
         NotComputed: "nothing" | "no_surface" | "oblique" | "not_settled";
-        Without: {
+        SloshWithout: {
             /** @description Marks of the baffles that are left out. */
             baffles: string[];
-            fills: components["schemas"]["Fill"][];
+            fills: components["schemas"]["SloshFill"][];
         };
-        Band: {
+        MotionBand: {
             motion: components["schemas"]["Motion"];
             direction: components["schemas"]["Direction"];
             /** @description From the slowest to the fastest swing that it feeds. */
@@ -4382,13 +4347,6 @@ export interface components {
             /** @constant */
             kind: "weld.sheet_too_thin";
             data: null;
-        } | {
-            /** @constant */
-            kind: "weld.too_thick_by_hand";
-            data: {
-                /** @description Whether it lays all of a run, or the short ones through corners alone. */
-                all_of_it: boolean;
-            };
         } | {
             /** @constant */
             kind: "weld.speed_outside";
@@ -4816,7 +4774,7 @@ export interface components {
                 weld: boolean;
                 /**
                  * Format: double
-                 * @description How far the limit or the stress may be off, whichever is more, as a share of it.
+                 * @description How far the limit may be off, as a share of it.
                  */
                 width: number;
                 /** @description Under which load. */
@@ -6507,8 +6465,6 @@ export interface components {
         Bearing: "rail" | "strap" | "foot" | "floor_of_space";
         /** @description What a job may set lower than the rules. */
         Rule: "safety_factor" | "filling_head" | "suction" | {
-            push: components["schemas"]["Push"];
-        } | "years" | {
             density: {
                 /**
                  * Format: kg_m3
@@ -6522,8 +6478,6 @@ export interface components {
                 table_kg_m3: number;
             };
         };
-        /** @description The way an event of the road pushes. */
-        Push: "forward" | "rear" | "side" | "up" | "down";
         /** @description What a job says of a room. */
         RoomSaid: "dry" | "compartment";
         /** @description What lets liquid and air in and out of a compartment, and how high it is filled. */
@@ -6848,12 +6802,12 @@ export interface components {
              * @description What is done.
              * @enum {string}
              */
-            work: "test strip" | "angle blocks" | "edges" | "set" | "tack" | "weld inside" | "turn" | "weld outside" | "water test";
+            work: "test strip" | "angle blocks" | "set" | "tack" | "weld inside" | "turn" | "weld outside" | "water test";
             /**
              * @description How it is done.
              * @enum {string}
              */
-            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "closing panel down" | "right side up" | "through hatches" | "above and below" | "while open";
+            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "through hatches" | "above and below" | "while open";
             /** @description Marks. */
             panels: string[];
             /** @description Marks. */
@@ -6871,8 +6825,6 @@ export interface components {
             cautions: string[];
         };
         BenchSetting: {
-            /** @description Of which tool, in words. */
-            tool: string;
             quantity: string;
             /** Format: double */
             low: number;
@@ -6934,12 +6886,12 @@ export interface components {
              * @description What is done.
              * @enum {string}
              */
-            work: "test strip" | "angle blocks" | "edges" | "set" | "tack" | "weld inside" | "turn" | "weld outside" | "water test";
+            work: "test strip" | "angle blocks" | "set" | "tack" | "weld inside" | "turn" | "weld outside" | "water test";
             /**
              * @description How it is done.
              * @enum {string}
              */
-            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "closing panel down" | "right side up" | "through hatches" | "above and below" | "while open";
+            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "through hatches" | "above and below" | "while open";
             /** @description Marks. */
             panels: string[];
             /** @description Marks. */

@@ -116,7 +116,7 @@ fn without(plan: &Plan, room: &RoomMotion, words: &Words<'_>) -> String {
     [
         heading(&say!(
             words,
-            "What the baffles do: the swing that most of the liquid takes part in, and how much does"
+            "What the baffles do: the swing that most of the liquid takes part in, how much does, and how much moves in all"
         )),
         format!("\n{}", table.text()),
     ]
@@ -127,9 +127,12 @@ fn main(fill: &FillMotion, direction: Direction, words: &Words<'_>) -> Text {
     match (&fill.swings, fill.along(direction)) {
         (Err(why), _) => words.no_swings(*why),
         (_, Some(directed)) => match directed.main() {
-            Some(swing) => Text::join(
-                [words.frequency(swing.frequency), words.percent(swing.moves)],
-                ", ",
+            Some(swing) => say!(
+                words,
+                "{frequency}, {share} of {all}",
+                frequency = words.frequency(swing.frequency),
+                share = words.percent(swing.moves),
+                all = words.percent(1.0 - directed.frozen)
             ),
             None => say!(words, "still"),
         },

@@ -18,6 +18,7 @@ pub(crate) struct Slosh {
 
 /// What the liquid of one room does.
 #[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "SloshRoom")]
 struct Room {
     compartment: String,
     /// The width of the cells that it was worked out on.
@@ -29,6 +30,7 @@ struct Room {
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "SloshWithout")]
 struct Without {
     /// Marks of the baffles that are left out.
     baffles: Vec<String>,
@@ -36,6 +38,7 @@ struct Without {
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "SloshFill")]
 struct Fill {
     /// As a share of what the room holds brim-full.
     fill: f64,
@@ -52,6 +55,7 @@ struct Fill {
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "SloshDirection")]
 struct Directed {
     direction: Direction,
     /// What moves a twentieth of the liquid or more, slowest first.
@@ -73,6 +77,7 @@ struct Swing {
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "MotionBand")]
 struct Band {
     motion: Motion,
     direction: Direction,

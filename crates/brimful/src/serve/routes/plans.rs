@@ -111,7 +111,7 @@ fn as_checked(schema: &mut Schema) {
     let Some(Value::Object(sections)) = schema.get_mut("properties") else {
         return;
     };
-    sections.retain(|section, _| section != "fit" && section != "pack");
+    sections.retain(|section, _| !["fit", "slosh", "pack"].contains(&section.as_str()));
     for section in sections.values_mut() {
         if let Some(choices) = section["anyOf"].as_array() {
             *section = choices[0].clone();
