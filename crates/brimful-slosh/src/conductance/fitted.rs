@@ -29,7 +29,7 @@ const BEFORE: f64 = 0.01;
 /// # Errors
 /// As for [`Grid::up_to`].
 pub(crate) fn conductances(cavity: &Cavity, grid: &Grid) -> Result<[Vec<f64>; 3], GridFault> {
-    let mut plain = [0, 1, 2].map(|axis| plain(grid, axis));
+    let plain = [0, 1, 2].map(|axis| plain(grid, axis));
     let sheets = Sheet::all(cavity)?;
     let mut fits = Fits {
         grid,
@@ -46,8 +46,7 @@ pub(crate) fn conductances(cavity: &Cavity, grid: &Grid) -> Result<[Vec<f64>; 3]
             fits.fit(sheet.axis, line, &rims);
         }
     }
-    plain = fits.fitted;
-    Ok(plain)
+    Ok(fits.fitted)
 }
 
 fn finest(grid: &Grid, axis: usize) -> f64 {
