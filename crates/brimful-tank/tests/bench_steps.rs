@@ -21,6 +21,7 @@ fn every_step_has_an_id_of_its_own_and_cautions() {
     );
     let ids: BTreeSet<&str> = steps.iter().map(|step| step.id.as_str()).collect();
     assert_eq!(ids.len(), steps.len());
-    assert_eq!(steps.len(), plan.order.steps.len() + 3);
+    // Test strips, angle blocks, edges, and the water test.
+    assert_eq!(steps.len(), plan.order.steps.len() + 4);
     assert!(steps.iter().all(|step| !step.cautions.is_empty()));
 }

@@ -3293,6 +3293,11 @@ export interface components {
              * @enum {string}
              */
             side: "inside" | "outside";
+            /**
+             * @description What it is laid with, but for its short runs.
+             * @enum {string}
+             */
+            tool: "speed nozzle" | "round nozzle" | "extruder";
             /** @description V, half V, fillet, ... */
             kind: string;
             /** @description How the edges are prepared. */
@@ -3308,6 +3313,13 @@ export interface components {
             throat_m: number;
             /** Format: double */
             length_m: number;
+            /** @description From where to where along the seam gun and hand do not get, so that nothing is laid. */
+            left_out_m: [
+                number,
+                number
+            ][];
+            /** @description Short runs through corners with the round nozzle; null where the same tool lays the long ones, or no corner is met. */
+            short_runs: components["schemas"]["ShortRuns"] | null;
             /**
              * Format: uint
              * @description Place of its rod in the job's list of rods, from 0.
@@ -3335,9 +3347,24 @@ export interface components {
             speed_bound: "speed" | "rod" | "output";
             /**
              * Format: double
-             * @description Of laying one run.
+             * @description Of laying one long run.
              */
             run_s: number;
+        };
+        /** @description Short runs through corners with the round nozzle. */
+        ShortRuns: {
+            /** @description From where to where along the seam. */
+            stretches_m: [
+                number,
+                number
+            ][];
+            /**
+             * Format: uint
+             * @description How many, one on the other.
+             */
+            runs: number;
+            /** Format: double */
+            speed_m_s: number;
         };
         /** @description Rod of one run. */
         RunRod: {
@@ -3403,6 +3430,13 @@ export interface components {
             time_s: number;
         };
         Setting: {
+            /**
+             * @description Of which tool.
+             * @enum {string}
+             */
+            tool: "speed nozzle" | "round nozzle" | "extruder";
+            /** @description The tool in words. */
+            tool_text: string;
             quantity: string;
             /** Format: double */
             low: number;
@@ -4349,6 +4383,13 @@ export interface components {
             data: null;
         } | {
             /** @constant */
+            kind: "weld.too_thick_by_hand";
+            data: {
+                /** @description Whether it lays all of a run, or the short ones through corners alone. */
+                all_of_it: boolean;
+            };
+        } | {
+            /** @constant */
             kind: "weld.speed_outside";
             data: {
                 /**
@@ -4774,7 +4815,7 @@ export interface components {
                 weld: boolean;
                 /**
                  * Format: double
-                 * @description How far the limit may be off, as a share of it.
+                 * @description How far the limit or the stress may be off, whichever is more, as a share of it.
                  */
                 width: number;
                 /** @description Under which load. */
@@ -6465,6 +6506,8 @@ export interface components {
         Bearing: "rail" | "strap" | "foot" | "floor_of_space";
         /** @description What a job may set lower than the rules. */
         Rule: "safety_factor" | "filling_head" | "suction" | {
+            push: components["schemas"]["Push"];
+        } | "years" | {
             density: {
                 /**
                  * Format: kg_m3
@@ -6478,6 +6521,8 @@ export interface components {
                 table_kg_m3: number;
             };
         };
+        /** @description The way an event of the road pushes. */
+        Push: "forward" | "rear" | "side" | "up" | "down";
         /** @description What a job says of a room. */
         RoomSaid: "dry" | "compartment";
         /** @description What lets liquid and air in and out of a compartment, and how high it is filled. */
@@ -6802,12 +6847,12 @@ export interface components {
              * @description What is done.
              * @enum {string}
              */
-            work: "test strip" | "angle blocks" | "set" | "tack" | "weld inside" | "turn" | "weld outside" | "water test";
+            work: "test strip" | "angle blocks" | "edges" | "set" | "tack" | "weld inside" | "turn" | "weld outside" | "water test";
             /**
              * @description How it is done.
              * @enum {string}
              */
-            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "through hatches" | "above and below" | "while open";
+            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "closing panel down" | "right side up" | "through hatches" | "above and below" | "while open";
             /** @description Marks. */
             panels: string[];
             /** @description Marks. */
@@ -6825,6 +6870,8 @@ export interface components {
             cautions: string[];
         };
         BenchSetting: {
+            /** @description Of which tool, in words. */
+            tool: string;
             quantity: string;
             /** Format: double */
             low: number;
@@ -6886,12 +6933,12 @@ export interface components {
              * @description What is done.
              * @enum {string}
              */
-            work: "test strip" | "angle blocks" | "set" | "tack" | "weld inside" | "turn" | "weld outside" | "water test";
+            work: "test strip" | "angle blocks" | "edges" | "set" | "tack" | "weld inside" | "turn" | "weld outside" | "water test";
             /**
              * @description How it is done.
              * @enum {string}
              */
-            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "through hatches" | "above and below" | "while open";
+            how: "plain" | "on packers" | "on its wall" | "against" | "closing panel up" | "closing panel down" | "right side up" | "through hatches" | "above and below" | "while open";
             /** @description Marks. */
             panels: string[];
             /** @description Marks. */
