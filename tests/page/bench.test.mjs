@@ -131,7 +131,7 @@ test("a job that is broken, or cannot be built, is told at the top in the server
 
 test("an open page notices that the design was changed, and a tick of a step that became another does not count", async () => {
   const page = await atBench("redone");
-  for (const step of ["Angle blocks", "Set floor", "Set middle baffle", "Set right", "Tack right"]) {
+  for (const step of ["Angle blocks", "Open the edges", "Set floor", "Set middle baffle", "Set right", "Tack right"]) {
     await page.getByRole("button", { name: "Done" }).click();
     await page.getByRole("heading", { level: 2, name: step }).waitFor();
   }
