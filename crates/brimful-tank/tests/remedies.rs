@@ -85,7 +85,7 @@ fn a_baffle_stays_in_a_tank_on_the_road() {
 fn divided(hatches: &str) -> Plan {
     let start = START.split("[[opening]]").next().unwrap();
     planned(&format!(
-        "{start}[body]\nbox = [1300, 700, 400]\nthickness = 15\n[[stock.sheet]]\nsize = [3000, 1500]\nthickness = 15\n[[inner]]\nname = \"wall\"\nkind = \"divider\"\nacross = \"x\"\nat = 650\n{}{}{hatches}",
+        "{start}[body]\nbox = [1300, 700, 400]\nthickness = 13\n[[stock.sheet]]\nsize = [3000, 1500]\nthickness = 13\n[[inner]]\nname = \"wall\"\nkind = \"divider\"\nacross = \"x\"\nat = 650\n{}{}{hatches}",
         vent(300),
         vent(1000)
     ))
