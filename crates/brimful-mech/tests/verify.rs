@@ -3,9 +3,8 @@
 #[path = "verify/mod.rs"]
 mod verify;
 
-use std::path::Path;
 use std::sync::OnceLock;
-use verify::table::same;
+use verify::subject::{assert_all_are_subjects, assert_is_up_to_date};
 use verify::{Group, SUBJECTS, page};
 
 /// The subjects' answers, each computed once for all tests here.
@@ -35,41 +34,10 @@ fn published_figures_of_odd_subjects() {
 /// Every file of data is a subject.
 #[test]
 fn no_table_is_left_out() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../verify/shell");
-    let files = std::fs::read_dir(folder).expect("the data is there");
-    let names = files.map(|file| file.expect("a file").path());
-    let mut tables: Vec<String> = names
-        .filter(|path| path.extension().is_some_and(|end| end == "csv"))
-        .filter_map(|path| Some(path.file_stem()?.to_string_lossy().into_owned()))
-        .collect();
-    tables.sort();
-    let mut subjects: Vec<&str> = SUBJECTS.iter().map(|s| s.name).collect();
-    subjects.sort_unstable();
-    assert_eq!(tables, subjects);
+    assert_all_are_subjects("verify/shell", SUBJECTS);
 }
 
-/// The committed page is what would be written now, figures to a unit of their last digit, or to
-/// two where rounding falls the other way on another machine.
 #[test]
 fn the_page_is_up_to_date() {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../docs/verification.md");
-    let committed = std::fs::read_to_string(path).expect("the page is there");
-    let written = page((0..SUBJECTS.len()).map(group));
-    // Another engine's part follows under a heading of its own.
-    let mut parts = 0;
-    let own = committed.lines().take_while(|line| {
-        parts += usize::from(line.starts_with("# "));
-        parts < 2
-    });
-    let (mut old, new): (Vec<&str>, Vec<&str>) = (own.collect(), written.lines().collect());
-    while old.last().is_some_and(|line| line.is_empty()) {
-        old.pop();
-    }
-    for (old, new) in old.iter().zip(&new) {
-        assert!(
-            same(old, new),
-            "write the page again\nold: {old}\nnew: {new}"
-        );
-    }
-    assert_eq!(old.len(), new.len(), "write the page again");
+    assert_is_up_to_date(&page((0..SUBJECTS.len()).map(group)));
 }

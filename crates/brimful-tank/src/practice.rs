@@ -155,15 +155,16 @@ fn below_rule(job: &Job) -> Vec<Finding> {
         let [own, rule] = [own, rule].map(Quantity::Ratio);
         findings.push(of_rule(Rule::Years, own, rule));
     }
-    findings.extend(pushes_below_rule(job).map(|(push, own, rule)| {
-        let [own, rule] = [own, rule].map(|it| Quantity::Ratio(it.g()));
-        of_rule(Rule::Push(push), own, rule)
+    findings.extend(pushes_below_rule(job).map(|(rule, own, usual)| {
+        let [own, usual] = [own, usual].map(Quantity::Ratio);
+        of_rule(rule, own, usual)
     }));
     findings
 }
 
-/// The ways in which the events of a tank on a road push less hard than those that stand where a job names none, with both.
-fn pushes_below_rule(job: &Job) -> impl Iterator<Item = (Push, Acceleration, Acceleration)> {
+/// The ways in which the events of a tank on a road push less hard than those that stand where a job names none (in g), or so
+/// hard less often (a day), with both figures.
+fn pushes_below_rule(job: &Job) -> impl Iterator<Item = (Rule, f64, f64)> {
     type Way = fn(&Event) -> Acceleration;
     let ways: [(Push, Way); 5] = [
         (Push::Forward, |it| it.forward),
@@ -172,17 +173,20 @@ fn pushes_below_rule(job: &Job) -> impl Iterator<Item = (Push, Acceleration, Acc
         (Push::Up, |it| it.up),
         (Push::Down, |it| it.down),
     ];
-    let hardest = |events: &mut dyn Iterator<Item = Acceleration>| {
-        events.fold(
-            Acceleration::ZERO,
-            |most, it| if it > most { it } else { most },
-        )
+    let hardest = |events: &mut dyn Iterator<Item = &Event>, way: Way| {
+        events.map(|it| way(it).g()).fold(0.0, f64::max)
     };
     let on_road = ways.into_iter().filter(|_| job.about.duty == Duty::Road);
     on_road.filter_map(move |(push, way)| {
-        let own = hardest(&mut job.events.iter().map(way));
-        let rule = hardest(&mut Event::usual().map(way));
-        (own < rule).then_some((push, own, rule))
+        let own = hardest(&mut job.events.iter(), way);
+        let usual = hardest(&mut Event::usual(), way);
+        if own < usual {
+            return Some((Rule::Push(push), own, usual));
+        }
+        let so_hard = |it: &&Event| way(it).g() >= usual;
+        let own: f64 = job.events.iter().filter(so_hard).map(|it| it.per_day).sum();
+        let usual: f64 = Event::usual().filter(so_hard).map(|it| it.per_day).sum();
+        (own < usual).then_some((Rule::PushesPerDay(push), own, usual))
     })
 }
 

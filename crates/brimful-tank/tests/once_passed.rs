@@ -4,7 +4,8 @@
 
 use brimful_job::Job;
 use brimful_panels::finding::kind::{
-    Bearing, PracticeKind, QuickKind, SpaceKind, StrengthKind, TankPart, Uncovered, WeldKind,
+    Bearing, PracticeKind, Push, QuickKind, Rule, SpaceKind, StrengthKind, TankPart, Uncovered,
+    WeldKind,
 };
 use brimful_panels::finding::{Finding, Grade, Kind};
 use brimful_panels::name::HoleName;
@@ -249,4 +250,57 @@ fn a_seam_that_cannot_be_laid_is_told_once() {
     assert_eq!([is(cannot), is(not_meshed)], [1, 0]);
     let of_strength = &plan.whole.as_ref().unwrap().findings;
     assert!(of_strength.iter().any(|it| not_meshed(&it.kind)));
+}
+
+/// The rules that a job on the road with these lines of its own falls short of.
+fn below_rule(rest: &str, years: &str) -> Vec<Rule> {
+    let start = START.replace("\"standing\"", "\"road\"");
+    let start = start.replace("warmest =", &format!("years = \"{years}\"\nwarmest ="));
+    let text = format!("{start}[body]\nbox = [600, 400, 300]\nthickness = 12\n{rest}");
+    let job = Job::parse(&text).unwrap_or_else(|faults| panic!("{faults:#?}"));
+    let plan = plan(job, Depth::Quick).unwrap_or_else(|faults| panic!("{faults:#?}"));
+    let findings = plan.findings.into_iter();
+    findings
+        .filter_map(|it| match it.kind {
+            Kind::Practice(PracticeKind::BelowRule(rule)) if it.grade == Grade::Mend => Some(rule),
+            _ => None,
+        })
+        .collect()
+}
+
+/// An event of nothing took the place of the road's, and a life of a second that of the years: both passed without a word.
+#[test]
+fn a_road_that_does_nothing_and_a_life_of_a_second_are_told() {
+    assert_eq!(below_rule("", "10 years"), []);
+    assert_eq!(below_rule("", "1 s"), [Rule::Years]);
+    let told = below_rule("[[event]]\nname = \"nothing\"\nforward = 0\n", "10 years");
+    let ways = [Push::Forward, Push::Rear, Push::Side, Push::Up, Push::Down];
+    assert_eq!(told.len(), ways.len());
+    assert!(ways.into_iter().all(|it| told.contains(&Rule::Push(it))));
+    // As hard as the road's, and next to never.
+    let seldom = "[[event]]\nname = \"ours\"\nforward = 1\nrear = 1\nside = 1\nup = 1\ndown = 1\nper_day = 0.001\n";
+    let told = below_rule(seldom, "10 years");
+    assert!(
+        ways.into_iter()
+            .all(|it| told.contains(&Rule::PushesPerDay(it)))
+    );
+    assert_eq!(told.len(), ways.len());
+}
+
+/// What the extruder does not reach was laid by hot gas in sheet of any thickness: 53 runs in 25 mm passed.
+#[test]
+fn thick_sheet_that_no_extruder_reaches_stops() {
+    let of = |thickness: i64| {
+        let start = START.replace("thickness = 12", &format!("thickness = {thickness}"));
+        let start = start.replace("\"extrusion\"", "\"extrusion\"\ngun_diameter = 300");
+        let text = format!("{start}[body]\nbox = [600, 400, 300]\nthickness = {thickness}\n");
+        let job = Job::parse(&text).unwrap_or_else(|faults| panic!("{faults:#?}"));
+        let plan = plan(job, Depth::Whole).unwrap_or_else(|faults| panic!("{faults:#?}"));
+        let kind = Kind::Weld(WeldKind::TooThickByHand { all_of_it: true });
+        let found = plan.findings.iter().find(|it| it.kind == kind);
+        found.map(|it| it.grade)
+    };
+    assert_eq!(of(25), Some(Grade::Stop));
+    assert_eq!(of(12), Some(Grade::Mend));
+    assert_eq!(of(10), None);
 }

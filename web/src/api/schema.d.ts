@@ -6507,6 +6507,8 @@ export interface components {
         /** @description What a job may set lower than the rules. */
         Rule: "safety_factor" | "filling_head" | "suction" | {
             push: components["schemas"]["Push"];
+        } | {
+            pushes_per_day: components["schemas"]["Push"];
         } | "years" | {
             density: {
                 /**

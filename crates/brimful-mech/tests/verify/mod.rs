@@ -13,38 +13,17 @@ mod plates;
 mod read;
 #[path = "../shell_support/mod.rs"]
 mod shell_support;
+pub mod subject;
 pub mod table;
 mod turning;
 mod vibration;
 
 pub use compare::{Ask, Group, Values, compare};
-
-/// A published table and how ours is computed.
-pub struct Subject {
-    pub name: &'static str,
-    text: &'static str,
-    run: fn(&Ask) -> Values,
-}
-
-impl Subject {
-    /// Computes it on three meshes.
-    pub fn group(&self) -> Group {
-        compare(self.text, self.run)
-    }
-}
-
-macro_rules! subjects {
-    ($($name:literal: $run:path,)*) => {
-        /// In the order of the page.
-        pub const SUBJECTS: &[Subject] = &[$(Subject {
-            name: $name,
-            text: include_str!(concat!("../../../../verify/shell/", $name, ".csv")),
-            run: $run,
-        }),*];
-    };
-}
+pub use subject::Subject;
+use subject::subjects;
 
 subjects! {
+    "shell":
     "patch": patch::run,
     "plate_ssss_uniform": plates::run,
     "plate_cccc_uniform": plates::run,

@@ -19,6 +19,7 @@ use brimful_geom::plate::PlateFace;
 use brimful_geom::vector::{Point2, Point3};
 use brimful_job::{Job, Nozzle, Process};
 use brimful_units::{Angle, Length};
+use std::collections::BTreeMap;
 
 /// Ends of runs nearer than so many sheets meet: panels end a sheet short of each other.
 const MEET: f64 = 2.0;
@@ -182,7 +183,27 @@ pub fn corners(
             .filter(|it| it.runs.len() > 2)
             .map(corner)
     });
-    found.collect()
+    let mut found: Vec<Corner> = found.collect();
+    leave_out_long_runs(&mut found, seams);
+    found
+}
+
+/// Where the short runs from both ends of a seam take all of its length there is no long one to take up.
+fn leave_out_long_runs(corners: &mut [Corner], seams: &[Seam]) {
+    let is_short = |pass: &Pass| pass.way != Way::PastTheEdge;
+    let mut taken: BTreeMap<(usize, WeldSide), Length> = BTreeMap::new();
+    for corner in corners.iter() {
+        for pass in corner.passes.iter().filter(|it| is_short(it)) {
+            let own = pass.taken_up.unwrap_or(seams[pass.seam].length());
+            *taken.entry((pass.seam, corner.side)).or_default() += own;
+        }
+    }
+    for corner in corners.iter_mut() {
+        for pass in corner.passes.iter_mut().filter(|it| is_short(it)) {
+            let all = taken[&(pass.seam, corner.side)];
+            pass.taken_up = pass.taken_up.filter(|_| all < seams[pass.seam].length());
+        }
+    }
 }
 
 /// Marks on the welds where short runs through these corners are laid with the round nozzle, where another tool lays the
@@ -218,11 +239,30 @@ pub fn mark_short_runs(
                     speed,
                     begun: 0,
                 });
-                short.stretches.push(stretch);
-                short.begun += usize::from(is_begun);
+                // One that is all of its seam is met at either end.
+                if !short.stretches.contains(&stretch) {
+                    short.stretches.push(stretch);
+                    short.begun += usize::from(is_begun);
+                }
             }
         }
     }
+    for short in welds.iter_mut().filter_map(|it| it.short_runs.as_mut()) {
+        short.stretches = joined(std::mem::take(&mut short.stretches));
+    }
+}
+
+/// Stretches that overlap or touch as one, in their order along the seam.
+fn joined(mut stretches: Vec<[Length; 2]>) -> Vec<[Length; 2]> {
+    stretches.sort_by(|a, b| a[0].m().total_cmp(&b[0].m()));
+    let mut all: Vec<[Length; 2]> = Vec::new();
+    for [from, to] in stretches {
+        match all.last_mut() {
+            Some([_, end]) if from <= *end => *end = end.max(to),
+            _ => all.push([from, to]),
+        }
+    }
+    all
 }
 
 /// From where to where along its seam a short run lies; all along where no long one is taken up on it.

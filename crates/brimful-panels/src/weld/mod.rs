@@ -37,6 +37,7 @@ use crate::seam::{Joint, Seam};
 use crate::table::Source;
 use crate::table::factor::WeldFactor;
 use crate::table::material::Material;
+use crate::table::run::share;
 use crate::table::welding::{Setting, SettingKind, SettingRange, Tool, settings};
 use brimful_geom::plate::PlateFace;
 use brimful_geom::vector::Point3;
@@ -314,10 +315,6 @@ fn thickness_findings(job: &Job, panels: &[Panel], settings: &[Setting]) -> Vec<
     panels.iter().filter_map(of).collect()
 }
 
-/// Sheet of up to so many times what hot gas is known to weld is welded by it too, in more runs: 12 mm and half an inch, common
-/// practice.
-const THICK_BY_HAND: f64 = 1.3;
-
 /// Seams of sheet that the gun beside an extruder is not known to weld: where it lays all of a run for want of reach, and where it
 /// lays the short ones through their corners alone.
 fn thick_by_hand(
@@ -340,6 +337,7 @@ fn thick_by_hand(
     let Some((most, source)) = known else {
         return Vec::new();
     };
+    let over_known = share("beside an extruder", "sheet over the known");
     let thinner = |seam: usize| {
         let [one, other] = seams[seam].panels.map(|it| panels[it].thickness);
         if one < other { one } else { other }
@@ -359,7 +357,7 @@ fn thick_by_hand(
         // A rib holds no liquid back.
         let is_beyond = |seam: &usize| {
             let is_wet = !of_rib(panels, &seams[*seam]);
-            all_of_it && is_wet && thinner(*seam) > most * THICK_BY_HAND
+            all_of_it && is_wet && thinner(*seam) > most * over_known + ROUNDING
         };
         let grade = match thick.iter().any(is_beyond) {
             true => Grade::Stop,

@@ -61,7 +61,7 @@ pub struct SeamWeld {
 /// Short runs through corners by hot gas with the round nozzle, where another tool lays the long ones.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ShortRuns {
-    /// From where to where along the seam each lies.
+    /// From where to where along the seam each lies; no two overlap.
     pub stretches: Vec<[Length; 2]>,
     /// How many, one on the other, fill the section.
     pub runs: usize,
@@ -77,17 +77,10 @@ impl ShortRuns {
         self.length() * self.runs as f64
     }
 
-    /// Length of all stretches, where two lie over each other counted once.
+    /// Length of all stretches.
     pub fn length(&self) -> Length {
-        let mut stretches = self.stretches.clone();
-        stretches.sort_by(|a, b| a[0].m().total_cmp(&b[0].m()));
-        let mut end = Length::ZERO;
-        let mut length = Length::ZERO;
-        for [from, to] in stretches {
-            length += (to - from.max(end)).max(Length::ZERO);
-            end = end.max(to);
-        }
-        length
+        let stretches = self.stretches.iter();
+        stretches.map(|[from, to]| *to - *from).sum()
     }
 }
 

@@ -7,37 +7,17 @@ mod cases;
 mod compare;
 #[path = "../../../brimful-mech/tests/verify/page.rs"]
 mod page;
+#[path = "../../../brimful-mech/tests/verify/subject.rs"]
+pub mod subject;
 #[path = "../../../brimful-mech/tests/verify/table.rs"]
 pub mod table;
 
 pub use compare::{Ask, Group, Values, compare};
-
-/// A table of figures and how ours is computed.
-pub struct Subject {
-    pub name: &'static str,
-    text: &'static str,
-    run: fn(&Ask) -> Values,
-}
-
-impl Subject {
-    /// Computes it on three grids.
-    pub fn group(&self) -> Group {
-        compare(self.text, self.run)
-    }
-}
-
-macro_rules! subjects {
-    ($($name:literal: $run:path,)*) => {
-        /// In the order of the page.
-        pub const SUBJECTS: &[Subject] = &[$(Subject {
-            name: $name,
-            text: include_str!(concat!("../../../../verify/slosh/", $name, ".csv")),
-            run: $run,
-        }),*];
-    };
-}
+pub use subject::Subject;
+use subject::subjects;
 
 subjects! {
+    "slosh":
     "box": cases::long_box,
     "box_3d": cases::wide_box,
     "cylinder": cases::cylinder,

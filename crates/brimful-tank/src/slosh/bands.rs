@@ -59,8 +59,9 @@ fn in_band(room: &RoomMotion, motion: Motion) -> Option<Finding> {
     Some(finding)
 }
 
-/// Whether a swing may lie in a band, its error counted.
+/// Whether a swing may lie in a band, its error counted; one whose error is not known may.
 fn is_within(swing: &Swing, [low, high]: [Frequency; 2]) -> bool {
-    let off = swing.error.unwrap_or(0.0);
-    swing.frequency * (1.0 + off) >= low && swing.frequency * (1.0 - off) <= high
+    swing.error.is_none_or(|off| {
+        swing.frequency * (1.0 + off) >= low && swing.frequency * (1.0 - off) <= high
+    })
 }

@@ -50,6 +50,16 @@ pub(super) fn said(words: &Words<'_>, kind: &PracticeKind) -> Said {
                 Rule::Push(Push::Side) => say!(words, "The job's events push less hard to the side, in g, than a bend of a road is taken to."),
                 Rule::Push(Push::Up) => say!(words, "The job's events push less hard up, in g, than a bump of a road is taken to."),
                 Rule::Push(Push::Down) => say!(words, "The job's events push less hard down, in g, than a bump of a road is taken to."),
+                Rule::PushesPerDay(push) => {
+                    let way = match push {
+                        Push::Forward => say!(words, "forward"),
+                        Push::Rear => say!(words, "to the rear"),
+                        Push::Side => say!(words, "to the side"),
+                        Push::Up => say!(words, "up"),
+                        Push::Down => say!(words, "down"),
+                    };
+                    say!(words, "The job's events push as hard as those of a road {way} less often in a day than is usual.", way = way)
+                }
                 Rule::Years => say!(words, "The job asks for less than one year of service: strength is that of so short a time."),
                 Rule::Density { own, table } => say!(words, "The job sets a density of {own}, and the table has {table} for this liquid.", own = words.density(*own), table = words.density(*table)),
             })

@@ -141,6 +141,8 @@ pub enum Rule {
     Suction,
     /// How hard the road's events push, one way.
     Push(Push),
+    /// How often they push so hard in a day, one way.
+    PushesPerDay(Push),
     /// How long it serves.
     Years,
     /// The density of the liquid.

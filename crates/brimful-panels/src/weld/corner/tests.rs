@@ -110,6 +110,33 @@ fn an_extruder_stays_further_from_corners() {
     }
 }
 
+/// The walls of a low box have no room for a long run between their corners: the short one is all of them, once.
+#[test]
+fn a_seam_without_room_is_one_short_run() {
+    let tank =
+        tank("[body]\nbox = [900, 700, 240]\nthickness = 12\n[shop]\nprocess = \"extrusion\"\n");
+    let mut is_any_whole = false;
+    for weld in &tank.welds {
+        let Some(short) = &weld.short_runs else {
+            continue;
+        };
+        let apart = short
+            .stretches
+            .windows(2)
+            .all(|pair| pair[0][1] < pair[1][0]);
+        assert!(apart && short.length() <= tank.seams[weld.seam].length());
+        let mut of_side = tank.of(weld.side);
+        let is_whole = short.length() == tank.seams[weld.seam].length();
+        is_any_whole |= is_whole;
+        let is_taken_up = of_side.any(|corner| {
+            let mut passes = corner.passes.iter();
+            passes.any(|it| it.seam == weld.seam && it.taken_up.is_some())
+        });
+        assert!(!(is_whole && is_taken_up), "both told of {}", weld.seam);
+    }
+    assert!(is_any_whole);
+}
+
 #[test]
 fn one_hand_lays_no_short_run() {
     let tank = tank("[body]\nbox = [600, 400, 300]\nthickness = 8\n[shop]\nhands = 1\n");
